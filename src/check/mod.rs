@@ -1,0 +1,1 @@
+//! Checks: one small file a family.

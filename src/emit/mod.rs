@@ -1,0 +1,1 @@
+//! Outputs: one file each.

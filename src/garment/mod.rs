@@ -1,0 +1,1 @@
+//! Names found, units known, the variation merged, and the plan made.

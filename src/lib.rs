@@ -1,0 +1,18 @@
+//! Fustian: a plain-text garment description language and its compiler.
+//!
+//! The library is pure: it reads text through a [`source::Loader`], and gives back a compiled
+//! garment and a report. It never touches a disk, a clock or the environment.
+//! Data goes one way through the rooms: source → syntax → garment → resolve → check → emit.
+
+pub mod check;
+pub mod emit;
+pub mod garment;
+pub mod limits;
+pub mod report;
+pub mod resolve;
+pub mod shape;
+pub mod source;
+pub mod syntax;
+
+mod compile;
+pub use compile::{Compiled, compile};

@@ -1,0 +1,22 @@
+//! Every limit of the compiler, in one place. Each has a message that names it.
+
+/// The largest source file that is read, in bytes.
+pub const FILE_BYTES: usize = 8 * 1024 * 1024;
+/// The largest number of files in one chain of variations and libraries.
+pub const FILES: usize = 64;
+/// How deep brackets and braces may stand inside one another.
+pub const DEPTH: usize = 32;
+/// The longest name, in bytes.
+pub const NAME_BYTES: usize = 128;
+/// The most sizes in one garment.
+pub const SIZES: usize = 100;
+/// The most pieces in one garment.
+pub const PIECES: usize = 20_000;
+/// The most edges in one piece.
+pub const EDGES_OF_PIECE: usize = 1_000;
+/// How many times one `let … between` or `until … fits` may try an amount, in one size.
+pub const TRIES_OF_SOLVE: usize = 400;
+/// How many messages of one slug are shown before the rest are counted.
+pub const MESSAGES_OF_SLUG: usize = 50;
+/// The longest length that a garment may hold, in millimetres (100 m).
+pub const LENGTH_MM: f64 = 100_000.0;

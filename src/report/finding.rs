@@ -1,0 +1,112 @@
+use super::{Diagnostic, Severity, SizeTable};
+use crate::source::Span;
+use indexmap::IndexMap;
+
+/// A message about one size. The driver groups equal findings over sizes into one message that
+/// is worded for the worst of them.
+#[derive(Clone, Debug)]
+pub struct Finding {
+    /// The message as it would read for this size alone. In its title `{sizes}` stands where the
+    /// sizes are named: "the side seam does not match {sizes}: …" becomes "… in M to 2XL: …".
+    pub diagnostic: Diagnostic,
+    /// Index of the size.
+    pub size: usize,
+    /// How bad it is, in any unit that is the same for all findings that group together.
+    pub weight: f64,
+    /// Figures of this size: column title and figure. The same columns in every size.
+    pub figures: Vec<(String, String)>,
+    /// Findings group when slug, first span and subject agree; usually empty.
+    pub subject: String,
+}
+
+impl Finding {
+    /// A finding without figures.
+    pub fn new(size: usize, weight: f64, diagnostic: Diagnostic) -> Self {
+        Finding { diagnostic, size, weight, figures: Vec::new(), subject: String::new() }
+    }
+
+    /// Adds a figure for the table of sizes.
+    pub fn figure(mut self, column: &str, figure: impl Into<String>) -> Self {
+        self.figures.push((column.to_owned(), figure.into()));
+        self
+    }
+
+    /// Keeps apart what has the same slug and place.
+    pub fn about(mut self, subject: impl Into<String>) -> Self {
+        self.subject = subject.into();
+        self
+    }
+}
+
+/// Groups findings over sizes, in the order in which each group was first found.
+///
+/// `sizes` names every size of the garment, smallest first. With one size in the garment the
+/// sizes are not mentioned.
+pub fn group(findings: Vec<Finding>, sizes: &[String]) -> Vec<Diagnostic> {
+    let mut groups: IndexMap<(&'static str, Severity, Span, String), Vec<Finding>> = IndexMap::new();
+    for finding in findings {
+        let first = &finding.diagnostic;
+        let key = (first.slug, first.severity, first.span(), finding.subject.clone());
+        groups.entry(key).or_default().push(finding);
+    }
+    groups.into_values().map(|group| merge(group, sizes)).collect()
+}
+
+fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
+    group.sort_by_key(|finding| finding.size);
+    group.dedup_by_key(|finding| finding.size);
+    let found: Vec<usize> = group.iter().map(|finding| finding.size).collect();
+    let mut worst = 0;
+    for (at, finding) in group.iter().enumerate() {
+        if finding.weight > group[worst].weight {
+            worst = at;
+        }
+    }
+    let mut diagnostic = group[worst].diagnostic.clone();
+    let words = size_words(&found, sizes);
+    diagnostic.title = match words.is_empty() {
+        true => diagnostic.title.replace(" {sizes}", "").replace("{sizes}", ""),
+        false => diagnostic.title.replace("{sizes}", &words),
+    };
+    diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
+    if group.len() > 1 && !group[worst].figures.is_empty() {
+        let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
+        let rows = group.iter().map(|finding| {
+            let figures = finding.figures.iter().map(|(_, figure)| figure.clone()).collect();
+            (sizes.get(finding.size).cloned().unwrap_or_default(), figures)
+        });
+        diagnostic.table = Some(SizeTable { columns, rows: rows.collect() });
+    }
+    diagnostic
+}
+
+/// "in every size", "in M", "in M to 2XL", "in S, L and XL to 2XL"; nothing with one size in all.
+fn size_words(found: &[usize], sizes: &[String]) -> String {
+    if sizes.len() <= 1 {
+        return String::new();
+    }
+    if found.len() == sizes.len() {
+        return "in every size".to_owned();
+    }
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for &at in found {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == at => *last = at,
+            _ => runs.push((at, at)),
+        }
+    }
+    let name = |at: usize| sizes.get(at).map_or("", String::as_str);
+    let words: Vec<String> = runs
+        .iter()
+        .map(|&(first, last)| match last - first {
+            0 => name(first).to_owned(),
+            1 => format!("{}, {}", name(first), name(last)),
+            _ => format!("{} to {}", name(first), name(last)),
+        })
+        .collect();
+    match words.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("in {} and {last}", rest.join(", ")),
+        Some((last, _)) => format!("in {last}"),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,7 @@
+//! What the compiler says: severities, slugs, messages as data, and how they look.
+
+mod diagnostic;
+mod finding;
+
+pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
+pub use finding::{Finding, group};

@@ -1,0 +1,1 @@
+//! One size in, one drawn garment out.

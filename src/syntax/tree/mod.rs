@@ -1,0 +1,146 @@
+//! The typed tree: what a file says, word for word, with a span on every node.
+
+mod alteration;
+mod cloth;
+mod expression;
+mod header;
+mod piece;
+mod sewing;
+mod variation;
+
+pub use alteration::*;
+pub use cloth::*;
+pub use expression::*;
+pub use header::*;
+pub use piece::*;
+pub use sewing::*;
+pub use variation::*;
+
+use crate::source::{FileId, Span};
+use std::sync::Arc;
+
+/// A word that a maker chose, in composed form (Unicode NFC).
+#[derive(Clone, Debug)]
+pub struct Name {
+    /// The word.
+    pub text: Arc<str>,
+    /// Where it stands.
+    pub span: Span,
+}
+
+/// One to three names joined by dots: `edge`, `piece.edge`, `layer.piece`, `layer.piece.edge`.
+#[derive(Clone, Debug)]
+pub struct Dotted {
+    /// The names, outermost first; never empty.
+    pub parts: Vec<Name>,
+    /// Where all of it stands.
+    pub span: Span,
+}
+
+/// A text in `"…"`, without its quotes and with `\"` and `\\` undone.
+#[derive(Clone, Debug)]
+pub struct Text {
+    /// What it says.
+    pub text: Arc<str>,
+    /// Where it stands, quotes included.
+    pub span: Span,
+}
+
+/// A whole file.
+#[derive(Clone, Debug)]
+pub struct File {
+    /// Which file.
+    pub id: FileId,
+    /// Every statement, in the order written. What was damaged beyond recognition is missing here
+    /// and told in the mistakes that come with the tree.
+    pub statements: Vec<Statement>,
+    /// Every `# note`, in the order written, for the formatter.
+    pub notes: Vec<Note>,
+}
+
+/// A `# note`.
+#[derive(Clone, Copy, Debug)]
+pub struct Note {
+    /// From the `#` to the end of the line.
+    pub span: Span,
+}
+
+/// One statement at the top level of a file.
+#[derive(Clone, Debug)]
+pub struct Statement {
+    /// All of it.
+    pub span: Span,
+    /// What it says.
+    pub node: StatementNode,
+}
+
+/// What a statement says.
+#[derive(Clone, Debug)]
+pub enum StatementNode {
+    /// `garment "…"`
+    Garment(Text),
+    /// `variation "…" of "…" as of …`
+    Variation(VariationOf),
+    /// `library "…"`
+    Library(Text),
+    /// `use "…" as of …`
+    Use(Use),
+    /// `units cm`
+    Units(UnitWord),
+    /// `allowance 1`
+    Allowance(Expr),
+    /// `tolerance 2mm`
+    Tolerance(Expr),
+    /// `wearer adult`
+    Wearer(Wearer),
+    /// `about "…"`
+    About(Text),
+    /// `sizes XS, S, M`
+    Sizes(Sizes),
+    /// `body { … }`
+    Body(Body),
+    /// `pick size by larger of chest, hip`
+    Pick(Pick),
+    /// `let …`
+    Let(Let),
+    /// `measure …`
+    Measure(Measure),
+    /// `require …`
+    Require(Require),
+    /// `fabric …`
+    Fabric(Fabric),
+    /// `layer …`
+    Layer(Layer),
+    /// `notion "…" 1`
+    Notion(Notion),
+    /// `piece …` or `block piece …`
+    Piece(Piece),
+    /// `lengthen …` and the others
+    Alteration(Alteration),
+    /// `seam …`
+    Seam(Seam),
+    /// `finish …`
+    Finish(Finish),
+    /// `place …`
+    Place(Place),
+    /// `closure …`
+    Closure(Closure),
+    /// `opening … passes head`
+    Opening(Opening),
+    /// `cord …`
+    Cord(Cord),
+    /// `steps { … }`
+    Steps(Steps),
+    /// `replace …`: the statement that takes the base's place
+    Replace(Box<Statement>),
+    /// `set name = …`
+    Set(Set),
+    /// `drop …`
+    Drop(Drop),
+    /// `add … to layer …`
+    AddToLayer(AddToLayer),
+    /// `in steps after "…" add "…" { … }`
+    AddSteps(AddSteps),
+    /// `in piece front add { … }`
+    AddToPiece(AddToPiece),
+}

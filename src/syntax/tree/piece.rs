@@ -1,0 +1,285 @@
+use super::{Dotted, Expr, Name, Text};
+use crate::source::Span;
+
+/// `piece front "Front" { … }`
+#[derive(Clone, Debug)]
+pub struct Piece {
+    /// Its name.
+    pub name: Name,
+    /// What people read.
+    pub title: Option<Text>,
+    /// `block piece`: drawn only for others to be made from.
+    pub block: bool,
+    /// What stands in its braces, in the order written.
+    pub items: Vec<PieceItem>,
+}
+
+/// One line of a piece.
+#[derive(Clone, Debug)]
+pub struct PieceItem {
+    /// All of it.
+    pub span: Span,
+    /// What it says.
+    pub node: PieceItemNode,
+}
+
+/// What a line of a piece says.
+#[derive(Clone, Debug)]
+pub enum PieceItemNode {
+    /// `cut 2 mirrored`
+    Cut(Cut),
+    /// `point tip = (3, 4)`
+    Point(PointFact),
+    /// `mark pocket_corner = (4, -58)`
+    Mark(PointFact),
+    /// `outline …`
+    Outline(Outline),
+    /// `move point neck_cf by (0, 6)`
+    MovePoint {
+        /// The corner.
+        point: Name,
+        /// How far.
+        by: Expr,
+    },
+    /// `line waist across at (0, -38)`
+    Line(Line),
+    /// `notch armhole 8 from underarm double`
+    Notch(Notch),
+    /// `divide side 20 from underarm into side_zip, side`
+    Divide(Divide),
+    /// `folded top to bottom`
+    Folded {
+        /// The edge that is brought over.
+        edge: Name,
+        /// The edge it meets.
+        onto: Name,
+    },
+    /// `grain up`
+    Grain(Grain),
+    /// `allowance 1.5`: of this piece's edges, where neither finish nor seam says otherwise
+    Allowance(Expr),
+    /// `corner side/hem square`
+    Corner(CornerFact),
+    /// `never flipped`: an asymmetrical piece that must not be turned over for a second layer
+    NeverFlipped,
+}
+
+/// How a piece is cut.
+#[derive(Clone, Debug)]
+pub struct Cut {
+    /// How many.
+    pub count: Expr,
+    /// How.
+    pub how: CutHow,
+}
+
+/// How the copies of a piece lie.
+#[derive(Clone, Debug)]
+pub enum CutHow {
+    /// `cut 2`: all the same way up
+    Alike,
+    /// `cut 2 mirrored`: in pairs
+    Mirrored,
+    /// `cut 1 on fold centre`: drawn as a half
+    OnFold(Name),
+}
+
+/// A named place.
+#[derive(Clone, Debug)]
+pub struct PointFact {
+    /// Its name.
+    pub name: Name,
+    /// Where it is.
+    pub at: Expr,
+}
+
+/// How the outline is given.
+#[derive(Clone, Debug)]
+pub enum Outline {
+    /// `outline from hem_cf { … }`
+    Walk {
+        /// The corner where the walk begins and ends.
+        from: Name,
+        /// One edge at a time.
+        edges: Vec<WalkEdge>,
+    },
+    /// `outline rectangle W by H`
+    Rectangle {
+        /// To the side.
+        width: Expr,
+        /// Along the grain.
+        height: Expr,
+    },
+    /// `outline strip of front along neckline, centre width 6`
+    Strip {
+        /// The piece it is taken from.
+        of: Dotted,
+        /// Edges that follow one another on that piece.
+        along: Vec<Name>,
+        /// How far in the strip reaches.
+        width: Expr,
+    },
+    /// `outline copy of front`
+    Copy {
+        /// The piece.
+        of: Dotted,
+    },
+    /// `outline rest of front without front_facing`
+    Rest {
+        /// The whole piece.
+        of: Dotted,
+        /// The strip that is taken from it.
+        without: Dotted,
+    },
+}
+
+/// One edge of a walk.
+#[derive(Clone, Debug)]
+pub struct WalkEdge {
+    /// All of it.
+    pub span: Span,
+    /// The edge's name.
+    pub name: Name,
+    /// The corner it ends at.
+    pub to: Name,
+    /// How it goes there.
+    pub path: EdgePath,
+}
+
+/// How an edge goes.
+#[derive(Clone, Debug)]
+pub enum EdgePath {
+    /// Straight, said or not.
+    Straight,
+    /// `curve leaving D arriving D through P, Q`
+    Curve {
+        /// Direction at its start.
+        leaving: Option<Direction>,
+        /// Direction at its end.
+        arriving: Option<Direction>,
+        /// Points it passes.
+        through: Vec<Expr>,
+        /// All of it.
+        span: Span,
+    },
+    /// `arc about P clockwise`
+    Arc {
+        /// The centre.
+        about: Expr,
+        /// Which way round, seen with y up.
+        clockwise: bool,
+        /// All of it.
+        span: Span,
+    },
+}
+
+/// A direction at the end of a curve.
+#[derive(Clone, Debug)]
+pub struct Direction {
+    /// All of it.
+    pub span: Span,
+    /// Which.
+    pub kind: DirectionKind,
+}
+
+/// Which direction.
+#[derive(Clone, Debug)]
+pub enum DirectionKind {
+    /// `up`
+    Up,
+    /// `down`
+    Down,
+    /// `left`
+    Left,
+    /// `right`
+    Right,
+    /// An angle, counted from `right` towards `up`.
+    Angle(Expr),
+    /// `square to shoulder`
+    SquareTo(Name),
+    /// `along shoulder`
+    Along(Name),
+    /// `toward P`
+    Toward(Expr),
+}
+
+/// A line inside a piece.
+#[derive(Clone, Debug)]
+pub struct Line {
+    /// Its name.
+    pub name: Name,
+    /// Where it runs.
+    pub run: LineRun,
+}
+
+/// Where a line runs.
+#[derive(Clone, Debug)]
+pub enum LineRun {
+    /// `across at P`: to both sides, until it meets the outline
+    Across(Expr),
+    /// `along at P`: up and down, until it meets the outline
+    Along(Expr),
+    /// `from P to Q`
+    FromTo(Expr, Expr),
+}
+
+/// `notch armhole 8 from underarm double`
+#[derive(Clone, Debug)]
+pub struct Notch {
+    /// The edge.
+    pub edge: Name,
+    /// How far along it.
+    pub distance: Expr,
+    /// From which of its corners.
+    pub from: Name,
+    /// Two cuts side by side.
+    pub double: bool,
+}
+
+/// `divide side 20 from underarm into side_zip, side`
+#[derive(Clone, Debug)]
+pub struct Divide {
+    /// The edge.
+    pub edge: Name,
+    /// How far along it.
+    pub distance: Expr,
+    /// From which of its corners.
+    pub from: Name,
+    /// The run at that corner, then the rest.
+    pub into: (Name, Name),
+}
+
+/// Which way the cloth's grain runs.
+#[derive(Clone, Debug)]
+pub enum Grain {
+    /// `up`: along y
+    Up,
+    /// `across`: along x
+    Across,
+    /// `bias`: at 45°
+    Bias,
+    /// `along centre`
+    Along(Name),
+}
+
+/// `corner side/hem square`
+#[derive(Clone, Debug)]
+pub struct CornerFact {
+    /// One edge.
+    pub first: Name,
+    /// The other.
+    pub second: Name,
+    /// How the cutting line turns there.
+    pub style: CornerStyle,
+}
+
+/// How a cutting line turns a corner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CornerStyle {
+    /// Both cutting lines go on until they meet.
+    Mitred,
+    /// Each allowance ends square to the first edge.
+    Square,
+    /// The corner is cut off across.
+    Blunt,
+}

@@ -1,0 +1,362 @@
+use super::{Dotted, Expr, Name, StitchWord, Text};
+use crate::source::Span;
+
+/// `seam armhole sleeve.cap to front.armhole + back.armhole easing 0.5..2.5 { … }`
+#[derive(Clone, Debug)]
+pub struct Seam {
+    /// Its name.
+    pub name: Name,
+    /// Before `to`.
+    pub first: Side,
+    /// After `to`.
+    pub second: Side,
+    /// How the sides fit, when not equal.
+    pub fit: Option<Fit>,
+    /// Closures caught between the sides.
+    pub enclosing: Vec<Name>,
+    /// What stands in its braces.
+    pub items: Vec<SeamItem>,
+}
+
+/// Plies that lie on one another: `a and b`.
+#[derive(Clone, Debug)]
+pub struct Side {
+    /// At least one.
+    pub plies: Vec<Chain>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// Edges end to end: `a + b`.
+#[derive(Clone, Debug)]
+pub struct Chain {
+    /// At least one.
+    pub edges: Vec<Dotted>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// `easing 0.5..2.5 between A and B`
+#[derive(Clone, Debug)]
+pub struct Fit {
+    /// Which.
+    pub kind: FitKind,
+    /// The least.
+    pub low: Expr,
+    /// The most; the least where only one is said.
+    pub high: Option<Expr>,
+    /// The corners or notches it is confined to.
+    pub between: Option<(Dotted, Dotted)>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// How a side fits the other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FitKind {
+    /// The first side is longer by this much.
+    Easing,
+    /// The first side is so many times as long.
+    Gathering,
+    /// The first side is this share of the second.
+    Stretching,
+}
+
+/// One line in a seam's braces.
+#[derive(Clone, Debug)]
+pub struct SeamItem {
+    /// All of it.
+    pub span: Span,
+    /// What it says.
+    pub node: SeamItemNode,
+}
+
+/// What a line in a seam's braces says.
+#[derive(Clone, Debug)]
+pub enum SeamItemNode {
+    /// `allowance 0.7`
+    Allowance(Expr),
+    /// `stitch 504`
+    Stitch(StitchWord),
+    /// `notch 8 from underarm double`
+    Notch {
+        /// How far.
+        distance: Expr,
+        /// From which end.
+        from: Dotted,
+        /// Two cuts side by side.
+        double: bool,
+    },
+    /// `leaving gap 16 in lining, left`
+    Gap {
+        /// How long.
+        length: Expr,
+        /// The layer that has it.
+        layer: Option<Name>,
+        /// The copy that has it.
+        hand: Option<Hand>,
+    },
+    /// `matching front.tip with back.tip`
+    Matching(Dotted, Dotted),
+}
+
+/// A side of the body, as worn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Hand {
+    /// `left`
+    Left,
+    /// `right`
+    Right,
+}
+
+/// `finish front.hem, back.hem hem 3`
+#[derive(Clone, Debug)]
+pub struct Finish {
+    /// The edges.
+    pub edges: Vec<Dotted>,
+    /// How.
+    pub kind: FinishKind,
+    /// Where the words after the edges stand.
+    pub kind_span: Span,
+    /// `{ stitch 602 }`
+    pub stitch: Option<StitchWord>,
+}
+
+/// How an edge is finished.
+#[derive(Clone, Debug)]
+pub enum FinishKind {
+    /// `hem 3`: turned once
+    Hem(Expr),
+    /// `hem 3 turned under 1`: the raw edge turned under by the second
+    HemTurnedUnder(Expr, Expr),
+    /// `hem 0.6 twice`
+    HemTwice(Expr),
+    /// `bound 1`: finished width
+    Bound(Expr),
+    /// `casing 3.5`, with `for elastic 3 of waist * 90%`
+    Casing {
+        /// Finished depth.
+        depth: Expr,
+        /// The elastic's width and its length.
+        elastic: Option<(Expr, Expr)>,
+    },
+    /// `overlocked`
+    Overlocked,
+    /// `raw`
+    Raw,
+}
+
+/// `place pocket on front { … }`
+#[derive(Clone, Debug)]
+pub struct Place {
+    /// What is placed.
+    pub piece: Dotted,
+    /// What it is placed on.
+    pub on: Dotted,
+    /// What stands in its braces.
+    pub items: Vec<PlaceItem>,
+}
+
+/// One line of a placement.
+#[derive(Clone, Debug)]
+pub struct PlaceItem {
+    /// All of it.
+    pub span: Span,
+    /// What it says.
+    pub node: PlaceItemNode,
+}
+
+/// What a line of a placement says.
+#[derive(Clone, Debug)]
+pub enum PlaceItemNode {
+    /// `corner bottom_left at pocket_corner`
+    Corner {
+        /// A corner of what is placed.
+        corner: Name,
+        /// A mark or corner of what it is placed on.
+        at: Name,
+    },
+    /// `topstitch left, right`
+    Topstitch(Vec<Name>),
+    /// `caught bottom in hem_band`
+    Caught {
+        /// Edges of what is placed.
+        edges: Vec<Name>,
+        /// A seam or a closure.
+        in_seam: Name,
+    },
+}
+
+/// `closure front_zip A to B { … }`
+#[derive(Clone, Debug)]
+pub struct Closure {
+    /// Its name.
+    pub name: Name,
+    /// Before `to`.
+    pub first: Chain,
+    /// After `to`.
+    pub second: Chain,
+    /// What stands in its braces.
+    pub items: Vec<ClosureItem>,
+}
+
+/// One line of a closure.
+#[derive(Clone, Debug)]
+pub struct ClosureItem {
+    /// All of it.
+    pub span: Span,
+    /// What it says.
+    pub node: ClosureItemNode,
+}
+
+/// What a line of a closure says.
+#[derive(Clone, Debug)]
+pub enum ClosureItemNode {
+    /// `zipper separating 65 showing 1`, `zipper separating stocked 55, 60 showing 1`
+    Zipper(Zipper),
+    /// `buttons 6 of 15mm from … to … stand 2 right over left`
+    Buttons(Buttons),
+}
+
+/// A zip.
+#[derive(Clone, Debug)]
+pub struct Zipper {
+    /// Which kind.
+    pub kind: ZipperKind,
+    /// One length, or those in stock.
+    pub lengths: Vec<Expr>,
+    /// `stocked`.
+    pub stocked: bool,
+    /// How much of its width shows.
+    pub showing: Option<Expr>,
+}
+
+/// Kinds of zip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ZipperKind {
+    /// Comes apart at its lower end.
+    Separating,
+    /// Stays together at its lower end.
+    Closed,
+    /// Sewn so that only the seam shows.
+    Concealed,
+}
+
+/// A row of buttons.
+#[derive(Clone, Debug)]
+pub struct Buttons {
+    /// How many.
+    pub count: Expr,
+    /// How wide one is.
+    pub size: Expr,
+    /// The first.
+    pub from: Anchor,
+    /// The last.
+    pub to: Anchor,
+    /// What the piece has beyond the centre line.
+    pub stand: Option<Expr>,
+    /// Which side lies over the other.
+    pub over: Option<Hand>,
+}
+
+/// `1.5 below neck_cf`
+#[derive(Clone, Debug)]
+pub struct Anchor {
+    /// How far along the edge.
+    pub distance: Expr,
+    /// `below` (true) or `above`.
+    pub below: bool,
+    /// A corner.
+    pub point: Name,
+    /// All of it.
+    pub span: Span,
+}
+
+/// `opening front.neckline + back.neckline passes head`
+#[derive(Clone, Debug)]
+pub struct Opening {
+    /// The ring of edges.
+    pub ring: Chain,
+    /// What must pass: a body measure.
+    pub passes: Name,
+}
+
+/// `cord neck_cord 120 through collar.top ends 8 free`
+#[derive(Clone, Debug)]
+pub struct Cord {
+    /// Its name.
+    pub name: Name,
+    /// How long it is.
+    pub length: Expr,
+    /// The edges it runs through.
+    pub through: Vec<Dotted>,
+    /// What hangs out at each end.
+    pub ends: Option<Expr>,
+}
+
+/// `steps { … }`
+#[derive(Clone, Debug)]
+pub struct Steps {
+    /// In the order of work.
+    pub groups: Vec<StepGroup>,
+}
+
+/// `"Pockets" { … }`
+#[derive(Clone, Debug)]
+pub struct StepGroup {
+    /// All of it.
+    pub span: Span,
+    /// What people read.
+    pub title: Text,
+    /// In the order of work.
+    pub actions: Vec<Action>,
+}
+
+/// `in outer sew shoulder, side`
+#[derive(Clone, Debug)]
+pub struct Action {
+    /// All of it.
+    pub span: Span,
+    /// Only in this layer.
+    pub layer: Option<Name>,
+    /// What is done.
+    pub verb: Verb,
+    /// Where the verb stands.
+    pub verb_span: Span,
+    /// What it is done to: seams, closures, finished edges, placed pieces.
+    pub targets: Vec<Dotted>,
+}
+
+/// What is done in a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verb {
+    /// `sew` a seam or a closure
+    Sew,
+    /// `baste`
+    Baste,
+    /// `hem` an edge
+    Hem,
+    /// `finish` an edge
+    Finish,
+    /// `place` a piece
+    Place,
+    /// `fuse` a piece
+    Fuse,
+    /// `press`
+    Press,
+    /// `turn through gap in sleeve`
+    TurnThroughGap,
+    /// `slipstitch gap in sleeve`
+    SlipstitchGap,
+    /// `thread` a cord or an elastic
+    Thread,
+}
+
+/// `Text` or a name, for `drop` and the like.
+#[derive(Clone, Debug)]
+pub enum NameOrText {
+    /// A name.
+    Name(Dotted),
+    /// A text.
+    Text(Text),
+}
