@@ -1,0 +1,5 @@
+//! What a maker does with Fustian, one file a topic.
+
+mod damage;
+mod reading;
+mod slips;
