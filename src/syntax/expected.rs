@@ -22,6 +22,18 @@ pub(super) struct Expected {
 }
 
 impl Expected {
+    /// What may follow any value comes last, and `in` that begins `in every size` is told as that.
+    fn tidy(&mut self) {
+        if let Some(grade) = self.words.iter().position(|word| word == "grade") {
+            self.words.remove(grade);
+            self.words.push("grade".to_owned());
+            if let Some(at) = self.words.iter().position(|word| word == "in") {
+                self.words.remove(at);
+                self.words.push("in every size".to_owned());
+            }
+        }
+    }
+
     /// All of it as a list of words, the most telling first; at most six of them.
     pub fn list(&self) -> String {
         let mut all: Vec<String> = self.things.iter().map(|thing| (*thing).to_owned()).collect();
@@ -53,6 +65,7 @@ pub(super) fn expected(context: Context, statement: &str) -> Option<Expected> {
         for rule in positives {
             put_into_words(rule, &mut expected);
         }
+        expected.tidy();
     }
     Some(expected)
 }
@@ -96,7 +109,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::rest => &["rest of"],
         Rule::stitch => &["stitch"],
         Rule::solved => &["between"],
-        Rule::counted | Rule::unit | Rule::sign | Rule::comma | Rule::each => &[],
+        Rule::counted | Rule::unit | Rule::sign | Rule::each => &[],
         _ => {
             other(rule, expected);
             &[]
@@ -115,6 +128,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::equals => "=",
         Rule::slash => "/",
         Rule::dots => "..",
+        Rule::comma => ",",
         _ => "",
     };
     if !sign.is_empty() {

@@ -145,11 +145,11 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
     let span = snippet.span(0, first.len());
     let title = format!("no statement {place} begins with `{shown}`");
     let message = Diagnostic::mistake("syntax/unknown-statement", span, title).label("here");
-    if let Some(near) = nearest(first, forms::starters(context)) {
-        return message.help(format!("did you mean `{near}`?"));
-    }
     if let Some(other) = forms::elsewhere(context, first) {
         return message.help(format!("`{first}` stands {}", forms::place(other)));
+    }
+    if let Some(near) = nearest(first, forms::starters(context)) {
+        return message.help(format!("did you mean `{near}`?"));
     }
     let words: Vec<&str> = forms::starters(context).collect();
     match context {
