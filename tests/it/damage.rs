@@ -232,20 +232,6 @@ fn many_unclosed_brackets_cost_one_message_each() {
     assert_eq!(slugs(&text), ["syntax/unclosed"; 100]);
 }
 
-#[test]
-fn measure_speed() {
-    let mut big = String::new();
-    while big.len() < 1_000_000 {
-        big.push_str(EVERY_FORM);
-    }
-    let t = Instant::now();
-    let pairs = fustian::syntax::bare_parse(&big);
-    let bare = t.elapsed();
-    let t = Instant::now();
-    let n = read(&big).file.statements.len();
-    println!("{} bytes: bare {bare:?} {pairs} pairs, tree {:?} {n}", big.len(), t.elapsed());
-}
-
 proptest! {
     #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
 
