@@ -57,7 +57,7 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
             _ => {}
         }
         let width = text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8);
-        if byte < 0x20 || byte >= 0x7f {
+        if !(0x20..0x7f).contains(&byte) {
             odd_characters(text, at, at + width, &mut found.odd);
         }
         at += width;
