@@ -1,1 +1,10 @@
 //! Names found, units known, the variation merged, and the plan made.
+//!
+//! After this room nothing is looked up by name: every name is an id, every expression has its
+//! dimension, and the [`Plan`] says in which order a size is worked out.
+
+mod merge;
+mod model;
+
+pub use merge::{Declaration, Dropped, Merged};
+pub use model::*;

@@ -1,1 +1,5 @@
 //! One size in, one drawn garment out.
+
+mod model;
+
+pub use model::*;
