@@ -396,4 +396,50 @@ mod tests {
         assert!((strip.parallels[0].length() - 70.0 * std::f64::consts::PI).abs() < 0.03);
         assert!((strip.on_next - 60.0).abs() < 0.01 && (strip.on_previous - 160.0).abs() < 0.01);
     }
+
+    /// A curved side is cut where the edge moved in meets it, and goes on straight where it moves out; by hand: the arc
+    /// of radius 100 about the origin stands at x = √(100² − 30²) at y = 30, and leaves (100, 0) upright.
+    #[test]
+    fn a_curved_neighbour() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let ring = vec![
+            Path::straight(p(0.0, 0.0), p(100.0, 0.0)),
+            quarter(100.0),
+            Path::straight(p(0.0, 100.0), p(0.0, 0.0)),
+        ];
+        let inward = extend_edge(&ring, 0, -30.0).unwrap();
+        assert_eq!(check_ring(&inward), Ok(()));
+        assert!(inward[0].end().distance(p(9100.0_f64.sqrt(), 30.0)) < 1e-3);
+        let out = extend_edge(&ring, 0, 30.0).unwrap();
+        assert!(out[0].end().distance(p(100.0, -30.0)) < 1e-6 && out[1].is_smooth(1e-6));
+        assert!((out[1].length() - ring[1].length() - 30.0).abs() < 1e-6);
+        // The arc itself moved out: still a quarter, of radius 110.
+        let wide = extend_edge(&ring, 1, 10.0).unwrap();
+        assert!((wide[1].length() - 55.0 * std::f64::consts::PI).abs() < 0.03);
+        assert!((wide[0].length() - 110.0).abs() < 0.01 && check_ring(&wide).is_ok());
+    }
+
+    /// A half disc has two edges, each the other's neighbour on both sides: the straight one moved out by 10 leaves a
+    /// chord of the same length (the arc goes on upright), moved in by 60 one of 2·√(100² − 60²) = 160.
+    #[test]
+    fn two_edges_only() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let arc = arc_about(Point::ZERO, p(100.0, 0.0), p(-100.0, 0.0), Turning::Anticlockwise).unwrap();
+        let ring = vec![Path::straight(p(-100.0, 0.0), p(100.0, 0.0)), arc];
+        let out = extend_edge(&ring, 0, 10.0).unwrap();
+        assert!((out[0].length() - 200.0).abs() < 1e-6 && check_ring(&out).is_ok());
+        assert!((out[1].length() - 100.0 * std::f64::consts::PI - 20.0).abs() < 1e-3);
+        let inward = extend_edge(&ring, 0, -60.0).unwrap();
+        assert!((inward[0].length() - 160.0).abs() < 1e-3 && check_ring(&inward).is_ok());
+    }
+
+    /// A corner inside an edge (two straight stretches, joined pieces have such): both go on to meet, or are cut.
+    #[test]
+    fn a_corner_inside_an_edge() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let bent =
+            Path::straight(p(0.0, 0.0), p(100.0, 0.0)).then(&Path::straight(p(100.0, 0.0), p(100.0, 50.0)));
+        assert!((parallel(&bent, 10.0).unwrap().length() - 130.0).abs() < 1e-9);
+        assert!((parallel(&bent, -10.0).unwrap().length() - 170.0).abs() < 1e-9);
+    }
 }

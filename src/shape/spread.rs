@@ -1,12 +1,11 @@
 //! Cutting along a straight line and moving what lies beyond: lengthen, shorten, spread.
 
-use crate::shape::bridge::bridge_from;
+use crate::shape::bridge::Chain;
 use crate::shape::line::{StraightLine, places};
 use crate::shape::outline::{RingError, check_ring};
 use crate::shape::path::Path;
-use crate::shape::tolerance::{FLATTEN, SAME_DIRECTION, SAME_POINT};
-use crate::shape::turn::angle_between;
-use kurbo::{ParamCurve, PathSeg, Point, Vec2};
+use crate::shape::tolerance::{FLATTEN, SAME_POINT};
+use kurbo::{ParamCurve, Point, Vec2};
 use thiserror::Error;
 
 /// Why a piece could not be spread.
@@ -141,6 +140,21 @@ impl Spread {
             .collect()
     }
 
+    /// A line inside the piece, trued as an edge of the outline is.
+    ///
+    /// # Errors
+    /// As [`ring`](Self::ring), with edge 0.
+    pub fn inner_line(&self, path: &Path) -> Result<Path, SpreadError> {
+        if !path.is_finite() {
+            return Err(SpreadError::NotFinite);
+        }
+        self.path(path).map_err(|available| SpreadError::TooShort {
+            available,
+            asked: self.taken_out(),
+            edge: 0,
+        })
+    }
+
     /// One edge; the error is how much could be taken out.
     fn path(&self, path: &Path) -> Result<Path, f64> {
         let (start, end) = (self.moved(path.start()), self.moved(path.end()));
@@ -251,64 +265,6 @@ enum Side {
     Before,
     Strip,
     Beyond,
-}
-
-/// An edge that is being put together.
-struct Chain {
-    segments: Vec<PathSeg>,
-    here: Point,
-    way: Option<Vec2>,
-    /// Length of the section pushed last, mm: so much may be trimmed.
-    fresh: f64,
-}
-
-impl Chain {
-    /// Go on with a section, joined without a corner.
-    fn go_on(&mut self, section: &Path, taken: f64) {
-        let gap = self.here.distance(section.start());
-        let bend = match (self.way, section.tangent_at_start()) {
-            (Some(a), Some(b)) => angle_between(a, b).abs(),
-            _ => 0.0,
-        };
-        let runs_on = gap <= SAME_POINT && bend <= SAME_DIRECTION;
-        let first = self.segments.is_empty() && gap <= SAME_POINT;
-        let mut section = section.clone();
-        if taken > 0.0 && !runs_on && !first {
-            let trim = (2.0 * gap).max(0.5 * taken);
-            self.trim(trim.min(self.fresh / 3.0));
-            section = section.split_at_length(trim.min(section.length() / 3.0)).1;
-        }
-        if !runs_on && !first {
-            bridge_from(&mut self.segments, self.here, self.way, section.start(), section.tangent_at_start());
-        }
-        self.fresh = section.length();
-        self.here = section.end();
-        self.way = section.tangent_at_end();
-        self.segments.extend_from_slice(section.segments());
-    }
-
-    /// Go to the edge's end, which is a corner that did not move with the last section.
-    fn close(&mut self, end: Point, arriving: Option<Vec2>, taken: f64) {
-        let gap = self.here.distance(end);
-        if gap <= SAME_POINT {
-            return;
-        }
-        if taken > 0.0 {
-            self.trim((2.0 * gap).max(0.5 * taken).min(self.fresh / 3.0));
-        }
-        bridge_from(&mut self.segments, self.here, self.way, end, arriving);
-    }
-
-    fn trim(&mut self, by: f64) {
-        if by <= SAME_POINT || self.segments.is_empty() {
-            return;
-        }
-        let whole = Path::chain(std::mem::take(&mut self.segments), self.here);
-        let kept = whole.split_at_length(whole.length() - by).0;
-        self.here = kept.end();
-        self.way = kept.tangent_at_end();
-        self.segments = kept.segments().to_vec();
-    }
 }
 
 #[cfg(test)]

@@ -137,7 +137,7 @@ proptest! {
         let sides: Vec<bool> = path.flatten(1e-5).iter().map(|p| line.side(*p) > 0.0).collect();
         let changes = sides.windows(2).filter(|two| two[0] != two[1]).count();
         // Flattening can miss two hits closer together than a chord, never one alone.
-        prop_assert!(hits.len() >= changes && (hits.len() - changes) % 2 == 0, "{} {changes}", hits.len());
+        prop_assert!(hits.len() >= changes && (hits.len() - changes).is_multiple_of(2), "{} {changes}", hits.len());
     }
 
     /// The two halves of a cut have together the area of the whole (Green's theorem: the cut is walked both ways).
