@@ -1,0 +1,3 @@
+//! All integration tests in one binary; one file a topic.
+
+mod geometry;
