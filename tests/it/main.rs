@@ -1,3 +1,6 @@
-//! All integration tests in one binary; one file a topic.
+//! What a maker does with Fustian, one file a topic.
 
+mod damage;
 mod geometry;
+mod reading;
+mod slips;
