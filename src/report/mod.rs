@@ -2,6 +2,8 @@
 
 mod diagnostic;
 mod finding;
+mod suggest;
 
 pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
+pub use suggest::nearest;
