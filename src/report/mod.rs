@@ -1,7 +1,9 @@
 //! What the compiler says: severities, slugs, messages as data, and how they look.
 
+mod amount;
 mod diagnostic;
 mod finding;
 
+pub use amount::amount;
 pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
