@@ -265,7 +265,7 @@ impl Loading<'_> {
             Some(known) => (*known)?,
             None if self.by_key.len() >= limits::FILES => {
                 let title = format!("this garment is made up of more than {} files", limits::FILES);
-                let mistake = Diagnostic::mistake("file/many", naming.path.span, title)
+                let mistake = Diagnostic::mistake("file/too-many", naming.path.span, title)
                     .label("this would be one more")
                     .help("write some of the variations as one");
                 self.chain.mistakes.push(mistake);

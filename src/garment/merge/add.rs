@@ -79,6 +79,18 @@ impl Merging {
             self.merged.mistakes.push(mistake);
             return None;
         }
+        if self.in_this_file(span) {
+            let mistake = Diagnostic::mistake(
+                "variation/place",
+                name.span,
+                format!("{} is this file's own", name.text),
+            )
+            .label("added to from here")
+            .also(span, "declared here")
+            .help("write what you add where it is declared");
+            self.merged.mistakes.push(mistake);
+            return None;
+        }
         Some((slot, span, node))
     }
 

@@ -17,7 +17,13 @@ struct Gone {
 enum Fate {
     Stays,
     Goes,
-    Loses(StatementNode),
+    Loses(Box<StatementNode>),
+}
+
+impl Fate {
+    fn loses(rest: StatementNode) -> Fate {
+        Fate::Loses(Box::new(rest))
+    }
 }
 
 impl Merging {
@@ -60,14 +66,14 @@ impl Merging {
                 StatementNode::Steps(steps) => {
                     let (rest, lost) = self.steps_without(steps, name, &sewn, &placed);
                     if lost {
-                        later.push((slot, Fate::Loses(StatementNode::Steps(rest))));
+                        later.push((slot, Fate::loses(StatementNode::Steps(rest))));
                     }
                 }
                 StatementNode::Seam(seam) if seam.enclosing.iter().any(|one| sewn.contains(&one.text)) => {
                     let enclosing =
                         seam.enclosing.iter().filter(|one| !sewn.contains(&one.text)).cloned().collect();
                     let rest = Seam { enclosing, ..seam.clone() };
-                    later.push((slot, Fate::Loses(StatementNode::Seam(rest))));
+                    later.push((slot, Fate::loses(StatementNode::Seam(rest))));
                 }
                 _ => {}
             }
@@ -91,7 +97,7 @@ impl Merging {
             match fate {
                 Fate::Stays => {}
                 Fate::Loses(node) => {
-                    let statement = Arc::new(Statement { span: old.statement.span, node });
+                    let statement = Arc::new(Statement { span: old.statement.span, node: *node });
                     let declaration = Declaration { statement, ..old.clone() };
                     self.standing.put(slot, declaration);
                 }
@@ -155,7 +161,7 @@ impl Merging {
                     _ => {
                         let mut finish = finish.clone();
                         finish.edges = edges;
-                        Fate::Loses(StatementNode::Finish(finish))
+                        Fate::loses(StatementNode::Finish(finish))
                     }
                 }
             }
@@ -169,7 +175,7 @@ impl Merging {
                 }
                 let mut cord = cord.clone();
                 cord.through = through;
-                Fate::Loses(StatementNode::Cord(cord))
+                Fate::loses(StatementNode::Cord(cord))
             }
             StatementNode::Alteration(alteration) => {
                 let mut rest = alteration.clone();
@@ -183,7 +189,7 @@ impl Merging {
                         if let Alteration::Lengthen { keeping, .. } = &mut rest {
                             keeping.retain(|kept| !means(kept));
                         }
-                        Fate::Loses(StatementNode::Alteration(rest))
+                        Fate::loses(StatementNode::Alteration(rest))
                     }
                 }
             }

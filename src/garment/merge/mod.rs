@@ -92,6 +92,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
         damaged: false,
         touched: IndexMap::new(),
         in_library: false,
+        has_base: false,
         here: Span::default(),
         merged,
     };
@@ -111,6 +112,8 @@ struct Merging {
     /// What the file at hand has replaced, set or dropped, and where.
     touched: IndexMap<key::Key, Span>,
     in_library: bool,
+    /// The file at hand is a variation.
+    has_base: bool,
     /// All of the file at hand.
     here: Span,
     merged: Merged,
@@ -132,6 +135,7 @@ impl Merging {
         }
         self.touched.clear();
         self.here = file.span;
+        self.has_base = file.kind == Some(FileKind::Variation);
         self.units_of(file);
         for statement in statements {
             match &statement.node {

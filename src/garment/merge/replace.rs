@@ -73,7 +73,11 @@ impl Merging {
         if self.damaged {
             return;
         }
-        let slug = if verb == "drop" { "drop/nothing" } else { "replace/nothing" };
+        let slug = match verb {
+            _ if !self.has_base => "variation/place",
+            "drop" => "drop/nothing",
+            _ => "replace/nothing",
+        };
         let word = key.words();
         let mut mistake = Diagnostic::mistake(slug, span, format!("there is no {what} to {verb}"));
         if let Some(gone) = self.merged.dropped.iter().rev().find(|gone| *gone.name == *word) {
@@ -85,8 +89,8 @@ impl Merging {
                 "replace" => mistake.help("to have it again, declare it without replace"),
                 _ => mistake.help("take this line away"),
             };
-        } else if self.standing.keys().next().is_none() {
-            mistake = mistake.label("this file has no base").help(match verb {
+        } else if !self.has_base {
+            mistake = mistake.label("this file is a variation of nothing").help(match verb {
                 "replace" => {
                     "declare it without replace, or make the file a variation: variation \"…\" of \"….fus\""
                 }
