@@ -1,4 +1,7 @@
-//! What makers do, topic by topic. One binary, so that linking stays quick.
+//! What a maker does with Fustian, one file a topic.
 
 mod chain;
+mod damage;
+mod reading;
+mod slips;
 mod variations;
