@@ -8,9 +8,15 @@ use std::sync::Arc;
 
 pub(super) fn unreadable(error: &pest::error::Error<Rule>, base: u32, text: &str) -> Diagnostic {
     let at = match error.location {
-        pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => at.min(text.len()) as u32,
+        pest::error::InputLocation::Pos(at) | pest::error::InputLocation::Span((at, _)) => {
+            at.min(text.len()) as u32
+        }
     };
-    Diagnostic::mistake("syntax/expected", Span::new(base + at, base + at), "from here on the file cannot be read")
+    Diagnostic::mistake(
+        "syntax/expected",
+        Span::new(base + at, base + at),
+        "from here on the file cannot be read",
+    )
 }
 
 pub(super) fn recover(

@@ -318,7 +318,6 @@ fn dropping_a_placed_piece_takes_its_step_along() {
 fn things_are_dropped_by_what_they_are_called() {
     for (line, gone) in [
         ("drop place pocket on front", "place pocket"),
-        ("drop place pocket", "place pocket"),
         ("drop opening front.top", "opening"),
         ("drop require \"the side seam must clear the pocket\"", "require"),
         ("drop closure placket", "closure"),

@@ -31,10 +31,9 @@ impl Merging {
             DropKind::Steps => (Key::Steps, "steps"),
             DropKind::Finish => return self.drop_finish(whole, &words, span),
             DropKind::Step => return self.drop_step(whole, &words, span),
-            DropKind::Place => match self.placement(drop, &words, span) {
-                Some(on) => (Key::Place(words.clone(), on), "place"),
-                None => return,
-            },
+            DropKind::Place => {
+                (Key::Place(words.clone(), drop.on.as_ref().map(dotted).unwrap_or_default()), "place")
+            }
         };
         let what = match (drop.kind, &drop.on) {
             (DropKind::Place, Some(on)) => format!("place {words} on {}", dotted(on)),
@@ -82,37 +81,6 @@ impl Merging {
         }
         self.standing.take(slot);
         self.merged.dropped.push(Dropped { name: words.into(), declared, dropped: whole });
-    }
-
-    /// What the placement that is to be dropped lies on; none where that is not to be told (told).
-    fn placement(&mut self, drop: &Drop, piece: &str, span: Span) -> Option<String> {
-        if let Some(on) = &drop.on {
-            return Some(dotted(on));
-        }
-        let hosts: Vec<String> = self
-            .standing
-            .keys()
-            .filter_map(|key| match key {
-                Key::Place(one, on) if one == piece => Some(on.clone()),
-                _ => None,
-            })
-            .collect();
-        match hosts.as_slice() {
-            [one] => Some(one.clone()),
-            [] => {
-                let key = Key::Place(piece.to_owned(), String::new());
-                self.nothing(&key, span, &format!("place {piece}"), "drop");
-                None
-            }
-            several => {
-                let title = format!("{piece} is placed on {}", several.join(" and on "));
-                let mistake = Diagnostic::mistake("drop/nothing", span, title).label("which of them?").help(
-                    format!("write drop place {piece} on {}", several.first().map_or("", String::as_str)),
-                );
-                self.merged.mistakes.push(mistake);
-                None
-            }
-        }
     }
 
     /// `drop step "Pockets"`
