@@ -1,9 +1,11 @@
 //! A garment in one size.
 
 use crate::garment::{
-    AlterationId, ClosureId, CutHow, EdgeId, Garment, LayerId, PaperId, PieceId, PointId, SewnEdge, ValueId,
+    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, PaperId, Part, PieceId, PointId,
+    SewnEdge, ValueId,
 };
-use crate::shape::Path;
+use crate::report::Finding;
+use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
 use std::sync::Arc;
 
@@ -25,6 +27,32 @@ pub struct SizedGarment {
     pub zips: Vec<Option<ZipFit>>,
     /// Where each placement lies, by its place in the garment's list.
     pub placed: Vec<Option<PlacedPiece>>,
+    /// What is cut, layer by layer; parts whose paper could not be drawn are left out.
+    pub cut_list: Vec<CutRow>,
+}
+
+/// All sizes, and what was found on the way.
+#[derive(Clone, Debug, Default)]
+pub struct Resolved {
+    /// In the garment's order.
+    pub sizes: Vec<SizedGarment>,
+    /// In the order of the sizes, and in each as it was worked out.
+    pub findings: Vec<Finding>,
+}
+
+/// One line of the cut list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CutRow {
+    /// What is cut.
+    pub part: Part,
+    /// From what; none where the layer's fabric is unknown.
+    pub fabric: Option<FabricId>,
+    /// How many, as said (`cut 1 on fold` is 1, `cut 2 mirrored` is 2).
+    pub copies: u32,
+    /// How they lie.
+    pub how: CutHow,
+    /// Turned over: the piece is not symmetrical, not cut in pairs, and this is its second layer.
+    pub flipped: bool,
 }
 
 /// A value.
@@ -66,6 +94,26 @@ pub struct DrawnPiece {
     pub count: u32,
     /// The grain's direction, a unit vector.
     pub grain: Vec2,
+    /// Names that it had and has no longer, or that could not be drawn.
+    pub missing: Missing,
+}
+
+/// Names that a drawn piece has not, and why.
+#[derive(Clone, Debug, Default)]
+pub struct Missing {
+    /// Edges and lines.
+    pub edges: Vec<(EdgeId, Why)>,
+    /// Corners, points and marks.
+    pub points: Vec<(PointId, Why)>,
+}
+
+/// Why a name is missing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// It could not be drawn, and that was told: say nothing more of it.
+    Told,
+    /// An alteration took it away.
+    By(AlterationId),
 }
 
 /// An edge.
@@ -120,7 +168,8 @@ pub struct DrawnNotch {
     pub at: Point,
     /// Two cuts side by side.
     pub double: bool,
-    /// Which of the piece's declared notches it is.
+    /// Which of the notches in the piece's drawing it is; past their end for one that came with a
+    /// copy, a split or a join.
     pub declared: usize,
 }
 
