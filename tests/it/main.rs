@@ -1,3 +1,8 @@
-//! All integration tests in one binary; one file a topic.
+//! What a maker does with Fustian, one file a topic.
 
+mod chain;
+mod damage;
 mod geometry;
+mod reading;
+mod slips;
+mod variations;
