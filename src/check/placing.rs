@@ -244,7 +244,7 @@ impl Look<'_> {
         mistake = match over.kind {
             Kind::Opened(id) => mistake.also(garment.alteration(id).span, "opened here"),
             Kind::Split(id) => mistake.also(garment.alteration(id).span, "cut here"),
-            Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge)),
+            Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge),
         };
         let moved = self.host.edge(over.edge).and_then(|edge| edge.touched.last());
         if let (Kind::Hem | Kind::Other, Some(&id)) = (over.kind, moved) {

@@ -55,7 +55,7 @@ pub fn smooth_curve(
     if !points.iter().all(|p| p.is_finite()) || !given.iter().flatten().all(|d| d.is_finite()) {
         return Err(CurveError::NotFinite);
     }
-    let chords: Vec<Vec2> = points.windows(2).map(|two| chord(two)).collect();
+    let chords: Vec<Vec2> = points.windows(2).map(chord).collect();
     if let Some(index) = chords.iter().position(|chord| chord.hypot() <= SAME_POINT) {
         return Err(CurveError::SamePoint { index });
     }

@@ -2,6 +2,7 @@
 
 mod chain;
 mod damage;
+mod geometry;
 mod reading;
 mod slips;
 mod variations;
