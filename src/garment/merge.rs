@@ -2,7 +2,7 @@
 
 use crate::report::Diagnostic;
 use crate::source::{FileId, Span};
-use crate::syntax::tree::{Statement, Unit};
+use crate::syntax::tree::{SizeName, Statement, Unit};
 use indexmap::IndexMap;
 use std::sync::Arc;
 
@@ -43,6 +43,9 @@ pub struct Merged {
     pub dropped: Vec<Dropped>,
     /// The unit of bare literals, by file; centimetres where a file says none.
     pub units: IndexMap<FileId, Unit>,
+    /// The sizes that lists in a file are bound to, by file: its own, else those of its base, else
+    /// those of a library that it uses.
+    pub sizes_in: IndexMap<FileId, Vec<SizeName>>,
     /// Every mistake of reading, parsing and merging.
     pub mistakes: Vec<Diagnostic>,
 }

@@ -3,7 +3,9 @@
 mod amount;
 mod diagnostic;
 mod finding;
+mod suggest;
 
 pub use amount::amount;
 pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
+pub use suggest::nearest;

@@ -1,0 +1,6 @@
+//! What a maker does with Fustian, one file a topic.
+
+mod damage;
+mod geometry;
+mod reading;
+mod slips;
