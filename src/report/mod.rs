@@ -1,11 +1,12 @@
 //! What the compiler says: severities, slugs, messages as data, and how they look.
 
 mod amount;
+pub mod catalogue;
 mod diagnostic;
 mod finding;
 mod suggest;
 
-pub use amount::amount;
+pub use amount::{amount, percent};
 pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
 pub use suggest::nearest;

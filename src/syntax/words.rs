@@ -188,23 +188,8 @@ pub const KEYWORDS: &[&str] = &[
 
 /// The functions of expressions: what may stand before a touching `(`.
 pub const FUNCTIONS: &[&str] = &[
-    "abs",
-    "atan2",
-    "cos",
-    "distance",
-    "finished",
-    "height",
-    "length",
-    "max",
-    "min",
-    "round",
-    "sin",
-    "sqrt",
-    "tan",
-    "total",
-    "width",
-    "x",
-    "y",
+    "abs", "atan2", "cos", "distance", "finished", "height", "length", "max", "min", "round", "sin", "sqrt",
+    "tan", "total", "width", "x", "y",
 ];
 
 /// The units of lengths and angles, as they touch their number.

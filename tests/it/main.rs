@@ -1,6 +1,8 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod chain;
 mod damage;
 mod geometry;
 mod reading;
 mod slips;
+mod variations;

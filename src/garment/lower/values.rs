@@ -248,24 +248,25 @@ impl Lowering<'_> {
 
     /// The sizes that a list in that place of the text is bound to.
     fn sizes_at(&self, span: Span) -> Vec<Arc<str>> {
-        match self.merged.sizes_in.get(&self.map.file_of(span)) {
+        match self.bound_sizes(span) {
             Some(sizes) => sizes.iter().map(|size| size.text.clone()).collect(),
             None => self.garment.sizes.iter().map(|size| size.name.clone()).collect(),
         }
     }
 
+    fn bound_sizes(&self, span: Span) -> Option<&[tree::SizeName]> {
+        match &self.merged.sizes_in.get(&self.map.file_of(span))?.node {
+            StatementNode::Sizes(sizes) => Some(&sizes.names),
+            _ => None,
+        }
+    }
+
     fn show_sizes(&self, diagnostic: Diagnostic, span: Span) -> Diagnostic {
-        let declared = match self.merged.sizes_in.get(&self.map.file_of(span)) {
-            Some(sizes) => {
-                sizes.first().zip(sizes.last()).map(|(first, last)| (first.span.to(last.span), sizes.len()))
+        match self.bound_sizes(span) {
+            Some([first, .., last]) => {
+                let count = self.bound_sizes(span).map_or(0, <[_]>::len);
+                diagnostic.also(first.span.to(last.span), format!("{count} sizes"))
             }
-            None => {
-                let sizes = &self.garment.sizes;
-                sizes.first().zip(sizes.last()).map(|(first, last)| (first.span.to(last.span), sizes.len()))
-            }
-        };
-        match declared {
-            Some((declared, count)) if count > 1 => diagnostic.also(declared, format!("{count} sizes")),
             _ => diagnostic,
         }
     }

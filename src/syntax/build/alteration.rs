@@ -28,11 +28,19 @@ impl Builder<'_> {
             }
             Rule::extend => {
                 let by = kids.nth(1)?;
-                Alteration::Extend { trim: verb == Rule::k_trim, edges: self.dotteds(first), by: self.value(by)? }
+                Alteration::Extend {
+                    trim: verb == Rule::k_trim,
+                    edges: self.dotteds(first),
+                    by: self.value(by)?,
+                }
             }
             Rule::open_fold => {
                 let at = kids.nth(1)?;
-                Alteration::Open { close: verb == Rule::k_close, pieces: self.dotteds(first), at: self.name(at) }
+                Alteration::Open {
+                    close: verb == Rule::k_close,
+                    pieces: self.dotteds(first),
+                    at: self.name(at),
+                }
             }
             Rule::split => {
                 let (_, at, _) = (kids.next()?, kids.next()?, kids.next()?);

@@ -264,7 +264,9 @@ impl Row {
             ExprKind::Point(both) => vec![both.0, both.1],
             _ => Vec::new(),
         };
-        if let (Some((_, factor)), Some(function)) = (self.factors.last_mut(), function.parts.into_iter().next()) {
+        if let (Some((_, factor)), Some(function)) =
+            (self.factors.last_mut(), function.parts.into_iter().next())
+        {
             *factor = Expr { span, kind: ExprKind::Call(Call { function, arguments }) };
         }
     }

@@ -115,11 +115,11 @@ impl<'t> Builder<'t> {
         if text.len() > crate::limits::NAME_BYTES {
             self.mistakes.push(super::slips::name_too_long(span, text));
         }
-        let composed = match text.is_ascii() || is_nfc_quick(text.chars()) == unicode_normalization::IsNormalized::Yes
-        {
-            true => Arc::from(text),
-            false => Arc::from(text.nfc().collect::<String>()),
-        };
+        let composed =
+            match text.is_ascii() || is_nfc_quick(text.chars()) == unicode_normalization::IsNormalized::Yes {
+                true => Arc::from(text),
+                false => Arc::from(text.nfc().collect::<String>()),
+            };
         (composed, span)
     }
 

@@ -1,8 +1,8 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Grain, Line, LineRun, Notch,
-    Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
+    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Grain, Line, LineRun,
+    Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
 };
 use pest::iterators::Pair;
 
@@ -85,7 +85,11 @@ impl Builder<'_> {
                     Rule::k_blunt => CornerStyle::Blunt,
                     _ => CornerStyle::Mitred,
                 };
-                PieceItemNode::Corner(CornerFact { first: self.name(first), second: self.name(second), style })
+                PieceItemNode::Corner(CornerFact {
+                    first: self.name(first),
+                    second: self.name(second),
+                    style,
+                })
             }
             Rule::move_point => {
                 let (point, _, by) = (kids.next()?, kids.next()?, kids.next()?);

@@ -1,8 +1,8 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind, Hand,
-    Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, Zipper, ZipperKind,
+    Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
+    Hand, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -212,7 +212,12 @@ impl Builder<'_> {
             }
             false => None,
         };
-        Some(Zipper { kind, lengths: if stocked { self.split_commas(lengths) } else { lengths }, stocked, showing })
+        Some(Zipper {
+            kind,
+            lengths: if stocked { self.split_commas(lengths) } else { lengths },
+            stocked,
+            showing,
+        })
     }
 
     fn buttons(&mut self, pair: Pair<Rule>) -> Option<Buttons> {
