@@ -23,9 +23,7 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
         told.push(mistake);
     }
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
-        if let Some(mistake) = qualified(garment, seam).or_else(|| unqualified(garment, seam)) {
-            told.push(mistake);
-        }
+        told.extend(unqualified(garment, seam));
     }
 }
 
@@ -46,22 +44,8 @@ fn cut_somewhere(garment: &Garment, sewn: &SewnEdge) -> bool {
     (0..garment.layers.len()).any(|layer| has(garment, LayerId::from_index(layer), sewn))
 }
 
-/// A seam that names a layer's part which the layer has not.
-fn qualified(garment: &Garment, seam: &Seam) -> Option<Diagnostic> {
-    let missing = edges(seam).find(|sewn| {
-        sewn.layer.is_some_and(|layer| !has(garment, layer, sewn)) && !garment.piece(sewn.piece).block
-    })?;
-    let layer = garment.layer(missing.layer?);
-    let piece = garment.piece(missing.piece);
-    let title = format!("the seam {} needs {} in {}, which has none", seam.name, piece.title, layer.name);
-    let mistake = Diagnostic::mistake("part/missing", missing.span, title)
-        .label("named here")
-        .also(layer.span, format!("has no {}", piece.name))
-        .help(format!("add {} to layer {}, or name the layer that has it", piece.name, layer.name));
-    Some(mistake)
-}
-
-/// A seam without a layer: one sewn layer must have all its pieces.
+/// A seam without a layer: one sewn layer must have all its pieces. (Of a seam that names a layer,
+/// the part is looked up when names are.)
 fn unqualified(garment: &Garment, seam: &Seam) -> Option<Diagnostic> {
     let open: Vec<&SewnEdge> = edges(seam).filter(|sewn| sewn.layer.is_none()).collect();
     if open.is_empty() || !open.iter().all(|sewn| cut_somewhere(garment, sewn)) {
