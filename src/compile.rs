@@ -1,9 +1,44 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-/// A compiled garment.
-pub struct Compiled {}
+use crate::garment::Garment;
+use crate::report::{Diagnostic, Severity};
+use crate::resolve::SizedGarment;
+use crate::source::{Loader, SourceMap, Span};
 
-/// Compiles.
-pub fn compile() -> Compiled {
-    Compiled {}
+/// A compiled garment and everything that is to be said of it.
+#[derive(Clone, Debug, Default)]
+pub struct Compiled {
+    /// Every text that was read, the first file first.
+    pub map: SourceMap,
+    /// The garment, as far as it could be made sense of.
+    pub garment: Garment,
+    /// In the garment's order.
+    pub sizes: Vec<SizedGarment>,
+    /// Every message, in order.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+impl Compiled {
+    /// Whether the garment cannot be cut or sewn as it stands.
+    pub fn has_mistakes(&self) -> bool {
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
+    }
+}
+
+/// Compiles the file of that name, and what it is made of.
+pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
+    let mut compiled = Compiled::default();
+    match loader.load(None, path) {
+        Ok(loaded) => {
+            compiled.map.add(loaded.name, String::from_utf8_lossy(&loaded.bytes).into_owned());
+        }
+        Err(error) => {
+            compiled.diagnostics.push(Diagnostic::mistake(
+                "file/missing",
+                Span::default(),
+                error.to_string(),
+            ));
+        }
+    }
+    compiled
 }
