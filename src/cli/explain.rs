@@ -29,7 +29,7 @@ fn family(name: &str) -> Option<String> {
     let mut members = entries()
         .filter(|entry| entry.slug.split_once('/').is_some_and(|(family, _)| family == name))
         .peekable();
-    members.peek().is_some().then(|| ())?;
+    members.peek()?;
     Some(listed(members))
 }
 
