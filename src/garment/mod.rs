@@ -3,8 +3,10 @@
 //! After this room nothing is looked up by name: every name is an id, every expression has its
 //! dimension, and the [`Plan`] says in which order a size is worked out.
 
+mod chain;
 mod merge;
 mod model;
 
-pub use merge::{Declaration, Dropped, Merged};
+pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
+pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;

@@ -18,8 +18,11 @@ pub mod place;
 pub mod spread;
 pub mod tolerance;
 
+mod bridge;
+mod crossing;
 mod root;
 mod segment;
 mod turn;
+mod walk;
 
 pub use kurbo::{Affine, Point, Rect, Vec2};

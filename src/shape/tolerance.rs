@@ -17,3 +17,9 @@ pub const ON_OUTLINE: f64 = 0.01;
 pub const NO_AREA: f64 = 1e-3;
 /// Two directions whose angle (radians) is less than this go the same way.
 pub const SAME_DIRECTION: f64 = 1e-6;
+/// How far a drawn arc may lie from the true circle.
+pub const ARC_ACCURACY: f64 = 1e-4;
+/// How much the distances of an arc's two ends from its centre may differ.
+pub const RADII_DIFFER: f64 = 0.01;
+/// Where two neighbouring edges meet, a crossing nearer to their corner than this is the corner itself.
+pub const AT_CORNER: f64 = 0.05;

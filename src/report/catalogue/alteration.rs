@@ -1,4 +1,4 @@
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 /// What is said of alterations, amounts that are sought, and variations.
 pub(super) const ENTRIES: &[Entry] = &[
@@ -108,6 +108,12 @@ pub(super) const ENTRIES: &[Entry] = &[
         "something dropped is still in use",
         "A piece was taken away, but seams, closures, placements or steps still name it. Drop those too, \
          or say drop … and all sewn to it, or name another piece in them.",
+    ),
+    advice(
+        "drop/along",
+        "what goes with a dropped piece",
+        "A piece dropped with all that is sewn to it takes its seams, finishes and steps along. They are \
+         listed, because the edges on the other side of those seams stay and need something new.",
     ),
     mistake(
         "variation/place",

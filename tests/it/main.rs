@@ -1,0 +1,7 @@
+//! What a maker does with Fustian, one file a topic.
+
+mod chain;
+mod damage;
+mod reading;
+mod slips;
+mod variations;
