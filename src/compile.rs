@@ -1,9 +1,9 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-use crate::garment::Garment;
+use crate::garment::{Garment, load, merge};
 use crate::report::{Diagnostic, Severity};
 use crate::resolve::SizedGarment;
-use crate::source::{Loader, SourceMap, Span};
+use crate::source::{Loader, SourceMap};
 
 /// A compiled garment and everything that is to be said of it.
 #[derive(Clone, Debug, Default)]
@@ -28,17 +28,8 @@ impl Compiled {
 /// Compiles the file of that name, and what it is made of.
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut compiled = Compiled::default();
-    match loader.load(None, path) {
-        Ok(loaded) => {
-            compiled.map.add(loaded.name, String::from_utf8_lossy(&loaded.bytes).into_owned());
-        }
-        Err(error) => {
-            compiled.diagnostics.push(Diagnostic::mistake(
-                "file/missing",
-                Span::default(),
-                error.to_string(),
-            ));
-        }
-    }
+    let merged = merge(load(loader, &mut compiled.map, path));
+    compiled.garment.title = merged.title;
+    compiled.diagnostics = merged.mistakes;
     compiled
 }
