@@ -6,11 +6,11 @@ use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::source::{Loader, SourceMap};
 
 /// A compiled garment and everything that is to be said of it.
-#[derive(Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Compiled {
-    /// Every text of the chain.
+    /// Every text of the chain, the first file first.
     pub map: SourceMap,
-    /// The garment, names found and units known.
+    /// The garment, as far as it could be made sense of: names found and units known.
     pub garment: Garment,
     /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
@@ -19,9 +19,9 @@ pub struct Compiled {
 }
 
 impl Compiled {
-    /// Whether it can be cut and sewn.
-    pub fn is_sound(&self) -> bool {
-        !self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
+    /// Whether the garment cannot be cut or sewn as it stands.
+    pub fn has_mistakes(&self) -> bool {
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
     }
 }
 
@@ -32,7 +32,8 @@ impl Compiled {
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
     let chain = garment::load(loader, &mut map, path);
-    let merged = garment::merge(chain);
+    let mut merged = garment::merge(chain);
+    let told = std::mem::take(&mut merged.mistakes);
     let (mut garment, lowered) = garment::lower(&map, &merged);
     let (plan, circles) = garment::plan(&garment);
     garment.plan = plan;
@@ -40,10 +41,9 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
     let checked = crate::check::check(&garment, &sizes);
-    let mut diagnostics: Vec<Diagnostic> = merged.mistakes.clone();
-    for diagnostic in lowered.into_iter().chain(circles).chain(found).chain(checked) {
-        diagnostics.push(garment::via_variation(&merged, &map, diagnostic));
-    }
+    let all = told.into_iter().chain(lowered).chain(circles).chain(found).chain(checked);
+    let mut diagnostics: Vec<Diagnostic> =
+        all.map(|diagnostic| garment::via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, diagnostics }
 }
