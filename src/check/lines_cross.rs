@@ -11,6 +11,9 @@ pub(super) static CHECK: Check = Check { slugs: &["size/lines-cross"], run: Run:
 /// On each side of the crossing the edges must be at least so far apart, in millimetres: closer
 /// than a pencil line they are the same.
 const APART: f64 = 1.0;
+/// Where they swap sides from every size to the next, the piece is drafted so about its own middle,
+/// and only more than this, in millimetres, is told.
+const DRAFTED_SO: f64 = 5.0;
 /// What counts as the middle of an edge: this share of it at either end is left out, because
 /// corners move from size to size.
 const ENDS: f64 = 0.1;
@@ -20,15 +23,22 @@ const PLACES: usize = 32;
 fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     let mut findings = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        for two in sizes.windows(2) {
-            let [smaller, larger] = two else { continue };
-            let drawn = |sized: &SizedGarment| sized.papers.get(paper.index()).cloned().flatten();
-            let (Some(small), Some(large)) = (drawn(smaller), drawn(larger)) else { continue };
-            for edge in small.edges.iter().map(|edge| edge.edge) {
-                if garment.edge(edge).copied_from.is_none() {
-                    findings.extend(crossing(garment, &small, &large, edge, larger.size));
-                }
+        let drawn = |sized: &SizedGarment| sized.papers.get(paper.index()).cloned().flatten();
+        let Some(first) = sizes.first().and_then(drawn) else { continue };
+        for edge in first.edges.iter().map(|edge| edge.edge) {
+            if garment.edge(edge).copied_from.is_some() {
+                continue;
             }
+            let crossings: Vec<Finding> = sizes
+                .windows(2)
+                .filter_map(|two| {
+                    let [smaller, larger] = two else { return None };
+                    crossing(garment, drawn(smaller)?.as_ref(), drawn(larger)?.as_ref(), edge, larger.size)
+                })
+                .collect();
+            let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
+            let least = if everywhere { DRAFTED_SO } else { APART };
+            findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
         }
     }
     told.extend(group(findings, &words::size_names(garment)));

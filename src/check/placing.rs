@@ -246,6 +246,15 @@ impl Look<'_> {
             Kind::Split(id) => mistake.also(garment.alteration(id).span, "cut here"),
             Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge),
         };
+        let kept = garment.alterations.iter().find_map(|alteration| match &alteration.node {
+            AlterationNode::Lengthen { keeping, .. } => {
+                keeping.iter().find(|(point, _)| mark.is_some_and(|corner| corner.at == *point))
+            }
+            _ => None,
+        });
+        if let (Kind::Hem | Kind::Other, Some((_, span))) = (over.kind, kept) {
+            mistake = mistake.also(*span, "kept in its place here");
+        }
         let moved = self.host.edge(over.edge).and_then(|edge| edge.touched.last());
         if let (Kind::Hem | Kind::Other, Some(&id)) = (over.kind, moved) {
             let alteration = garment.alteration(id);

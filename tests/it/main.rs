@@ -3,6 +3,7 @@
 mod chain;
 mod damage;
 mod geometry;
+mod mistakes;
 mod reading;
 mod slips;
 mod variations;

@@ -136,6 +136,11 @@ impl Merging {
         self.touched.clear();
         self.here = file.span;
         self.has_base = file.kind == Some(FileKind::Variation);
+        if file.kind == Some(FileKind::Library) {
+            // A library by itself, as somebody who writes one looks at it.
+            self.library(file);
+            return self.bind_sizes(file.id);
+        }
         self.units_of(file);
         for statement in statements {
             match &statement.node {
