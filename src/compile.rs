@@ -1,6 +1,7 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-use crate::garment::{self, Garment};
+use crate::check::check;
+use crate::garment::{Garment, load, lower, merge, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::source::{Loader, SourceMap};
@@ -8,13 +9,13 @@ use crate::source::{Loader, SourceMap};
 /// A compiled garment and everything that is to be said of it.
 #[derive(Clone, Debug, Default)]
 pub struct Compiled {
-    /// Every text of the chain, the first file first.
+    /// Every text that was read, the first file first.
     pub map: SourceMap,
-    /// The garment, as far as it could be made sense of: names found and units known.
+    /// The garment, as far as it could be made sense of.
     pub garment: Garment,
     /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
-    /// Mistakes, warnings, advice and cautions, in the order of the text.
+    /// Mistakes, warnings, advice and cautions: by file, and by place in each.
     pub diagnostics: Vec<Diagnostic>,
 }
 
@@ -31,19 +32,17 @@ impl Compiled {
 /// out as far as it goes.
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
-    let chain = garment::load(loader, &mut map, path);
-    let mut merged = garment::merge(chain);
-    let told = std::mem::take(&mut merged.mistakes);
-    let (mut garment, lowered) = garment::lower(&map, &merged);
-    let (plan, circles) = garment::plan(&garment);
-    garment.plan = plan;
+    let merged = merge(load(loader, &mut map, path));
+    let (mut garment, lowered) = lower(&map, &merged);
+    let (planned, circles) = plan(&garment);
+    garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let checked = crate::check::check(&garment, &sizes);
-    let all = told.into_iter().chain(lowered).chain(circles).chain(found).chain(checked);
+    let checked = check(&garment, &sizes);
+    let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
     let mut diagnostics: Vec<Diagnostic> =
-        all.map(|diagnostic| garment::via_variation(&merged, &map, diagnostic)).collect();
+        told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, diagnostics }
 }

@@ -5,7 +5,7 @@ use super::outcome::{Outcome, Trouble};
 use super::{look, output};
 use fustian::report::{Diagnostic, closing, draw, nearest};
 use fustian::resolve::SizedGarment;
-use fustian::source::LoadError;
+use fustian::source::{FileId, LoadError};
 use fustian::{Compiled, compile};
 use std::path::Path;
 
@@ -53,7 +53,16 @@ pub fn tell(compiled: &Compiled, diagnostics: &[Diagnostic]) {
 
 /// How a command that only has to look at a garment ends.
 pub fn outcome_of(compiled: &Compiled) -> Outcome {
-    match (compiled.map.files().is_empty(), compiled.has_mistakes()) {
+    let is_of_first = |diagnostic: &Diagnostic| {
+        diagnostic.slug.starts_with("file/") && compiled.map.file_of(diagnostic.span()) == FileId(0)
+    };
+    // A first file that could not be read stands in the map without a text.
+    let unread = compiled
+        .map
+        .files()
+        .first()
+        .is_none_or(|first| first.text.is_empty() && compiled.diagnostics.iter().any(is_of_first));
+    match (unread, compiled.has_mistakes()) {
         (true, _) => Outcome::Unread,
         (false, true) => Outcome::Mistakes,
         (false, false) => Outcome::Good,

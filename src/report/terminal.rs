@@ -146,6 +146,10 @@ struct Picture<'a> {
 impl<'a> Picture<'a> {
     fn new(view: &'a View, diagnostic: &'a Diagnostic) -> Self {
         let label = |(at, label): (usize, &super::Label)| {
+            // Of a file that could not be read there is nothing to show; the title names it.
+            if view.empty_file(label.span).is_some_and(|name| diagnostic.title.contains(name)) {
+                return None;
+            }
             let text = Some(harmless(&label.text)).filter(|text| !text.is_empty());
             let span = view.pointed(label.span)?;
             Some(match at {

@@ -59,6 +59,11 @@ impl View {
         Some((&file.name, start, end))
     }
 
+    /// Whether the span stands in a file without any text, and what that file is called.
+    pub(super) fn empty_file(&self, span: Span) -> Option<&str> {
+        self.file_of(span.lo as usize).filter(|file| file.shown.is_empty()).map(|file| file.name.as_str())
+    }
+
     /// The part of a span that is pointed at: without the blanks at its end, of something long
     /// its first line, and at the end of a file the last thing that stands there.
     pub(super) fn pointed(&self, span: Span) -> Option<SourceSpan> {
