@@ -60,6 +60,7 @@ fn edge_name(piece: u32, name: &str) -> EdgeName {
         line: false,
         same_run_as: None,
         copied_from: None,
+        part_of: None,
     }
 }
 
