@@ -71,7 +71,7 @@ impl Look<'_> {
             halves.push(other);
         }
         let lowest = self.lowest();
-        let mut worst: Vec<Over> = Vec::new();
+        let mut by_edge: Vec<(EdgeId, f64)> = Vec::new();
         for point in self.points() {
             if halves.iter().any(|ring| outline::contains(ring, point)) {
                 continue;
@@ -82,6 +82,13 @@ impl Look<'_> {
                 _ => self.nearest(&halves, point),
             };
             let Some((edge, by)) = found.filter(|(_, by)| *by > ON_EDGE && by.is_finite()) else { continue };
+            match by_edge.iter_mut().find(|(one, _)| *one == edge) {
+                Some((_, most)) => *most = most.max(by),
+                None => by_edge.push((edge, by)),
+            }
+        }
+        let mut worst: Vec<Over> = Vec::new();
+        for (edge, by) in by_edge {
             let over = Over { edge, kind: self.kind(edge, lowest), by };
             match worst.iter_mut().find(|one| slug(one.kind) == slug(over.kind)) {
                 Some(one) if one.by < over.by => *one = over,
