@@ -9,5 +9,6 @@ mod documents;
 mod geometry;
 mod mistakes;
 mod reading;
+mod reference;
 mod slips;
 mod variations;

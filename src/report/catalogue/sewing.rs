@@ -209,4 +209,10 @@ pub(super) const ENTRIES: &[Entry] = &[
         "something is sewn where the hand can no longer reach",
         "After the garment is closed here, this place is inside. Sew it before.",
     ),
+    mistake(
+        "closure/how",
+        "a closure that does not say how it closes",
+        "A zip and buttons ask for different edges, marks and notions. Until the closure says \
+         which, nothing can be measured for it.",
+    ),
 ];
