@@ -1,35 +1,49 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-use crate::garment::{Garment, load, merge};
-use crate::report::{Diagnostic, Severity};
-use crate::resolve::SizedGarment;
+use crate::garment::{self, Garment};
+use crate::report::{Diagnostic, Severity, group};
+use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::source::{Loader, SourceMap};
 
 /// A compiled garment and everything that is to be said of it.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug)]
 pub struct Compiled {
-    /// Every text that was read, the first file first.
+    /// Every text of the chain.
     pub map: SourceMap,
-    /// The garment, as far as it could be made sense of.
+    /// The garment, names found and units known.
     pub garment: Garment,
-    /// In the garment's order.
+    /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
-    /// Every message, in order.
+    /// Mistakes, warnings, advice and cautions, in the order of the text.
     pub diagnostics: Vec<Diagnostic>,
 }
 
 impl Compiled {
-    /// Whether the garment cannot be cut or sewn as it stands.
-    pub fn has_mistakes(&self) -> bool {
-        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
+    /// Whether it can be cut and sewn.
+    pub fn is_sound(&self) -> bool {
+        !self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
     }
 }
 
-/// Compiles the file of that name, and what it is made of.
+/// Compiles the garment in the file at `path`, with its bases and libraries.
+///
+/// Never fails: what cannot be made sense of is told in the diagnostics, and the rest is worked
+/// out as far as it goes.
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
-    let mut compiled = Compiled::default();
-    let merged = merge(load(loader, &mut compiled.map, path));
-    compiled.garment.title = merged.title;
-    compiled.diagnostics = merged.mistakes;
-    compiled
+    let mut map = SourceMap::default();
+    let chain = garment::load(loader, &mut map, path);
+    let merged = garment::merge(chain);
+    let (mut garment, lowered) = garment::lower(&map, &merged);
+    let (plan, circles) = garment::plan(&garment);
+    garment.plan = plan;
+    let Resolved { sizes, findings } = resolve(&garment);
+    let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
+    let found = group(findings, &names);
+    let checked = crate::check::check(&garment, &sizes);
+    let mut diagnostics: Vec<Diagnostic> = merged.mistakes.clone();
+    for diagnostic in lowered.into_iter().chain(circles).chain(found).chain(checked) {
+        diagnostics.push(garment::via_variation(&merged, &map, diagnostic));
+    }
+    diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
+    Compiled { map, garment, sizes, diagnostics }
 }

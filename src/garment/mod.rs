@@ -4,9 +4,14 @@
 //! dimension, and the [`Plan`] says in which order a size is worked out.
 
 mod chain;
+mod lower;
 mod merge;
 mod model;
+mod order;
+mod plan;
 
 pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
+pub use lower::lower;
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;
+pub use plan::plan;

@@ -3,7 +3,7 @@
 /// The word among those given that is nearest to `word`, if one is near enough: at most a third
 /// of its letters, and always one, may be missing, extra, wrong or swapped (Damerau-Levenshtein
 /// distance). Of equally near words the first given.
-pub fn nearest<'a>(word: &str, among: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let letters = word.chars().count();
     let most = (letters / 3).max(1);
     let mut best: Option<(usize, &str)> = None;

@@ -224,15 +224,6 @@ impl SizedGarment {
         let Some(paper) = garment.paper_of(layer, garment.edge(edge).piece) else {
             return Vec::new();
         };
-        self.runs_on(garment, paper, edge)
-    }
-
-    /// The same for the words of a seam, finish or closure.
-    pub fn runs_of(&self, garment: &Garment, sewn: &SewnEdge) -> Vec<Run> {
-        self.runs(garment, sewn.layer, sewn.edge)
-    }
-
-    fn runs_on(&self, garment: &Garment, paper: PaperId, edge: EdgeId) -> Vec<Run> {
         let mut runs = Vec::new();
         let mut open = vec![paper];
         while let Some(paper) = open.pop() {
@@ -241,10 +232,16 @@ impl SizedGarment {
                     drawn.edges.iter().enumerate().filter(|(_, drawn)| garment.is_run_of(drawn.edge, edge));
                 runs.extend(found.map(|(at, _)| Run { paper, edge: at }));
             } else {
-                open.extend(garment.paper(paper).becomes.iter().rev().copied());
+                let becomes = garment.paper(paper).becomes.iter().rev();
+                open.extend(becomes.filter_map(|&next| garment.paper_of(layer, garment.paper(next).piece)));
             }
         }
         runs
+    }
+
+    /// The same for the words of a seam, finish or closure.
+    pub fn runs_of(&self, garment: &Garment, sewn: &SewnEdge) -> Vec<Run> {
+        self.runs(garment, sewn.layer, sewn.edge)
     }
 
     /// A value's number.

@@ -240,3 +240,98 @@ fn stays_inside(ring: &[Path], opening: Point, hinge: Point) -> Result<(), Flare
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::arc::{Turning, arc_about};
+
+    fn polygon(corners: &[(f64, f64)]) -> Vec<Path> {
+        let points: Vec<Point> = corners.iter().map(|&c| c.into()).collect();
+        let ends = points.iter().cycle().skip(1);
+        points.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
+    }
+
+    const RIGHT: Vec2 = Vec2::new(1.0, 0.0);
+
+    /// By hand: a panel 100 by 60 cut up the middle from the hem and opened 10: the angle is 2·asin(10/120), the two
+    /// sides of the cut are 10 apart at the hem, the top keeps its length, the hem becomes one smooth curve.
+    #[test]
+    fn a_panel_opened_at_the_hem() {
+        let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]);
+        let (opening, hinge) = (Point::new(50.0, 0.0), Point::new(50.0, 60.0));
+        for (ring, hem, top) in
+            [(ring.clone(), 0, 2), (ring.iter().rev().map(Path::reversed).collect::<Vec<_>>(), 3, 1)]
+        {
+            let flared = flare(&ring, opening, hinge, RIGHT, 10.0).unwrap();
+            assert_eq!(check_ring(&flared.edges), Ok(()));
+            // Anticlockwise about a hinge above moves the lower right half to the right.
+            assert!((flared.angle - 2.0 * libm::asin(10.0 / 120.0)).abs() < 1e-12);
+            assert!(((flared.turn * opening).distance(opening) - 10.0).abs() < 1e-9);
+            assert!((flared.turn * opening).x > 59.0);
+            assert!((flared.edges[top].length() - 100.0).abs() < 1e-9);
+            assert_eq!(flared.edges[top].segments().len(), 2);
+            let curve = &flared.edges[hem];
+            assert!(curve.is_smooth(1e-9) && !curve.is_straight());
+            assert!(curve.length() > 109.0 && curve.length() < 111.0, "{}", curve.length());
+            assert!(flared.is_beyond(Point::new(80.0, 10.0)) && !flared.is_beyond(Point::new(20.0, 10.0)));
+            assert!(!flared.is_beyond(Point::new(50.0, 20.0)), "on the cut");
+            assert!(flared.is_beyond(Point::new(100.0, 60.0)), "a corner of the half that turns");
+        }
+        let left = flare(&ring, opening, hinge, -RIGHT, 10.0).unwrap();
+        assert!((left.turn * opening).x < 41.0 && left.angle < 0.0);
+    }
+
+    /// A hem that is an arc keeps both halves and is joined without a corner.
+    #[test]
+    fn a_curved_hem() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let hem = arc_about(p(0.0, 300.0), p(-180.0, 60.0), p(180.0, 60.0), Turning::Anticlockwise).unwrap();
+        let ring = vec![
+            hem.clone(),
+            Path::straight(p(180.0, 60.0), p(40.0, 260.0)),
+            Path::straight(p(40.0, 260.0), p(-40.0, 260.0)),
+            Path::straight(p(-40.0, 260.0), p(-180.0, 60.0)),
+        ];
+        let flared = flare(&ring, p(0.0, 0.0), p(0.0, 260.0), RIGHT, 40.0).unwrap();
+        assert_eq!(check_ring(&flared.edges), Ok(()));
+        let new = &flared.edges[0];
+        assert!(new.is_smooth(1e-6));
+        let grown = new.length() - hem.length();
+        assert!(grown > 40.0 - 1e-6 && grown < 42.0, "{grown}");
+    }
+
+    /// From one corner to another: nothing is cut, the corner at the opening stays.
+    #[test]
+    fn from_corner_to_corner() {
+        let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]);
+        let flared = flare(&ring, Point::new(0.0, 0.0), Point::new(100.0, 60.0), RIGHT, 5.0).unwrap();
+        assert_eq!(check_ring(&flared.edges), Ok(()));
+        assert_eq!(flared.edges[0].start(), Point::new(0.0, 0.0));
+        assert!(flared.edges.iter().all(Path::is_straight));
+    }
+
+    #[test]
+    fn mistakes_are_values() {
+        let ring = polygon(&[
+            (0.0, 0.0),
+            (30.0, 0.0),
+            (30.0, 30.0),
+            (20.0, 30.0),
+            (20.0, 10.0),
+            (10.0, 10.0),
+            (10.0, 30.0),
+            (0.0, 30.0),
+        ]);
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let cut = |from, to, amount| flare(&ring, from, to, Vec2::new(0.3, 1.0), amount);
+        assert!(
+            matches!(cut(p(15.0, 3.0), p(15.0, 10.0), 1.0), Err(FlareError::OpeningOffOutline { distance }) if distance == 3.0)
+        );
+        assert!(matches!(cut(p(15.0, 0.0), p(15.0, 12.0), 1.0), Err(FlareError::HingeOffOutline { .. })));
+        assert!(matches!(cut(p(0.0, 20.0), p(30.0, 20.0), 1.0), Err(FlareError::LeavesPiece { .. })));
+        assert!(matches!(cut(p(0.0, 0.0), p(30.0, 0.0), 1.0), Err(FlareError::LeavesPiece { .. })));
+        assert!(matches!(cut(p(15.0, 0.0), p(15.0, 10.0), 21.0), Err(FlareError::TooWide { .. })));
+        assert!(matches!(cut(p(15.0, 0.0), p(15.0, 10.0), f64::NAN), Err(FlareError::NotFinite)));
+    }
+}

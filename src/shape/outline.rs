@@ -91,7 +91,8 @@ pub fn extents(paths: &[Path]) -> Option<Rect> {
 ///
 /// Corners shared by neighbours do not count, nor anything nearer to them than [`AT_CORNER`]; edges that lie on each
 /// other for a stretch do. An edge that crosses itself gives its index twice. Method: see the crossing module.
-/// An outline that is not finite gives none.
+/// An outline that is not finite gives none. The search is held to a fixed number of steps; an outline would need about
+/// a thousand long curves lying over one another to use them up, and then what was found by that time is given.
 pub fn crossings(ring: &[Path]) -> Option<Crossing> {
     if !ring.iter().all(Path::is_finite) {
         return None;
@@ -211,3 +212,112 @@ pub(super) fn next(edge: usize, count: usize) -> usize {
 
 /// The most halvings spent on one outline when its crossings are looked for.
 const CROSSING_STEPS: usize = 2_000_000;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::arc::{Turning, arc_about};
+
+    fn polygon(corners: &[(f64, f64)]) -> Vec<Path> {
+        let points: Vec<Point> = corners.iter().map(|&c| c.into()).collect();
+        let ends = points.iter().cycle().skip(1);
+        points.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
+    }
+
+    fn p(x: f64, y: f64) -> Point {
+        Point::new(x, y)
+    }
+
+    /// A half disc: πr²/2.
+    #[test]
+    fn area_of_a_half_disc() {
+        let arc = arc_about(p(7.0, 3.0), p(57.0, 3.0), p(-43.0, 3.0), Turning::Anticlockwise).unwrap();
+        let ring = [arc, Path::straight(p(-43.0, 3.0), p(57.0, 3.0))];
+        assert!((signed_area(&ring) - std::f64::consts::PI * 1250.0).abs() < 0.01);
+        assert!(is_anticlockwise(&ring));
+        assert!(
+            contains(&ring, p(7.0, 52.9)) && !contains(&ring, p(7.0, 53.1)) && contains(&ring, p(10.0, 3.0))
+        );
+        assert!(!contains_strictly(&ring, p(10.0, 3.0)));
+        assert!(!contains(&ring, p(-43.0, 20.0)) && !contains(&ring, p(100.0, 3.0)));
+        let whole = extents(&ring).unwrap();
+        assert!((whole.y1 - 53.0).abs() < 1e-4 && whole.y0 == 3.0 && (whole.x0 + 43.0).abs() < 1e-4);
+        assert_eq!(crossings(&ring), None);
+    }
+
+    /// Two lines of a bow-tie cross in its middle.
+    #[test]
+    fn a_bow_tie_crosses() {
+        let ring = polygon(&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]);
+        let crossing = crossings(&ring).unwrap();
+        assert_eq!((crossing.first, crossing.second), (0, 2));
+        assert!(crossing.point.distance(p(5.0, 5.0)) < 1e-9);
+        assert_eq!(collapse(&ring), Some(Collapse::NoArea { area: 0.0 }));
+    }
+
+    /// A cubic whose handles cross over loops; by symmetry it crosses itself on the middle line.
+    #[test]
+    fn a_loop_in_one_edge() {
+        let ring = [
+            Path::cubic(p(0.0, 0.0), p(150.0, 100.0), p(-50.0, 100.0), p(100.0, 0.0)),
+            Path::straight(p(100.0, 0.0), p(50.0, -80.0)),
+            Path::straight(p(50.0, -80.0), p(0.0, 0.0)),
+        ];
+        let crossing = crossings(&ring).unwrap();
+        assert_eq!((crossing.first, crossing.second), (0, 0));
+        assert!((crossing.point.x - 50.0).abs() < 1e-6);
+    }
+
+    /// Neighbours that leave their corner in one direction (a smooth join, a point) do not cross there.
+    #[test]
+    fn corners_are_no_crossings() {
+        let smooth = [
+            arc_about(p(0.0, 0.0), p(50.0, 0.0), p(0.0, 50.0), Turning::Anticlockwise).unwrap(),
+            arc_about(p(0.0, 0.0), p(0.0, 50.0), p(-50.0, 0.0), Turning::Anticlockwise).unwrap(),
+            arc_about(p(0.0, 0.0), p(-50.0, 0.0), p(50.0, 0.0), Turning::Anticlockwise).unwrap(),
+        ];
+        assert_eq!(crossings(&smooth), None);
+        let point = [
+            Path::cubic(p(0.0, 0.0), p(30.0, 0.0), p(60.0, 5.0), p(100.0, 40.0)),
+            Path::straight(p(100.0, 40.0), p(100.0, -40.0)),
+            Path::cubic(p(100.0, -40.0), p(60.0, -5.0), p(30.0, 0.0), p(0.0, 0.0)),
+        ];
+        assert_eq!(crossings(&point), None);
+    }
+
+    /// A corner that touches another edge, an edge that runs back along its neighbour, and a curve crossed twice.
+    #[test]
+    fn touching_counts() {
+        let touch = polygon(&[(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (20.0, 0.0), (0.0, 40.0)]);
+        let found = crossings(&touch).unwrap();
+        assert!(found.point.distance(p(20.0, 0.0)) < 1e-6 && found.first == 0);
+        let back = polygon(&[(0.0, 0.0), (40.0, 0.0), (20.0, 0.0), (20.0, 30.0)]);
+        assert!(crossings(&back).is_some());
+        let curve = [
+            Path::cubic(p(0.0, 0.0), p(30.0, -60.0), p(70.0, -60.0), p(100.0, 0.0)),
+            Path::straight(p(100.0, 0.0), p(100.0, -30.0)),
+            Path::straight(p(100.0, -30.0), p(0.0, -30.0)),
+            Path::straight(p(0.0, -30.0), p(0.0, 0.0)),
+        ];
+        let found = crossings(&curve).unwrap();
+        assert_eq!((found.first, found.second), (0, 2));
+        assert!((found.point.y + 30.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn mistakes_are_values() {
+        assert_eq!(check_ring(&[]), Err(RingError::Empty));
+        let open = polygon(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0)]);
+        assert_eq!(check_ring(&open[..2]), Err(RingError::Open { edge: 1, gap: 200.0_f64.sqrt() }));
+        let broken = [Path::straight(p(f64::NAN, 0.0), p(1.0, 0.0))];
+        assert_eq!(check_ring(&broken), Err(RingError::NotFinite { edge: 0 }));
+        assert_eq!(crossings(&broken), None);
+        assert!(!contains(&broken, p(0.0, 0.0)));
+        let flat = [
+            Path::straight(p(0.0, 0.0), p(5.0, 0.0)),
+            Path::straight(p(5.0, 0.0), p(5.0, 0.0)),
+            Path::straight(p(5.0, 0.0), p(0.0, 0.0)),
+        ];
+        assert_eq!(collapse(&flat), Some(Collapse::EdgeWithoutLength { edge: 1 }));
+    }
+}

@@ -305,7 +305,7 @@ impl Path {
     pub fn off_straight(&self) -> f64 {
         let chord = Line::new(self.start(), self.end());
         let off = |point: Point| segment::distance_to_line(chord, point);
-        self.segments.iter().flat_map(|piece| segment::controls(piece)).map(off).fold(0.0, f64::max)
+        self.segments.iter().flat_map(segment::controls).map(off).fold(0.0, f64::max)
     }
 
     /// Whether the path has no corner inside: at every inner node the directions differ by no more than `angle` radians.

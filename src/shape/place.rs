@@ -1,6 +1,6 @@
 //! Rigid motions that lay one edge on another, and corners moved with what hangs on them.
 
-use crate::shape::outline::{RingError, check_ring, is_anticlockwise};
+use crate::shape::outline::{RingError, check_ring, is_anticlockwise, previous};
 use crate::shape::path::Path;
 use crate::shape::segment;
 use crate::shape::tolerance::FLATTEN;
@@ -117,6 +117,17 @@ pub fn move_ends(path: &Path, start_shift: Vec2, end_shift: Vec2) -> Path {
     Path::chain(segments, path.start())
 }
 
+/// The ring with the corner where edge `edge` starts moved by `shift`, and both edges there with it
+/// (see [`move_ends`]); none when there is no such edge.
+pub fn move_corner(ring: &[Path], edge: usize, shift: Vec2) -> Option<Vec<Path>> {
+    let mut edges = ring.to_vec();
+    let starting = edges.get_mut(edge)?;
+    *starting = move_ends(starting, shift, Vec2::ZERO);
+    let ending = edges.get_mut(previous(edge, ring.len()))?;
+    *ending = move_ends(ending, Vec2::ZERO, shift);
+    Some(edges)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -172,5 +183,15 @@ mod tests {
         assert!(moved.is_smooth(1e-9));
         // The middle node is half way along by symmetry.
         assert!(moved.nearest(p(50.0, 23.0)).distance < 1e-6);
+    }
+
+    /// A square's corner moved 2 to the right and 3 up: the area grows by (2 + 3)·10/2, by hand.
+    #[test]
+    fn a_corner_moves_with_both_edges() {
+        let ring = polygon(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]);
+        let moved = move_corner(&ring, 2, Vec2::new(2.0, 3.0)).unwrap();
+        assert_eq!(check_ring(&moved), Ok(()));
+        assert!((crate::shape::outline::signed_area(&moved) - 125.0).abs() < 1e-9);
+        assert_eq!(move_corner(&ring, 9, Vec2::ZERO), None);
     }
 }

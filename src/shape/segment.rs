@@ -8,7 +8,7 @@ use kurbo::{
 };
 
 /// The most straight lines that one segment is made into.
-pub(super) const MOST_CHORDS: usize = 256;
+pub(super) const MOST_CHORDS: usize = 1024;
 /// Samples taken of a segment when the nearest point is looked for. A cubic has at most three nearest places.
 const SAMPLES: usize = 32;
 

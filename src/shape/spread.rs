@@ -1,12 +1,11 @@
 //! Cutting along a straight line and moving what lies beyond: lengthen, shorten, spread.
 
-use crate::shape::bridge::bridge_from;
+use crate::shape::bridge::Chain;
 use crate::shape::line::{StraightLine, places};
 use crate::shape::outline::{RingError, check_ring};
 use crate::shape::path::Path;
-use crate::shape::tolerance::{FLATTEN, SAME_DIRECTION, SAME_POINT};
-use crate::shape::turn::angle_between;
-use kurbo::{ParamCurve, PathSeg, Point, Vec2};
+use crate::shape::tolerance::{FLATTEN, SAME_POINT};
+use kurbo::{ParamCurve, Point, Vec2};
 use thiserror::Error;
 
 /// Why a piece could not be spread.
@@ -141,6 +140,21 @@ impl Spread {
             .collect()
     }
 
+    /// A line inside the piece, trued as an edge of the outline is.
+    ///
+    /// # Errors
+    /// As [`ring`](Self::ring), with edge 0.
+    pub fn inner_line(&self, path: &Path) -> Result<Path, SpreadError> {
+        if !path.is_finite() {
+            return Err(SpreadError::NotFinite);
+        }
+        self.path(path).map_err(|available| SpreadError::TooShort {
+            available,
+            asked: self.taken_out(),
+            edge: 0,
+        })
+    }
+
     /// One edge; the error is how much could be taken out.
     fn path(&self, path: &Path) -> Result<Path, f64> {
         let (start, end) = (self.moved(path.start()), self.moved(path.end()));
@@ -253,60 +267,192 @@ enum Side {
     Beyond,
 }
 
-/// An edge that is being put together.
-struct Chain {
-    segments: Vec<PathSeg>,
-    here: Point,
-    way: Option<Vec2>,
-    /// Length of the section pushed last, mm: so much may be trimmed.
-    fresh: f64,
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::arc::{Turning, arc_about};
+    use crate::shape::outline::signed_area;
 
-impl Chain {
-    /// Go on with a section, joined without a corner.
-    fn go_on(&mut self, section: &Path, taken: f64) {
-        let gap = self.here.distance(section.start());
-        let bend = match (self.way, section.tangent_at_start()) {
-            (Some(a), Some(b)) => angle_between(a, b).abs(),
-            _ => 0.0,
-        };
-        let runs_on = gap <= SAME_POINT && bend <= SAME_DIRECTION;
-        let first = self.segments.is_empty() && gap <= SAME_POINT;
-        let mut section = section.clone();
-        if taken > 0.0 && !runs_on && !first {
-            let trim = (2.0 * gap).max(0.5 * taken);
-            self.trim(trim.min(self.fresh / 3.0));
-            section = section.split_at_length(trim.min(section.length() / 3.0)).1;
-        }
-        if !runs_on && !first {
-            bridge_from(&mut self.segments, self.here, self.way, section.start(), section.tangent_at_start());
-        }
-        self.fresh = section.length();
-        self.here = section.end();
-        self.way = section.tangent_at_end();
-        self.segments.extend_from_slice(section.segments());
+    fn polygon(corners: &[(f64, f64)]) -> Vec<Path> {
+        let points: Vec<Point> = corners.iter().map(|&c| c.into()).collect();
+        let ends = points.iter().cycle().skip(1);
+        points.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
     }
 
-    /// Go to the edge's end, which is a corner that did not move with the last section.
-    fn close(&mut self, end: Point, arriving: Option<Vec2>, taken: f64) {
-        let gap = self.here.distance(end);
-        if gap <= SAME_POINT {
-            return;
-        }
-        if taken > 0.0 {
-            self.trim((2.0 * gap).max(0.5 * taken).min(self.fresh / 3.0));
-        }
-        bridge_from(&mut self.segments, self.here, self.way, end, arriving);
+    fn level(y: f64) -> StraightLine {
+        StraightLine::at(Point::new(3.0, y), Vec2::new(1.0, 0.0)).unwrap()
     }
 
-    fn trim(&mut self, by: f64) {
-        if by <= SAME_POINT || self.segments.is_empty() {
-            return;
+    const DOWN: Vec2 = Vec2::new(0.0, -1.0);
+    const UP: Vec2 = Vec2::new(0.0, 1.0);
+
+    /// A quarter circle of radius 100, with straight sides down and to the left.
+    fn quarter_ring() -> Vec<Path> {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        vec![
+            Path::straight(p(0.0, 0.0), p(100.0, 0.0)),
+            arc_about(Point::ZERO, p(100.0, 0.0), p(0.0, 100.0), Turning::Anticlockwise).unwrap(),
+            Path::straight(p(0.0, 100.0), p(0.0, 0.0)),
+        ]
+    }
+
+    /// By hand: a side leaning 30 over a height of 60 leans 30 over 76 after 16 are let in, and is one straight line;
+    /// the hem below keeps its length and lies 16 lower.
+    #[test]
+    fn a_leaning_side_is_redrawn_straight() {
+        let ring = polygon(&[(0.0, 0.0), (0.0, -60.0), (100.0, -60.0), (70.0, 0.0)]);
+        let spread = Spread::new(level(-20.0), DOWN, DOWN * 16.0).unwrap();
+        let long = spread.ring(&ring).unwrap();
+        assert_eq!(check_ring(&long), Ok(()));
+        assert!((long[2].length() - (30.0_f64 * 30.0 + 76.0 * 76.0).sqrt()).abs() < 1e-12);
+        assert!(long[2].is_straight() && long[2].segments().len() == 1);
+        assert_eq!(long[1], ring[1].translated(Vec2::new(0.0, -16.0)));
+        assert_eq!(long[3], ring[3]);
+        assert_eq!(spread.fate(Point::new(5.0, -20.0)), PointFate::Stays);
+        assert_eq!(spread.fate(Point::new(5.0, -20.1)), PointFate::Moves(Point::new(5.0, -36.1)));
+        let back = Spread::new(level(-20.0), DOWN, UP * 16.0).unwrap().ring(&long).unwrap();
+        for (a, b) in back.iter().zip(&ring) {
+            assert!(a.start().distance(b.start()) < 1e-9 && a.end().distance(b.end()) < 1e-9);
         }
-        let whole = Path::chain(std::mem::take(&mut self.segments), self.here);
-        let kept = whole.split_at_length(whole.length() - by).0;
-        self.here = kept.end();
-        self.way = kept.tangent_at_end();
-        self.segments = kept.segments().to_vec();
+    }
+
+    /// Along the grain at a line that leans: only the shift counts for the points, its part square to the line for
+    /// what is taken out. Line at 45°, shift 10 along the grain: 10/√2 square to it.
+    #[test]
+    fn a_leaning_line() {
+        let line = StraightLine::at(Point::ZERO, Vec2::new(1.0, 1.0)).unwrap();
+        let spread = Spread::new(line, UP, DOWN * 10.0).unwrap();
+        assert!((spread.taken_out() - 10.0 / 2.0_f64.sqrt()).abs() < 1e-12);
+        // (0, 20) is 20/√2 beyond and moves; (0, 5) lies in the strip, whose sides meet at (0, 0).
+        assert_eq!(spread.fate(Point::new(0.0, 20.0)), PointFate::Moves(Point::new(0.0, 10.0)));
+        match spread.fate(Point::new(0.0, 5.0)) {
+            PointFate::Removed(place) => assert!(place.distance(Point::ZERO) < 1e-12),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// By hand: the line y = 50 meets the circle at 30°; 10 let in upward, the part below still lies on the circle
+    /// about (0, 0), the part above on that about (0, 10); between lie 10 and a little; no corner anywhere.
+    #[test]
+    fn a_curve_keeps_its_shape_on_both_sides() {
+        let ring = quarter_ring();
+        let spread = Spread::new(level(50.0), UP, UP * 10.0).unwrap();
+        let long = spread.ring(&ring).unwrap();
+        assert_eq!(check_ring(&long), Ok(()));
+        let curve = &long[1];
+        assert_eq!(curve.end(), Point::new(0.0, 110.0));
+        assert!(curve.is_smooth(1e-6));
+        for point in curve.flatten(1e-3) {
+            if point.y <= 50.0 - 1e-6 {
+                assert!((point.to_vec2().hypot() - 100.0).abs() < 1e-3);
+            } else if point.y >= 60.0 + 1e-6 {
+                assert!((point.distance(Point::new(0.0, 10.0)) - 100.0).abs() < 1e-3);
+            }
+        }
+        let grown = curve.length() - ring[1].length();
+        assert!(grown > 10.0 && grown < 10.5, "{grown}");
+        // A shift along the curve's own direction at the line lets in exactly as much.
+        let along = Vec2::new(-0.5, 0.75_f64.sqrt()) * 10.0;
+        let straight = Spread::new(level(50.0), UP, along).unwrap().ring(&ring).unwrap();
+        assert!((straight[1].length() - ring[1].length() - 10.0).abs() < 1e-3);
+    }
+
+    /// What was let in and is taken out again leaves the outline as it was, by length and by place.
+    #[test]
+    fn in_and_out_again() {
+        let ring = quarter_ring();
+        for (y, amount) in [(50.0, 10.0), (99.0, 3.0), (1.0, 40.0), (70.7, 0.01)] {
+            let long = Spread::new(level(y), UP, UP * amount).unwrap().ring(&ring).unwrap();
+            let back = Spread::new(level(y), UP, DOWN * amount).unwrap().ring(&long).unwrap();
+            for (a, b) in back.iter().zip(&ring) {
+                assert!((a.length() - b.length()).abs() < 1e-6, "{y} {amount}");
+                for share in [0.0, 0.1, 0.3, 0.5, 0.8, 1.0] {
+                    let at = share * b.length();
+                    assert!(
+                        a.point_at_length(at).distance(b.point_at_length(at)) < 1e-5,
+                        "{y} {amount} {share}"
+                    );
+                }
+            }
+        }
+    }
+
+    /// 20 taken out above y = 30: the top comes down by 20, and where the ends do not run on there is no corner.
+    #[test]
+    fn taken_out_of_a_curve() {
+        let ring = quarter_ring();
+        let short = Spread::new(level(30.0), UP, DOWN * 20.0).unwrap().ring(&ring).unwrap();
+        assert_eq!(check_ring(&short), Ok(()));
+        assert_eq!(short[1].end(), Point::new(0.0, 80.0));
+        assert!(short[1].is_smooth(1e-6));
+        // Area by hand: the whole quarter less the strip from y = 30 to 50: ∫√(100² − y²)dy; the bridge changes little.
+        let primitive = |y: f64| 0.5 * (y * (1e4 - y * y).sqrt() + 1e4 * libm::asin(y / 100.0));
+        let wanted = std::f64::consts::PI * 2500.0 - (primitive(50.0) - primitive(30.0));
+        assert!((signed_area(&short) - wanted).abs() < 0.02 * wanted, "{} {wanted}", signed_area(&short));
+    }
+
+    /// A bulge about y = 40: taken out from 30 to 50 its ends meet, but in a corner of 2·asin(10/100), which is rounded.
+    #[test]
+    fn ends_that_meet_in_a_corner_are_rounded() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let (foot, head) = (p(60.0, -40.0), p(60.0, 120.0));
+        let ring = vec![
+            arc_about(p(0.0, 40.0), foot, head, Turning::Anticlockwise).unwrap(),
+            Path::straight(head, p(0.0, 120.0)),
+            Path::straight(p(0.0, 120.0), p(0.0, -40.0)),
+            Path::straight(p(0.0, -40.0), foot),
+        ];
+        let short = Spread::new(level(30.0), UP, DOWN * 20.0).unwrap().ring(&ring).unwrap();
+        assert_eq!(check_ring(&short), Ok(()));
+        assert!(short[0].is_smooth(1e-6));
+        // Far from the line the shape is kept: by hand, at y = 0 the circle stands at √(100² − 40²).
+        assert!(short[0].nearest(p(8400.0_f64.sqrt(), 0.0)).distance < 1e-3);
+        assert!(short[0].nearest(p(8400.0_f64.sqrt(), 60.0)).distance < 1e-3);
+    }
+
+    /// The corner 12 beyond the line can come down to the line and no farther.
+    #[test]
+    fn no_more_than_there_is() {
+        let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 32.0), (60.0, 80.0), (0.0, 80.0)]);
+        let take = |amount: f64| Spread::new(level(20.0), UP, DOWN * amount).unwrap().ring(&ring);
+        assert_eq!(take(30.0), Err(SpreadError::TooShort { available: 12.0, asked: 30.0, edge: 2 }));
+        assert!(take(11.0).is_ok());
+        // A bow that dips 10 beyond the line and comes back.
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let mut bowed = polygon(&[(0.0, 0.0), (0.0, -50.0), (100.0, -50.0), (100.0, 0.0)]);
+        bowed[3] = Path::cubic(p(100.0, 0.0), p(70.0, 40.0), p(30.0, 40.0), p(0.0, 0.0));
+        match Spread::new(level(20.0), UP, DOWN * 15.0).unwrap().ring(&bowed) {
+            Err(SpreadError::TooShort { available, edge: 3, .. }) => assert!((available - 10.0).abs() < 0.03),
+            other => panic!("{other:?}"),
+        }
+        // Letting in is no trouble there: the bow moves, joined without a corner on both sides.
+        let long = Spread::new(level(20.0), UP, UP * 15.0).unwrap().ring(&bowed).unwrap();
+        assert!(long[3].is_smooth(1e-6) && (long[3].bounding_box().y1 - 45.0).abs() < 1e-9);
+    }
+
+    /// The line along the bottom edge: the edge stays, its neighbours grow.
+    #[test]
+    fn an_edge_along_the_line() {
+        let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]);
+        let long = Spread::new(level(0.0), UP, UP * 5.0).unwrap().ring(&ring).unwrap();
+        assert_eq!(long[0], ring[0]);
+        assert!((signed_area(&long) - 6500.0).abs() < 1e-9);
+        let nothing = Spread::new(level(0.0), DOWN, DOWN * 5.0).unwrap().ring(&ring).unwrap();
+        assert_eq!(nothing, ring);
+        // A curve that begins on the line is drawn to its corner, which stays.
+        let mut curved = quarter_ring();
+        curved = Spread::new(level(0.0), UP, UP * 5.0).unwrap().ring(&curved).unwrap();
+        assert_eq!(check_ring(&curved), Ok(()));
+        assert_eq!(curved[1].start(), Point::new(100.0, 0.0));
+    }
+
+    #[test]
+    fn mistakes_are_values() {
+        let line = level(0.0);
+        assert_eq!(Spread::new(line, Vec2::new(2.0, 0.0), UP), Err(SpreadError::NoSide));
+        assert_eq!(Spread::new(line, UP, Vec2::new(f64::NAN, 0.0)), Err(SpreadError::NotFinite));
+        let spread = Spread::new(line, UP, UP).unwrap();
+        let open = [Path::straight(Point::ZERO, Point::new(1.0, 0.0))];
+        assert!(matches!(spread.ring(&open), Err(SpreadError::Ring(RingError::Open { .. }))));
     }
 }

@@ -2,6 +2,9 @@
 //! costs only itself. Nothing is looked up here: a name is still only a word.
 
 mod build;
+mod expected;
+mod explain;
+mod forms;
 mod grammar;
 mod recover;
 mod scan;
@@ -9,7 +12,7 @@ mod slips;
 pub mod tree;
 mod words;
 
-pub use words::{FUNCTIONS, KEYWORDS};
+pub use words::{FUNCTIONS, KEYWORDS, nearest};
 
 use crate::report::Diagnostic;
 use crate::source::{FileId, SourceMap, Span};

@@ -35,13 +35,20 @@ pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
 
 /// `1,5`
 pub(super) fn comma(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("`{written}` can be read as one number or as several"))
-        .label("a comma that touches the digits on both sides")
-        .help(format!(
-            "write `{}` with a point for one number, or `{}` with a space after the comma for several",
-            written.replacen(',', ".", 1).replace(',', ""),
-            written.replace(',', ", ")
-        ))
+    let several = written.replace(',', ", ");
+    let message = Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` can be read as one number or as several values"),
+    )
+    .label("a comma that touches the digits on both sides");
+    match written.matches(',').count() {
+        1 => message.help(format!(
+            "write `{}` with a point for one number, or `{several}` with a space after the comma for two values",
+            written.replace(',', ".")
+        )),
+        _ => message.help(format!("write `{several}` with a space after each comma")),
+    }
 }
 
 /// `14 cm`
@@ -69,10 +76,12 @@ pub(super) fn touching_text(span: Span, written: &str, number: &str) -> Diagnost
 
 /// `40 +0.6`
 pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
-    let sum = steps.strip_prefix(['+', '-']).map_or(String::new(), |rest| {
-        let sign = steps.get(..1).unwrap_or("+");
-        format!("; a sum has spaces on both sides: `{base} {sign} {rest}`")
-    });
+    let sum = match steps.split_at_checked(1) {
+        Some((sign, rest)) if !rest.contains(',') => {
+            format!("; a sum has a space on both sides of its sign: `{base} {sign} {rest}`")
+        }
+        _ => String::new(),
+    };
     Diagnostic::mistake(
         SLIP,
         span,

@@ -5,6 +5,7 @@ mod chain;
 mod commands;
 mod damage;
 mod documents;
+mod geometry;
 mod reading;
 mod slips;
 mod variations;

@@ -218,10 +218,11 @@ impl Garment {
     pub fn is_run_of(&self, edge: EdgeId, ancestor: EdgeId) -> bool {
         let mut at = Some(edge);
         while let Some(id) = at {
-            if id == ancestor {
+            let edge = self.edge(id);
+            if id == ancestor || edge.part_of == Some(ancestor) {
                 return true;
             }
-            at = self.edge(id).same_run_as;
+            at = edge.same_run_as;
         }
         false
     }

@@ -97,6 +97,8 @@ pub struct EdgeName {
     pub line: bool,
     /// The edge of the piece before a split or join that this one is a run of.
     pub same_run_as: Option<EdgeId>,
+    /// Of a joined piece: the name that this run shares with a run of the other piece.
+    pub part_of: Option<EdgeId>,
     /// The edge of another piece that this one was copied from (copy, strip, rest).
     pub copied_from: Option<EdgeId>,
 }
@@ -140,7 +142,7 @@ pub struct Drawing {
 }
 
 /// One step of a drawing; the numbers are indices into the drawing's own lists.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum DrawStep {
     /// Place `spots[n]`.
     Spot(usize),

@@ -19,7 +19,8 @@ pub enum PlanStep {
     /// split and joined papers have no such step: the alteration makes their version 0.
     Draw(PaperId),
     /// Make the next version of one paper by one alteration. A split gives version 0 of the two
-    /// papers that it becomes; a join is made at its first paper's step, when both are ready.
+    /// papers that it becomes. A join is made once, at the step of its first piece's own paper: it
+    /// gives version 0 of all papers of the joined piece.
     Alter(AlterationId, PaperId),
     /// Find one unknown so that its condition holds, by trying it.
     Solve(Solve),
