@@ -62,7 +62,7 @@ pub fn outcome_of(compiled: &Compiled) -> Outcome {
         .files()
         .first()
         .is_none_or(|first| first.text.is_empty() && compiled.diagnostics.iter().any(is_of_first));
-    match (unread, !compiled.is_sound()) {
+    match (unread, compiled.has_mistakes()) {
         (true, _) => Outcome::Unread,
         (false, true) => Outcome::Mistakes,
         (false, false) => Outcome::Good,
