@@ -1,4 +1,4 @@
-use super::{Entry, advice, mistake, warning};
+use super::{Entry, mistake, warning};
 
 /// What is said of drawing: outlines, lines, marks, sizes, and pieces placed on others.
 pub(super) const ENTRIES: &[Entry] = &[
