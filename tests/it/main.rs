@@ -7,5 +7,6 @@ mod damage;
 mod documents;
 mod geometry;
 mod reading;
+mod reference;
 mod slips;
 mod variations;
