@@ -1,27 +1,28 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
-use crate::garment::{self, Garment};
+use crate::check::check;
+use crate::garment::{Garment, load, lower, merge, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::source::{Loader, SourceMap};
 
 /// A compiled garment and everything that is to be said of it.
-#[derive(Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Compiled {
-    /// Every text of the chain.
+    /// Every text that was read, the first file first.
     pub map: SourceMap,
-    /// The garment, names found and units known.
+    /// The garment, as far as it could be made sense of.
     pub garment: Garment,
     /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
-    /// Mistakes, warnings, advice and cautions, in the order of the text.
+    /// Mistakes, warnings, advice and cautions: by file, and by place in each.
     pub diagnostics: Vec<Diagnostic>,
 }
 
 impl Compiled {
-    /// Whether it can be cut and sewn.
-    pub fn is_sound(&self) -> bool {
-        !self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
+    /// Whether the garment cannot be cut or sewn as it stands.
+    pub fn has_mistakes(&self) -> bool {
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
     }
 }
 
@@ -31,19 +32,17 @@ impl Compiled {
 /// out as far as it goes.
 pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
-    let chain = garment::load(loader, &mut map, path);
-    let merged = garment::merge(chain);
-    let (mut garment, lowered) = garment::lower(&map, &merged);
-    let (plan, circles) = garment::plan(&garment);
-    garment.plan = plan;
+    let merged = merge(load(loader, &mut map, path));
+    let (mut garment, lowered) = lower(&map, &merged);
+    let (planned, circles) = plan(&garment);
+    garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let checked = crate::check::check(&garment, &sizes);
-    let mut diagnostics: Vec<Diagnostic> = merged.mistakes.clone();
-    for diagnostic in lowered.into_iter().chain(circles).chain(found).chain(checked) {
-        diagnostics.push(garment::via_variation(&merged, &map, diagnostic));
-    }
+    let checked = check(&garment, &sizes);
+    let mut diagnostics = merged.mistakes.clone();
+    let told = lowered.into_iter().chain(circles).chain(found).chain(checked);
+    diagnostics.extend(told.map(|diagnostic| via_variation(&merged, &map, diagnostic)));
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, diagnostics }
 }

@@ -10,6 +10,7 @@ pub mod garment;
 pub mod limits;
 pub mod report;
 pub mod resolve;
+pub mod sewing;
 pub mod shape;
 pub mod source;
 pub mod syntax;

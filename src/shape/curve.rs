@@ -37,9 +37,9 @@ pub enum CurveError {
 ///
 /// Method: Hobby, "Smooth, easy to compute interpolating splines", Discrete & Computational Geometry 1 (1986)
 /// 123–140: the angles at the points solve a linear system that makes the "mock curvature" continuous, and the
-/// handles' lengths come from his velocity function, held to at most 4 as in his own program. A quarter circle
-/// leaving and arriving square differs from the true one by at most 0.03 % in radius and 0.02 % in length (measured
-/// in the tests below).
+/// handles' lengths come from his velocity function, held to at most 4. A quarter circle
+/// leaving and arriving square lies at most 0.027 % outside the true radius and is 0.014 % longer than πr/2
+/// (measured; held by the tests below).
 ///
 /// # Errors
 /// Fewer than two points, two equal neighbours, a direction without length, anything not finite.

@@ -161,6 +161,25 @@ mod tests {
         );
     }
 
+    /// Both ends of the cut on one edge: a half disc of radius 100 cut level at 60. The cap by the formula for a
+    /// circular segment, r²·acos(d/r) − d·√(r² − d²); the cut is 160 long.
+    #[test]
+    fn one_edge_cut_twice() {
+        use crate::shape::arc::{Turning, arc_about};
+        let (right, left) = (Point::new(100.0, 0.0), Point::new(-100.0, 0.0));
+        let ring = [
+            arc_about(Point::ZERO, right, left, Turning::Anticlockwise).unwrap(),
+            Path::straight(left, right),
+        ];
+        let line = StraightLine::at(Point::new(0.0, 60.0), Vec2::new(1.0, 0.0)).unwrap();
+        let halves = cut(&ring, &line, Vec2::new(0.0, 1.0)).unwrap();
+        let cap = 1e4 * libm::acos(0.6) - 60.0 * 80.0;
+        assert!((area(&halves.beyond) - cap).abs() < 0.05, "{} {cap}", area(&halves.beyond));
+        assert!((area(&halves.before) - (std::f64::consts::PI * 5000.0 - cap)).abs() < 0.05);
+        assert_eq!((halves.beyond.len(), halves.before.len()), (2, 4));
+        assert!((halves.cut.0.distance(halves.cut.1) - 160.0).abs() < 1e-3);
+    }
+
     #[test]
     fn mistakes_are_values() {
         let u = polygon(&[

@@ -91,7 +91,8 @@ pub fn extents(paths: &[Path]) -> Option<Rect> {
 ///
 /// Corners shared by neighbours do not count, nor anything nearer to them than [`AT_CORNER`]; edges that lie on each
 /// other for a stretch do. An edge that crosses itself gives its index twice. Method: see the crossing module.
-/// An outline that is not finite gives none.
+/// An outline that is not finite gives none. The search is held to a fixed number of steps; an outline would need about
+/// a thousand long curves lying over one another to use them up, and then what was found by that time is given.
 pub fn crossings(ring: &[Path]) -> Option<Crossing> {
     if !ring.iter().all(Path::is_finite) {
         return None;

@@ -391,6 +391,25 @@ mod tests {
         assert!((signed_area(&short) - wanted).abs() < 0.02 * wanted, "{} {wanted}", signed_area(&short));
     }
 
+    /// A bulge about y = 40: taken out from 30 to 50 its ends meet, but in a corner of 2·asin(10/100), which is rounded.
+    #[test]
+    fn ends_that_meet_in_a_corner_are_rounded() {
+        let p = |x: f64, y: f64| Point::new(x, y);
+        let (foot, head) = (p(60.0, -40.0), p(60.0, 120.0));
+        let ring = vec![
+            arc_about(p(0.0, 40.0), foot, head, Turning::Anticlockwise).unwrap(),
+            Path::straight(head, p(0.0, 120.0)),
+            Path::straight(p(0.0, 120.0), p(0.0, -40.0)),
+            Path::straight(p(0.0, -40.0), foot),
+        ];
+        let short = Spread::new(level(30.0), UP, DOWN * 20.0).unwrap().ring(&ring).unwrap();
+        assert_eq!(check_ring(&short), Ok(()));
+        assert!(short[0].is_smooth(1e-6));
+        // Far from the line the shape is kept: by hand, at y = 0 the circle stands at √(100² − 40²).
+        assert!(short[0].nearest(p(8400.0_f64.sqrt(), 0.0)).distance < 1e-3);
+        assert!(short[0].nearest(p(8400.0_f64.sqrt(), 60.0)).distance < 1e-3);
+    }
+
     /// The corner 12 beyond the line can come down to the line and no farther.
     #[test]
     fn no_more_than_there_is() {

@@ -154,7 +154,9 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::price => "a price like `18.50 per m`",
         Rule::plain => "a number",
         Rule::anchor => "a distance `below` or `above` a corner",
-        Rule::value | Rule::expr | Rule::gexpr | Rule::gvalue | Rule::cond | Rule::group | Rule::call => "a value",
+        Rule::value | Rule::expr | Rule::gexpr | Rule::gvalue | Rule::cond | Rule::group | Rule::call => {
+            "a value"
+        }
         Rule::quantity | Rule::loose | Rule::number | Rule::divisor => "a value",
         _ => {
             // Keywords are rules named after their word.

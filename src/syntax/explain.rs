@@ -92,7 +92,8 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
         let last = last_token(snippet.text.get(..end).unwrap_or(snippet.text));
         let span = snippet.span(last, end.max(last));
         let title = format!("the line ends where {} would fit", wanted.list());
-        let diagnostic = with_form(Diagnostic::mistake("syntax/expected", span, title).label("after this"), snippet);
+        let diagnostic =
+            with_form(Diagnostic::mistake("syntax/expected", span, title).label("after this"), snippet);
         return Explained { diagnostic, opener_lost, goes_on_below: false };
     }
     let span = snippet.span(wanted.at, wanted.at + found.len());
@@ -102,7 +103,9 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
     let diagnostic = match near {
         Some(word) => {
             let title = format!("`{shown}` stands where {} would fit", wanted.list());
-            Diagnostic::mistake("syntax/expected", span, title).label("here").help(format!("did you mean `{word}`?"))
+            Diagnostic::mistake("syntax/expected", span, title)
+                .label("here")
+                .help(format!("did you mean `{word}`?"))
         }
         None if found == ";" && snippet.damage.context == Context::File => {
             Diagnostic::mistake("syntax/trailing", span, "a `;` ends a statement only inside braces")
@@ -181,9 +184,13 @@ fn with_form(message: Diagnostic, snippet: &Snippet) -> Diagnostic {
 fn unclosed_text(snippet: &Snippet, at: usize) -> Diagnostic {
     let rest = snippet.text.get(at..).unwrap_or("");
     let line = rest.lines().next().unwrap_or("").trim_end();
-    Diagnostic::mistake("syntax/unclosed", snippet.span(at, at + line.len().max(1)), "this text is never closed")
-        .label("opened by this `\"`")
-        .help("write the closing `\"` on the same line")
+    Diagnostic::mistake(
+        "syntax/unclosed",
+        snippet.span(at, at + line.len().max(1)),
+        "this text is never closed",
+    )
+    .label("opened by this `\"`")
+    .help("write the closing `\"` on the same line")
 }
 
 /// A bracket without its partner.
@@ -194,7 +201,9 @@ fn brackets(snippet: &Snippet, wanted: &Expected) -> Option<Diagnostic> {
     {
         let span = snippet.span(at, at + 1);
         let message = Diagnostic::mistake("syntax/stray-brace", span, "this `)` closes nothing");
-        return Some(message.label("no `(` is open here").help("take it away, or write the `(` that it should close"));
+        return Some(
+            message.label("no `(` is open here").help("take it away, or write the `(` that it should close"),
+        );
     }
     let (at, bracket) = open.filter(|&(at, _)| at < wanted.at)?;
     let partner = if bracket == '(' { ')' } else { '}' };
@@ -254,8 +263,10 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     if word.is_empty() || !before.trim_end().ends_with(|character: char| character.is_ascii_digit()) {
         return None;
     }
-    let number = before.trim_end().rfind(|character: char| !(character.is_ascii_digit() || ".,/".contains(character)));
-    let number = number.map_or(0, |at| at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
+    let number =
+        before.trim_end().rfind(|character: char| !(character.is_ascii_digit() || ".,/".contains(character)));
+    let number = number
+        .map_or(0, |at| at + before.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
     let span = snippet.span(number, at + word.len());
     let spelt = match word {
         "inch" | "inches" | "ins" => Some("in"),
@@ -271,14 +282,16 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     match spelt {
         Some(unit) => {
             let number = before.get(number..).unwrap_or("").trim_end();
-            let message = Diagnostic::mistake("text/slip", span, format!("`{word}` is no unit as it is spelt here"));
+            let message =
+                Diagnostic::mistake("text/slip", span, format!("`{word}` is no unit as it is spelt here"));
             Some(message.label("a number and its unit").help(format!("write `{number}{unit}`")))
         }
         None if before.ends_with(char::is_whitespace) => {
             UNITS.contains(&word).then(|| slips::unit_apart(span, written))
         }
         None => {
-            let message = Diagnostic::mistake("text/slip", span, format!("`{word}` touches a number and is no unit"));
+            let message =
+                Diagnostic::mistake("text/slip", span, format!("`{word}` touches a number and is no unit"));
             Some(message.label("here").help(format!("the units are {}, `\"`, `°` and `%`", quoted(UNITS))))
         }
     }
@@ -287,7 +300,8 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
 /// The word at an offset; empty if none begins there.
 fn word_at(text: &str, at: usize) -> &str {
     let rest = text.get(at..).unwrap_or("");
-    let end = rest.find(|character: char| !(character.is_alphanumeric() || character == '_')).unwrap_or(rest.len());
+    let end =
+        rest.find(|character: char| !(character.is_alphanumeric() || character == '_')).unwrap_or(rest.len());
     rest.get(..end).unwrap_or("")
 }
 
@@ -305,7 +319,8 @@ fn token_at(text: &str, at: usize) -> &str {
         return rest.get(..end).unwrap_or(rest);
     }
     let in_word = |character: char| character.is_alphanumeric() || character == '_' || character == '.';
-    let end = if in_word(first) { rest.find(|character| !in_word(character)) } else { Some(first.len_utf8()) };
+    let end =
+        if in_word(first) { rest.find(|character| !in_word(character)) } else { Some(first.len_utf8()) };
     rest.get(..end.unwrap_or(rest.len())).unwrap_or(rest)
 }
 

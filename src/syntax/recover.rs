@@ -128,10 +128,14 @@ impl Recovery<'_, '_> {
                 let span = self.span(stray.at, stray.to);
                 let line = self.first_line(first);
                 self.told.push(
-                    Diagnostic::mistake("syntax/stray-brace", span, "there is one `}` too many before this one")
-                        .label("no `{` is left for this `}`")
-                        .also(line, "from here on, lines stand outside the braces that they belong in")
-                        .help("take away the `}` above the first of these lines"),
+                    Diagnostic::mistake(
+                        "syntax/stray-brace",
+                        span,
+                        "there is one `}` too many before this one",
+                    )
+                    .label("no `{` is left for this `}`")
+                    .also(line, "from here on, lines stand outside the braces that they belong in")
+                    .help("take away the `}` above the first of these lines"),
                 );
                 run + 1
             }
@@ -234,6 +238,10 @@ pub(super) fn unreadable(error: &pest::error::Error<Rule>, base: u32, text: &str
         InputLocation::Pos(at) | InputLocation::Span((at, _)) => at.min(text.len()) as u32,
     };
     let wanted = expected(Context::File, text.get(at as usize..).unwrap_or("")).map(|wanted| wanted.list());
-    Diagnostic::mistake("syntax/expected", Span::new(base + at, base + at), "from here on the file cannot be read")
-        .help(format!("what would fit: {}", wanted.unwrap_or_default()))
+    Diagnostic::mistake(
+        "syntax/expected",
+        Span::new(base + at, base + at),
+        "from here on the file cannot be read",
+    )
+    .help(format!("what would fit: {}", wanted.unwrap_or_default()))
 }

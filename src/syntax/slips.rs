@@ -9,28 +9,39 @@ const SLIP: &str = "text/slip";
 
 /// `6-1/2in`
 pub(super) fn hyphen(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("`{written}` can be read two ways: a mixed number or a take-away"))
-        .label("a hyphen between a whole number and a fraction")
-        .help(format!(
-            "write `{}` for the mixed number, or `{}` with spaces to take away",
-            written.replacen('-', " ", 1),
-            written.replacen('-', " - ", 1)
-        ))
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` can be read two ways: a mixed number or a take-away"),
+    )
+    .label("a hyphen between a whole number and a fraction")
+    .help(format!(
+        "write `{}` for the mixed number, or `{}` with spaces to take away",
+        written.replacen('-', " ", 1),
+        written.replacen('-', " - ", 1)
+    ))
 }
 
 /// `.5`
 pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("`{written}` begins with its point, and a point is easily overlooked"))
-        .label("no digit before the point")
-        .help(format!("write `0{written}`"))
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` begins with its point, and a point is easily overlooked"),
+    )
+    .label("no digit before the point")
+    .help(format!("write `0{written}`"))
 }
 
 /// `1,5`
 pub(super) fn comma(span: Span, written: &str) -> Diagnostic {
     let several = written.replace(',', ", ");
-    let message =
-        Diagnostic::mistake(SLIP, span, format!("`{written}` can be read as one number or as several values"))
-            .label("a comma that touches the digits on both sides");
+    let message = Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` can be read as one number or as several values"),
+    )
+    .label("a comma that touches the digits on both sides");
     match written.matches(',').count() {
         1 => message.help(format!(
             "write `{}` with a point for one number, or `{several}` with a space after the comma for two values",
@@ -54,9 +65,13 @@ pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
 /// `24"wearing ease"`
 pub(super) fn touching_text(span: Span, written: &str, number: &str) -> Diagnostic {
     let note = written.get(number.len()..).unwrap_or("");
-    Diagnostic::mistake(SLIP, span, format!("a text touches the number `{number}`, where a `\"` means inches"))
-        .label("inches, or a text?")
-        .help(format!("write `{number} {note}` with a space before the text; `{number}\"` alone is inches"))
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("a text touches the number `{number}`, where a `\"` means inches"),
+    )
+    .label("inches, or a text?")
+    .help(format!("write `{number} {note}` with a space before the text; `{number}\"` alone is inches"))
 }
 
 /// `40 +0.6`
@@ -67,16 +82,24 @@ pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
         }
         _ => String::new(),
     };
-    Diagnostic::mistake(SLIP, span, format!("`{base} {steps}` looks like a step from size to size, without `grade`"))
-        .label("a step or a sum?")
-        .help(format!("write `{base} grade {steps}` for a value that steps from size to size{sum}"))
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{base} {steps}` looks like a step from size to size, without `grade`"),
+    )
+    .label("a step or a sum?")
+    .help(format!("write `{base} grade {steps}` for a value that steps from size to size{sum}"))
 }
 
 /// `neck_side (3, 4)`
 pub(super) fn lost_plus(span: Span, before: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("between `{before}` and the bracket nothing says how they go together"))
-        .label("a `+` seems to be lost before this bracket")
-        .help(format!("write `{before} + (…)`, or the `-`, `*` or `/` that was meant"))
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("between `{before}` and the bracket nothing says how they go together"),
+    )
+    .label("a `+` seems to be lost before this bracket")
+    .help(format!("write `{before} + (…)`, or the `-`, `*` or `/` that was meant"))
 }
 
 /// `length (front.side)`
@@ -90,7 +113,9 @@ pub(super) fn call_apart(span: Span, function: &str) -> Diagnostic {
 pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
     Diagnostic::mistake(SLIP, span, format!("the line ends after `{word}`, before what belongs there"))
         .label("nothing stands after this")
-        .help("write it on the same line: a statement goes on to the next line only after `,` and inside `( )`")
+        .help(
+            "write it on the same line: a statement goes on to the next line only after `,` and inside `( )`",
+        )
 }
 
 /// `1/0`, or more digits than a number can hold.
@@ -129,9 +154,13 @@ pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagno
         2 => ", and another one further on".to_owned(),
         _ => format!(", and {} more further on", count - 1),
     };
-    Diagnostic::mistake("syntax/character", span, format!("a character that cannot be seen stands here: {code}{more}"))
-        .label("this character has no place in a text file")
-        .help("delete it; a file is plain text in UTF-8")
+    Diagnostic::mistake(
+        "syntax/character",
+        span,
+        format!("a character that cannot be seen stands here: {code}{more}"),
+    )
+    .label("this character has no place in a text file")
+    .help("delete it; a file is plain text in UTF-8")
 }
 
 /// A statement that the grammar knows and the tree does not. No text is known that makes this; it

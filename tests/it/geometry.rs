@@ -123,6 +123,55 @@ proptest! {
         prop_assert!(back.distance(before.end()) < 1e-3);
     }
 
+    /// Source: geo's meeting of two straight lines, tried on all chords of the flattened outline. What it finds away from
+    /// the corners is found here too; what is found here lies on both edges.
+    #[test]
+    fn crossings_agree_with_geo(corners in proptest::collection::vec((point(), -0.6..0.6_f64, -0.6..0.6_f64), 3..6)) {
+        let count = corners.len();
+        let ring: Vec<Path> = (0..count)
+            .map(|k| {
+                let (start, first, second) = corners[k];
+                let along = corners[(k + 1) % count].0 - start;
+                let third = along / 3.0;
+                Path::cubic(
+                    start,
+                    start + third + third.turn_90() * (3.0 * first),
+                    start + third * 2.0 + third.turn_90() * (3.0 * second),
+                    start + along,
+                )
+            })
+            .collect();
+        let ours = crossings(&ring);
+        if let Some(found) = ours {
+            prop_assert!(ring[found.first].nearest(found.point).distance < 1e-6);
+            prop_assert!(ring[found.second].nearest(found.point).distance < 1e-6);
+        }
+        let chords: Vec<(usize, geo::Line<f64>)> = ring
+            .iter()
+            .enumerate()
+            .flat_map(|(edge, path)| {
+                let points = coords(&path.flatten(0.05));
+                points.windows(2).map(|two| (edge, geo::Line::new(two[0], two[1]))).collect::<Vec<_>>()
+            })
+            .collect();
+        let mut theirs = None;
+        'all: for (k, (edge, chord)) in chords.iter().enumerate() {
+            for (other_edge, other) in chords.iter().skip(k + 2) {
+                let Some(geo::line_intersection::LineIntersection::SinglePoint { intersection, is_proper: true }) =
+                    geo::line_intersection::line_intersection(*chord, *other)
+                else {
+                    continue;
+                };
+                let at = Point::new(intersection.x, intersection.y);
+                if corners.iter().all(|corner| corner.0.distance(at) > 2.0) {
+                    theirs = Some((*edge, *other_edge, at));
+                    break 'all;
+                }
+            }
+        }
+        prop_assert!(theirs.is_none() || ours.is_some(), "{theirs:?}");
+    }
+
     /// Every hit lies on the line and on the curve, and there are as many as the flattened curve changes side.
     #[test]
     fn a_line_meets_a_curve(controls in cubic(), a in point(), b in point()) {

@@ -1,7 +1,10 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod catalogue;
 mod chain;
+mod commands;
 mod damage;
+mod documents;
 mod geometry;
 mod reading;
 mod slips;

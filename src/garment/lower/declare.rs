@@ -64,27 +64,23 @@ impl Lowering<'_> {
                     .push(Alteration { span: statement.span, node: AlterationNode::Poison });
                 self.alteration_trees.push(Some(statement.clone()));
             }
-            StatementNode::Seam(seam) => {
-                if !self.names.seams.contains_key(&seam.name.text) {
-                    let id = SeamId::from_index(self.garment.seams.len());
-                    self.names.seams.insert(seam.name.text.clone(), id);
-                    self.garment.seams.push(empty_seam(&seam.name, statement.span));
-                }
+            StatementNode::Seam(seam) if !self.names.seams.contains_key(&seam.name.text) => {
+                let id = SeamId::from_index(self.garment.seams.len());
+                self.names.seams.insert(seam.name.text.clone(), id);
+                self.garment.seams.push(empty_seam(&seam.name, statement.span));
             }
-            StatementNode::Closure(closure) => {
-                if !self.names.closures.contains_key(&closure.name.text) {
-                    let id = ClosureId::from_index(self.garment.closures.len());
-                    self.names.closures.insert(closure.name.text.clone(), id);
-                    self.garment.closures.push(Closure {
-                        name: closure.name.text.clone(),
-                        name_span: closure.name.span,
-                        span: statement.span,
-                        first: Default::default(),
-                        second: Default::default(),
-                        kind: None,
-                        kind_span: closure.name.span,
-                    });
-                }
+            StatementNode::Closure(closure) if !self.names.closures.contains_key(&closure.name.text) => {
+                let id = ClosureId::from_index(self.garment.closures.len());
+                self.names.closures.insert(closure.name.text.clone(), id);
+                self.garment.closures.push(Closure {
+                    name: closure.name.text.clone(),
+                    name_span: closure.name.span,
+                    span: statement.span,
+                    first: Default::default(),
+                    second: Default::default(),
+                    kind: None,
+                    kind_span: closure.name.span,
+                });
             }
             _ => {}
         }

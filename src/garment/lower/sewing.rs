@@ -366,7 +366,7 @@ impl Lowering<'_> {
                         .map(|showing| self.lower(showing, When::Fact, None, Wanted::Length)),
                 }),
                 ClosureItemNode::Buttons(buttons) => {
-                    self.lower_buttons(buttons, &named).map(ClosureKind::Buttons)
+                    self.lower_buttons(buttons, &named).map(|buttons| ClosureKind::Buttons(Box::new(buttons)))
                 }
             };
         }

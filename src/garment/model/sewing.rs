@@ -243,7 +243,7 @@ pub enum ClosureKind {
         showing: Option<Expression>,
     },
     /// Buttons.
-    Buttons(Buttons),
+    Buttons(Box<Buttons>),
 }
 
 /// A row of buttons.

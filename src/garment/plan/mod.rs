@@ -36,7 +36,7 @@ pub fn plan(garment: &Garment) -> (Plan, Vec<Diagnostic>) {
             [] => mistakes.push(circle::of_references(garment, &graph, &part)),
             [unknown] => match solve(garment, &graph, &part, *unknown) {
                 Ok(solve) => steps.push(PlanStep::Solve(solve)),
-                Err(diagnostic) => mistakes.push(diagnostic),
+                Err(diagnostic) => mistakes.push(*diagnostic),
             },
             [first, second, ..] => {
                 mistakes.push(circle::of_unknowns(garment, graph.nodes[*first], graph.nodes[*second]));
@@ -47,7 +47,7 @@ pub fn plan(garment: &Garment) -> (Plan, Vec<Diagnostic>) {
 }
 
 /// A part of the graph whose circles all run through one unknown: in which order it is tried.
-fn solve(garment: &Garment, graph: &Graph, part: &[usize], unknown: usize) -> Result<Solve, Diagnostic> {
+fn solve(garment: &Garment, graph: &Graph, part: &[usize], unknown: usize) -> Result<Solve, Box<Diagnostic>> {
     let mut members: Vec<usize> = part.to_vec();
     members.sort_unstable();
     let inside = |at: usize| members.binary_search(&at).ok();
@@ -61,13 +61,13 @@ fn solve(garment: &Garment, graph: &Graph, part: &[usize], unknown: usize) -> Re
     let ordered = order_by_need(&needs);
     if let Some(circle) = ordered.circles.first() {
         let circle: Vec<usize> = circle.iter().map(|&at| members[at]).collect();
-        return Err(circle::of_references(garment, graph, &circle));
+        return Err(Box::new(circle::of_references(garment, graph, &circle)));
     }
     let order = ordered.order.into_iter().map(|at| members[at]).filter(|&at| at != unknown);
     let sought = match graph.nodes[unknown] {
         Made::Value(value) => Unknown::Value(value),
         Made::Amount(alteration) => Unknown::Amount(alteration),
-        Made::Version(..) => return Err(circle::of_references(garment, graph, part)),
+        Made::Version(..) => return Err(Box::new(circle::of_references(garment, graph, part))),
     };
     Ok(Solve { unknown: sought, steps: order.filter_map(|at| graph.step(garment, at)).collect() })
 }

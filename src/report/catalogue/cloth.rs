@@ -28,12 +28,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          What is left for the body to move in is shown. Add it to the ease of the outer.",
     ),
     mistake(
-        "along/value",
-        "a direction of the cloth with a value that cannot be",
-        "Stretch, shrinkage and repeat are told along the grain and across it. A cloth cannot shrink to \
-         nothing nor stretch by less than none.",
-    ),
-    mistake(
         "cloth/value",
         "a fact about a cloth that cannot be",
         "A width of nothing, a selvage wider than the cloth or a shrinkage of all of it cannot be cut from. \
