@@ -1,11 +1,16 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod alterations;
 mod catalogue;
 mod chain;
 mod commands;
 mod damage;
 mod documents;
+mod drafting;
 mod geometry;
+mod lengthening;
+mod outlines;
 mod reading;
 mod slips;
 mod variations;
+mod zip_fits;

@@ -58,7 +58,12 @@ pub(super) fn moved_apart(
 }
 
 /// The piece's points that are kept; a corner of the outline cannot be.
-fn kept_points(work: &Work, keeping: &[(PointId, Span)], slash: &Slash, drawn: &DrawnPiece) -> Option<Vec<PointId>> {
+fn kept_points(
+    work: &Work,
+    keeping: &[(PointId, Span)],
+    slash: &Slash,
+    drawn: &DrawnPiece,
+) -> Option<Vec<PointId>> {
     let mut kept = Vec::new();
     let mut known = true;
     for &(point, span) in keeping {
