@@ -11,6 +11,7 @@ mod geometry;
 mod lengthening;
 mod outlines;
 mod reading;
+mod reference;
 mod slips;
 mod variations;
 mod zip_fits;
