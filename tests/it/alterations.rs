@@ -79,7 +79,7 @@ fn cut_off_at_a_line() {
 #[test]
 fn an_edge_that_was_cut_off_is_told_of() {
     let drafted =
-        panel("line short across at (0, 25)", "cut off panel at short\nmeasure hem = length(panel.hem)");
+        panel("line short across at (0, 25)", "cut off panel at short\nlet hem = length(panel.hem)");
     assert_eq!(drafted.told("edge/gone"), ["Panel has no hem"]);
 }
 
@@ -87,7 +87,7 @@ fn an_edge_that_was_cut_off_is_told_of() {
 fn split_at_a_slanted_line() {
     let text = "line yoke_line from (0, 40) to (20, 45)\n  mark badge = (4, 50)\n  mark low_badge = (4, 5)\n  notch side 5 from top_side\n  notch side 5 from low_side";
     let drafted =
-        panel(text, "split panel at yoke_line into yoke, skirt\nmeasure whole_side = length(panel.side)")
+        panel(text, "split panel at yoke_line into yoke, skirt\nlet whole_side = length(panel.side)")
             .is_drawn();
     assert!(drafted.is_missing("panel"));
     same(drafted.length("yoke", "centre"), 200.0);
@@ -172,7 +172,7 @@ fn two_pieces_joined_at_their_sides() {
   outline from low_cb { back_centre to top_cb; upper_back to top_side; side to low_side; hem to low_cb }
 }
 join panel to back at side into body
-measure whole = length(panel.hem + back.hem)"#
+let whole = length(panel.hem + back.hem)"#
         .replace("length(panel.hem + back.hem)", "length(panel.hem) + length(back.hem)");
     let drafted = panel("", &back).is_drawn();
     assert!(drafted.is_missing("panel") && drafted.is_missing("back"));

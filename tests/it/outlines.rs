@@ -25,7 +25,7 @@ block piece skirt {{
     hem to hem_cf arc about middle clockwise
   }}
 }}
-measure whole = total(skirt.waist)"#
+let whole = total(skirt.waist)"#
         );
         let text = text.replace("28 /", "28in /").replace("+ 24", "+ 24in");
         let drafted = draft_in("in", &text).is_drawn();
@@ -164,7 +164,7 @@ fn inside_out_in_one_size_only() {
 
 #[test]
 fn numbers_that_are_none() {
-    let text = "let nothing = 3 - 3\nlet share = 4 / nothing\nblock piece band { outline rectangle 10 * share by 5 }";
+    let text = "block piece band { cut 1; outline rectangle 10cm / (1 - 1) by 5 }";
     let drafted = draft(text);
     assert_eq!(drafted.told("value/not-finite"), ["this divides by nothing"]);
     assert!(drafted.is_missing("band"));
