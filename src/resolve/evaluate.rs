@@ -99,7 +99,7 @@ impl Work<'_> {
         }
         self.mistake(1.0, "", || match farthest.is_finite() {
             true => Diagnostic::mistake(
-                "value/not-finite",
+                "limit/length",
                 expression.span,
                 format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
             )

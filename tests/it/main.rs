@@ -1,14 +1,19 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod alterations;
 mod catalogue;
 mod chain;
 mod commands;
 mod cutting;
 mod damage;
 mod documents;
+mod drafting;
 mod geometry;
 mod mistakes;
+mod lengthening;
+mod outlines;
 mod reading;
 mod reference;
 mod slips;
 mod variations;
+mod zip_fits;
