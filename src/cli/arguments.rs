@@ -25,6 +25,8 @@ pub enum Command {
     Pieces(Table),
     /// Show what to cut from which fabric
     Cutlist(Table),
+    /// Lay files out in the one canonical way
+    Tidy(Tidy),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
     /// Print the JSON Schema of what `resolve` writes
@@ -74,6 +76,16 @@ pub struct Table {
     pub sizes: Vec<String>,
     #[command(flatten)]
     pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Tidy {
+    /// The files; `-` reads what is piped in and writes it to standard output
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Write nothing; end with 1 when a file would change
+    #[arg(long)]
+    pub check: bool,
 }
 
 #[derive(Debug, Args)]

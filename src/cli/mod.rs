@@ -11,6 +11,7 @@ mod output;
 mod pieces;
 mod resolve;
 mod schema;
+mod tidy;
 mod work;
 
 use arguments::{Arguments, Command};
@@ -26,6 +27,7 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Tidy(command) => tidy::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };

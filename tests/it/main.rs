@@ -15,5 +15,7 @@ mod outlines;
 mod reading;
 mod reference;
 mod slips;
+mod tidying;
+mod tree_text;
 mod variations;
 mod zip_fits;
