@@ -132,7 +132,7 @@ body {
     let expected = "\
 piece front \"Front\" {  # the half
   cut 1 on fold centre; grain up
-  point a         = (0, 0)  # cf
+  point a         = (0, 0)                      # cf
   # no note is lost
   point neck_side = (chest/8, 1 / 2 + 6 1/2in)  # side
   outline from a {
@@ -144,7 +144,7 @@ piece front \"Front\" {  # the half
 seam x  a.b to c.d  easing 1..2 { stitch 504; matching a.b with c.d }
 
 steps {
-  \"Body\" { sew x }
+  \"Body\"  { sew x }
   \"A long one\" {
     sew x
     # why

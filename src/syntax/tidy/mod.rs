@@ -16,7 +16,7 @@ mod statement;
 
 pub use spelling::{AsWritten, Plain, Spelling, quoted};
 
-use super::tree::Statement;
+use super::tree::{Expr, Statement};
 use crate::report::{Diagnostic, Severity};
 use crate::source::{FileId, SourceMap};
 use expression::Printer;
@@ -43,4 +43,9 @@ pub fn tidy(map: &SourceMap, file: FileId) -> Result<String, Vec<Diagnostic>> {
 pub fn print(statements: &[Statement], spelling: &dyn Spelling) -> String {
     let printer = Printer { spelling };
     layout::gathered(statements.iter().map(|one| printer.statement(one)).collect())
+}
+
+/// One expression, in one line.
+pub fn expression(expr: &Expr, spelling: &dyn Spelling) -> String {
+    Printer { spelling }.expr(expr)
 }
