@@ -1,7 +1,7 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
 use crate::check::check;
-use crate::garment::{Garment, load, lower, merge, plan, via_variation};
+use crate::garment::{Garment, load, lower, merge, pack, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::source::{Loader, SourceMap};
@@ -45,4 +45,15 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
         told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, diagnostics }
+}
+
+/// The garment in the file at `path`, with its bases and libraries, as the text of one file that
+/// compiles to the same.
+///
+/// It is only worth having of a garment that compiles without mistakes.
+pub fn packed(loader: &dyn Loader, path: &str) -> String {
+    let mut map = SourceMap::default();
+    let merged = merge(load(loader, &mut map, path));
+    let (garment, _) = lower(&map, &merged);
+    pack(&map, &merged, &garment)
 }

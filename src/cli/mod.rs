@@ -2,16 +2,24 @@
 
 mod arguments;
 mod check;
+mod compare;
+mod completions;
 mod cutlist;
+mod depfile;
 mod disk;
 mod explain;
 mod look;
+mod manual;
+mod new;
 mod outcome;
 mod output;
+mod pack;
 mod pieces;
+mod pin;
 mod resolve;
 mod schema;
 mod tidy;
+mod watch;
 mod work;
 
 use arguments::{Arguments, Command};
@@ -27,6 +35,12 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Compare(command) => compare::run(&command),
+        Command::Pack(command) => pack::run(&command),
+        Command::New(command) => new::run(&command),
+        Command::Pin(command) => pin::run(&command),
+        Command::Completions(command) => completions::run(&command),
+        Command::Manual(command) => manual::run(&command),
         Command::Tidy(command) => tidy::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),

@@ -1,7 +1,9 @@
 //! Outputs: one file each. They read the resolved garment and nothing else, and only here are
 //! figures rounded.
 
+mod compare;
 mod document;
+mod facts;
 mod json;
 mod number;
 mod outline;
@@ -9,6 +11,7 @@ mod schema;
 mod sheet;
 mod table;
 
+pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use document::*;
 pub use json::{document, to_text};
 pub use number::Figure;
