@@ -8,6 +8,9 @@ use crate::report::amount;
 use indexmap::IndexMap;
 use serde::Serialize;
 
+/// A length that differs by less has not changed: what is solved for is not found more exactly.
+const NOTHING_MM: f64 = 0.05;
+
 /// What differs.
 #[derive(Clone, Debug, Serialize)]
 pub struct Comparison {
@@ -21,6 +24,9 @@ pub struct Comparison {
     pub sizes_gone: Vec<String>,
     /// What differs, section by section; what is alike is left out.
     pub changes: IndexMap<String, Vec<Change>>,
+    /// The sizes that both have.
+    #[serde(skip)]
+    common: Vec<String>,
     #[serde(skip)]
     unit: DisplayUnit,
 }
@@ -103,6 +109,7 @@ pub fn compare(old: &Document, new: &Document, unit: DisplayUnit) -> Result<Comp
         sizes_added: without(&new_sizes, &old_sizes),
         sizes_gone: without(&old_sizes, &new_sizes),
         changes: changes(&before, &after),
+        common: new_sizes.iter().filter(|size| old_sizes.contains(size)).cloned().collect(),
         unit,
     })
 }
@@ -155,6 +162,7 @@ fn changed_facts(old: &Thing, new: &Thing) -> Vec<ChangedFact> {
                 continue;
             }
             match (before, after) {
+                (Some(Fact::Length(old)), Some(Fact::Length(new))) if (old - new).abs() < NOTHING_MM => {}
                 (Some(Fact::Length(old)), Some(Fact::Length(new))) => {
                     let differs = Differs::Length { old: Figure(*old), new: Figure(*new) };
                     changed.entry(what.clone()).or_default().insert(size.clone(), differs);
@@ -240,17 +248,40 @@ impl Comparison {
     fn by_size(&self, fact: &ChangedFact) -> String {
         let mut groups: IndexMap<String, Vec<&str>> = IndexMap::new();
         for (size, differs) in &fact.sizes {
-            groups.entry(self.difference(differs)).or_default().push(size);
+            groups.entry(self.difference(&fact.what, differs)).or_default().push(size);
         }
-        let group = |(words, sizes): (String, Vec<&str>)| format!("{words} in {}", sizes.join(", "));
+        let group = |(words, sizes): (String, Vec<&str>)| format!("{words} in {}", self.sizes_words(&sizes));
         groups.into_iter().map(group).collect::<Vec<_>>().join("; ")
     }
 
-    fn difference(&self, differs: &Differs) -> String {
+    /// "every size", "S to XL", "S, M, 2XL"
+    fn sizes_words(&self, sizes: &[&str]) -> String {
+        if sizes.len() == self.common.len() {
+            return "every size".to_owned();
+        }
+        let place = |size: &&str| self.common.iter().position(|one| one == size);
+        let places: Vec<usize> = sizes.iter().filter_map(place).collect();
+        let in_a_row = places.windows(2).all(|two| matches!(two, [one, next] if one + 1 == *next));
+        match sizes {
+            [first, _, .., last] if in_a_row && sizes.len() > 2 => format!("{first} to {last}"),
+            _ => sizes.join(", "),
+        }
+    }
+
+    fn difference(&self, what: &str, differs: &Differs) -> String {
         match differs {
             Differs::Length { old, new } => {
                 let by = new.0 - old.0;
-                let way = if by > 0.0 { "longer" } else { "shorter" };
+                let way = match (what, by > 0.0) {
+                    ("finished width", true) => "wider",
+                    ("finished width", false) => "narrower",
+                    ("finished height", true) => "higher",
+                    ("finished height", false) => "lower",
+                    ("value" | "girth or length" | "amount", true) => "more",
+                    ("value" | "girth or length" | "amount", false) => "less",
+                    (_, true) => "longer",
+                    (_, false) => "shorter",
+                };
                 format!("{} {way}", amount(by.abs(), self.unit))
             }
             Differs::Words { old: Some(old), new: Some(new) } => format!("{new} instead of {old}"),

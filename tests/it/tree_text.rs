@@ -26,7 +26,8 @@ pub fn tree_text(file: &File) -> String {
 /// Numbers and texts as spelt, in order: words that begin with a digit, and what stands in quotes.
 pub fn words_of(text: &str) -> Vec<String> {
     let mut words = Vec::new();
-    for line in text.lines() {
+    // A range's dots belong to neither number.
+    for line in text.replace("..", " ").lines() {
         let mut rest = line;
         while let Some(first) = rest.chars().next() {
             let end = match first {

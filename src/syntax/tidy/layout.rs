@@ -28,8 +28,7 @@ pub(super) fn gathered(entries: Vec<Entry>) -> String {
     let mut lines = Vec::new();
     let mut before = String::new();
     for entry in entries {
-        let kind =
-            entry.cells.first().map_or("", |cell| cell.text.split(' ').next().unwrap_or("")).to_owned();
+        let kind = kind_of(&entry);
         let from = lines.len();
         if let Some(rest) = in_braces(&entry) {
             let (open, items) = rest;
@@ -48,6 +47,17 @@ pub(super) fn gathered(entries: Vec<Entry>) -> String {
         before = kind;
     }
     joined(lines)
+}
+
+/// The first word, by which statements are gathered; the short facts of a header go together.
+fn kind_of(entry: &Entry) -> String {
+    let first = entry.cells.first().map_or("", |cell| cell.text.split(' ').next().unwrap_or(""));
+    match first {
+        "about" | "units" | "allowance" | "tolerance" | "wearer" | "sizes" | "body" | "pick" => {
+            "header".to_owned()
+        }
+        other => other.to_owned(),
+    }
 }
 
 /// The opening line and the items of braces that are written over several lines.

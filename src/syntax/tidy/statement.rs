@@ -105,7 +105,9 @@ impl Printer<'_> {
 
     fn body_row(&self, row: &BodyRow) -> Entry {
         let mut entry = Entry::of("row", row.span, &*row.name.text).tail(self.maybe_text(&row.label));
+        // A list of one value is written as any value is.
         match self.list(&row.values) {
+            Some(values) if values.len() == 1 => entry = entry.cell(2, values.concat(), Align::Over),
             None => entry = entry.cell(2, self.stepped(&row.values), Align::Over),
             Some(values) => {
                 let last = values.len().saturating_sub(1);
