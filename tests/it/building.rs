@@ -61,10 +61,10 @@ fn the_depfile_names_every_file_of_the_chain() {
 
 #[test]
 fn sarif_is_what_the_standard_says() {
-    let mut schema: serde_json::Value =
-        serde_json::from_str(include_str!("sources/sarif-2.1.0.json")).expect("the schema of OASIS");
-    // One pattern of the schema has a bracket too many, and is of a property that we do not write.
-    schema["definitions"]["run"]["properties"]["language"] = serde_json::json!({ "type": "string" });
+    // One pattern of the schema, of a property that we do not write, has a bracket too many for a
+    // strict reader of patterns.
+    let schema = include_str!("sources/sarif-2.1.0.json").replace("[a-zA-Z]{2}]?$", "[a-zA-Z]{2}$");
+    let schema: serde_json::Value = serde_json::from_str(&schema).expect("the schema of OASIS");
     let validator = jsonschema::validator_for(&schema).expect("a schema");
     let mistakes = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes");
     let mut files: Vec<String> = fs::read_dir(&mistakes)

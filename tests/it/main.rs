@@ -20,6 +20,7 @@ mod reading;
 mod reference;
 mod slips;
 mod tidying;
+mod tree_round_trip;
 mod tree_text;
 mod variations;
 mod watching;
