@@ -1,10 +1,13 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
 use crate::check::check;
-use crate::garment::{Garment, load, lower, merge, plan, via_variation};
+use crate::garment::{Garment, Merged, load, lower, merge, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
+use crate::sewing::{Sewing, assemble};
 use crate::source::{Loader, SourceMap};
+use crate::syntax::tree::StatementNode;
+use rayon::prelude::*;
 
 /// A compiled garment and everything that is to be said of it.
 #[derive(Clone, Debug, Default)]
@@ -15,6 +18,8 @@ pub struct Compiled {
     pub garment: Garment,
     /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
+    /// How each size is put together, in the same order.
+    pub sewings: Vec<Sewing>,
     /// Mistakes, warnings, advice and cautions: by file, and by place in each.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -34,15 +39,47 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
     let merged = merge(load(loader, &mut map, path));
     let (mut garment, lowered) = lower(&map, &merged);
+    garment.sewing_unread = is_sewing_unread(&merged, &lowered);
     let (planned, circles) = plan(&garment);
     garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let checked = check(&garment, &sizes);
+    let sewings: Vec<Sewing> = sizes.par_iter().map(|sized| assemble(&garment, sized)).collect();
+    let checked = check(&garment, &sizes, &sewings);
     let mut diagnostics = merged.mistakes.clone();
     let told = lowered.into_iter().chain(circles).chain(found).chain(checked);
     diagnostics.extend(told.map(|diagnostic| via_variation(&merged, &map, diagnostic)));
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
-    Compiled { map, garment, sizes, diagnostics }
+    Compiled { map, garment, sizes, sewings, diagnostics }
+}
+
+/// Whether a seam, finish, placement or closure may be lost in what could not be read, or names
+/// what could not be found.
+fn is_sewing_unread(merged: &Merged, lowered: &[Diagnostic]) -> bool {
+    if merged.incomplete || merged.mistakes.iter().any(|one| one.severity == Severity::Mistake) {
+        return true;
+    }
+    let mut sewn: Vec<(u32, u32)> = Vec::new();
+    for declaration in &merged.declarations {
+        let statement = &declaration.statement;
+        if matches!(
+            statement.node,
+            StatementNode::Seam(_)
+                | StatementNode::Finish(_)
+                | StatementNode::Place(_)
+                | StatementNode::Closure(_)
+                | StatementNode::Layer(_)
+                | StatementNode::Piece(_)
+                | StatementNode::Alteration(_)
+        ) {
+            sewn.push((statement.span.lo, statement.span.hi));
+        }
+    }
+    sewn.sort_unstable();
+    lowered.iter().filter(|one| one.severity == Severity::Mistake).any(|one| {
+        let at = one.span().lo;
+        let before = sewn.partition_point(|&(lo, _)| lo <= at);
+        before.checked_sub(1).and_then(|last| sewn.get(last)).is_some_and(|&(_, hi)| at < hi)
+    })
 }

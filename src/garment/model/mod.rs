@@ -79,6 +79,9 @@ pub struct Garment {
     pub steps_span: Option<Span>,
     /// In which order a size is worked out.
     pub plan: Plan,
+    /// Something that is sewn, finished, placed or closed could not be read or made sense of
+    /// (already told): what seems to be wanting may be there.
+    pub sewing_unread: bool,
 }
 
 /// The unit that figures are shown in.
