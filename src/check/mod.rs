@@ -3,6 +3,10 @@
 //! A check changes nothing. It reads the garment and what was worked out of it, and is silent
 //! about what could not be worked out: that has been told where it went wrong.
 
+mod allowance;
+mod caught;
+mod edges;
+mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
@@ -48,6 +52,10 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &edges::CHECK,
+    &caught::CHECK,
+    &allowance::CHECK,
+    &hem::CHECK,
     &require::CHECK,
 ];
 
