@@ -47,9 +47,9 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let found = group(findings, &names);
     let sewings: Vec<Sewing> = sizes.par_iter().map(|sized| assemble(&garment, sized)).collect();
     let checked = check(&garment, &sizes, &sewings);
-    let mut diagnostics = merged.mistakes.clone();
-    let told = lowered.into_iter().chain(circles).chain(found).chain(checked);
-    diagnostics.extend(told.map(|diagnostic| via_variation(&merged, &map, diagnostic)));
+    let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
+    let mut diagnostics: Vec<Diagnostic> =
+        told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, sewings, diagnostics }
 }

@@ -59,7 +59,9 @@ fn edge_name(piece: u32, name: &str) -> EdgeName {
         span: Span::default(),
         line: false,
         same_run_as: None,
+        part_of: None,
         copied_from: None,
+        part_of: None,
     }
 }
 

@@ -4,8 +4,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, Finish, FinishKind, Fit, Gap, Opening,
-    PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+    AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
+    Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
 };
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
@@ -70,7 +70,7 @@ impl Lowering<'_> {
     /// An edge, or, where `lines` may be named too, a line: buttons stand on a centre line.
     fn named_edge(&mut self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
         let (part, edge) = self.find_dotted_edge(dotted)?;
-        if self.garment.edge(edge).line && !lines {
+        if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
             let name = self.garment.edge(edge).name.clone();
             let diagnostic = Diagnostic::mistake(
                 "name/unknown",
@@ -87,6 +87,16 @@ impl Lowering<'_> {
             return Some(SewnEdge { layer: part.layer, piece: part.piece, edge, span: dotted.span });
         }
         None
+    }
+
+    /// After a `cut off` the cut is an edge with the line's name.
+    fn is_cut_along(&self, line: EdgeId) -> bool {
+        self.garment.alterations.iter().any(|alteration| match &alteration.node {
+            AlterationNode::CutOff { targets } => {
+                targets.iter().any(|target| self.garment.is_run_of(line, target.edge))
+            }
+            _ => false,
+        })
     }
 
     /// Whether the layer that is named really has that piece, or what became of it.
@@ -411,7 +421,7 @@ impl Lowering<'_> {
     fn add_split_seams(&mut self) {
         for at in 0..self.garment.alterations.len() {
             let alteration = self.garment.alterations[at].clone();
-            let crate::garment::AlterationNode::Split { into, cut_edges, target } = alteration.node else {
+            let AlterationNode::Split { into, cut_edges, target } = alteration.node else {
                 continue;
             };
             let name = self.garment.edge(cut_edges.0).name.clone();

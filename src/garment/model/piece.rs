@@ -268,7 +268,7 @@ pub enum Direction {
     SquareTo(EdgeId, Span),
     /// Along another edge, likewise.
     Along(EdgeId, Span),
-    /// From the curve's start to a point (or, arriving, from a point to its end).
+    /// From the curve's own end there, its start or its end, to a point.
     Toward(Expression),
 }
 

@@ -121,4 +121,41 @@ pub(super) const ENTRIES: &[Entry] = &[
         "replace, set, drop and add change a base. This file has none: say the fact itself where it \
          stands.",
     ),
+    mistake(
+        "alter/gone",
+        "a piece that is no more, or not there yet",
+        "Alterations happen in the order written, as on paper. After a split or join the old piece \
+         is no longer on the table, and before it the new ones are not there yet. Name the pieces \
+         that lie there at that line.",
+    ),
+    mistake(
+        "alter/not-altered",
+        "something kept on a piece that is not altered",
+        "Keeping holds a mark in its place while the paper round it moves. Where the paper does not \
+         move there is nothing to hold, so the line probably names the wrong piece.",
+    ),
+    mistake(
+        "alter/join-fold",
+        "pieces that cannot be joined because one lies on the fold",
+        "A half on the fold has its other half on the far side of the fold. Joining another piece \
+         there would need two of it. Open the fold first, or join at another edge.",
+    ),
+    mistake(
+        "alter/negative",
+        "an alteration by less than nothing",
+        "Lengthening by less than nothing is shortening, and extending is trimming. Say which of \
+         the two is meant, so that a reader of the file sees it too.",
+    ),
+    mistake(
+        "alter/no-fold",
+        "opening an edge that is no fold",
+        "Only a fold can be opened, and only an edge of a piece cut in pairs can be closed into \
+         one. Look at how the piece is cut.",
+    ),
+    mistake(
+        "alter/no-pair",
+        "closing an edge of a piece that is not a pair",
+        "Closing lays the two copies of a mirrored pair against each other and makes them one piece \
+         on the fold. A piece that is not cut in mirrored pairs has no second copy to lay there.",
+    ),
 ];

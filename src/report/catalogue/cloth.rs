@@ -53,4 +53,10 @@ pub(super) const ENTRIES: &[Entry] = &[
          Rules on the burning of children's nightwear (EN 14878 among them) say what may be used; the law \
          where the garment is sold decides.",
     ),
+    mistake(
+        "cloth/width",
+        "a fabric without a width",
+        "Whether a piece fits and how much to buy hang on the width between the selvages. The shop \
+         has it on the bolt.",
+    ),
 ];

@@ -160,4 +160,45 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Bodies and sleeves hang along the grain, so that the cloth falls evenly on both sides. Off the \
          grain a piece twists in wear; where that is meant, nothing needs to be changed.",
     ),
+    mistake(
+        "curve/no-direction",
+        "a curve whose direction cannot be told",
+        "A curve leaves and arrives in a direction. One taken from a point that lies on the end of \
+         the curve, or from an edge without length, points nowhere. Give an angle, or another \
+         point.",
+    ),
+    mistake(
+        "cut/missing",
+        "a piece that does not say how it is cut",
+        "One, a pair, or a half on the fold: whoever cuts the cloth must know before the first \
+         snip, and there is no usual answer. A piece that is only drawn for others is a block \
+         piece.",
+    ),
+    mistake(
+        "fold/not-straight",
+        "a fold along an edge that is not straight",
+        "Cloth folds along a straight line. A piece cut on the fold needs a straight edge there.",
+    ),
+    mistake(
+        "outline/missing",
+        "a piece without an outline",
+        "Nothing can be cut of a piece that has no outline. Draw it, or take it from another piece.",
+    ),
+    mistake(
+        "pair/count",
+        "copies that cannot be counted",
+        "Copies are counted in whole numbers, from one up; pairs come in twos.",
+    ),
+    mistake(
+        "place/nowhere",
+        "a piece placed without a place",
+        "A pocket is put on by a corner that lies on a mark. Without one nobody knows where it \
+         goes.",
+    ),
+    mistake(
+        "point/gone",
+        "a point that is no longer on the piece",
+        "What lies beyond a cut is gone, and its points with it. Name a point that is still there, \
+         or measure before the cut.",
+    ),
 ];

@@ -216,4 +216,28 @@ pub(super) const ENTRIES: &[Entry] = &[
         "This version of Fustian reads the statement and keeps it, but does not check it. It says so \
          rather than letting the maker believe that it was looked at.",
     ),
+    mistake(
+        "name/arguments",
+        "a function with more or fewer values than it takes",
+        "Each function takes its own number of values, and another number would leave one unused or \
+         one missing.",
+    ),
+    mistake(
+        "name/kept",
+        "a value named like a word of the language",
+        "The names of functions and directions, pi, each and grade mean the same in every file, so \
+         no value can have them.",
+    ),
+    mistake(
+        "value/constant",
+        "a value where a plain figure is needed",
+        "Some facts hold for the whole garment and cannot differ from size to size, like an age or \
+         the tolerance. They are said as a plain figure.",
+    ),
+    mistake(
+        "value/negative",
+        "a figure below nothing",
+        "A length, a width or a tolerance cannot be less than nothing. Look for a sign that slipped \
+         in.",
+    ),
 ];

@@ -95,7 +95,7 @@ impl Ends<'_> {
             Direction::Along(edge, _) => self.tangent(*edge, end)?.map(|way| self.onward(way)),
             Direction::Toward(place) => {
                 let place = work.place(place, self.sketch)?;
-                let way = if end == End::Leaving { place - self.from } else { self.to - place };
+                let way = place - if end == End::Leaving { self.from } else { self.to };
                 Some(way).filter(|way| way.hypot() > SAME_POINT)
             }
         };
