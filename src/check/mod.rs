@@ -13,6 +13,7 @@ mod narrow;
 mod parts;
 mod placing;
 mod require;
+mod steps;
 mod unused;
 mod words;
 mod zipper;
@@ -56,6 +57,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &steps::CHECK,
     &require::CHECK,
 ];
 
