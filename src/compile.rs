@@ -39,7 +39,8 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
     let merged = merge(load(loader, &mut map, path));
     let (mut garment, lowered) = lower(&map, &merged);
-    garment.sewing_unread = is_sewing_unread(&merged, &lowered);
+    garment.sewing_unread = is_unread(&merged, &lowered, is_sewing);
+    garment.steps_unread = is_unread(&merged, &lowered, |node| matches!(node, StatementNode::Steps(_)));
     let (planned, circles) = plan(&garment);
     garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);
@@ -47,39 +48,39 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let found = group(findings, &names);
     let sewings: Vec<Sewing> = sizes.par_iter().map(|sized| assemble(&garment, sized)).collect();
     let checked = check(&garment, &sizes, &sewings);
-    let mut diagnostics = merged.mistakes.clone();
-    let told = lowered.into_iter().chain(circles).chain(found).chain(checked);
-    diagnostics.extend(told.map(|diagnostic| via_variation(&merged, &map, diagnostic)));
+    let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
+    let mut diagnostics: Vec<Diagnostic> =
+        told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, sewings, diagnostics }
 }
 
-/// Whether a seam, finish, placement or closure may be lost in what could not be read, or names
-/// what could not be found.
-fn is_sewing_unread(merged: &Merged, lowered: &[Diagnostic]) -> bool {
+/// Whether statements of a kind may be lost in what could not be read, or name what could not be
+/// found.
+fn is_unread(merged: &Merged, lowered: &[Diagnostic], is_kind: impl Fn(&StatementNode) -> bool) -> bool {
     if merged.incomplete || merged.mistakes.iter().any(|one| one.severity == Severity::Mistake) {
         return true;
     }
-    let mut sewn: Vec<(u32, u32)> = Vec::new();
-    for declaration in &merged.declarations {
-        let statement = &declaration.statement;
-        if matches!(
-            statement.node,
-            StatementNode::Seam(_)
-                | StatementNode::Finish(_)
-                | StatementNode::Place(_)
-                | StatementNode::Closure(_)
-                | StatementNode::Layer(_)
-                | StatementNode::Piece(_)
-                | StatementNode::Alteration(_)
-        ) {
-            sewn.push((statement.span.lo, statement.span.hi));
-        }
-    }
-    sewn.sort_unstable();
+    let of_kind = merged.declarations.iter().filter(|one| is_kind(&one.statement.node));
+    let mut spans: Vec<(u32, u32)> =
+        of_kind.map(|one| (one.statement.span.lo, one.statement.span.hi)).collect();
+    spans.sort_unstable();
     lowered.iter().filter(|one| one.severity == Severity::Mistake).any(|one| {
         let at = one.span().lo;
-        let before = sewn.partition_point(|&(lo, _)| lo <= at);
-        before.checked_sub(1).and_then(|last| sewn.get(last)).is_some_and(|&(_, hi)| at < hi)
+        let before = spans.partition_point(|&(lo, _)| lo <= at);
+        before.checked_sub(1).and_then(|last| spans.get(last)).is_some_and(|&(_, hi)| at < hi)
     })
+}
+
+fn is_sewing(node: &StatementNode) -> bool {
+    matches!(
+        node,
+        StatementNode::Seam(_)
+            | StatementNode::Finish(_)
+            | StatementNode::Place(_)
+            | StatementNode::Closure(_)
+            | StatementNode::Layer(_)
+            | StatementNode::Piece(_)
+            | StatementNode::Alteration(_)
+    )
 }

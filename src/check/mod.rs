@@ -3,12 +3,17 @@
 //! A check changes nothing. It reads the garment and what was worked out of it, and is silent
 //! about what could not be worked out: that has been told where it went wrong.
 
+mod allowance;
+mod caught;
+mod edges;
+mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
 mod parts;
 mod placing;
 mod require;
+mod steps;
 mod unused;
 mod words;
 mod zipper;
@@ -48,6 +53,11 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &edges::CHECK,
+    &caught::CHECK,
+    &allowance::CHECK,
+    &hem::CHECK,
+    &steps::CHECK,
     &require::CHECK,
 ];
 

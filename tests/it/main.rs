@@ -3,9 +3,11 @@
 mod catalogue;
 mod chain;
 mod commands;
+mod cutting;
 mod damage;
 mod documents;
 mod geometry;
+mod mistakes;
 mod reading;
 mod reference;
 mod slips;

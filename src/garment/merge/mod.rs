@@ -93,6 +93,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
         touched: IndexMap::new(),
         in_library: false,
         has_base: false,
+        offers: 0,
         here: Span::default(),
         merged,
     };
@@ -114,6 +115,8 @@ struct Merging {
     in_library: bool,
     /// The file at hand is a variation.
     has_base: bool,
+    /// How many times a nearest name was looked for: no more than messages are shown.
+    offers: usize,
     /// All of the file at hand.
     here: Span,
     merged: Merged,
@@ -136,6 +139,11 @@ impl Merging {
         self.touched.clear();
         self.here = file.span;
         self.has_base = file.kind == Some(FileKind::Variation);
+        if file.kind == Some(FileKind::Library) {
+            // A library by itself, as somebody who writes one looks at it.
+            self.library(file);
+            return self.bind_sizes(file.id);
+        }
         self.units_of(file);
         for statement in statements {
             match &statement.node {

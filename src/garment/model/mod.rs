@@ -82,6 +82,8 @@ pub struct Garment {
     /// Something that is sewn, finished, placed or closed could not be read or made sense of
     /// (already told): what seems to be wanting may be there.
     pub sewing_unread: bool,
+    /// The same of the steps.
+    pub steps_unread: bool,
 }
 
 /// The unit that figures are shown in.

@@ -80,7 +80,14 @@ pub(super) const ENTRIES: &[Entry] = &[
         "A hem runs on over the side seam. Where the pieces meet at an angle, it hangs in a point or a \
          notch. Let the hem arrive square to the seam.",
     ),
-    warning(
+    mistake(
+        "allowance/unknown",
+        "an edge whose allowance nobody says",
+        "Outlines are stitching lines; the cloth is cut outside of them. How far is said by the edge's finish, \
+         else its seam, else its piece, else once for all near the top of the file. Where nobody says it, \
+         the piece cannot be cut.",
+    ),
+    advice(
         "hem/short",
         "a hem that will not lie flat when turned",
         "The allowance is turned up against the piece, so its ends must mirror the side edges, and on a \
