@@ -2,6 +2,7 @@ use super::buttons::mark_buttons;
 use super::fates::parts;
 use super::model::Sewing;
 use super::notions::notions;
+use super::seams::seams;
 use super::stitching::Finder;
 use crate::garment::Garment;
 use crate::resolve::SizedGarment;
@@ -12,5 +13,5 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let mut parts = parts(garment, sized);
     let buttons = mark_buttons(garment, sized, &finder, &mut parts);
     let notions = notions(garment, sized, &finder, &buttons);
-    Sewing { parts, seams: Vec::new(), buttons, notions }
+    Sewing { parts, seams: seams(garment, sized, &finder), buttons, notions }
 }

@@ -7,10 +7,13 @@ mod allowances;
 mod amounts;
 mod assemble;
 mod buttons;
+mod ends;
 mod fates;
+mod hands;
 mod layers;
 mod model;
 mod notions;
+mod seams;
 mod stitching;
 
 pub use allowances::CASING_TURN;

@@ -10,5 +10,6 @@ mod geometry;
 mod mistakes;
 mod reading;
 mod reference;
+mod seams;
 mod slips;
 mod variations;
