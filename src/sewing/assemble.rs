@@ -1,6 +1,8 @@
 use super::buttons::mark_buttons;
+use super::ends::Corners;
 use super::fates::parts;
 use super::model::Sewing;
+use super::notches::Notching;
 use super::notions::notions;
 use super::seams::seams;
 use super::stitching::Finder;
@@ -13,5 +15,8 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let mut parts = parts(garment, sized);
     let buttons = mark_buttons(garment, sized, &finder, &mut parts);
     let notions = notions(garment, sized, &finder, &buttons);
-    Sewing { parts, seams: seams(garment, sized, &finder), buttons, notions }
+    let mut corners = Corners::new(garment, sized, &finder);
+    let mut seams = seams(garment, sized, &finder, &mut corners);
+    Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
+    Sewing { parts, seams, buttons, notions }
 }

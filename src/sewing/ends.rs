@@ -4,7 +4,7 @@
 //! images, and what meets on the left meets on the right.
 
 use super::stitching::Finder;
-use crate::garment::{CutHow, Garment, PointId, SewnPoint};
+use crate::garment::{CutHow, Garment, PaperId, Part, PointId, SewnPoint};
 use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -23,7 +23,7 @@ pub struct Corners<'a> {
     /// The first corner of every part, and how many it has.
     starts: Vec<(Node, usize)>,
     pieces: Vec<Option<&'a DrawnPiece>>,
-    layers: Vec<crate::garment::LayerId>,
+    parts: Vec<Part>,
     /// Names a corner answers to, as numbers.
     labels: Vec<Vec<u32>>,
     on_fold: Vec<bool>,
@@ -40,7 +40,7 @@ impl<'a> Corners<'a> {
             places: Vec::new(),
             starts: Vec::new(),
             pieces: Vec::new(),
-            layers: Vec::new(),
+            parts: Vec::new(),
             labels: Vec::new(),
             on_fold: Vec::new(),
             crossed: Vec::new(),
@@ -52,7 +52,7 @@ impl<'a> Corners<'a> {
             let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
             corners.starts.push((corners.places.len(), edges.len()));
             corners.pieces.push(drawn);
-            corners.layers.push(part.layer);
+            corners.parts.push(*part);
             let is_fold = |edge: usize| match (drawn.map(|drawn| drawn.cut), edges.get(edge)) {
                 (Some(CutHow::OnFold(fold)), Some(edge)) => garment.is_run_of(edge.edge, fold),
                 _ => false,
@@ -84,6 +84,11 @@ impl<'a> Corners<'a> {
         let &(part, edge) = self.places.get(node)?;
         let drawn = self.pieces.get(part).copied().flatten()?;
         Some((part, edge, drawn.edges.get(edge)?.corner))
+    }
+
+    /// The paper of a part.
+    pub fn paper(&self, part: usize) -> Option<PaperId> {
+        self.parts.get(part).map(|part| part.paper)
     }
 
     /// Whether the piece is cut on the fold there, so that both halves meet.
@@ -141,10 +146,9 @@ impl<'a> Corners<'a> {
     /// Whether this corner is meant by a point that a seam names.
     pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
         let Some((part, _, corner)) = self.place(node) else { return false };
-        let layer = self.layers.get(part).copied();
+        let layer = self.parts.get(part).map(|part| part.layer);
         let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
-        is_layer
-            && matches!(corner, CornerName::Named(named) if self.garment.is_point_of(named, point.point))
+        is_layer && matches!(corner, CornerName::Named(named) if self.garment.is_point_of(named, point.point))
     }
 
     /// Whether two corners are already joined.

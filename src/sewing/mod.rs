@@ -12,6 +12,7 @@ mod fates;
 mod hands;
 mod layers;
 mod model;
+mod notches;
 mod notions;
 mod seams;
 mod stitching;

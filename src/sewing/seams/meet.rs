@@ -13,8 +13,7 @@ enum Reason {
     Joined,
 }
 
-const REASONS: [Reason; 4] =
-    [Reason::Matching, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
+const REASONS: [Reason; 4] = [Reason::Matching, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
 /// So many plies are looked at to find the way of one more.
 const LOOKED_AT: usize = 8;
 

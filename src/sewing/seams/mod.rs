@@ -22,9 +22,14 @@ use strand::{Link, Strand};
 /// seams, each of which waits for the next, are found in two passes; more are seldom needed.
 const PASSES: usize = 12;
 
-/// Every seam in every layer that it is sewn in, with its notches still to be found. Seams of which
-/// a piece is unknown are left out, which has been told.
-pub fn seams(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<SewnSeam> {
+/// Every seam in every layer that it is sewn in, with its notches still to be found; corners that it
+/// sews together are joined. Seams of which a piece is unknown are left out, which has been told.
+pub fn seams<'a>(
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &Finder,
+    corners: &mut Corners<'a>,
+) -> Vec<SewnSeam> {
     let stitchings: Vec<Stitching> = finder
         .stitchings()
         .into_iter()
@@ -36,7 +41,6 @@ pub fn seams(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<Se
         let paper = finder.parts.get(part)?.paper;
         sized.papers.get(paper.index()).cloned().flatten()
     };
-    let mut corners = Corners::new(garment, sized, finder);
     let pairings: Vec<Result<Pairing, Unpaired>> =
         stitchings.iter().map(|stitching| hands::pair(stitching, &drawn_of)).collect();
     for (stitching, pairing) in stitchings.iter().zip(&pairings) {
@@ -46,8 +50,8 @@ pub fn seams(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<Se
             }
         }
     }
-    let laid = lay_all(garment, &stitchings, &pairings, &drawn_of, &mut corners);
-    let mut measuring = Measuring { garment, sized, finder, corners: &corners, lengths: HashMap::new() };
+    let laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
+    let mut measuring = Measuring { garment, sized, finder, corners, lengths: HashMap::new() };
     let all = stitchings.iter().zip(pairings).zip(laid);
     all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
 }
@@ -80,8 +84,7 @@ fn lay_all(
             let (Some(stitching), Some(pairing)) = (stitchings.get(at), pairings.get(at)) else { continue };
             let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
             let laid = lay(garment.seam(stitching.seam), stitching, way, drawn_of, corners);
-            let is_settled =
-                laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
+            let is_settled = laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
             if let Some(slot) = all.get_mut(at) {
                 *slot = laid;
             }
@@ -267,7 +270,8 @@ fn meeting(corners: &Corners, one: &Strand, other: &Strand) -> Vec<(SeamEnd, Sea
     }
     let mut found: Vec<(SeamEnd, SeamEnd)> = Vec::new();
     for (one, other) in pairs {
-        let ends = one.and_then(|one| end_at(corners, one)).zip(other.and_then(|other| end_at(corners, other)));
+        let ends =
+            one.and_then(|one| end_at(corners, one)).zip(other.and_then(|other| end_at(corners, other)));
         if let Some(ends) = ends.filter(|ends| !found.contains(ends)) {
             found.push(ends);
         }

@@ -1,8 +1,8 @@
 //! One ply of a seam: edges end to end, in the order in which they are sewn.
 
+use crate::garment::SewnPoint;
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::stitching::Place;
-use crate::garment::SewnPoint;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 
