@@ -10,9 +10,11 @@ mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
+mod pairs;
 mod parts;
 mod placing;
 mod require;
+mod seams;
 mod steps;
 mod unused;
 mod words;
@@ -53,6 +55,15 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &pairs::CHECK,
+    &seams::ends::CHECK,
+    &seams::lengths::CHECK,
+    &seams::fit::CHECK,
+    &seams::segment::CHECK,
+    &seams::stretch::CHECK,
+    &seams::kink::CHECK,
+    &seams::lining::CHECK,
+    &seams::opening::CHECK,
     &edges::CHECK,
     &caught::CHECK,
     &allowance::CHECK,

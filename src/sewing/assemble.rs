@@ -4,6 +4,7 @@ use super::fates::parts;
 use super::model::Sewing;
 use super::notches::Notching;
 use super::notions::notions;
+use super::openings::openings;
 use super::seams::seams;
 use super::stitching::Finder;
 use crate::garment::Garment;
@@ -18,5 +19,6 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let mut corners = Corners::new(garment, sized, &finder);
     let mut seams = seams(garment, sized, &finder, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
-    Sewing { parts, seams, buttons, notions }
+    let openings = openings(garment, sized, &finder, &mut corners, &seams);
+    Sewing { parts, seams, openings, buttons, notions }
 }

@@ -12,6 +12,9 @@ pub struct Sewing {
     pub parts: Vec<SewnPart>,
     /// Every seam in every layer that it is sewn in, in the order of the garment.
     pub seams: Vec<SewnSeam>,
+    /// Openings that must pass a part of the body, in the order of the garment; none where a length
+    /// is unknown.
+    pub openings: Vec<Option<OpeningRing>>,
     /// Buttons by closure.
     pub buttons: Vec<ButtonRow>,
     /// What has to be bought beside cloth.
@@ -72,6 +75,17 @@ pub enum TakenBy {
     Topstitched(usize),
     /// Caught in a seam or closure, in a placement.
     Caught(usize, Catcher),
+}
+
+/// How far an opening opens, all round, in millimetres.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OpeningRing {
+    /// The ring as it lies.
+    pub length: f64,
+    /// As far as its cloth stretches, and all that is sewn to it.
+    pub stretched: f64,
+    /// Closures that open onto it, and what each adds: both of its sides.
+    pub closures: Vec<(ClosureId, f64)>,
 }
 
 /// A notch on a part.
@@ -166,8 +180,8 @@ pub struct Stretch {
 /// What marks the end of a stretch inside a seam.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StretchEnd {
-    /// A notch of the seam, or notches that pieces on both sides declare; where one of them is said.
-    Notch(Span),
+    /// A notch, where it is said; and where the other side's own one is.
+    Notch(Span, Option<Span>),
     /// Joints of both sides that are sewn together, at this corner of the first side.
     Joint(SeamEnd),
     /// Where the fit is confined to.

@@ -37,15 +37,15 @@ struct Lone {
 }
 
 /// What the notches of seams are found from.
-pub struct Notching<'a> {
+pub struct Notching<'a, 'c> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
-    corners: &'a mut Corners<'a>,
+    corners: &'c mut Corners<'a>,
 }
 
-impl<'a> Notching<'a> {
+impl<'a, 'c> Notching<'a, 'c> {
     /// Over corners of which every seam has joined what it joins.
-    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, corners: &'a mut Corners<'a>) -> Self {
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, corners: &'c mut Corners<'a>) -> Self {
         Notching { garment, sized, corners }
     }
 
@@ -153,7 +153,7 @@ impl<'a> Notching<'a> {
                     continue;
                 }
                 let (first, second) = if side == 1 { (across, at) } else { (at, across) };
-                let mark = Some(StretchEnd::Notch(notch.span));
+                let mark = Some(StretchEnd::Notch(notch.span, None));
                 pairs.push(Pair { first, second, double: notch.double, mark, notched: true });
             }
         }
@@ -242,7 +242,7 @@ impl<'a> Notching<'a> {
                     first: one.at,
                     second: other.at,
                     double: one.double || other.double,
-                    mark: Some(StretchEnd::Notch(one.span)),
+                    mark: Some(StretchEnd::Notch(one.span, Some(other.span))),
                     notched: true,
                 });
             }
@@ -265,7 +265,7 @@ impl<'a> Notching<'a> {
                     continue;
                 }
                 let (one, two) = if on_second { (across, notch.at) } else { (notch.at, across) };
-                let mark = Some(StretchEnd::Notch(notch.span));
+                let mark = Some(StretchEnd::Notch(notch.span, None));
                 pairs.push(Pair { first: one, second: two, double: notch.double, mark, notched: true });
             }
         }

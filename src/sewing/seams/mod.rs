@@ -16,7 +16,8 @@ use crate::resolve::{DrawnPiece, SizedGarment, finished};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 use std::sync::Arc;
-use strand::{Link, Strand};
+use strand::Link;
+pub(super) use strand::Strand;
 
 /// How often all seams are gone through at most. Corners that are joined by ever longer rows of
 /// seams, each of which waits for the next, are found in two passes; more are seldom needed.

@@ -8,7 +8,7 @@ use crate::syntax::tree::Hand;
 
 /// One edge of a ply.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Link {
+pub(in crate::sewing) struct Link {
     pub(super) part: usize,
     pub(super) edge: usize,
     pub(super) reversed: bool,
@@ -37,10 +37,10 @@ impl Link {
 
 /// A ply.
 #[derive(Clone, Debug)]
-pub(super) struct Strand {
+pub(in crate::sewing) struct Strand {
     pub(super) links: Vec<Link>,
-    pub(super) start: Node,
-    pub(super) end: Node,
+    pub(in crate::sewing) start: Node,
+    pub(in crate::sewing) end: Node,
     /// Its second half is the mirror image of its first, so that it is the same from both ends.
     pub(super) symmetric: bool,
     /// Its start is its end.
@@ -63,7 +63,7 @@ impl Strand {
     ///
     /// Of the two ways of every edge the cheapest row of joints is taken, by dynamic programming
     /// along the row.
-    pub(super) fn of(
+    pub(in crate::sewing) fn of(
         corners: &mut Corners,
         places: &[Place],
         hand_of: &dyn Fn(usize) -> Option<Hand>,
