@@ -13,6 +13,7 @@ mod lengthening;
 mod mistakes;
 mod outlines;
 mod reading;
+mod readme;
 mod reference;
 mod slips;
 mod variations;
