@@ -5,6 +5,7 @@ mod catalogue;
 mod chain;
 mod commands;
 mod damage;
+mod measuring;
 mod documents;
 mod drafting;
 mod geometry;
