@@ -22,7 +22,7 @@ mod values;
 use super::merge::Merged;
 use super::{EdgeId, Garment, LayerId, PieceId, PointId};
 use crate::report::Diagnostic;
-use crate::source::SourceMap;
+use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
 use indexmap::IndexMap;
 use names::Names;
@@ -31,7 +31,11 @@ use std::sync::Arc;
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
 /// told and stands in the garment as poison.
 pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
+    let syntax = merged.mistakes.iter().filter(|told| told.slug.starts_with("syntax/"));
+    let mut damages: Vec<u32> = syntax.map(|told| told.span().lo).collect();
+    damages.sort_unstable();
     let mut lowering = Lowering {
+        damages,
         map,
         merged,
         garment: Garment::default(),
@@ -69,6 +73,8 @@ struct Lowering<'a> {
     piece_edges: Vec<IndexMap<Arc<str>, EdgeId>>,
     /// By piece: its points and marks by name.
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
+    /// Where the text is damaged, in order.
+    damages: Vec<u32>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
 }
@@ -76,6 +82,13 @@ struct Lowering<'a> {
 impl Lowering<'_> {
     fn tell(&mut self, diagnostic: Diagnostic) {
         self.mistakes.push(diagnostic);
+    }
+
+    /// Whether something in those words could not be read: what they leave out is then not known,
+    /// and not to be missed.
+    fn is_damaged(&self, span: Span) -> bool {
+        let first = self.damages.partition_point(|&at| at < span.lo);
+        self.damages.get(first).is_some_and(|&at| at <= span.hi)
     }
 
     /// The drawing of a piece, as written.

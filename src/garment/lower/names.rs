@@ -22,8 +22,8 @@ pub(super) struct Names {
 impl Lowering<'_> {
     /// Tells that a name is not known, or that it was dropped and is still used.
     pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
-        if self.merged.incomplete {
-            return; // it may well stand in the file that could not be had
+        if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
+            return; // it may well stand in the file that could not be had, or in a damaged line
         }
         if let Some(dropped) = self.merged.dropped.iter().find(|dropped| &*dropped.name == name) {
             let diagnostic = Diagnostic::mistake(

@@ -12,6 +12,7 @@ impl Lowering<'_> {
         for declaration in &merged.declarations {
             if let StatementNode::Steps(steps) = &declaration.statement.node {
                 self.garment.steps_span = Some(declaration.statement.span);
+                self.garment.steps_poisoned |= self.is_damaged(declaration.statement.span);
                 for group in &steps.groups {
                     let group = self.lower_group(group);
                     self.garment.steps.push(group);
@@ -26,8 +27,9 @@ impl Lowering<'_> {
             let layer = action.layer.as_ref().map(|layer| self.find_layer(layer));
             let mut targets = Vec::with_capacity(action.targets.len());
             for target in &action.targets {
-                if let Some(found) = self.action_target(action.verb, target) {
-                    targets.push((found, target.span));
+                match self.action_target(action.verb, target) {
+                    Some(found) => targets.push((found, target.span)),
+                    None => self.garment.steps_poisoned = true,
                 }
             }
             if action.targets.is_empty() && action.verb == Verb::TurnThroughGap {
@@ -35,6 +37,7 @@ impl Lowering<'_> {
             }
             // A layer that is not there is told; the action then says nothing at all.
             if layer == Some(None) {
+                self.garment.steps_poisoned = true;
                 continue;
             }
             actions.push(Action { layer: layer.flatten(), verb: action.verb, targets, span: action.span });

@@ -75,6 +75,9 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
+    /// Something in the steps could not be made sense of (already told): what they leave out is
+    /// not to be missed.
+    pub steps_poisoned: bool,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
     /// In which order a size is worked out.

@@ -117,7 +117,7 @@ fn apply(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Optio
         AlterationNode::Open { close: true, .. } => open::close(work, target, drawn),
         AlterationNode::Flare { .. } => flare::flare(work, step, target, drawn),
         AlterationNode::Redraw { path, .. } => redraw::redraw(work, step, target, path, drawn),
-        AlterationNode::Split { .. } | AlterationNode::Join { .. } | AlterationNode::Poison => None,
+        AlterationNode::Split { .. } | AlterationNode::Join { .. } | AlterationNode::Poison(_) => None,
     }
 }
 
