@@ -102,19 +102,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          or away from it and never do. Move it less, or redraw the neighbours.",
     ),
     mistake(
-        "alter/join-fold",
-        "a join that would lose a fold",
-        "A piece on the fold has its other half on the far side of that fold. Laid against another piece, its \
-         fold would end up inside the new outline. Open it first, so that it is cut in pairs, or name it first \
-         in the join.",
-    ),
-    mistake(
-        "alter/negative",
-        "an alteration by less than nothing",
-        "To lengthen by less than nothing is to shorten. Say which of the two is meant; a size that needs neither \
-         has the amount 0.",
-    ),
-    mistake(
         "alter/hinge",
         "a slash line that cannot be opened",
         "A flare is cut along its line from the far end and hinged at the near one, so the line must run \
