@@ -6,6 +6,7 @@ mod chain;
 mod commands;
 mod cutting;
 mod damage;
+mod measuring;
 mod documents;
 mod drafting;
 mod geometry;
