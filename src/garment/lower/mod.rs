@@ -20,7 +20,9 @@ mod steps;
 mod values;
 
 use super::merge::Merged;
-use super::{EdgeId, Garment, LayerId, PieceId, PointId};
+use super::{
+    ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
+};
 use crate::report::Diagnostic;
 use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
@@ -57,6 +59,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_alterations();
     lowering.lower_sewing();
     lowering.lower_steps();
+    lowering.sort_names();
     (lowering.garment, lowering.mistakes)
 }
 
@@ -80,6 +83,35 @@ struct Lowering<'a> {
 }
 
 impl Lowering<'_> {
+    /// Adds the names where they are declared, and puts all of them in the order of the text. Names
+    /// that several pieces inherit are declared once, by the first.
+    fn sort_names(&mut self) {
+        let garment = &self.garment;
+        let symbols = (0..garment.values.len()).map(|at| Symbol::Value(ValueId::from_index(at)));
+        let symbols =
+            symbols.chain((0..garment.fabrics.len()).map(|at| Symbol::Fabric(FabricId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.layers.len()).map(|at| Symbol::Layer(LayerId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.pieces.len()).map(|at| Symbol::Piece(PieceId::from_index(at))));
+        let symbols = symbols.chain((0..garment.edges.len()).map(|at| Symbol::Edge(EdgeId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.points.len()).map(|at| Symbol::Point(PointId::from_index(at))));
+        let symbols = symbols.chain((0..garment.seams.len()).map(|at| Symbol::Seam(SeamId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
+        let declared: Vec<NameUse> = symbols
+            .filter(|&symbol| garment.origin(symbol) == symbol)
+            .map(|symbol| (garment.declared(symbol), symbol))
+            // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
+            .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)
+            .map(|((_, span), symbol)| NameUse { span, symbol })
+            .collect();
+        self.garment.name_uses.extend(declared);
+        self.garment.name_uses.sort_unstable();
+        self.garment.name_uses.dedup();
+    }
+
     fn tell(&mut self, diagnostic: Diagnostic) {
         self.mistakes.push(diagnostic);
     }

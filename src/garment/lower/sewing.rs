@@ -6,6 +6,7 @@ use super::{Lowering, NamedPiece};
 use crate::garment::{
     AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
     Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+    Symbol,
 };
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
@@ -156,6 +157,7 @@ impl Lowering<'_> {
         for edge in edges {
             let points = &self.piece_points[edge.piece.index()];
             if let Some(&point) = points.get(&alone.text) {
+                self.used(Symbol::Point(point), alone.span);
                 return Some(SewnPoint { layer: edge.layer, point, span: dotted.span });
             }
             among.extend(points.keys().cloned());
@@ -325,9 +327,11 @@ impl Lowering<'_> {
 
     fn find_catcher(&mut self, name: &tree::Name) -> Option<Catcher> {
         if let Some(&seam) = self.names.seams.get(&name.text) {
+            self.used(Symbol::Seam(seam), name.span);
             return Some(Catcher::Seam(seam));
         }
         if let Some(&closure) = self.names.closures.get(&name.text) {
+            self.used(Symbol::Closure(closure), name.span);
             return Some(Catcher::Closure(closure));
         }
         let among: Vec<Arc<str>> =
@@ -408,6 +412,7 @@ impl Lowering<'_> {
         for piece in pieces {
             let points = &self.piece_points[piece.index()];
             if let Some(&point) = points.get(&anchor.point.text) {
+                self.used(Symbol::Point(point), anchor.point.span);
                 return Some(Anchor { distance, below: anchor.below, point, span: anchor.span });
             }
             among.extend(points.keys().cloned());
