@@ -68,7 +68,7 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
     if differ && !words.is_empty() {
         // The message is worded for one of them.
         let named = sizes.get(group[worst].size).map_or("", String::as_str);
-        words = format!("{words}, worst in {named}");
+        words = format!("{words} (worst: {named})");
     }
     diagnostic.title = match words.is_empty() {
         true => diagnostic.title.replace(" {sizes}", "").replace("{sizes}", ""),
