@@ -64,16 +64,21 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         }
     }
     let mut diagnostic = group[worst].diagnostic.clone();
+    let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
     let words = size_words(&found, sizes);
+    // The message is worded for one of them.
+    let worded_for = match sizes.get(group[worst].size).filter(|_| differ && !words.is_empty()) {
+        Some(size) => format!(" (worst: {size})"),
+        None => String::new(),
+    };
     let any = if words == "in every size" { "in any size" } else { &words };
     for (place, words) in [("{sizes}", words.as_str()), ("{any size}", any)] {
         diagnostic.title = match words.is_empty() {
             true => diagnostic.title.replace(&format!(" {place}"), "").replace(place, ""),
-            false => diagnostic.title.replace(place, words),
+            false => diagnostic.title.replace(place, &format!("{words}{worded_for}")),
         };
     }
     diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
-    let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
     if differ && !group[worst].figures.is_empty() {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
         let rows = group.iter().map(|finding| {
