@@ -4,7 +4,9 @@
 //! about what could not be worked out: that has been told where it went wrong.
 
 mod allowance;
+mod buttons;
 mod caught;
+mod cautions;
 mod edges;
 mod hem;
 mod irregular;
@@ -14,6 +16,8 @@ mod parts;
 mod placing;
 mod require;
 mod steps;
+mod thick;
+mod turning;
 mod unused;
 mod words;
 mod zipper;
@@ -57,7 +61,11 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &turning::CHECK,
+    &buttons::CHECK,
+    &thick::CHECK,
     &steps::CHECK,
+    &cautions::CHECK,
     &require::CHECK,
 ];
 
