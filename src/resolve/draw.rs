@@ -159,7 +159,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
             let name = &work.garment.edge(fold).name;
             let title =
                 format!("{} is cut on the fold at {name}, which is not straight {{sizes}}", piece.title);
-            Diagnostic::mistake("fold/not-straight", piece.cut.span, title)
+            Diagnostic::mistake("fold/curved", piece.cut.span, title)
                 .also(work.garment.edge(fold).span, "this edge curves")
                 .help(format!(
                     "cloth folds along a straight line only: draw {name} straight, or `cut 2 mirrored`"
@@ -173,7 +173,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
-            Diagnostic::mistake("pair/count", piece.cut.span, title)
+            Diagnostic::mistake("pair/odd", piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
         return None;

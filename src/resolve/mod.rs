@@ -20,7 +20,7 @@ mod until;
 mod work;
 mod zips;
 
-pub use evaluate::constant;
+pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
 pub use zips::sewn_layer;

@@ -2,13 +2,19 @@
 
 use super::model::{DrawnPiece, Quantity, SizedGarment};
 use super::{alterations, draw};
-use crate::garment::{Garment, Moment, PaperId, PieceId, PlanStep, ValueId, ValueKind};
+use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId, PlanStep, ValueId, ValueKind};
 use crate::report::{self, Diagnostic, Finding};
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 
 /// A paper at one version; none where it could not be worked out.
 pub(super) type Drawn = Option<Arc<DrawnPiece>>;
+
+/// The layer's own paper of the same piece, if it has one.
+pub(super) fn own_of_layer(garment: &Garment, paper: PaperId, layer: Option<LayerId>) -> PaperId {
+    let piece = garment.paper(paper).piece;
+    layer.and_then(|layer| garment.paper_of(Some(layer), piece)).unwrap_or(paper)
+}
 
 /// What is known of one size so far. Findings are held behind a cell so that whatever only looks
 /// can tell what it saw.
@@ -115,6 +121,12 @@ impl<'g> Work<'g> {
         }
     }
 
+    /// The papers that a piece is in the end, in a layer; none while any of them is unknown.
+    pub(super) fn finally(&self, layer: Option<LayerId>, piece: PieceId) -> Option<Vec<&Arc<DrawnPiece>>> {
+        let paper = self.garment.paper_of(layer, piece)?;
+        self.final_papers(paper, layer).into_iter().map(|paper| self.last(paper)).collect()
+    }
+
     /// The last version of a paper that was not split or joined into others.
     pub(super) fn last(&self, paper: PaperId) -> Option<&Arc<DrawnPiece>> {
         let known = self.garment.papers.get(paper.index())?;
@@ -131,21 +143,25 @@ impl<'g> Work<'g> {
             Moment::Own => None,
             Moment::After(count) => Some(vec![self.version(paper, count as usize)?]),
             Moment::Final => {
-                let ends = self.final_papers(paper);
+                let ends = self.final_papers(paper, self.garment.papers.get(paper.index())?.layer);
                 ends.into_iter().map(|paper| self.last(paper)).collect()
             }
         }
     }
 
-    /// What became of a paper in the end, in order; itself if it was never split or joined.
-    pub(super) fn final_papers(&self, paper: PaperId) -> Vec<PaperId> {
+    /// What became of a paper in the end, in order; itself if it was never split or joined. Looked
+    /// at in a layer: that layer's own papers, from where it has some.
+    pub(super) fn final_papers(&self, paper: PaperId, layer: Option<LayerId>) -> Vec<PaperId> {
         let mut ends = Vec::new();
         let mut open = vec![paper];
         while let Some(paper) = open.pop() {
             let Some(known) = self.garment.papers.get(paper.index()) else { continue };
             match known.becomes.is_empty() {
                 true => ends.push(paper),
-                false => open.extend(known.becomes.iter().rev()),
+                false => {
+                    let next = known.becomes.iter().rev();
+                    open.extend(next.map(|&next| own_of_layer(self.garment, next, layer)));
+                }
             }
         }
         ends

@@ -61,7 +61,6 @@ fn edge_name(piece: u32, name: &str) -> EdgeName {
         same_run_as: None,
         part_of: None,
         copied_from: None,
-        part_of: None,
     }
 }
 

@@ -72,6 +72,9 @@ pub struct Merged {
     /// A file of the chain could not be had (already told): what it declares is not known, and
     /// looking names up would only raise false alarms.
     pub incomplete: bool,
+    /// Words inside damaged statements (already told): a name among them may have been declared
+    /// there.
+    pub lost_words: Vec<Arc<str>>,
     /// Every mistake of reading, parsing and merging.
     pub mistakes: Vec<Diagnostic>,
 }
@@ -81,9 +84,15 @@ pub struct Merged {
 ///
 /// A pure function: the same declarations written as one garment file merge to the same list.
 pub fn merge(chain: LoadedChain) -> Merged {
-    let LoadedChain { files, lineage, used, links, incomplete, mistakes } = chain;
-    let mut merged =
-        Merged { links, incomplete, mistakes, first: lineage.first().copied(), ..Merged::default() };
+    let LoadedChain { files, lineage, used, links, incomplete, lost_words, mistakes } = chain;
+    let mut merged = Merged {
+        links,
+        incomplete,
+        lost_words,
+        mistakes,
+        first: lineage.first().copied(),
+        ..Merged::default()
+    };
     if let Some(first) = lineage.first().and_then(|id| files.get(id)) {
         (merged.title, merged.heading) = title_of(first);
     }

@@ -4,6 +4,7 @@ mod alteration;
 mod cloth;
 mod expression;
 mod ids;
+mod names;
 mod piece;
 mod plan;
 mod sewing;
@@ -12,6 +13,7 @@ pub use alteration::*;
 pub use cloth::*;
 pub use expression::*;
 pub use ids::*;
+pub use names::*;
 pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
@@ -75,8 +77,13 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
+    /// Something in the steps could not be made sense of (already told): what they leave out is
+    /// not to be missed.
+    pub steps_poisoned: bool,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
+    /// Every name that is used, in the order of the text.
+    pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
     /// Something that is sewn, finished, placed or closed could not be read or made sense of

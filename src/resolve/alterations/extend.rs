@@ -63,7 +63,11 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance:
             }
         };
         let message = format!("{name} of {title}, {word} by {far}, {what} {{sizes}}");
-        let message = Diagnostic::mistake("alter/too-much", step.alteration.span, message).help(help);
+        let slug = match error {
+            OffsetError::MissesNeighbour { .. } => "alter/neighbours",
+            _ => "alter/too-much",
+        };
+        let message = Diagnostic::mistake(slug, step.alteration.span, message).help(help);
         Finding::new(size, distance.abs(), message).about(format!("{title} {name}")).figure("by", far)
     });
 }

@@ -105,6 +105,10 @@ fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
 fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, error: OffsetError) {
     let name =
         |edge: usize| from.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
+    let is_along = |edge: usize| {
+        let edge = from.edges.get(edge);
+        edge.is_some_and(|edge| given.along.iter().any(|&along| work.garment.is_run_of(edge.edge, along)))
+    };
     work.mistake(width, "", || {
         let wide = work.amount(width);
         let (title, help) = match error {
@@ -114,6 +118,14 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                     work.amount(radius)
                 ),
                 format!("make it narrower than {}, or ease the curve", work.amount(radius)),
+            ),
+            OffsetError::MissesNeighbour { edge, neighbour } if is_along(neighbour) => (
+                format!(
+                    "a strip {wide} wide does not go round from {} to {} {{sizes}}",
+                    name(edge),
+                    name(neighbour)
+                ),
+                "make it narrower than its shortest edge is long".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!(
