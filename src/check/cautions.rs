@@ -20,7 +20,8 @@ const WAIST_AGES: (f64, f64) = (2.0, 16.0);
 const SMALL_PARTS_AGE: f64 = 3.0;
 /// Words for things that are small and can come off.
 const SMALL: [&str; 9] = ["button", "snap", "popper", "toggle", "bead", "rivet", "pompom", "sequin", "hook"];
-/// Words for where a cord lies at the neck.
+/// Words in the name of a cord, its edge or its piece that tell that it lies at the neck. Where in
+/// doubt it is the neck: the stricter rule.
 const AT_NECK: [&str; 3] = ["hood", "neck", "collar"];
 const LAW: &str = "the law where it is sold decides";
 
@@ -61,7 +62,9 @@ fn overlap(one: (f64, f64), other: (f64, f64)) -> bool {
 }
 
 fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, f64)) -> Finding {
-    let through = cord.through.iter().find(|sewn| is_at_neck(garment, sewn));
+    let own = cord.name.to_lowercase();
+    let is_said = AT_NECK.iter().any(|word| own.contains(word));
+    let through = cord.through.iter().find(|sewn| is_said || is_at_neck(garment, sewn));
     let (title, label, rule) = match (through, cord.through.first()) {
         (Some(edge), _) => {
             let title = format!("{} is a cord at the neck of a child's garment", cord.name);
