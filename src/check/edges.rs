@@ -1,10 +1,10 @@
 //! `edge/loose`, `edge/twice` and `piece/unsewn`: every edge of what is sewn has just one fate.
 
 use super::{Check, Run, words};
-use crate::garment::{EdgeId, Garment, PieceId};
+use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy, Taker, may_share};
+use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 
 pub(super) static CHECK: Check =
     Check { slugs: &["edge/loose", "edge/twice", "piece/unsewn"], run: Run::Sewn(run) };
@@ -18,6 +18,7 @@ struct Odd<'a> {
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let (mut loose, mut twice): (Vec<Odd>, Vec<Odd>) = (Vec::new(), Vec::new());
+    let awaited = in_unsewn_seams(garment);
     let mut unsewn: Vec<(PieceId, Vec<&SewnPart>)> = Vec::new();
     let mut before: Option<PieceId> = None;
     let mut in_order: Vec<&SewnPart> = sewing.parts.iter().filter(|part| !part.fused).collect();
@@ -36,6 +37,9 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             continue;
         }
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+            if fate.takers.is_empty() && awaited.iter().any(|&of| garment.is_run_of(edge.edge, of)) {
+                continue;
+            }
             if fate.takers.is_empty() {
                 add(&mut loose, loose_from, edge.edge, fate, part, |_| true);
             } else if !may_share(garment, &fate.takers) {
@@ -48,6 +52,13 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         findings.extend(loose.iter().map(|odd| told_loose(garment, sized, odd)));
     }
     findings.extend(twice.iter().filter_map(|odd| told_twice(garment, sized, odd)));
+}
+
+/// The edges of seams that no layer can sew, which is told by `part/missing`.
+fn in_unsewn_seams(garment: &Garment) -> Vec<EdgeId> {
+    let layers = SewnLayers::new(garment);
+    let unsewn = garment.seams.iter().filter(|seam| layers.of_seam(seam).is_empty());
+    unsewn.flat_map(seam_edges).map(|sewn| sewn.edge).collect()
 }
 
 fn add<'a>(
@@ -192,11 +203,22 @@ fn taker_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
         TakenBy::Seam(id, _) => format!("the seam {}", garment.seam(id).name),
         TakenBy::Closure(id) => format!("the closure {}", garment.closure(id).name),
-        TakenBy::Finish(_) => "a finish".to_owned(),
+        TakenBy::Finish(at) => garment.finishes.get(at).map_or("a finish", finish_words).to_owned(),
         TakenBy::Fold => "the fold".to_owned(),
         TakenBy::Topstitched(at) | TakenBy::Caught(at, _) => match garment.placements.get(at) {
             Some(placement) => format!("the placing on {}", garment.piece(placement.on).name),
             None => "a placing".to_owned(),
         },
+    }
+}
+
+fn finish_words(finish: &Finish) -> &'static str {
+    match finish.kind {
+        FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_) => "a hem",
+        FinishKind::Bound(_) => "a binding",
+        FinishKind::Casing(..) => "a casing",
+        FinishKind::Overlocked => "overlocking",
+        FinishKind::Raw => "being left raw",
+        FinishKind::Poison => "a finish",
     }
 }

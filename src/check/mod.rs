@@ -4,7 +4,9 @@
 //! about what could not be worked out: that has been told where it went wrong.
 
 mod allowance;
+mod buttons;
 mod caught;
+mod cautions;
 mod edges;
 mod hem;
 mod irregular;
@@ -16,6 +18,8 @@ mod placing;
 mod require;
 mod seams;
 mod steps;
+mod thick;
+mod turning;
 mod unused;
 mod words;
 mod zipper;
@@ -68,7 +72,11 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &turning::CHECK,
+    &buttons::CHECK,
+    &thick::CHECK,
     &steps::CHECK,
+    &cautions::CHECK,
     &require::CHECK,
 ];
 

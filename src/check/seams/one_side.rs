@@ -75,7 +75,7 @@ fn explains(alteration: &Alteration, amount: Option<f64>, edges: u32, longer: f6
         AlterationNode::Open { .. }
         | AlterationNode::Split { .. }
         | AlterationNode::Join { .. }
-        | AlterationNode::Poison => return false,
+        | AlterationNode::Poison(_) => return false,
     };
     match (way, amount) {
         (Some(way), Some(amount)) => {

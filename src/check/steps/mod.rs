@@ -43,6 +43,8 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     }
 }
 
+const FUSED: &str = "fused on";
+
 /// What a job is called, where it is declared, and how a step would name it.
 struct Called {
     what: String,
@@ -86,7 +88,7 @@ fn call(work: &Work, job: Job) -> Option<Called> {
         }
         Job::Fuse(layer, piece) => {
             let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);
-            named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), "fused on")
+            named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), FUSED)
         }
         Job::Cord(at) => {
             let cord = garment.cords.get(at)?;
@@ -140,7 +142,9 @@ fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic
         None => (String::new(), called.step.clone()),
     };
     let title = format!("no step says when {} is {}{place}", called.what, called.done);
-    let mistake = Diagnostic::mistake("step/forgotten", called.declared, title).label("in no step");
+    // What is not fused on can be sewn all the same.
+    let severity = if called.done == FUSED { Severity::Warning } else { Severity::Mistake };
+    let mistake = Diagnostic::new(severity, "step/forgotten", called.declared, title).label("in no step");
     let last = garment.steps.last().map(|group| group.span);
     let mistake = match last {
         Some(last) => mistake.also(last, "the last of the steps"),
