@@ -2,7 +2,7 @@
 
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
-use crate::garment::{FinishKind, Garment, Seam};
+use crate::garment::{EdgeId, FinishKind, Garment, Seam};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPly, TakenBy};
@@ -33,6 +33,10 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         for (one, other) in &sewn.ends {
             let mut corner = |end: &SeamEnd, ply: &SewnPly| corner_at(sized, sewing, end, ply, &mut ways);
             let (Some(one), Some(other)) = (corner(one, first), corner(other, second)) else { continue };
+            let is_one_edge = edge_of(sized, sewing, &one) == edge_of(sized, sewing, &other);
+            if one.part != other.part && is_one_edge {
+                continue; // the same edge in two layers, face to face: neither goes on in the other
+            }
             if let Some(is_hem) = run_on(garment, sewing, &one, &other) {
                 let turn = one.angle + other.angle - 180.0;
                 if turn.abs() > MOST_TURN {
@@ -46,6 +50,10 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
 fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: usize) -> Option<&'a DrawnPiece> {
     let paper = sewing.parts.get(part)?.part.paper;
     sized.papers.get(paper.index()).and_then(Option::as_deref)
+}
+
+fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<EdgeId> {
+    drawn(sized, sewing, corner.part)?.edges.get(corner.edge).map(|edge| edge.edge)
 }
 
 /// The corner of a seam's end: the edge of the ply there, and the edge beyond it.

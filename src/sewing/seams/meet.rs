@@ -1,6 +1,6 @@
 //! Which way round the plies of a seam lie on one another.
 
-use super::strand::Strand;
+use super::strand::{Link, Strand};
 use crate::garment::SewnPoint;
 use crate::sewing::ends::{Corners, Node};
 
@@ -70,9 +70,24 @@ fn way(
             return Some(true);
         }
     }
+    if let Some(is_turned) = untwisted(one, other) {
+        return Some(is_turned);
+    }
     // The same from both ends: either way is right, unless it is a ring whose beginning is open.
     let is_line = |strand: &Strand| strand.symmetric && !strand.ring;
     (is_line(one) || is_line(other)).then_some(false)
+}
+
+/// Two edges of one copy are sewn face to face, so that the piece makes a tube: what goes on past the
+/// end of the one comes back before the start of the other. The other way round it would be twisted.
+fn untwisted(one: &Strand, other: &Strand) -> Option<bool> {
+    let (first, second) = (one.links.first()?, other.links.first()?);
+    let is_of_one = |strand: &Strand| {
+        let same = |link: &Link| link.part == first.part && link.hand == first.hand;
+        strand.links.iter().all(same)
+    };
+    let is_tube = is_of_one(one) && is_of_one(other) && first.edge != second.edge;
+    is_tube.then_some(first.reversed == second.reversed)
 }
 
 fn holds(
