@@ -58,7 +58,7 @@ fn pairing(
     let cut = |piece| garment.piece(piece).cut.span;
     let told = if few_span == many_span {
         let title = format!(
-            "the seam {} takes {fewer_edge} {}, but it is there {}",
+            "the {} seam takes {fewer_edge} {}, but it is there {}",
             seam.name,
             times(many),
             times(few)
@@ -73,7 +73,7 @@ fn pairing(
             ))
     } else {
         let title = format!(
-            "the copies in the seam {} cannot be paired: {more_edge} is there {}, {fewer_edge} {}",
+            "the copies in the {} seam cannot be paired: {more_edge} is there {}, {fewer_edge} {}",
             seam.name,
             times(many),
             times(few)
@@ -110,8 +110,8 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
     };
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {
-        true => format!("it cannot be told how the edges of the seam {} run on", seam.name),
-        false => format!("it cannot be told which ends of the seam {} meet", seam.name),
+        true => format!("it cannot be told how the edges of the {} seam run on", seam.name),
+        false => format!("it cannot be told which ends of the {} seam meet", seam.name),
     };
     let label = |word: &Option<String>, text: &str| match word {
         Some(word) => format!("{text} {word}"),

@@ -69,14 +69,14 @@ fn ease(
     let allowed = range(amount(fit.low, unit), amount(fit.high, unit));
     let title = match ease < 0.0 {
         true => format!(
-            "the seam {} has no ease {{any size}}: {}; {allowed} was to be eased in",
+            "the {} seam has no ease {{any size}}: {}; {allowed} was to be eased in",
             seam.name,
             sides.longer(false, &amount(-ease, unit))
         ),
         false => {
             let way = if ease > fit.high { "more" } else { "less" };
             format!(
-                "the seam {} has {} of ease {{sizes}}, {} {way} than was allowed",
+                "the {} seam has {} of ease {{sizes}}, {} {way} than was allowed",
                 seam.name,
                 amount(ease, unit),
                 amount(out, unit)
@@ -121,7 +121,7 @@ fn cap(
         return None;
     }
     let title = format!(
-        "the seam {} has {} of ease {{sizes}}: {} takes about {} in a sleeve cap",
+        "the {} seam has {} of ease {{sizes}}: {} takes about {} in a sleeve cap",
         seam.name,
         amount(ease, unit),
         cloth_word(kind),
@@ -163,7 +163,7 @@ fn share(
         true => (
             "seam/gather",
             format!(
-                "in the seam {} {} {} times as long as {} {{sizes}}; {allowed} times was allowed",
+                "in the {} seam {} {} times as long as {} {{sizes}}; {allowed} times was allowed",
                 seam.name,
                 sides.first_is(),
                 word(share),
@@ -173,7 +173,7 @@ fn share(
         false => (
             "seam/unequal",
             format!(
-                "in the seam {} {} {} of {} {{sizes}}; {allowed} was allowed",
+                "in the {} seam {} {} of {} {{sizes}}; {allowed} was allowed",
                 seam.name,
                 sides.first_is(),
                 word(share),

@@ -151,9 +151,10 @@ fn told(
     };
     let degrees = |angle: f64| format!("{}°", angle.round());
     let slug = if is_hem { "hem/kink" } else { "seam/kink" };
-    let way = if turn > 0.0 { "a peak" } else { "a notch" };
+    // More cloth than a straight line has stands back in a dip, less stands out in a point.
+    let way = if turn > 0.0 { "a dip" } else { "a point" };
     let title = format!(
-        "{edge} turns by {} at the seam {} {{sizes}}, where {pieces} meet in {way}",
+        "{edge} turns by {} at the {} seam {{sizes}}, where {pieces} meet in {way}",
         degrees(turn.abs()),
         seam.name
     );

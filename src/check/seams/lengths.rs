@@ -45,7 +45,7 @@ fn unequal(
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let by = first - second;
     let told = sides.longer(by > 0.0, &amount(by.abs(), unit));
-    let title = format!("the seam {} does not match {{any size}}: {told}", seam.name);
+    let title = format!("the {} seam does not match {{any size}}: {told}", seam.name);
     let size = in_size(garment, sized);
     let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
@@ -98,7 +98,7 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         let Some((at, ply)) = worst.filter(|(_, ply)| away(ply) > garment.tolerance) else { continue };
         let size = in_size(garment, sized);
         let by = amount(away(ply), unit);
-        let title = format!("plies on one side of the seam {} differ by {by} {{sizes}}", seam.name);
+        let title = format!("plies on one side of the {} seam differ by {by} {{sizes}}", seam.name);
         let mistake = Diagnostic::mistake("seam/plies", ply_span(seam, is_second, at), title)
             .label(format!("{}{size}", amount(ply.length, unit)))
             .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))

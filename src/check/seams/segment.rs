@@ -81,7 +81,7 @@ fn told(
     let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
     let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
     let title = format!(
-        "the seam {} matches as a whole {{any size}}, but between {from} and {to} {}",
+        "the {} seam matches as a whole {{any size}}, but between {from} and {to} {}",
         seam.name,
         sides.longer(first > second, &amount(by, unit))
     );

@@ -121,7 +121,7 @@ fn told(
         (
             "seam/held",
             format!(
-                "{piece} must stretch {} to be sewn into the seam {} {{sizes}}, but is held: {gives}",
+                "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but is held: {gives}",
                 percent(needed),
                 seam.name
             ),
@@ -131,7 +131,7 @@ fn told(
         (
             "seam/held",
             format!(
-                "{piece} holds the seam {}, which must stretch {} {{sizes}}: {gives}",
+                "{piece} holds the {} seam, which must stretch {} {{sizes}}: {gives}",
                 seam.name,
                 percent(needed)
             ),
@@ -141,7 +141,7 @@ fn told(
         (
             "seam/stretch",
             format!(
-                "{piece} must stretch {} to be sewn into the seam {} {{sizes}}, but {gives}",
+                "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but {gives}",
                 percent(needed),
                 seam.name
             ),
@@ -167,7 +167,7 @@ fn told(
 
 fn breaks(sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
     let stitch = seam.stitch.as_ref().filter(|stitch| stitch.number == LOCKSTITCH)?;
-    let title = format!("the seam {} is stretched as it is sewn, and a lockstitch has no give", seam.name);
+    let title = format!("the {} seam is stretched as it is sewn, and a lockstitch has no give", seam.name);
     let advice = Diagnostic::new(Severity::Advice, "stitch/breaks", stitch.span, title)
         .label("its thread breaks")
         .help("take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag)");
