@@ -1,13 +1,16 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod buttons;
 mod catalogue;
+mod cautions;
 mod chain;
 mod commands;
 mod cutting;
 mod damage;
 mod documents;
 mod drafting;
+mod fates;
 mod geometry;
 mod lengthening;
 mod measuring;
@@ -18,5 +21,6 @@ mod reading;
 mod readme;
 mod reference;
 mod slips;
+mod steps;
 mod variations;
 mod zip_fits;
