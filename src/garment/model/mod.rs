@@ -18,8 +18,8 @@ pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
 
+use crate::report::DisplayUnit;
 use crate::source::Span;
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -91,29 +91,6 @@ pub struct Garment {
     pub sewing_unread: bool,
     /// The same of the steps.
     pub steps_unread: bool,
-}
-
-/// The unit that figures are shown in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DisplayUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Centimetres.
-    #[default]
-    Centimetre,
-    /// Inches, with the fractions that a tape shows.
-    Inch,
-}
-
-impl DisplayUnit {
-    /// The unit that is nearest to what a file writes.
-    pub fn of(unit: Unit) -> Self {
-        match unit {
-            Unit::Millimetre => DisplayUnit::Millimetre,
-            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
-            _ => DisplayUnit::Centimetre,
-        }
-    }
 }
 
 /// Who wears the garment.
