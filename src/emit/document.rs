@@ -146,6 +146,7 @@ pub struct EdgeDocument {
     pub on_garment: Option<Figure>,
     /// What becomes of it: one, or a seam and the closure that it encloses. None of a piece that is
     /// fused on.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fates: Vec<FateDocument>,
     /// How much cloth there is beyond the stitching line.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -202,7 +202,10 @@ fn keys_keep_their_order() {
     let written = written();
     assert_eq!(keys(&written), ["fustian", "garment", "unit", "sizes", "diagnostics"]);
     let size = &written["sizes"][0];
-    assert_eq!(keys(size), ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures"]);
+    assert_eq!(
+        keys(size),
+        ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures", "notions", "steps"]
+    );
 }
 
 /// By hand: the front is 25 cm wide as a half and so 50 cm opened out; its hem and neckline run on

@@ -1,13 +1,16 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod buttons;
 mod catalogue;
+mod cautions;
 mod chain;
 mod commands;
 mod cutting;
 mod damage;
 mod documents;
 mod drafting;
+mod fates;
 mod geometry;
 mod lengthening;
 mod measuring;
@@ -19,5 +22,6 @@ mod readme;
 mod reference;
 mod seams;
 mod slips;
+mod steps;
 mod variations;
 mod zip_fits;
