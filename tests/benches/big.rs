@@ -30,7 +30,7 @@ fn panel(text: &mut String, at: usize, pieces: usize) {
         text,
         r#"
 # Panel {at}: its lower edge is cut to the rail.
-let drop{at} = back_waist + 20 + {at} / 1000  "neck to rail"
+let drop{at} = back_waist + 20.{at:06}  "neck to rail"
 piece panel{at} "Panel {at}" {{
   cut 2 mirrored
   point head     = (0, -7.5)

@@ -20,7 +20,7 @@ fn numbers() -> Map<String, Value> {
 fn measured(file: &str, expressions: &[&String]) -> Compiled {
     let mut text = format!("variation \"Measured\" of \"{file}\"\nunits cm\n");
     for (at, expression) in expressions.iter().enumerate() {
-        writeln!(text, "measure asked{at} = {expression}").unwrap();
+        writeln!(text, "measure asked{at} \"Asked\" = {expression}").unwrap();
     }
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut loader = MemoryLoader::new().with("measured.fus", text);

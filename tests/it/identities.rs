@@ -155,8 +155,8 @@ proptest! {
         let here = front.curved("");
         let down = format!("curve leaving {}deg arriving {}deg", -90.0 + front.lean, -90.0 - front.lean);
         let mut text = front.text(&down, "");
-        for name in ["neck_cf", "neck_side", "underarm", "hem_side", "hem_cf"] {
-            let spot = text.lines().find(|line| line.contains(&format!("point {name} "))).unwrap().to_owned();
+        for name in ["point neck_cf", "point neck_side", "point underarm", "point hem_side", "point hem_cf", "mark eyelet"] {
+            let spot = text.lines().find(|line| line.contains(&format!("{name} "))).unwrap().to_owned();
             text = text.replace(&spot, &format!("{spot} + ({right}, {up})"));
         }
         let waist = (front.depth + front.long) / 2.0;
