@@ -89,6 +89,7 @@ fn jacket() {
 fn growing() {
     let timed = |pieces: usize, sizes: usize| {
         let loader = loader(&[("awning.fus", &big::garment(pieces, sizes))]);
+        assert!(!compile(&loader, "awning.fus").has_mistakes(), "the awning is sound");
         time(5, || compile(&loader, "awning.fus"))
     };
     told("100 pieces to 10, in six sizes", per(timed(100, 6), timed(10, 6)), 12.0);
@@ -101,6 +102,7 @@ fn megabyte() {
     for sizes in [1, 6] {
         let text = big::garment_of_bytes(1_000_000, sizes);
         let loader = loader(&[("awning.fus", &text)]);
+        assert!(!compile(&loader, "awning.fus").has_mistakes(), "the awning is sound");
         let (bare, bare_memory) = (time(5, || bare_parse(&text)), memory(|| bare_parse(&text)));
         let checked = time(5, || compile(&loader, "awning.fus"));
         let checked_memory = memory(|| compile(&loader, "awning.fus"));

@@ -1,6 +1,7 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod bad_input;
 mod catalogue;
 mod chain;
 mod commands;
