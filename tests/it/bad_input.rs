@@ -74,7 +74,8 @@ fn one_message_in(folder: &Path, file: &str, code: i32, slug: &str, words: &str)
 }
 
 fn is_slug(line: &str) -> bool {
-    let is_word = |word: &str| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-');
+    let is_word =
+        |word: &str| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-');
     line.split_once('/').is_some_and(|(family, name)| is_word(family) && is_word(name))
 }
 
@@ -179,8 +180,9 @@ fn ten_thousand_sizes() {
 
 #[test]
 fn more_pieces_than_a_garment_has() {
-    let pieces: String =
-        (0..=limits::PIECES).map(|at| format!("block piece p{at} {{ cut 1; outline rectangle 3 by 4 }}\n")).collect();
+    let pieces: String = (0..=limits::PIECES)
+        .map(|at| format!("block piece p{at} {{ cut 1; outline rectangle 3 by 4 }}\n"))
+        .collect();
     one_message(with(&pieces), 1, "limit/pieces", &limits::PIECES.to_string());
 }
 
@@ -189,7 +191,10 @@ fn more_edges_than_a_piece_has() {
     let edges = limits::EDGES_OF_PIECE + 1;
     let mut walk = String::from("block piece ring \"Ring\" {\n  cut 1\n");
     for at in 0..edges {
-        walk += &format!("  point p{at} = (40cm * cos({0}deg), 40cm * sin({0}deg))\n", at as f64 * 360.0 / edges as f64);
+        walk += &format!(
+            "  point p{at} = (40cm * cos({0}deg), 40cm * sin({0}deg))\n",
+            at as f64 * 360.0 / edges as f64
+        );
     }
     walk += "  outline from p0 {\n";
     for at in 0..edges {
@@ -206,7 +211,12 @@ fn numbers_that_are_none() {
     one_message(drawn(&format!("rectangle 30 by 1{}", "0".repeat(400))), 1, "text/slip", "is no number");
     let most = format!("1{}", "0".repeat(308));
     one_message(drawn(&format!("rectangle 30 by {most}")), 1, "value/not-finite", "comes to no number");
-    one_message(with(&format!("let a = number {most}\nlet b = a * a")), 1, "value/not-finite", "comes to no number");
+    one_message(
+        with(&format!("let a = number {most}\nlet b = a * a")),
+        1,
+        "value/not-finite",
+        "comes to no number",
+    );
     one_message(drawn("rectangle 30 by 1000000m"), 1, "limit/length", "more than any garment holds");
     one_message(with("let a = sqrt(-4)"), 1, "value/not-finite", "");
     one_message(APRON.replace("cut 1", "cut 100000000000"), 1, "pair/odd", "100000000000 times");

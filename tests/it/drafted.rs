@@ -52,7 +52,10 @@ fn every_length_is_what_a_second_drafter_found() {
                 let expected = expected.as_f64().unwrap();
                 compared += 1;
                 if (found - expected).abs() > WITHIN {
-                    apart.push(format!("{file}, size {}: {expression} is {found:.3}, not {expected}", sized.size));
+                    apart.push(format!(
+                        "{file}, size {}: {expression} is {found:.3}, not {expected}",
+                        sized.size
+                    ));
                 }
             }
         }

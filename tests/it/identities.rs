@@ -183,7 +183,8 @@ fn written(compiled: &Compiled) -> String {
 
 #[test]
 fn the_result_is_the_same_however_many_work_on_it() {
-    let loader = crew(&[("broken.fus", "variation \"Torn\" of \"deck-jacket.fus\"\nset ease = 1/0\nset cap = 3\n")]);
+    let loader =
+        crew(&[("broken.fus", "variation \"Torn\" of \"deck-jacket.fus\"\nset ease = 1/0\nset cap = 3\n")]);
     for file in ["deck-jacket.fus", "broken.fus"] {
         let by: Vec<String> = [1, 2, 8]
             .map(|threads| {

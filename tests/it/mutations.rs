@@ -73,8 +73,11 @@ fn words(text: &str) -> Vec<String> {
 fn mutant(text: &str, dice: &mut Dice) -> String {
     let mut words = words(text);
     let solid: Vec<usize> = (0..words.len()).filter(|&at| words[at].trim() != "").collect();
-    let numbers: Vec<usize> =
-        solid.iter().copied().filter(|&at| words[at].starts_with(|letter: char| letter.is_ascii_digit())).collect();
+    let numbers: Vec<usize> = solid
+        .iter()
+        .copied()
+        .filter(|&at| words[at].starts_with(|letter: char| letter.is_ascii_digit()))
+        .collect();
     for _ in 0..1 + dice.roll(4) {
         let at = solid[dice.roll(solid.len())];
         let other = solid[dice.roll(solid.len())];
