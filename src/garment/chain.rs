@@ -5,6 +5,7 @@ use crate::report::Diagnostic;
 use crate::source::{FileId, LoadError, Loader, SourceMap, Span, pin_of};
 use crate::syntax::tree::{File, Pin, Statement, StatementNode, Text};
 use indexmap::IndexMap;
+use std::borrow::Cow;
 use std::sync::Arc;
 
 /// A file of the chain, read and parsed.
@@ -409,8 +410,19 @@ fn headings(tree: &File) -> impl Iterator<Item = (&Statement, FileKind)> {
     })
 }
 
+/// A path as it is told: what no message can hold is left out of its middle.
+fn shortened(path: &str) -> Cow<'_, str> {
+    let letters = path.chars().count();
+    if letters <= 200 {
+        return path.into();
+    }
+    let (start, end) = (path.chars().take(80), path.chars().skip(letters - 80));
+    start.chain(['…']).chain(end).collect::<String>().into()
+}
+
 /// Slug, title and, where it does not depend on who asks, the way out.
 fn refused(path: &str, error: &LoadError, what: &str) -> (&'static str, String, Option<String>) {
+    let path = shortened(path);
     match error {
         LoadError::Missing => ("file/missing", format!("there is no {what} \"{path}\""), None),
         LoadError::Outside => (

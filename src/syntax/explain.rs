@@ -4,8 +4,8 @@ use super::build::{Context, Damage, DamageKind};
 use super::expected::{Expected, expected};
 use super::forms;
 use super::slips;
-use super::words::{UNITS, nearest};
-use crate::report::Diagnostic;
+use super::words::UNITS;
+use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 
 /// A damaged statement.

@@ -344,7 +344,9 @@ fn quantity_of(quantity: &Quantity) -> Typed {
         Some(Unit::Percent) => (quantity.number / 100.0, Dimension::Number),
         Some(unit) => (quantity.number * unit.millimetres().unwrap_or(1.0), Dimension::Length),
     };
-    let expression = Expression { node: Node::Constant(value), dimension, span: quantity.span };
+    // What has no finite value was told where it was read.
+    let node = if value.is_finite() { Node::Constant(value) } else { Node::Poison };
+    let expression = Expression { node, dimension, span: quantity.span };
     Typed { expression, bare: quantity.unit.is_none() }
 }
 

@@ -47,6 +47,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         piece_edges: Vec::new(),
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
+        too_many_pieces: false,
     };
     lowering.declare();
     lowering.declare_edges();
@@ -80,6 +81,8 @@ struct Lowering<'a> {
     damages: Vec<u32>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
+    /// Whether it was told that there are too many pieces.
+    too_many_pieces: bool,
 }
 
 impl Lowering<'_> {
