@@ -25,7 +25,8 @@ pub fn garment(pieces: usize, sizes: usize) -> String {
 }
 
 fn panel(text: &mut String, at: usize, pieces: usize) {
-    let next = (at + 1) % pieces;
+    // Every other panel is sewn to the next; an odd one out to its own mirror image.
+    let neighbour = if at + 1 < pieces { at + 1 } else { at };
     write!(
         text,
         r#"
@@ -54,13 +55,16 @@ piece panel{at} "Panel {at}" {{
 lengthen panel{at} at waist by 3
 measure fall{at} "Fall of panel {at}" = length(panel{at}.centre) + finished(panel{at}.neckline)
 require length(panel{at}.side) >= 20 "panel {at} must clear the rail"
-seam shoulder{at}  panel{at}.shoulder to panel{next}.shoulder
 seam side{at}  panel{at}.side to panel{at}.side
 finish panel{at}.hem  hem 3 turned under 1
 finish panel{at}.centre, panel{at}.neckline, panel{at}.armhole  raw
 "#
     )
     .expect("a text takes all");
+    if at % 2 == 0 {
+        writeln!(text, "seam shoulder{at}  panel{at}.shoulder to panel{neighbour}.shoulder")
+            .expect("a text takes all");
+    }
 }
 
 /// A garment of about that many bytes, in that many sizes.

@@ -80,7 +80,13 @@ fn jacket() {
     let bare = time(200, || files.iter().map(|(_, text)| bare_parse(text)).sum::<usize>());
     let resolved = time(200, || {
         let compiled = compile(&loader, "deck-jacket.fus");
-        to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics))
+        to_text(&document(
+            &compiled.garment,
+            &compiled.sizes,
+            &compiled.sewings,
+            &compiled.map,
+            &compiled.diagnostics,
+        ))
     });
     println!("deck jacket: bare parse {bare:?}, resolve in six sizes to JSON {resolved:?}");
     told("resolving the jacket in all sizes, to its bare parse", per(resolved, bare), 10.0);

@@ -6,7 +6,7 @@ use std::f64::consts::{PI, SQRT_2};
 /// What a `let` of that text comes to, in millimetres.
 #[track_caller]
 fn millimetres(unit: &str, text: &str) -> f64 {
-    let drafted = draft_in(unit, &format!("sizes one\nlet asked = {text}\n")).is_drawn();
+    let drafted = draft_in(unit, &format!("sizes one\nlet asked = {text}\n")).drawn_soundly();
     drafted.value(0, "asked").unwrap_or_else(|| panic!("{text} has no value"))
 }
 
@@ -78,7 +78,7 @@ measure hem_round "Hem" = total(panel.hem)
 "#
         ),
     )
-    .is_drawn()
+    .drawn_soundly()
 }
 
 /// Handbook method, common practice: a full circle has the waist radius W/2π, a half W/π, a quarter
@@ -124,7 +124,7 @@ block piece panel "Panel" {
 }
 "#,
     )
-    .is_drawn();
+    .drawn_soundly();
     let radius = 400.0;
     let length = drafted.length("panel", "round");
     let quarter = PI * radius / 2.0;

@@ -59,11 +59,11 @@ impl Front {
 
     fn curved(self, rest: &str) -> Drafted {
         let down = format!("curve leaving {}deg arriving {}deg", -90.0 + self.lean, -90.0 - self.lean);
-        draft(&self.text(&down, rest)).is_drawn()
+        draft(&self.text(&down, rest)).drawn_soundly()
     }
 
     fn straight(self, rest: &str) -> Drafted {
-        draft(&self.text("", rest)).is_drawn()
+        draft(&self.text("", rest)).drawn_soundly()
     }
 }
 
@@ -131,7 +131,7 @@ proptest! {
         let down = format!("curve leaving {}deg arriving {}deg", -90.0 + front.lean, -90.0 - front.lean);
         let text = front.text(&down, "");
         let text = format!("{}{cut}", text.trim_end().trim_end_matches('}'));
-        let parts = draft(&text).is_drawn();
+        let parts = draft(&text).drawn_soundly();
         let together = parts.area("yoke") + parts.area("skirt");
         prop_assert!((together - whole.area("front")).abs() < 1e-3, "{} of {}", together, whole.area("front"));
     }
@@ -140,7 +140,7 @@ proptest! {
     #[test]
     fn the_same_figures_in_inches_are_larger_alike(front in fronts()) {
         let text = front.text("", "lengthen front at waist by 3");
-        let (small, large) = (draft_in("cm", &text).is_drawn(), draft_in("in", &text).is_drawn());
+        let (small, large) = (draft_in("cm", &text).drawn_soundly(), draft_in("in", &text).drawn_soundly());
         for edge in EDGES {
             let ratio = large.length("front", edge) / small.length("front", edge);
             prop_assert!((ratio - 2.54).abs() < 1e-7, "{}: {}", edge, ratio);
@@ -161,7 +161,7 @@ proptest! {
         }
         let waist = (front.depth + front.long) / 2.0;
         text = text.replace(&format!("at (0, -{waist})"), &format!("at ({right}, {up} - {waist})"));
-        let there = draft(&text).is_drawn();
+        let there = draft(&text).drawn_soundly();
         for edge in EDGES {
             prop_assert!((here.length("front", edge) - there.length("front", edge)).abs() < 1e-6, "{}", edge);
         }
@@ -178,7 +178,14 @@ fn crew(more: &[(&str, &str)]) -> MemoryLoader {
 }
 
 fn written(compiled: &Compiled) -> String {
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics)).unwrap()
+    to_text(&document(
+        &compiled.garment,
+        &compiled.sizes,
+        &compiled.sewings,
+        &compiled.map,
+        &compiled.diagnostics,
+    ))
+    .unwrap()
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
-mod buttons;
 mod bad_input;
+mod buttons;
 mod catalogue;
 mod cautions;
 mod chain;
@@ -19,15 +19,15 @@ mod identities;
 mod lengthening;
 mod measuring;
 mod mistakes;
-mod nothing_unnoticed;
 mod mutations;
+mod nothing_unnoticed;
 mod outlines;
 mod reading;
 mod readme;
 mod reference;
 mod seams;
 mod slips;
-mod steps;
 mod speed;
+mod steps;
 mod variations;
 mod zip_fits;

@@ -123,7 +123,14 @@ fn read(folder: &str) -> Vec<(String, String)> {
 fn whole_journey(loader: &MemoryLoader, path: &str) -> usize {
     let compiled = compile(loader, path);
     let sizes: Vec<_> = compiled.sizes.iter().collect();
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics)).unwrap();
+    to_text(&document(
+        &compiled.garment,
+        &compiled.sizes,
+        &compiled.sewings,
+        &compiled.map,
+        &compiled.diagnostics,
+    ))
+    .unwrap();
     pieces(&compiled.garment, &sizes, Form::Text).unwrap();
     cut_list(&compiled.garment, &sizes, Form::Text).unwrap();
     assert_eq!(tell(&compiled.map, &compiled.diagnostics).len(), compiled.diagnostics.len());
