@@ -61,7 +61,7 @@ finish panel{at}.centre, panel{at}.neckline, panel{at}.armhole  raw
 "#
     )
     .expect("a text takes all");
-    if at % 2 == 0 {
+    if at.is_multiple_of(2) {
         writeln!(text, "seam shoulder{at}  panel{at}.shoulder to panel{neighbour}.shoulder")
             .expect("a text takes all");
     }
