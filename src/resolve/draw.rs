@@ -173,7 +173,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
-            Diagnostic::mistake("pair/odd", piece.cut.span, title)
+            Diagnostic::mistake("pair/count", piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
         return None;

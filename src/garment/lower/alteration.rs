@@ -8,7 +8,7 @@ use crate::garment::{
     Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId, PointId,
     Target,
 };
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Label};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
 use std::sync::Arc;
@@ -138,7 +138,11 @@ impl Lowering<'_> {
         let part = self.find_part(piece)?;
         self.is_there(part, piece.span, id)?;
         if self.has_no_name(part.piece, at) && !self.piece_edges[part.piece.index()].is_empty() {
-            self.tell_no_line(part.piece, at, piece.span);
+            match self.mistakes.last_mut().filter(|last| last.slug == "alter/no-line" && last.span() == at.span) {
+                // The same word for the same line: the other piece is shown in the same message.
+                Some(told) => told.labels.push(Label { span: piece.span, text: "nor on this one".to_owned() }),
+                None => self.tell_no_line(part.piece, at, piece.span),
+            }
             return None;
         }
         let edge = self.find_edge(part.piece, at)?;
@@ -170,7 +174,7 @@ impl Lowering<'_> {
             format!("{title} has no line or edge called {}", at.text),
         )
         .label("no such line")
-        .also(named, "looked for on this piece")
+        .also(named, "not on this piece")
         .also(piece_span, "drawn here")
         .help(help);
         self.tell(diagnostic);

@@ -26,8 +26,9 @@ use super::{
 use crate::report::Diagnostic;
 use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use names::Names;
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
@@ -47,6 +48,8 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         piece_edges: Vec::new(),
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
+        poisoned_values: HashSet::new(),
+        sizes_missed: IndexMap::new(),
     };
     lowering.declare();
     lowering.declare_edges();
@@ -59,6 +62,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_alterations();
     lowering.lower_sewing();
     lowering.lower_steps();
+    lowering.tell_sizes_missed();
     lowering.sort_names();
     (lowering.garment, lowering.mistakes)
 }
@@ -78,6 +82,10 @@ struct Lowering<'a> {
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
     /// Where the text is damaged, in order.
     damages: Vec<u32>,
+    /// Values that could not be made sense of, which was told: whoever uses them is silent.
+    poisoned_values: HashSet<ValueId>,
+    /// The sizes that lists are too short for, and those lists.
+    sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
 }

@@ -317,9 +317,13 @@ impl Lowering<'_> {
             }
         }
         if placement.corners.is_empty() && !placement.poisoned {
-            let title = "this does not say where it is placed";
+            let title = format!(
+                "it is not said where on {} {} is placed",
+                self.garment.piece(on.piece).name,
+                self.garment.piece(placed.piece).name
+            );
             let help = "name a corner and a mark: corner bottom_left at pocket_corner";
-            self.tell(Diagnostic::mistake("place/nowhere", span, title).help(help));
+            self.tell(Diagnostic::mistake("place/nowhere", span, title).label("where?").help(help));
             placement.poisoned = true;
         }
         self.garment.placements.push(placement);
@@ -388,7 +392,7 @@ impl Lowering<'_> {
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
-            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).help(help));
+            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).label("a zip, or buttons?").help(help));
         }
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;

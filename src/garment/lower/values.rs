@@ -182,6 +182,13 @@ impl Lowering<'_> {
             let diagnostic = Diagnostic::mistake("unit/mixed", name.span, title).help(help);
             self.tell(diagnostic);
         }
+        let poisoned = match &kind {
+            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => is_poison(value),
+            ValueKind::Solved { low, high, .. } => is_poison(low) || is_poison(high),
+        };
+        if poisoned {
+            self.poisoned_values.insert(value);
+        }
         let slot = &mut self.garment.values[value.index()];
         (slot.kind, slot.dimension) = (kind, dimension);
     }
@@ -314,18 +321,42 @@ impl Lowering<'_> {
         for size in &self.garment.sizes {
             let Some(value) = names.iter().position(|name| *name == size.name).and_then(|at| values.get(at))
             else {
-                let title = format!("there is no value for the size {}", size.name);
-                let help = format!("this list is for {}: a new size restates every list", names.join(", "));
-                let diagnostic = Diagnostic::mistake("table/length", span, title)
-                    .label(format!("nothing for {}", size.name))
-                    .also(size.span, "a size of this garment")
-                    .help(help);
-                self.tell(diagnostic);
+                self.sizes_missed.entry(size.name.clone()).or_default().insert(span);
                 return None;
             };
             by_size.push(value.clone());
         }
         Some(by_size)
+    }
+
+    /// A new size lacks its value in every list of the base: that is one message a size.
+    pub(super) fn tell_sizes_missed(&mut self) {
+        const SHOWN: usize = 5;
+        for (size, lists) in std::mem::take(&mut self.sizes_missed) {
+            let (Some(first), Some(named)) =
+                (lists.first(), self.garment.sizes.iter().find(|one| one.name == size))
+            else {
+                continue;
+            };
+            let title = match lists.len() {
+                1 => format!("there is no value for the size {size}"),
+                count => format!("there is no value for the size {size} in {count} lists"),
+            };
+            let mut diagnostic = Diagnostic::mistake("table/length", *first, title)
+                .label(format!("nothing for {size}"))
+                .also(named.span, "a size of this garment");
+            for list in lists.iter().skip(1).take(SHOWN - 1) {
+                diagnostic = diagnostic.also(*list, format!("nor here for {size}"));
+            }
+            let rest = match lists.len() > SHOWN {
+                true => format!(" (the first {SHOWN} are shown)"),
+                false => String::new(),
+            };
+            let diagnostic = diagnostic.help(format!(
+                "a new size restates every list: write them again with a value for {size}{rest}, or leave the size out"
+            ));
+            self.tell(diagnostic);
+        }
     }
 
     /// `40 grade +0.6` and its kin.

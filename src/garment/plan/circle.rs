@@ -60,7 +60,7 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
                 }
                 _ => diagnostic,
             };
-            diagnostic.help(format!("use {name} where the pieces of the condition are drawn"))
+            diagnostic.help(format!("let one of its two sides hang on {name}: name it there, or draw with it what is measured there"))
         }
         _ => {
             let (word, closure) = match node {

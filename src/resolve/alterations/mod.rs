@@ -138,15 +138,16 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
     if value < 0.0 {
         work.mistake(-value, "", || {
             let word = alteration.node.word();
-            let title = format!("to {word} by {} {{sizes}} is to do the opposite", work.amount(value));
+            let title = format!("to {word} by less than nothing is its opposite {{sizes}}: {}", work.amount(value));
             let message = Diagnostic::mistake("alter/negative", expression.span, title);
-            match word {
-                "lengthen" => message.help(format!("write `shorten … by {}`", work.amount(-value))),
-                "shorten" => message.help(format!("write `lengthen … by {}`", work.amount(-value))),
-                "extend" => message.help(format!("write `trim … by {}`", work.amount(-value))),
-                "trim" => message.help(format!("write `extend … by {}`", work.amount(-value))),
-                _ => message.help("give an amount of 0 or more"),
-            }
+            let opposite = match word {
+                "lengthen" => "shorten",
+                "shorten" => "lengthen",
+                "extend" => "trim",
+                "trim" => "extend",
+                _ => return message.help("give an amount of 0 or more"),
+            };
+            message.help(format!("write `{opposite}` if that is meant; a size that needs neither has the amount 0"))
         });
         return None;
     }

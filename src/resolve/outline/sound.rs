@@ -1,6 +1,6 @@
 //! Whether an outline can be cut at all.
 
-use crate::garment::{Alteration, DisplayUnit, PointId};
+use crate::garment::{Alteration, AlterationNode, DisplayUnit, PointId};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::alterations::ring;
 use crate::resolve::draw::plain;
@@ -60,7 +60,12 @@ pub(in crate::resolve) fn is_sound(
         work.mistake(1.0, title, || {
             let title = format!("{title} is turned inside out{by} {{sizes}}");
             Diagnostic::mistake("outline/collapses", span, title)
-                .help("there is not so much of it: use a smaller amount")
+                .help(match altered {
+                    Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
+                        "let the edge stay on its own side of the piece: look at the points that it goes through"
+                    }
+                    _ => "there is not so much of it: use a smaller amount",
+                })
         });
         return false;
     }
@@ -113,9 +118,9 @@ fn gerund(word: &str) -> &str {
         "cut off" => "cutting it off",
         "extend" => "extending it",
         "trim" => "trimming it",
-        "split" => "splitting",
-        "join" => "joining",
-        "redraw" => "redrawing",
+        "split" => "splitting it",
+        "join" => "joining it",
+        "redraw" => "redrawing it",
         "flare" => "flaring it",
         "spread" => "spreading it",
         _ => "trimming it for the zip",

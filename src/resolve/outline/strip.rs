@@ -125,7 +125,7 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                     name(edge),
                     name(neighbour)
                 ),
-                "make it narrower than its shortest edge is long".to_owned(),
+                "make it narrower, so that it can turn at every corner on its way".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!(
