@@ -1,10 +1,12 @@
 //! Version 0 of a paper, drawn from its piece's own words.
 
+use super::alterations::ring;
 use super::model::{CornerName, DrawnPiece, DrawnSpot, Missing, Why};
 use super::outline;
 use super::work::{Drawn, Work};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece, PointId};
 use crate::report::Diagnostic;
+use crate::shape::outline::crossings;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use std::collections::HashMap;
@@ -71,7 +73,14 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     let cut = how_many(work, piece, &sketch);
     let grain = grain(work, piece, &sketch);
     let mut drawn = sketch.drawn?;
-    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None);
+    // A piece made from one whose outline crosses itself does so too: that has been told.
+    let made_of_crossed = || match &piece.drawing.outline {
+        Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. } => {
+            outline::copy::base(work, of).is_some_and(|base| crossings(&ring(base)).is_some())
+        }
+        Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => false,
+    };
+    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None, &made_of_crossed);
     outline::sound::marks_inside(work, &drawn, |point| {
         let spots = piece.drawing.spots.iter();
         spots.clone().find(|spot| spot.point == point).map(|spot| spot.at.span)

@@ -165,13 +165,12 @@ impl Work<'_> {
             match why {
                 Some(Why::By(alteration)) => {
                     let by = self.garment.alteration(alteration);
-                    message
-                        .label("named here")
-                        .also(by.span, format!("{name} is taken away here"))
-                        .help(match slug {
+                    message.label("named here").also(by.span, format!("{name} is taken away here")).help(
+                        match slug {
                             "point/gone" => "name a point that is still there",
                             _ => "name an edge that is still there",
-                        })
+                        },
+                    )
                 }
                 _ => message.help("name what the piece really has in this size"),
             }

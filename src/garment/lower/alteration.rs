@@ -138,9 +138,15 @@ impl Lowering<'_> {
         let part = self.find_part(piece)?;
         self.is_there(part, piece.span, id)?;
         if self.has_no_name(part.piece, at) && !self.piece_edges[part.piece.index()].is_empty() {
-            match self.mistakes.last_mut().filter(|last| last.slug == "alter/no-line" && last.span() == at.span) {
+            match self
+                .mistakes
+                .last_mut()
+                .filter(|last| last.slug == "alter/no-line" && last.span() == at.span)
+            {
                 // The same word for the same line: the other piece is shown in the same message.
-                Some(told) => told.labels.push(Label { span: piece.span, text: "nor on this one".to_owned() }),
+                Some(told) => {
+                    told.labels.push(Label { span: piece.span, text: "nor on this one".to_owned() })
+                }
                 None => self.tell_no_line(part.piece, at, piece.span),
             }
             return None;

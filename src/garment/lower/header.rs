@@ -68,7 +68,8 @@ impl Lowering<'_> {
             }
             None if matches!(lowered.node, Node::Poison) => {}
             None => {
-                let title = "the tolerance is one length for the whole garment, and this is worked out by size";
+                let title =
+                    "the tolerance is one length for the whole garment, and this is worked out by size";
                 self.tell(
                     Diagnostic::mistake("value/constant", tolerance.span, title)
                         .label("not the same in every size")

@@ -32,7 +32,9 @@ impl Lowering<'_> {
         if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
             return; // it may well stand in the file that could not be had, or in a damaged line
         }
-        if let Some(dropped) = self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what)) {
+        if let Some(dropped) =
+            self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what))
+        {
             let diagnostic = Diagnostic::mistake(
                 "drop/dangling",
                 span,
@@ -41,7 +43,9 @@ impl Lowering<'_> {
             .label("still used here")
             .also(dropped.dropped, "dropped here")
             .help(match dropped.may_take_along() {
-                true => format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`"),
+                true => {
+                    format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`")
+                }
                 false => format!("drop or replace what uses {name} too, or keep {name}"),
             });
             self.tell(diagnostic);

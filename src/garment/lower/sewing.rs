@@ -392,7 +392,11 @@ impl Lowering<'_> {
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
-            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).label("a zip, or buttons?").help(help));
+            self.tell(
+                Diagnostic::mistake("closure/how", tree.name.span, title)
+                    .label("a zip, or buttons?")
+                    .help(help),
+            );
         }
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;

@@ -183,7 +183,9 @@ impl Lowering<'_> {
             self.tell(diagnostic);
         }
         let poisoned = match &kind {
-            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => is_poison(value),
+            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                is_poison(value)
+            }
             ValueKind::Solved { low, high, .. } => is_poison(low) || is_poison(high),
         };
         if poisoned {

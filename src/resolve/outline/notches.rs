@@ -52,7 +52,9 @@ pub(in crate::resolve) fn from_corner(
                 CornerName::Between(..) => None,
             };
             let help = match (named(start), named(end)) {
-                (Some(start), Some(end)) => format!("count from {start} or {end}, where {edge} starts and ends"),
+                (Some(start), Some(end)) => {
+                    format!("count from {start} or {end}, where {edge} starts and ends")
+                }
                 (Some(one), None) | (None, Some(one)) => format!("count from {one}, at an end of {edge}"),
                 (None, None) => format!("count from a corner where {edge} starts or ends"),
             };

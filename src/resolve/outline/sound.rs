@@ -10,12 +10,13 @@ use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 
 /// Whether the outline has not collapsed; tells that, and whether it crosses itself, unless it did
-/// before it was altered. While an amount is only tried, crossings are not looked for.
+/// before it was altered, or `crossed_before` finds that what it is made of did. While an amount is only tried, crossings are not looked for.
 pub(in crate::resolve) fn is_sound(
     work: &Work,
     drawn: &DrawnPiece,
     span: Span,
     altered: Option<(&DrawnPiece, &Alteration)>,
+    crossed_before: &dyn Fn() -> bool,
 ) -> bool {
     let now = ring(drawn);
     let title = work.title(drawn.piece);
@@ -59,18 +60,18 @@ pub(in crate::resolve) fn is_sound(
     {
         work.mistake(1.0, title, || {
             let title = format!("{title} is turned inside out{by} {{sizes}}");
-            Diagnostic::mistake("outline/collapses", span, title)
-                .help(match altered {
-                    Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
-                        "let the edge stay on its own side of the piece: look at the points that it goes through"
-                    }
-                    _ => "there is not so much of it: use a smaller amount",
-                })
+            Diagnostic::mistake("outline/collapses", span, title).help(match altered {
+                Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
+                    "let the edge stay on its own side of the piece: look at the points that it goes through"
+                }
+                _ => "there is not so much of it: use a smaller amount",
+            })
         });
         return false;
     }
     if let Some(crossing) = outline::crossings(&now)
         && before.is_none_or(|before| outline::crossings(&before).is_none())
+        && !crossed_before()
     {
         work.mistake(1.0, title, || {
             let (first, second) = (name(crossing.first), name(crossing.second));

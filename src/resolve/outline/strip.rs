@@ -90,7 +90,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
 fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
         let title = format!(
-            "there is no strip to take along these edges: {} {why} {{sizes}}",
+            "a strip cannot be taken along these edges in one: {} {why} {{sizes}}",
             work.title(from.piece)
         );
         let mut message = Diagnostic::mistake("strip/broken", given.span, title);
