@@ -21,7 +21,7 @@ pub(in crate::resolve) fn is_sound(
     let now = ring(drawn);
     let title = work.title(drawn.piece);
     let by = match altered {
-        Some((_, alteration)) => format!(" by {}", gerund(alteration.node.word())),
+        Some((_, alteration)) => format!(" after {}", gerund(alteration.node.word())),
         None => String::new(),
     };
     let name =
@@ -32,13 +32,13 @@ pub(in crate::resolve) fn is_sound(
                 Collapse::EdgeWithoutLength { edge } => Diagnostic::mistake(
                     "outline/collapses",
                     span,
-                    format!("{} of {title} is left with no length{by} {{sizes}}", name(edge)),
+                    format!("{} of {title} is left with no length {{sizes}}{by}", name(edge)),
                 )
                 .help("its two corners fall on one point: move one of them, or leave the edge out"),
                 Collapse::NoArea { .. } => Diagnostic::mistake(
                     "outline/collapses",
                     span,
-                    format!("{title} is left with no cloth in it{by} {{sizes}}"),
+                    format!("{title} is left with no cloth in it {{sizes}}{by}"),
                 )
                 .help("its edges lie on one another: look at the corners"),
             };
@@ -59,7 +59,7 @@ pub(in crate::resolve) fn is_sound(
         && outline::turned_inside_out(before, &now)
     {
         work.mistake(1.0, title, || {
-            let title = format!("{title} is turned inside out{by} {{sizes}}");
+            let title = format!("{title} is turned inside out {{sizes}}{by}");
             Diagnostic::mistake("outline/collapses", span, title).help(match altered {
                 Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
                     "let the edge stay on its own side of the piece: look at the points that it goes through"
@@ -86,13 +86,12 @@ pub(in crate::resolve) fn is_sound(
             };
             let slug = if altered.is_some() { "alter/lost" } else { "outline/crosses" };
             let mut message =
-                Diagnostic::mistake(slug, span, format!("{what}{by} {{sizes}}, at {where_it_is}"));
-            for edge in [crossing.first, crossing.second] {
-                if let Some(edge) = drawn.edges.get(edge) {
+                Diagnostic::mistake(slug, span, format!("{what} {{sizes}}{by}, at {where_it_is}"));
+            let both = [crossing.first, crossing.second];
+            for edge in both.iter().take(if crossing.first == crossing.second { 1 } else { 2 }) {
+                if let Some(edge) = drawn.edges.get(*edge) {
                     let known = work.garment.edge(edge.edge);
-                    if message.labels.iter().all(|label| label.span != known.span) {
-                        message = message.also(known.span, format!("{} crosses", known.name));
-                    }
+                    message = message.also(known.span, format!("{} crosses", known.name));
                 }
             }
             message.help("a piece can be cut only if its outline never crosses itself: move a corner, or ease the curve")
