@@ -14,6 +14,8 @@ mod model;
 mod outline;
 mod placements;
 mod root;
+mod run;
+mod sketch;
 mod solve;
 mod symmetry;
 mod until;

@@ -18,8 +18,8 @@ pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
 
+use crate::report::DisplayUnit;
 use crate::source::Span;
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -86,29 +86,6 @@ pub struct Garment {
     pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
-}
-
-/// The unit that figures are shown in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DisplayUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Centimetres.
-    #[default]
-    Centimetre,
-    /// Inches, with the fractions that a tape shows.
-    Inch,
-}
-
-impl DisplayUnit {
-    /// The unit that is nearest to what a file writes.
-    pub fn of(unit: Unit) -> Self {
-        match unit {
-            Unit::Millimetre => DisplayUnit::Millimetre,
-            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
-            _ => DisplayUnit::Centimetre,
-        }
-    }
 }
 
 /// Who wears the garment.
