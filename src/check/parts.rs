@@ -7,6 +7,9 @@ use crate::report::Diagnostic;
 pub(super) static CHECK: Check = Check { slugs: &["piece/uncut", "part/missing"], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+    if garment.layers_poisoned {
+        return;
+    }
     let mut listed = vec![false; garment.pieces.len()];
     for piece in garment.layers.iter().flat_map(|layer| &layer.pieces) {
         if let Some(place) = listed.get_mut(piece.index()) {

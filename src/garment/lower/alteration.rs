@@ -11,6 +11,7 @@ use crate::garment::{
 use crate::report::{Diagnostic, Label};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 impl Lowering<'_> {
@@ -331,8 +332,9 @@ impl Lowering<'_> {
             }
             let mut listed = Vec::new();
             for name in &tree.pieces {
-                if let Some(piece) = self.find_piece(name) {
-                    listed.push((piece, name.span));
+                match self.find_piece(name) {
+                    Some(piece) => listed.push((piece, name.span)),
+                    None => self.garment.layers_poisoned = true,
                 }
             }
             let mut at = 0;
@@ -353,6 +355,16 @@ impl Lowering<'_> {
             let layer = &mut self.garment.layers[layer.index()];
             (layer.pieces, layer.piece_spans) = kept.into_iter().unzip();
         }
+        // A damaged line may have listed what no layer lists now.
+        let lost: HashSet<&Arc<str>> = merged.lost_words.iter().collect();
+        let listed: HashSet<PieceId> =
+            self.garment.layers.iter().flat_map(|layer| layer.pieces.iter().copied()).collect();
+        self.garment.layers_poisoned |= self
+            .garment
+            .pieces
+            .iter()
+            .enumerate()
+            .any(|(at, piece)| !listed.contains(&PieceId::from_index(at)) && lost.contains(&piece.name));
     }
 
     /// The pieces that a split or join makes of this one, even where it could not be made sense of.

@@ -92,7 +92,10 @@ impl Lowering<'_> {
         let when = When::Drawing(piece);
         match &item.node {
             PieceItemNode::Point(fact) | PieceItemNode::Mark(fact) => {
-                let at = self.lower(&fact.at, when, Some(piece), Wanted::Point);
+                let at = match self.is_cut_short(item.span) {
+                    true => super::expression::poison_of(crate::garment::Dimension::Point, fact.at.span),
+                    false => self.lower(&fact.at, when, Some(piece), Wanted::Point),
+                };
                 if let Some(&point) = self.piece_points[piece.index()].get(&fact.name.text)
                     && self.garment.point(point).span == fact.name.span
                 {
@@ -326,7 +329,11 @@ impl Lowering<'_> {
         for edge in edges {
             let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
             let to = self.find_point(piece, &edge.to);
-            let id = self.piece_edges[piece.index()].get(&edge.name.text).copied();
+            // An edge of a name that another has is told where names are given out.
+            let id = self.piece_edges[piece.index()]
+                .get(&edge.name.text)
+                .copied()
+                .filter(|&id| self.garment.edge(id).span == edge.name.span);
             match (at, to, id) {
                 (Some(from), Some(to), Some(id)) => {
                     walk.push(WalkEdge { edge: id, from, to, path, span: edge.span })
@@ -399,6 +406,9 @@ impl Lowering<'_> {
             DirectionKind::Up => quarter_turns(1.0),
             DirectionKind::Left => quarter_turns(2.0),
             DirectionKind::Down => quarter_turns(3.0),
+            DirectionKind::Angle(angle) if self.is_no_direction(angle) => {
+                Direction::Angle(poison(angle.span))
+            }
             DirectionKind::Angle(angle) => {
                 Direction::Angle(self.lower(angle, when, Some(piece), Wanted::Angle))
             }
@@ -414,6 +424,28 @@ impl Lowering<'_> {
                 Direction::Toward(self.lower(point, when, Some(piece), Wanted::Point))
             }
         })
+    }
+
+    /// Tells of a word that stands where a direction should, and is neither one nor a value.
+    fn is_no_direction(&mut self, angle: &tree::Expr) -> bool {
+        let tree::ExprKind::Name(dotted) = &angle.kind else { return false };
+        let [name] = dotted.parts.as_slice() else { return false };
+        if self.names.values.contains_key(&name.text) {
+            return false;
+        }
+        let words = ["up", "down", "left", "right", "square", "along", "toward"];
+        let help = match crate::report::nearest(&name.text, words) {
+            Some(near) => format!("did you mean {near}?"),
+            None => {
+                "a direction is up, down, left or right, an angle, square to an edge, along an edge or toward a point"
+                    .to_owned()
+            }
+        };
+        let title = format!("{} is no direction", name.text);
+        self.tell(
+            Diagnostic::mistake("name/unknown", name.span, title).label("no such direction").help(help),
+        );
+        true
     }
 
     /// Split pieces are cut as their whole was, joined ones as the first of the two; a fold stays

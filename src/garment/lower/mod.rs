@@ -28,7 +28,7 @@ use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
 use indexmap::{IndexMap, IndexSet};
 use names::Names;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
@@ -49,6 +49,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
         poisoned_values: HashSet::new(),
+        unknown_names: HashMap::new(),
         sizes_missed: IndexMap::new(),
     };
     lowering.declare();
@@ -84,6 +85,8 @@ struct Lowering<'a> {
     damages: Vec<u32>,
     /// Values that could not be made sense of, which was told: whoever uses them is silent.
     poisoned_values: HashSet<ValueId>,
+    /// Names that were told to be unknown, by what was looked for, and which mistake tells it.
+    unknown_names: HashMap<(String, String), usize>,
     /// The sizes that lists are too short for, and those lists.
     sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// By alteration: its statement; none of those that closures make.
@@ -129,6 +132,16 @@ impl Lowering<'_> {
     fn is_damaged(&self, span: Span) -> bool {
         let first = self.damages.partition_point(|&at| at < span.lo);
         self.damages.get(first).is_some_and(|&at| at <= span.hi)
+    }
+
+    /// Whether a statement is whole, and then something more stands on its line: what it says so
+    /// far may not be what was meant.
+    fn is_cut_short(&self, span: Span) -> bool {
+        let next = self.damages.partition_point(|&at| at < span.hi);
+        let Some(&damage) = self.damages.get(next) else { return false };
+        let between = Span::new(span.hi, damage);
+        self.map.file_of(Span::new(damage, damage)) == self.map.file_of(span)
+            && !self.map.text(between).contains(['\n', '\r', ';', '{', '}'])
     }
 
     /// The drawing of a piece, as written.

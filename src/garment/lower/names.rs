@@ -4,7 +4,7 @@ use super::{Lowering, NamedPiece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Name};
 use indexmap::IndexMap;
@@ -51,8 +51,23 @@ impl Lowering<'_> {
             self.tell(diagnostic);
             return;
         }
+        // What may be a value in one place and a value or a point in another is one thing.
+        let sought = if what.starts_with("value") { "value" } else { what };
+        let key = (sought.to_owned(), name.to_owned());
+        if let Some(&at) = self.unknown_names.get(&key)
+            && let Some(told) = self.mistakes.get_mut(at)
+            && told.slug == "name/unknown"
+            && told.title.ends_with(&called(name))
+        {
+            // One slip where a thing is declared makes every use of it unknown: told once.
+            if told.labels.len() < USES_SHOWN && told.labels.iter().all(|label| label.span != span) {
+                told.labels.push(Label { span, text: "nor here".to_owned() });
+            }
+            return;
+        }
+        self.unknown_names.insert(key, self.mistakes.len());
         let mut diagnostic =
-            Diagnostic::mistake("name/unknown", span, format!("there is no {what} called {name}"))
+            Diagnostic::mistake("name/unknown", span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
         diagnostic.help = match nearest(name, among.iter().map(|name| &**name)) {
             Some(near) => Some(format!("did you mean {near}?")),
@@ -172,7 +187,7 @@ impl Lowering<'_> {
             .get(piece.index())
             .map(|edges| edges.keys().cloned().collect())
             .unwrap_or_default();
-        if among.is_empty() && self.has_no_outline(piece) {
+        if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
         self.unknown(&format!("edge or line of {title}"), &name.text, name.span, &among);
@@ -191,7 +206,7 @@ impl Lowering<'_> {
             .get(piece.index())
             .map(|points| points.keys().cloned().collect())
             .unwrap_or_default();
-        if among.is_empty() && self.has_no_outline(piece) {
+        if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
         self.unknown(&format!("point or mark of {title}"), &name.text, name.span, &among);
@@ -201,6 +216,14 @@ impl Lowering<'_> {
     /// A piece whose outline was damaged or circular has no edges to be named; that is told once.
     fn has_no_outline(&self, piece: PieceId) -> bool {
         self.piece_edges.get(piece.index()).is_none_or(|edges| edges.is_empty())
+    }
+
+    /// Whether the piece, or one that it is made from, could not be read whole: then what it has not
+    /// is not to be missed.
+    fn is_drawn_from_damage(&self, piece: PieceId) -> bool {
+        let is_damaged =
+            |piece: PieceId| self.piece_tree(piece).is_some_and(|statement| self.is_damaged(statement.span));
+        is_damaged(piece) || self.parents(piece).into_iter().any(is_damaged)
     }
 
     /// `piece.edge` or `layer.piece.edge`.
@@ -214,6 +237,13 @@ impl Lowering<'_> {
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
     }
+}
+
+/// How many uses of one unknown name are shown.
+const USES_SHOWN: usize = 4;
+
+fn called(name: &str) -> String {
+    format!("called {name}")
 }
 
 /// "known here: a, b, c", of a few.

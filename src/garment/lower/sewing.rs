@@ -120,6 +120,9 @@ impl Lowering<'_> {
                 children.unwrap_or_default().into_iter().map(|paper| self.garment.paper(paper).piece),
             );
         }
+        if self.garment.layers_poisoned {
+            return false;
+        }
         let (layer_name, piece_name) =
             (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
         let diagnostic =

@@ -140,10 +140,20 @@ impl Lowering<'_> {
     }
 
     fn lower_value(&mut self, value: ValueId, source: &Source) {
+        if let Source::Let(statement, _) | Source::Measure(statement) = source
+            && self.is_cut_short(statement.span)
+        {
+            self.poisoned_values.insert(value);
+            return;
+        }
         let (kind, dimension) = match source {
             Source::Row(statement, row) => {
                 let StatementNode::Body(body) = &statement.node else { return };
                 let Some(row) = body.rows.get(*row) else { return };
+                if self.is_cut_short(row.span) {
+                    self.poisoned_values.insert(value);
+                    return;
+                }
                 self.check_row(row);
                 let values = self.lower(&row.values, When::Fact, None, Wanted::LengthIfBare);
                 let dimension = values.dimension;
@@ -211,6 +221,9 @@ impl Lowering<'_> {
     fn lower_condition(&mut self, value: ValueId, statement: &tree::Statement) {
         let StatementNode::Let(the_let) = &statement.node else { return };
         let LetValue::Solved { so_that, .. } = &the_let.value else { return };
+        if self.is_cut_short(statement.span) {
+            return;
+        }
         if so_that.relation != Relation::Equal {
             let title = format!(
                 "`so that` looks for where two sides are equal, and this says {}",

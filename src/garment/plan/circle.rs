@@ -1,7 +1,7 @@
 //! What is said of circles, and of unknowns that nothing hangs on.
 
 use super::graph::{Graph, Made};
-use crate::garment::{AlterationNode, Amount, Garment, ValueKind};
+use crate::garment::{AlterationNode, Amount, Expression, Garment, Node, Outline, PieceOrigin, ValueKind};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use std::collections::VecDeque;
@@ -41,6 +41,39 @@ pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnost
         .label("sought here")
         .also(other_span, "and sought here")
         .help("give one of the two its value")
+}
+
+/// Whether what is sought hangs on something that could not be made sense of, which was told.
+pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> bool {
+    let mut seen = vec![false; graph.nodes.len()];
+    let mut open = vec![from];
+    while let Some(at) = open.pop() {
+        if std::mem::replace(&mut seen[at], true) {
+            continue;
+        }
+        let damaged = match graph.nodes[at] {
+            Made::Value(value) => match &garment.value(value).kind {
+                ValueKind::Solved { left, right, .. } => is_poison(left) || is_poison(right),
+                ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                    is_poison(value)
+                }
+            },
+            Made::Version(paper, 0) => {
+                let piece = garment.piece(garment.paper(paper).piece);
+                matches!(piece.origin, PieceOrigin::Drawn) && matches!(piece.drawing.outline, Outline::None)
+            }
+            Made::Amount(_) | Made::Version(..) => false,
+        };
+        if damaged {
+            return true;
+        }
+        open.extend(&graph.needs[at]);
+    }
+    false
+}
+
+fn is_poison(expression: &Expression) -> bool {
+    matches!(expression.node, Node::Poison)
 }
 
 /// Something is sought, but what it should reach does not hang on it.
