@@ -35,7 +35,12 @@ use std::sync::Arc;
 /// told and stands in the garment as poison.
 pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     let syntax = merged.mistakes.iter().filter(|told| told.slug.starts_with("syntax/"));
-    let mut damages: Vec<u32> = syntax.map(|told| told.span().lo).collect();
+    let mut damages: Vec<u32> = Vec::new();
+    for told in syntax {
+        // Of a brace that closes nothing the other place is where its lines begin.
+        let places = if told.slug == "syntax/stray-brace" { told.labels.len() } else { 1 };
+        damages.extend(told.labels.iter().take(places).map(|label| label.span.lo));
+    }
     damages.sort_unstable();
     let mut lowering = Lowering {
         damages,

@@ -1,12 +1,12 @@
 //! Looking names up, and what is said when they are not there.
 
-use super::{Lowering, NamedPiece};
+use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{Dotted, Name};
+use crate::syntax::tree::{self, Dotted, Name};
 use indexmap::IndexMap;
 use std::sync::Arc;
 
@@ -153,6 +153,7 @@ impl Lowering<'_> {
                 let layer = self.find_layer(layer)?;
                 Some((NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? }, last))
             }
+            [alone] if self.merged.lost_words.contains(&alone.text) => None,
             [alone] => {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);
@@ -221,8 +222,11 @@ impl Lowering<'_> {
     /// Whether the piece, or one that it is made from, could not be read whole: then what it has not
     /// is not to be missed.
     fn is_drawn_from_damage(&self, piece: PieceId) -> bool {
-        let is_damaged =
-            |piece: PieceId| self.piece_tree(piece).is_some_and(|statement| self.is_damaged(statement.span));
+        let is_damaged = |piece: PieceId| {
+            self.piece_tree(piece).is_some_and(|statement| {
+                self.is_damaged(statement.span) || as_piece(&statement).is_some_and(is_open)
+            })
+        };
         is_damaged(piece) || self.parents(piece).into_iter().any(is_damaged)
     }
 
@@ -237,6 +241,16 @@ impl Lowering<'_> {
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
     }
+}
+
+/// Whether the walk round a piece does not come back to where it began: an edge may be missing.
+fn is_open(piece: &tree::Piece) -> bool {
+    piece.items.iter().any(|item| match &item.node {
+        tree::PieceItemNode::Outline(tree::Outline::Walk { from, edges }) => {
+            edges.last().is_none_or(|last| last.to.text != from.text)
+        }
+        _ => false,
+    })
 }
 
 /// How many uses of one unknown name are shown.

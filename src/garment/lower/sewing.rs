@@ -401,6 +401,7 @@ impl Lowering<'_> {
                     .help(help),
             );
         }
+        let kind = kind.filter(|_| !self.is_damaged(self.garment.closure(id).span));
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;
         if let (Some(first), Some(second)) = (first, second) {

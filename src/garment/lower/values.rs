@@ -254,6 +254,9 @@ impl Lowering<'_> {
 
     /// A row with one value for many sizes, which does not say that it is for every size.
     fn check_row(&mut self, row: &tree::BodyRow) {
+        if self.sizes_are_damaged(row.span) {
+            return;
+        }
         if let ExprKind::Each(_) | ExprKind::Grade(_) | ExprKind::EverySize(_) = row.values.kind {
             return;
         }
@@ -276,6 +279,13 @@ impl Lowering<'_> {
         }
     }
 
+    /// Whether the sizes that a list there is bound to could not be read whole: then no list is held
+    /// against them.
+    fn sizes_are_damaged(&self, span: Span) -> bool {
+        let sizes = self.merged.sizes_in.get(&self.map.file_of(span));
+        sizes.is_some_and(|statement| self.is_damaged(statement.span) || self.is_cut_short(statement.span))
+    }
+
     fn bound_sizes(&self, span: Span) -> Option<&[tree::SizeName]> {
         match &self.merged.sizes_in.get(&self.map.file_of(span))?.node {
             StatementNode::Sizes(sizes) => Some(&sizes.names),
@@ -296,6 +306,9 @@ impl Lowering<'_> {
     /// `each 8, 8, 8.5`
     pub(super) fn each(&mut self, values: &[Expr], span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
+        if self.sizes_are_damaged(span) {
+            return known(poison(span));
+        }
         if values.len() != sizes.len() {
             let (found, needed) = (values.len(), sizes.len());
             let plural = |count: usize| if count == 1 { "" } else { "s" };
@@ -377,6 +390,9 @@ impl Lowering<'_> {
     /// `40 grade +0.6` and its kin.
     pub(super) fn graded(&mut self, grade: &Grade, span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
+        if self.sizes_are_damaged(span) {
+            return known(poison(span));
+        }
         let steps_needed = sizes.len().saturating_sub(1);
         if grade.steps.len() != 1 && grade.steps.len() != steps_needed {
             let title = format!("{} steps between {} sizes", grade.steps.len(), sizes.len());

@@ -62,7 +62,13 @@ pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> 
                 let piece = garment.piece(garment.paper(paper).piece);
                 matches!(piece.origin, PieceOrigin::Drawn) && matches!(piece.drawing.outline, Outline::None)
             }
-            Made::Amount(_) | Made::Version(..) => false,
+            Made::Amount(alteration) => match &garment.alteration(alteration).node {
+                AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => {
+                    garment.closure(*closure).first.edges.is_empty()
+                }
+                _ => false,
+            },
+            Made::Version(..) => false,
         };
         if damaged {
             return true;
