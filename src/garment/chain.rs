@@ -295,26 +295,15 @@ impl Loading<'_> {
         self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
         // A damaged line that names a file may be the one that brings it in.
-        self.chain.incomplete |= parsed
-            .mistakes
-            .iter()
-            .any(|told| told.slug.starts_with("syntax/") && self.line_of(told.span()).contains(".fus\""));
+        self.chain.incomplete |= parsed.mistakes.iter().any(|told| {
+            told.slug.starts_with("syntax/")
+                && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
+        });
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);
         let span = self.map.file(id).span();
         self.chain.files.insert(id, ChainFile { id, span, tree: parsed.file, kind, damaged, key });
         Some(id)
-    }
-
-    /// The whole line in which a place begins.
-    fn line_of(&self, span: Span) -> &str {
-        let file = self.map.file(self.map.file_of(span));
-        let at = (span.lo - file.span().lo) as usize;
-        let text: &str = &file.text;
-        let (before, after) = (text.get(..at).unwrap_or(""), text.get(at..).unwrap_or(""));
-        let from = before.rfind('\n').map_or(0, |at| at + 1);
-        let to = after.find('\n').map_or(text.len(), |length| at + length);
-        text.get(from..to).unwrap_or("")
     }
 
     /// Only what stands before the first byte that is no text is shown.

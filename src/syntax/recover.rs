@@ -211,9 +211,14 @@ impl Recovery<'_, '_> {
         // A whole statement before the damage has declared its name; a line that could not be read has not.
         let from = if damage.kind == DamageKind::Bad { damage.from } else { damage.at };
         let text = self.scan.text.get(from..damage.to).unwrap_or("");
-        text.split(|character: char| !(character.is_alphanumeric() || character == '_'))
-            .filter(|word| word.starts_with(char::is_alphabetic) && !KEYWORDS.contains(word))
-            .map(Arc::from)
+        let words = text.split(|character: char| !(character.is_alphanumeric() || character == '_'));
+        let words = words.filter(|word| word.starts_with(char::is_alphabetic));
+        // The second word of a line is the name that it declares, though it may read as a keyword.
+        let declared = if damage.kind == DamageKind::Bad { 1 } else { usize::MAX };
+        words
+            .enumerate()
+            .filter(|(at, word)| *at == declared || !KEYWORDS.contains(word))
+            .map(|(_, word)| Arc::from(word))
             .collect()
     }
 

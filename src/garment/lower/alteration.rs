@@ -14,6 +14,10 @@ use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNo
 use std::collections::HashSet;
 use std::sync::Arc;
 
+/// What alterations begin with, `cut off` apart.
+const ALTERING: [&str; 11] =
+    ["lengthen", "shorten", "extend", "trim", "open", "close", "split", "join", "redraw", "flare", "spread"];
+
 impl Lowering<'_> {
     /// Finds the pieces, lines and edges that alterations work on. Amounts come later, because
     /// they may be measured on pieces.
@@ -28,7 +32,39 @@ impl Lowering<'_> {
             };
         }
         self.add_shown_zips();
+        self.add_damaged();
         self.hand_layers_on();
+    }
+
+    /// A damaged line that begins like an alteration: what it names is not known after it.
+    fn add_damaged(&mut self) {
+        for at in 0..self.damages.len() {
+            let Some(&damage) = self.damages.get(at) else { continue };
+            let line = self.map.line_of(Span::new(damage, damage));
+            let words =
+                self.map.text(line).split(|letter: char| !(letter.is_alphanumeric() || letter == '_'));
+            let mut words = words.filter(|word| !word.is_empty()).peekable();
+            let first = words.next().unwrap_or_default();
+            let cuts_off = first == "cut" && words.peek() == Some(&"off");
+            if !cuts_off && !ALTERING.contains(&first) {
+                continue;
+            }
+            let pieces: Vec<PieceId> =
+                words.filter_map(|word| self.names.pieces.get(word)).copied().collect();
+            let targets: Vec<Target> = pieces
+                .into_iter()
+                .filter_map(|piece| {
+                    let edge = *self.garment.piece(piece).edges.first()?;
+                    Some(Target { layer: None, piece, edge, span: line })
+                })
+                .collect();
+            if !targets.is_empty() {
+                self.garment
+                    .alterations
+                    .push(Alteration { span: line, node: AlterationNode::Poison(targets) });
+                self.alteration_trees.push(None);
+            }
+        }
     }
 
     fn alteration_node(&mut self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {

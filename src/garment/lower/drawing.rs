@@ -29,6 +29,7 @@ impl Lowering<'_> {
         let Some(statement) = self.piece_tree(piece) else { return };
         let Some(tree) = as_piece(&statement) else { return };
         let mut drawing = empty_drawing();
+        let mut fold_known = true;
         let (mut outline_said, mut cut_said, mut grain_said): (Option<Span>, Option<Span>, Option<Span>) =
             (None, None, None);
         for item in &tree.items {
@@ -40,7 +41,7 @@ impl Lowering<'_> {
                 }
                 PieceItemNode::Cut(cut) => {
                     if self.said_once("cut", &mut cut_said, item.span) {
-                        self.lower_cut(piece, cut, item.span);
+                        fold_known = self.lower_cut(piece, cut, item.span);
                     }
                 }
                 PieceItemNode::Grain(grain) => {
@@ -52,7 +53,8 @@ impl Lowering<'_> {
             }
         }
         let damaged = self.is_damaged(statement.span);
-        if damaged {
+        // Without its fold, which was told, nothing about the piece opened out can be known.
+        if damaged || !fold_known {
             drawing.outline = Outline::None;
         }
         if outline_said.is_none() && !damaged {
@@ -174,17 +176,17 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) {
+    /// Whether the edge that it is cut on the fold at, if it is, is known.
+    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) -> bool {
         let count = self.lower(&cut.count, When::Fact, None, Wanted::Number);
         let how = match &cut.how {
-            tree::CutHow::Alike => CutHow::Alike,
-            tree::CutHow::Mirrored => CutHow::Mirrored,
-            tree::CutHow::OnFold(edge) => match self.find_edge(piece, edge) {
-                Some(edge) => CutHow::OnFold(edge),
-                None => CutHow::Alike,
-            },
+            tree::CutHow::Alike => Some(CutHow::Alike),
+            tree::CutHow::Mirrored => Some(CutHow::Mirrored),
+            tree::CutHow::OnFold(edge) => self.find_edge(piece, edge).map(CutHow::OnFold),
         };
-        self.garment.pieces[piece.index()].cut = Cut { count, how, span };
+        let known = how.is_some();
+        self.garment.pieces[piece.index()].cut = Cut { count, how: how.unwrap_or(CutHow::Alike), span };
+        known
     }
 
     fn lower_grain(&mut self, piece: PieceId, grain: &tree::Grain) {

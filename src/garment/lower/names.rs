@@ -6,6 +6,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
+use crate::syntax::KEYWORDS;
 use crate::syntax::tree::{self, Dotted, Name};
 use indexmap::IndexMap;
 use std::sync::Arc;
@@ -31,6 +32,9 @@ impl Lowering<'_> {
     pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
         if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
             return; // it may well stand in the file that could not be had, or in a damaged line
+        }
+        if KEYWORDS.contains(&name) && self.is_cut_short(span) {
+            return; // a keyword in the wrong place: what follows it is told
         }
         if let Some(dropped) =
             self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what))
@@ -153,7 +157,7 @@ impl Lowering<'_> {
                 let layer = self.find_layer(layer)?;
                 Some((NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? }, last))
             }
-            [alone] if self.merged.lost_words.contains(&alone.text) => None,
+            [alone] if self.merged.lost_words.contains(&alone.text) || self.is_cut_short(dotted.span) => None,
             [alone] => {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);

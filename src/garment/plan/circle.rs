@@ -60,7 +60,13 @@ pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> 
             },
             Made::Version(paper, 0) => {
                 let piece = garment.piece(garment.paper(paper).piece);
-                matches!(piece.origin, PieceOrigin::Drawn) && matches!(piece.drawing.outline, Outline::None)
+                let undrawn = match &piece.drawing.outline {
+                    Outline::None => matches!(piece.origin, PieceOrigin::Drawn),
+                    Outline::Rectangle { width, height, .. } => is_poison(width) || is_poison(height),
+                    Outline::Strip { width, .. } | Outline::Rest { width, .. } => is_poison(width),
+                    Outline::Walk { .. } | Outline::Copy { .. } => false,
+                };
+                undrawn || piece.drawing.spots.iter().any(|spot| is_poison(&spot.at))
             }
             Made::Amount(alteration) => match &garment.alteration(alteration).node {
                 AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => {
