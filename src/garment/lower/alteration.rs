@@ -5,18 +5,14 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId,
-    PieceOrigin, PointId, Target,
+    Alteration, AlterationId, AlterationNode, Amount, ClosureId, Dimension, PieceId, PieceOrigin, PointId,
+    Target,
 };
 use crate::report::{Diagnostic, Label};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
 use std::collections::HashSet;
 use std::sync::Arc;
-
-/// What alterations begin with, `cut off` apart.
-const ALTERING: [&str; 11] =
-    ["lengthen", "shorten", "extend", "trim", "open", "close", "split", "join", "redraw", "flare", "spread"];
 
 impl Lowering<'_> {
     /// Finds the pieces, lines and edges that alterations work on. Amounts come later, because
@@ -34,37 +30,6 @@ impl Lowering<'_> {
         self.add_shown_zips();
         self.add_damaged();
         self.hand_layers_on();
-    }
-
-    /// A damaged line that begins like an alteration: what it names is not known after it.
-    fn add_damaged(&mut self) {
-        for at in 0..self.damages.len() {
-            let Some(&damage) = self.damages.get(at) else { continue };
-            let line = self.map.line_of(Span::new(damage, damage));
-            let words =
-                self.map.text(line).split(|letter: char| !(letter.is_alphanumeric() || letter == '_'));
-            let mut words = words.filter(|word| !word.is_empty()).peekable();
-            let first = words.next().unwrap_or_default();
-            let cuts_off = first == "cut" && words.peek() == Some(&"off");
-            if !cuts_off && !ALTERING.contains(&first) {
-                continue;
-            }
-            let pieces: Vec<PieceId> =
-                words.filter_map(|word| self.names.pieces.get(word)).copied().collect();
-            let targets: Vec<Target> = pieces
-                .into_iter()
-                .filter_map(|piece| {
-                    let edge = *self.garment.piece(piece).edges.first()?;
-                    Some(Target { layer: None, piece, edge, span: line })
-                })
-                .collect();
-            if !targets.is_empty() {
-                self.garment
-                    .alterations
-                    .push(Alteration { span: line, node: AlterationNode::Poison(targets) });
-                self.alteration_trees.push(None);
-            }
-        }
     }
 
     fn alteration_node(&mut self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {
@@ -145,7 +110,7 @@ impl Lowering<'_> {
     }
 
     /// An alteration that is told to make no sense, after its targets were found.
-    fn poison_alteration(&mut self, at: usize) {
+    pub(super) fn poison_alteration(&mut self, at: usize) {
         let node = &mut self.garment.alterations[at].node;
         *node = AlterationNode::Poison(node.targets().into_iter().cloned().collect());
     }
@@ -507,34 +472,6 @@ impl Lowering<'_> {
             node: crate::garment::Node::Product(vec![(true, whole), (false, half)]),
             dimension: Dimension::Length,
             span,
-        }
-    }
-
-    /// Two alterations that both seek one closure's length: told, and the second made poison.
-    pub(super) fn check_untils(&mut self) {
-        let mut seen: Vec<(ClosureId, Span)> = Vec::new();
-        for at in 0..self.garment.alterations.len() {
-            let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
-                continue;
-            };
-            let Amount::Until { closure, span, .. } = *amount else { continue };
-            let zipper =
-                matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
-            let name = self.garment.closure(closure).name.clone();
-            if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == closure) {
-                let title = format!("{name} is made to fit twice; one alteration can be sought for it");
-                let diagnostic = Diagnostic::mistake("solve/many", span, title)
-                    .label("again here")
-                    .also(first, "first here")
-                    .help("give one of the two its amount: by …");
-                self.tell(diagnostic);
-                self.poison_alteration(at);
-            } else if !zipper {
-                let title = format!("{name} has buttons, which fit any length; `until` is for zips");
-                self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
-                self.poison_alteration(at);
-            }
-            seen.push((closure, span));
         }
     }
 }

@@ -346,6 +346,9 @@ impl Lowering<'_> {
         }
         let Some(last) = walk.last().filter(|_| whole) else { return Outline::None };
         if last.to != start {
+            if self.is_damaged(span.to(last.span)) {
+                return Outline::None; // an edge may be lost in what could not be read
+            }
             let (end, start_name) = (self.garment.point(last.to).name.clone(), from.text.clone());
             let title = format!("the outline starts at {start_name} and ends at {end}: it does not close");
             let diagnostic = Diagnostic::mistake("outline/open", last.span, title)

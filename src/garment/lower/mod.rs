@@ -6,17 +6,20 @@
 
 mod alteration;
 mod cloth;
+mod damage;
 mod declare;
 mod drawing;
 mod drawing_order;
 mod edges;
 mod expression;
+mod followers;
 mod geometry;
 mod header;
 mod names;
 mod papers;
 mod sewing;
 mod steps;
+mod untils;
 mod values;
 
 use super::merge::Merged;
@@ -130,23 +133,6 @@ impl Lowering<'_> {
 
     fn tell(&mut self, diagnostic: Diagnostic) {
         self.mistakes.push(diagnostic);
-    }
-
-    /// Whether something in those words could not be read: what they leave out is then not known,
-    /// and not to be missed.
-    fn is_damaged(&self, span: Span) -> bool {
-        let first = self.damages.partition_point(|&at| at < span.lo);
-        self.damages.get(first).is_some_and(|&at| at <= span.hi)
-    }
-
-    /// Whether a statement is whole, and then something more stands on its line: what it says so
-    /// far may not be what was meant.
-    fn is_cut_short(&self, span: Span) -> bool {
-        let next = self.damages.partition_point(|&at| at < span.hi);
-        let Some(&damage) = self.damages.get(next) else { return false };
-        let between = Span::new(span.hi, damage);
-        self.map.file_of(Span::new(damage, damage)) == self.map.file_of(span)
-            && !self.map.text(between).contains(['\n', '\r', ';', '{', '}'])
     }
 
     /// The drawing of a piece, as written.

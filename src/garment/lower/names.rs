@@ -157,7 +157,12 @@ impl Lowering<'_> {
                 let layer = self.find_layer(layer)?;
                 Some((NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? }, last))
             }
-            [alone] if self.merged.lost_words.contains(&alone.text) || self.is_cut_short(dotted.span) => None,
+            [alone]
+                if self.merged.lost_words.contains(&alone.text)
+                    || self.is_cut_short(Span::new(dotted.span.lo, dotted.span.lo)) =>
+            {
+                None
+            }
             [alone] => {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);

@@ -62,6 +62,7 @@ impl Lowering<'_> {
         }
         self.add_split_seams();
         self.check_untils();
+        self.check_followers();
     }
 
     fn sewn_edge(&mut self, dotted: &tree::Dotted) -> Option<SewnEdge> {

@@ -22,6 +22,13 @@ pub(super) const ENTRIES: &[Entry] = &[
          this line.",
     ),
     mistake(
+        "alter/twice",
+        "a piece altered together with the one that it is drawn from",
+        "A back that is a copy of the front, and a facing that is a strip of it, are drawn from the front as it is \
+         after all alterations. They follow whatever is done to it. Named in the same line, they would be \
+         altered once with the front and once more by themselves, and not fit it any longer.",
+    ),
+    mistake(
         "alter/no-line",
         "a piece without the line it is to be altered at",
         "A lengthen-or-shorten line is drawn where length can be added without spoiling the shape: between \
