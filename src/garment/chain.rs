@@ -295,6 +295,11 @@ impl Loading<'_> {
         let parsed = crate::syntax::parse(self.map, id);
         self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
+        // A damaged line that names a file may be the one that brings it in.
+        self.chain.incomplete |= parsed.mistakes.iter().any(|told| {
+            told.slug.starts_with("syntax/")
+                && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
+        });
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);
         let span = self.map.file(id).span();

@@ -60,7 +60,7 @@ fn opened_and_closed_again() {
     assert_eq!(closed.piece("panel").count, 1);
     same(closed.length("panel", "centre"), 600.0);
     assert_eq!(panel("", "open panel at side").told("alter/not-fold").len(), 1);
-    assert_eq!(panel("", "close panel at side").told("alter/not-fold").len(), 1);
+    assert_eq!(panel("", "close panel at side").told("alter/no-pair").len(), 1);
 }
 
 #[test]

@@ -219,7 +219,7 @@ fn numbers_that_are_none() {
     );
     one_message(drawn("rectangle 30 by 1000000m"), 1, "limit/length", "more than any garment holds");
     one_message(with("let a = sqrt(-4)"), 1, "value/not-finite", "");
-    one_message(APRON.replace("cut 1", "cut 100000000000"), 1, "pair/odd", "100000000000 times");
+    one_message(APRON.replace("cut 1", "cut 100000000000"), 1, "pair/count", "100000000000 times");
 }
 
 #[test]

@@ -275,7 +275,11 @@ impl Lowering<'_> {
     }
 
     fn value(&self, value: crate::garment::ValueId, span: Span) -> Expression {
-        Expression { node: Node::Value(value), dimension: self.garment.value(value).dimension, span }
+        let dimension = self.garment.value(value).dimension;
+        match self.poisoned_values.contains(&value) {
+            true => poison_of(dimension, span),
+            false => Expression { node: Node::Value(value), dimension, span },
+        }
     }
 
     fn unknown_in_expression(&mut self, name: &Name, place: Place) {
