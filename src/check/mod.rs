@@ -19,6 +19,7 @@ mod require;
 mod seams;
 mod steps;
 mod thick;
+mod through;
 mod turning;
 mod unused;
 mod words;
@@ -56,6 +57,7 @@ pub static CHECKS: &[&Check] = &[
     &lines_cross::CHECK,
     &parts::CHECK,
     &placing::CHECK,
+    &through::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
