@@ -3,6 +3,7 @@
 mod catalogue;
 mod chain;
 mod commands;
+mod cutting;
 mod damage;
 mod documents;
 mod geometry;
