@@ -2,15 +2,18 @@
 //! figures rounded.
 
 mod document;
+pub mod drawing;
 mod json;
 mod number;
 mod outline;
 mod schema;
 mod sheet;
+mod svg;
 mod table;
 
 pub use document::*;
 pub use json::{document, to_text};
 pub use number::Figure;
 pub use schema::schema;
+pub use svg::svg;
 pub use table::{Form, cut_list, pieces};

@@ -1,0 +1,84 @@
+//! Pieces laid side by side. Each layer's pieces hang in rows from rails, as on a line to dry: the
+//! tallest first, their upper edges at the rail.
+
+use super::piece::DrawnGroup;
+use crate::garment::LayerId;
+use kurbo::{Point, Rect, Vec2};
+
+/// Between two pieces, in millimetres.
+const GAP: f64 = 18.0;
+
+/// Where everything hangs.
+#[derive(Clone, Debug, Default)]
+pub struct Arranged {
+    /// By group: how far it is moved from its own paper onto the sheet.
+    pub moves: Vec<Vec2>,
+    /// Rails: left end, right end and the layer whose first one it is.
+    pub rails: Vec<(Point, Point, Option<LayerId>)>,
+    /// How wide all of it is.
+    pub width: f64,
+    /// How high all of it is.
+    pub height: f64,
+}
+
+/// Hangs groups in rows no wider than `width` (but for a piece that is wider by itself), from the
+/// top left at (0, 0) down. With `headings` each layer begins a row of its own, with room above it
+/// for its name.
+pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
+    let mut arranged = Arranged { moves: vec![Vec2::ZERO; groups.len()], ..Arranged::default() };
+    let mut layers: Vec<Vec<usize>> = Vec::new();
+    for (at, group) in groups.iter().enumerate() {
+        let known = layers.iter_mut().find(|layer| {
+            !headings
+                || layer
+                    .first()
+                    .and_then(|&first| groups.get(first))
+                    .is_some_and(|first| first.layer == group.layer)
+        });
+        match known {
+            Some(layer) => layer.push(at),
+            None => layers.push(vec![at]),
+        }
+    }
+    let bounds = |at: usize| groups.get(at).map_or(Rect::ZERO, |group| group.bounds);
+    let mut top = 0.0;
+    for mut layer in layers {
+        let name = layer.first().and_then(|&first| groups.get(first)).map(|first| first.layer);
+        layer.sort_by(|&one, &other| {
+            bounds(other).height().total_cmp(&bounds(one).height()).then(one.cmp(&other))
+        });
+        let mut heading = name.filter(|_| headings);
+        while !layer.is_empty() {
+            top -= if heading.is_some() { HEADING } else { 0.0 };
+            let (mut left, mut deepest) = (0.0, 0.0_f64);
+            let mut rest = Vec::new();
+            for at in layer {
+                let own = bounds(at);
+                if left > 0.0 && left + own.width() > width {
+                    rest.push(at);
+                    continue;
+                }
+                if let Some(place) = arranged.moves.get_mut(at) {
+                    *place = Vec2::new(left - own.x0, top - RAIL - own.y1);
+                }
+                left += own.width() + GAP;
+                deepest = deepest.max(own.height());
+            }
+            arranged.width = arranged.width.max(left - GAP);
+            arranged.rails.push((
+                Point::new(0.0, top),
+                Point::new((left - GAP).max(0.0), top),
+                heading.take(),
+            ));
+            top -= RAIL + deepest + GAP;
+            layer = rest;
+        }
+    }
+    arranged.height = (-top - GAP).max(0.0);
+    arranged
+}
+
+/// Room above a layer's first rail.
+const HEADING: f64 = 20.0;
+/// From a rail down to the pieces.
+const RAIL: f64 = 8.0;

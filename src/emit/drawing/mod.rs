@@ -1,0 +1,21 @@
+//! What is drawn, before it is written in any format: shapes in millimetres, y up, the top left of
+//! the sheet at (0, 0). [`super::svg`] and [`super::pdf`] write it.
+
+mod clear;
+mod font;
+mod key;
+mod layout;
+mod pen;
+mod piece;
+mod place;
+mod shape;
+mod sheet;
+
+pub use font::Face;
+pub(super) use font::{faces, glyphs, outline};
+pub(super) use key::{entries, sample};
+pub use layout::{Arranged, arrange};
+pub use pen::{Ink, Pen, Tone};
+pub use piece::{DrawnGroup, draw_group, group};
+pub use shape::{Shape, What, Words};
+pub use sheet::{Sheet, sheet};
