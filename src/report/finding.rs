@@ -69,7 +69,8 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         false => diagnostic.title.replace("{sizes}", &words),
     };
     diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
-    if group.len() > 1 && !group[worst].figures.is_empty() {
+    let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
+    if differ && !group[worst].figures.is_empty() {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
         let rows = group.iter().map(|finding| {
             let figures = finding.figures.iter().map(|(_, figure)| figure.clone()).collect();

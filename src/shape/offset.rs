@@ -200,22 +200,57 @@ pub fn inner_run(ring: &[Path], first: usize, count: usize, width: f64) -> Resul
         return Err(OffsetError::NoSuchEdge);
     }
     let left = if is_anticlockwise(ring) { width } else { -width };
-    let indices: Vec<usize> = (0..count).map(|k| (first + k) % total).collect();
-    let mut parallels: Vec<Path> = Vec::with_capacity(count);
-    let mut before_index = previous(first, total);
-    for &index in &indices {
+    let mut kept: Vec<Inner> = Vec::with_capacity(count);
+    for index in (0..count).map(|k| (first + k) % total) {
         let edge = ring.get(index).ok_or(OffsetError::NoSuchEdge)?;
-        let mut own = parallel(edge, left)?;
+        kept.push(Inner { index, own: parallel(edge, left)?, length: edge.length(), corner: edge.start() });
+    }
+    // An edge shorter than the strip is wide may have nothing inside: its neighbours then meet.
+    loop {
+        match joined_inside(ring, first, count, &kept, width) {
+            Ok(run) => return Ok(run),
+            Err(error) => {
+                let shortest = (1..kept.len().saturating_sub(1))
+                    .filter(|&at| kept.get(at).is_some_and(|inner| inner.length < width))
+                    .min_by(|&a, &b| kept[a].length.total_cmp(&kept[b].length));
+                let Some(shortest) = shortest else { return Err(error) };
+                kept.remove(shortest);
+            }
+        }
+    }
+}
+
+/// The parallel of one edge of a strip's run.
+struct Inner {
+    index: usize,
+    own: Path,
+    length: f64,
+    corner: Point,
+}
+
+/// The parallels mitred with each other and ended on the edges beside the run.
+fn joined_inside(
+    ring: &[Path],
+    first: usize,
+    count: usize,
+    kept: &[Inner],
+    width: f64,
+) -> Result<InnerRun, OffsetError> {
+    let total = ring.len();
+    let mut parallels: Vec<Path> = Vec::with_capacity(kept.len());
+    let mut before_index = first;
+    for inner in kept {
+        let mut own = inner.own.clone();
         if let Some(before) = parallels.last_mut() {
-            let (cut_before, cut_own) = mitre(before, &own, edge.start(), left)
-                .ok_or(OffsetError::MissesNeighbour { edge: before_index, neighbour: index })?;
+            let (cut_before, cut_own) = mitre(before, &own, inner.corner, width)
+                .ok_or(OffsetError::MissesNeighbour { edge: before_index, neighbour: inner.index })?;
             *before = cut_before;
             own = cut_own;
         }
-        before_index = index;
+        before_index = inner.index;
         parallels.push(own);
     }
-    let last = before_index;
+    let last = (first + count - 1) % total;
     let (before, after) = (previous(first, total), next(last, total));
     let (Some(prior), Some(later)) = (ring.get(before), ring.get(after)) else {
         return Err(OffsetError::NoSuchEdge);
@@ -237,9 +272,9 @@ pub fn inner_run(ring: &[Path], first: usize, count: usize, width: f64) -> Resul
         on_next = later.length_to(place);
         *path = straightened(ray.split_at(own).0);
     }
-    let gone = parallels.iter().zip(&indices).find(|(path, _)| path.length() <= SAME_POINT);
-    if let Some((_, &edge)) = gone {
-        return Err(OffsetError::NothingLeft { edge });
+    let gone = parallels.iter().zip(kept).find(|(path, _)| path.length() <= SAME_POINT);
+    if let Some((_, inner)) = gone {
+        return Err(OffsetError::NothingLeft { edge: inner.index });
     }
     if before == after && on_next >= on_previous {
         return Err(OffsetError::NothingLeft { edge: before });

@@ -81,7 +81,8 @@ pub(super) fn explain(snippet: &Snippet) -> Explained {
 /// A word out of place, or a line that ends too early.
 fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
     let found = token_at(snippet.text, wanted.at);
-    let opener_lost = wanted.signs.contains(&"{") && !snippet.text.contains('{');
+    let bad = snippet.damage.kind == DamageKind::Bad;
+    let opener_lost = bad && wanted.signs.contains(&"{") && !snippet.text.contains('{');
     if found.is_empty() {
         if let Some(sign @ ('=' | '+' | '-' | '*' | '/')) = snippet.text.trim_end().chars().next_back() {
             let end = snippet.text.trim_end().len();

@@ -40,6 +40,19 @@ pub(super) fn recover(
     (recovery.told, lost_words)
 }
 
+/// Where lines stand that may have lost the braces around them.
+const INNER: [Context; 9] = [
+    Context::Piece,
+    Context::Walk,
+    Context::Body,
+    Context::Fabric,
+    Context::Seam,
+    Context::Place,
+    Context::Closure,
+    Context::Steps,
+    Context::Group,
+];
+
 struct Recovery<'a, 't> {
     scan: &'a Scan<'t>,
     base: u32,
@@ -73,7 +86,7 @@ impl Recovery<'_, '_> {
                 1
             }
             DamageKind::Bad if self.goes_on_from_above(damage) => 1,
-            DamageKind::Bad if self.orphan(damage) => self.orphans(damages),
+            DamageKind::Bad | DamageKind::Extra if self.orphan(damage) => self.orphans(damages),
             _ => {
                 self.explain(damage);
                 1
@@ -128,14 +141,10 @@ impl Recovery<'_, '_> {
                 let span = self.span(stray.at, stray.to);
                 let line = self.first_line(first);
                 self.told.push(
-                    Diagnostic::mistake(
-                        "syntax/stray-brace",
-                        span,
-                        "there is one `}` too many before this one",
-                    )
-                    .label("no `{` is left for this `}`")
-                    .also(line, "from here on, lines stand outside the braces that they belong in")
-                    .help("take away the `}` above the first of these lines"),
+                    Diagnostic::mistake("syntax/stray-brace", span, "there is one `}` too many before this one")
+                        .label("no `{` is left for this `}`")
+                        .also(line, "from here on, lines stand outside the braces that they belong in")
+                        .help("write the line that opens their braces above the first of them, or take away the `}` before it"),
                 );
                 run + 1
             }
@@ -148,23 +157,18 @@ impl Recovery<'_, '_> {
 
     /// A line that would be right in other braces than those it stands in.
     fn orphan(&self, damage: &Damage) -> bool {
-        if damage.kind != DamageKind::Bad || !matches!(damage.context, Context::File | Context::Piece) {
+        let outside = matches!(damage.context, Context::File | Context::Piece | Context::Steps);
+        if !outside || !matches!(damage.kind, DamageKind::Bad | DamageKind::Extra) {
             return false;
         }
         let found = self.scan.text.get(damage.from..damage.to).unwrap_or("");
         let line = self.without_last_note(damage.from, damage.to, found);
-        let others = [
-            Context::Piece,
-            Context::Walk,
-            Context::Body,
-            Context::Fabric,
-            Context::Seam,
-            Context::Place,
-            Context::Closure,
-            Context::Steps,
-            Context::Group,
-        ];
-        others.iter().any(|&other| other != damage.context && fits(other, line))
+        let elsewhere = |part: &str| INNER.iter().any(|&inner| inner != damage.context && fits(inner, part));
+        if damage.kind == DamageKind::Bad && elsewhere(line) {
+            return true;
+        }
+        let mut parts = line.split(';').map(str::trim).filter(|part| !part.is_empty());
+        line.contains(';') && !line.contains('{') && parts.all(elsewhere)
     }
 
     /// A line that holds what was lost at the end of the line above.

@@ -2,6 +2,8 @@
 //! business in a text file, and brackets that stand too deep inside one another. What would harm
 //! the parser is blanked at equal length, so that every offset stays true.
 
+use super::build::Context;
+use super::forms;
 use crate::limits::DEPTH;
 use std::borrow::Cow;
 
@@ -49,10 +51,13 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
             }
             b'(' | b'{' => nesting.open(byte, at, &mut found.deep),
             b')' | b'}' => nesting.close(byte, at, &mut found.deep),
+            b'\n' if nesting.in_round() && begins_statement(text, at + 1) => {
+                nesting.forget_round(at, &mut found.deep);
+            }
             _ => {}
         }
         let width = text.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8);
-        if byte < 0x20 || byte >= 0x7f {
+        if !(0x20..0x7f).contains(&byte) {
             odd_characters(text, at, at + width, &mut found.odd);
         }
         at += width;
@@ -64,7 +69,23 @@ pub(super) fn scan(text: &str) -> Scan<'_> {
     found
 }
 
-/// Brackets that are open. Round ones cannot hold braces, so a brace ends those never closed.
+/// Whether a line begins a statement rather than going on in brackets: two words in a row, the first
+/// of them one that a statement begins with. (No expression has that.)
+fn begins_statement(text: &str, from: usize) -> bool {
+    let line = text.get(from..).unwrap_or("").trim_start_matches([' ', '\t']);
+    let end = line.bytes().take(16).position(|byte| !byte.is_ascii_lowercase());
+    let (word, rest) = line.split_at_checked(end.unwrap_or(0)).unwrap_or_default();
+    let next = rest.trim_start_matches([' ', '\t']);
+    let known = [Context::File, Context::Piece];
+    !word.is_empty()
+        && next.len() < rest.len()
+        && next.starts_with(|character: char| character.is_alphabetic() || character == '"')
+        && word != "in"
+        && known.iter().any(|&context| forms::starters(context).any(|starter| starter == word))
+}
+
+/// Brackets that are open. Round ones cannot hold braces, so a brace ends those never closed; so
+/// does a line that begins a statement.
 #[derive(Default)]
 struct Nesting {
     open: Vec<u8>,
@@ -93,6 +114,10 @@ impl Nesting {
                 self.finish(at + 1, deep);
             }
         }
+    }
+
+    fn in_round(&self) -> bool {
+        self.open.last() == Some(&b'(')
     }
 
     fn forget_round(&mut self, at: usize, deep: &mut Vec<(usize, usize)>) {

@@ -21,9 +21,10 @@ impl Lowering<'_> {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
             let StatementNode::Alteration(tree) = &statement.node else { continue };
             let id = AlterationId::from_index(at);
-            if let Some(node) = self.alteration_node(tree, id) {
-                self.garment.alterations[at].node = node;
-            }
+            self.garment.alterations[at].node = match self.alteration_node(tree, id) {
+                Some(node) => node,
+                None => AlterationNode::Poison(self.pieces_touched(tree)),
+            };
         }
         self.add_shown_zips();
         self.hand_layers_on();
@@ -80,6 +81,36 @@ impl Lowering<'_> {
                 AlterationNode::Spread { targets: self.line_targets(pieces, along, id)?, by: poison(by.span) }
             }
         })
+    }
+
+    /// The pieces that an alteration names, as far as they are known.
+    fn pieces_touched(&self, tree: &Tree) -> Vec<Target> {
+        let named: Vec<&tree::Dotted> = match tree {
+            Tree::Lengthen { pieces, .. }
+            | Tree::CutOff { pieces, .. }
+            | Tree::Open { pieces, .. }
+            | Tree::Flare { pieces, .. }
+            | Tree::Spread { pieces, .. } => pieces.iter().collect(),
+            Tree::Extend { edges, .. } => edges.iter().collect(),
+            Tree::Redraw { edge, .. } => vec![edge],
+            Tree::Split { .. } | Tree::Join { .. } => Vec::new(),
+        };
+        let mut touched = Vec::new();
+        for dotted in named {
+            let piece = dotted.parts.iter().find_map(|name| self.names.pieces.get(&name.text)).copied();
+            if let Some(piece) = piece
+                && let Some(&edge) = self.garment.piece(piece).edges.first()
+            {
+                touched.push(Target { layer: None, piece, edge, span: dotted.span });
+            }
+        }
+        touched
+    }
+
+    /// An alteration that is told to make no sense, after its targets were found.
+    fn poison_alteration(&mut self, at: usize) {
+        let node = &mut self.garment.alterations[at].node;
+        *node = AlterationNode::Poison(node.targets().into_iter().cloned().collect());
     }
 
     /// A piece that this very alteration makes; none where its name was taken.
@@ -328,7 +359,8 @@ impl Lowering<'_> {
     pub(super) fn lower_alterations(&mut self) {
         for at in 0..self.alteration_trees.len() {
             let id = AlterationId::from_index(at);
-            let mut node = std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison);
+            let mut node =
+                std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison(Vec::new()));
             if let AlterationNode::ShowZip { closure, by, .. } = &mut node {
                 *by = self.half_of_what_shows(*closure);
             }
@@ -437,11 +469,11 @@ impl Lowering<'_> {
                     .also(first, "first here")
                     .help("give one of the two its amount: by …");
                 self.tell(diagnostic);
-                self.garment.alterations[at].node = AlterationNode::Poison;
+                self.poison_alteration(at);
             } else if !zipper {
                 let title = format!("{name} has buttons, which fit any length; `until` is for zips");
                 self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
-                self.garment.alterations[at].node = AlterationNode::Poison;
+                self.poison_alteration(at);
             }
             seen.push((closure, span));
         }

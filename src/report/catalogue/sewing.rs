@@ -156,6 +156,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          a closure, or take a cloth that stretches more.",
     ),
     mistake(
+        "closure/how",
+        "a closure that does not say how it closes",
+        "Between two edges there may be a zip or buttons, and each asks something else of them. Say zipper \
+         with its kind and length, or buttons with their number and size.",
+    ),
+    mistake(
         "zipper/length",
         "a zip that does not fit its opening",
         "A zip is bought in a length and sewn between two edges. Longer than its edges it hangs over; \

@@ -76,6 +76,18 @@ pub(super) const ENTRIES: &[Entry] = &[
          are shown. In a variation, write replace before the one that takes the other's place.",
     ),
     mistake(
+        "name/kept",
+        "a name that means something already",
+        "Words like up, grade and the names of the functions are read as themselves wherever a value may \
+         stand, so a value of that name could never be used. Take another name.",
+    ),
+    mistake(
+        "name/arguments",
+        "a function with more or fewer values than it takes",
+        "Each function takes so many values in its bracket: width takes a piece, distance two points. The \
+         message shows the form.",
+    ),
+    mistake(
         "name/circle",
         "values that wait for one another",
         "The first needs the second and the second, by whatever way, the first: there is no place to \
@@ -107,6 +119,18 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a value that comes to no number",
         "A division by nothing, the root of a negative number or a number beyond all measure gives no \
          amount that could be cut. The message shows which part of the sum does it and in which sizes.",
+    ),
+    mistake(
+        "value/negative",
+        "an amount below nothing where there can be none",
+        "A width, an allowance or a tolerance is an amount of cloth, and there is no less than none. A sign \
+         was set in front of it, or a subtraction came out the wrong way round.",
+    ),
+    mistake(
+        "value/constant",
+        "a value that must be the same in every size",
+        "Some facts belong to the garment or its cloth, not to a size: the tolerance, the wearer, the \
+         number of buttons in stock. They cannot be worked out from measures; write the amount itself.",
     ),
     mistake(
         "table/length",
@@ -199,11 +223,6 @@ pub(super) const ENTRIES: &[Entry] = &[
         "more edges than one piece may have",
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
          many short ones.",
-    ),
-    mistake(
-        "limit/values",
-        "more values than one garment may have",
-        "The message names the limit. Values that nothing uses can go.",
     ),
     mistake(
         "limit/length",

@@ -37,7 +37,7 @@ impl Builder<'_> {
             }
             Rule::slip_comma => {
                 self.mistakes.push(slips::comma(span, self.source(span)));
-                let parts = written.split(',').map(|part| number(part)).collect();
+                let parts = written.split(',').map(number).collect();
                 self.commas.push((span, parts));
                 number(&written.replacen(',', ".", 1).replace(',', ""))
             }

@@ -183,7 +183,7 @@ impl Builder<'_> {
             let span = builder.span(&item);
             let node = match item.as_rule() {
                 Rule::zipper => ClosureItemNode::Zipper(builder.zipper(item)?),
-                _ => ClosureItemNode::Buttons(builder.buttons(item)?),
+                _ => ClosureItemNode::Buttons(Box::new(builder.buttons(item)?)),
             };
             Some(ClosureItem { span, node })
         });
