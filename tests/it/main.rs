@@ -13,6 +13,7 @@ mod geometry;
 mod lengthening;
 mod measuring;
 mod mistakes;
+mod nothing_unnoticed;
 mod outlines;
 mod reading;
 mod readme;

@@ -86,6 +86,11 @@ pub struct Garment {
     pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
+    /// Something that is sewn, finished, placed or closed could not be read or made sense of
+    /// (already told): what seems to be wanting may be there.
+    pub sewing_unread: bool,
+    /// The same of the steps.
+    pub steps_unread: bool,
 }
 
 /// Who wears the garment.
