@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy, Taker, may_share};
+use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 
 pub(super) static CHECK: Check =
     Check { slugs: &["edge/loose", "edge/twice", "piece/unsewn"], run: Run::Sewn(run) };

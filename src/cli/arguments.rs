@@ -25,6 +25,8 @@ pub enum Command {
     Pieces(Table),
     /// Show what to cut from which fabric
     Cutlist(Table),
+    /// Draw the pieces at true scale, with stitching and cutting lines, as SVG
+    Draw(Draw),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
     /// Print the JSON Schema of what `resolve` writes
@@ -72,6 +74,24 @@ pub struct Table {
     /// Only this size; may be given several times
     #[arg(long = "size", value_name = "NAME")]
     pub sizes: Vec<String>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Draw {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// Only this size; may be given several times. Several sizes are drawn in one another
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// Only these pieces, with commas between: front, or outer.front for one layer's
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub pieces: Vec<String>,
     #[command(flatten)]
     pub folder: Folder,
 }

@@ -2,8 +2,10 @@
 
 mod arguments;
 mod check;
+mod cut;
 mod cutlist;
 mod disk;
+mod draw;
 mod explain;
 mod look;
 mod outcome;
@@ -27,6 +29,7 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Draw(command) => draw::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };
