@@ -8,9 +8,9 @@ use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::{PartNotch, Sewing, SewnPart, TakenBy};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
-use crate::shape::outline::{extents, is_anticlockwise};
+use crate::shape::outline::{contains, extents, is_anticlockwise};
 use crate::shape::path::Path;
-use crate::shape::tolerance::FLATTEN;
+use crate::shape::tolerance::{FLATTEN, SAME_POINT};
 use kurbo::{Point, Vec2};
 
 /// Every part of a garment in one size as it is cut. Parts that could not be drawn, or whose
@@ -129,11 +129,14 @@ fn part(
             snips(notch, stitching.get(notch.edge)?, width, &ring)
         })
         .collect();
-    let lines = drawn.lines.iter().map(|line| InnerLine {
-        name: words(&garment.edge(line.edge).name),
-        edge: line.edge,
-        path: line.path.clone(),
+    let lines = drawn.lines.iter().flat_map(|line| {
+        inside(&line.path, &stitching).into_iter().map(|path| InnerLine {
+            name: words(&garment.edge(line.edge).name),
+            edge: line.edge,
+            path,
+        })
     });
+    let lines = lines.collect();
     let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
     let marks = marks.map(|spot| MarkedPlace { name: words(&garment.point(spot.point).name), at: spot.at });
     CutPart {
@@ -149,13 +152,41 @@ fn part(
         grain: drawn.grain,
         grain_line: grain::place(&stitching, drawn.grain),
         notches,
-        lines: lines.collect(),
+        lines,
         marks: marks.collect(),
         buttons: sewn.buttons.clone(),
         label: label::label(garment, size, row, drawn, sewn.fused),
         stitching,
         cutting,
     }
+}
+
+/// What of a line lies inside the outline: a copy or a rest may keep a line of the whole piece.
+fn inside(line: &Path, ring: &[Path]) -> Vec<Path> {
+    let middle = |path: &Path| path.point_at_length(path.length() / 2.0);
+    if !line.is_straight() {
+        return if contains(ring, middle(line)) { vec![line.clone()] } else { Vec::new() };
+    }
+    let (from, to) = (line.start(), line.end());
+    let mut stops = vec![0.0];
+    stops.extend(meet_segment(from, to, ring).iter().map(|hit| hit.along));
+    stops.push(from.distance(to));
+    let way = (to - from) / from.distance(to).max(f64::MIN_POSITIVE);
+    let mut kept: Vec<Path> = Vec::new();
+    for pair in stops.windows(2) {
+        let &[start, end] = pair else { continue };
+        let part = Path::straight(from + way * start, from + way * end);
+        if end - start < SAME_POINT || !contains(ring, middle(&part)) {
+            continue;
+        }
+        match kept.last_mut() {
+            Some(last) if last.end().distance(part.start()) <= SAME_POINT => {
+                *last = Path::straight(last.start(), part.end());
+            }
+            _ => kept.push(part),
+        }
+    }
+    kept
 }
 
 /// `pocket_corner` as people read it.

@@ -74,9 +74,9 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     key
 }
 
-/// The shapes of a line of the key, whose middle left is at `at`; the words begin [`WORDS`]
-/// further on.
-pub(in crate::emit) fn sample(entry: &Entry, at: Point) -> Vec<Shape> {
+/// The shapes of a line of the key, whose middle left is at `at`; the words, with a body of
+/// `body`, begin [`WORDS`] further on.
+pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape> {
     let end = at + Vec2::new(WORDS - 5.0, 0.0);
     let middle = at.midpoint(end);
     let straight = |from: Point, to: Point| {
@@ -117,12 +117,10 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point) -> Vec<Shape> {
             vec![Shape::stroke(drawn, Pen::Mark)]
         }
     };
-    let words = Words::new(entry.words.clone(), at + Vec2::new(WORDS, -1.2), BODY);
+    let words = Words::new(entry.words.clone(), at + Vec2::new(WORDS, -body * 0.34), body);
     shapes.push(Shape::words(words));
     shapes
 }
 
 /// From the start of a sample to its words: room for one whole pattern of dashes and dots.
 pub(in crate::emit) const WORDS: f64 = 52.0;
-/// The body of the words.
-pub(in crate::emit) const BODY: f64 = 3.6;

@@ -42,12 +42,34 @@ pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
     }
     let bounds = |at: usize| groups.get(at).map_or(Rect::ZERO, |group| group.bounds);
     let mut top = 0.0;
+    // The last row of the layer before: where it ends and how deep it hangs.
+    let mut beside: Option<(f64, f64, f64)> = None;
     for mut layer in layers {
         let name = layer.first().and_then(|&first| groups.get(first)).map(|first| first.layer);
         layer.sort_by(|&one, &other| {
             bounds(other).height().total_cmp(&bounds(one).height()).then(one.cmp(&other))
         });
         let mut heading = name.filter(|_| headings);
+        let whole: f64 = layer.iter().map(|&at| bounds(at).width() + GAP).sum();
+        let highest = layer.iter().map(|&at| bounds(at).height()).fold(0.0, f64::max);
+        // A small layer hangs on beside the one before, under a rail of its own.
+        if let Some((row_top, end, depth)) =
+            beside.filter(|(_, end, depth)| end + APART + whole - GAP <= width && highest <= *depth)
+        {
+            let from = end + APART;
+            let mut left = from;
+            for at in layer {
+                let own = bounds(at);
+                if let Some(place) = arranged.moves.get_mut(at) {
+                    *place = Vec2::new(left - own.x0, row_top - RAIL - own.y1);
+                }
+                left += own.width() + GAP;
+            }
+            arranged.width = arranged.width.max(left - GAP);
+            arranged.rails.push((Point::new(from, row_top), Point::new(left - GAP, row_top), heading.take()));
+            beside = Some((row_top, left - GAP, depth));
+            continue;
+        }
         while !layer.is_empty() {
             top -= if heading.is_some() { HEADING } else { 0.0 };
             let (mut left, mut deepest) = (0.0, 0.0_f64);
@@ -70,6 +92,8 @@ pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
                 Point::new((left - GAP).max(0.0), top),
                 heading.take(),
             ));
+            beside = Some((top, left - GAP, deepest))
+                .filter(|_| headings && rest.is_empty() && rail_is_first(&arranged));
             top -= RAIL + deepest + GAP;
             layer = rest;
         }
@@ -78,6 +102,13 @@ pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
     arranged
 }
 
+/// Whether the last rail has a heading, so that there is room for one beside it.
+fn rail_is_first(arranged: &Arranged) -> bool {
+    arranged.rails.last().is_some_and(|(.., heading)| heading.is_some())
+}
+
+/// Between two layers on one level.
+const APART: f64 = 70.0;
 /// Room above a layer's first rail.
 const HEADING: f64 = 20.0;
 /// From a rail down to the pieces.

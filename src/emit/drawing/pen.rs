@@ -56,11 +56,11 @@ impl Pen {
     /// In millimetres.
     pub fn width(self) -> f64 {
         match self {
-            Pen::Cut(_) => 0.7,
-            Pen::Notch | Pen::Frame => 0.5,
-            Pen::Fold => 0.4,
-            Pen::Grain | Pen::Mark => 0.35,
-            Pen::Stitch | Pen::Line => 0.3,
+            Pen::Cut(_) => 0.9,
+            Pen::Notch | Pen::Frame => 0.6,
+            Pen::Fold => 0.5,
+            Pen::Grain | Pen::Mark => 0.45,
+            Pen::Stitch | Pen::Line => 0.4,
             Pen::Sheet | Pen::Join => 0.25,
         }
     }
@@ -75,7 +75,7 @@ impl Pen {
                 }
                 dashes
             }
-            Pen::Stitch => vec![2.4, 1.6],
+            Pen::Stitch => vec![3.0, 2.0],
             Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
             Pen::Line => vec![9.0, 3.0],
             Pen::Join => vec![0.8, 1.6],

@@ -7,7 +7,7 @@ use super::shape::{Shape, Words};
 use crate::cutting::{CutPart, Cutting};
 use crate::garment::{Garment, LayerId};
 use crate::shape::path::Path;
-use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
+use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
 
 /// The same part in every size that is drawn, smallest first.
 #[derive(Clone, Debug)]
@@ -43,22 +43,23 @@ pub fn group(cuts: &[Cutting]) -> Vec<Group<'_>> {
 /// Draws a group. `tinted`: surfaces too, for a screen; paper keeps its own.
 pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<DrawnGroup> {
     let (smallest, largest) = (group.members.first()?, group.members.last()?);
-    let mut sketch = Sketch { garment, nested: group.members.len() > 1, ..Sketch::new(garment) };
+    let mut sketch = Sketch::new(garment, &group.members);
+    // What is the same in every size is drawn once, for all of them.
+    let drawn: &[&CutPart] = if sketch.alike { std::slice::from_ref(largest) } else { &group.members };
     if tinted {
-        sketch.tint(&group.members);
+        sketch.tint(drawn);
     }
-    for part in &group.members {
+    for part in drawn {
         sketch.lines(part);
     }
-    for part in &group.members {
+    sketch.fold(largest);
+    for part in drawn {
         sketch.details(part);
     }
     sketch.grain(smallest);
-    for part in &group.members {
-        sketch.names(part, std::ptr::eq::<CutPart>(*part, *largest));
-    }
+    sketch.names(largest);
     if sketch.nested {
-        sketch.size_names(&group.members);
+        sketch.size_names(drawn);
     }
     sketch.label(&group.members);
     let bounds = sketch.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own))?;
@@ -73,27 +74,34 @@ pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<Draw
 
 struct Sketch<'a> {
     garment: &'a Garment,
+    /// Several sizes that differ.
     nested: bool,
+    /// Several sizes that do not.
+    alike: bool,
     shapes: Vec<Shape>,
     clear: Clear,
 }
 
 impl<'a> Sketch<'a> {
-    fn new(garment: &'a Garment) -> Self {
-        Sketch { garment, nested: false, shapes: Vec::new(), clear: Clear::default() }
+    fn new(garment: &'a Garment, members: &[&CutPart]) -> Self {
+        let several = members.len() > 1;
+        let alike =
+            several && members.windows(2).all(|pair| matches!(pair, [one, other] if same(one, other)));
+        Sketch { garment, nested: several && !alike, alike, shapes: Vec::new(), clear: Clear::default() }
     }
 
     fn name(&self, part: &CutPart, what: &str) -> String {
         let piece = self.garment.part_name(Some(part.part.layer), part.part.piece);
         match part.label.size.as_str() {
             "" => format!("{piece} {what}"),
+            _ if self.alike => format!("{piece} {what}"),
             size => format!("{piece} {size} {what}"),
         }
     }
 
-    /// The size a shape belongs to: sizes are only told apart where there are several.
+    /// The size that a shape belongs to; none of one that all sizes share.
     fn size_of(&self, part: &CutPart) -> Option<usize> {
-        Some(part.size)
+        (!self.alike).then_some(part.size)
     }
 
     /// Allowance and piece.
@@ -122,14 +130,18 @@ impl<'a> Sketch<'a> {
         let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
         let cut = chain(runs.filter(|(at, _)| fold != Some(*at)).map(|(at, run)| (at, &run.path)), fold);
         self.shapes.push(Shape::stroke(cut, Pen::Cut(place)).of(size).named(self.name(part, "cutting")));
-        if let Some(path) = part.fold_path() {
-            self.shapes.push(Shape::stroke(path.to_bez(), Pen::Fold).of(size).named(self.name(part, "fold")));
-            for stroke in symmetry_strokes(path) {
-                self.shapes.push(Shape::stroke(stroke, Pen::Fold).of(size));
-            }
-        }
         self.clear.ring(&flat_ring(&part.stitching, 0.5));
         self.clear.ring(&flat_ring(&part.cutting_ring(), 0.5));
+    }
+
+    /// The fold: sizes share it, and the largest one's is the longest.
+    fn fold(&mut self, part: &CutPart) {
+        let size = if self.nested { None } else { self.size_of(part) };
+        let Some(path) = part.fold_path() else { return };
+        self.shapes.push(Shape::stroke(path.to_bez(), Pen::Fold).of(size).named(self.name(part, "fold")));
+        for stroke in symmetry_strokes(path) {
+            self.shapes.push(Shape::stroke(stroke, Pen::Fold).of(size));
+        }
     }
 
     /// Notches, lines inside, marks and buttons.
@@ -187,10 +199,7 @@ impl<'a> Sketch<'a> {
     }
 
     /// The names of lines and marks: once, at the largest size.
-    fn names(&mut self, part: &CutPart, largest: bool) {
-        if !largest {
-            return;
-        }
+    fn names(&mut self, part: &CutPart) {
         for line in &part.lines {
             let words = Words::new(line.name.clone(), Point::ZERO, SMALL).grey();
             if let Some(words) = place::along(&words, line.path.start(), line.path.end(), &self.clear) {
@@ -249,40 +258,38 @@ impl<'a> Sketch<'a> {
     fn label(&mut self, members: &[&CutPart]) {
         let Some(smallest) = members.first() else { return };
         let rings: Vec<Vec<Point>> = members.iter().map(|part| flat_ring(&part.stitching, 1.0)).collect();
-        let lines = self.label_lines(members);
+        let blocks = [self.label_lines(members), self.label_in_short(members)];
         let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
         let Some(extent) = extent else { return };
-        let wanted = (extent.width().min(extent.height()) * 0.075).clamp(5.0, 13.0);
+        let wanted = (extent.width().min(extent.height()) * 0.075).clamp(5.0, 19.0);
         let mut scale = wanted;
         while scale >= LEAST_TITLE {
-            let (width, height) = block_size(&lines, scale);
-            if let Some(middle) = place::block(&rings, &self.clear, width, height) {
-                self.write(&lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
-                return;
-            }
-            if let Some(middle) = place::block(&rings, &self.clear, height, width) {
-                self.write(
-                    &lines,
-                    scale,
-                    middle - Vec2::new(height, width) * 0.5,
-                    std::f64::consts::FRAC_PI_2,
-                );
-                return;
+            for lines in &blocks {
+                let (width, height) = block_size(lines, scale);
+                if let Some(middle) = place::block(&rings, &self.clear, width, height) {
+                    self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
+                    return;
+                }
+                if let Some(middle) = place::block(&rings, &self.clear, height, width) {
+                    let upright = std::f64::consts::FRAC_PI_2;
+                    self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
+                    return;
+                }
             }
             scale *= 0.84;
         }
         let all = self.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own)).unwrap_or(extent);
-        self.write(&lines, UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
+        self.write(&blocks[0], UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
     }
 
     /// The label's lines: words, size as a share of the title's, bold.
     fn label_lines(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
         let (Some(first), Some(last)) = (members.first(), members.last()) else { return Vec::new() };
         let label = &first.label;
-        let sizes = match (label.size.as_str(), self.nested) {
-            ("", _) => String::new(),
-            (size, false) => format!("size {size}"),
-            (size, true) => format!("sizes {size} to {}", last.label.size),
+        let sizes = match label.size.as_str() {
+            "" => String::new(),
+            size if members.len() > 1 => format!("sizes {size} to {}", last.label.size),
+            size => format!("size {size}"),
         };
         let lines = [
             (label.garment.clone(), 0.5, false),
@@ -293,6 +300,18 @@ impl<'a> Sketch<'a> {
             (if self.nested { String::new() } else { label.long_edge.clone() }, 0.5, false),
         ];
         lines.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
+    }
+
+    /// The same in three lines, for a piece that is long and low.
+    fn label_in_short(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
+        let lines = self.label_lines(members);
+        let together = |bold: bool| {
+            let words = lines.iter().filter(|(_, share, own)| *own == bold && *share < 1.0);
+            words.map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        let title = members.first().map_or_else(String::new, |part| part.label.piece.clone());
+        let short = [(title, 1.0, true), (together(true), 0.62, true), (together(false), 0.5, false)];
+        short.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
     }
 
     /// Writes lines downward from the upper left corner of their block, in the way they are read.
@@ -311,6 +330,28 @@ impl<'a> Sketch<'a> {
             from += size * LEADING;
             self.put(words, None);
         }
+    }
+}
+
+/// Whether two sizes of a part are cut alike, to what a drawing shows.
+fn same(one: &CutPart, other: &CutPart) -> bool {
+    let rings = [(&one.stitching, &other.stitching), (&one.cutting_ring(), &other.cutting_ring())];
+    rings.into_iter().all(|(one, other)| {
+        one.len() == other.len()
+            && one.iter().zip(other).all(|(one, other)| {
+                let (own, its) = (one.to_bez(), other.to_bez());
+                own.elements().len() == its.elements().len()
+                    && own.elements().iter().zip(its.elements()).all(|(one, other)| near(one, other))
+            })
+    })
+}
+
+fn near(one: &PathEl, other: &PathEl) -> bool {
+    let close = |a: &Point, b: &Point| a.distance(*b) < 0.01;
+    match (one, other) {
+        (PathEl::MoveTo(a), PathEl::MoveTo(b)) | (PathEl::LineTo(a), PathEl::LineTo(b)) => close(a, b),
+        (PathEl::CurveTo(a, b, c), PathEl::CurveTo(d, e, f)) => close(a, d) && close(b, e) && close(c, f),
+        _ => false,
     }
 }
 
