@@ -11,6 +11,7 @@ mod look;
 mod outcome;
 mod output;
 mod pieces;
+mod print;
 mod resolve;
 mod schema;
 mod work;
@@ -30,6 +31,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
         Command::Draw(command) => draw::run(&command),
+        Command::Print(command) => print::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };

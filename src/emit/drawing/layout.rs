@@ -5,8 +5,17 @@ use super::piece::DrawnGroup;
 use crate::garment::LayerId;
 use kurbo::{Point, Rect, Vec2};
 
-/// Between two pieces, in millimetres.
-const GAP: f64 = 18.0;
+/// How pieces hang.
+#[derive(Clone, Copy, Debug)]
+pub struct Hanging {
+    /// A row is no wider than this (but for a piece that is wider by itself).
+    pub width: f64,
+    /// Between two pieces.
+    pub gap: f64,
+    /// Each layer begins a row of its own, under a rail with room above it for its name; else
+    /// there are no rails.
+    pub headed: bool,
+}
 
 /// Where everything hangs.
 #[derive(Clone, Debug, Default)]
@@ -21,10 +30,10 @@ pub struct Arranged {
     pub height: f64,
 }
 
-/// Hangs groups in rows no wider than `width` (but for a piece that is wider by itself), from the
-/// top left at (0, 0) down. With `headings` each layer begins a row of its own, with room above it
-/// for its name.
-pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
+/// Hangs groups in rows, from the top left at (0, 0) down.
+pub fn arrange(groups: &[DrawnGroup], hanging: Hanging) -> Arranged {
+    let Hanging { width, gap, headed: headings } = hanging;
+    let drop = if headings { RAIL } else { 0.0 };
     let mut arranged = Arranged { moves: vec![Vec2::ZERO; groups.len()], ..Arranged::default() };
     let mut layers: Vec<Vec<usize>> = Vec::new();
     for (at, group) in groups.iter().enumerate() {
@@ -50,24 +59,24 @@ pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
             bounds(other).height().total_cmp(&bounds(one).height()).then(one.cmp(&other))
         });
         let mut heading = name.filter(|_| headings);
-        let whole: f64 = layer.iter().map(|&at| bounds(at).width() + GAP).sum();
+        let whole: f64 = layer.iter().map(|&at| bounds(at).width() + gap).sum();
         let highest = layer.iter().map(|&at| bounds(at).height()).fold(0.0, f64::max);
         // A small layer hangs on beside the one before, under a rail of its own.
         if let Some((row_top, end, depth)) =
-            beside.filter(|(_, end, depth)| end + APART + whole - GAP <= width && highest <= *depth)
+            beside.filter(|(_, end, depth)| end + APART + whole - gap <= width && highest <= *depth)
         {
             let from = end + APART;
             let mut left = from;
             for at in layer {
                 let own = bounds(at);
                 if let Some(place) = arranged.moves.get_mut(at) {
-                    *place = Vec2::new(left - own.x0, row_top - RAIL - own.y1);
+                    *place = Vec2::new(left - own.x0, row_top - drop - own.y1);
                 }
-                left += own.width() + GAP;
+                left += own.width() + gap;
             }
-            arranged.width = arranged.width.max(left - GAP);
-            arranged.rails.push((Point::new(from, row_top), Point::new(left - GAP, row_top), heading.take()));
-            beside = Some((row_top, left - GAP, depth));
+            arranged.width = arranged.width.max(left - gap);
+            arranged.rails.push((Point::new(from, row_top), Point::new(left - gap, row_top), heading.take()));
+            beside = Some((row_top, left - gap, depth));
             continue;
         }
         while !layer.is_empty() {
@@ -81,24 +90,24 @@ pub fn arrange(groups: &[DrawnGroup], width: f64, headings: bool) -> Arranged {
                     continue;
                 }
                 if let Some(place) = arranged.moves.get_mut(at) {
-                    *place = Vec2::new(left - own.x0, top - RAIL - own.y1);
+                    *place = Vec2::new(left - own.x0, top - drop - own.y1);
                 }
-                left += own.width() + GAP;
+                left += own.width() + gap;
                 deepest = deepest.max(own.height());
             }
-            arranged.width = arranged.width.max(left - GAP);
+            arranged.width = arranged.width.max(left - gap);
             arranged.rails.push((
                 Point::new(0.0, top),
-                Point::new((left - GAP).max(0.0), top),
+                Point::new((left - gap).max(0.0), top),
                 heading.take(),
             ));
-            beside = Some((top, left - GAP, deepest))
+            beside = Some((top, left - gap, deepest))
                 .filter(|_| headings && rest.is_empty() && rail_is_first(&arranged));
-            top -= RAIL + deepest + GAP;
+            top -= drop + deepest + gap;
             layer = rest;
         }
     }
-    arranged.height = (-top - GAP).max(0.0);
+    arranged.height = (-top - gap).max(0.0);
     arranged
 }
 

@@ -12,9 +12,10 @@ mod shape;
 mod sheet;
 
 pub use font::Face;
-pub(super) use font::{faces, glyphs, outline};
-pub(super) use key::{entries, sample};
-pub use layout::{Arranged, arrange};
+pub(super) use clear::inside;
+pub(super) use font::{Glyph, faces, glyphs, outline};
+pub(super) use key::{WORDS, entries, sample};
+pub use layout::{Arranged, Hanging, arrange};
 pub use pen::{Ink, Pen, Tone};
 pub use piece::{DrawnGroup, draw_group, group};
 pub use shape::{Shape, What, Words};

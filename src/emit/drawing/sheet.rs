@@ -2,7 +2,7 @@
 
 use super::font::Face;
 use super::key::{WORDS, entries, sample};
-use super::layout::{Arranged, arrange};
+use super::layout::{Arranged, Hanging, arrange};
 use super::pen::Pen;
 use super::piece::{DrawnGroup, draw_group, group};
 use super::shape::{Shape, Words};
@@ -28,7 +28,7 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
     let area: f64 =
         groups.iter().map(|group| (group.bounds.width() + 18.0) * (group.bounds.height() + 26.0)).sum();
     let widest = groups.iter().map(|group| group.bounds.width()).fold(300.0, f64::max);
-    let arranged = arrange(&groups, (area * 1.5).sqrt().max(widest), true);
+    let arranged = arrange(&groups, Hanging { width: (area * 1.5).sqrt().max(widest), gap: 18.0, headed: true });
     let mut pieces: Vec<Shape> = Vec::new();
     for (group, by) in groups.iter().zip(&arranged.moves) {
         pieces.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));
