@@ -35,6 +35,11 @@ impl Clear {
         self.lines.iter().all(|&(from, to)| !touches(corners, from, to))
     }
 
+    /// How many lines go through a box with these corners, anticlockwise.
+    pub fn touched(&self, corners: &[Point; 4]) -> usize {
+        self.lines.iter().filter(|&&(from, to)| touches(corners, from, to)).count()
+    }
+
     /// How far an upright box is from the nearest line; 0 as soon as it is no better than `bound`.
     pub fn room(&self, area: Rect, bound: f64) -> f64 {
         let mut least = f64::INFINITY;

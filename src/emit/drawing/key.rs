@@ -51,25 +51,25 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
         put(Sample::Line(Pen::Stitch), "sew");
     }
     if has(Pen::Fold) {
-        put(Sample::Line(Pen::Fold), "lay on the fold of the cloth");
+        put(Sample::Line(Pen::Fold), "lay on the fold");
     }
     if has(Pen::Notch) {
-        put(Sample::Notch, "notch: snip the allowance");
+        put(Sample::Notch, "notch: snip here");
     }
     if has(Pen::Grain) {
         put(Sample::Grain, "grain of the cloth");
     }
     if has(Pen::Line) {
-        put(Sample::Line(Pen::Line), "line to measure, lengthen or place by");
+        put(Sample::Line(Pen::Line), "line to measure by");
     }
     if named("button") {
-        put(Sample::Button, "button or buttonhole");
+        put(Sample::Button, "button, buttonhole");
     }
     if shapes.iter().any(|shape| {
         matches!(&shape.what, What::Stroke(_, Pen::Mark))
             && shape.name.as_deref().is_some_and(|name| !name.ends_with("button"))
     }) {
-        put(Sample::Mark, "mark through onto the cloth");
+        put(Sample::Mark, "mark onto the cloth");
     }
     key
 }
@@ -123,4 +123,4 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
 }
 
 /// From the start of a sample to its words: room for one whole pattern of dashes and dots.
-pub(in crate::emit) const WORDS: f64 = 52.0;
+pub(in crate::emit) const WORDS: f64 = 41.0;

@@ -11,8 +11,8 @@ mod place;
 mod shape;
 mod sheet;
 
-pub use font::Face;
 pub(super) use clear::inside;
+pub use font::Face;
 pub(super) use font::{Glyph, faces, glyphs, outline};
 pub(super) use key::{WORDS, entries, sample};
 pub use layout::{Arranged, Hanging, arrange};

@@ -26,6 +26,8 @@ pub enum Pen {
     Frame,
     /// Where the next page comes.
     Join,
+    /// A piece on a small map.
+    Map,
 }
 
 /// What colour something has.
@@ -56,11 +58,13 @@ impl Pen {
     /// In millimetres.
     pub fn width(self) -> f64 {
         match self {
-            Pen::Cut(_) => 0.9,
+            Pen::Cut(None) => 0.9,
+            Pen::Cut(Some(_)) => 0.6,
             Pen::Notch | Pen::Frame => 0.6,
             Pen::Fold => 0.5,
             Pen::Grain | Pen::Mark => 0.45,
             Pen::Stitch | Pen::Line => 0.4,
+            Pen::Map => 0.35,
             Pen::Sheet | Pen::Join => 0.25,
         }
     }
@@ -69,7 +73,7 @@ impl Pen {
     pub fn dashes(self) -> Vec<f64> {
         match self {
             Pen::Cut(Some(place)) => {
-                let mut dashes = vec![26.0, DOT_GAP];
+                let mut dashes = vec![16.0, DOT_GAP];
                 for _ in 0..=place.min(MOST_DOTS) {
                     dashes.extend([DOT, DOT_GAP]);
                 }
@@ -79,7 +83,9 @@ impl Pen {
             Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
             Pen::Line => vec![9.0, 3.0],
             Pen::Join => vec![0.8, 1.6],
-            Pen::Cut(None) | Pen::Grain | Pen::Notch | Pen::Mark | Pen::Sheet | Pen::Frame => Vec::new(),
+            Pen::Cut(None) | Pen::Grain | Pen::Notch | Pen::Mark | Pen::Sheet | Pen::Frame | Pen::Map => {
+                Vec::new()
+            }
         }
     }
 
@@ -91,7 +97,7 @@ impl Pen {
     /// Its colour.
     pub fn ink(self) -> Ink {
         match self {
-            Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold => Ink::Dark,
+            Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
             Pen::Stitch => Ink::Madder,
             Pen::Grain | Pen::Line | Pen::Mark | Pen::Sheet | Pen::Join => Ink::Grey,
         }

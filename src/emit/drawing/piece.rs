@@ -4,7 +4,7 @@ use super::clear::Clear;
 use super::pen::{Pen, Tone};
 use super::place;
 use super::shape::{Shape, Words};
-use crate::cutting::{CutPart, Cutting};
+use crate::cutting::{CutPart, CutRun, Cutting};
 use crate::garment::{Garment, LayerId};
 use crate::shape::path::Path;
 use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
@@ -223,34 +223,40 @@ impl<'a> Sketch<'a> {
     /// the sizes lie farthest apart.
     fn size_names(&mut self, members: &[&CutPart]) {
         let (Some(first), Some(last)) = (members.first(), members.last()) else { return };
+        let count = members.len() as f64;
         let middle = |part: &CutPart, edge: usize| {
             let run = part.cutting.iter().find(|run| run.along == Some(edge))?;
             let length = run.path.length();
-            (length >= 24.0 * members.len() as f64).then(|| run.path.point_at_length(length / 2.0))
+            (length >= ROOM_OF_NAME * count).then(|| run.path.point_at_length(length / 2.0))
         };
         let apart = |edge: usize| Some(middle(first, edge)?.distance(middle(last, edge)?));
         let edges = (0..first.stitching.len()).filter(|edge| first.fold != Some(*edge));
         let found = edges.filter_map(|edge| Some((apart(edge)?, edge)));
-        let Some((_, edge)) = found.max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(&one.1)))
-        else {
-            return;
-        };
-        let count = members.len() as f64;
+        let found = found.max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(&one.1)));
+        // Lines that lie on one another are not told apart by names on them.
+        let Some((_, edge)) = found.filter(|(apart, _)| *apart >= APART * (count - 1.0)) else { return };
         for (at, part) in members.iter().enumerate() {
             let Some(run) = part.cutting.iter().find(|run| run.along == Some(edge)) else { continue };
             let length = run.path.length();
-            let along = length * (0.12 + 0.76 * (at as f64 + 0.5) / count);
-            let (Some(way), place) = (run.path.tangent_at_length(along), run.path.point_at_length(along))
-            else {
-                continue;
-            };
-            let way = if way.x < -1e-9 || (way.x.abs() <= 1e-9 && way.y < 0.0) { -way } else { way };
-            let mut words = Words::new(part.label.size.clone(), place, SIZE_NAME).bold();
-            words.angle = libm::atan2(way.y, way.x);
-            words.cleared = true;
-            words.at = place - way * (words.length() / 2.0) - way.turn_90() * (words.size * 0.27);
-            self.put(words, Some(part.size));
+            let wanted = length * (0.08 + 0.84 * (at as f64 + 0.5) / count);
+            let room = (length * 0.84 / count - ROOM_OF_NAME * 0.6).max(0.0) / 2.0;
+            let tried = [0.0, 0.3, -0.3, 0.6, -0.6, 0.9, -0.9].into_iter();
+            let tried = tried.filter_map(|share| self.size_name(part, run, wanted + share * room));
+            if let Some((_, words)) = tried.min_by_key(|(touched, _)| *touched) {
+                self.put(words, Some(part.size));
+            }
         }
+    }
+
+    /// A size's name in its line, so far along it, and how many lines go through it.
+    fn size_name(&self, part: &CutPart, run: &CutRun, along: f64) -> Option<(usize, Words)> {
+        let (way, place) = (run.path.tangent_at_length(along)?, run.path.point_at_length(along));
+        let way = if way.x < -1e-9 || (way.x.abs() <= 1e-9 && way.y < 0.0) { -way } else { way };
+        let mut words = Words::new(part.label.size.clone(), place, SIZE_NAME).bold();
+        words.angle = libm::atan2(way.y, way.x);
+        words.cleared = true;
+        words.at = place - way * (words.length() / 2.0) - way.turn_90() * (words.size * 0.27);
+        Some((self.clear.touched(&words.corners()), words))
     }
 
     /// What is written on the piece: as large as there is room for, along or across it; under it
@@ -441,9 +447,13 @@ const HEAD: f64 = 2.0;
 /// Half the length of a stroke at the end of a fold.
 const STROKE: f64 = 4.0;
 /// The body of small words.
-const SMALL: f64 = 3.2;
+const SMALL: f64 = 3.8;
 /// The body of a size's name in its line.
-const SIZE_NAME: f64 = 3.6;
+const SIZE_NAME: f64 = 4.2;
+/// How much of a line one size's name needs.
+const ROOM_OF_NAME: f64 = 12.0;
+/// Sizes nearer to each other than this are not named in their lines.
+const APART: f64 = 1.5;
 /// From line to line, in bodies.
 const LEADING: f64 = 1.32;
 /// A title smaller than this cannot be read.

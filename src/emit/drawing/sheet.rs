@@ -28,7 +28,8 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
     let area: f64 =
         groups.iter().map(|group| (group.bounds.width() + 18.0) * (group.bounds.height() + 26.0)).sum();
     let widest = groups.iter().map(|group| group.bounds.width()).fold(300.0, f64::max);
-    let arranged = arrange(&groups, Hanging { width: (area * 1.5).sqrt().max(widest), gap: 18.0, headed: true });
+    let arranged =
+        arrange(&groups, Hanging { width: (area * 1.5).sqrt().max(widest), gap: 18.0, headed: true });
     let mut pieces: Vec<Shape> = Vec::new();
     for (group, by) in groups.iter().zip(&arranged.moves) {
         pieces.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));

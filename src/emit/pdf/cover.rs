@@ -7,11 +7,20 @@ use crate::garment::Garment;
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
 /// The shapes of the first page; (0, 0) is its lower left corner.
-pub(super) fn cover(garment: &Garment, groups: &[DrawnGroup], tiling: &Tiling, paper: Paper, sizes: &str) -> Vec<Shape> {
+pub(super) fn cover(
+    garment: &Garment,
+    groups: &[DrawnGroup],
+    tiling: &Tiling,
+    paper: Paper,
+    sizes: &str,
+) -> Vec<Shape> {
     let (width, height) = paper.size();
     let (left, right, top) = (MARGIN, width - MARGIN, height - MARGIN);
     let mut shapes = Vec::new();
-    let title = fitting(Words::new(garment.title.to_string(), Point::new(left, top - 8.0), 11.0).bold(), right - left);
+    let title = fitting(
+        Words::new(garment.title.to_string(), Point::new(left, top - 8.0), 11.0).bold(),
+        right - left,
+    );
     shapes.push(Shape::words(title));
     let count = tiling.pages.len();
     let pages = if count == 1 { "1 page".to_owned() } else { format!("{count} pages") };
@@ -40,7 +49,7 @@ pub(super) fn cover(garment: &Garment, groups: &[DrawnGroup], tiling: &Tiling, p
     ];
     for line in advice {
         if !line.is_empty() {
-            let words = Words::new(line, Point::new(column, at), 3.4);
+            let words = Words::new(line, Point::new(column, at), BODY);
             shapes.push(Shape::words(fitting(words, right - column)));
         }
         at -= 5.2;
@@ -48,13 +57,14 @@ pub(super) fn cover(garment: &Garment, groups: &[DrawnGroup], tiling: &Tiling, p
     at -= 4.0;
     let drawn: Vec<Shape> = groups.iter().flat_map(|group| group.shapes.iter().cloned()).collect();
     let key = entries(garment, &drawn);
-    let room = lower.y + CENTIMETRES - 2.0;
-    let at_foot = key.len() as f64 * KEY_ROW > at - MARGIN;
-    for entry in key.iter().take(if at_foot { 14 } else { key.len() }) {
-        shapes.extend(sample(entry, Point::new(column, at), key_body(right - column, &entry.words)));
+    let body = key.iter().map(|entry| key_body(right - column, &entry.words)).fold(BODY, f64::min);
+    // With very many sizes the key goes on only as far as the page does; their names stand in the
+    // lines themselves.
+    let rows = ((at - MARGIN) / KEY_ROW).max(0.0) as usize;
+    for entry in key.iter().take(rows) {
+        shapes.extend(sample(entry, Point::new(column, at), body));
         at -= KEY_ROW;
     }
-    let _ = room;
     let map_area = Rect::new(left, MARGIN, right, lower.y - 10.0);
     let beside = Rect::new(column, MARGIN, right, at - 2.0);
     let area = if map_area.height().max(0.0) * map_area.width() > beside.height().max(0.0) * beside.width() {
@@ -74,10 +84,9 @@ fn fitting(words: Words, room: f64) -> Words {
 }
 
 fn key_body(room: f64, words: &str) -> f64 {
-    let wanted = 3.4;
-    let length = Words::new(words, Point::ZERO, wanted).length();
+    let length = Words::new(words, Point::ZERO, BODY).length();
     let free = room - crate::emit::drawing::WORDS;
-    if length > free && free > 0.0 { wanted * free / length } else { wanted }
+    if length > free && free > 0.0 { BODY * free / length } else { BODY }
 }
 
 /// A square whose sides' middles are as far apart as it says.
@@ -100,10 +109,9 @@ fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
             (false, part) if part % 2 == 0 => 2.5,
             _ => 1.5,
         };
-        for (foot, way) in [
-            (Vec2::new(along, 0.0), Vec2::new(0.0, length)),
-            (Vec2::new(0.0, along), Vec2::new(length, 0.0)),
-        ] {
+        for (foot, way) in
+            [(Vec2::new(along, 0.0), Vec2::new(0.0, length)), (Vec2::new(0.0, along), Vec2::new(length, 0.0))]
+        {
             ticks.move_to(corner + foot);
             ticks.line_to(corner + foot + way);
         }
@@ -120,7 +128,8 @@ fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
 
 /// The pages as they lie together, with the pieces on them.
 fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
-    let Some(whole) = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own)) else {
+    let Some(whole) = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))
+    else {
         return Vec::new();
     };
     let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
@@ -148,14 +157,15 @@ fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
         }
         if !outline.is_empty() {
             outline.close_path();
-            shapes.push(Shape::stroke(outline, Pen::Stitch));
+            shapes.push(Shape::stroke(outline, Pen::Map));
         }
     }
     let body = (down.min(across) * scale * 0.3).clamp(1.2, 4.0);
     for &page in &tiling.pages {
         let part = tiling.part(page);
         let at = place(Point::new(part.x0, part.y1)) + Vec2::new(body * 0.3, -body);
-        shapes.push(Shape::words(Words::new(page_name(page), at, body).grey()));
+        let name = Words::new(page_name(page), at, body).grey();
+        shapes.push(Shape::words(Words { cleared: true, ..name }));
     }
     shapes
 }
@@ -169,5 +179,7 @@ pub(super) fn page_name((row, column): (usize, usize)) -> String {
 const INCHES: f64 = 101.6;
 /// The side of the square in centimetres.
 const CENTIMETRES: f64 = 100.0;
+/// The body of the words.
+const BODY: f64 = 3.4;
 /// From line to line of the key.
 const KEY_ROW: f64 = 6.4;

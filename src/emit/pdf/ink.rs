@@ -19,7 +19,9 @@ pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters:
             close(content, &mut open);
             if let Some(size) = shape.size {
                 let layer = layer_name(size);
-                content.begin_marked_content_with_properties(Name(b"OC")).properties_named(Name(layer.as_bytes()));
+                content
+                    .begin_marked_content_with_properties(Name(b"OC"))
+                    .properties_named(Name(layer.as_bytes()));
                 open = Some(size);
             }
         }

@@ -73,9 +73,10 @@ fn write_font(pdf: &mut Pdf, face: Face, used: &Used, font: Ref) {
     let mut cid_font = pdf.cid_font(cid);
     cid_font.subtype(CidFontType::Type2).base_font(name).system_info(system);
     cid_font.font_descriptor(descriptor).default_width(0.0).cid_to_gid_map_predefined(Name(b"Identity"));
-    let widths = used.remapper.remapped_gids().map(|glyph| {
-        f32::from(parsed.glyph_hor_advance(ttf_parser::GlyphId(glyph)).unwrap_or(0)) * to_body
-    });
+    let widths = used
+        .remapper
+        .remapped_gids()
+        .map(|glyph| f32::from(parsed.glyph_hor_advance(ttf_parser::GlyphId(glyph)).unwrap_or(0)) * to_body);
     cid_font.widths().consecutive(0, widths);
     cid_font.finish();
     let bounds = parsed.global_bounding_box();
@@ -83,7 +84,12 @@ fn write_font(pdf: &mut Pdf, face: Face, used: &Used, font: Ref) {
     pdf.font_descriptor(descriptor)
         .name(name)
         .flags(FontFlags::SYMBOLIC)
-        .bbox(Rect::new(scaled(bounds.x_min), scaled(bounds.y_min), scaled(bounds.x_max), scaled(bounds.y_max)))
+        .bbox(Rect::new(
+            scaled(bounds.x_min),
+            scaled(bounds.y_min),
+            scaled(bounds.x_max),
+            scaled(bounds.y_max),
+        ))
         .italic_angle(0.0)
         .ascent(scaled(parsed.ascender()))
         .descent(scaled(parsed.descender()))

@@ -26,7 +26,9 @@ use tiles::{MARGIN, tile};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Unprintable {
     /// They would take more than [`PAGES`] pages.
-    #[error("the pieces would take more than {PAGES} pages; print on larger paper, or fewer pieces with --pieces")]
+    #[error(
+        "the pieces would take more than {PAGES} pages; print on larger paper, or fewer pieces with --pieces"
+    )]
     Pages,
 }
 

@@ -10,7 +10,8 @@ pub(super) fn joins(tiling: &Tiling, page: (usize, usize)) -> Vec<Shape> {
     let (row, column) = page;
     let part = tiling.part(page);
     let has = |page: (usize, usize)| tiling.pages.binary_search(&page).is_ok();
-    let mut shapes = vec![Shape::stroke(Rect::new(part.x0, part.y0, part.x1, part.y1).to_path(0.1), Pen::Sheet)];
+    let mut shapes =
+        vec![Shape::stroke(Rect::new(part.x0, part.y0, part.x1, part.y1).to_path(0.1), Pen::Sheet)];
     if has((row, column + 1)) {
         let edge = part.x1 - OVERLAP;
         shapes.push(Shape::stroke(line(Point::new(edge, part.y0), Point::new(edge, part.y1)), Pen::Join));
@@ -65,7 +66,13 @@ fn ring(at: Point, page: (usize, usize), other: (usize, usize), upright: bool) -
 }
 
 /// The words in the lower margin; (0, 0) is the page's lower left corner.
-pub(super) fn foot(page: (usize, usize), number: usize, count: usize, title: &str, sizes: &str) -> Vec<Shape> {
+pub(super) fn foot(
+    page: (usize, usize),
+    number: usize,
+    count: usize,
+    title: &str,
+    sizes: &str,
+) -> Vec<Shape> {
     let name = Words::new(page_name(page), Point::new(MARGIN, MARGIN - 6.4), 5.4).bold();
     let after = name.at + Vec2::new(name.length() + 4.0, 0.0);
     let mut words = title.to_owned();
