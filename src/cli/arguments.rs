@@ -29,6 +29,8 @@ pub enum Command {
     Draw(Draw),
     /// Print the pieces at true scale on paper, as a PDF of pages to stick together
     Print(Print),
+    /// Write the pieces for other programs, one block a piece and size
+    Export(Export),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
     /// Print the JSON Schema of what `resolve` writes
@@ -160,6 +162,34 @@ impl From<PaperName> for Paper {
             PaperName::AnsiE => Paper::AnsiE,
         }
     }
+}
+
+#[derive(Debug, Args)]
+pub struct Export {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// In which form
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub to: Exchange,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// Only this size; may be given several times
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// Only these pieces, with commas between: front, or outer.front for one layer's
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub pieces: Vec<String>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+/// Forms that other programs read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Exchange {
+    /// DXF after ASTM D6673-10, in millimetres
+    Dxf,
 }
 
 #[derive(Debug, Args)]

@@ -7,6 +7,7 @@ mod cutlist;
 mod disk;
 mod draw;
 mod explain;
+mod export;
 mod look;
 mod outcome;
 mod output;
@@ -32,6 +33,7 @@ pub fn run() -> ExitCode {
         Command::Cutlist(command) => cutlist::run(&command),
         Command::Draw(command) => draw::run(&command),
         Command::Print(command) => print::run(&command),
+        Command::Export(command) => export::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };

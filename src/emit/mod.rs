@@ -3,6 +3,7 @@
 
 mod document;
 pub mod drawing;
+mod dxf;
 mod json;
 mod number;
 mod outline;
@@ -13,6 +14,7 @@ mod svg;
 mod table;
 
 pub use document::*;
+pub use dxf::{NotWritten, dxf};
 pub use json::{document, to_text};
 pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};

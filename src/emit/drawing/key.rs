@@ -39,8 +39,9 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
         |end: &str| shapes.iter().any(|shape| shape.name.as_deref().is_some_and(|name| name.ends_with(end)));
     let mut key = Vec::new();
     let mut put = |sample: Sample, words: &str| key.push(Entry { sample, words: words.to_owned() });
+    let nested = (0..garment.sizes.len()).any(|at| has(Pen::Cut(Some(at))));
     if has(Pen::Cut(None)) {
-        put(Sample::Line(Pen::Cut(None)), "cut");
+        put(Sample::Line(Pen::Cut(None)), if nested { "cut every size" } else { "cut" });
     }
     for (at, size) in garment.sizes.iter().enumerate() {
         if has(Pen::Cut(Some(at))) {
