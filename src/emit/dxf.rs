@@ -60,6 +60,7 @@ pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Result<Vec<u8>, NotWritten> {
     for part in cuts.iter().flat_map(|cut| &cut.parts) {
         let name = block_name(garment, part, &mut taken);
         let entities = block(&mut drawing, garment, part);
+        let entities = entities.into_iter().filter_map(|entity| with_handle(&mut drawing, entity)).collect();
         drawing.add_block(Block {
             name: name.clone(),
             layer: BOUNDARY.to_owned(),
@@ -81,6 +82,14 @@ pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Result<Vec<u8>, NotWritten> {
 
 fn put(drawing: &mut Drawing, layer: &str, specific: EntityType) {
     drawing.add_entity(on(layer, specific));
+}
+
+/// An entity for a block with a handle of its own: the drawing gives handles only to those that it
+/// takes in itself.
+fn with_handle(drawing: &mut Drawing, entity: Entity) -> Option<Entity> {
+    let at = drawing.entities().count();
+    drawing.add_entity(entity);
+    drawing.remove_entity(at)
 }
 
 fn on(layer: &str, specific: EntityType) -> Entity {
