@@ -12,11 +12,14 @@ mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
+mod pairs;
 mod parts;
 mod placing;
 mod require;
+mod seams;
 mod steps;
 mod thick;
+mod too_wide;
 mod turning;
 mod unused;
 mod words;
@@ -57,10 +60,20 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &pairs::CHECK,
+    &seams::ends::CHECK,
+    &seams::lengths::CHECK,
+    &seams::fit::CHECK,
+    &seams::segment::CHECK,
+    &seams::stretch::CHECK,
+    &seams::kink::CHECK,
+    &seams::lining::CHECK,
+    &seams::opening::CHECK,
     &edges::CHECK,
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,
     &thick::CHECK,

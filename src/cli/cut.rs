@@ -7,7 +7,7 @@ use fustian::Compiled;
 use fustian::cutting::{Cutting, cut};
 use fustian::report::{closing, group, nearest};
 use fustian::resolve::SizedGarment;
-use fustian::sewing::assemble;
+use fustian::sewing::Sewing;
 use rayon::prelude::*;
 
 /// The sizes of those names as they are cut, only the pieces of those names where some are given.
@@ -19,8 +19,12 @@ pub fn cut_sizes(
 ) -> Result<Result<Vec<Cutting>, Outcome>, Trouble> {
     let garment = &compiled.garment;
     let picked: Vec<&SizedGarment> = picked(compiled, sizes)?;
+    let sewn: Vec<(&SizedGarment, &Sewing)> = picked
+        .into_iter()
+        .filter_map(|sized| compiled.sewings.get(sized.size).map(|sewing| (sized, sewing)))
+        .collect();
     let mut cuts: Vec<Cutting> =
-        picked.into_par_iter().map(|sized| cut(garment, sized, &assemble(garment, sized))).collect();
+        sewn.into_par_iter().map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(cuts.iter_mut().flat_map(|cut| std::mem::take(&mut cut.findings)).collect(), &names);
     if !found.is_empty() {

@@ -15,7 +15,7 @@ const AXES: usize = 128;
 /// Whether some axis mirrors the outline onto itself. An axis of symmetry goes through the centroid;
 /// along a principal axis, unless the outline is as round as a square or a circle: then through a
 /// corner or the middle of an edge too.
-pub(super) fn is_symmetrical(drawn: &DrawnPiece) -> bool {
+pub fn is_symmetrical(drawn: &DrawnPiece) -> bool {
     let ring = ring(drawn);
     let outline: Vec<Point> = ring.iter().flat_map(|edge| edge.flatten(0.1)).collect();
     let Some((centre, principal)) = middle(&outline) else { return false };

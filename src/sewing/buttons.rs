@@ -54,7 +54,7 @@ pub fn lay(
     let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { return Err(RowTrouble::Told) };
     let known = |expression| amount_of(garment, sized, expression).ok_or(RowTrouble::Told);
     let (count, size) = (known(&buttons.count)?, known(&buttons.size)?);
-    if count < 1.0 || count > MOST_BUTTONS || count.fract() != 0.0 {
+    if !(1.0..=MOST_BUTTONS).contains(&count) || count.fract() != 0.0 {
         return Err(RowTrouble::Count(count));
     }
     let count = count as u32;

@@ -1,7 +1,9 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod buttons;
 mod catalogue;
+mod cautions;
 mod chain;
 mod commands;
 mod cutting;
@@ -9,6 +11,7 @@ mod cutting_lines;
 mod damage;
 mod documents;
 mod drafting;
+mod fates;
 mod geometry;
 mod lengthening;
 mod measuring;
@@ -18,6 +21,8 @@ mod outlines;
 mod reading;
 mod readme;
 mod reference;
+mod seams;
 mod slips;
+mod steps;
 mod variations;
 mod zip_fits;
