@@ -76,7 +76,7 @@ pub(super) fn join(corner: &Corner, before: &Path, after: &Path) -> Option<Join>
     if by_style.is_some() {
         return by_style;
     }
-    let mitred = mitre(before, after, at, limit.max(1.0));
+    let mitred = mitre(corner, &turn, before, after);
     match mitred {
         Some((point, join)) if on_fold || turn.out <= 0.0 || point.distance(at) <= limit => Some(join),
         _ if turn.cosine < 0.0 && turn.out > 0.0 => blunt(corner, &turn, before, after, at),
@@ -87,10 +87,16 @@ pub(super) fn join(corner: &Corner, before: &Path, after: &Path) -> Option<Join>
     }
 }
 
-/// Both go on straight, or are cut, until they meet.
-fn mitre(before: &Path, after: &Path, at: Point, width: f64) -> Option<(Point, Join)> {
-    let far = reach(width);
-    let (first, second) = (longer(before, 0.0, far), longer(after, far, 0.0));
+/// Both go on straight, or are cut, until they meet. Where the outline turns into the piece the
+/// narrower one is only ever cut: its straight continuation runs through the piece.
+fn mitre(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<(Point, Join)> {
+    let at = corner.before.end();
+    let [own, other] = corner.allowed.map(|allowed| allowed.width);
+    let far = reach((MITRE_LIMIT * own.max(other)).max(1.0));
+    let inward = turn.out <= 0.0;
+    let on_from_before = if inward && own <= other { HAIR } else { far };
+    let on_from_after = if inward && other <= own { HAIR } else { far };
+    let (first, second) = (longer(before, 0.0, on_from_before), longer(after, on_from_after, 0.0));
     let (on_first, on_second) = meet_near(&first, &second, at)?;
     let before = straightened(first.split_at(on_first).0);
     let after = straightened(second.split_at(on_second).1);
@@ -194,7 +200,7 @@ fn without_nothing(path: &Path) -> Path {
 }
 
 /// The path with its end moved onto a point that rounding alone keeps it from.
-fn snapped(path: &Path, end: Point) -> Path {
+pub(super) fn snapped(path: &Path, end: Point) -> Path {
     let mut segments = path.segments().to_vec();
     if let Some(last) = segments.pop() {
         segments.push(match last {
@@ -211,5 +217,7 @@ fn unit(vector: Vec2) -> Option<Vec2> {
     (length.is_finite() && length > 1e-12).then(|| vector / length)
 }
 
+/// What rounding may leave between two lines that meet, in millimetres.
+const HAIR: f64 = 1e-3;
 /// The cosine of the turn (30°) up to which two edges count as going on the same way.
 const NEARLY_STRAIGHT: f64 = 0.866;

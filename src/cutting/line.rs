@@ -1,8 +1,8 @@
 //! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
 
-use super::corner::{Corner, Join, join};
+use super::corner::{Corner, Join, join, snapped};
 use crate::shape::offset::{OffsetError, parallel};
-use crate::shape::outline::{check_ring, crossings, is_anticlockwise, signed_area};
+use crate::shape::outline::{check_ring, crossings, is_anticlockwise, is_on, signed_area, winding};
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::CornerStyle;
@@ -161,8 +161,21 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
             bridge.filter(|bridge| bridge.length() > SAME_POINT).map(|path| CutRun { path, along: None }),
         );
     }
+    close(&mut line);
     sound(ring, &line)?;
     Ok(line)
+}
+
+/// Each run ends exactly where the next begins: where two lines meet, rounding leaves the last bits.
+fn close(line: &mut [CutRun]) {
+    let starts: Vec<Point> = line.iter().map(|run| run.path.start()).collect();
+    let nexts = starts.iter().cycle().skip(1);
+    for (run, next) in line.iter_mut().zip(nexts) {
+        let gap = run.path.end().distance(*next);
+        if gap > 0.0 && gap <= SAME_POINT {
+            run.path = snapped(&run.path, *next);
+        }
+    }
 }
 
 /// Whether the line is one that can be cut along: closed, not crossing itself, round the piece.
@@ -186,8 +199,21 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
             most: None,
         });
     }
+    for (edge, path) in ring.iter().enumerate() {
+        let length = path.length();
+        let places = (0..=SAMPLES).map(|at| path.point_at_length(length * at as f64 / SAMPLES as f64));
+        let lost = |point: &Point| winding(&paths, *point) == 0 && !is_on(&paths, *point, ON_LINE);
+        if let Some(at) = places.into_iter().find(lost) {
+            return Err(Unfit::Overlap { first: edge, second: edge, at, most: None });
+        }
+    }
     Ok(())
 }
+
+/// Places along each edge of which none may be cut off.
+const SAMPLES: usize = 6;
+/// As near as this to the cutting line is on it, in millimetres.
+const ON_LINE: f64 = 0.02;
 
 /// The widest allowance, to a quarter of a millimetre, at which two edges fit when all others
 /// stay; none where the others do not fit either.

@@ -77,7 +77,7 @@ pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Result<Vec<u8>, NotWritten> {
     }
     let mut bytes = Vec::new();
     drawing.save(&mut bytes).map_err(|error| NotWritten(error.to_string()))?;
-    Ok(without_times(&bytes))
+    Ok(tidied(&bytes))
 }
 
 fn put(drawing: &mut Drawing, layer: &str, specific: EntityType) {
@@ -98,26 +98,41 @@ fn on(layer: &str, specific: EntityType) -> Entity {
     entity
 }
 
-/// The header without the times at which the file was made (`$TD…`): the same garment gives the
-/// same bytes.
-fn without_times(bytes: &[u8]) -> Vec<u8> {
+/// The file without the times at which it was made (`$TD…`), so that the same garment gives the
+/// same bytes, and with a handle of its own for the end of each block, which otherwise has the
+/// block's.
+fn tidied(bytes: &[u8]) -> Vec<u8> {
     let text = String::from_utf8_lossy(bytes);
     let lines: Vec<&str> = text.lines().collect();
+    let pairs: Vec<(&str, &str)> = lines
+        .chunks(2)
+        .map(|pair| (pair.first().copied().unwrap_or(""), pair.get(1).copied().unwrap_or("")))
+        .collect();
+    let handles = pairs.iter().filter(|(code, _)| code.trim() == "5");
+    let used = handles.filter_map(|(_, handle)| u64::from_str_radix(handle, 16).ok()).max().unwrap_or(0);
+    let ends = pairs.iter().filter(|(code, value)| code.trim() == "0" && *value == "ENDBLK").count() as u64;
+    let mut next = used;
     let mut kept = String::with_capacity(text.len());
-    let mut skipping = false;
-    for pair in lines.chunks(2) {
-        let (code, value) = (pair.first().map_or("", |code| code.trim()), pair.get(1).copied().unwrap_or(""));
-        match code {
-            "9" => skipping = value.starts_with("$TD"),
-            "0" => skipping = false,
+    let (mut variable, mut kind) = ("", "");
+    for (code, value) in pairs {
+        match code.trim() {
+            "9" => variable = value,
+            "0" => (variable, kind) = ("", value),
             _ => {}
         }
-        if !skipping {
-            for line in pair {
-                kept.push_str(line);
-                kept.push_str("\r\n");
+        let value = match (code.trim(), variable, kind) {
+            (_, variable, _) if variable.starts_with("$TD") => continue,
+            ("5", "$HANDSEED", _) => format!("{:X}", used + ends + 1),
+            ("5", _, "ENDBLK") => {
+                next += 1;
+                format!("{next:X}")
             }
-        }
+            _ => value.to_owned(),
+        };
+        kept.push_str(code);
+        kept.push_str("\r\n");
+        kept.push_str(&value);
+        kept.push_str("\r\n");
     }
     kept.into_bytes()
 }

@@ -22,9 +22,9 @@ pub use json::{document, to_text};
 pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::schema;
-pub use svg::svg;
 pub use sewn::{
     ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, Side,
     StepDocument,
 };
+pub use svg::svg;
 pub use table::{Form, cut_list, pieces};

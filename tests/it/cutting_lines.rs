@@ -335,3 +335,79 @@ proptest! {
         }
     }
 }
+
+/// A garment of `examples/`.
+pub(crate) fn example(name: &str) -> fustian::Compiled {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut loader = fustian::source::MemoryLoader::new();
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|end| end == "fus") {
+            let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+            loader = loader.with(&name, std::fs::read_to_string(&path).unwrap().as_str());
+        }
+    }
+    let compiled = fustian::compile(&loader, name);
+    assert!(!compiled.has_mistakes(), "{name} has mistakes");
+    compiled
+}
+
+/// The garments of `examples/`.
+pub(crate) const GARMENTS: [&str; 6] = [
+    "deck-smock.fus",
+    "deck-jacket.fus",
+    "galley-apron.fus",
+    "mess-jacket.fus",
+    "mess-skirt.fus",
+    "oilskin-trousers.fus",
+];
+
+/// Every size of it as it is cut.
+pub(crate) fn cut_all(compiled: &fustian::Compiled) -> Vec<fustian::cutting::Cutting> {
+    let pairs = compiled.sizes.iter().zip(&compiled.sewings);
+    pairs.map(|(sized, sewing)| fustian::cutting::cut(&compiled.garment, sized, sewing)).collect()
+}
+
+/// Of every part of every example in every size: a cutting line, the stitching line inside it, the
+/// grain and the notches inside the cloth.
+#[test]
+fn every_example_can_be_cut() {
+    for name in GARMENTS {
+        let compiled = example(name);
+        for (cut, sized) in cut_all(&compiled).iter().zip(&compiled.sizes) {
+            assert!(cut.findings.is_empty(), "{name}");
+            assert_eq!(cut.parts.len(), sized.cut_list.len(), "{name}");
+            for part in &cut.parts {
+                let ring = part.cutting_ring();
+                let on =
+                    |point: Point| ring.iter().map(|p| p.nearest(point).distance).fold(f64::MAX, f64::min);
+                for point in part.stitching.iter().flat_map(|path| path.flatten(0.5)) {
+                    assert!(
+                        contains(&ring, point) || on(point) < 0.02,
+                        "{name} {} {point:?}",
+                        part.label.piece
+                    );
+                }
+                let (from, to) = part.grain_line.unwrap();
+                let along = (to - from).cross(part.grain).abs();
+                assert!(along < 1e-6 && contains(&part.stitching, from) && contains(&part.stitching, to));
+                for (top, foot) in part.notches.iter().flat_map(|notch| &notch.snips) {
+                    assert!(contains(&ring, *foot) || on(*foot) < 0.02, "{name} {}", part.label.piece);
+                    assert!(
+                        on(*top) < 0.02 || part.stitching.iter().any(|p| p.nearest(*top).distance < 0.02)
+                    );
+                }
+                let whole = fustian::cutting::opened(part);
+                let outline = geo::Polygon::new(geo_points(&whole), Vec::new());
+                let twice = if part.fold.is_some() { 2.0 } else { 1.0 };
+                let area = signed_area(&ring).abs() * twice;
+                assert!((outline.unsigned_area() / area - 1.0).abs() < 1e-3, "{name} {}", part.label.piece);
+                assert!(geo::Validation::is_valid(&outline), "{name} {}", part.label.piece);
+            }
+        }
+    }
+}
+
+fn geo_points(points: &[Point]) -> geo::LineString {
+    points.iter().map(|point| geo::Coord { x: point.x, y: point.y }).collect::<Vec<_>>().into()
+}
