@@ -10,7 +10,7 @@ use crate::shape::fold::mirror_across;
 use crate::shape::offset::{SMOOTH_GAP, longer, meet_near, reach, straightened};
 use crate::shape::path::Path;
 use crate::syntax::tree::CornerStyle;
-use kurbo::{CubicBez, Line, PathSeg, Point, QuadBez, Vec2};
+use kurbo::{CubicBez, Line, ParamCurve, PathSeg, Point, QuadBez, Vec2};
 
 /// How far from its corner the point of a mitre may lie, in widths of the wider allowance. An
 /// angle under 39° has a longer one and is cut off across.
@@ -182,7 +182,7 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     let end = straightened(mirrored.split_at(on_mirrored).0);
     let hem = straightened(long_hem.split_at(on_hem).1);
     let end = Path::straight(own.end(), end.start()).then(&end).then(&Path::straight(end.end(), hem.start()));
-    let end = without_nothing(&end);
+    let end = without_crumbs(&end);
     Some(if hem_after {
         Join { before: own, across: Some(end), after: hem }
     } else {
@@ -190,13 +190,25 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     })
 }
 
-/// The path without segments of no length.
-fn without_nothing(path: &Path) -> Path {
-    let whole = path.segments().iter().copied().filter(|one| {
-        let one = Path::from_segments([*one]);
-        one.is_ok_and(|one| one.length() > SMOOTH_GAP)
-    });
-    Path::from_segments(whole).map_or_else(|_| path.clone(), straightened)
+/// The path without segments so short that only rounding made them, what is left joined end to
+/// end.
+pub(super) fn without_crumbs(path: &Path) -> Path {
+    let mut kept: Vec<PathSeg> = Vec::new();
+    let mut at = path.start();
+    for segment in path.segments() {
+        let alone = Path::from_segments([*segment]);
+        if alone.is_ok_and(|alone| alone.length() <= SMOOTH_GAP) {
+            continue;
+        }
+        let begun = match *segment {
+            PathSeg::Line(line) => PathSeg::Line(Line::new(at, line.p1)),
+            PathSeg::Quad(quad) => PathSeg::Quad(QuadBez::new(at, quad.p1, quad.p2)),
+            PathSeg::Cubic(cubic) => PathSeg::Cubic(CubicBez::new(at, cubic.p1, cubic.p2, cubic.p3)),
+        };
+        at = begun.end();
+        kept.push(begun);
+    }
+    Path::from_segments(kept).map_or_else(|_| path.clone(), straightened)
 }
 
 /// The path with its end moved onto a point that rounding alone keeps it from.

@@ -1,7 +1,7 @@
 //! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
 
-use super::corner::{Corner, Join, join, snapped};
-use crate::shape::offset::{OffsetError, parallel};
+use super::corner::{Corner, Join, join, snapped, without_crumbs};
+use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
 use crate::shape::outline::{check_ring, crossings, is_anticlockwise, is_on, signed_area, winding};
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
@@ -168,11 +168,14 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
 
 /// Each run ends exactly where the next begins: where two lines meet, rounding leaves the last bits.
 fn close(line: &mut [CutRun]) {
+    for run in line.iter_mut() {
+        run.path = without_crumbs(&run.path);
+    }
     let starts: Vec<Point> = line.iter().map(|run| run.path.start()).collect();
     let nexts = starts.iter().cycle().skip(1);
     for (run, next) in line.iter_mut().zip(nexts) {
         let gap = run.path.end().distance(*next);
-        if gap > 0.0 && gap <= SAME_POINT {
+        if gap > 0.0 && gap <= SMOOTH_GAP {
             run.path = snapped(&run.path, *next);
         }
     }
