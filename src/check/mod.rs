@@ -19,6 +19,7 @@ mod require;
 mod seams;
 mod steps;
 mod thick;
+mod through;
 mod too_wide;
 mod turning;
 mod unused;
@@ -57,6 +58,7 @@ pub static CHECKS: &[&Check] = &[
     &lines_cross::CHECK,
     &parts::CHECK,
     &placing::CHECK,
+    &through::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,

@@ -1,6 +1,7 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod bad_input;
 mod buttons;
 mod catalogue;
 mod cautions;
@@ -10,14 +11,18 @@ mod cutting;
 mod cutting_lines;
 mod damage;
 mod documents;
+mod drafted;
 mod drafting;
 mod drawings;
 mod exporting;
 mod fates;
 mod geometry;
+mod handbook;
+mod identities;
 mod lengthening;
 mod measuring;
 mod mistakes;
+mod mutations;
 mod nothing_unnoticed;
 mod outlines;
 mod printing;
@@ -26,6 +31,7 @@ mod readme;
 mod reference;
 mod seams;
 mod slips;
+mod speed;
 mod steps;
 mod variations;
 mod zip_fits;
