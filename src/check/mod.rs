@@ -20,6 +20,7 @@ mod seams;
 mod steps;
 mod thick;
 mod through;
+mod too_wide;
 mod turning;
 mod unused;
 mod words;
@@ -74,6 +75,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,
     &thick::CHECK,

@@ -2,13 +2,17 @@
 
 mod arguments;
 mod check;
+mod cut;
 mod cutlist;
 mod disk;
+mod draw;
 mod explain;
+mod export;
 mod look;
 mod outcome;
 mod output;
 mod pieces;
+mod print;
 mod resolve;
 mod schema;
 mod work;
@@ -27,6 +31,9 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Draw(command) => draw::run(&command),
+        Command::Print(command) => print::run(&command),
+        Command::Export(command) => export::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };
