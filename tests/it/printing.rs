@@ -167,6 +167,9 @@ fn places(document: &Document) -> BTreeMap<u32, (usize, usize)> {
 /// All pages together: every cutting line lies at one place whichever page shows it, none is
 /// missing, no stretch of one falls between pages, and no page is empty. The lines are read back
 /// from the pages, and their number and lengths compared with the pieces.
+/// A line's points on the whole drawing, and the fields that show it.
+type Shown = (Vec<(f64, f64)>, Vec<(usize, usize)>);
+
 #[test]
 fn pages_go_together() {
     let compiled = example("mess-jacket.fus");
@@ -176,7 +179,7 @@ fn pages_go_together() {
     let pages = document.get_pages();
     let field = (210.0 - 2.0 * MARGIN, 297.0 - 2.0 * MARGIN);
     // Lines by their first point on the whole drawing, and the fields that show them.
-    let mut lines: BTreeMap<(i64, i64, usize), (Vec<(f64, f64)>, Vec<(usize, usize)>)> = BTreeMap::new();
+    let mut lines: BTreeMap<(i64, i64, usize), Shown> = BTreeMap::new();
     for (page, (row, column)) in places(&document) {
         let right = (column - 1) as f64 * (field.0 - OVERLAP);
         let down = (row - 1) as f64 * (field.1 - OVERLAP);
