@@ -7,6 +7,7 @@ mod catalogue;
 mod cautions;
 mod chain;
 mod commands;
+mod cut_files;
 mod cutting;
 mod cutting_lines;
 mod damage;
