@@ -60,7 +60,7 @@ pub enum Unfit {
 /// The cutting line of the closed outline `ring`, in the same direction; `allowed` and
 /// `corners` (at the end of each edge) are by the outline's edges.
 ///
-/// Edges are moved out by [`parallel`], to its accuracy, and joined as [`join`] says.
+/// Edges are moved out by [`parallel`], to its accuracy, and joined: mitred with a limit, hem ends mirrored, or as the corner says.
 ///
 /// # Errors
 /// When an allowance does not fit, with how much would.

@@ -161,6 +161,8 @@ fn each_size_is_a_layer() {
 
 /// Points along a line.
 type Points = Vec<(f64, f64)>;
+/// Rows and columns of pages.
+type Fields = Vec<(usize, usize)>;
 
 /// Row and column of each page from its foot, as a reader of the page would find them.
 fn places(document: &Document) -> BTreeMap<u32, (usize, usize)> {
@@ -192,7 +194,7 @@ fn pages_go_together() {
     let field = (210.0 - 2.0 * MARGIN, 297.0 - 2.0 * MARGIN);
     // Lines by their first point and number of points on the whole drawing, and the fields that show
     // them.
-    let mut lines: BTreeMap<(i64, i64, usize), (Points, Vec<(usize, usize)>)> = BTreeMap::new();
+    let mut lines: BTreeMap<(i64, i64, usize), (Points, Fields)> = BTreeMap::new();
     for (page, (row, column)) in places(&document) {
         let right = (column - 1) as f64 * (field.0 - OVERLAP);
         let down = (row - 1) as f64 * (field.1 - OVERLAP);
