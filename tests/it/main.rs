@@ -10,6 +10,7 @@ mod cautions;
 mod chain;
 mod commands;
 mod comparing;
+mod cut_files;
 mod cutting;
 mod cutting_lines;
 mod damage;
