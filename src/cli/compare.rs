@@ -47,5 +47,5 @@ fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
 }
 
 fn whole(compiled: &Compiled) -> Document {
-    document(&compiled.garment, &compiled.sizes, &compiled.map, &[])
+    document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[])
 }

@@ -4,10 +4,13 @@ mod arguments;
 mod check;
 mod compare;
 mod completions;
+mod cut;
 mod cutlist;
 mod depfile;
 mod disk;
+mod draw;
 mod explain;
+mod export;
 mod look;
 mod manual;
 mod new;
@@ -16,6 +19,7 @@ mod output;
 mod pack;
 mod pieces;
 mod pin;
+mod print;
 mod resolve;
 mod schema;
 mod tidy;
@@ -24,6 +28,7 @@ mod work;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
+use outcome::{Outcome, Trouble};
 use std::process::ExitCode;
 
 /// Runs the command that was typed.
@@ -35,6 +40,9 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Draw(command) => draw::run(&command),
+        Command::Print(command) => print::run(&command),
+        Command::Export(command) => export::run(&command),
         Command::Compare(command) => compare::run(&command),
         Command::Pack(command) => pack::run(&command),
         Command::New(command) => new::run(&command),
@@ -45,5 +53,18 @@ pub fn run() -> ExitCode {
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };
-    outcome::exit_code(outcome)
+    exit_code(outcome)
+}
+
+/// The exit code, after the last words.
+fn exit_code(outcome: Result<Outcome, Trouble>) -> ExitCode {
+    match outcome {
+        Ok(Outcome::Good) | Err(Trouble::NobodyReads) => ExitCode::SUCCESS,
+        Ok(Outcome::Mistakes) => ExitCode::from(1),
+        Ok(Outcome::Unread) => ExitCode::from(2),
+        Err(Trouble::Told(words)) => {
+            output::say(&format!("fustian: {words}\n"));
+            ExitCode::from(2)
+        }
+    }
 }

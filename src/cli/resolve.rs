@@ -11,14 +11,15 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sizes = picked(&compiled, &command.sizes)?;
-    let document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
+    let document =
+        document(&compiled.garment, sizes, &compiled.sewings, &compiled.map, &compiled.diagnostics);
     let text = to_text(&document).map_err(unwritable)?;
     match &command.output {
         Some(path) => output::put_into(path, &text)?,
         None => output::put(&text)?,
     }
     if let (Some(depfile), Some(made)) = (&command.depfile, &command.output) {
-        output::put_into(depfile, &depfile::rule(made, &compiled.map))?;
+        output::put_into(depfile, depfile::rule(made, &compiled.map))?;
     }
     Ok(Outcome::Good)
 }

@@ -3,7 +3,7 @@
 use super::Document;
 use super::facts::{Fact, Facts, Thing, facts};
 use super::number::Figure;
-use crate::garment::DisplayUnit;
+use crate::report::DisplayUnit;
 use crate::report::amount;
 use indexmap::IndexMap;
 use serde::Serialize;

@@ -117,7 +117,7 @@ impl Work<'_> {
                 let all: Vec<String> = several.iter().take(6).map(|root| of_value(root.at)).collect();
                 self.mistake(several.len() as f64, "", || {
                     let title =
-                        format!("more than one {} makes this so {{sizes}}: {}", value.name, all.join(", "));
+                        format!("this is so for more than one {} {{sizes}}: {}", value.name, all.join(", "));
                     Diagnostic::mistake("solve/many", *condition, title)
                         .also(low.span.to(high.span), "between these")
                         .help("draw the two bounds closer, so that only the one you mean is between them")
@@ -188,8 +188,8 @@ impl Work<'_> {
 fn figure(work: &Work, dimension: Dimension, value: f64) -> String {
     match dimension {
         Dimension::Length => report::amount(value, work.garment.unit),
-        Dimension::Angle => format!("{}°", super::draw::plain(value.to_degrees())),
-        Dimension::Area => format!("{} cm²", super::draw::plain(value / 100.0)),
-        Dimension::Number | Dimension::Point => super::draw::plain(value),
+        Dimension::Angle => format!("{}°", super::work::plain(value.to_degrees())),
+        Dimension::Area => format!("{} cm²", super::work::plain(value / 100.0)),
+        Dimension::Number | Dimension::Point => super::work::plain(value),
     }
 }

@@ -189,7 +189,7 @@ fn smock() -> (Garment, Vec<SizedGarment>) {
 
 fn written() -> Json {
     let (garment, sizes) = smock();
-    let document = document(&garment, &sizes, &SourceMap::default(), &[]);
+    let document = document(&garment, &sizes, &[], &SourceMap::default(), &[]);
     serde_json::from_str(&to_text(&document).unwrap()).unwrap()
 }
 
@@ -202,7 +202,10 @@ fn keys_keep_their_order() {
     let written = written();
     assert_eq!(keys(&written), ["fustian", "garment", "unit", "sizes", "diagnostics"]);
     let size = &written["sizes"][0];
-    assert_eq!(keys(size), ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures"]);
+    assert_eq!(
+        keys(size),
+        ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures", "notions", "steps"]
+    );
 }
 
 /// By hand: the front is 25 cm wide as a half and so 50 cm opened out; its hem and neckline run on
@@ -290,7 +293,8 @@ fn tables_for_spreadsheets_have_a_row_for_each_size() {
     assert_eq!(told[0]["sizes"], json!(["S", "M"]), "sizes cut alike are told together");
 }
 
-fn validator() -> jsonschema::Validator {
+/// The published schema, itself found sound.
+pub fn validator() -> jsonschema::Validator {
     let schema: Json = serde_json::from_str(&schema().unwrap()).unwrap();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
     jsonschema::draft202012::meta::validate(&schema).unwrap();
@@ -341,7 +345,13 @@ fn every_example_validates() {
         let drawn = fustian::report::draw(&compiled.map, &compiled.diagnostics, Default::default());
         assert!(!compiled.has_mistakes(), "{name}:\n{drawn}");
         assert!(compiled.sizes.len() == compiled.garment.sizes.len() && !compiled.sizes.is_empty(), "{name}");
-        let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
+        let document = document(
+            &compiled.garment,
+            &compiled.sizes,
+            &compiled.sewings,
+            &compiled.map,
+            &compiled.diagnostics,
+        );
         let text = to_text(&document).unwrap();
         let json: Json = serde_json::from_str(&text).unwrap();
         validator.validate(&json).unwrap_or_else(|reason| panic!("{name}: {reason}"));

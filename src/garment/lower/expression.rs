@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::declare::poison;
 use super::papers::When;
-use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse};
+use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
@@ -246,6 +246,13 @@ impl Lowering<'_> {
         let own =
             place.piece.and_then(|piece| Some((piece, *self.piece_points[piece.index()].get(&name.text)?)));
         match (value, own) {
+            (Some(value), own) if own.is_none() || !point_wanted => {
+                self.used(Symbol::Value(value), name.span)
+            }
+            (_, Some((_, point))) => self.used(Symbol::Point(point), name.span),
+            _ => {}
+        }
+        match (value, own) {
             (Some(value), None) => self.value(value, name.span),
             (Some(value), Some(_)) if !point_wanted => self.value(value, name.span),
             (_, Some((piece, point))) => match self.paper_use(None, piece, place.when, name.span) {
@@ -269,7 +276,11 @@ impl Lowering<'_> {
     }
 
     fn value(&self, value: crate::garment::ValueId, span: Span) -> Expression {
-        Expression { node: Node::Value(value), dimension: self.garment.value(value).dimension, span }
+        let dimension = self.garment.value(value).dimension;
+        match self.poisoned_values.contains(&value) {
+            true => poison_of(dimension, span),
+            false => Expression { node: Node::Value(value), dimension, span },
+        }
     }
 
     fn unknown_in_expression(&mut self, name: &Name, place: Place) {
@@ -338,7 +349,9 @@ fn quantity_of(quantity: &Quantity) -> Typed {
         Some(Unit::Percent) => (quantity.number / 100.0, Dimension::Number),
         Some(unit) => (quantity.number * unit.millimetres().unwrap_or(1.0), Dimension::Length),
     };
-    let expression = Expression { node: Node::Constant(value), dimension, span: quantity.span };
+    // What has no finite value was told where it was read.
+    let node = if value.is_finite() { Node::Constant(value) } else { Node::Poison };
+    let expression = Expression { node, dimension, span: quantity.span };
     Typed { expression, bare: quantity.unit.is_none() }
 }
 

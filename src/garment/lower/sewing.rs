@@ -6,6 +6,7 @@ use super::{Lowering, NamedPiece};
 use crate::garment::{
     AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
     Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+    Symbol,
 };
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
@@ -61,6 +62,7 @@ impl Lowering<'_> {
         }
         self.add_split_seams();
         self.check_untils();
+        self.check_followers();
     }
 
     fn sewn_edge(&mut self, dotted: &tree::Dotted) -> Option<SewnEdge> {
@@ -119,6 +121,9 @@ impl Lowering<'_> {
                 children.unwrap_or_default().into_iter().map(|paper| self.garment.paper(paper).piece),
             );
         }
+        if self.garment.layers_poisoned {
+            return false;
+        }
         let (layer_name, piece_name) =
             (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
         let diagnostic =
@@ -156,6 +161,7 @@ impl Lowering<'_> {
         for edge in edges {
             let points = &self.piece_points[edge.piece.index()];
             if let Some(&point) = points.get(&alone.text) {
+                self.used(Symbol::Point(point), alone.span);
                 return Some(SewnPoint { layer: edge.layer, point, span: dotted.span });
             }
             among.extend(points.keys().cloned());
@@ -315,9 +321,13 @@ impl Lowering<'_> {
             }
         }
         if placement.corners.is_empty() && !placement.poisoned {
-            let title = "this does not say where it is placed";
+            let title = format!(
+                "it is not said where on {} {} is placed",
+                self.garment.piece(on.piece).name,
+                self.garment.piece(placed.piece).name
+            );
             let help = "name a corner and a mark: corner bottom_left at pocket_corner";
-            self.tell(Diagnostic::mistake("place/nowhere", span, title).help(help));
+            self.tell(Diagnostic::mistake("place/nowhere", span, title).label("where?").help(help));
             placement.poisoned = true;
         }
         self.garment.placements.push(placement);
@@ -325,9 +335,11 @@ impl Lowering<'_> {
 
     fn find_catcher(&mut self, name: &tree::Name) -> Option<Catcher> {
         if let Some(&seam) = self.names.seams.get(&name.text) {
+            self.used(Symbol::Seam(seam), name.span);
             return Some(Catcher::Seam(seam));
         }
         if let Some(&closure) = self.names.closures.get(&name.text) {
+            self.used(Symbol::Closure(closure), name.span);
             return Some(Catcher::Closure(closure));
         }
         let among: Vec<Arc<str>> =
@@ -384,8 +396,13 @@ impl Lowering<'_> {
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
-            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).help(help));
+            self.tell(
+                Diagnostic::mistake("closure/how", tree.name.span, title)
+                    .label("a zip, or buttons?")
+                    .help(help),
+            );
         }
+        let kind = kind.filter(|_| !self.is_damaged(self.garment.closure(id).span));
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;
         if let (Some(first), Some(second)) = (first, second) {
@@ -408,6 +425,7 @@ impl Lowering<'_> {
         for piece in pieces {
             let points = &self.piece_points[piece.index()];
             if let Some(&point) = points.get(&anchor.point.text) {
+                self.used(Symbol::Point(point), anchor.point.span);
                 return Some(Anchor { distance, below: anchor.below, point, span: anchor.span });
             }
             among.extend(points.keys().cloned());

@@ -1,7 +1,7 @@
 //! The order of work.
 
 use super::Lowering;
-use crate::garment::{Action, ActionTarget, LayerId, StepGroup};
+use crate::garment::{Action, ActionTarget, StepGroup, Symbol};
 use crate::report::Diagnostic;
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
@@ -64,9 +64,11 @@ impl Lowering<'_> {
     fn seam_target(&mut self, target: &Dotted) -> Option<ActionTarget> {
         if let [name] = target.parts.as_slice() {
             if let Some(&seam) = self.names.seams.get(&name.text) {
+                self.used(Symbol::Seam(seam), name.span);
                 return Some(ActionTarget::Seam(seam));
             }
             if let Some(&closure) = self.names.closures.get(&name.text) {
+                self.used(Symbol::Closure(closure), name.span);
                 return Some(ActionTarget::Closure(closure));
             }
             let among: Vec<Arc<str>> =
@@ -93,20 +95,20 @@ impl Lowering<'_> {
         {
             return self.seam_target(target);
         }
-        let is_part = self.part_of(target);
-        match is_part {
-            Some((layer, piece)) => Some(ActionTarget::Piece(layer, piece)),
-            None => self.edge_target_of_step(target),
+        if self.is_part(target) {
+            let part = self.find_part(target)?;
+            return Some(ActionTarget::Piece(part.layer, part.piece));
         }
+        self.edge_target_of_step(target)
     }
 
-    fn part_of(&self, target: &Dotted) -> Option<(Option<LayerId>, crate::garment::PieceId)> {
+    fn is_part(&self, target: &Dotted) -> bool {
         match target.parts.as_slice() {
-            [piece] => Some((None, *self.names.pieces.get(&piece.text)?)),
+            [piece] => self.names.pieces.contains_key(&piece.text),
             [layer, piece] => {
-                Some((Some(*self.names.layers.get(&layer.text)?), *self.names.pieces.get(&piece.text)?))
+                self.names.layers.contains_key(&layer.text) && self.names.pieces.contains_key(&piece.text)
             }
-            _ => None,
+            _ => false,
         }
     }
 }

@@ -4,6 +4,7 @@ mod alteration;
 mod cloth;
 mod expression;
 mod ids;
+mod names;
 mod piece;
 mod plan;
 mod sewing;
@@ -12,12 +13,13 @@ pub use alteration::*;
 pub use cloth::*;
 pub use expression::*;
 pub use ids::*;
+pub use names::*;
 pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
 
+use crate::report::DisplayUnit;
 use crate::source::Span;
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -78,36 +80,22 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
+    /// Some of what layers hold could not be made out (already told): no piece is to be missed in one.
+    pub layers_poisoned: bool,
     /// Something in the steps could not be made sense of (already told): what they leave out is
     /// not to be missed.
     pub steps_poisoned: bool,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
+    /// Every name that is used, in the order of the text.
+    pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
-}
-
-/// The unit that figures are shown in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DisplayUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Centimetres.
-    #[default]
-    Centimetre,
-    /// Inches, with the fractions that a tape shows.
-    Inch,
-}
-
-impl DisplayUnit {
-    /// The unit that is nearest to what a file writes.
-    pub fn of(unit: Unit) -> Self {
-        match unit {
-            Unit::Millimetre => DisplayUnit::Millimetre,
-            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
-            _ => DisplayUnit::Centimetre,
-        }
-    }
+    /// Something that is sewn, finished, placed or closed could not be read or made sense of
+    /// (already told): what seems to be wanting may be there.
+    pub sewing_unread: bool,
+    /// The same of the steps.
+    pub steps_unread: bool,
 }
 
 /// Who wears the garment.

@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::tell_no_line;
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::offset::{OffsetError, extend_edge};
 
@@ -67,7 +68,9 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance:
             OffsetError::MissesNeighbour { .. } => "alter/neighbours",
             _ => "alter/too-much",
         };
-        let message = Diagnostic::mistake(slug, step.alteration.span, message).help(help);
+        let message = Diagnostic::mistake(slug, step.alteration.span, message)
+            .also(work.garment.edge(target.edge).span, format!("{name} as drawn"))
+            .help(help);
         Finding::new(size, distance.abs(), message).about(format!("{title} {name}")).figure("by", far)
     });
 }

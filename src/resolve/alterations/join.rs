@@ -1,15 +1,15 @@
 //! `join`: two pieces laid edge to edge become one.
 
 use super::beyond::tell_no_line;
-use super::carry::ring;
 use super::split::{own_point, own_run, tell_nameless};
 use crate::garment::{
     Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
 };
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw::{bare, corners_of};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{bare, corners_of};
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;
@@ -47,7 +47,8 @@ pub(super) fn join(work: &Work, id: AlterationId, alteration: &Alteration, made:
     };
     whole.carry(&mut drawn, fixed, Affine::IDENTITY);
     whole.carry(&mut drawn, moving, laid.motion);
-    sound::is_sound(work, &drawn, alteration.span, Some((fixed, alteration))).then(|| Arc::new(drawn))
+    sound::is_sound(work, &drawn, alteration.span, Some((fixed, alteration)), &|| false)
+        .then(|| Arc::new(drawn))
 }
 
 fn the_edge(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<usize> {

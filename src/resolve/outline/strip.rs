@@ -4,9 +4,9 @@ use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, tell_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::Diagnostic;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::offset::{InnerRun, OffsetError, inner_run};
 use crate::shape::outline::contains;
@@ -90,7 +90,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
 fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
         let title = format!(
-            "there is no strip to take along these edges: {} {why} {{sizes}}",
+            "a strip cannot be taken along these edges in one: {} {why} {{sizes}}",
             work.title(from.piece)
         );
         let mut message = Diagnostic::mistake("strip/broken", given.span, title);
@@ -125,7 +125,7 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                     name(edge),
                     name(neighbour)
                 ),
-                "make it narrower than its shortest edge is long".to_owned(),
+                "make it narrower, so that it can turn at every corner on its way".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!(
@@ -218,7 +218,7 @@ pub(super) fn assemble(
         };
         DrawnEdge { edge, path: part.path, corner, touched: Vec::new() }
     });
-    let mut drawn = draw::bare(piece, edges.collect());
+    let mut drawn = sketch::bare(piece, edges.collect());
     let now = ring(&drawn);
     let spots = from.spots.iter().filter(|spot| contains(&now, spot.at));
     drawn.spots = spots
