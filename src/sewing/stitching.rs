@@ -26,6 +26,9 @@ pub struct Stitching {
     pub layer: Option<LayerId>,
     /// Before and after `to`: plies, each of edges end to end.
     pub sides: [Vec<Vec<Place>>; 2],
+    /// Whether every edge that the seam names was found. One whose piece could not be drawn is told
+    /// there, and what is left of its ply is not to be compared.
+    pub whole: bool,
 }
 
 impl Stitching {
@@ -81,17 +84,20 @@ impl<'a> Finder<'a> {
         let mut all = Vec::new();
         for (at, seam) in self.garment.seams.iter().enumerate() {
             for layer in self.layers.of_seam(seam) {
-                let ply = |chain: &Chain| -> Vec<Place> {
-                    let edges = chain.edges.iter();
-                    edges
-                        .flat_map(|sewn| match sewn.layer.or(layer) {
-                            Some(layer) => self.in_layer(layer, sewn),
-                            None => Vec::new(),
-                        })
-                        .collect()
+                let mut whole = true;
+                let mut ply = |chain: &Chain| -> Vec<Place> {
+                    let mut places = Vec::new();
+                    for sewn in &chain.edges {
+                        let layer = sewn.layer.or(layer);
+                        let found = layer.map_or(Vec::new(), |layer| self.in_layer(layer, sewn));
+                        whole &= !found.is_empty();
+                        places.extend(found);
+                    }
+                    places
                 };
-                let sides = [seam.first.iter().map(ply).collect(), seam.second.iter().map(ply).collect()];
-                all.push(Stitching { seam: SeamId::from_index(at), layer, sides });
+                let sides =
+                    [seam.first.iter().map(&mut ply).collect(), seam.second.iter().map(&mut ply).collect()];
+                all.push(Stitching { seam: SeamId::from_index(at), layer, sides, whole });
             }
         }
         all

@@ -1,5 +1,6 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod alone;
 mod alterations;
 mod bad_input;
 mod beginning;

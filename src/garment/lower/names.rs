@@ -56,7 +56,11 @@ impl Lowering<'_> {
             return;
         }
         // What may be a value in one place and a value or a point in another is one thing.
-        let sought = if what.starts_with("value") { "value" } else { what };
+        let sought = match what {
+            "value or point" => "value",
+            "seam or closure" => "closure",
+            what => what,
+        };
         let key = (sought.to_owned(), name.to_owned());
         if let Some(&at) = self.unknown_names.get(&key)
             && let Some(told) = self.mistakes.get_mut(at)

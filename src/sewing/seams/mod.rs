@@ -35,7 +35,8 @@ pub fn seams<'a>(
         .stitchings()
         .into_iter()
         .filter(|stitching| {
-            !garment.seam(stitching.seam).poisoned && stitching.plies().all(|ply| !ply.is_empty())
+            let sound = stitching.whole && !garment.seam(stitching.seam).poisoned;
+            sound && stitching.plies().all(|ply| !ply.is_empty())
         })
         .collect();
     let drawn_of = |part: usize| -> Option<Arc<DrawnPiece>> {
