@@ -9,6 +9,7 @@ mod grammar;
 mod recover;
 mod scan;
 mod slips;
+pub mod tidy;
 pub mod tree;
 mod words;
 
