@@ -27,6 +27,8 @@ pub enum Command {
     Cutlist(Table),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
+    /// Help an editor: mistakes as you type, measures where you point (a language server)
+    Editor(Editor),
     /// Print the JSON Schema of what `resolve` writes
     Schema,
 }
@@ -81,6 +83,13 @@ pub struct Explain {
     /// The words above a message, such as seam/unequal; without them, all are listed
     #[arg(value_name = "SLUG")]
     pub slug: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct Editor {
+    /// Speak over standard input and output, as it does anyhow: many editors say so
+    #[arg(long, hide = true)]
+    pub stdio: bool,
 }
 
 #[derive(Debug, Args)]

@@ -4,6 +4,7 @@ mod arguments;
 mod check;
 mod cutlist;
 mod disk;
+mod editor;
 mod explain;
 mod look;
 mod outcome;
@@ -27,6 +28,7 @@ pub fn run() -> ExitCode {
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
         Command::Explain(command) => explain::run(&command),
+        Command::Editor(_) => editor::run(),
         Command::Schema => schema::run(),
     };
     outcome::exit_code(outcome)

@@ -10,7 +10,7 @@ mod terminal;
 mod view;
 
 pub use amount::{amount, percent};
-pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
+pub use diagnostic::{Diagnostic, Fix, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
 pub use json::{Told, ToldPlace, ToldRow, ToldSeverity, ToldTable, tell};
 pub use suggest::nearest;

@@ -4,14 +4,19 @@
 mod build;
 mod expected;
 mod explain;
+mod fitting;
 mod forms;
 mod grammar;
+mod marks;
 mod recover;
 mod scan;
 mod slips;
 pub mod tree;
 mod words;
 
+pub use build::Context;
+pub use fitting::{Fitting, fitting};
+pub use marks::{Mark, MarkKind, marks};
 pub use words::{FUNCTIONS, KEYWORDS, nearest};
 
 use crate::report::Diagnostic;

@@ -47,10 +47,10 @@ impl Lowering<'_> {
         let mut diagnostic =
             Diagnostic::mistake("name/unknown", span, format!("there is no {what} called {name}"))
                 .label(format!("no such {what}"));
-        diagnostic.help = match nearest(name, among.iter().map(|name| &**name)) {
-            Some(near) => Some(format!("did you mean {near}?")),
-            None if among.is_empty() => None,
-            None => Some(known(among)),
+        diagnostic = match nearest(name, among.iter().map(|name| &**name)) {
+            Some(near) => diagnostic.did_you_mean(span, near),
+            None if among.is_empty() => diagnostic,
+            None => diagnostic.help(known(among)),
         };
         self.tell(diagnostic);
     }
