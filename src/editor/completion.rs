@@ -115,9 +115,10 @@ fn names(garment: &Garment, wants: &Wants, found: &mut Found) {
             found.add(&fabric.name, CompletionItemKind::STRUCT, Some(&fabric.title));
         }
     }
-    for value in garment.values.iter().filter(|_| wants.values || wants.body) {
+    for value in &garment.values {
         let body = matches!(value.kind, ValueKind::Body(_));
-        if wants.values || body {
+        let is_let = matches!(value.kind, ValueKind::Let(_) | ValueKind::Solved { .. });
+        if wants.values || wants.body && body || wants.lets && is_let {
             let plain = if body { "body measure" } else { "value" };
             found.add(
                 &value.name,

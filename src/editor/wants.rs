@@ -7,6 +7,8 @@ pub(super) struct Wants {
     pub values: bool,
     pub functions: bool,
     pub body: bool,
+    /// Values that are let, not measured.
+    pub lets: bool,
     pub pieces: bool,
     pub layers: bool,
     pub fabrics: bool,
@@ -146,7 +148,7 @@ fn in_file(first: &str, leading: Option<&str>, words: &[&str], cursor: &Cursor) 
         ("lengthen" | "shorten" | "cut" | "split", Some("at")) => Wants::lines(pieces()),
         ("flare" | "spread", Some("along")) => Wants::lines(pieces()),
         (_, Some("into")) => Wants::default(),
-        ("set", _) => Wants { values: true, ..Wants::default() },
+        ("set", _) => Wants { lets: true, ..Wants::default() },
         ("add", Some("layer")) => Wants { layers: true, ..Wants::default() },
         ("add", _) | ("in", _) => Wants { pieces: true, ..Wants::default() },
         ("drop", _) => match words.get(1) {
