@@ -1,10 +1,13 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
 use crate::check::check;
-use crate::garment::{Garment, load, lower, merge, plan, via_variation};
+use crate::garment::{Garment, Merged, load, lower, merge, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
+use crate::sewing::{Sewing, assemble};
 use crate::source::{Loader, SourceMap};
+use crate::syntax::tree::StatementNode;
+use rayon::prelude::*;
 
 /// A compiled garment and everything that is to be said of it.
 #[derive(Clone, Debug, Default)]
@@ -15,6 +18,8 @@ pub struct Compiled {
     pub garment: Garment,
     /// The garment in each size, smallest first.
     pub sizes: Vec<SizedGarment>,
+    /// How each size is put together, in the same order.
+    pub sewings: Vec<Sewing>,
     /// Mistakes, warnings, advice and cautions: by file, and by place in each.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -34,15 +39,48 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let mut map = SourceMap::default();
     let merged = merge(load(loader, &mut map, path));
     let (mut garment, lowered) = lower(&map, &merged);
+    garment.sewing_unread = is_unread(&merged, &lowered, is_sewing);
+    garment.steps_unread = is_unread(&merged, &lowered, |node| matches!(node, StatementNode::Steps(_)));
     let (planned, circles) = plan(&garment);
     garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let checked = check(&garment, &sizes);
+    let sewings: Vec<Sewing> = sizes.par_iter().map(|sized| assemble(&garment, sized)).collect();
+    let checked = check(&garment, &sizes, &sewings);
     let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
     let mut diagnostics: Vec<Diagnostic> =
         told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
-    Compiled { map, garment, sizes, diagnostics }
+    Compiled { map, garment, sizes, sewings, diagnostics }
+}
+
+/// Whether statements of a kind may be lost in what could not be read, or name what could not be
+/// found.
+fn is_unread(merged: &Merged, lowered: &[Diagnostic], is_kind: impl Fn(&StatementNode) -> bool) -> bool {
+    if merged.incomplete || merged.mistakes.iter().any(|one| one.severity == Severity::Mistake) {
+        return true;
+    }
+    let of_kind = merged.declarations.iter().filter(|one| is_kind(&one.statement.node));
+    let mut spans: Vec<(u32, u32)> =
+        of_kind.map(|one| (one.statement.span.lo, one.statement.span.hi)).collect();
+    spans.sort_unstable();
+    lowered.iter().filter(|one| one.severity == Severity::Mistake).any(|one| {
+        let at = one.span().lo;
+        let before = spans.partition_point(|&(lo, _)| lo <= at);
+        before.checked_sub(1).and_then(|last| spans.get(last)).is_some_and(|&(_, hi)| at < hi)
+    })
+}
+
+fn is_sewing(node: &StatementNode) -> bool {
+    matches!(
+        node,
+        StatementNode::Seam(_)
+            | StatementNode::Finish(_)
+            | StatementNode::Place(_)
+            | StatementNode::Closure(_)
+            | StatementNode::Layer(_)
+            | StatementNode::Piece(_)
+            | StatementNode::Alteration(_)
+    )
 }

@@ -3,12 +3,23 @@
 //! A check changes nothing. It reads the garment and what was worked out of it, and is silent
 //! about what could not be worked out: that has been told where it went wrong.
 
+mod allowance;
+mod buttons;
+mod caught;
+mod cautions;
+mod edges;
+mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
+mod pairs;
 mod parts;
 mod placing;
 mod require;
+mod seams;
+mod steps;
+mod thick;
+mod turning;
 mod unused;
 mod words;
 mod zipper;
@@ -16,6 +27,7 @@ mod zipper;
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, group};
 use crate::resolve::SizedGarment;
+use crate::sewing::Sewing;
 use rayon::prelude::*;
 
 /// A family of checks.
@@ -32,6 +44,8 @@ pub enum Run {
     Once(fn(&Garment, &mut Vec<Diagnostic>)),
     /// At each size by itself; what is found in several sizes is told once.
     PerSize(fn(&Garment, &SizedGarment, &mut Vec<Finding>)),
+    /// At each size put together; what is found in several sizes is told once.
+    Sewn(fn(&Garment, &SizedGarment, &Sewing, &mut Vec<Finding>)),
     /// At all sizes together.
     OverSizes(fn(&Garment, &[SizedGarment], &mut Vec<Diagnostic>)),
 }
@@ -45,13 +59,31 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &pairs::CHECK,
+    &seams::ends::CHECK,
+    &seams::lengths::CHECK,
+    &seams::fit::CHECK,
+    &seams::segment::CHECK,
+    &seams::stretch::CHECK,
+    &seams::kink::CHECK,
+    &seams::lining::CHECK,
+    &seams::opening::CHECK,
+    &edges::CHECK,
+    &caught::CHECK,
+    &allowance::CHECK,
+    &hem::CHECK,
+    &turning::CHECK,
+    &buttons::CHECK,
+    &thick::CHECK,
+    &steps::CHECK,
+    &cautions::CHECK,
     &require::CHECK,
 ];
 
-/// Runs every check over a garment and its sizes.
+/// Runs every check over a garment and its sizes, and how each size is put together.
 ///
 /// The sizes are looked at side by side; the result does not depend on how many run at once.
-pub fn check(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Diagnostic> {
+pub fn check(garment: &Garment, sizes: &[SizedGarment], sewings: &[Sewing]) -> Vec<Diagnostic> {
     let names = words::size_names(garment);
     let mut told = Vec::new();
     for check in CHECKS {
@@ -59,15 +91,20 @@ pub fn check(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Diagnostic> {
             Run::Once(run) => run(garment, &mut told),
             Run::OverSizes(run) => run(garment, sizes, &mut told),
             Run::PerSize(run) => {
-                let found: Vec<Vec<Finding>> = sizes
-                    .par_iter()
-                    .map(|sized| {
-                        let mut findings = Vec::new();
-                        run(garment, sized, &mut findings);
-                        findings
-                    })
-                    .collect();
-                told.extend(group(found.into_iter().flatten().collect(), &names));
+                let each = sizes.par_iter().map(|sized| {
+                    let mut findings = Vec::new();
+                    run(garment, sized, &mut findings);
+                    findings
+                });
+                told.extend(group(each.flatten_iter().collect(), &names));
+            }
+            Run::Sewn(run) => {
+                let each = sizes.par_iter().zip(sewings).map(|(sized, sewing)| {
+                    let mut findings = Vec::new();
+                    run(garment, sized, sewing, &mut findings);
+                    findings
+                });
+                told.extend(group(each.flatten_iter().collect(), &names));
             }
         }
     }

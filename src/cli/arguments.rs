@@ -44,6 +44,9 @@ pub struct Check {
     /// Leave out advice on habits of the trade
     #[arg(long)]
     pub quiet: bool,
+    /// Show what becomes of every edge, and its allowance, in the smallest size
+    #[arg(long, conflicts_with = "format")]
+    pub fates: bool,
     #[command(flatten)]
     pub folder: Folder,
 }

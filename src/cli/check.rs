@@ -3,6 +3,7 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
 use fustian::Compiled;
+use fustian::emit::{fates_table, fates_text};
 use fustian::report::{Diagnostic, Severity, Told, closing};
 use rayon::prelude::*;
 use serde::Serialize;
@@ -30,6 +31,11 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
     match command.format {
         MessageForm::Text => {
             for ((file, one), messages) in command.files.iter().zip(&compiled).zip(&shown) {
+                if command.fates
+                    && let (Some(sized), Some(sewing)) = (one.sizes.first(), one.sewings.first())
+                {
+                    output::put(&fates_text(&fates_table(&one.garment, sized, sewing)))?;
+                }
                 tell(one, messages);
                 if messages.is_empty() {
                     output::say(&format!("{file}: nothing to mend{}\n", sizes_words(one)));

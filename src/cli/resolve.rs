@@ -11,7 +11,8 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sizes = picked(&compiled, &command.sizes)?;
-    let document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
+    let document =
+        document(&compiled.garment, sizes, &compiled.sewings, &compiled.map, &compiled.diagnostics);
     let text = to_text(&document).map_err(unwritable)?;
     match &command.output {
         Some(path) => output::put_into(path, &text)?,

@@ -3,10 +3,8 @@ use super::cursor::heads_of;
 use super::desk::Open;
 use super::handbook;
 use super::tokens::{TokenKind, tokens};
-use crate::garment::{
-    CutHow, Dimension, DisplayUnit, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind,
-};
-use crate::report::{amount, percent};
+use crate::garment::{CutHow, Dimension, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind};
+use crate::report::{DisplayUnit, amount, percent};
 use crate::resolve::{Quantity, SizedGarment, extents};
 use crate::syntax::{FUNCTIONS, KEYWORDS};
 use lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};

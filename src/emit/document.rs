@@ -1,6 +1,7 @@
 //! The form of what `fustian resolve` writes. Keys stand in the order of the fields.
 
 use super::number::Figure;
+use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
 use crate::report::Told;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
@@ -60,6 +61,10 @@ pub struct SizeDocument {
     pub alterations: Vec<AlterationDocument>,
     /// How it closes.
     pub closures: Vec<ClosureDocument>,
+    /// What has to be bought beside cloth.
+    pub notions: Vec<NotionDocument>,
+    /// The order of work; the same in every size.
+    pub steps: Vec<StepDocument>,
 }
 
 /// A measure of the finished garment.
@@ -116,6 +121,9 @@ pub struct PieceDocument {
     pub lines: IndexMap<String, String>,
     /// Notches on its edges.
     pub notches: Vec<NotchDocument>,
+    /// Buttons and buttonholes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub buttons: Vec<ButtonDocument>,
     /// Which way the grain runs.
     pub grain: GrainDocument,
     /// The piece opened out and then folded as it is worn.
@@ -136,6 +144,13 @@ pub struct EdgeDocument {
     /// What it comes to on the garment, where it runs on across the fold that the piece is cut on.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub on_garment: Option<Figure>,
+    /// What becomes of it: one, or a seam and the closure that it encloses. None of a piece that is
+    /// fused on.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub fates: Vec<FateDocument>,
+    /// How much cloth there is beyond the stitching line.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub allowance: Option<Figure>,
 }
 
 /// A place on a piece.
@@ -249,6 +264,9 @@ pub struct ClosureDocument {
     /// The finished length of each side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<[Figure; 2]>,
+    /// The row of buttons.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub buttons: Option<ButtonRowDocument>,
 }
 
 /// Kinds of closures.

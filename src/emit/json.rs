@@ -3,17 +3,22 @@
 use super::document::*;
 use super::number::Figure;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_after_folds};
-use crate::garment::{AlterationNode, Amount, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
+use super::sewn;
+use crate::garment::{
+    AlterationNode, Amount, ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind,
+};
 use crate::report::{Diagnostic, tell};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
+use crate::sewing::{Sewing, SewnPart};
 use crate::shape::Point;
 use crate::source::SourceMap;
 use crate::syntax::tree::ZipperKind;
 
-/// The document of a garment in these sizes.
+/// The document of a garment in these sizes. `sewings` are those of all its sizes, in order.
 pub fn document<'a>(
     garment: &Garment,
     sizes: impl IntoIterator<Item = &'a SizedGarment>,
+    sewings: &[Sewing],
     map: &SourceMap,
     diagnostics: &[Diagnostic],
 ) -> Document {
@@ -22,7 +27,7 @@ pub fn document<'a>(
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
-        sizes: sizes.into_iter().map(|sized| size(garment, sized)).collect(),
+        sizes: sizes.into_iter().map(|sized| size(garment, sized, sewings.get(sized.size))).collect(),
         diagnostics: tell(map, diagnostics),
     }
 }
@@ -34,7 +39,7 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
     Ok(text)
 }
 
-fn size(garment: &Garment, sized: &SizedGarment) -> SizeDocument {
+fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> SizeDocument {
     let mut body = indexmap::IndexMap::new();
     let mut measures = indexmap::IndexMap::new();
     for (value, quantity) in garment.values.iter().zip(&sized.values) {
@@ -62,10 +67,17 @@ fn size(garment: &Garment, sized: &SizedGarment) -> SizeDocument {
         size: garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string()),
         body,
         measures,
-        pieces: parts(garment, sized).filter_map(|(part, drawn)| piece(garment, part, drawn)).collect(),
+        pieces: parts(garment, sized)
+            .enumerate()
+            .filter_map(|(at, (part, drawn))| {
+                piece(garment, part, drawn, sewing.and_then(|sewing| sewing.parts.get(at)))
+            })
+            .collect(),
         cut_list: sized.cut_list.iter().map(|row| cut(garment, row)).collect(),
         alterations: alterations(garment, sized),
-        closures: closures(garment, sized),
+        closures: closures(garment, sized, sewing),
+        notions: sewing.map_or_else(Vec::new, sewn::notions),
+        steps: sewn::steps(garment),
     }
 }
 
@@ -96,16 +108,24 @@ fn kind(dimension: Dimension) -> MeasureKind {
     }
 }
 
-fn piece(garment: &Garment, part: Part, drawn: &DrawnPiece) -> Option<PieceDocument> {
+fn piece(
+    garment: &Garment,
+    part: Part,
+    drawn: &DrawnPiece,
+    sewn: Option<&SewnPart>,
+) -> Option<PieceDocument> {
     let (width, height) = finished_extent(garment, drawn)?;
     let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
         let length = edge.path.length();
         let share = share_after_folds(garment, drawn.piece, edge.edge);
+        let fate = sewn.and_then(|sewn| sewn.edges.get(at));
         EdgeDocument {
             name: garment.edge(edge.edge).name.to_string(),
             length: Figure(length),
             finished: (share < 1.0).then_some(Figure(length * share)),
             on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * length * share)),
+            fates: fate.map_or_else(Vec::new, |fate| sewn::fates(garment, fate)),
+            allowance: fate.and_then(|fate| fate.allowance).map(Figure),
         }
     });
     let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
@@ -129,6 +149,7 @@ fn piece(garment: &Garment, part: Part, drawn: &DrawnPiece) -> Option<PieceDocum
             .map(|line| (garment.edge(line.edge).name.to_string(), path_data([&line.path], false)))
             .collect(),
         notches: notches.collect(),
+        buttons: sewn.map_or_else(Vec::new, |sewn| sewn::buttons(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
     })
@@ -184,7 +205,7 @@ fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocumen
     done
 }
 
-fn closures(garment: &Garment, sized: &SizedGarment) -> Vec<ClosureDocument> {
+fn closures(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Vec<ClosureDocument> {
     let closure = |(at, closure): (usize, &crate::garment::Closure)| {
         let way = match closure.kind.as_ref()? {
             ClosureKind::Zipper { kind: ZipperKind::Separating, .. } => ClosureWay::SeparatingZip,
@@ -198,6 +219,7 @@ fn closures(garment: &Garment, sized: &SizedGarment) -> Vec<ClosureDocument> {
             kind: way,
             zip: fit.map(|fit| Figure(fit.zip)),
             sides: fit.map(|fit| fit.sides.map(Figure)),
+            buttons: sewing.and_then(|sewing| sewn::button_row(sewing, ClosureId::from_index(at))),
         })
     };
     garment.closures.iter().enumerate().filter_map(closure).collect()

@@ -7,7 +7,8 @@ use indexmap::IndexMap;
 #[derive(Clone, Debug)]
 pub struct Finding {
     /// The message as it would read for this size alone. In its title `{sizes}` stands where the
-    /// sizes are named: "the side seam does not match {sizes}: …" becomes "… in M to 2XL: …".
+    /// sizes are named: "the side is too short {sizes}: …" becomes "… in M to 2XL: …". After "not" or
+    /// "no" stands `{any size}`: what fails in every size "does not match in any size".
     pub diagnostic: Diagnostic,
     /// Index of the size.
     pub size: usize,
@@ -63,13 +64,21 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         }
     }
     let mut diagnostic = group[worst].diagnostic.clone();
-    let words = size_words(&found, sizes);
-    diagnostic.title = match words.is_empty() {
-        true => diagnostic.title.replace(" {sizes}", "").replace("{sizes}", ""),
-        false => diagnostic.title.replace("{sizes}", &words),
-    };
-    diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
     let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
+    let words = size_words(&found, sizes);
+    // The message is worded for one of them.
+    let worded_for = match sizes.get(group[worst].size).filter(|_| differ && !words.is_empty()) {
+        Some(size) => format!(" (worst: {size})"),
+        None => String::new(),
+    };
+    let any = if words == "in every size" { "in any size" } else { &words };
+    for (place, words) in [("{sizes}", words.as_str()), ("{any size}", any)] {
+        diagnostic.title = match words.is_empty() {
+            true => diagnostic.title.replace(&format!(" {place}"), "").replace(place, ""),
+            false => diagnostic.title.replace(place, &format!("{words}{worded_for}")),
+        };
+    }
+    diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
     if differ && !group[worst].figures.is_empty() {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
         let rows = group.iter().map(|finding| {

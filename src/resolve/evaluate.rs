@@ -1,7 +1,7 @@
 //! Expressions to numbers and places.
 
-use super::draw::Sketch;
 use super::model::{Quantity, SizedGarment};
+use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{Dimension, Expression, Function, Garment, Node};
 use crate::limits::LENGTH_MM;

@@ -1,7 +1,7 @@
 //! What geometry words measure on drawn pieces.
 
-use super::draw::Sketch;
 use super::model::{DrawnPiece, Why};
+use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
 use crate::report::Diagnostic;

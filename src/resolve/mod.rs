@@ -14,6 +14,8 @@ mod model;
 mod outline;
 mod placements;
 mod root;
+mod run;
+mod sketch;
 mod solve;
 mod symmetry;
 mod until;
@@ -23,6 +25,7 @@ mod zips;
 pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
+pub use symmetry::is_symmetrical;
 pub use zips::sewn_layer;
 
 use crate::garment::Garment;

@@ -1,7 +1,7 @@
 //! Whether a piece is its own mirror image.
 
-use super::alterations::ring;
 use super::model::DrawnPiece;
+use super::sketch::ring;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
@@ -15,7 +15,7 @@ const AXES: usize = 128;
 /// Whether some axis mirrors the outline onto itself. An axis of symmetry goes through the centroid;
 /// along a principal axis, unless the outline is as round as a square or a circle: then through a
 /// corner or the middle of an edge too.
-pub(super) fn is_symmetrical(drawn: &DrawnPiece) -> bool {
+pub fn is_symmetrical(drawn: &DrawnPiece) -> bool {
     let ring = ring(drawn);
     let outline: Vec<Point> = ring.iter().flat_map(|edge| edge.flatten(0.1)).collect();
     let Some((centre, principal)) = middle(&outline) else { return false };
@@ -73,8 +73,8 @@ fn middle(polygon: &[Point]) -> Option<(Point, Vec2)> {
 mod tests {
     use super::*;
     use crate::garment::{EdgeId, PieceId};
-    use crate::resolve::draw::bare;
     use crate::resolve::model::{CornerName, DrawnEdge};
+    use crate::resolve::sketch::bare;
 
     fn polygon(points: &[(f64, f64)]) -> DrawnPiece {
         let edges = points.iter().enumerate().map(|(at, &from)| {

@@ -1,8 +1,7 @@
 //! What is known of one size while it is worked out.
 
 use super::model::{DrawnPiece, Quantity, SizedGarment};
-use super::{alterations, draw};
-use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId, PlanStep, ValueId, ValueKind};
+use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId};
 use crate::report::{self, Diagnostic, Finding};
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
@@ -44,32 +43,6 @@ impl<'g> Work<'g> {
             chosen: vec![None; garment.closures.len()],
             findings: RefCell::new(Vec::new()),
             muted: Cell::new(false),
-        }
-    }
-
-    /// Does one step of the plan.
-    pub(super) fn step(&mut self, step: &PlanStep) {
-        match step {
-            PlanStep::Value(id) => self.work_value_out(*id),
-            PlanStep::Draw(paper) => {
-                let drawn = draw::draw(self, *paper);
-                self.set_version(*paper, 0, drawn);
-            }
-            PlanStep::Alter(alteration, paper) => alterations::alter(self, *alteration, *paper),
-            PlanStep::Solve(solve) => self.solve(solve),
-        }
-    }
-
-    fn work_value_out(&mut self, id: ValueId) {
-        let Some(value) = self.garment.values.get(id.index()) else { return };
-        let expression = match &value.kind {
-            ValueKind::Body(expression) | ValueKind::Let(expression) => expression,
-            ValueKind::Measure { value, .. } => value,
-            ValueKind::Solved { .. } => return,
-        };
-        let found = self.quantity(expression, None);
-        if let Some(place) = self.values.get_mut(id.index()) {
-            *place = found;
         }
     }
 
@@ -185,4 +158,10 @@ impl<'g> Work<'g> {
     pub(super) fn into_findings(self) -> Vec<Finding> {
         self.findings.into_inner()
     }
+}
+
+/// A plain number without needless digits.
+pub(super) fn plain(value: f64) -> String {
+    let rounded = libm::round(value * 1000.0) / 1000.0;
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }

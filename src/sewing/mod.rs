@@ -3,6 +3,28 @@
 //!
 //! A pure function of the garment and one size; nothing is judged here: [`crate::check`] does.
 
+mod allowances;
+mod amounts;
+mod assemble;
+mod buttons;
+mod ends;
+mod fates;
+mod give;
+mod hands;
+mod layers;
 mod model;
+mod notches;
+mod notions;
+mod openings;
+mod seams;
+mod stitching;
 
+pub use allowances::CASING_TURN;
+pub use amounts::amount_of;
+pub use assemble::assemble;
+pub use buttons::{BUTTON_THICKNESS, MOST_BUTTONS, Row, RowTrouble, lay as lay_buttons};
+pub use fates::may_share;
+pub use give::{Give, give};
+pub use layers::{SewnLayers, seam_edges};
 pub use model::*;
+pub use stitching::{Finder, Place, Stitching};

@@ -12,6 +12,9 @@ pub struct Sewing {
     pub parts: Vec<SewnPart>,
     /// Every seam in every layer that it is sewn in, in the order of the garment.
     pub seams: Vec<SewnSeam>,
+    /// Openings that must pass a part of the body, in the order of the garment; none where a length
+    /// is unknown.
+    pub openings: Vec<Option<OpeningRing>>,
     /// Buttons by closure.
     pub buttons: Vec<ButtonRow>,
     /// What has to be bought beside cloth.
@@ -74,6 +77,17 @@ pub enum TakenBy {
     Caught(usize, Catcher),
 }
 
+/// How far an opening opens, all round, in millimetres.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OpeningRing {
+    /// The ring as it lies.
+    pub length: f64,
+    /// As far as its cloth stretches, and all that is sewn to it.
+    pub stretched: f64,
+    /// Closures that open onto it, and what each adds: both of its sides.
+    pub closures: Vec<(ClosureId, f64)>,
+}
+
 /// A notch on a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PartNotch {
@@ -134,8 +148,76 @@ pub struct SewnSeam {
     pub fit: Option<SewnFit>,
     /// Ends that meet: corners of the first side and of the second.
     pub ends: Vec<(SeamEnd, SeamEnd)>,
-    /// Notch positions from the first side's start, as shares of nothing: millimetres on each side.
+    /// Notch positions from the start of each side, in millimetres.
     pub notches: Vec<SeamNotchPlace>,
+    /// The stretches between ends and notches, from start to end.
+    pub stretches: Vec<Stretch>,
+    /// It is sewn round: its start is its end.
+    pub ring: bool,
+    /// All lengths and amounts are known; else nothing is said of them.
+    pub known: bool,
+    /// Copies that cannot be paired; the lengths then mean nothing.
+    pub unpaired: Option<Unpaired>,
+    /// It cannot be told which ends meet; the ends, notches and stretches are then empty.
+    pub unmet: Option<Unmet>,
+}
+
+/// A stretch of a seam between two notches or ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch {
+    /// On the first side's first ply: from and to, in millimetres from its start.
+    pub first: (f64, f64),
+    /// The same on the second side.
+    pub second: (f64, f64),
+    /// Ease, gathers or stretching belong here; outside, both are equal.
+    pub fitted: bool,
+    /// What marks its start; none at the seam's end.
+    pub from: Option<StretchEnd>,
+    /// What marks its end.
+    pub to: Option<StretchEnd>,
+}
+
+/// What marks the end of a stretch inside a seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StretchEnd {
+    /// A notch, where it is said; and where the other side's own one is.
+    Notch(Span, Option<Span>),
+    /// Joints of both sides that are sewn together, at this corner of the first side.
+    Joint(SeamEnd),
+    /// Where the fit is confined to.
+    Confined(Span),
+}
+
+/// Copies that cannot be paired.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unpaired {
+    /// A part of the side whose copies are fewer.
+    pub fewer: usize,
+    /// How many there are of it.
+    pub few: u32,
+    /// Where it is named.
+    pub few_span: Span,
+    /// A part with more.
+    pub more: usize,
+    /// How many there are of it.
+    pub many: u32,
+    /// Where it is named.
+    pub many_span: Span,
+}
+
+/// Ends of which it cannot be told how they meet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unmet {
+    /// One end of the one side.
+    pub one: SeamEnd,
+    /// An end of the other that it may or may not meet.
+    pub other: SeamEnd,
+    /// Where the one is named.
+    pub one_span: Span,
+    /// Where the other is named.
+    pub other_span: Span,
+    /// They are joints of one side, not its ends.
+    pub joint: bool,
 }
 
 /// One side of a seam.
@@ -170,7 +252,7 @@ pub struct SewnRun {
 }
 
 /// An end of a seam's side.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SeamEnd {
     /// Index into [`Sewing::parts`].
     pub part: usize,

@@ -351,3 +351,15 @@ fn reasons_are_told() {
     let family = out(&run(folder.path(), &["explain", "zipper"]));
     assert!(family.lines().count() > 1 && family.lines().all(|line| line.starts_with("zipper/")), "{family}");
 }
+
+#[test]
+fn check_shows_what_becomes_of_every_edge() {
+    let folder = crew(&[("apron.fus", APRON)]);
+    let output = run(folder.path(), &["check", "--fates", "apron.fus"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+    let shown = String::from_utf8(output.stdout).unwrap();
+    let lines: Vec<Vec<&str>> = shown.lines().map(|line| line.split_whitespace().collect()).collect();
+    assert_eq!(lines[0], ["part", "edge", "fate", "allowance"]);
+    assert_eq!(lines[1], ["outer.body", "bottom", "hem", "2", "cm"]);
+    assert_eq!(lines.len(), 5);
+}

@@ -4,12 +4,15 @@
 use fustian::compile;
 use fustian::source::MemoryLoader;
 
-/// Slugs and titles of what is told of one garment.
+/// Slugs and titles of what is told of one garment, but for what becomes of its edges: these bare
+/// pieces are cut, not sewn.
 fn told(text: &str) -> Vec<(&'static str, String)> {
     let loader =
         MemoryLoader::new().with("apron.fus", format!("garment \"Galley apron\"\nunits cm\n{text}\n"));
     let compiled = compile(&loader, "apron.fus");
-    compiled.diagnostics.into_iter().map(|one| (one.slug, one.title)).collect()
+    let sewn = ["edge/loose", "piece/unsewn", "allowance/unknown", "steps/none"];
+    let told = compiled.diagnostics.into_iter().filter(|one| !sewn.contains(&one.slug));
+    told.map(|one| (one.slug, one.title)).collect()
 }
 
 /// An apron of one piece, cut from a cloth of these facts.

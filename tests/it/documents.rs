@@ -189,7 +189,7 @@ fn smock() -> (Garment, Vec<SizedGarment>) {
 
 fn written() -> Json {
     let (garment, sizes) = smock();
-    let document = document(&garment, &sizes, &SourceMap::default(), &[]);
+    let document = document(&garment, &sizes, &[], &SourceMap::default(), &[]);
     serde_json::from_str(&to_text(&document).unwrap()).unwrap()
 }
 
@@ -202,7 +202,10 @@ fn keys_keep_their_order() {
     let written = written();
     assert_eq!(keys(&written), ["fustian", "garment", "unit", "sizes", "diagnostics"]);
     let size = &written["sizes"][0];
-    assert_eq!(keys(size), ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures"]);
+    assert_eq!(
+        keys(size),
+        ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures", "notions", "steps"]
+    );
 }
 
 /// By hand: the front is 25 cm wide as a half and so 50 cm opened out; its hem and neckline run on
@@ -341,7 +344,13 @@ fn every_example_validates() {
         let drawn = fustian::report::draw(&compiled.map, &compiled.diagnostics, Default::default());
         assert!(!compiled.has_mistakes(), "{name}:\n{drawn}");
         assert!(compiled.sizes.len() == compiled.garment.sizes.len() && !compiled.sizes.is_empty(), "{name}");
-        let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
+        let document = document(
+            &compiled.garment,
+            &compiled.sizes,
+            &compiled.sewings,
+            &compiled.map,
+            &compiled.diagnostics,
+        );
         let text = to_text(&document).unwrap();
         let json: Json = serde_json::from_str(&text).unwrap();
         validator.validate(&json).unwrap_or_else(|reason| panic!("{name}: {reason}"));

@@ -1,7 +1,9 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod buttons;
 mod catalogue;
+mod cautions;
 mod chain;
 mod commands;
 mod cutting;
@@ -9,15 +11,19 @@ mod damage;
 mod documents;
 mod drafting;
 mod editing;
+mod fates;
 mod geometry;
 mod lengthening;
 mod measuring;
 mod mistakes;
+mod nothing_unnoticed;
 mod outlines;
 mod reading;
 mod readme;
 mod reference;
+mod seams;
 mod slips;
+mod steps;
 mod variations;
 mod wire;
 mod zip_fits;

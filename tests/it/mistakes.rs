@@ -69,6 +69,13 @@ fn kept(compiled: &Compiled, diagnostic: &Diagnostic) -> Promise {
     Promise { slug: diagnostic.slug.to_owned(), file: file.to_owned(), line, sizes: diagnostic.sizes.clone() }
 }
 
+/// Most of the files are too small to say the order of work; that they are advised to is looked at
+/// in the one file that is about it.
+fn looked_at(compiled: &Compiled, slug: &str) -> Vec<Diagnostic> {
+    let all = compiled.diagnostics.iter();
+    all.filter(|one| one.slug != "steps/none" || slug == "steps/none").cloned().collect()
+}
+
 #[test]
 fn each_file_makes_the_one_mistake_that_it_promises() {
     let texts = texts();
@@ -78,7 +85,8 @@ fn each_file_makes_the_one_mistake_that_it_promises() {
         let promised = promise(name, &texts[name]);
         assert_eq!(*name, format!("{}.fus", promised.slug.replace('/', "-")), "named after its slug");
         let compiled = compile(&loader, name);
-        let found: Vec<Promise> = compiled.diagnostics.iter().map(|one| kept(&compiled, one)).collect();
+        let found = looked_at(&compiled, &promised.slug);
+        let found: Vec<Promise> = found.iter().map(|one| kept(&compiled, one)).collect();
         if found.as_slice() != [promised] {
             wrong.push(format!("{name}: {found:#?}"));
         }
@@ -97,7 +105,8 @@ fn what_a_person_sees() {
     settings.bind(|| {
         for name in makers(&texts) {
             let compiled = compile(&loader, name);
-            let seen = draw(&compiled.map, &compiled.diagnostics, Look::default());
+            let found = looked_at(&compiled, &promise(name, &texts[name]).slug);
+            let seen = draw(&compiled.map, &found, Look::default());
             insta::assert_snapshot!(name.trim_end_matches(".fus"), seen);
         }
     });

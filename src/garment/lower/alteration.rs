@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId, PointId,
-    Target,
+    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId,
+    PieceOrigin, PointId, Target,
 };
 use crate::report::Diagnostic;
 use crate::source::Span;
@@ -116,9 +116,10 @@ impl Lowering<'_> {
     /// A piece that this very alteration makes; none where its name was taken.
     fn made_by(&self, name: &tree::Name, by: AlterationId) -> Option<PieceId> {
         let piece = *self.names.pieces.get(&name.text)?;
-        use crate::garment::PieceOrigin::{Join, Split};
         match self.garment.piece(piece).origin {
-            Split { by: maker, .. } | Join { by: maker } if maker == by => Some(piece),
+            PieceOrigin::Split { by: maker, .. } | PieceOrigin::Join { by: maker } if maker == by => {
+                Some(piece)
+            }
             _ => None,
         }
     }
@@ -191,8 +192,7 @@ impl Lowering<'_> {
             self.tell(diagnostic);
             return None;
         }
-        use crate::garment::PieceOrigin::{Join, Split};
-        if let Split { by, .. } | Join { by } = piece.origin
+        if let PieceOrigin::Split { by, .. } | PieceOrigin::Join { by } = piece.origin
             && by > at
         {
             let later = self.garment.alteration(by).span;
@@ -346,14 +346,15 @@ impl Lowering<'_> {
         }
     }
 
-    /// The pieces that a split or join makes of this one.
+    /// The pieces that a split or join makes of this one, even where it could not be made sense of.
     fn becomes(&self, piece: PieceId) -> Vec<PieceId> {
         let Some(ended) = self.garment.piece(piece).ended_by else { return Vec::new() };
-        match self.garment.alteration(ended).node {
-            AlterationNode::Split { into, .. } => vec![into.0, into.1],
-            AlterationNode::Join { into, .. } => vec![into],
-            _ => Vec::new(),
-        }
+        let made = self.garment.pieces.iter().enumerate().filter(|(_, made)| match made.origin {
+            PieceOrigin::Drawn => false,
+            PieceOrigin::Split { of, .. } => of == piece,
+            PieceOrigin::Join { by } => by == ended,
+        });
+        made.map(|(at, _)| PieceId::from_index(at)).collect()
     }
 
     /// The amounts of all alterations.

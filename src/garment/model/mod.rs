@@ -18,8 +18,8 @@ pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
 
+use crate::report::DisplayUnit;
 use crate::source::Span;
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -29,6 +29,8 @@ pub struct Garment {
     pub title: Arc<str>,
     /// Where its heading stands.
     pub heading: Span,
+    /// All of the first file: where the maker is at work.
+    pub first_file: Span,
     /// `about "…"`, of the first file that says it.
     pub about: Option<Arc<str>>,
     /// The unit that the first file writes, for messages and tables.
@@ -86,29 +88,11 @@ pub struct Garment {
     pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
-}
-
-/// The unit that figures are shown in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DisplayUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Centimetres.
-    #[default]
-    Centimetre,
-    /// Inches, with the fractions that a tape shows.
-    Inch,
-}
-
-impl DisplayUnit {
-    /// The unit that is nearest to what a file writes.
-    pub fn of(unit: Unit) -> Self {
-        match unit {
-            Unit::Millimetre => DisplayUnit::Millimetre,
-            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
-            _ => DisplayUnit::Centimetre,
-        }
-    }
+    /// Something that is sewn, finished, placed or closed could not be read or made sense of
+    /// (already told): what seems to be wanting may be there.
+    pub sewing_unread: bool,
+    /// The same of the steps.
+    pub steps_unread: bool,
 }
 
 /// Who wears the garment.

@@ -80,7 +80,14 @@ pub(super) const ENTRIES: &[Entry] = &[
         "A hem runs on over the side seam. Where the pieces meet at an angle, it hangs in a point or a \
          notch. Let the hem arrive square to the seam.",
     ),
-    warning(
+    mistake(
+        "allowance/unknown",
+        "an edge whose allowance nobody says",
+        "Outlines are stitching lines; the cloth is cut outside of them. How far is said by the edge's finish, \
+         else its seam, else its piece, else once for all near the top of the file. Where nobody says it, \
+         the piece cannot be cut.",
+    ),
+    advice(
         "hem/short",
         "a hem that will not lie flat when turned",
         "The allowance is turned up against the piece, so its ends must mirror the side edges, and on a \
@@ -181,6 +188,23 @@ pub(super) const ENTRIES: &[Entry] = &[
          shorter the opening would have to be for it.",
     ),
     mistake(
+        "button/count",
+        "a row without a whole number of buttons",
+        "Buttons are counted: one, two, three. Half a button, none or thousands of them cannot be sewn on.",
+    ),
+    mistake(
+        "button/beyond",
+        "a row of buttons that goes on past its line",
+        "The first and the last button are measured from a point of the piece, along the line that they \
+         stand on. Measured the wrong way, or too far, they come to lie where there is no cloth.",
+    ),
+    mistake(
+        "button/sides",
+        "the two sides of a row of buttons differ in length",
+        "Buttons on one side meet buttonholes on the other. On sides of different length they are spaced \
+         alike but the ends do not meet, and the front hangs askew.",
+    ),
+    mistake(
         "button/edge",
         "a stand too narrow for its buttons",
         "The button lies on the centre line and must not reach over the edge: the stand is at least half a \
@@ -191,6 +215,18 @@ pub(super) const ENTRIES: &[Entry] = &[
         "buttons spaced otherwise than the trade's habit",
         "Too far apart, the front gapes between them; too close, they are work for nothing. One of them \
          belongs where the strain is greatest.",
+    ),
+    advice(
+        "steps/none",
+        "the order of work is not said",
+        "A garment can be cut and sewn without it. Said, it is checked: that nothing is forgotten, nothing \
+         sewn before what it crosses, and nothing shut in that is needed later.",
+    ),
+    mistake(
+        "step/nothing",
+        "a step in which there is nothing to do",
+        "It names a seam in a layer where it is not sewn, an edge that has no finish, a piece that is placed \
+         nowhere, or a gap that no seam leaves. Either the step or the thing it is about was forgotten.",
     ),
     mistake(
         "step/forgotten",

@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::tell_no_line;
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::offset::{OffsetError, extend_edge};
 

@@ -1,15 +1,15 @@
 //! `join`: two pieces laid edge to edge become one.
 
 use super::beyond::tell_no_line;
-use super::carry::ring;
 use super::split::{own_point, own_run, tell_nameless};
 use crate::garment::{
     Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
 };
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw::{bare, corners_of};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{bare, corners_of};
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;

@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::{Slash, slash};
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::{PointId, Target};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
 use crate::shape::spread::{Spread, SpreadError};

@@ -13,13 +13,12 @@ mod redraw;
 mod split;
 mod spread;
 
-pub(super) use carry::ring;
-
 use super::model::DrawnPiece;
 use super::outline::sound;
 use super::work::{Drawn, Work};
 use crate::garment::{Alteration, AlterationId, AlterationNode, Amount, Expression, PaperId, Target};
 use crate::report::Diagnostic;
+use crate::resolve::sketch::ring;
 use std::sync::Arc;
 
 /// Makes the next version of one paper.

@@ -4,9 +4,9 @@ use super::carried::own_edge;
 use super::lines::carried_line;
 use super::strip::{Given, Part, assemble, lay_out};
 use crate::garment::PieceId;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::Sketch;
 use crate::resolve::model::{DrawnLine, DrawnPiece};
+use crate::resolve::sketch::Sketch;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the

@@ -1,11 +1,12 @@
 //! Whether an outline can be cut at all.
 
-use crate::garment::{Alteration, DisplayUnit, PointId};
+use crate::garment::{Alteration, PointId};
+use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::plain;
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
+use crate::resolve::work::plain;
 use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 

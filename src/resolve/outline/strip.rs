@@ -4,9 +4,9 @@ use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, tell_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::Diagnostic;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::offset::{InnerRun, OffsetError, inner_run};
 use crate::shape::outline::contains;
@@ -218,7 +218,7 @@ pub(super) fn assemble(
         };
         DrawnEdge { edge, path: part.path, corner, touched: Vec::new() }
     });
-    let mut drawn = draw::bare(piece, edges.collect());
+    let mut drawn = sketch::bare(piece, edges.collect());
     let now = ring(&drawn);
     let spots = from.spots.iter().filter(|spot| contains(&now, spot.at));
     drawn.spots = spots

@@ -2,8 +2,8 @@
 
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
 use crate::report::Diagnostic;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::arc::{ArcError, Turning, arc_about};
 use crate::shape::curve::{CurveError, smooth_curve};
@@ -26,7 +26,7 @@ pub(super) fn close(piece: PieceId, edges: &[WalkEdge], sketch: &mut Sketch) -> 
             })
         })
         .collect();
-    Some(draw::bare(piece, drawn.filter(|edges| !edges.is_empty())?))
+    Some(sketch::bare(piece, drawn.filter(|edges| !edges.is_empty())?))
 }
 
 /// Finds the way of another edge.

@@ -1,0 +1,176 @@
+//! `button/count`, `button/beyond`, `button/sides`, `button/edge` and `button/spacing`.
+
+use super::{Check, Run, words};
+use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
+use crate::report::{Diagnostic, Finding, Severity, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Finder, MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
+use crate::shape::Point;
+
+pub(super) static CHECK: Check = Check {
+    slugs: &["button/count", "button/beyond", "button/sides", "button/edge", "button/spacing"],
+    run: Run::Sewn(run),
+};
+
+/// What there is at least between a button's rim and the edge, in millimetres: common practice has
+/// the stand at least half a button and an eighth of an inch wide, often a whole button.
+const BESIDE: f64 = 3.0;
+/// Trade habit for the distance between the buttons of a front, in millimetres (common practice).
+const SPACING: [f64; 2] = [60.0, 120.0];
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    let mut finder: Option<Finder> = None;
+    for (at, closure) in garment.closures.iter().enumerate() {
+        let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { continue };
+        let finder = finder.get_or_insert_with(|| Finder::new(garment, sized));
+        let id = ClosureId::from_index(at);
+        let row = Look { garment, sized, closure, buttons };
+        match lay_buttons(garment, sized, finder, id) {
+            Ok(laid) => row.laid(&laid, sewing, findings),
+            Err(RowTrouble::Told) => {}
+            Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
+            Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by)),
+        }
+    }
+}
+
+/// One row in one size.
+struct Look<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    closure: &'a Closure,
+    buttons: &'a Buttons,
+}
+
+impl Look<'_> {
+    fn shown(&self, mm: f64) -> String {
+        amount(mm, self.garment.unit)
+    }
+
+    fn finding(&self, weight: f64, diagnostic: Diagnostic) -> Finding {
+        Finding::new(self.sized.size, weight, diagnostic).about(&*self.closure.name)
+    }
+
+    fn no_count(&self, count: f64) -> Finding {
+        let title = format!("{} has {count} buttons {{sizes}}", self.closure.name);
+        let mistake = Diagnostic::mistake("button/count", self.buttons.count.span, title)
+            .label("no number of buttons")
+            .help(format!("write a whole number, from 1 to {MOST_BUTTONS}"));
+        self.finding(0.0, mistake)
+    }
+
+    fn beyond(&self, first: bool, by: f64) -> Finding {
+        let which = if first { "first" } else { "last" };
+        let anchor = if first { &self.buttons.from } else { &self.buttons.to };
+        let by_words = self.shown(by);
+        let name = &self.closure.name;
+        let title =
+            format!("the {which} button of {name} lies {by_words} beyond the end of its line {{sizes}}");
+        let mistake = Diagnostic::mistake("button/beyond", anchor.span, title)
+            .label("not on the line")
+            .also(self.closure.first.span, "the line")
+            .also(self.garment.point(anchor.point).span, "measured from here")
+            .help("measure from another point, or the other way: below instead of above");
+        self.finding(by, mistake).figure("beyond by", by_words)
+    }
+
+    fn laid(&self, laid: &Row, sewing: &Sewing, findings: &mut Vec<Finding>) {
+        let [first, second] = laid.sides;
+        let by = (first - second).abs();
+        if by > self.garment.tolerance {
+            findings.push(self.uneven(first, second));
+        }
+        let Some(row) = &laid.row else { return };
+        self.at_edge(laid, sewing, row.size, findings);
+        self.stand(row.size, findings);
+        if let Some(spacing) = row.spacing.filter(|spacing| *spacing < SPACING[0] || *spacing > SPACING[1]) {
+            findings.push(self.spacing(spacing, row.count));
+        }
+    }
+
+    fn uneven(&self, first: f64, second: f64) -> Finding {
+        let (one, other) = (self.shown(first), self.shown(second));
+        let title = format!(
+            "the sides of {} differ by {} {{sizes}}",
+            self.closure.name,
+            self.shown((first - second).abs())
+        );
+        let mistake = Diagnostic::mistake("button/sides", self.closure.first.span, title)
+            .label(one.clone())
+            .also(self.closure.second.span, other.clone())
+            .help("make both sides equally long, or buttons and buttonholes do not meet");
+        self.finding((first - second).abs(), mistake).figure("first side", one).figure("second side", other)
+    }
+
+    /// What is said of the stand.
+    fn stand(&self, size: f64, findings: &mut Vec<Finding>) {
+        let Some(said) = &self.buttons.stand else { return };
+        let Some(stand) = amount_of(self.garment, self.sized, said) else { return };
+        let needed = size / 2.0 + BESIDE;
+        if stand >= needed {
+            return;
+        }
+        let title = format!(
+            "a stand of {} is too narrow for a button of {} {{sizes}}",
+            self.shown(stand),
+            self.shown(size)
+        );
+        let mistake = Diagnostic::mistake("button/edge", said.span, title)
+            .label(self.shown(stand))
+            .also(self.buttons.size.span, self.shown(size))
+            .help(format!("give it {} or more, or take a smaller button", self.shown(needed)));
+        findings.push(self.finding(needed - stand, mistake).about(format!("{} stand", self.closure.name)));
+    }
+
+    /// How near the edges of the pieces the buttons really are; the edge that is itself the centre
+    /// line goes on by the stand.
+    fn at_edge(&self, laid: &Row, sewing: &Sewing, size: f64, findings: &mut Vec<Finding>) {
+        let needed = size / 2.0 + BESIDE;
+        let mut worst: Option<(f64, crate::garment::EdgeId)> = None;
+        let own = |edge| {
+            let sides = self.closure.first.edges.iter().chain(&self.closure.second.edges);
+            sides.into_iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge))
+        };
+        for &(part, at) in &laid.places {
+            let Some(paper) = sewing.parts.get(part).map(|part| part.part.paper) else { continue };
+            let Some(Some(drawn)) = self.sized.papers.get(paper.index()) else { continue };
+            for edge in drawn.edges.iter().filter(|edge| !own(edge.edge)) {
+                let away = distance(edge.path.nearest(at).point, at);
+                if away < needed - 0.01 && worst.is_none_or(|(least, _)| away < least) {
+                    worst = Some((away, edge.edge));
+                }
+            }
+        }
+        let Some((away, edge)) = worst else { return };
+        let title = format!(
+            "a button of {} comes within {} of {} {{sizes}}",
+            self.shown(size),
+            self.shown(away),
+            words::edge(self.garment, edge)
+        );
+        let mistake = Diagnostic::mistake("button/edge", self.closure.kind_span, title)
+            .label(format!("its middle needs {}", self.shown(needed)))
+            .also(self.garment.edge(edge).span, "this edge")
+            .help("move it in, widen the stand, or take a smaller button");
+        findings.push(self.finding(needed - away, mistake).figure("from the edge", self.shown(away)));
+    }
+
+    fn spacing(&self, spacing: f64, count: u32) -> Finding {
+        let is = self.shown(spacing);
+        let [low, high] = SPACING.map(|habit| self.shown(habit));
+        let row = spacing * f64::from(count.saturating_sub(1));
+        let (way, wanted) = match spacing < SPACING[0] {
+            true => ("close together", (row / SPACING[0]).floor() + 1.0),
+            false => ("far apart", (row / SPACING[1]).ceil() + 1.0),
+        };
+        let title = format!("the buttons of {} are {is} apart {{sizes}}: {way}", self.closure.name);
+        let advice = Diagnostic::new(Severity::Advice, "button/spacing", self.buttons.count.span, title)
+            .label(format!("{is} from middle to middle"))
+            .help(format!("{low} to {high} is usual: {} buttons for one", wanted.max(2.0)));
+        self.finding((spacing - SPACING[0]).abs(), advice).figure("apart", is)
+    }
+}
+
+fn distance(one: Point, other: Point) -> f64 {
+    (one - other).hypot()
+}

@@ -1,0 +1,138 @@
+//! `place/not-caught`: an edge that is to be caught in a seam must lie on it.
+
+use super::{Check, Run, words};
+use crate::garment::{AlterationNode, Catcher, Caught, Garment, PaperId, Placement};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, TakenBy};
+use crate::shape::path::Path;
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check { slugs: &["place/not-caught"], run: Run::Sewn(run) };
+
+/// Places along the caught edge are looked at so far apart, in millimetres.
+const APART: f64 = 5.0;
+/// The most places that are looked at on one edge.
+const MOST_PLACES: usize = 400;
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
+        let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
+        for caught in &placement.caught {
+            let paths = placed.edges.iter().filter(|(edge, _)| garment.is_run_of(*edge, caught.edge));
+            let paths: Vec<&Path> = paths.map(|(_, path)| path).collect();
+            if paths.is_empty() || is_poisoned(garment, caught.by) {
+                continue;
+            }
+            let catching = catching_edges(sized, sewing, placed.on, caught.by);
+            let finding = match catching.is_empty() {
+                true => Some(elsewhere(garment, sized, placement, caught)),
+                false => {
+                    let away = paths.iter().map(|path| farthest(path, &catching)).fold(0.0, f64::max);
+                    (away.is_finite() && away > garment.tolerance)
+                        .then(|| away_from_it(garment, sized, placement, caught, away))
+                }
+            };
+            findings.extend(finding);
+        }
+    }
+}
+
+fn is_poisoned(garment: &Garment, by: Catcher) -> bool {
+    match by {
+        Catcher::Seam(id) => garment.seam(id).poisoned,
+        Catcher::Closure(id) => garment.closure(id).kind.is_none(),
+    }
+}
+
+/// The edges of the host that the seam or closure takes.
+fn catching_edges<'a>(sized: &'a SizedGarment, sewing: &Sewing, on: PaperId, by: Catcher) -> Vec<&'a Path> {
+    let Some(Some(host)) = sized.papers.get(on.index()) else { return Vec::new() };
+    let catches = |what: TakenBy| match (what, by) {
+        (TakenBy::Seam(seam, _), Catcher::Seam(by)) => seam == by,
+        (TakenBy::Closure(closure), Catcher::Closure(by)) => closure == by,
+        _ => false,
+    };
+    let parts = sewing.parts.iter().filter(|part| part.part.paper == on);
+    let fates = parts.flat_map(|part| part.edges.iter().enumerate());
+    let caught = fates.filter(|(_, fate)| fate.takers.iter().any(|taker| catches(taker.what)));
+    caught.filter_map(|(at, _)| host.edges.get(at)).map(|edge| &edge.path).collect()
+}
+
+/// How far from all of those edges the path comes.
+fn farthest(path: &Path, edges: &[&Path]) -> f64 {
+    let length = path.length();
+    if !length.is_finite() {
+        return 0.0;
+    }
+    let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);
+    let places = (0..=count).map(|at| path.point_at_length(length * at as f64 / count as f64));
+    let distance =
+        |point| edges.iter().map(|edge| edge.nearest(point).distance).fold(f64::INFINITY, f64::min);
+    places.map(distance).fold(0.0, f64::max)
+}
+
+fn catcher_words(garment: &Garment, by: Catcher) -> (String, Span) {
+    match by {
+        Catcher::Seam(id) => (garment.seam(id).name.to_string(), garment.seam(id).name_span),
+        Catcher::Closure(id) => (garment.closure(id).name.to_string(), garment.closure(id).name_span),
+    }
+}
+
+fn away_from_it(
+    garment: &Garment,
+    sized: &SizedGarment,
+    placement: &Placement,
+    caught: &Caught,
+    away: f64,
+) -> Finding {
+    let by = amount(away, garment.unit);
+    let (catcher, catcher_span) = catcher_words(garment, caught.by);
+    let edge = words::edge(garment, caught.edge);
+    let title = format!("{edge} does not reach {catcher}, which is to catch it: it is {by} away {{sizes}}");
+    let mut mistake = Diagnostic::mistake("place/not-caught", caught.span, title)
+        .label(format!("{by} from {catcher}"))
+        .also(catcher_span, "is to catch it");
+    let name = &garment.edge(caught.edge).name;
+    let kept = kept(garment, placement);
+    mistake = match kept {
+        Some((mark, span, from)) => mistake.also(span, "kept in its place here").help(format!(
+            "topstitch {name} instead; or let it move with the cloth: leave {from}.{mark} out of keeping"
+        )),
+        None => mistake.help(format!("move it by {by}, onto {catcher}; or topstitch {name} instead")),
+    };
+    Finding::new(sized.size, away, mistake)
+        .about(format!("{edge} {}", placement.on.index()))
+        .figure("away", by)
+}
+
+fn elsewhere(garment: &Garment, sized: &SizedGarment, placement: &Placement, caught: &Caught) -> Finding {
+    let (catcher, catcher_span) = catcher_words(garment, caught.by);
+    let (edge, on) = (words::edge(garment, caught.edge), words::piece(garment, placement.on));
+    let title = format!("{catcher} takes no edge of {on}, and so cannot catch {edge}");
+    let mistake = Diagnostic::mistake("place/not-caught", caught.span, title)
+        .label(format!("{catcher} is elsewhere"))
+        .also(catcher_span, "sewn here")
+        .also(placement.span, format!("placed on {on}"))
+        .help(format!(
+            "name the seam on {on} that it lies on, or topstitch {}",
+            garment.edge(caught.edge).name
+        ));
+    Finding::new(sized.size, 0.0, mistake).about(edge)
+}
+
+/// The mark of this placement that an alteration keeps where it was: its name, where that is said,
+/// and the piece.
+fn kept(garment: &Garment, placement: &Placement) -> Option<(String, Span, String)> {
+    let keeping = garment.alterations.iter().rev().flat_map(|alteration| match &alteration.node {
+        AlterationNode::Lengthen { keeping, .. } => keeping.as_slice(),
+        _ => &[],
+    });
+    let mut marks = keeping.filter(|(point, _)| {
+        let same = |at| garment.is_point_of(*point, at) || garment.is_point_of(at, *point);
+        placement.corners.iter().any(|corner| same(corner.at))
+    });
+    let (point, span) = marks.next()?;
+    let piece = garment.point(*point).piece;
+    Some((garment.point(*point).name.to_string(), *span, garment.piece(piece).name.to_string()))
+}

@@ -1,0 +1,164 @@
+//! `caution/cord`, `caution/small-parts` and `caution/flame`: safety of children's clothes. Each
+//! names the rule, and defers to the law where the garment is sold.
+
+use super::{Check, Run, words};
+use crate::garment::{ClosureKind, Cord, EdgeId, Garment, SewnEdge};
+use crate::report::{Diagnostic, Finding, Severity, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, amount_of};
+use crate::source::Span;
+
+pub(super) static CHECK: Check =
+    Check { slugs: &["caution/cord", "caution/small-parts", "caution/flame"], run: Run::Sewn(run) };
+
+/// What may hang out of a channel at waist or hem, in millimetres: 3 in (16 CFR 1120.3, ASTM F1816).
+const HANGING_OUT: f64 = 76.2;
+/// Sizes 2T to 12, and 2T to 16, taken as ages in years.
+const NECK_AGES: (f64, f64) = (2.0, 12.0);
+const WAIST_AGES: (f64, f64) = (2.0, 16.0);
+/// Small parts are judged so for children under this age in years (16 CFR 1501, from memory).
+const SMALL_PARTS_AGE: f64 = 3.0;
+/// Words for things that are small and can come off.
+const SMALL: [&str; 9] = ["button", "snap", "popper", "toggle", "bead", "rivet", "pompom", "sequin", "hook"];
+/// Words in the name of a cord, its edge or its piece that tell that it lies at the neck. Where in
+/// doubt it is the neck: the stricter rule.
+const AT_NECK: [&str; 3] = ["hood", "neck", "collar"];
+const LAW: &str = "the law where it is sold decides";
+
+fn run(garment: &Garment, sized: &SizedGarment, _: &Sewing, findings: &mut Vec<Finding>) {
+    let Some(ages) = garment.wearer.ages else { return };
+    for cord in &garment.cords {
+        findings.push(cord_caution(garment, sized, cord, ages));
+    }
+    if ages.0 < SMALL_PARTS_AGE {
+        let buttons = garment.closures.iter().filter(|one| matches!(one.kind, Some(ClosureKind::Buttons(_))));
+        for closure in buttons {
+            findings.push(small(
+                garment,
+                sized,
+                &format!("the buttons of {}", closure.name),
+                closure.kind_span,
+            ));
+        }
+        let bought = garment.notions.iter().filter(|notion| notion.amount.is_some());
+        for notion in bought {
+            let title = notion.title.to_lowercase();
+            if SMALL.iter().any(|word| title.contains(word)) {
+                findings.push(small(garment, sized, &notion.title, notion.span));
+            }
+        }
+    }
+    if garment.wearer.for_sleep {
+        flame(garment, sized, findings);
+    }
+}
+
+fn caution(slug: &'static str, span: Span, title: String) -> Diagnostic {
+    Diagnostic::new(Severity::Caution, slug, span, title)
+}
+
+fn overlap(one: (f64, f64), other: (f64, f64)) -> bool {
+    one.0 <= other.1 && other.0 <= one.1
+}
+
+fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, f64)) -> Finding {
+    let own = cord.name.to_lowercase();
+    let is_said = AT_NECK.iter().any(|word| own.contains(word));
+    let through = cord.through.iter().find(|sewn| is_said || is_at_neck(garment, sewn));
+    let (title, label, rule) = match (through, cord.through.first()) {
+        (Some(edge), _) => {
+            let title = format!("{} is a cord at the neck of a child's garment", cord.name);
+            let label = format!("{} is taken for neck or hood", words::edge(garment, edge.edge));
+            let rule = match overlap(ages, NECK_AGES) {
+                true => {
+                    "in sizes 2T to 12 a drawstring at hood or neck of outerwear is a substantial product \
+                     hazard (16 CFR 1120.3; ASTM F1816): take elastic, snaps or a zip instead"
+                }
+                false => {
+                    "16 CFR 1120.3 and ASTM F1816 tell of drawstrings at hood and neck in sizes 2T to 12"
+                }
+            };
+            (title, label, rule.to_owned())
+        }
+        (None, first) => {
+            let title = format!("{} is a cord at waist or hem of a child's garment", cord.name);
+            let edge = first.map_or_else(|| "it".to_owned(), |sewn| words::edge(garment, sewn.edge));
+            let label = format!("{edge} is taken for waist or hem");
+            (title, label, waist_rule(garment, sized, cord, ages))
+        }
+    };
+    let message = caution("caution/cord", cord.span, title)
+        .label(label)
+        .also(garment.wearer.span, "worn by a child")
+        .help(format!("{rule}; in Europe EN 14682 tells where cords may be and how long; {LAW}"));
+    Finding::new(sized.size, 0.0, message)
+}
+
+fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, f64)) -> String {
+    if !overlap(ages, WAIST_AGES) {
+        return "16 CFR 1120.3 and ASTM F1816 tell of drawstrings at waist and hem in sizes 2T to 16"
+            .to_owned();
+    }
+    let most = amount(HANGING_OUT, garment.unit);
+    let hanging = cord.ends.as_ref().and_then(|ends| amount_of(garment, sized, ends));
+    let here = match hanging {
+        Some(hanging) if hanging > HANGING_OUT => {
+            format!(" ({} here, which is more)", amount(hanging, garment.unit))
+        }
+        Some(hanging) => format!(" ({} here)", amount(hanging, garment.unit)),
+        None => " (how much hangs out is not said)".to_owned(),
+    };
+    format!(
+        "in sizes 2T to 16 at most 3 in ({most}) may hang out of the channel of outerwear when the garment \
+         is at its widest{here}, with no toggles or knots at the ends, and bar-tacked if it is one string \
+         (16 CFR 1120.3; ASTM F1816)"
+    )
+}
+
+/// Whether an edge is at neck or hood: named so, or its piece; or in a ring that passes the head.
+fn is_at_neck(garment: &Garment, sewn: &SewnEdge) -> bool {
+    let edge = garment.edge(sewn.edge);
+    let piece = garment.piece(edge.piece);
+    let names = [edge.name.to_lowercase(), piece.name.to_lowercase(), piece.title.to_lowercase()];
+    let is_named = names.iter().any(|name| AT_NECK.iter().any(|word| name.contains(word)));
+    is_named || passes_head(garment, sewn.edge)
+}
+
+fn passes_head(garment: &Garment, edge: EdgeId) -> bool {
+    let rings = garment.openings.iter().filter(|opening| &*garment.value(opening.passes).name == "head");
+    let mut edges = rings.flat_map(|opening| &opening.ring.edges);
+    edges.any(|sewn| garment.is_run_of(edge, sewn.edge) || garment.is_run_of(sewn.edge, edge))
+}
+
+fn small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span) -> Finding {
+    let message = caution(
+        "caution/small-parts",
+        span,
+        format!("{what}: small parts for a child under three"),
+    )
+    .label("can come off")
+    .also(garment.wearer.span, "worn from this age on")
+    .help(format!(
+        "for children under 3 years buttons, snaps and the like are judged as small parts (16 CFR 1501, \
+             from memory): close it without them, or have them tested as sewn on; {LAW}"
+    ));
+    Finding::new(sized.size, 0.0, message).about(what)
+}
+
+/// Raised fibre in children's nightwear.
+fn flame(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for layer in garment.layers.iter().filter(|layer| !layer.pieces.is_empty()) {
+        let Some(fabric) = layer.fabric.map(|id| garment.fabric(id)) else { continue };
+        let Some(raised) = fabric.raised else { continue };
+        let title = format!("{} has a raised surface, and this is nightwear for a child", fabric.title);
+        let message = caution("caution/flame", raised, title)
+            .label("raised fibre catches fire easily")
+            .also(layer.span, "cut from it")
+            .also(garment.wearer.span, "for sleep")
+            .help(format!(
+                "children's sleepwear must pass flammability tests (16 CFR 1615 and 1616; cloth at large: \
+                 16 CFR 1610; from memory): ask for a cloth that is sold for it; {LAW}"
+            ));
+        findings.push(Finding::new(sized.size, 0.0, message).about(&*layer.name));
+    }
+}

@@ -1,0 +1,242 @@
+//! `edge/loose`, `edge/twice` and `piece/unsewn`: every edge of what is sewn has just one fate.
+
+use super::{Check, Run, words};
+use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
+use crate::source::Span;
+
+pub(super) static CHECK: Check =
+    Check { slugs: &["edge/loose", "edge/twice", "piece/unsewn"], run: Run::Sewn(run) };
+
+/// One edge in the layers in which the same is wrong with it.
+struct Odd<'a> {
+    edge: EdgeId,
+    fate: &'a EdgeFate,
+    parts: Vec<&'a SewnPart>,
+}
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    let (mut loose, mut twice): (Vec<Odd>, Vec<Odd>) = (Vec::new(), Vec::new());
+    let awaited = in_unsewn_seams(garment);
+    let mut unsewn: Vec<(PieceId, Vec<&SewnPart>)> = Vec::new();
+    let mut before: Option<PieceId> = None;
+    let mut in_order: Vec<&SewnPart> = sewing.parts.iter().filter(|part| !part.fused).collect();
+    in_order.sort_by_key(|part| part.part.piece);
+    let (mut loose_from, mut twice_from) = (0, 0);
+    for part in in_order {
+        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        if before.replace(part.part.piece) != Some(part.part.piece) {
+            (loose_from, twice_from) = (loose.len(), twice.len());
+        }
+        if is_unsewn(part, drawn) {
+            match unsewn.last_mut() {
+                Some((piece, parts)) if *piece == part.part.piece => parts.push(part),
+                _ => unsewn.push((part.part.piece, vec![part])),
+            }
+            continue;
+        }
+        for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+            if fate.takers.is_empty() && awaited.iter().any(|&of| garment.is_run_of(edge.edge, of)) {
+                continue;
+            }
+            if fate.takers.is_empty() {
+                add(&mut loose, loose_from, edge.edge, fate, part, |_| true);
+            } else if !may_share(garment, &fate.takers) {
+                add(&mut twice, twice_from, edge.edge, fate, part, |other| other.takers == fate.takers);
+            }
+        }
+    }
+    if !garment.sewing_unread {
+        findings.extend(unsewn.iter().map(|(piece, parts)| told_unsewn(garment, sized, *piece, parts)));
+        findings.extend(loose.iter().map(|odd| told_loose(garment, sized, odd)));
+    }
+    findings.extend(twice.iter().filter_map(|odd| told_twice(garment, sized, odd)));
+}
+
+/// The edges of seams that no layer can sew, which is told by `part/missing`.
+fn in_unsewn_seams(garment: &Garment) -> Vec<EdgeId> {
+    let layers = SewnLayers::new(garment);
+    let unsewn = garment.seams.iter().filter(|seam| layers.of_seam(seam).is_empty());
+    unsewn.flat_map(seam_edges).map(|sewn| sewn.edge).collect()
+}
+
+fn add<'a>(
+    all: &mut Vec<Odd<'a>>,
+    from: usize,
+    edge: EdgeId,
+    fate: &'a EdgeFate,
+    part: &'a SewnPart,
+    same: impl Fn(&EdgeFate) -> bool,
+) {
+    match all.iter_mut().skip(from).find(|odd| odd.edge == edge && same(odd.fate)) {
+        Some(odd) => odd.parts.push(part),
+        None => all.push(Odd { edge, fate, parts: vec![part] }),
+    }
+}
+
+/// Nothing takes any of its edges; where it is cut on the fold is no taking up.
+fn is_unsewn(part: &SewnPart, drawn: &DrawnPiece) -> bool {
+    !drawn.edges.is_empty()
+        && part.edges.iter().flat_map(|fate| &fate.takers).all(|taker| taker.what == TakenBy::Fold)
+}
+
+/// "outer.front", "outer.front and lining.front"; without its layer where only one has the piece.
+fn part_names(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> Vec<String> {
+    let layers = garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&piece)).count();
+    match layers {
+        0 | 1 => vec![garment.piece(piece).name.to_string()],
+        _ => parts.iter().map(|part| garment.part_name(Some(part.part.layer), piece)).collect(),
+    }
+}
+
+/// "Front", "Front in lining".
+fn where_it_is(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> String {
+    let layers = garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&piece)).count();
+    let title = words::piece(garment, piece);
+    match layers > parts.len() {
+        true => {
+            let names: Vec<String> =
+                parts.iter().map(|part| garment.layer(part.part.layer).name.to_string()).collect();
+            format!("{title} in {}", words::listed(&names))
+        }
+        false => title,
+    }
+}
+
+fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &[&SewnPart]) -> Finding {
+    let at = garment.piece(piece).span;
+    let title =
+        format!("{} is cut, but nothing takes up any of its edges", where_it_is(garment, piece, parts));
+    let names = part_names(garment, piece, parts);
+    let mut mistake = Diagnostic::mistake("piece/unsewn", at, title).label("sewn to nothing");
+    for part in parts {
+        mistake = mistake.also(garment.layer(part.part.layer).span, "cut in this layer");
+    }
+    let mistake = mistake.help(format!(
+        "sew, finish or place the edges of {}; or leave it out of the layer",
+        words::listed(&names)
+    ));
+    Finding::new(sized.size, parts.len() as f64, mistake)
+}
+
+fn told_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
+    let named = garment.edge(odd.edge);
+    let piece = named.piece;
+    let title = format!("nothing takes up the {} of {}", named.name, where_it_is(garment, piece, &odd.parts));
+    let names: Vec<String> = part_names(garment, piece, &odd.parts);
+    let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}", named.name)).collect();
+    let mut mistake = Diagnostic::mistake("edge/loose", named.span, title).label("neither sewn nor finished");
+    let all_layers =
+        odd.parts.len() >= garment.layers.iter().filter(|layer| layer.pieces.contains(&piece)).count();
+    if !all_layers {
+        for part in &odd.parts {
+            mistake = mistake.also(garment.layer(part.part.layer).span, "in this layer");
+        }
+    }
+    let line = format!("finish {} raw", edges.join(", "));
+    mistake = mistake.fix(format!("leave it as it is cut: {line}"), vec![one_more_fact(garment, &line)]);
+    let mistake = mistake.help(format!(
+        "sew it, finish it, or write finish {} raw if it stays as it is cut; if only some of it is sewn \
+         elsewhere, divide it in two",
+        edges.join(", ")
+    ));
+    Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge))
+}
+
+/// One more line in the file that the maker is at work in: before its last finish or seam, which
+/// begins a line of its own, and else at the file's end.
+fn one_more_fact(garment: &Garment, line: &str) -> (Span, String) {
+    let file = garment.first_file;
+    let seams = garment.seams.iter().filter(|seam| !seam.by_split).map(|seam| seam.span);
+    let finishes = garment.finishes.iter().map(|finish| finish.span);
+    let last = |spans: &mut dyn Iterator<Item = Span>| {
+        spans.filter(|span| file.lo <= span.lo && span.hi <= file.hi && !span.is_empty()).max()
+    };
+    match last(&mut finishes.into_iter()).or_else(|| last(&mut seams.into_iter())) {
+        Some(last) => (Span::new(last.lo, last.lo), format!("{line}\n")),
+        None => (Span::new(file.hi, file.hi), format!("\n{line}\n")),
+    }
+}
+
+fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Finding> {
+    let named = garment.edge(odd.edge);
+    let (first, second) = clashing(garment, &odd.fate.takers)?;
+    let place = where_it_is(garment, named.piece, &odd.parts);
+    let edge = format!("{}.{}", garment.piece(named.piece).name, named.name);
+    let (one, other) = (taker_words(garment, first), taker_words(garment, second));
+    let of = format!("the {} of {place}", named.name);
+    let (title, help) = match (first.what, second.what) {
+        (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b && first.span == second.span => (
+            format!("{of} is taken twice by {one}, which is sewn in more than one layer"),
+            format!("{edge} is in one layer only: name the layer of the other side too, outer.front for one"),
+        ),
+        (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b => (
+            format!("{of} is named twice on one side of {one}"),
+            "take one of them away: all copies are meant by one name".to_owned(),
+        ),
+        (TakenBy::Fold, _) | (_, TakenBy::Fold) => {
+            let other = if first.what == TakenBy::Fold { &other } else { &one };
+            let piece = &garment.piece(named.piece).name;
+            (
+                format!("{of} is cut on the fold, but {other} takes it up too"),
+                format!("open {piece} at {}, if it is to be an edge; else take the other away", named.name),
+            )
+        }
+        (TakenBy::Seam(seam, _), TakenBy::Closure(closure))
+        | (TakenBy::Closure(closure), TakenBy::Seam(seam, _)) => {
+            let (seam, closure) = (&garment.seam(seam).name, &garment.closure(closure).name);
+            (
+                format!("{of} is taken up twice: by {one} and by {other}"),
+                format!(
+                    "write enclosing {closure} in the seam {seam}, if the closure is caught in it; else \
+                     divide {edge}"
+                ),
+            )
+        }
+        _ => (
+            format!("{of} is taken up twice: by {one} and by {other}"),
+            format!("drop one of them, or divide {edge} so that each has its own run of it"),
+        ),
+    };
+    let mistake = Diagnostic::mistake("edge/twice", second.span, title)
+        .label(format!("by {other}"))
+        .also(first.span, format!("by {one}"))
+        .help(help);
+    Some(Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge)))
+}
+
+/// The first two that may not share the edge.
+fn clashing<'a>(garment: &Garment, takers: &'a [Taker]) -> Option<(&'a Taker, &'a Taker)> {
+    let pairs = takers
+        .iter()
+        .enumerate()
+        .flat_map(|(at, one)| takers.iter().skip(at + 1).map(move |other| (one, other)));
+    let mut clashes = pairs.filter(|(one, other)| !may_share(garment, &[**one, **other]));
+    clashes.next()
+}
+
+fn taker_words(garment: &Garment, taker: &Taker) -> String {
+    match taker.what {
+        TakenBy::Seam(id, _) => format!("the seam {}", garment.seam(id).name),
+        TakenBy::Closure(id) => format!("the closure {}", garment.closure(id).name),
+        TakenBy::Finish(at) => garment.finishes.get(at).map_or("a finish", finish_words).to_owned(),
+        TakenBy::Fold => "the fold".to_owned(),
+        TakenBy::Topstitched(at) | TakenBy::Caught(at, _) => match garment.placements.get(at) {
+            Some(placement) => format!("the placing on {}", garment.piece(placement.on).name),
+            None => "a placing".to_owned(),
+        },
+    }
+}
+
+fn finish_words(finish: &Finish) -> &'static str {
+    match finish.kind {
+        FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_) => "a hem",
+        FinishKind::Bound(_) => "a binding",
+        FinishKind::Casing(..) => "a casing",
+        FinishKind::Overlocked => "overlocking",
+        FinishKind::Raw => "being left raw",
+        FinishKind::Poison => "a finish",
+    }
+}

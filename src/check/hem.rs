@@ -1,0 +1,98 @@
+//! `hem/short`: a hem too deep for its curve.
+
+use super::{Check, Run, words};
+use crate::garment::{FinishKind, Garment};
+use crate::report::Severity;
+use crate::report::{Diagnostic, Finding, amount, percent};
+use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::sewing::{Sewing, TakenBy, amount_of};
+use crate::shape::path::Path;
+
+pub(super) static CHECK: Check = Check { slugs: &["hem/short"], run: Run::Sewn(run) };
+
+/// What may be eased in, or must stretch, without much ado, as a share of the edge: common practice.
+const EASED: f64 = 0.03;
+/// Chords of a curve lie within this of it, in millimetres, when its turning is summed up.
+const CLOSE: f64 = 0.1;
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for part in sewing.parts.iter().filter(|part| !part.fused) {
+        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
+        for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.turned_up) {
+            let finish = fate.takers.iter().find_map(|taker| match taker.what {
+                TakenBy::Finish(at) => garment.finishes.get(at),
+                _ => None,
+            });
+            let Some(finish) = finish else { continue };
+            let depth = match &finish.kind {
+                FinishKind::Hem(depth)
+                | FinishKind::HemTurnedUnder(depth, _)
+                | FinishKind::HemTwice(depth)
+                | FinishKind::Casing(depth, _) => amount_of(garment, sized, depth),
+                FinishKind::Bound(_) | FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => None,
+            };
+            let Some(depth) = depth else { continue };
+            let excess = turning(&edge.path) * outward * depth;
+            let length = edge.path.length();
+            if !excess.is_finite() || length <= 0.0 || excess.abs() <= EASED * length {
+                continue;
+            }
+            let name = words::edge(garment, edge.edge);
+            let (deep, by) = (amount(depth, garment.unit), amount(excess.abs(), garment.unit));
+            let (title, label) = match excess > 0.0 {
+                true => (
+                    format!(
+                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be eased in {{sizes}}",
+                        percent(excess / length)
+                    ),
+                    "longer than the line it is sewn to",
+                ),
+                false => (
+                    format!(
+                        "a hem of {deep} is deep for the curve of {name}: it must stretch by {by}, {}, {{sizes}}",
+                        percent(-excess / length)
+                    ),
+                    "shorter than the line it is sewn to",
+                ),
+            };
+            let narrower = amount(depth * EASED * length / excess.abs(), garment.unit);
+            let advice = Diagnostic::new(Severity::Advice, "hem/short", finish.kind_span, title)
+                .label(label)
+                .also(garment.edge(edge.edge).span, "on this curve")
+                .help(format!("turn it no deeper than {narrower}, or face or bind the edge"));
+            findings.push(
+                Finding::new(sized.size, excess.abs() / length, advice)
+                    .about(garment.part_name(Some(part.part.layer), part.part.piece) + &name)
+                    .figure("the curve", amount(length, garment.unit))
+                    .figure("to ease in", by),
+            );
+        }
+    }
+}
+
+/// How far the path turns to the left from its start to its end, in radians. At depth d the line
+/// beside a smooth curve is shorter by d times this: by geometry, πd for a half circle, 2πd for a
+/// full one.
+fn turning(path: &Path) -> f64 {
+    let points = path.flatten(CLOSE);
+    let chords = points.windows(2).filter_map(|two| match two {
+        [from, to] if from.distance(*to) > 0.0 => Some(*to - *from),
+        _ => None,
+    });
+    let ways: Vec<_> =
+        path.tangent_at_start().into_iter().chain(chords).chain(path.tangent_at_end()).collect();
+    let turn = |two: &[kurbo::Vec2]| match two {
+        [before, after] => libm::atan2(before.cross(*after), before.dot(*after)),
+        _ => 0.0,
+    };
+    ways.windows(2).map(turn).sum()
+}
+
+/// Whether the outline is walked with the cloth on its left.
+fn winds_left(drawn: &DrawnPiece) -> bool {
+    let points: Vec<_> = drawn.edges.iter().flat_map(|edge| edge.path.flatten(1.0)).collect();
+    let next = points.iter().cycle().skip(1);
+    let area: f64 = points.iter().zip(next).map(|(one, two)| one.x * two.y - two.x * one.y).sum();
+    area > 0.0
+}

@@ -1,0 +1,178 @@
+//! `seam/kink` and `hem/kink`: an edge that turns where two sewn pieces meet.
+
+use super::sides::{each, in_size, ply_span};
+use crate::check::{Check, Run, words};
+use crate::garment::{EdgeId, FinishKind, Garment, Seam};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::sewing::{SeamEnd, Sewing, SewnPly, TakenBy};
+use crate::shape::outline::is_anticlockwise;
+use crate::shape::path::Path;
+use std::collections::HashMap;
+
+pub(in crate::check) static CHECK: Check = Check { slugs: &["seam/kink", "hem/kink"], run: Run::Sewn(run) };
+
+/// Degrees that an edge may turn by; more is seen (common practice).
+const MOST_TURN: f64 = 5.0;
+
+/// A corner of a part at the end of a seam.
+struct Corner {
+    /// The edge that goes on from the seam.
+    edge: usize,
+    part: usize,
+    /// The angle of the cloth there, in degrees.
+    angle: f64,
+}
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    let mut ways: HashMap<usize, bool> = HashMap::new();
+    for (seam, sewn) in each(garment, sewing) {
+        let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
+            continue;
+        };
+        for (one, other) in &sewn.ends {
+            let mut corner = |end: &SeamEnd, ply: &SewnPly| corner_at(sized, sewing, end, ply, &mut ways);
+            let (Some(one), Some(other)) = (corner(one, first), corner(other, second)) else { continue };
+            let is_one_edge = edge_of(sized, sewing, &one) == edge_of(sized, sewing, &other);
+            if one.part != other.part && is_one_edge {
+                continue; // the same edge in two layers, face to face: neither goes on in the other
+            }
+            if let Some(is_hem) = run_on(garment, sewing, &one, &other) {
+                let turn = one.angle + other.angle - 180.0;
+                if turn.abs() > MOST_TURN {
+                    findings.extend(told(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
+                }
+            }
+        }
+    }
+}
+
+fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: usize) -> Option<&'a DrawnPiece> {
+    let paper = sewing.parts.get(part)?.part.paper;
+    sized.papers.get(paper.index()).and_then(Option::as_deref)
+}
+
+fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<EdgeId> {
+    drawn(sized, sewing, corner.part)?.edges.get(corner.edge).map(|edge| edge.edge)
+}
+
+/// The corner of a seam's end: the edge of the ply there, and the edge beyond it.
+fn corner_at(
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    end: &SeamEnd,
+    ply: &SewnPly,
+    ways: &mut HashMap<usize, bool>,
+) -> Option<Corner> {
+    let drawn = drawn(sized, sewing, end.part)?;
+    let count = drawn.edges.len();
+    let own = [ply.runs.first(), ply.runs.last()].into_iter().flatten().find_map(|run| {
+        let at_start = drawn.edges.get(run.edge)?.corner == end.corner;
+        let at_end = drawn.edges.get((run.edge + 1) % count)?.corner == end.corner;
+        (run.part == end.part && (at_start || at_end)).then_some((run.edge, at_start))
+    });
+    let (edge, at_start) = own?;
+    let (before, after) = match at_start {
+        true => ((edge + count - 1) % count, edge),
+        false => (edge, (edge + 1) % count),
+    };
+    let is_anticlockwise = *ways.entry(end.part).or_insert_with(|| {
+        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        is_anticlockwise(&ring)
+    });
+    let (arriving, leaving) =
+        (drawn.edges.get(before)?.path.tangent_at_end()?, drawn.edges.get(after)?.path.tangent_at_start()?);
+    let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
+    let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
+    let beyond = if at_start { before } else { after };
+    angle.is_finite().then_some(Corner { edge: beyond, part: end.part, angle })
+}
+
+/// Whether the two edges beyond are one run: on the same side of one seam or closure, or hems both.
+/// For a hem it is `Some(true)`.
+fn run_on(garment: &Garment, sewing: &Sewing, one: &Corner, other: &Corner) -> Option<bool> {
+    let takers =
+        |corner: &Corner| sewing.parts.get(corner.part)?.edges.get(corner.edge).map(|fate| &fate.takers);
+    let (one, other) = (takers(one)?, takers(other)?);
+    for one in one {
+        for other in other {
+            match (one.what, other.what) {
+                (TakenBy::Seam(a, side), TakenBy::Seam(b, other_side)) if a == b && side == other_side => {
+                    return Some(false);
+                }
+                (TakenBy::Finish(a), TakenBy::Finish(b)) => {
+                    let hemmed = |at: usize| {
+                        let kind = garment.finishes.get(at).map(|finish| &finish.kind);
+                        kind.map(|kind| {
+                            matches!(
+                                kind,
+                                FinishKind::Hem(_)
+                                    | FinishKind::HemTurnedUnder(..)
+                                    | FinishKind::HemTwice(_)
+                                    | FinishKind::Casing(..)
+                            )
+                        })
+                    };
+                    if let (Some(one), Some(other)) = (hemmed(a), hemmed(b))
+                        && one == other
+                    {
+                        return Some(one);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+    None
+}
+
+fn told(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    seam: &Seam,
+    corners: [&Corner; 2],
+    turn: f64,
+    is_hem: bool,
+) -> Option<Finding> {
+    let mut edges = Vec::new();
+    for corner in corners {
+        let drawn = drawn(sized, sewing, corner.part)?;
+        edges.push((garment.edge(drawn.edges.get(corner.edge)?.edge), words::piece(garment, drawn.piece)));
+    }
+    let [(one, one_piece), (other, other_piece)] = edges.as_slice() else { return None };
+    let edge = match one.name == other.name {
+        true => format!("the {}", one.name),
+        false => format!("the edge from {} to {}", one.name, other.name),
+    };
+    let pieces = match one_piece == other_piece {
+        true => format!("both ends of {one_piece}"),
+        false => format!("{one_piece} and {other_piece}"),
+    };
+    let degrees = |angle: f64| format!("{}°", angle.round());
+    let slug = if is_hem { "hem/kink" } else { "seam/kink" };
+    // More cloth than a straight line has stands back in a dip, less stands out in a point.
+    let way = if turn > 0.0 { "a dip" } else { "a point" };
+    let title = format!(
+        "{edge} turns by {} at the {} seam {{sizes}}, where {pieces} meet in {way}",
+        degrees(turn.abs()),
+        seam.name
+    );
+    let size = in_size(garment, sized);
+    let mut warning = Diagnostic::warning(slug, one.span, title)
+        .label(format!("{} to the seam{size}", degrees(corners[0].angle)));
+    if other.span != one.span {
+        warning = warning.also(other.span, format!("{} to the seam{size}", degrees(corners[1].angle)));
+    }
+    let name = &one.name;
+    let seam_edge = seam.first.first().and_then(|chain| chain.edges.first());
+    let to = seam_edge.map_or_else(|| "the seam".to_owned(), |sewn| garment.edge(sewn.edge).name.to_string());
+    let warning = warning.also(ply_span(seam, false, 0), "sewn together here").help(format!(
+        "let both arrive square to the seam, so that the angles add up to 180°: {name} … arriving square to {to}"
+    ));
+    Some(
+        Finding::new(sized.size, turn.abs(), warning)
+            .about(format!("{} {}", seam.name, other.name))
+            .figure("turns by", degrees(turn.abs())),
+    )
+}

@@ -1,0 +1,119 @@
+//! `seam/unequal`, `alter/one-side` and `seam/plies`: sides and plies that must be equal.
+
+use super::one_side;
+use super::sides::{Sides, each, in_size, length, ply_span};
+use crate::check::{Check, Run};
+use crate::garment::{Garment, Seam};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, SewnSeam};
+
+pub(in crate::check) static CHECK: Check =
+    Check { slugs: &["seam/unequal", "alter/one-side", "seam/plies"], run: Run::Sewn(run) };
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for (seam, sewn) in each(garment, sewing) {
+        let uneven = plies(garment, sized, seam, sewn);
+        let is_even = uneven.is_none();
+        findings.extend(uneven);
+        let by = length(&sewn.first) - length(&sewn.second);
+        if sewn.fit.is_none() && is_even && by.abs() > garment.tolerance {
+            findings.push(unequal(garment, sized, sewing, seam, sewn));
+        }
+    }
+}
+
+/// The figures of a seam, side by side.
+pub(super) fn figures(garment: &Garment, finding: Finding, sides: &Sides, sewn: &SewnSeam) -> Finding {
+    let unit = garment.unit;
+    let (first, second) = (length(&sewn.first), length(&sewn.second));
+    finding
+        .figure(&sides.first, amount(first, unit))
+        .figure(&sides.second, amount(second, unit))
+        .figure("difference", amount(first - second, unit))
+}
+
+fn unequal(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    seam: &Seam,
+    sewn: &SewnSeam,
+) -> Finding {
+    let unit = garment.unit;
+    let sides = Sides::of(garment, seam);
+    let (first, second) = (length(&sewn.first), length(&sewn.second));
+    let by = first - second;
+    let told = sides.longer(by > 0.0, &amount(by.abs(), unit));
+    let title = format!("the {} seam does not match {{any size}}: {told}", seam.name);
+    let size = in_size(garment, sized);
+    let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
+    let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
+    let diagnostic = match one_side::altered(garment, sized, sewing, sewn, by) {
+        Some(altered) => {
+            let told = Diagnostic::mistake("alter/one-side", altered.span, title)
+                .label(altered.label)
+                .also(first_span, one)
+                .also(second_span, other)
+                .help(altered.help);
+            match altered.fix {
+                Some((title, at, words)) => told.fix(title, vec![(at, words)]),
+                None => told,
+            }
+        }
+        None => {
+            let mut plain = Diagnostic::mistake("seam/unequal", first_span, title).label(one);
+            if seam.by_split {
+                plain = plain.help("the two pieces of a split meet along the line: alter both or neither");
+            } else {
+                plain = plain.also(second_span, other).help(way_out(&sides, by, &amount(by.abs(), unit)));
+            }
+            plain
+        }
+    };
+    figures(garment, Finding::new(sized.size, by.abs(), diagnostic).about(subject(seam, sewn)), &sides, sewn)
+}
+
+/// One message a seam, or one for each layer that it differs in.
+pub(super) fn subject(seam: &Seam, sewn: &SewnSeam) -> String {
+    format!("{} {}", seam.name, sewn.layers.join(" "))
+}
+
+fn way_out(sides: &Sides, by: f64, amount: &str) -> String {
+    let (longer, shorter) = match by > 0.0 {
+        true => (&sides.first, &sides.second),
+        false => (&sides.second, &sides.first),
+    };
+    let plain = format!("make {shorter} longer or {longer} shorter by {amount}");
+    match by > 0.0 {
+        true => format!("{plain}; or, if the rest is meant to be eased in, say easing and how much"),
+        false => {
+            format!("{plain}; or, if the rest is meant to be eased in, name {longer} first and say easing")
+        }
+    }
+}
+
+/// Plies of one side lie on one another, so they are equal before they meet the other side.
+fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
+    let unit = garment.unit;
+    for (is_second, side) in [(false, &sewn.first), (true, &sewn.second)] {
+        let Some(first) = side.plies.first() else { continue };
+        let away = |ply: &crate::sewing::SewnPly| (ply.length - first.length).abs();
+        let others = side.plies.iter().enumerate().skip(1);
+        let worst = others.max_by(|a, b| away(a.1).total_cmp(&away(b.1)));
+        let Some((at, ply)) = worst.filter(|(_, ply)| away(ply) > garment.tolerance) else { continue };
+        let size = in_size(garment, sized);
+        let by = amount(away(ply), unit);
+        let title = format!("plies on one side of the {} seam differ by {by} {{sizes}}", seam.name);
+        let mistake = Diagnostic::mistake("seam/plies", ply_span(seam, is_second, at), title)
+            .label(format!("{}{size}", amount(ply.length, unit)))
+            .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))
+            .help("plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams");
+        let finding = Finding::new(sized.size, away(ply), mistake)
+            .about(subject(seam, sewn))
+            .figure("one ply", amount(first.length, unit))
+            .figure("the other", amount(ply.length, unit));
+        return Some(finding);
+    }
+    None
+}

@@ -1,0 +1,12 @@
+//! Checks of seams: whether their sides can be paired, meet and match.
+
+pub(super) mod ends;
+pub(super) mod fit;
+pub(super) mod kink;
+pub(super) mod lengths;
+pub(super) mod lining;
+mod one_side;
+pub(super) mod opening;
+pub(super) mod segment;
+mod sides;
+pub(super) mod stretch;

@@ -1,0 +1,214 @@
+//! Whether a seam's difference comes from an alteration that touched one side only.
+
+use crate::check::words;
+use crate::garment::{Alteration, AlterationId, AlterationNode, Garment, LineRun, PieceId};
+use crate::report::amount;
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, SewnSeam, SewnSide};
+use crate::source::Span;
+
+/// An alteration of one side, and what is to be said of it.
+pub(super) struct Altered {
+    pub(super) span: Span,
+    pub(super) label: String,
+    pub(super) help: String,
+    /// The way out as an edit, where it is a sure one.
+    pub(super) fix: Option<(String, Span, String)>,
+}
+
+/// How far the difference may be from the alteration's amount, as a share of it: an edge that runs
+/// aslant to the grain grows by less than the paper does, or by more.
+const ASLANT: f64 = 0.25;
+
+/// What one alteration did to one side.
+#[derive(Clone, Copy)]
+struct Touch {
+    alteration: AlterationId,
+    edges: u32,
+}
+
+/// The alteration that made the first side longer by `by`, in millimetres, than the second.
+pub(super) fn altered(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    sewn: &SewnSeam,
+    by: f64,
+) -> Option<Altered> {
+    let (first, second) = (touches(sized, sewing, &sewn.first), touches(sized, sewing, &sewn.second));
+    let only = |these: &[Touch], those: &[Touch], on_first: bool| -> Vec<(Touch, bool)> {
+        let alone = |touch: &&Touch| those.iter().all(|other| other.alteration != touch.alteration);
+        these.iter().filter(alone).map(|touch| (*touch, on_first)).collect()
+    };
+    let mut found: Vec<(Touch, bool)> = only(&first, &second, true);
+    found.extend(only(&second, &first, false));
+    found.sort_by_key(|(touch, _)| touch.alteration);
+    let (touch, on_first) = found.into_iter().rev().find(|&(touch, on_first)| {
+        let alteration = garment.alteration(touch.alteration);
+        let amount = sized.amounts.get(touch.alteration.index()).copied().flatten();
+        explains(alteration, amount, touch.edges, if on_first { by } else { -by }, garment.tolerance)
+    })?;
+    let alteration = garment.alteration(touch.alteration);
+    let (own, partner) = match on_first {
+        true => (&sewn.first, &sewn.second),
+        false => (&sewn.second, &sewn.first),
+    };
+    let own: Vec<PieceId> = touched_pieces(sized, sewing, own, touch.alteration);
+    let partner = pieces(sewing, partner);
+    let titles: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
+    let layer = alteration.node.targets().iter().find_map(|target| target.layer);
+    let place = layer.map_or(String::new(), |layer| format!(" in {}", garment.layer(layer).name));
+    let was = if titles.len() > 1 { "were" } else { "was" };
+    Some(Altered {
+        span: alteration.span,
+        label: format!("only {}{place} {was} {}", words::listed(&titles), done(&alteration.node)),
+        help: help(garment, sized, touch.alteration, &partner, layer.is_some()),
+        fix: fix(garment, touch.alteration, &partner),
+    })
+}
+
+/// Whether an alteration explains that its side is longer by so much (shorter if less than nothing).
+fn explains(alteration: &Alteration, amount: Option<f64>, edges: u32, longer: f64, tolerance: f64) -> bool {
+    let way = match &alteration.node {
+        AlterationNode::Lengthen { shorten, .. } => Some(if *shorten { -1.0 } else { 1.0 }),
+        AlterationNode::Extend { trim, .. } => Some(if *trim { -1.0 } else { 1.0 }),
+        AlterationNode::ShowZip { .. } => Some(-1.0),
+        AlterationNode::Flare { .. } | AlterationNode::Spread { .. } => Some(1.0),
+        AlterationNode::CutOff { .. } | AlterationNode::Redraw { .. } => None,
+        AlterationNode::Open { .. }
+        | AlterationNode::Split { .. }
+        | AlterationNode::Join { .. }
+        | AlterationNode::Poison(_) => return false,
+    };
+    match (way, amount) {
+        (Some(way), Some(amount)) => {
+            let whole = amount * f64::from(edges.max(1));
+            let near =
+                |wanted: f64| (longer - way * wanted).abs() <= (ASLANT * wanted.abs()).max(2.0 * tolerance);
+            near(amount) || near(whole)
+        }
+        (None, _) => true,
+        (Some(_), None) => false,
+    }
+}
+
+fn touches(sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> Vec<Touch> {
+    let mut found: Vec<Touch> = Vec::new();
+    for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
+        let Some(part) = sewing.parts.get(run.part) else { continue };
+        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        for &alteration in drawn.edges.get(run.edge).map_or(&[][..], |edge| &edge.touched) {
+            match found.iter_mut().find(|touch| touch.alteration == alteration) {
+                Some(touch) => touch.edges += 1,
+                None => found.push(Touch { alteration, edges: 1 }),
+            }
+        }
+    }
+    found
+}
+
+fn pieces(sewing: &Sewing, side: &SewnSide) -> Vec<PieceId> {
+    let mut found: Vec<PieceId> = Vec::new();
+    for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
+        if let Some(part) = sewing.parts.get(run.part).filter(|part| !found.contains(&part.part.piece)) {
+            found.push(part.part.piece);
+        }
+    }
+    found
+}
+
+fn touched_pieces(
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    side: &SewnSide,
+    alteration: AlterationId,
+) -> Vec<PieceId> {
+    let is_touched = |piece: &PieceId| {
+        let drawn = sized.papers.iter().flatten().filter(|drawn| drawn.piece == *piece);
+        drawn.flat_map(|drawn| &drawn.edges).any(|edge| edge.touched.contains(&alteration))
+    };
+    pieces(sewing, side).into_iter().filter(is_touched).collect()
+}
+
+fn done(node: &AlterationNode) -> &'static str {
+    match node {
+        AlterationNode::Lengthen { shorten: false, .. } => "lengthened",
+        AlterationNode::Lengthen { shorten: true, .. } => "shortened",
+        AlterationNode::CutOff { .. } => "cut off",
+        AlterationNode::Extend { trim: false, .. } => "extended",
+        AlterationNode::Extend { trim: true, .. } => "trimmed",
+        AlterationNode::Redraw { .. } => "redrawn",
+        AlterationNode::Flare { .. } => "flared",
+        AlterationNode::Spread { .. } => "spread",
+        AlterationNode::ShowZip { .. } => "made narrower for what shows of the zip",
+        _ => "altered",
+    }
+}
+
+/// Names the partner beside the pieces that are lengthened, where it has a line of the same name.
+fn fix(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<(String, Span, String)> {
+    let AlterationNode::Lengthen { targets, .. } = &garment.alteration(id).node else { return None };
+    let last = targets.iter().max_by_key(|target| target.span)?;
+    let line = &garment.edge(last.edge).name;
+    let has = |piece: PieceId| {
+        let edges = &garment.piece(piece).edges;
+        edges.iter().any(|&edge| garment.edge(edge).line && garment.edge(edge).name == *line)
+    };
+    let is_named = |piece: PieceId| targets.iter().any(|target| target.piece == piece);
+    let missing: Vec<PieceId> = partner.iter().copied().filter(|&piece| !is_named(piece)).collect();
+    if missing.is_empty() || !missing.iter().all(|&piece| has(piece)) {
+        return None;
+    }
+    let names: Vec<String> = missing.iter().map(|&piece| garment.part_name(last.layer, piece)).collect();
+    let title = format!("{} {} too", garment.alteration(id).node.word(), words::listed(&names));
+    Some((title, Span::new(last.span.hi, last.span.hi), format!(", {}", names.join(", "))))
+}
+
+/// "lengthen back at waist by 16cm too".
+fn help(
+    garment: &Garment,
+    sized: &SizedGarment,
+    id: AlterationId,
+    partner: &[PieceId],
+    in_one_layer: bool,
+) -> String {
+    let alteration = garment.alteration(id);
+    let names: Vec<String> = partner.iter().map(|&piece| garment.piece(piece).name.to_string()).collect();
+    let word = alteration.node.word();
+    let by = sized.amounts.get(id.index()).copied().flatten();
+    let by = by.map(|by| amount(by.abs(), garment.unit).replace(' ', ""));
+    let line = alteration.node.targets().first().map(|target| garment.edge(target.edge).name.clone());
+    let layer = match in_one_layer {
+        true => alteration.node.targets().iter().find_map(|target| target.layer),
+        false => None,
+    };
+    let named: Vec<String> = partner.iter().map(|&piece| garment.part_name(layer, piece)).collect();
+    let too = match (&alteration.node, by, line) {
+        (AlterationNode::Lengthen { .. }, Some(by), Some(line)) => {
+            let has = |piece: &PieceId| {
+                let edges = &garment.piece(*piece).edges;
+                edges.iter().any(|&edge| garment.edge(edge).line && garment.edge(edge).name == line)
+            };
+            let across = |piece: &PieceId| {
+                let lines = &garment.piece(*piece).drawing.lines;
+                let own = lines.iter().rfind(|line| matches!(line.run, LineRun::Across(_)))?;
+                Some(garment.edge(own.edge).name.clone())
+            };
+            let line = match partner.iter().all(has) {
+                true => Some(line),
+                false => partner.first().and_then(across).filter(|_| partner.len() == 1),
+            };
+            match line {
+                Some(line) => format!("{word} {} at {line} by {by} too", words::listed(&named)),
+                None => format!(
+                    "{word} {} by {by} too, at a line of its own: line {} across at a point of it",
+                    words::listed(&named),
+                    alteration.node.targets().first().map_or("", |target| &garment.edge(target.edge).name)
+                ),
+            }
+        }
+        (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(&names)),
+        _ => format!("do the same to {}, or take it back", words::listed(&names)),
+    };
+    too
+}

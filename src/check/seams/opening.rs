@@ -1,0 +1,74 @@
+//! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand.
+
+use crate::check::{Check, Run, words};
+use crate::garment::{ClosureKind, Garment, Opening};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{OpeningRing, Sewing};
+
+pub(in crate::check) static CHECK: Check = Check { slugs: &["opening/passes"], run: Run::Sewn(run) };
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for (opening, ring) in garment.openings.iter().zip(&sewing.openings) {
+        let (Some(ring), Some(needed)) = (ring, sized.scalar(opening.passes)) else { continue };
+        let opens = ring.stretched + ring.closures.iter().map(|(_, adds)| adds).sum::<f64>();
+        let short = needed - opens;
+        if short.is_finite() && short > garment.tolerance {
+            findings.push(told(garment, sized, opening, ring, needed, opens));
+        }
+    }
+}
+
+fn told(
+    garment: &Garment,
+    sized: &SizedGarment,
+    opening: &Opening,
+    ring: &OpeningRing,
+    needed: f64,
+    opens: f64,
+) -> Finding {
+    let unit = garment.unit;
+    let body = &garment.value(opening.passes).name;
+    let mut edges: Vec<String> =
+        opening.ring.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
+    edges.dedup();
+    let title = format!(
+        "the opening of {} is {} too small for the {body} {{sizes}}",
+        words::listed(&edges),
+        amount(needed - opens, unit)
+    );
+    let mut how = format!("{} round", amount(ring.length, unit));
+    if ring.stretched > ring.length + garment.tolerance {
+        how = format!("{how}, {} stretched", amount(ring.stretched, unit));
+    }
+    for (closure, adds) in &ring.closures {
+        how = format!("{how}, {} more with {} open", amount(*adds, unit), garment.closure(*closure).name);
+    }
+    let mistake = Diagnostic::mistake("opening/passes", opening.ring.span, title)
+        .label(how)
+        .also(opening.passes_span, amount(needed, unit))
+        .help(way_out(garment, ring, needed - opens));
+    Finding::new(sized.size, needed - opens, mistake)
+        .about(opening.span.lo.to_string())
+        .figure("opens to", amount(opens, unit))
+        .figure(body, amount(needed, unit))
+}
+
+fn way_out(garment: &Garment, ring: &OpeningRing, short: f64) -> String {
+    let by = amount(short, garment.unit);
+    match ring.closures.first() {
+        Some(&(id, _)) => {
+            let closure = garment.closure(id);
+            let what = match closure.kind {
+                Some(ClosureKind::Zipper { .. }) => "the zip",
+                _ => "the closure",
+            };
+            format!(
+                "make {what} of {} {} longer, or the opening {by} wider",
+                closure.name,
+                amount(short / 2.0, garment.unit)
+            )
+        }
+        None => format!("make it {by} wider, give it a closure, or take a cloth that stretches more"),
+    }
+}

@@ -1,0 +1,123 @@
+//! `seam/segment`: the seam matches as a whole, but not between two notches.
+
+use super::lengths::subject;
+use super::sides::{Sides, corner, each, in_size, length, ply_span};
+use crate::check::{Check, Run};
+use crate::garment::{Garment, Seam};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
+use crate::syntax::tree::FitKind;
+
+pub(in crate::check) static CHECK: Check = Check { slugs: &["seam/segment"], run: Run::Sewn(run) };
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for (seam, sewn) in each(garment, sewing) {
+        if sewn.stretches.len() < 2 || !matches_as_a_whole(garment, sewn) {
+            continue;
+        }
+        let off = |stretch: &Stretch| out_by(sewn, stretch);
+        let worst = sewn.stretches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
+        if let Some(stretch) = worst.filter(|stretch| off(stretch) > garment.tolerance) {
+            findings.push(told(garment, sized, sewing, seam, sewn, stretch));
+        }
+    }
+}
+
+fn matches_as_a_whole(garment: &Garment, sewn: &SewnSeam) -> bool {
+    let all = Stretch {
+        first: (0.0, length(&sewn.first)),
+        second: (0.0, length(&sewn.second)),
+        fitted: sewn.fit.is_some(),
+        from: None,
+        to: None,
+    };
+    let (first, second) = (long(all.first), long(all.second));
+    let is_eased_enough = match sewn.fit {
+        Some(fit) if fit.kind == FitKind::Easing => first - second >= fit.low - garment.tolerance,
+        _ => true,
+    };
+    is_eased_enough && out_by(sewn, &all) <= garment.tolerance
+}
+
+fn long((from, to): (f64, f64)) -> f64 {
+    to - from
+}
+
+/// By how much a stretch is out of its range, in millimetres. Any part of a seam may have none of the
+/// ease or all of it.
+fn out_by(sewn: &SewnSeam, stretch: &Stretch) -> f64 {
+    let (first, second) = (long(stretch.first), long(stretch.second));
+    match sewn.fit.filter(|_| stretch.fitted) {
+        None => (first - second).abs(),
+        Some(fit) if fit.kind == FitKind::Easing => (second - first).max(first - second - fit.high.max(0.0)),
+        Some(fit) => (fit.low * second - first).max(first - fit.high * second),
+    }
+}
+
+fn told(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    seam: &Seam,
+    sewn: &SewnSeam,
+    stretch: &Stretch,
+) -> Finding {
+    let unit = garment.unit;
+    let sides = Sides::of(garment, seam);
+    let (first, second) = (long(stretch.first), long(stretch.second));
+    let by = (first - second).abs();
+    let word = |end: Option<StretchEnd>, edge: &str| match end {
+        None => edge.to_owned(),
+        Some(StretchEnd::Notch(..)) => "a notch".to_owned(),
+        Some(StretchEnd::Joint(end)) => match corner(garment, sewing, &end, false) {
+            Some(corner) => format!("the joint at {corner}"),
+            None => "a joint".to_owned(),
+        },
+        Some(StretchEnd::Confined(_)) => "where the ease ends".to_owned(),
+    };
+    let (from, to) = (word(stretch.from, "one end"), word(stretch.to, "the other end"));
+    let from = if stretch.to.is_none() && stretch.from.is_none() { from } else { from };
+    let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
+    let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
+    let title = format!(
+        "the {} seam matches as a whole {{any size}}, but between {from} and {to} {}",
+        seam.name,
+        sides.longer(first > second, &amount(by, unit))
+    );
+    let size = in_size(garment, sized);
+    let mut places = Vec::new();
+    for end in [stretch.from, stretch.to].into_iter().flatten() {
+        match end {
+            StretchEnd::Notch(said, other) => places.extend([Some(said), other].into_iter().flatten()),
+            StretchEnd::Confined(span) => places.push(span),
+            StretchEnd::Joint(_) => {}
+        }
+    }
+    let title = title.replace("matches as a whole {any size}", "matches as a whole {sizes}");
+    let (one, other) =
+        (format!("{} there{size}", amount(first, unit)), format!("{} there{size}", amount(second, unit)));
+    let mut mistake = match places.first() {
+        Some(&place) => Diagnostic::mistake("seam/segment", place, title)
+            .label("this notch")
+            .also(ply_span(seam, false, 0), one),
+        None => Diagnostic::mistake("seam/segment", ply_span(seam, false, 0), title).label(one),
+    };
+    mistake = mistake.also(ply_span(seam, true, 0), other);
+    for &place in places.iter().skip(1) {
+        mistake = mistake.also(place, "and this");
+    }
+    let help = match places.is_empty() {
+        true => format!(
+            "move the corner where the edges join by {}, so that what meets there lies together",
+            amount(by, unit)
+        ),
+        false => {
+            format!("move one of the notches by {}, or draw the edges alike between them", amount(by, unit))
+        }
+    };
+    Finding::new(sized.size, by, mistake.help(help))
+        .about(subject(seam, sewn))
+        .figure(&sides.first, amount(first, unit))
+        .figure(&sides.second, amount(second, unit))
+}

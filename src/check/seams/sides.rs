@@ -1,0 +1,111 @@
+//! Words for a seam's sides.
+
+use crate::check::words;
+use crate::garment::{Garment, LayerId, Seam, SeamId};
+use crate::resolve::{CornerName, SizedGarment};
+use crate::sewing::{SeamEnd, Sewing, SewnSeam, SewnSide};
+use crate::source::Span;
+use std::collections::HashSet;
+
+/// Both sides of a seam in words: "Front", "Front and Back"; where they would be the same, "Front in
+/// lining" or "the under_front of Sleeve".
+pub(super) struct Sides {
+    pub(super) first: String,
+    pub(super) second: String,
+    first_is_many: bool,
+    second_is_many: bool,
+}
+
+impl Sides {
+    pub(super) fn of(garment: &Garment, seam: &Seam) -> Self {
+        let chains = [seam.first.first(), seam.second.first()];
+        let edges = chains.map(|chain| chain.map_or(&[][..], |chain| &chain.edges));
+        let titles = edges.map(|edges| unique(edges.iter().map(|sewn| words::piece(garment, sewn.piece))));
+        let layers = edges.map(|edges| edges.iter().map(|sewn| sewn.layer).collect::<Vec<Option<LayerId>>>());
+        let is_same = titles[0] == titles[1];
+        let words = match (is_same, layers[0] != layers[1]) {
+            (false, _) => titles,
+            (true, true) => [0, 1].map(|side| {
+                let each = edges[side].iter().map(|sewn| match sewn.layer {
+                    Some(layer) => {
+                        format!("{} in {}", words::piece(garment, sewn.piece), garment.layer(layer).name)
+                    }
+                    None => words::piece(garment, sewn.piece),
+                });
+                unique(each)
+            }),
+            (true, false) => {
+                edges.map(|edges| unique(edges.iter().map(|sewn| words::edge(garment, sewn.edge))))
+            }
+        };
+        Sides {
+            first: words::listed(&words[0]),
+            second: words::listed(&words[1]),
+            first_is_many: words[0].len() > 1,
+            second_is_many: words[1].len() > 1,
+        }
+    }
+
+    /// "Front is 2 cm longer than Back", the longer side first.
+    pub(super) fn longer(&self, first_is_longer: bool, by: &str) -> String {
+        let (longer, is_many, shorter) = match first_is_longer {
+            true => (&self.first, self.first_is_many, &self.second),
+            false => (&self.second, self.second_is_many, &self.first),
+        };
+        format!("{longer} {} {by} longer than {shorter}", if is_many { "are" } else { "is" })
+    }
+
+    /// "Band is", "Front and Back are".
+    pub(super) fn first_is(&self) -> String {
+        format!("{} {}", self.first, if self.first_is_many { "are" } else { "is" })
+    }
+}
+
+fn unique(words: impl Iterator<Item = String>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
+    for word in words {
+        if !found.contains(&word) {
+            found.push(word);
+        }
+    }
+    found
+}
+
+/// " (M)"; nothing in a garment of one size.
+pub(super) fn in_size(garment: &Garment, sized: &SizedGarment) -> String {
+    match garment.sizes.get(sized.size) {
+        Some(size) if garment.sizes.len() > 1 => format!(" ({})", size.name),
+        _ => String::new(),
+    }
+}
+
+/// Where a ply of a side is written.
+pub(super) fn ply_span(seam: &Seam, second: bool, ply: usize) -> Span {
+    let plies = if second { &seam.second } else { &seam.first };
+    plies.get(ply).map_or(seam.name_span, |chain| chain.span)
+}
+
+/// The length of a side: of its first ply.
+pub(super) fn length(side: &SewnSide) -> f64 {
+    side.plies.first().map_or(0.0, |ply| ply.length)
+}
+
+/// The seams of which something is to be said: known, paired, and of those that are sewn the same in
+/// several layers the first.
+pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Seam, &'a SewnSeam)> {
+    let mut seen: HashSet<(SeamId, i64, i64)> = HashSet::new();
+    let known = sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none());
+    let rounded = |length: f64| (length * 100.0).round() as i64;
+    known
+        .filter(|sewn| seen.insert((sewn.seam, rounded(length(&sewn.first)), rounded(length(&sewn.second)))))
+        .map(|sewn| (garment.seam(sewn.seam), sewn))
+        .collect()
+}
+
+/// "front.tip", with its layer where the seam says it; none of a corner without a name.
+pub(super) fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd, layer: bool) -> Option<String> {
+    let CornerName::Named(point) = end.corner else { return None };
+    let point = garment.point(point);
+    let part = sewing.parts.get(end.part)?.part;
+    Some(format!("{}.{}", garment.part_name(layer.then_some(part.layer), part.piece), point.name))
+}

@@ -1,0 +1,216 @@
+//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early` and `step/shut`: the
+//! order of work against all that is to be done.
+
+mod jobs;
+mod order;
+
+use super::{Check, Run, words};
+use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, SewnEdge};
+use crate::report::{Diagnostic, Severity};
+use crate::resolve::SizedGarment;
+use crate::source::Span;
+use crate::syntax::tree::Verb;
+use jobs::{Job, Slip, Work};
+
+pub(super) static CHECK: Check = Check {
+    slugs: &["steps/none", "step/forgotten", "step/twice", "step/nothing", "step/early", "step/shut"],
+    run: Run::OverSizes(run),
+};
+
+/// The order of work is the same in every size, so the first one is looked at.
+fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
+    let Some(sized) = sizes.first() else { return };
+    if garment.steps_span.is_none() {
+        if !garment.seams.is_empty() && !garment.steps_unread {
+            let title = "the order of work is not said";
+            let advice = Diagnostic::new(Severity::Advice, "steps/none", garment.heading, title)
+                .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
+            told.push(advice);
+        }
+        return;
+    }
+    let work = Work::new(garment, sized);
+    for (slip, target, verb, layer, span) in &work.slips {
+        match slip {
+            Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
+            Slip::Nothing if garment.sewing_unread => {}
+            Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
+        }
+    }
+    if !garment.steps_unread {
+        forgotten(&work, told);
+        order::slips_of_order(&work, told);
+    }
+}
+
+const FUSED: &str = "fused on";
+
+/// What a job is called, where it is declared, and how a step would name it.
+struct Called {
+    what: String,
+    declared: Span,
+    step: String,
+    done: &'static str,
+}
+
+fn call(work: &Work, job: Job) -> Option<Called> {
+    let garment = work.garment;
+    let named = |what: String, declared: Span, step: String, done: &'static str| {
+        Some(Called { what, declared, step, done })
+    };
+    match job {
+        Job::Seam(at) => {
+            let seam = garment.seam(work.stitchings.get(at)?.seam);
+            named(format!("the seam {}", seam.name), seam.name_span, format!("sew {}", seam.name), "sewn")
+        }
+        Job::Finish(at, nth, _) => {
+            let finish = garment.finishes.get(at)?;
+            let sewn: &SewnEdge = finish.edges.get(nth)?;
+            let is_hem = matches!(
+                finish.kind,
+                FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
+            );
+            let edge =
+                format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name);
+            let (verb, done) = if is_hem { ("hem", "hemmed") } else { ("finish", "finished") };
+            named(words::edge(garment, sewn.edge), sewn.span, format!("{verb} {edge}"), done)
+        }
+        Job::Closure(id) => {
+            let closure = garment.closure(id);
+            let what = format!("the closure {}", closure.name);
+            named(what, closure.name_span, format!("sew {}", closure.name), "sewn in")
+        }
+        Job::Place(at, _) => {
+            let placement = garment.placements.get(at)?;
+            let piece = &garment.piece(placement.piece).name;
+            let what = words::piece(garment, placement.piece);
+            named(what, placement.span, format!("place {piece}"), "placed")
+        }
+        Job::Fuse(layer, piece) => {
+            let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);
+            named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), FUSED)
+        }
+        Job::Cord(at) => {
+            let cord = garment.cords.get(at)?;
+            named(format!("the cord {}", cord.name), cord.span, format!("thread {}", cord.name), "threaded")
+        }
+        Job::Gap(id) => {
+            let seam = garment.seam(id);
+            let span = seam.gaps.first().map_or(seam.name_span, |gap| gap.span);
+            let step = format!("slipstitch gap in {}", seam.name);
+            named(format!("the gap in {}", seam.name), span, step, "closed")
+        }
+    }
+}
+
+/// The layer that a job is in, where the same is done in several.
+fn layer_of(work: &Work, job: Job) -> Option<LayerId> {
+    match job {
+        Job::Seam(at) => work.stitchings.get(at)?.layer,
+        Job::Finish(_, _, layer) | Job::Place(_, layer) => Some(layer),
+        Job::Closure(_) | Job::Fuse(..) | Job::Cord(_) | Job::Gap(_) => None,
+    }
+}
+
+/// Jobs that no step does; the same in several layers is told once.
+fn forgotten(work: &Work, told: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize)> =
+        indexmap::IndexMap::new();
+    for (&job, when) in &work.jobs {
+        let Some(called) = call(work, job) else { continue };
+        let key = (called.declared, called.what.clone());
+        let group = groups.entry(key).or_insert((called, Vec::new(), 0));
+        match when {
+            Some(_) => group.2 += 1,
+            None => match layer_of(work, job) {
+                Some(layer) => group.1.push(layer),
+                None => told.push(no_step(garment, &group.0, &[])),
+            },
+        }
+    }
+    for (called, layers, done) in groups.values().filter(|(_, layers, _)| !layers.is_empty()) {
+        let said: &[LayerId] = if *done > 0 { layers } else { &[] };
+        told.push(no_step(garment, called, said));
+    }
+}
+
+fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic {
+    let names: Vec<String> = layers.iter().map(|&id| garment.layer(id).name.to_string()).collect();
+    let (place, step) = match names.first() {
+        Some(first) => (format!(" in {}", words::listed(&names)), format!("in {first} {}", called.step)),
+        None => (String::new(), called.step.clone()),
+    };
+    let title = format!("no step says when {} is {}{place}", called.what, called.done);
+    // What is not fused on can be sewn all the same.
+    let severity = if called.done == FUSED { Severity::Warning } else { Severity::Mistake };
+    let mistake = Diagnostic::new(severity, "step/forgotten", called.declared, title).label("in no step");
+    let last = garment.steps.last().map(|group| group.span);
+    let mistake = match last {
+        Some(last) => mistake.also(last, "the last of the steps"),
+        None => mistake,
+    };
+    mistake.help(format!("add it where it belongs: {step}"))
+}
+
+fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
+    let (what, done) = match call(work, job) {
+        Some(called) => (called.what, called.done),
+        None => ("this".to_owned(), "done"),
+    };
+    Diagnostic::mistake("step/twice", span, format!("{what} is {done} already"))
+        .label("a second time")
+        .also(before, "first here")
+        .help("once is for good: take one of the two away, or say which layer each is for: in lining sew …")
+}
+
+fn nothing(
+    garment: &Garment,
+    target: ActionTarget,
+    verb: Verb,
+    layer: Option<LayerId>,
+    span: Span,
+) -> Diagnostic {
+    let in_layer = match layer {
+        Some(layer) => format!(" in {}", garment.layer(layer).name),
+        None => String::new(),
+    };
+    let (title, help) = match (verb, target) {
+        (Verb::Sew, ActionTarget::Seam(id)) => (
+            format!("{} is not sewn{in_layer}", garment.seam(id).name),
+            "name the layer that it is sewn in, or none for all of them".to_owned(),
+        ),
+        (Verb::TurnThroughGap | Verb::SlipstitchGap, ActionTarget::Seam(id)) => {
+            let name = &garment.seam(id).name;
+            (
+                format!("no gap is left in {name}"),
+                format!("leave one in the braces of seam {name}: leaving gap 16"),
+            )
+        }
+        (Verb::TurnThroughGap | Verb::SlipstitchGap, _) => (
+            "no gap is left in any seam".to_owned(),
+            "leave one in the braces of a seam: leaving gap 16 in lining".to_owned(),
+        ),
+        (Verb::Place, ActionTarget::Piece(_, piece)) => {
+            let name = &garment.piece(piece).name;
+            (format!("{name} is not placed on anything{in_layer}"), format!("say where: place {name} on …"))
+        }
+        (Verb::Fuse, ActionTarget::Piece(_, piece)) => {
+            let name = &garment.piece(piece).name;
+            (
+                format!("{name} is not fused on{in_layer}"),
+                format!("name it in a fused layer: layer … in … fused {{ {name} }}"),
+            )
+        }
+        (_, ActionTarget::Edge(_, edge)) => {
+            let named = garment.edge(edge);
+            let name = format!("{}.{}", garment.piece(named.piece).name, named.name);
+            (
+                format!("nothing says how {} is finished{in_layer}", words::edge(garment, edge)),
+                format!("say it: finish {name}  hem 2; or take it out of the step"),
+            )
+        }
+        _ => ("there is nothing here to be done".to_owned(), "take it out of the step".to_owned()),
+    };
+    Diagnostic::mistake("step/nothing", span, title).label("nothing to do").help(help)
+}

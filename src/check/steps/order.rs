@@ -1,0 +1,312 @@
+//! `step/early` and `step/shut`: what has to come before what.
+
+use super::super::words;
+use super::jobs::{Job, When, Work};
+use crate::garment::{Catcher, Chain, ClosureId, LayerId, SeamId, SewnEdge};
+use crate::report::Diagnostic;
+use crate::sewing::Place;
+use std::collections::{HashMap, HashSet};
+
+/// Every slip of order.
+pub(super) fn slips_of_order(work: &Work, told: &mut Vec<Diagnostic>) {
+    placements(work, told);
+    joints(work, told);
+    enclosed(work, told);
+    gaps(work, told);
+    cords(work, told);
+    closed_spaces(work, told);
+}
+
+/// `sooner` is done at `first`, but needs `later` done before it.
+fn early(told: &mut Vec<Diagnostic>, sooner: (&str, When), later: (&str, When), why: &str) {
+    let ((sooner, first), (later, second)) = (sooner, later);
+    let title = format!("{sooner} comes before {later}, {why}");
+    told.push(
+        Diagnostic::mistake("step/early", first.span, title)
+            .label("too early")
+            .also(second.span, "only here")
+            .help(format!("{later} comes first: move it up, or {sooner} down")),
+    );
+}
+
+/// What is placed is finished before, and what catches it is sewn after.
+fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    let mut finishes: HashMap<_, Vec<(&str, When)>> = HashMap::new();
+    for (job, when) in &work.jobs {
+        if let (Job::Finish(at, nth, layer), Some(when)) = (job, when)
+            && let Some(sewn) = garment.finishes.get(*at).and_then(|finish| finish.edges.get(*nth))
+        {
+            let name: &str = &garment.edge(sewn.edge).name;
+            finishes.entry((*layer, sewn.piece)).or_default().push((name, *when));
+        }
+    }
+    for (job, when) in &work.jobs {
+        let (Job::Place(at, layer), Some(when)) = (job, when) else { continue };
+        let Some(placement) = garment.placements.get(*at) else { continue };
+        let name = words::piece(garment, placement.piece);
+        let placing = format!("placing {name}");
+        for (edge, finished) in finishes.get(&(*layer, placement.piece)).into_iter().flatten() {
+            if finished > when {
+                let finishing = format!("finishing the {edge} of {name}");
+                let why = "whose ends it stitches down";
+                early(told, (&placing, *when), (&finishing, *finished), why);
+            }
+        }
+        let mut catchers: Vec<Catcher> = Vec::new();
+        for caught in &placement.caught {
+            if catchers.contains(&caught.by) {
+                continue;
+            }
+            catchers.push(caught.by);
+            let Some(catching) = work.catcher_when(caught.by).filter(|catching| catching < when) else {
+                continue;
+            };
+            let catcher = match caught.by {
+                Catcher::Seam(id) => format!("sewing {}", garment.seam(id).name),
+                Catcher::Closure(id) => format!("putting in {}", garment.closure(id).name),
+            };
+            early(told, (&catcher, catching), (&placing, *when), "which it is to catch");
+        }
+    }
+}
+
+/// Where two edges run on from piece to piece, the seam between the pieces is sewn before what
+/// crosses it; one of the seams, where they are joined at both ends.
+fn joints(work: &Work, told: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    let joining = Joining::new(work);
+    for (at, stitching) in work.stitchings.iter().enumerate() {
+        let Some(when) = work.when(Job::Seam(at)) else { continue };
+        let name = format!("sewing {}", garment.seam(stitching.seam).name);
+        let mut seen: HashSet<SeamId> = HashSet::new();
+        for two in stitching.plies().flat_map(|ply| ply.windows(2)) {
+            if let [one, other] = two
+                && let Some((seam, later)) = joining.too_late(one, other, Some(at), when)
+                && seen.insert(seam)
+            {
+                let seam = format!("sewing {}", garment.seam(seam).name);
+                early(told, (&name, when), (&seam, later), "which it crosses");
+            }
+        }
+    }
+    for (at, closure) in garment.closures.iter().enumerate() {
+        let Some(&when) = work.in_place.get(&ClosureId::from_index(at)) else { continue };
+        let name = format!("putting in {}", closure.name);
+        let mut seen: HashSet<SeamId> = HashSet::new();
+        for (one, other) in
+            [&closure.first, &closure.second].into_iter().flat_map(|side| neighbours(work, side))
+        {
+            if let Some((seam, later)) = joining.too_late(&one, &other, None, when)
+                && seen.insert(seam)
+            {
+                let seam = format!("sewing {}", garment.seam(seam).name);
+                early(told, (&name, when), (&seam, later), "which it crosses");
+            }
+        }
+    }
+    for (at, finish) in garment.finishes.iter().enumerate() {
+        for (nth, two) in finish.edges.windows(2).enumerate() {
+            let [one, other] = two else { continue };
+            for layer in work.finder.layers.meant(one.layer, one.piece) {
+                let second = other.layer.unwrap_or(layer);
+                let first = work.when(Job::Finish(at, nth, layer));
+                let Some(when) = first.min(work.when(Job::Finish(at, nth + 1, second))) else { continue };
+                let (ones, others) = (work.finder.in_layer(layer, one), work.finder.in_layer(second, other));
+                let (Some(one_place), Some(other_place)) = (ones.last(), others.first()) else { continue };
+                if let Some((seam, later)) = joining.too_late(one_place, other_place, None, when) {
+                    let name = format!("finishing {}", words::edge(garment, one.edge));
+                    let seam = format!("sewing {}", garment.seam(seam).name);
+                    early(told, (&name, when), (&seam, later), "over which it runs on");
+                }
+            }
+        }
+    }
+}
+
+/// Edges of a chain that follow one another, in each layer.
+fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
+    let mut found = Vec::new();
+    for two in chain.edges.windows(2) {
+        let [one, other] = two else { continue };
+        let in_layers = |sewn: &SewnEdge| -> Vec<(Option<LayerId>, Place)> {
+            let places = work.finder.everywhere(sewn).into_iter();
+            places.map(|place| (sewn.layer.or(work.layer_of(&place)), place)).collect()
+        };
+        for (first_layer, first) in in_layers(one) {
+            for (second_layer, second) in in_layers(other) {
+                if first_layer == second_layer || one.layer.is_some() || other.layer.is_some() {
+                    found.push((first, second));
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Which stitchings take which edge.
+struct Joining<'w, 'g> {
+    work: &'w Work<'g>,
+    by_edge: HashMap<(usize, usize), Vec<usize>>,
+}
+
+impl<'w, 'g> Joining<'w, 'g> {
+    fn new(work: &'w Work<'g>) -> Self {
+        let mut by_edge: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
+        for (at, stitching) in work.stitchings.iter().enumerate() {
+            for place in stitching.places() {
+                by_edge.entry((place.part, place.edge)).or_default().push(at);
+            }
+        }
+        Joining { work, by_edge }
+    }
+
+    /// The seam between the two edges' pieces, where the edges run on, if every such seam is sewn
+    /// only after `when`: the soonest. None where there is no such seam, or one is never sewn (that
+    /// is told by itself).
+    fn too_late(&self, one: &Place, other: &Place, but: Option<usize>, when: When) -> Option<(SeamId, When)> {
+        if one.part == other.part {
+            return None;
+        }
+        let mut soonest: Option<(SeamId, When)> = None;
+        for near in self.beside(one) {
+            let beside_other = self.beside(other);
+            for &at in self.by_edge.get(&near).into_iter().flatten().filter(|at| Some(**at) != but) {
+                let Some(stitching) = self.work.stitchings.get(at) else { continue };
+                let joins = stitching.places().any(|place| beside_other.contains(&(place.part, place.edge)));
+                if !joins {
+                    continue;
+                }
+                let sewn = self.work.when(Job::Seam(at))?;
+                if sewn < when {
+                    return None;
+                }
+                if soonest.is_none_or(|(_, least)| sewn < least) {
+                    soonest = Some((stitching.seam, sewn));
+                }
+            }
+        }
+        soonest.filter(|(_, sewn)| *sewn > when)
+    }
+
+    /// The edges before and after an edge, on its part.
+    fn beside(&self, place: &Place) -> Vec<(usize, usize)> {
+        let part = self.work.finder.parts.get(place.part);
+        let drawn = part.and_then(|part| self.work.sized.papers.get(part.paper.index())?.as_ref());
+        let count = drawn.map_or(0, |drawn| drawn.edges.len());
+        match count {
+            0 | 1 => Vec::new(),
+            _ => vec![(place.part, (place.edge + count - 1) % count), (place.part, (place.edge + 1) % count)],
+        }
+    }
+}
+
+/// What a seam encloses is in place before.
+fn enclosed(work: &Work, told: &mut Vec<Diagnostic>) {
+    for (at, seam) in work.garment.seams.iter().enumerate() {
+        let Some(sewn) = work.seam_when(SeamId::from_index(at)) else { continue };
+        for (closure, enclosing) in &seam.enclosing {
+            let name = &work.garment.closure(*closure).name;
+            let in_place = work.in_place.get(closure).copied();
+            if in_place.is_some_and(|placed| placed < sewn) {
+                continue;
+            }
+            let title = format!("{} encloses {name}, which is not in its place yet", seam.name);
+            let mistake = Diagnostic::mistake("step/shut", sewn.span, title).label("closes it in");
+            let mistake = match in_place {
+                Some(placed) => mistake.also(placed.span, "only here"),
+                None => mistake.also(*enclosing, "enclosed here"),
+            };
+            told.push(mistake.help(format!("baste {name} in a step before sewing {}", seam.name)));
+        }
+    }
+}
+
+/// A gap is left as the seam is sewn, turned through, and closed.
+fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
+    for (at, seam) in work.garment.seams.iter().enumerate().filter(|(_, seam)| !seam.gaps.is_empty()) {
+        let id = SeamId::from_index(at);
+        let mut turns = work.turned.iter().filter(|(_, through)| through.is_none_or(|through| through == id));
+        let turn = turns.next().map(|(when, _)| *when);
+        if let (Some(turn), Some(sewn)) = (turn, work.seam_whole(id))
+            && turn < sewn
+        {
+            let sewing = format!("sewing {}", seam.name);
+            early(told, ("turning", turn), (&sewing, sewn), "which leaves the gap");
+        }
+        let Some(closed) = work.when(Job::Gap(id)) else { continue };
+        if turn.is_some_and(|turn| turn < closed) {
+            continue;
+        }
+        let title = format!("the gap in {} is closed before anything is turned through it", seam.name);
+        let mistake = Diagnostic::mistake("step/shut", closed.span, title).label("closed here");
+        let mistake = match (turn, seam.gaps.first()) {
+            (Some(turn), _) => mistake.also(turn.span, "turned only here"),
+            (None, Some(gap)) => mistake.also(gap.span, "the gap"),
+            (None, None) => mistake,
+        };
+        told.push(mistake.help(format!("turn through gap in {} in a step before this one", seam.name)));
+    }
+}
+
+/// The channel of a cord is made before it is threaded.
+fn cords(work: &Work, told: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    for (at, cord) in garment.cords.iter().enumerate() {
+        let Some(threaded) = work.when(Job::Cord(at)) else { continue };
+        for (job, when) in &work.jobs {
+            let (Job::Finish(finish, nth, _), Some(when)) = (job, when) else { continue };
+            let Some(sewn) = garment.finishes.get(*finish).and_then(|finish| finish.edges.get(*nth)) else {
+                continue;
+            };
+            if *when > threaded && cord.through.iter().any(|through| through.edge == sewn.edge) {
+                let threading = format!("threading {}", cord.name);
+                let finishing = format!("finishing {}", words::edge(garment, sewn.edge));
+                early(told, (&threading, threaded), (&finishing, *when), "through which it runs");
+            }
+        }
+    }
+}
+
+/// Once layers are turned, what lies between them cannot be reached.
+fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    let Some(&(turn, through)) = work.turned.first() else { return };
+    let mut layers: Vec<LayerId> = Vec::new();
+    for stitching in &work.stitchings {
+        let has_gap = !garment.seam(stitching.seam).gaps.is_empty();
+        if has_gap && through.is_none_or(|through| through == stitching.seam) {
+            layers.extend(stitching.places().filter_map(|place| work.layer_of(place)));
+        }
+    }
+    for (job, when) in &work.jobs {
+        let Some(when) = when.filter(|when| *when > turn) else { continue };
+        let name = match *job {
+            Job::Seam(at) => {
+                let Some(stitching) = work.stitchings.get(at) else { continue };
+                let seam = garment.seam(stitching.seam);
+                let mut own = stitching.places().filter_map(|place| work.layer_of(place));
+                let first = own.next();
+                let within =
+                    first.is_some_and(|first| layers.contains(&first) && own.all(|own| own == first));
+                // What leaves the gap is told as turned too early.
+                if !within || !seam.gaps.is_empty() {
+                    continue;
+                }
+                format!("the seam {}", seam.name)
+            }
+            Job::Place(at, layer) if layers.contains(&layer) => match garment.placements.get(at) {
+                Some(placement) => words::piece(garment, placement.piece),
+                None => continue,
+            },
+            _ => continue,
+        };
+        let title = format!("{name} is sewn after the layers are closed, where it can no longer be reached");
+        told.push(
+            Diagnostic::mistake("step/shut", when.span, title)
+                .label("shut in")
+                .also(turn.span, "turned here")
+                .help("sew it in a step before the layers are closed"),
+        );
+    }
+}

@@ -1,0 +1,95 @@
+//! `cloth/thick`: a thick lining eats the wearing ease.
+
+use super::{Check, Run};
+use crate::garment::{Expression, Garment, Geometry, LayerId, Node, PieceId, ValueKind};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::SizedGarment;
+use crate::sewing::{SewnLayers, amount_of};
+use std::f64::consts::PI;
+
+pub(super) static CHECK: Check = Check { slugs: &["cloth/thick"], run: Run::PerSize(run) };
+
+/// Cloth no thicker than this, in millimetres, is within the ease that every maker allows (common
+/// practice).
+const THIN: f64 = 1.0;
+/// A lining may eat this share of the ease without a word.
+const UNNOTICED: f64 = 0.25;
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    let mut layers: Option<SewnLayers> = None;
+    for (at, value) in garment.values.iter().enumerate() {
+        let ValueKind::Measure { value: expression, against: Some(against) } = &value.kind else { continue };
+        let (Some(measured), Some(body)) =
+            (sized.scalar(crate::garment::ValueId::from_index(at)), sized.scalar(*against))
+        else {
+            continue;
+        };
+        let layers = layers.get_or_insert_with(|| SewnLayers::new(garment));
+        let pieces = pieces_in(garment, expression);
+        let has = |layer: &&LayerId| pieces.iter().any(|&piece| layers.has(**layer, piece));
+        // The first layer that has them is the outermost: what is inside of it eats.
+        let inside: Vec<LayerId> = layers.layers.iter().filter(has).skip(1).copied().collect();
+        let thick = inside.iter().filter_map(|&layer| {
+            let fabric = garment.fabric(garment.layer(layer).fabric?);
+            let said = fabric.thickness.as_ref()?;
+            Some((layer, said.span, amount_of(garment, sized, said).filter(|thick| *thick > THIN)?))
+        });
+        let thick: Vec<_> = thick.collect();
+        let eaten: f64 = thick.iter().map(|(_, _, thick)| 2.0 * PI * thick).sum();
+        let ease = measured - body;
+        if thick.is_empty() || !ease.is_finite() || eaten <= UNNOTICED * ease.max(0.0) {
+            continue;
+        }
+        let unit = garment.unit;
+        let name = value.label.as_deref().unwrap_or(&value.name);
+        let title = format!(
+            "what lies inside takes {} of the {} of ease that {name} has {{sizes}}",
+            amount(eaten, unit),
+            amount(ease, unit)
+        );
+        let mut warning = Diagnostic::warning("cloth/thick", value.span, title)
+            .label(format!("{} of ease on paper", amount(ease, unit)));
+        for (layer, span, thickness) in &thick {
+            let text = format!(
+                "{} is {} thick: 2π times that is {}",
+                garment.layer(*layer).name,
+                amount(*thickness, unit),
+                amount(2.0 * PI * thickness, unit)
+            );
+            warning = warning.also(*span, text);
+        }
+        let warning = warning
+            .help(format!("add {} to the ease, or line it with something thinner", amount(eaten, unit)));
+        findings.push(
+            Finding::new(sized.size, eaten / ease.max(1.0), warning)
+                .about(&*value.name)
+                .figure("ease", amount(ease, unit))
+                .figure("left", amount(ease - eaten, unit)),
+        );
+    }
+}
+
+/// The pieces that an expression measures.
+fn pieces_in(garment: &Garment, expression: &Expression) -> Vec<PieceId> {
+    let mut pieces: Vec<PieceId> = Vec::new();
+    let mut open = vec![expression];
+    while let Some(expression) = open.pop() {
+        match &expression.node {
+            Node::Sum(terms) | Node::Product(terms) => open.extend(terms.iter().map(|(_, term)| term)),
+            Node::EachSize(list) | Node::Call(_, list) => open.extend(list),
+            Node::Negative(inner) => open.push(inner),
+            Node::Pair(pair) => open.extend([&pair.0, &pair.1]),
+            Node::Geometry(geometry) => {
+                let papers = match geometry.as_ref() {
+                    Geometry::Length(edge) | Geometry::Finished(edge) => vec![edge.paper.paper],
+                    Geometry::Total(edges) => edges.iter().map(|(_, edge)| edge.paper.paper).collect(),
+                    Geometry::Width(paper) | Geometry::Height(paper) => vec![paper.paper],
+                    Geometry::X(_) | Geometry::Y(_) | Geometry::Distance(..) => Vec::new(),
+                };
+                pieces.extend(papers.into_iter().map(|paper| garment.paper(paper).piece));
+            }
+            Node::Poison | Node::Constant(_) | Node::Value(_) | Node::Point(_) => {}
+        }
+    }
+    pieces
+}

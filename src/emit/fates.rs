@@ -1,0 +1,88 @@
+//! The table of fates: what becomes of every edge of every part.
+
+use super::sheet::Sheet;
+use crate::garment::{Catcher, FinishKind, Garment};
+use crate::report::amount;
+use crate::resolve::SizedGarment;
+use crate::sewing::{EdgeFate, Sewing, TakenBy, Taker};
+
+/// An edge of a part and its fate.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FateRow {
+    /// The layer and the piece: `outer.front`.
+    pub part: String,
+    /// The edge's name.
+    pub edge: String,
+    /// What takes it, in words; several where something is wrong, or a seam encloses its closure;
+    /// none where nothing does.
+    pub fates: Vec<String>,
+    /// Its allowance, as a tape shows it; none where nobody says it.
+    pub allowance: Option<String>,
+}
+
+/// Every edge of every sewn part with its fate, in the order of the parts and of their outlines.
+/// A fused part has none.
+pub fn fates_table(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<FateRow> {
+    let mut rows = Vec::new();
+    for part in sewing.parts.iter().filter(|part| !part.fused) {
+        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+            rows.push(FateRow {
+                part: garment.part_name(Some(part.part.layer), part.part.piece),
+                edge: garment.edge(edge.edge).name.to_string(),
+                fates: fates_in_words(garment, fate),
+                allowance: fate.allowance.map(|allowance| amount(allowance, garment.unit)),
+            });
+        }
+    }
+    rows
+}
+
+/// The table with its columns aligned: part, edge, fate, allowance. Each part is named once.
+pub fn fates_text(rows: &[FateRow]) -> String {
+    let mut sheet = Sheet::new(&["part", "edge", "fate", "allowance"]);
+    let mut before: Option<&str> = None;
+    for row in rows {
+        let part = if before == Some(row.part.as_str()) { String::new() } else { row.part.clone() };
+        before = Some(&row.part);
+        let fate = if row.fates.is_empty() { "nothing takes it up".to_owned() } else { row.fates.join("; ") };
+        sheet.rows.push(vec![part, row.edge.clone(), fate, row.allowance.clone().unwrap_or_default()]);
+    }
+    sheet.text()
+}
+
+fn fates_in_words(garment: &Garment, fate: &EdgeFate) -> Vec<String> {
+    fate.takers.iter().map(|taker| in_words(garment, taker)).collect()
+}
+
+fn in_words(garment: &Garment, taker: &Taker) -> String {
+    match taker.what {
+        TakenBy::Seam(id, _) => format!("seam {}", garment.seam(id).name),
+        TakenBy::Finish(at) => match garment.finishes.get(at) {
+            Some(finish) => finish_word(&finish.kind).to_owned(),
+            None => "finish".to_owned(),
+        },
+        TakenBy::Fold => "fold".to_owned(),
+        TakenBy::Closure(id) => format!("closure {}", garment.closure(id).name),
+        TakenBy::Topstitched(at) => match garment.placements.get(at) {
+            Some(placement) => format!("topstitched on {}", garment.piece(placement.on).name),
+            None => "topstitched".to_owned(),
+        },
+        TakenBy::Caught(_, Catcher::Seam(id)) => format!("caught in {}", garment.seam(id).name),
+        TakenBy::Caught(_, Catcher::Closure(id)) => format!("caught in {}", garment.closure(id).name),
+    }
+}
+
+/// The trade's word for a finish.
+pub(super) fn finish_word(kind: &FinishKind) -> &'static str {
+    match kind {
+        FinishKind::Hem(_) => "hem",
+        FinishKind::HemTurnedUnder(..) => "hem, turned under",
+        FinishKind::HemTwice(_) => "hem, turned twice",
+        FinishKind::Bound(_) => "bound",
+        FinishKind::Casing(..) => "casing",
+        FinishKind::Overlocked => "overlocked",
+        FinishKind::Raw => "raw",
+        FinishKind::Poison => "finish",
+    }
+}

@@ -1,0 +1,223 @@
+//! How a size is put together, for the document: fates, buttons, notions and steps.
+
+use super::document::PointDocument;
+use super::fates::finish_word;
+use super::number::Figure;
+use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Garment};
+use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy, Taker};
+use crate::syntax::tree::{Hand, Verb};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What becomes of an edge.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fate")]
+pub struct FateDocument {
+    /// What takes it.
+    pub by: FateWay,
+    /// The seam or closure, the finish, or what it is stitched on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+}
+
+/// Ways to take up an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FateWay {
+    /// A seam.
+    Seam,
+    /// A finish.
+    Finish,
+    /// It is cut on the fold.
+    Fold,
+    /// A closure.
+    Closure,
+    /// It is topstitched on another piece.
+    Topstitched,
+    /// It is caught in a seam or closure of another piece.
+    Caught,
+}
+
+/// A button or buttonhole on a piece.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Button")]
+pub struct ButtonDocument {
+    /// The closure.
+    pub closure: String,
+    /// Its middle.
+    pub at: PointDocument,
+    /// The button's width.
+    pub size: Figure,
+    /// The side that has the buttonholes, as worn; the other has the buttons.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub buttonhole_on: Option<Side>,
+}
+
+/// A side of the body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// The wearer's left.
+    Left,
+    /// The wearer's right.
+    Right,
+}
+
+/// A row of buttons.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ButtonRow")]
+pub struct ButtonRowDocument {
+    /// How many.
+    pub count: u32,
+    /// How wide one is.
+    pub size: Figure,
+    /// From middle to middle.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spacing: Option<Figure>,
+    /// How long a buttonhole is.
+    pub buttonhole: Figure,
+}
+
+/// Something to buy beside cloth.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Notion")]
+pub struct NotionDocument {
+    /// What.
+    pub what: String,
+    /// How many.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u32>,
+    /// How long, of each.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+}
+
+/// A group of steps.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Step")]
+pub struct StepDocument {
+    /// What people read.
+    pub title: String,
+    /// In the order of work.
+    pub actions: Vec<ActionDocument>,
+}
+
+/// One action.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Action")]
+pub struct ActionDocument {
+    /// The trade's word for it.
+    #[serde(rename = "do")]
+    pub verb: String,
+    /// What it is done to: seams and closures by name, edges and pieces with their piece and layer.
+    pub to: Vec<String>,
+    /// The only layer that it is done in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub layer: Option<String>,
+}
+
+/// What becomes of an edge.
+pub(super) fn fates(garment: &Garment, fate: &EdgeFate) -> Vec<FateDocument> {
+    fate.takers.iter().map(|taker| fate_of(garment, taker)).collect()
+}
+
+fn fate_of(garment: &Garment, taker: &Taker) -> FateDocument {
+    let (by, name) = match taker.what {
+        TakenBy::Seam(id, _) => (FateWay::Seam, Some(garment.seam(id).name.to_string())),
+        TakenBy::Finish(at) => {
+            (FateWay::Finish, garment.finishes.get(at).map(|finish| finish_word(&finish.kind).to_owned()))
+        }
+        TakenBy::Fold => (FateWay::Fold, None),
+        TakenBy::Closure(id) => (FateWay::Closure, Some(garment.closure(id).name.to_string())),
+        TakenBy::Topstitched(at) => {
+            let on = garment.placements.get(at).map(|placement| garment.piece(placement.on).name.to_string());
+            (FateWay::Topstitched, on)
+        }
+        TakenBy::Caught(_, Catcher::Seam(id)) => (FateWay::Caught, Some(garment.seam(id).name.to_string())),
+        TakenBy::Caught(_, Catcher::Closure(id)) => {
+            (FateWay::Caught, Some(garment.closure(id).name.to_string()))
+        }
+    };
+    FateDocument { by, name }
+}
+
+/// The buttons marked on a part.
+pub(super) fn buttons(garment: &Garment, part: &SewnPart) -> Vec<ButtonDocument> {
+    let places = part.buttons.iter();
+    places
+        .map(|place| ButtonDocument {
+            closure: garment.closure(place.closure).name.to_string(),
+            at: PointDocument { x: Figure(place.at.x), y: Figure(place.at.y) },
+            size: Figure(place.size),
+            buttonhole_on: place.buttonhole_on.map(|hand| match hand {
+                Hand::Left => Side::Left,
+                Hand::Right => Side::Right,
+            }),
+        })
+        .collect()
+}
+
+/// The row of buttons of a closure.
+pub(super) fn button_row(sewing: &Sewing, closure: ClosureId) -> Option<ButtonRowDocument> {
+    let row = sewing.buttons.iter().find(|row| row.closure == closure)?;
+    Some(ButtonRowDocument {
+        count: row.count,
+        size: Figure(row.size),
+        spacing: row.spacing.map(Figure),
+        buttonhole: Figure(row.buttonhole),
+    })
+}
+
+/// What has to be bought.
+pub(super) fn notions(sewing: &Sewing) -> Vec<NotionDocument> {
+    let needs = sewing.notions.iter();
+    needs
+        .map(|need| NotionDocument {
+            what: need.what.clone(),
+            count: need.count,
+            length: need.length.map(Figure),
+        })
+        .collect()
+}
+
+/// The order of work, as it is said.
+pub(super) fn steps(garment: &Garment) -> Vec<StepDocument> {
+    let groups = garment.steps.iter();
+    groups
+        .map(|group| StepDocument {
+            title: group.title.to_string(),
+            actions: group.actions.iter().map(|action| of_action(garment, action)).collect(),
+        })
+        .collect()
+}
+
+fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
+    let verb = match action.verb {
+        Verb::Sew => "sew",
+        Verb::Baste => "baste",
+        Verb::Hem => "hem",
+        Verb::Finish => "finish",
+        Verb::Place => "place",
+        Verb::Fuse => "fuse",
+        Verb::Press => "press",
+        Verb::TurnThroughGap => "turn through gap",
+        Verb::SlipstitchGap => "slipstitch gap",
+        Verb::Thread => "thread",
+    };
+    let target = |target: &ActionTarget| match *target {
+        ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
+        ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),
+        ActionTarget::Edge(layer, edge) => {
+            let named = garment.edge(edge);
+            Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
+        }
+        ActionTarget::Piece(layer, piece) => Some(garment.part_name(layer, piece)),
+        ActionTarget::Cord(at) => garment.cords.get(at).map(|cord| cord.name.to_string()),
+        ActionTarget::AnyGap => None,
+    };
+    ActionDocument {
+        verb: verb.to_owned(),
+        to: action.targets.iter().filter_map(|(one, _)| target(one)).collect(),
+        layer: action.layer.map(|layer| garment.layer(layer).name.to_string()),
+    }
+}

@@ -1,0 +1,24 @@
+use super::buttons::mark_buttons;
+use super::ends::Corners;
+use super::fates::parts;
+use super::model::Sewing;
+use super::notches::Notching;
+use super::notions::notions;
+use super::openings::openings;
+use super::seams::seams;
+use super::stitching::Finder;
+use crate::garment::Garment;
+use crate::resolve::SizedGarment;
+
+/// Puts a size together.
+pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
+    let finder = Finder::new(garment, sized);
+    let mut parts = parts(garment, sized);
+    let buttons = mark_buttons(garment, sized, &finder, &mut parts);
+    let notions = notions(garment, sized, &finder, &buttons);
+    let mut corners = Corners::new(garment, sized, &finder);
+    let mut seams = seams(garment, sized, &finder, &mut corners);
+    Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
+    let openings = openings(garment, sized, &finder, &mut corners, &seams);
+    Sewing { parts, seams, openings, buttons, notions }
+}

@@ -1,0 +1,213 @@
+//! Which corners of the parts meet: by name, or because something has already joined them.
+//!
+//! Corners are told apart by part and place, not by hand: a left and a right copy are mirror
+//! images, and what meets on the left meets on the right.
+
+use super::stitching::Finder;
+use crate::garment::{CutHow, Garment, PaperId, Part, PointId, SewnPoint};
+use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// How far back a name is followed through copies, splits and joins.
+const FOREBEARS: usize = 16;
+
+/// A corner of a part, by its place among all corners of all parts.
+pub type Node = usize;
+
+/// All corners of all parts that could be drawn.
+pub struct Corners<'a> {
+    garment: &'a Garment,
+    /// The part of every corner, and its place among the part's edges.
+    places: Vec<(usize, usize)>,
+    /// The first corner of every part, and how many it has.
+    starts: Vec<(Node, usize)>,
+    pieces: Vec<Option<&'a DrawnPiece>>,
+    parts: Vec<Part>,
+    /// Names a corner answers to, as numbers.
+    labels: Vec<Vec<u32>>,
+    on_fold: Vec<bool>,
+    /// A seam of an edge with itself joins the left one of these to the right one.
+    crossed: Vec<bool>,
+    parents: Vec<Node>,
+}
+
+impl<'a> Corners<'a> {
+    /// Of the parts that a finder knows.
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, finder: &Finder) -> Self {
+        let mut corners = Corners {
+            garment,
+            places: Vec::new(),
+            starts: Vec::new(),
+            pieces: Vec::new(),
+            parts: Vec::new(),
+            labels: Vec::new(),
+            on_fold: Vec::new(),
+            crossed: Vec::new(),
+            parents: Vec::new(),
+        };
+        let mut words: HashMap<Label, u32> = HashMap::new();
+        for (at, part) in finder.parts.iter().enumerate() {
+            let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref);
+            let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
+            corners.starts.push((corners.places.len(), edges.len()));
+            corners.pieces.push(drawn);
+            corners.parts.push(*part);
+            let is_fold = |edge: usize| match (drawn.map(|drawn| drawn.cut), edges.get(edge)) {
+                (Some(CutHow::OnFold(fold)), Some(edge)) => garment.is_run_of(edge.edge, fold),
+                _ => false,
+            };
+            for (edge, drawn) in edges.iter().enumerate() {
+                corners.places.push((at, edge));
+                let known = labels(garment, drawn.corner).into_iter().map(|label| {
+                    let next = words.len() as u32;
+                    *words.entry(label).or_insert(next)
+                });
+                corners.labels.push(known.collect());
+                let before = (edge + edges.len() - 1) % edges.len();
+                corners.on_fold.push(is_fold(edge) || is_fold(before));
+            }
+        }
+        corners.crossed = vec![false; corners.places.len()];
+        corners.parents = (0..corners.places.len()).collect();
+        corners
+    }
+
+    /// The corner where an edge starts or ends.
+    pub fn end_of(&self, part: usize, edge: usize, is_end: bool) -> Option<Node> {
+        let &(first, count) = self.starts.get(part)?;
+        (edge < count).then(|| first + if is_end { (edge + 1) % count } else { edge })
+    }
+
+    /// The part, the place among its edges, and the name of a corner.
+    pub fn place(&self, node: Node) -> Option<(usize, usize, CornerName)> {
+        let &(part, edge) = self.places.get(node)?;
+        let drawn = self.pieces.get(part).copied().flatten()?;
+        Some((part, edge, drawn.edges.get(edge)?.corner))
+    }
+
+    /// The paper of a part.
+    pub fn paper(&self, part: usize) -> Option<PaperId> {
+        self.parts.get(part).map(|part| part.paper)
+    }
+
+    /// Whether the piece is cut on the fold there, so that both halves meet.
+    pub fn is_on_fold(&self, node: Node) -> bool {
+        self.on_fold.get(node).copied().unwrap_or(false)
+    }
+
+    /// Both ends of this edge are sewn left to right.
+    pub fn cross(&mut self, part: usize, edge: usize) {
+        for is_end in [false, true] {
+            let end = self.end_of(part, edge, is_end);
+            if let Some(crossed) = end.and_then(|end| self.crossed.get_mut(end)) {
+                *crossed = true;
+            }
+        }
+    }
+
+    /// Whether the left one and the right one of a corner are sewn together.
+    pub fn is_crossed(&self, node: Node) -> bool {
+        self.crossed.get(node).copied().unwrap_or(false)
+    }
+
+    /// Whether two corners bear the same name.
+    pub fn same_name(&self, one: Node, other: Node) -> bool {
+        let (Some(one), Some(other)) = (self.labels.get(one), self.labels.get(other)) else { return false };
+        one.iter().any(|label| other.contains(label))
+    }
+
+    /// Whether a fold of the piece brings one corner onto the other: one edge runs between them and
+    /// the edges beyond it are folded together.
+    pub fn folded_together(&self, one: Node, other: Node) -> bool {
+        let (Some(&(part, at)), Some(&(other_part, other_at))) =
+            (self.places.get(one), self.places.get(other))
+        else {
+            return false;
+        };
+        let Some(drawn) = self.pieces.get(part).copied().flatten() else { return false };
+        let count = drawn.edges.len();
+        if part != other_part || count < 3 {
+            return false;
+        }
+        let (from, to) = match ((at + 1) % count == other_at, (other_at + 1) % count == at) {
+            (true, _) => (at, other_at),
+            (_, true) => (other_at, at),
+            _ => return false,
+        };
+        let beyond = [(from + count - 1) % count, to].map(|edge| drawn.edges.get(edge).map(|edge| edge.edge));
+        let [Some(before), Some(after)] = beyond else { return false };
+        let is = |edge, of| self.garment.is_run_of(edge, of);
+        self.garment.piece(drawn.piece).folds.iter().any(|fold| {
+            (is(before, fold.edge) && is(after, fold.onto)) || (is(before, fold.onto) && is(after, fold.edge))
+        })
+    }
+
+    /// Whether this corner is meant by a point that a seam names.
+    pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
+        let Some((part, _, corner)) = self.place(node) else { return false };
+        let layer = self.parts.get(part).map(|part| part.layer);
+        let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
+        is_layer && matches!(corner, CornerName::Named(named) if self.garment.is_point_of(named, point.point))
+    }
+
+    /// Whether two corners are already joined.
+    pub fn joined(&mut self, one: Node, other: Node) -> bool {
+        self.root(one) == self.root(other)
+    }
+
+    /// Joins two corners.
+    pub fn join(&mut self, one: Node, other: Node) {
+        let (one, other) = (self.root(one), self.root(other));
+        if let Some(parent) = self.parents.get_mut(one.max(other)) {
+            *parent = one.min(other);
+        }
+    }
+
+    fn root(&mut self, node: Node) -> Node {
+        let mut at = node;
+        while let Some(&parent) = self.parents.get(at) {
+            if parent == at {
+                return at;
+            }
+            let grand = self.parents.get(parent).copied().unwrap_or(parent);
+            if let Some(slot) = self.parents.get_mut(at) {
+                *slot = grand;
+            }
+            at = parent;
+        }
+        at
+    }
+}
+
+/// What a corner may be called.
+#[derive(PartialEq, Eq, Hash)]
+enum Label {
+    Point(Arc<str>),
+    Edges(Arc<str>, Arc<str>),
+}
+
+/// Its own name and those of the points that it was copied from; of a corner without a name, the
+/// names of its two edges.
+fn labels(garment: &Garment, corner: CornerName) -> Vec<Label> {
+    match corner {
+        CornerName::Named(point) => {
+            let mut found: Vec<Label> = Vec::new();
+            let mut next: Option<PointId> = Some(point);
+            for _ in 0..FOREBEARS {
+                let Some(id) = next else { break };
+                let point = garment.point(id);
+                let label = Label::Point(point.name.clone());
+                if !found.contains(&label) {
+                    found.push(label);
+                }
+                next = point.same_as.or(point.copied_from);
+            }
+            found
+        }
+        CornerName::Between(one, other) => {
+            let (one, other) = (garment.edge(one).name.clone(), garment.edge(other).name.clone());
+            vec![if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) }]
+        }
+    }
+}

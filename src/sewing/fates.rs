@@ -1,0 +1,135 @@
+//! What becomes of every edge of every part.
+
+use super::allowances::allowance;
+use super::model::{EdgeFate, SewnPart, TakenBy, Taker};
+use super::stitching::{Finder, Place};
+use crate::garment::{Caught, ClosureId, CutHow, EdgeId, Garment, SewnEdge};
+use crate::resolve::SizedGarment;
+use crate::source::Span;
+
+/// Every part that could be drawn, with all that takes its edges and with its edges' allowances.
+///
+/// An edge that one seam names on both sides (left meets right) is taken once by it. One that a
+/// seam takes in two layers, or that is named twice on one side, is taken twice.
+pub fn parts(garment: &Garment, sized: &SizedGarment) -> Vec<SewnPart> {
+    let finder = Finder::new(garment, sized);
+    let mut taking = Taking { garment, sized, parts: empty_parts(garment, sized, &finder) };
+    for stitching in finder.stitchings() {
+        let mut first: Vec<(usize, usize)> = Vec::new();
+        for (side, plies) in stitching.sides.iter().enumerate() {
+            for place in plies.iter().flatten() {
+                let at = (place.part, place.edge);
+                if side == 0 {
+                    first.push(at);
+                } else if first.contains(&at) {
+                    continue;
+                }
+                taking.take(place, TakenBy::Seam(stitching.seam, side == 1));
+            }
+        }
+    }
+    for (at, finish) in garment.finishes.iter().enumerate() {
+        for place in finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)) {
+            taking.take(&place, TakenBy::Finish(at));
+        }
+    }
+    for (at, closure) in garment.closures.iter().enumerate() {
+        let id = ClosureId::from_index(at);
+        let mut taken: Vec<(usize, usize)> = Vec::new();
+        for side in [&closure.first, &closure.second] {
+            let places: Vec<Place> = side.edges.iter().flat_map(|sewn| finder.everywhere(sewn)).collect();
+            let fresh = places.iter().filter(|place| !taken.contains(&(place.part, place.edge)));
+            let fresh: Vec<Place> = fresh.copied().collect();
+            for place in &fresh {
+                taking.take(place, TakenBy::Closure(id));
+            }
+            taken.extend(fresh.iter().map(|place| (place.part, place.edge)));
+        }
+    }
+    for (at, placement) in garment.placements.iter().enumerate() {
+        let named = |edge: EdgeId, span: Span| -> Vec<Place> {
+            let piece = garment.edge(edge).piece;
+            finder.everywhere(&SewnEdge { layer: placement.layer, piece, edge, span })
+        };
+        for place in placement.topstitched.iter().flat_map(|&(edge, span)| named(edge, span)) {
+            taking.take(&place, TakenBy::Topstitched(at));
+        }
+        for &Caught { edge, span, by } in &placement.caught {
+            for place in named(edge, span) {
+                taking.take(&place, TakenBy::Caught(at, by));
+            }
+        }
+    }
+    taking.fold_and_allow();
+    taking.parts
+}
+
+fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<SewnPart> {
+    let parts = finder.parts.iter();
+    parts
+        .map(|&part| {
+            let edges = sized.papers.get(part.paper.index()).and_then(Option::as_ref);
+            SewnPart {
+                part,
+                fused: garment.layer(part.layer).fused,
+                edges: vec![EdgeFate::default(); edges.map_or(0, |drawn| drawn.edges.len())],
+                notches: Vec::new(),
+                buttons: Vec::new(),
+            }
+        })
+        .collect()
+}
+
+/// Parts whose edges are being taken.
+struct Taking<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    parts: Vec<SewnPart>,
+}
+
+impl Taking<'_> {
+    fn take(&mut self, place: &Place, what: TakenBy) {
+        let fate = self.parts.get_mut(place.part).and_then(|part| part.edges.get_mut(place.edge));
+        if let Some(fate) = fate {
+            fate.takers.push(Taker { what, span: place.span });
+        }
+    }
+
+    fn fold_and_allow(&mut self) {
+        for sewn in self.parts.iter_mut().filter(|sewn| !sewn.fused) {
+            let Some(Some(drawn)) = self.sized.papers.get(sewn.part.paper.index()) else { continue };
+            let piece = self.garment.piece(sewn.part.piece);
+            for (edge, fate) in drawn.edges.iter().zip(&mut sewn.edges) {
+                if let CutHow::OnFold(fold) = drawn.cut
+                    && (edge.edge == fold || self.garment.is_run_of(edge.edge, fold))
+                {
+                    fate.takers.push(Taker { what: TakenBy::Fold, span: piece.cut.span });
+                }
+                let said = allowance(self.garment, self.sized, sewn.part.piece, &fate.takers);
+                fate.allowance = said.amount;
+                fate.allowance_span = said.span;
+                fate.turned_up = said.turned_up;
+            }
+        }
+    }
+}
+
+/// Whether these takers may share an edge: one alone; or one seam with closures that it encloses.
+pub fn may_share(garment: &Garment, takers: &[Taker]) -> bool {
+    let mut seam = None;
+    for taker in takers {
+        if let TakenBy::Seam(id, _) = taker.what {
+            if seam.is_some() {
+                return false;
+            }
+            seam = Some(id);
+        }
+    }
+    let Some(seam) = seam else { return takers.len() <= 1 };
+    let enclosing = &garment.seam(seam).enclosing;
+    takers.iter().all(|taker| match taker.what {
+        TakenBy::Seam(..) => true,
+        TakenBy::Closure(closure) => enclosing.iter().any(|&(enclosed, _)| enclosed == closure),
+        _ => false,
+    })
+}

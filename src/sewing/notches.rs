@@ -1,0 +1,542 @@
+//! Notches of seams: those that are said, those that pieces declare, and one for every joint; where
+//! each stands on every ply, and the stretches between them.
+
+use super::amounts::amount_of;
+use super::ends::Corners;
+use super::model::{
+    PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch, StretchEnd,
+};
+use crate::garment::{Garment, Seam, SewnPoint};
+use crate::resolve::{DrawnNotch, DrawnPiece, SizedGarment};
+use crate::shape::tolerance::ON_OUTLINE;
+use crate::source::Span;
+use crate::syntax::tree::FitKind;
+use kurbo::Point;
+
+/// Notches nearer to each other than this, or to the end of an edge, are one, in millimetres: less
+/// than a snip is wide (common practice).
+const ONE_NOTCH: f64 = 0.5;
+
+/// A place on both sides that belong together.
+#[derive(Clone, Copy, Debug)]
+struct Pair {
+    first: f64,
+    second: f64,
+    double: bool,
+    mark: Option<StretchEnd>,
+    /// It is to be notched: not the seam's ends.
+    notched: bool,
+}
+
+/// A place on one side alone.
+#[derive(Clone, Copy, Debug)]
+struct Lone {
+    at: f64,
+    double: bool,
+    on_second: bool,
+}
+
+/// What the notches of seams are found from.
+pub struct Notching<'a, 'c> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    corners: &'c mut Corners<'a>,
+}
+
+impl<'a, 'c> Notching<'a, 'c> {
+    /// Over corners of which every seam has joined what it joins.
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, corners: &'c mut Corners<'a>) -> Self {
+        Notching { garment, sized, corners }
+    }
+
+    /// The notches and stretches of every seam, and the notches of every part.
+    pub fn notch(&mut self, seams: &mut [SewnSeam], parts: &mut [SewnPart]) {
+        for part in parts.iter_mut() {
+            let Some(Some(drawn)) = self.sized.papers.get(part.part.paper.index()) else { continue };
+            for notch in &drawn.notches {
+                let edges = drawn.edges.iter().enumerate().filter(|(_, edge)| edge.edge == notch.edge);
+                let nearest = edges.min_by(|(_, a), (_, b)| {
+                    let off = |path: &crate::shape::path::Path| path.nearest(notch.at).distance;
+                    off(&a.path).total_cmp(&off(&b.path))
+                });
+                if let Some((edge, _)) = nearest {
+                    let &DrawnNotch { along, at, double, .. } = notch;
+                    part.notches.push(PartNotch { edge, along, at, double, seam: None });
+                }
+            }
+        }
+        for seam in seams.iter_mut() {
+            if seam.known && seam.unpaired.is_none() && seam.unmet.is_none() {
+                self.notch_seam(seam, parts);
+            }
+        }
+        for part in parts.iter_mut() {
+            part.notches.sort_by(|a, b| {
+                (a.edge, a.along).partial_cmp(&(b.edge, b.along)).unwrap_or(std::cmp::Ordering::Equal)
+            });
+        }
+    }
+
+    fn notch_seam(&mut self, sewn: &mut SewnSeam, parts: &mut [SewnPart]) {
+        let garment = self.garment;
+        let seam = garment.seam(sewn.seam);
+        let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
+            return;
+        };
+        let (first, second) = (first.clone(), second.clone());
+        let share = match sewn.fit.map(|fit| fit.kind) {
+            // Gathered and stretched cloth lies at no distance of its own: only shares are equal.
+            Some(FitKind::Gathering | FitKind::Stretching)
+                if first.length > 0.0 && seam.fit.as_ref().is_some_and(|fit| fit.between.is_none()) =>
+            {
+                second.length / first.length
+            }
+            _ => 1.0,
+        };
+        let lengths = (first.length, second.length);
+        let mut pairs = vec![
+            Pair { first: 0.0, second: 0.0, double: false, mark: None, notched: false },
+            Pair { first: lengths.0, second: lengths.1, double: false, mark: None, notched: false },
+        ];
+        self.said(seam, sewn, share, &mut pairs);
+        self.joints(&first, &second, &mut pairs);
+        let mut lone = self.declared(&first, &second, lengths, share, &mut pairs);
+        let confined = self.confined(seam, sewn, lengths, &mut pairs);
+        let pairs = in_order(pairs);
+        for (ply, on_second) in [(&first, false), (&second, true)] {
+            for at in joint_stations(ply) {
+                lone.push(Lone { at, double: false, on_second });
+            }
+        }
+        let mut all: Vec<SeamNotchPlace> = Vec::new();
+        for pair in pairs.iter().filter(|pair| pair.notched) {
+            all.push(SeamNotchPlace { on_first: pair.first, on_second: pair.second, double: pair.double });
+        }
+        for lone in lone {
+            let at = |pair: &Pair| {
+                if lone.on_second { (pair.second, pair.first) } else { (pair.first, pair.second) }
+            };
+            let Some(across) = carried(&pairs, lone.at, at) else { continue };
+            let (on_first, on_second) = if lone.on_second { (across, lone.at) } else { (lone.at, across) };
+            all.push(SeamNotchPlace { on_first, on_second, double: lone.double });
+        }
+        all.sort_by(|a, b| a.on_first.total_cmp(&b.on_first));
+        let mut notches: Vec<SeamNotchPlace> = Vec::new();
+        for notch in all {
+            match notches.last_mut() {
+                Some(last) if is_one(last, &notch) => last.double |= notch.double,
+                _ => notches.push(notch),
+            }
+        }
+        sewn.stretches = stretches(&pairs, sewn, confined);
+        for (side, on_second) in [(&sewn.first, false), (&sewn.second, true)] {
+            self.snip(side, on_second, lengths, &notches, sewn.seam, parts);
+        }
+        sewn.notches = notches;
+    }
+
+    /// `notch 8 from underarm`: at equal distance from that end on every ply.
+    fn said(&mut self, seam: &Seam, sewn: &SewnSeam, share: f64, pairs: &mut Vec<Pair>) {
+        for notch in &seam.notches {
+            let Some(distance) = amount_of(self.garment, self.sized, &notch.distance) else { continue };
+            let anchors = self.anchors(sewn, &notch.from);
+            for anchor in anchors {
+                let Anchor { side, station, forward, from_end } = anchor;
+                let (own, other) = lengths(sewn, side);
+                let share = if side == 1 { 1.0 / share } else { share };
+                let at = if forward { station + distance } else { station - distance };
+                let across = match from_end {
+                    true => other - (own - at) * share,
+                    false => at * share,
+                };
+                if at < 0.0 || at > own || across < 0.0 || across > other {
+                    continue;
+                }
+                let (first, second) = if side == 1 { (across, at) } else { (at, across) };
+                let mark = Some(StretchEnd::Notch(notch.span, None));
+                pairs.push(Pair { first, second, double: notch.double, mark, notched: true });
+            }
+        }
+    }
+
+    /// Where on a seam's first plies a point is: at ends and joints.
+    fn anchors(&self, sewn: &SewnSeam, point: &SewnPoint) -> Vec<Anchor> {
+        let mut found = Vec::new();
+        for (side, plies) in [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate() {
+            for ply in plies {
+                let mut station = 0.0;
+                let last = ply.runs.len().saturating_sub(1);
+                for (at, run) in ply.runs.iter().enumerate() {
+                    let is = |is_end: bool| {
+                        let node = self.corners.end_of(run.part, run.edge, is_end != run.reversed);
+                        node.is_some_and(|node| self.corners.is_point(node, point))
+                    };
+                    if is(false) {
+                        found.push(Anchor { side, station, forward: true, from_end: at > last / 2 });
+                    }
+                    station += run.length;
+                    if is(true) {
+                        found.push(Anchor { side, station, forward: false, from_end: at >= last / 2 });
+                    }
+                }
+                if !found.is_empty() {
+                    return found;
+                }
+            }
+        }
+        found
+    }
+
+    /// Joints of both sides that are sewn together, or bear one name.
+    fn joints(&mut self, first: &SewnPly, second: &SewnPly, pairs: &mut Vec<Pair>) {
+        let (ours, theirs) = (self.joint_nodes(first), self.joint_nodes(second));
+        let mut from = 0;
+        for &(at, before, after) in &ours {
+            let found = theirs.iter().enumerate().skip(from).find(|(_, (_, before_too, after_too))| {
+                [before, after].into_iter().flatten().any(|one| {
+                    [*before_too, *after_too]
+                        .into_iter()
+                        .flatten()
+                        .any(|other| self.corners.same_name(one, other) || self.corners.joined(one, other))
+                })
+            });
+            if let (Some((place, &(across, ..))), Some(node)) = (found, before) {
+                from = place + 1;
+                let corner = self.corners.place(node);
+                let mark = corner.map(|(part, _, corner)| StretchEnd::Joint(SeamEnd { part, corner }));
+                pairs.push(Pair { first: at, second: across, double: false, mark, notched: true });
+            }
+        }
+    }
+
+    fn joint_nodes(&self, ply: &SewnPly) -> Vec<(f64, Option<usize>, Option<usize>)> {
+        let mut station = 0.0;
+        let ends =
+            |run: &SewnRun, is_end: bool| self.corners.end_of(run.part, run.edge, is_end != run.reversed);
+        let pairs = ply.runs.windows(2).filter_map(|pair| match pair {
+            [before, after] => Some((before, after)),
+            _ => None,
+        });
+        pairs
+            .map(|(before, after)| {
+                station += before.length;
+                (station, ends(before, true), ends(after, false))
+            })
+            .collect()
+    }
+
+    /// Notches that the pieces declare: as many on both sides belong together in their order; of
+    /// those on one side only each stands at the same distance from its end on the other.
+    fn declared(
+        &self,
+        first: &SewnPly,
+        second: &SewnPly,
+        lengths: (f64, f64),
+        share: f64,
+        pairs: &mut Vec<Pair>,
+    ) -> Vec<Lone> {
+        let (ours, theirs) = (self.declared_on(first), self.declared_on(second));
+        if !ours.is_empty() && ours.len() == theirs.len() {
+            for (one, other) in ours.iter().zip(&theirs) {
+                pairs.push(Pair {
+                    first: one.at,
+                    second: other.at,
+                    double: one.double || other.double,
+                    mark: Some(StretchEnd::Notch(one.span, Some(other.span))),
+                    notched: true,
+                });
+            }
+            return Vec::new();
+        }
+        if !ours.is_empty() && !theirs.is_empty() {
+            let lone = |notch: &Declared, on_second| Lone { at: notch.at, double: notch.double, on_second };
+            return ours
+                .iter()
+                .map(|one| lone(one, false))
+                .chain(theirs.iter().map(|one| lone(one, true)))
+                .collect();
+        }
+        for (all, own, other, on_second, share) in
+            [(ours, lengths.0, lengths.1, false, share), (theirs, lengths.1, lengths.0, true, 1.0 / share)]
+        {
+            for notch in all {
+                let across = if notch.from_end { other - (own - notch.at) * share } else { notch.at * share };
+                if !(0.0..=other).contains(&across) {
+                    continue;
+                }
+                let (one, two) = if on_second { (across, notch.at) } else { (notch.at, across) };
+                let mark = Some(StretchEnd::Notch(notch.span, None));
+                pairs.push(Pair { first: one, second: two, double: notch.double, mark, notched: true });
+            }
+        }
+        Vec::new()
+    }
+
+    fn declared_on(&self, ply: &SewnPly) -> Vec<Declared> {
+        let mut found = Vec::new();
+        let mut station = 0.0;
+        let last = ply.runs.len().saturating_sub(1);
+        for (place, run) in ply.runs.iter().enumerate() {
+            let Some(drawn) = self.drawn(run.part) else { continue };
+            let Some(edge) = drawn.edges.get(run.edge) else { continue };
+            let long = edge.path.length();
+            let scale = if long > 0.0 { run.length / long } else { 1.0 };
+            let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
+            for notch in own.filter(|notch| edge.path.nearest(notch.at).distance <= ON_OUTLINE) {
+                let along = if run.reversed { long - notch.along } else { notch.along };
+                let said = self.garment.piece(drawn.piece).drawing.notches.get(notch.declared);
+                let span = said.map_or(self.garment.edge(notch.edge).span, |said| said.span);
+                // From which end it is said; of a copied notch, the nearer one.
+                let end = self.corners.end_of(run.part, run.edge, !run.reversed);
+                let is_from_end = match said {
+                    Some(said) => {
+                        let point = SewnPoint { layer: None, point: said.from, span: said.span };
+                        end.is_some_and(|end| self.corners.is_point(end, &point))
+                    }
+                    None => along > long / 2.0,
+                };
+                let from_end = match (place == 0, place == last) {
+                    (true, true) => is_from_end,
+                    (true, false) => false,
+                    (false, true) => true,
+                    (false, false) => place > last / 2,
+                };
+                found.push(Declared { at: station + along * scale, double: notch.double, from_end, span });
+            }
+            station += run.length;
+        }
+        found.sort_by(|a, b| a.at.total_cmp(&b.at));
+        found
+    }
+
+    /// `easing 0..1.2 between A and B`: outside, both sides are equal.
+    fn confined(
+        &self,
+        seam: &Seam,
+        sewn: &SewnSeam,
+        lengths: (f64, f64),
+        pairs: &mut Vec<Pair>,
+    ) -> Option<(f64, f64)> {
+        let (from, to) = seam.fit.as_ref()?.between.as_ref()?;
+        let (from_at, to_at) = (self.station(sewn, from)?, self.station(sewn, to)?);
+        let ((from_at, from), (to_at, to)) = match from_at.0 > to_at.0 || from_at.1 > to_at.1 {
+            true => ((to_at, to), (from_at, from)),
+            false => ((from_at, from), (to_at, to)),
+        };
+        // A place on the first side is as far from the start, or from the end, on the second.
+        let first = |(side, at): (usize, f64), from_end: bool| match (side, from_end) {
+            (0, _) | (_, false) => at,
+            (_, true) => lengths.0 - (lengths.1 - at),
+        };
+        let second = |(side, at): (usize, f64), from_end: bool| match (side, from_end) {
+            (1, _) | (_, false) => at,
+            (_, true) => lengths.1 - (lengths.0 - at),
+        };
+        let ends = [(from_at, false, from.span), (to_at, true, to.span)];
+        for (place, from_end, span) in ends {
+            let (one, two) = (first(place, from_end), second(place, from_end));
+            let is_there = pairs
+                .iter()
+                .any(|pair| (pair.first - one).abs() <= ONE_NOTCH || (pair.second - two).abs() <= ONE_NOTCH);
+            if !is_there && (0.0..=lengths.0).contains(&one) && (0.0..=lengths.1).contains(&two) {
+                let mark = Some(StretchEnd::Confined(span));
+                pairs.push(Pair { first: one, second: two, double: false, mark, notched: true });
+            }
+        }
+        Some((first(from_at, false), first(to_at, true)))
+    }
+
+    /// Where on one of a seam's sides a corner or a mark is: the side and how far from its start.
+    fn station(&self, sewn: &SewnSeam, point: &SewnPoint) -> Option<(usize, f64)> {
+        if let Some(anchor) = self.anchors(sewn, point).first() {
+            return Some((anchor.side, anchor.station));
+        }
+        for (side, plies) in [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate() {
+            for ply in plies {
+                let mut station = 0.0;
+                for run in &ply.runs {
+                    let drawn = self.drawn(run.part)?;
+                    let mut spots = drawn.spots.iter();
+                    let spot = spots.find(|spot| self.garment.is_point_of(spot.point, point.point));
+                    if let (Some(spot), Some(edge)) = (spot, drawn.edges.get(run.edge)) {
+                        let nearest = edge.path.nearest(spot.at);
+                        if nearest.distance <= ON_OUTLINE {
+                            let long = edge.path.length();
+                            let along = edge.path.length_to(nearest.position);
+                            let along = if run.reversed { long - along } else { along };
+                            let scale = if long > 0.0 { run.length / long } else { 1.0 };
+                            return Some((side, station + along * scale));
+                        }
+                    }
+                    station += run.length;
+                }
+            }
+        }
+        None
+    }
+
+    fn drawn(&self, part: usize) -> Option<&'a DrawnPiece> {
+        let paper = self.corners.paper(part)?;
+        self.sized.papers.get(paper.index()).and_then(Option::as_deref)
+    }
+
+    /// Cuts the notches into the parts of one side, on each of its plies.
+    fn snip(
+        &self,
+        side: &SewnSide,
+        on_second: bool,
+        lengths: (f64, f64),
+        notches: &[SeamNotchPlace],
+        seam: crate::garment::SeamId,
+        parts: &mut [SewnPart],
+    ) {
+        let whole = if on_second { lengths.1 } else { lengths.0 };
+        for ply in &side.plies {
+            let scale = if whole > 0.0 { ply.length / whole } else { 1.0 };
+            let mut at = 0;
+            let mut station = 0.0;
+            for run in &ply.runs {
+                let end = station + run.length;
+                while let Some(notch) = notches.get(at) {
+                    let place = scale * if on_second { notch.on_second } else { notch.on_first };
+                    if place > end - ONE_NOTCH {
+                        // Of two edges that meet, none is notched at the corner itself.
+                        if place <= end + ONE_NOTCH {
+                            at += 1;
+                            continue;
+                        }
+                        break;
+                    }
+                    if place >= station + ONE_NOTCH {
+                        self.snip_edge(run, place - station, notch.double, seam, parts);
+                    }
+                    at += 1;
+                }
+                station = end;
+            }
+        }
+    }
+
+    fn snip_edge(
+        &self,
+        run: &SewnRun,
+        along: f64,
+        double: bool,
+        seam: crate::garment::SeamId,
+        parts: &mut [SewnPart],
+    ) {
+        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edges.get(run.edge)) else { return };
+        let Some(part) = parts.get_mut(run.part) else { return };
+        let long = edge.path.length();
+        let scale = if run.length > 0.0 { long / run.length } else { 1.0 };
+        let along = if run.reversed { long - along * scale } else { along * scale };
+        let same =
+            |notch: &&mut PartNotch| notch.edge == run.edge && (notch.along - along).abs() <= ONE_NOTCH;
+        if let Some(notch) = part.notches.iter_mut().find(same) {
+            notch.seam = Some(seam);
+            notch.double |= double;
+            return;
+        }
+        let at: Point = edge.path.point_at_length(along);
+        part.notches.push(PartNotch { edge: run.edge, along, at, double, seam: Some(seam) });
+    }
+}
+
+/// Where a named end lies.
+#[derive(Clone, Copy, Debug)]
+struct Anchor {
+    side: usize,
+    station: f64,
+    /// The edge that it is an end of goes on towards the seam's end.
+    forward: bool,
+    /// It is nearer to the seam's end.
+    from_end: bool,
+}
+
+/// A notch that a piece declares, on a ply.
+#[derive(Clone, Copy, Debug)]
+struct Declared {
+    at: f64,
+    double: bool,
+    from_end: bool,
+    span: Span,
+}
+
+fn lengths(sewn: &SewnSeam, side: usize) -> (f64, f64) {
+    let of = |side: &SewnSide| side.plies.first().map_or(0.0, |ply| ply.length);
+    match side {
+        0 => (of(&sewn.first), of(&sewn.second)),
+        _ => (of(&sewn.second), of(&sewn.first)),
+    }
+}
+
+fn joint_stations(ply: &SewnPly) -> Vec<f64> {
+    let mut station = 0.0;
+    let runs = ply.runs.iter().take(ply.runs.len().saturating_sub(1));
+    runs.map(|run| {
+        station += run.length;
+        station
+    })
+    .collect()
+}
+
+/// From start to end; a pair that would cross one before it is left out.
+fn in_order(mut pairs: Vec<Pair>) -> Vec<Pair> {
+    pairs.sort_by(|a, b| a.first.total_cmp(&b.first).then(a.second.total_cmp(&b.second)));
+    let end = pairs.iter().map(|pair| pair.second).fold(0.0, f64::max);
+    let mut kept: Vec<Pair> = Vec::with_capacity(pairs.len());
+    for pair in pairs {
+        let is_end = pair.mark.is_none() && !pair.notched;
+        match kept.last_mut() {
+            Some(last) if !is_end && pair.second < last.second => {}
+            Some(last)
+                if (pair.first - last.first).abs() <= ONE_NOTCH
+                    && (pair.second - last.second).abs() <= ONE_NOTCH =>
+            {
+                // The same place twice: an end stays an end.
+                last.double |= pair.double;
+                if is_end && last.first > 0.0 {
+                    *last = pair;
+                }
+            }
+            _ if !is_end && pair.second > end => {}
+            _ => kept.push(pair),
+        }
+    }
+    kept
+}
+
+/// A place of one side on the other: between two pairs in equal shares.
+fn carried(pairs: &[Pair], at: f64, of: impl Fn(&Pair) -> (f64, f64)) -> Option<f64> {
+    let after = pairs.partition_point(|pair| of(pair).0 <= at);
+    let (before, after) = (pairs.get(after.checked_sub(1)?)?, pairs.get(after).or(pairs.last())?);
+    let ((from, from_across), (to, to_across)) = (of(before), of(after));
+    match to > from {
+        true => Some(from_across + (at - from) / (to - from) * (to_across - from_across)),
+        false => Some(from_across),
+    }
+}
+
+fn is_one(one: &SeamNotchPlace, other: &SeamNotchPlace) -> bool {
+    (one.on_first - other.on_first).abs() <= ONE_NOTCH && (one.on_second - other.on_second).abs() <= ONE_NOTCH
+}
+
+fn stretches(pairs: &[Pair], sewn: &SewnSeam, confined: Option<(f64, f64)>) -> Vec<Stretch> {
+    let between = pairs.windows(2).filter_map(|pair| match pair {
+        [from, to] => Some((from, to)),
+        _ => None,
+    });
+    between
+        .map(|(from, to)| {
+            let middle = (from.first + to.first) / 2.0;
+            let is_inside = confined.is_none_or(|(from, to)| from <= middle && middle <= to);
+            Stretch {
+                first: (from.first, to.first),
+                second: (from.second, to.second),
+                fitted: sewn.fit.is_some() && is_inside,
+                from: from.mark,
+                to: to.mark,
+            }
+        })
+        .collect()
+}

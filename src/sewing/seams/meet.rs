@@ -1,0 +1,109 @@
+//! Which way round the plies of a seam lie on one another.
+
+use super::strand::{Link, Strand};
+use crate::garment::SewnPoint;
+use crate::sewing::ends::{Corners, Node};
+
+/// What says that two ends meet, the surest first.
+#[derive(Clone, Copy)]
+enum Reason {
+    Matching,
+    SameName,
+    FoldedTogether,
+    Joined,
+}
+
+const REASONS: [Reason; 4] = [Reason::Matching, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
+/// So many plies are looked at to find the way of one more.
+const LOOKED_AT: usize = 8;
+
+/// Turns all plies the way the first lies. The answer names two plies of which it cannot be told
+/// how they meet.
+pub(super) fn meet(
+    corners: &mut Corners,
+    strands: &mut [Strand],
+    matching: &[(SewnPoint, SewnPoint)],
+) -> Option<(usize, usize)> {
+    let mut turned: Vec<usize> = vec![0];
+    let mut open: Vec<usize> = (1..strands.len()).collect();
+    while !open.is_empty() {
+        let before = open.len();
+        let mut left = Vec::new();
+        for at in open {
+            let found = turned.iter().take(LOOKED_AT).find_map(|&other| {
+                let (one, other) = (strands.get(other)?, strands.get(at)?);
+                way(corners, one, other, matching)
+            });
+            let Some(is_turned) = found else {
+                left.push(at);
+                continue;
+            };
+            if let Some(strand) = strands.get_mut(at).filter(|_| is_turned) {
+                strand.turn();
+            }
+            turned.push(at);
+        }
+        if left.len() == before {
+            return left.first().map(|&at| (0, at));
+        }
+        open = left;
+    }
+    None
+}
+
+/// Whether the other lies the other way round; none if nothing says so.
+fn way(
+    corners: &mut Corners,
+    one: &Strand,
+    other: &Strand,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> Option<bool> {
+    let is_even = one.start == one.end || other.start == other.end;
+    for reason in REASONS {
+        let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
+        let along = is(one.start, other.start) + is(one.end, other.end);
+        let against = is(one.start, other.end) + is(one.end, other.start);
+        if along > against || (along > 0 && is_even) {
+            return Some(false);
+        }
+        if against > along {
+            return Some(true);
+        }
+    }
+    if let Some(is_turned) = untwisted(one, other) {
+        return Some(is_turned);
+    }
+    // The same from both ends: either way is right, unless it is a ring whose beginning is open.
+    let is_line = |strand: &Strand| strand.symmetric && !strand.ring;
+    (is_line(one) || is_line(other)).then_some(false)
+}
+
+/// Two edges of one copy are sewn face to face, so that the piece makes a tube: what goes on past the
+/// end of the one comes back before the start of the other. The other way round it would be twisted.
+fn untwisted(one: &Strand, other: &Strand) -> Option<bool> {
+    let (first, second) = (one.links.first()?, other.links.first()?);
+    let is_of_one = |strand: &Strand| {
+        let same = |link: &Link| link.part == first.part && link.hand == first.hand;
+        strand.links.iter().all(same)
+    };
+    let is_tube = is_of_one(one) && is_of_one(other) && first.edge != second.edge;
+    is_tube.then_some(first.reversed == second.reversed)
+}
+
+fn holds(
+    corners: &mut Corners,
+    reason: Reason,
+    one: Node,
+    other: Node,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> bool {
+    match reason {
+        Reason::Matching => matching.iter().any(|(a, b)| {
+            (corners.is_point(one, a) && corners.is_point(other, b))
+                || (corners.is_point(one, b) && corners.is_point(other, a))
+        }),
+        Reason::SameName => corners.same_name(one, other),
+        Reason::FoldedTogether => corners.folded_together(one, other),
+        Reason::Joined => corners.joined(one, other),
+    }
+}

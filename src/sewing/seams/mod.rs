@@ -1,0 +1,304 @@
+//! The normal form of seams: which runs of which copies meet, from which end, in each sewing.
+//!
+//! Which ends meet may hang on another seam that has joined them, so the seams are gone through
+//! until nothing more is found, forwards and backwards in turn.
+
+mod meet;
+mod strand;
+
+use super::amounts::amount_of;
+use super::ends::Corners;
+use super::hands::{self, Pairing, Way};
+use super::model::{SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
+use super::stitching::{Finder, Stitching};
+use crate::garment::{Fit, Garment, Seam};
+use crate::resolve::{DrawnPiece, SizedGarment, finished};
+use crate::syntax::tree::Hand;
+use std::collections::HashMap;
+use std::sync::Arc;
+use strand::Link;
+pub(super) use strand::Strand;
+
+/// How often all seams are gone through at most. Corners that are joined by ever longer rows of
+/// seams, each of which waits for the next, are found in two passes; more are seldom needed.
+const PASSES: usize = 12;
+
+/// Every seam in every layer that it is sewn in, with its notches still to be found; corners that it
+/// sews together are joined. Seams of which a piece is unknown are left out, which has been told.
+pub fn seams<'a>(
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &Finder,
+    corners: &mut Corners<'a>,
+) -> Vec<SewnSeam> {
+    let stitchings: Vec<Stitching> = finder
+        .stitchings()
+        .into_iter()
+        .filter(|stitching| {
+            !garment.seam(stitching.seam).poisoned && stitching.plies().all(|ply| !ply.is_empty())
+        })
+        .collect();
+    let drawn_of = |part: usize| -> Option<Arc<DrawnPiece>> {
+        let paper = finder.parts.get(part)?.paper;
+        sized.papers.get(paper.index()).cloned().flatten()
+    };
+    let pairings: Vec<Result<Pairing, Unpaired>> =
+        stitchings.iter().map(|stitching| hands::pair(stitching, &drawn_of)).collect();
+    for (stitching, pairing) in stitchings.iter().zip(&pairings) {
+        if matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
+            for place in stitching.places() {
+                corners.cross(place.part, place.edge);
+            }
+        }
+    }
+    let laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
+    let mut measuring = Measuring { garment, sized, finder, corners, lengths: HashMap::new() };
+    let all = stitchings.iter().zip(pairings).zip(laid);
+    all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
+}
+
+/// The plies of a seam as they lie on one another.
+struct Laid {
+    /// Of both sides, the first side's first.
+    strands: Vec<Strand>,
+    /// How many of them are the first side's.
+    first: usize,
+    /// Plies whose ends meet nobody knows how.
+    unmet: Option<(usize, usize)>,
+    /// It goes on through the folds, so that it is sewn half as often.
+    through_fold: bool,
+}
+
+fn lay_all(
+    garment: &Garment,
+    stitchings: &[Stitching],
+    pairings: &[Result<Pairing, Unpaired>],
+    drawn_of: &dyn Fn(usize) -> Option<Arc<DrawnPiece>>,
+    corners: &mut Corners,
+) -> Vec<Option<Laid>> {
+    let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
+    let mut open: Vec<usize> = (0..stitchings.len()).collect();
+    for _ in 0..PASSES {
+        let before = open.len();
+        let mut left = Vec::new();
+        for at in open {
+            let (Some(stitching), Some(pairing)) = (stitchings.get(at), pairings.get(at)) else { continue };
+            let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
+            let laid = lay(garment.seam(stitching.seam), stitching, way, drawn_of, corners);
+            let is_settled = laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
+            if let Some(slot) = all.get_mut(at) {
+                *slot = laid;
+            }
+            if !is_settled {
+                left.push(at);
+            }
+        }
+        left.reverse();
+        open = left;
+        if open.is_empty() || open.len() == before {
+            break;
+        }
+    }
+    for (laid, pairing) in all.iter_mut().zip(pairings) {
+        if let (Some(laid), Ok(Pairing { way: Way::ByHand, sewings })) = (laid, pairing) {
+            laid.go_on_through_folds(corners, *sewings);
+        }
+    }
+    all
+}
+
+impl Laid {
+    fn has_unmet_joint(&self) -> bool {
+        self.strands.iter().any(|strand| strand.unmet_joint.is_some())
+    }
+
+    /// A seam of halves whose plies all end on a fold goes on over it on the other half.
+    fn go_on_through_folds(&mut self, corners: &Corners, sewings: u32) {
+        if sewings % 2 != 0 || self.unmet.is_some() || self.has_unmet_joint() {
+            return;
+        }
+        let starts = self.strands.iter().all(|strand| corners.is_on_fold(strand.start));
+        let ends = self.strands.iter().all(|strand| corners.is_on_fold(strand.end));
+        if !starts && !ends {
+            return;
+        }
+        for strand in &mut self.strands {
+            if !ends {
+                strand.turn();
+            }
+            strand.unfold(starts && ends);
+        }
+        self.through_fold = true;
+    }
+}
+
+/// Lays the plies of a seam on one another, and joins the corners that meet.
+fn lay(
+    seam: &Seam,
+    stitching: &Stitching,
+    way: Way,
+    drawn_of: &dyn Fn(usize) -> Option<Arc<DrawnPiece>>,
+    corners: &mut Corners,
+) -> Option<Laid> {
+    let handed = |part: usize| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+    let mut strands: Vec<Strand> = Vec::new();
+    for (side, plies) in stitching.sides.iter().enumerate() {
+        let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
+        let hand_of = |part: usize| handed(part).then_some(hand);
+        for places in plies {
+            strands.push(Strand::of(corners, places, &hand_of, &seam.matching)?);
+        }
+    }
+    for strand in &strands {
+        for pair in strand.links.windows(2) {
+            let [before, after] = pair else { continue };
+            if let (None, Some(one), Some(other)) =
+                (strand.unmet_joint, before.end(corners), after.start(corners))
+            {
+                corners.join(one, other);
+            }
+        }
+    }
+    if way == Way::Round {
+        let copies = |part: usize| drawn_of(part).map_or(1, |drawn| hands::times(&drawn) as usize);
+        for strand in &mut strands {
+            strand.go_round(corners, &seam.matching, &copies);
+        }
+    }
+    let unmet = meet::meet(corners, &mut strands, &seam.matching);
+    if unmet.is_none()
+        && let Some((one, others)) = strands.split_first()
+    {
+        for other in others {
+            corners.join(one.start, other.start);
+            corners.join(one.end, other.end);
+        }
+    }
+    let first = stitching.sides[0].len();
+    Some(Laid { strands, first, unmet, through_fold: false })
+}
+
+/// Seams whose plies are laid, being measured.
+struct Measuring<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &'a Finder<'a>,
+    corners: &'a Corners<'a>,
+    lengths: HashMap<(usize, usize), f64>,
+}
+
+impl Measuring<'_> {
+    /// The finished length of an edge; not a number if it is unknown.
+    fn length(&mut self, part: usize, edge: usize) -> f64 {
+        *self.lengths.entry((part, edge)).or_insert_with(|| {
+            let paper = self.finder.parts.get(part).map(|part| part.paper.index());
+            let drawn = paper.and_then(|paper| self.sized.papers.get(paper)).and_then(Option::as_deref);
+            drawn.and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
+        })
+    }
+
+    fn side(&mut self, strands: &[Strand]) -> SewnSide {
+        let mut plies = Vec::with_capacity(strands.len());
+        for strand in strands {
+            let mut ply = SewnPly::default();
+            for &Link { part, edge, hand, reversed, .. } in &strand.links {
+                let length = self.length(part, edge);
+                ply.length += length;
+                ply.runs.push(SewnRun { part, edge, hand, reversed, length });
+            }
+            plies.push(ply);
+        }
+        SewnSide { plies }
+    }
+
+    fn sewn(&mut self, stitching: &Stitching, pairing: Result<Pairing, Unpaired>, laid: Laid) -> SewnSeam {
+        let seam = self.garment.seam(stitching.seam);
+        let fit = seam.fit.as_ref().map(|fit| sewn_fit(self.garment, self.sized, fit));
+        let parts = stitching.places().filter_map(|place| self.finder.parts.get(place.part));
+        let mut layers: Vec<_> = parts.map(|part| part.layer).collect();
+        layers.sort();
+        layers.dedup();
+        let unmet = unmet(self.corners, &laid);
+        let ends = match (unmet, laid.strands.first(), laid.strands.get(laid.first)) {
+            (None, Some(one), Some(other)) => meeting(self.corners, one, other),
+            _ => Vec::new(),
+        };
+        let (firsts, seconds) = laid.strands.split_at(laid.first.min(laid.strands.len()));
+        let (first, second) = (self.side(firsts), self.side(seconds));
+        let is_finite = first.plies.iter().chain(&second.plies).all(|ply| ply.length.is_finite());
+        let sewings = pairing.map_or(1, |pairing| pairing.sewings);
+        SewnSeam {
+            seam: stitching.seam,
+            layers: layers.into_iter().map(|layer| self.garment.layer(layer).name.to_string()).collect(),
+            sewings: if laid.through_fold { sewings / 2 } else { sewings },
+            first,
+            second,
+            known: is_finite && fit.is_none_or(|fit| fit.is_some()),
+            fit: fit.flatten(),
+            ends,
+            notches: Vec::new(),
+            stretches: Vec::new(),
+            ring: laid.strands.iter().any(|strand| strand.ring),
+            unpaired: pairing.err(),
+            unmet,
+        }
+    }
+}
+
+fn sewn_fit(garment: &Garment, sized: &SizedGarment, fit: &Fit) -> Option<SewnFit> {
+    let (low, high) = (amount_of(garment, sized, &fit.low)?, amount_of(garment, sized, &fit.high)?);
+    Some(SewnFit { kind: fit.kind, low: low.min(high), high: high.max(low) })
+}
+
+fn end_at(corners: &Corners, node: usize) -> Option<SeamEnd> {
+    let (part, _, corner) = corners.place(node)?;
+    Some(SeamEnd { part, corner })
+}
+
+/// The ends that meet, each pair once. Of a seam that goes on through a fold the fold's ends are
+/// among them.
+fn meeting(corners: &Corners, one: &Strand, other: &Strand) -> Vec<(SeamEnd, SeamEnd)> {
+    let middle = |strand: &Strand| {
+        let half = strand.links.len() / 2;
+        match strand.symmetric {
+            true => strand.links.get(half.saturating_sub(1)).and_then(|link| link.end(corners)),
+            false => None,
+        }
+    };
+    let mut pairs = vec![(Some(one.start), Some(other.start)), (Some(one.end), Some(other.end))];
+    if one.symmetric && other.symmetric {
+        pairs.push((middle(one), middle(other)));
+    }
+    let mut found: Vec<(SeamEnd, SeamEnd)> = Vec::new();
+    for (one, other) in pairs {
+        let ends =
+            one.and_then(|one| end_at(corners, one)).zip(other.and_then(|other| end_at(corners, other)));
+        if let Some(ends) = ends.filter(|ends| !found.contains(ends)) {
+            found.push(ends);
+        }
+    }
+    found
+}
+
+fn unmet(corners: &Corners, laid: &Laid) -> Option<Unmet> {
+    for strand in &laid.strands {
+        let Some(at) = strand.unmet_joint else { continue };
+        let (before, after) = (strand.links.get(at)?, strand.links.get(at + 1)?);
+        return Some(Unmet {
+            one: end_at(corners, before.end(corners)?)?,
+            other: end_at(corners, after.start(corners)?)?,
+            one_span: before.span,
+            other_span: after.span,
+            joint: true,
+        });
+    }
+    let (one, other) = laid.unmet?;
+    let (one, other) = (laid.strands.get(one)?, laid.strands.get(other)?);
+    Some(Unmet {
+        one: end_at(corners, one.start)?,
+        other: end_at(corners, other.start)?,
+        one_span: one.links.first()?.span,
+        other_span: other.links.first()?.span,
+        joint: false,
+    })
+}

@@ -1,0 +1,209 @@
+//! One ply of a seam: edges end to end, in the order in which they are sewn.
+
+use crate::garment::SewnPoint;
+use crate::sewing::ends::{Corners, Node};
+use crate::sewing::stitching::Place;
+use crate::source::Span;
+use crate::syntax::tree::Hand;
+
+/// One edge of a ply.
+#[derive(Clone, Copy, Debug)]
+pub(in crate::sewing) struct Link {
+    pub(super) part: usize,
+    pub(super) edge: usize,
+    pub(super) reversed: bool,
+    pub(super) hand: Option<Hand>,
+    pub(super) span: Span,
+}
+
+impl Link {
+    pub(super) fn start(&self, corners: &Corners) -> Option<Node> {
+        corners.end_of(self.part, self.edge, self.reversed)
+    }
+
+    pub(super) fn end(&self, corners: &Corners) -> Option<Node> {
+        corners.end_of(self.part, self.edge, !self.reversed)
+    }
+
+    /// The same edge of the other hand, sewn the other way.
+    fn mirrored(&self) -> Link {
+        let hand = self.hand.map(|hand| match hand {
+            Hand::Left => Hand::Right,
+            Hand::Right => Hand::Left,
+        });
+        Link { reversed: !self.reversed, hand, ..*self }
+    }
+}
+
+/// A ply.
+#[derive(Clone, Debug)]
+pub(in crate::sewing) struct Strand {
+    pub(super) links: Vec<Link>,
+    pub(in crate::sewing) start: Node,
+    pub(in crate::sewing) end: Node,
+    /// Its second half is the mirror image of its first, so that it is the same from both ends.
+    pub(super) symmetric: bool,
+    /// Its start is its end.
+    pub(super) ring: bool,
+    /// Two edges named with `+` of which it cannot be told how they meet, by their place.
+    pub(super) unmet_joint: Option<usize>,
+}
+
+/// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
+/// another seam; and that nothing says so.
+const COSTS: [f64; 3] = [0.0, 1.0, 2.0];
+const UNKNOWN: f64 = 100.0;
+/// What is saved by ending in a corner that is to match one of the other side.
+const MATCHED: f64 = 0.25;
+/// Of two ways that are equally good, the first edge goes as it is drawn.
+const AGAINST: f64 = 0.001;
+
+impl Strand {
+    /// Edges end to end, each turned so that it meets the one before.
+    ///
+    /// Of the two ways of every edge the cheapest row of joints is taken, by dynamic programming
+    /// along the row.
+    pub(in crate::sewing) fn of(
+        corners: &mut Corners,
+        places: &[Place],
+        hand_of: &dyn Fn(usize) -> Option<Hand>,
+        matching: &[(SewnPoint, SewnPoint)],
+    ) -> Option<Strand> {
+        let link = |place: &Place, reversed: bool| Link {
+            part: place.part,
+            edge: place.edge,
+            reversed,
+            hand: hand_of(place.part),
+            span: place.span,
+        };
+        let saved = |corners: &Corners, node: Option<Node>| match node {
+            Some(node) if is_matched(corners, node, matching) => MATCHED,
+            _ => 0.0,
+        };
+        let mut rows: Vec<[(f64, usize); 2]> = Vec::with_capacity(places.len());
+        for (at, place) in places.iter().enumerate() {
+            let mut row = [(0.0, 0), (0.0, 0)];
+            for (way, slot) in row.iter_mut().enumerate() {
+                let own = link(place, way == 1);
+                let (mut best, mut from) = (f64::INFINITY, 0);
+                match at.checked_sub(1).and_then(|before| Some((places.get(before)?, rows.get(before)?))) {
+                    None => best = AGAINST * way as f64 - saved(corners, own.start(corners)),
+                    Some((before, costs)) => {
+                        for (before_way, &(cost, _)) in costs.iter().enumerate() {
+                            let end = link(before, before_way == 1).end(corners);
+                            let cost = cost + joint(corners, end, own.start(corners));
+                            if cost < best {
+                                (best, from) = (cost, before_way);
+                            }
+                        }
+                    }
+                }
+                if at + 1 == places.len() {
+                    best -= saved(corners, own.end(corners));
+                }
+                *slot = (best, from);
+            }
+            rows.push(row);
+        }
+        let last = rows.last()?;
+        let mut way = usize::from(last[1].0 < last[0].0);
+        let mut links: Vec<Link> = Vec::with_capacity(places.len());
+        for (place, row) in places.iter().zip(&rows).rev() {
+            links.push(link(place, way == 1));
+            way = row[way].1;
+        }
+        links.reverse();
+        let mut unmet_joint = None;
+        for (at, pair) in links.windows(2).enumerate() {
+            let [before, after] = pair else { continue };
+            let cost = joint(corners, before.end(corners), after.start(corners));
+            if cost >= UNKNOWN && before.span != after.span && unmet_joint.is_none() {
+                unmet_joint = Some(at);
+            }
+        }
+        let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
+        Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint })
+    }
+
+    /// Turns it round.
+    pub(super) fn turn(&mut self) {
+        self.links.reverse();
+        for link in &mut self.links {
+            link.reversed = !link.reversed;
+        }
+        std::mem::swap(&mut self.start, &mut self.end);
+        let joints = self.links.len().saturating_sub(2);
+        self.unmet_joint = self.unmet_joint.map(|at| joints.saturating_sub(at));
+    }
+
+    /// Goes on, past its end, with its mirror image back to where it began.
+    pub(super) fn unfold(&mut self, is_ring: bool) {
+        let back: Vec<Link> = self.links.iter().rev().map(Link::mirrored).collect();
+        self.links.extend(back);
+        self.end = self.start;
+        self.symmetric = true;
+        self.ring = is_ring;
+    }
+
+    /// The whole way round of halves, and of pieces that are there once or several times.
+    ///
+    /// It is mirrored where a fold or a seam joins left and right. Pieces that are there once lie
+    /// in the middle.
+    pub(super) fn go_round(
+        &mut self,
+        corners: &Corners,
+        matching: &[(SewnPoint, SewnPoint)],
+        copies_of: &dyn Fn(usize) -> usize,
+    ) {
+        let single = |link: &Link| link.hand.is_none();
+        if self.links.iter().all(single) {
+            if self.links.iter().any(|link| copies_of(link.part) > 1) {
+                let links = std::mem::take(&mut self.links);
+                for link in links {
+                    self.links.extend(std::iter::repeat_n(link, copies_of(link.part).max(1)));
+                }
+            }
+            return;
+        }
+        if self.links.iter().any(single) {
+            if self.links.first().is_some_and(single) && !self.links.last().is_some_and(single) {
+                self.turn();
+            }
+            let back: Vec<Link> =
+                self.links.iter().rev().filter(|link| !single(link)).map(Link::mirrored).collect();
+            self.links.extend(back);
+            self.end = self.start;
+            self.symmetric = true;
+            return;
+        }
+        let closes = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);
+        let (start, end) = (closes(self.start), closes(self.end));
+        let matched = |node: Node| is_matched(corners, node, matching);
+        let begins_at_end = match (start, end) {
+            (true, false) => true,
+            (false, true) => false,
+            _ => matched(self.end) && !matched(self.start),
+        };
+        if begins_at_end {
+            self.turn();
+        }
+        self.unfold(start && end);
+    }
+}
+
+pub(super) fn is_matched(corners: &Corners, node: Node, matching: &[(SewnPoint, SewnPoint)]) -> bool {
+    matching.iter().any(|(one, other)| corners.is_point(node, one) || corners.is_point(node, other))
+}
+
+fn joint(corners: &mut Corners, end: Option<Node>, start: Option<Node>) -> f64 {
+    let (Some(end), Some(start)) = (end, start) else { return UNKNOWN };
+    if end == start {
+        COSTS[0]
+    } else if corners.same_name(end, start) {
+        COSTS[1]
+    } else if corners.joined(end, start) {
+        COSTS[2]
+    } else {
+        UNKNOWN
+    }
+}

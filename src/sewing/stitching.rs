@@ -1,0 +1,99 @@
+//! Which edges of which parts every seam takes, before a single length is compared.
+
+use super::layers::SewnLayers;
+use crate::garment::{Chain, Garment, LayerId, PaperId, Part, SeamId, SewnEdge};
+use crate::resolve::SizedGarment;
+use crate::source::Span;
+use std::collections::HashMap;
+
+/// An edge of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Its place among the parts.
+    pub part: usize,
+    /// Its place among the edges of the part's drawn piece.
+    pub edge: usize,
+    /// Where it is named.
+    pub span: Span,
+}
+
+/// A seam in one layer, or once across layers that it names.
+#[derive(Clone, Debug)]
+pub struct Stitching {
+    /// The seam.
+    pub seam: SeamId,
+    /// The layer in which its unqualified names are meant; none where it names the layers of all.
+    pub layer: Option<LayerId>,
+    /// Before and after `to`: plies, each of edges end to end.
+    pub sides: [Vec<Vec<Place>>; 2],
+}
+
+impl Stitching {
+    /// All plies of both sides.
+    pub fn plies(&self) -> impl Iterator<Item = &Vec<Place>> {
+        self.sides.iter().flatten()
+    }
+
+    /// All edges of all plies.
+    pub fn places(&self) -> impl Iterator<Item = &Place> {
+        self.plies().flatten()
+    }
+}
+
+/// Finds the parts' edges that names mean.
+pub struct Finder<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    /// Which layer has which piece.
+    pub layers: SewnLayers,
+    /// The parts that could be drawn.
+    pub parts: Vec<Part>,
+    by_paper: HashMap<(LayerId, PaperId), usize>,
+}
+
+impl<'a> Finder<'a> {
+    /// Of a garment in one size.
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment) -> Self {
+        let is_drawn = |part: &Part| matches!(sized.papers.get(part.paper.index()), Some(Some(_)));
+        let parts: Vec<Part> = garment.parts().into_iter().filter(is_drawn).collect();
+        let by_paper = parts.iter().enumerate().map(|(at, part)| ((part.layer, part.paper), at)).collect();
+        Finder { garment, sized, layers: SewnLayers::new(garment), parts, by_paper }
+    }
+
+    /// The runs that an edge's name means in a layer.
+    pub fn in_layer(&self, layer: LayerId, sewn: &SewnEdge) -> Vec<Place> {
+        let runs = self.sized.runs(self.garment, Some(layer), sewn.edge).into_iter();
+        runs.filter_map(|run| {
+            let part = *self.by_paper.get(&(layer, run.paper))?;
+            Some(Place { part, edge: run.edge, span: sewn.span })
+        })
+        .collect()
+    }
+
+    /// The runs that an edge's name means in all the layers that it may be meant in.
+    pub fn everywhere(&self, sewn: &SewnEdge) -> Vec<Place> {
+        let layers = self.layers.meant(sewn.layer, sewn.piece);
+        layers.into_iter().flat_map(|layer| self.in_layer(layer, sewn)).collect()
+    }
+
+    /// Every seam in every layer that it is sewn in.
+    pub fn stitchings(&self) -> Vec<Stitching> {
+        let mut all = Vec::new();
+        for (at, seam) in self.garment.seams.iter().enumerate() {
+            for layer in self.layers.of_seam(seam) {
+                let ply = |chain: &Chain| -> Vec<Place> {
+                    let edges = chain.edges.iter();
+                    edges
+                        .flat_map(|sewn| match sewn.layer.or(layer) {
+                            Some(layer) => self.in_layer(layer, sewn),
+                            None => Vec::new(),
+                        })
+                        .collect()
+                };
+                let sides = [seam.first.iter().map(ply).collect(), seam.second.iter().map(ply).collect()];
+                all.push(Stitching { seam: SeamId::from_index(at), layer, sides });
+            }
+        }
+        all
+    }
+}

@@ -1,0 +1,137 @@
+//! The order of work.
+
+use fustian::compile;
+use fustian::source::MemoryLoader;
+
+/// A lined skirt of two pieces with a pocket, a zip in the side and a gap in the lining.
+const SKIRT: &str = r#"garment "Mess skirt"
+units cm
+allowance 1
+fabric serge "wool serge" { width 150 }
+layer outer in serge { front, back, pocket }
+layer lining in serge { front, back }
+piece front "Front" { cut 1 on fold left; outline rectangle 26 by 60; point low = (5, 10) }
+piece back "Back" { cut 1 on fold left; outline rectangle 26 by 60 }
+piece pocket "Pocket" { cut 2 mirrored; outline rectangle 12 by 14 }
+seam side  front.right to back.right { leaving gap 15 in lining, left }
+seam waist outer.front.top + outer.back.top to lining.front.top + lining.back.top
+seam hem   outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom
+finish pocket.top  hem 2
+place pocket on outer.front {
+  corner bottom_left at low
+  topstitch left, bottom, right
+}
+"#;
+
+fn told(steps: &str) -> Vec<(&'static str, String)> {
+    let text = format!("{SKIRT}steps {{\n\"All\" {{ {steps} }}\n}}\n");
+    let compiled = compile(&MemoryLoader::new().with("skirt.fus", text), "skirt.fus");
+    compiled.diagnostics.into_iter().map(|one| (one.slug, one.title)).collect()
+}
+
+const GOOD: &str = "hem pocket.top; place pocket; in outer sew side; in lining sew side; sew waist, hem; \
+                    turn through gap in side; slipstitch gap in side";
+
+fn instead(of: &str, with: &str) -> Vec<(&'static str, String)> {
+    assert!(GOOD.contains(of), "{of}");
+    told(&GOOD.replace(of, with))
+}
+
+fn title(slug: &'static str, title: &str) -> Vec<(&'static str, String)> {
+    vec![(slug, title.to_owned())]
+}
+
+#[test]
+fn a_good_order_goes_without_a_word() {
+    assert_eq!(told(GOOD), []);
+    // Without a layer, all layers that are not done yet are meant.
+    assert_eq!(instead("in lining sew side", "sew side"), []);
+    assert_eq!(instead("in outer sew side; in lining sew side", "sew side; press side"), []);
+}
+
+#[test]
+fn what_is_forgotten_is_told_with_its_layer() {
+    let found = instead("in lining sew side; ", "");
+    assert_eq!(found, title("step/forgotten", "no step says when the seam side is sewn in lining"));
+    let found = instead("slipstitch gap in side", "press hem");
+    assert_eq!(found, title("step/forgotten", "no step says when the gap in side is closed"));
+}
+
+#[test]
+fn nothing_is_done_twice() {
+    let found = instead("in lining sew side", "in lining sew side; sew side");
+    assert_eq!(found, title("step/twice", "the seam side is sewn already"));
+    // Basting comes on top.
+    assert_eq!(instead("in lining sew side", "baste side; in lining sew side"), []);
+}
+
+#[test]
+fn a_step_must_have_something_to_do() {
+    assert_eq!(
+        instead("hem pocket.top", "hem pocket.top, front.top"),
+        title("step/nothing", "nothing says how the top of Front is finished")
+    );
+    assert_eq!(
+        instead("turn through gap in side", "turn through gap in side; turn through gap in hem"),
+        title("step/nothing", "no gap is left in hem")
+    );
+}
+
+#[test]
+fn what_is_crossed_comes_first() {
+    let found = told(
+        "hem pocket.top; place pocket; sew waist; sew side; sew hem; turn through gap in side; slipstitch gap in side",
+    );
+    assert_eq!(found, title("step/early", "sewing waist comes before sewing side, which it crosses"));
+    let found = instead("hem pocket.top; place pocket", "place pocket; hem pocket.top");
+    assert_eq!(
+        found,
+        title(
+            "step/early",
+            "placing Pocket comes before finishing the top of Pocket, whose ends it stitches down"
+        )
+    );
+}
+
+#[test]
+fn nothing_is_shut_in() {
+    let found = instead(
+        "turn through gap in side; slipstitch gap in side",
+        "slipstitch gap in side; turn through gap in side",
+    );
+    assert_eq!(found, title("step/shut", "the gap in side is closed before anything is turned through it"));
+    let found = told(
+        "hem pocket.top; in outer sew side; in lining sew side; sew waist, hem; turn through gap in side; place pocket; slipstitch gap in side",
+    );
+    assert_eq!(
+        found,
+        title("step/shut", "Pocket is sewn after the layers are closed, where it can no longer be reached")
+    );
+}
+
+#[test]
+fn a_name_that_is_misspelt_is_told_alone() {
+    let found = instead("sew waist, hem", "sew waits, hem");
+    assert_eq!(found.iter().map(|(slug, _)| *slug).collect::<Vec<_>>(), ["name/unknown"]);
+}
+
+#[test]
+fn an_enclosed_zip_is_in_place_before_its_seam() {
+    let jacket = |steps: &str| {
+        let text = format!(
+            "garment \"Deck jacket\"\nunits cm\nallowance 1\nfabric shell \"shell\" {{ width 150 }}\n\
+             layer outer in shell {{ front }}\nlayer lining in shell {{ front }}\n\
+             piece front \"Front\" {{ cut 2 mirrored; outline rectangle 30 by 60 }}\n\
+             seam edge outer.front.left to lining.front.left enclosing zip\n\
+             closure zip outer.front.left to outer.front.left {{ zipper separating 60 }}\n\
+             finish front.top, front.bottom, front.right  raw\n\
+             steps {{ \"All\" {{ {steps}; finish front.top, front.bottom, front.right }} }}\n"
+        );
+        let compiled = compile(&MemoryLoader::new().with("jacket.fus", text), "jacket.fus");
+        compiled.diagnostics.into_iter().map(|one| (one.slug, one.title)).collect::<Vec<_>>()
+    };
+    assert_eq!(jacket("baste zip; sew edge"), []);
+    let shut = title("step/shut", "edge encloses zip, which is not in its place yet");
+    assert_eq!(jacket("sew edge; baste zip"), shut);
+    assert_eq!(jacket("sew edge"), shut);
+}
