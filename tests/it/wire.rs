@@ -2,10 +2,13 @@
 
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
+use std::fs;
 use std::io::{BufRead, BufReader, Write};
+use std::path::Path;
 use std::process::{Child, ChildStdin, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::Duration;
+use tempfile::TempDir;
 
 /// Longer than any answer takes on a busy machine.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -180,4 +183,95 @@ fn read(output: &mut impl BufRead) -> Option<Value> {
     let mut body = vec![0; length];
     output.read_exact(&mut body).ok()?;
     serde_json::from_slice(&body).ok()
+}
+
+/// 🧵 is one sign, two UTF-16 units and four bytes; é is written as e and a combining acute here,
+/// two units and three bytes.
+pub const SMOCK: &str = "\
+garment \"Deck smock\"
+units cm
+allowance 1
+sizes S, M, L
+let ease = 20 grade +2 \"🧵 ne\u{301}\"
+let strap = ease / 2
+fabric shell \"waxed cotton\" { width 150 }
+layer outer in shell { front, back }
+# Both are cut alike.
+# The neck is open.
+piece front \"Front\" {
+  cut 1
+  point low = (0, 0)
+  point side_low = (30 + ease / 2, 0)
+  point side_top = (x(side_low), 60)
+  point top_left = (0, 60)
+  outline from low {
+    hem   to side_low
+    side  to side_top
+    top   to top_left
+    inner to low
+  }
+  line waist across at (0, 30)
+}
+piece back \"Back\" {
+  cut 1
+  outline copy of front
+}
+seam side   front.side to back.side
+seam inner  front.inner to back.inner
+finish front.hem, back.hem  hem 3
+finish front.top, back.top  hem 2
+";
+
+pub const LONG: &str = "\
+variation \"Long smock\" of \"smock.fus\"
+set ease = 24 grade +2
+replace seam side  front.side to back.side { allowance 2 }
+lengthen front, back at waist by 10
+drop finish front.top
+finish front.top  hem 3
+";
+
+pub fn crew(files: &[(&str, &str)]) -> TempDir {
+    let folder = TempDir::new().unwrap();
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    folder
+}
+
+pub fn uri(folder: &Path, name: &str) -> String {
+    // The folders of tests have no character that needs an escape; names here may.
+    format!("file://{}/{name}", fs::canonicalize(folder).unwrap().to_str().unwrap())
+}
+
+pub fn codes(told: &[Value]) -> Vec<&str> {
+    told.iter().map(|one| one["code"].as_str().unwrap()).collect()
+}
+
+pub fn range(from: [u32; 2], to: [u32; 2]) -> Value {
+    let at = |[line, character]: [u32; 2]| json!({ "line": line, "character": character });
+    json!({ "start": at(from), "end": at(to) })
+}
+
+/// The text after the edits of a workspace edit, counted in UTF-16 as the protocol says.
+pub fn edited(text: &str, uri: &str, edit: &Value) -> String {
+    let mut lines: Vec<Vec<u16>> = text.split('\n').map(|line| line.encode_utf16().collect()).collect();
+    let changes = edit["documentChanges"].as_array().unwrap();
+    let mut edits: Vec<&Value> = changes
+        .iter()
+        .filter(|change| change["textDocument"]["uri"] == json!(uri))
+        .flat_map(|change| change["edits"].as_array().unwrap())
+        .collect();
+    edits.sort_by_key(|edit| {
+        let start = &edit["range"]["start"];
+        std::cmp::Reverse((start["line"].as_u64(), start["character"].as_u64()))
+    });
+    for edit in edits {
+        let at = |end: &str, of: &str| edit["range"][end][of].as_u64().unwrap() as usize;
+        assert_eq!(at("start", "line"), at("end", "line"), "these tests edit within lines");
+        let new: Vec<u16> = edit["newText"].as_str().unwrap().encode_utf16().collect();
+        lines[at("start", "line")].splice(at("start", "character")..at("end", "character"), new);
+    }
+    let lines: Vec<String> = lines.iter().map(|line| String::from_utf16(line).unwrap()).collect();
+    lines.join("\n")
 }
