@@ -189,14 +189,14 @@ fn the_outline_folds_and_colours_of_a_document() {
     };
     assert_eq!(
         names(&outline),
-        ["Deck smock", "ease", "strap", "shell", "outer", "front", "back", "side", "inner"]
+        ["Deck smock", "ease", "strap", "shell", "outer", "body", "front", "back", "steps", "side", "inner"]
     );
-    let front = &outline[5];
-    assert_eq!(front["detail"], json!("Front"));
-    assert_eq!(front["range"], range([10, 0], [23, 1]));
-    assert_eq!(front["selectionRange"], range([10, 6], [10, 11]));
+    let body = &outline[5];
+    assert_eq!(body["detail"], json!("Body"));
+    assert_eq!(body["range"], range([10, 0], [23, 1]));
+    assert_eq!(body["selectionRange"], range([10, 12], [10, 16]));
     let inside = ["low", "side_low", "side_top", "top_left", "hem", "side", "top", "inner", "waist"];
-    assert_eq!(names(&front["children"]), inside);
+    assert_eq!(names(&body["children"]), inside);
     let folds = client.ask("textDocument/foldingRange", document.clone()).unwrap();
     let fold = |at: usize| [folds[at]["startLine"].as_u64().unwrap(), folds[at]["endLine"].as_u64().unwrap()];
     assert_eq!([fold(0), fold(1), fold(2)], [[8, 9], [10, 22], [16, 20]]);

@@ -31,13 +31,25 @@ fn names_are_followed_over_files() {
     // `ease`: set here; in the base declared, in `strap` and in one point.
     let ease = [at("long.fus", 1), at("smock.fus", 4), at("smock.fus", 5), at("smock.fus", 13)];
     assert_eq!(uses(&mut client, [1, 5], true), ease);
-    // The seam `side` is replaced here and declared there; the edges `side` are something else.
-    assert_eq!(uses(&mut client, [2, 14], true), [at("long.fus", 2), at("smock.fus", 28)]);
-    // `top`, which is dropped here: front's, and back's that was copied from it.
+    // The seam `side` is replaced here, and sewn and declared there; the edges `side` are something else.
+    let side = [at("long.fus", 2), at("smock.fus", 27), at("smock.fus", 28)];
+    assert_eq!(uses(&mut client, [2, 14], true), side);
+    // Without its declarations.
+    assert_eq!(uses(&mut client, [2, 14], false), [at("smock.fus", 27), at("smock.fus", 28)]);
+    // `top`, whose finish is dropped here: front's and back's, both copied from the body's.
     let top = uses(&mut client, [4, 20], true);
     assert_eq!(
         top,
-        [at("long.fus", 4), at("long.fus", 5), at("smock.fus", 19), at("smock.fus", 31), at("smock.fus", 31)]
+        [
+            ("long.fus", 4),
+            ("long.fus", 5),
+            ("smock.fus", 19),
+            ("smock.fus", 27),
+            ("smock.fus", 27),
+            ("smock.fus", 31),
+            ("smock.fus", 31)
+        ]
+        .map(|(file, line)| at(file, line))
     );
     assert_eq!(client.leave(), Some(0));
 }

@@ -198,7 +198,7 @@ fabric shell \"waxed cotton\" { width 150 }
 layer outer in shell { front, back }
 # Both are cut alike.
 # The neck is open.
-piece front \"Front\" {
+block piece body \"Body\" {
   cut 1
   point low = (0, 0)
   point side_low = (30 + ease / 2, 0)
@@ -212,10 +212,10 @@ piece front \"Front\" {
   }
   line waist across at (0, 30)
 }
-piece back \"Back\" {
-  cut 1
-  outline copy of front
-}
+piece front \"Front\" { cut 1; outline copy of body }
+piece back \"Back\" { cut 1; outline copy of body }
+# How it is sewn.
+steps { \"Sew\" { sew side, inner; hem front.hem, back.hem, front.top, back.top } }
 seam side   front.side to back.side
 seam inner  front.inner to back.inner
 finish front.hem, back.hem  hem 3
