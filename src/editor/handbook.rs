@@ -47,12 +47,17 @@ pub(super) fn short(word: &str) -> Option<String> {
     }
 }
 
-/// Of a function, its part of the sentences on measuring: from its name to the next `;` or `.`.
+/// Of a function, its part of the sentences on measuring: what stands between `;` and `;` or `.`.
 fn measured(function: &str) -> Option<String> {
-    let start = REFERENCE.find(&format!("`{function}("))?;
-    let rest = REFERENCE.get(start..)?;
-    let end = rest.find([';', '.']).unwrap_or(rest.len());
-    let words: Vec<&str> = rest.get(..end)?.split_whitespace().collect();
+    let sentences = REFERENCE.split_once("Measured on pieces: ")?.1;
+    let sentences = sentences.split_once("\n\n").map_or(sentences, |(sentences, _)| sentences);
+    let names = |part: &&str| {
+        let codes: String = part.split('`').skip(1).step_by(2).collect::<Vec<&str>>().join(" ");
+        codes.split([' ', '\n']).any(|word| word.split_once('(').is_some_and(|(name, _)| name == function))
+    };
+    let part = sentences.split(';').find(names)?;
+    let end = part.find(". ").unwrap_or(part.len());
+    let words: Vec<&str> = part.get(..end)?.split_whitespace().collect();
     Some(words.join(" "))
 }
 

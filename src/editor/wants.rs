@@ -97,7 +97,7 @@ pub(super) fn wants(cursor: &Cursor, text: &str, fitting: Option<&Fitting>) -> W
     }
     let first = words.first().copied().unwrap_or("");
     let leading = words.iter().skip(1).rev().find(|word| LEADING.contains(word)).copied();
-    let names = fitting.is_none_or(|fitting| fitting.name || fitting.dotted || cursor.in_list);
+    let names = fitting.is_none_or(|fitting| fitting.name || cursor.in_list);
     let values = fitting.is_none_or(|fitting| fitting.value);
     let mut wants = match (names, cursor.context) {
         _ if first.is_empty() && !cursor.in_list => Wants::default(),

@@ -9,10 +9,8 @@ use super::forms;
 pub struct Fitting {
     /// Words of the language.
     pub words: Vec<String>,
-    /// A name.
+    /// A name, with dots or without.
     pub name: bool,
-    /// A name that may have dots.
-    pub dotted: bool,
     /// A value.
     pub value: bool,
     /// The name of a size.
@@ -36,8 +34,7 @@ pub fn fitting(context: Context, before: &str) -> Option<Fitting> {
     fitting.words = wanted.words.clone();
     for thing in &wanted.things {
         match *thing {
-            "a name" => fitting.name = true,
-            "a name like `front.side`" => fitting.dotted = true,
+            "a name" | "a name like `front.side`" => fitting.name = true,
             "a size's name" => fitting.size = true,
             "a value" | "a direction" | "an amount `along` or `across`" => fitting.value = true,
             "a distance `below` or `above` a corner" => fitting.value = true,
@@ -60,7 +57,7 @@ mod tests {
         assert!(words(Context::File, "").iter().any(|word| word == "seam"));
         assert!(words(Context::File, "finish front.hem ").iter().any(|word| word == "overlocked"));
         assert!(words(Context::Piece, "cut 1 on ").iter().any(|word| word == "fold"));
-        assert!(fitting(Context::File, "seam side front.side to ").is_some_and(|fitting| fitting.dotted));
+        assert!(fitting(Context::File, "seam side front.side to ").is_some_and(|fitting| fitting.name));
         assert!(fitting(Context::File, "let ease = ").is_some_and(|fitting| fitting.value));
         assert_eq!(fitting(Context::File, "seam 4 4 4 "), None);
     }

@@ -108,6 +108,7 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
         let uri = format!("file:///ferry/{}", names[which]);
         // Now and then all is put back, so that the garments do not only get worse.
         let (which, range, text): (usize, Option<(usize, usize)>, Vec<u16>) = match undo.take() {
+            _ if edit % 50 == 0 => (which, None, read(names[which]).encode_utf16().collect()),
             Some((which, whole)) if dice.below(3) > 0 => (which, None, whole),
             _ => {
                 undo = Some((which, models[which].clone()));
@@ -173,23 +174,17 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
         loader = loader.with(name, String::from_utf16(model).unwrap());
     }
     let compiled = fustian::compile(&loader, names[0]);
-    let titles = |told: &std::collections::BTreeMap<String, Value>| -> Vec<String> {
-        told.values().flat_map(|one| one.as_array().unwrap()).map(|one| one["message"].to_string()).collect()
-    };
-    let all = titles(&told).join("\n");
+    let messages = told.values().flat_map(|one| one.as_array().unwrap());
+    let messages: Vec<&str> = messages.map(|one| one["message"].as_str().unwrap()).collect();
     for one in &compiled.diagnostics {
-        assert!(
-            all.contains(json!(one.title).as_str().unwrap().lines().next().unwrap())
-                || all.contains(json!(one.title).to_string().trim_matches('"')),
-            "{}",
-            one.title
-        );
+        assert!(messages.iter().any(|message| message.starts_with(&one.title)), "{}", one.title);
     }
 }
 
-/// The nearest place before that is not inside a sign of two units.
+/// The nearest place before that is not inside a sign of two units, nor inside a line's end.
 fn whole_sign(units: &[u16], at: usize) -> usize {
-    let inside = units.get(at).is_some_and(|unit| (0xdc00..0xe000).contains(unit));
+    let line_end = at > 0 && units.get(at) == Some(&10) && units.get(at - 1) == Some(&13);
+    let inside = line_end || units.get(at).is_some_and(|unit| (0xdc00..0xe000).contains(unit));
     if inside && at > 0 { at - 1 } else { at }
 }
 
