@@ -5,6 +5,7 @@
 //! Data goes one way through the rooms: source → syntax → garment → resolve → check → emit.
 
 pub mod check;
+pub mod cutting;
 pub mod editor;
 pub mod emit;
 pub mod garment;

@@ -22,3 +22,5 @@ pub const MESSAGES_OF_SLUG: usize = 50;
 pub const LENGTH_MM: f64 = 100_000.0;
 /// How many damaged places of one file are explained before the rest are counted.
 pub const DAMAGES: usize = 500;
+/// The most pages that are printed at once.
+pub const PAGES: usize = 2_000;

@@ -19,6 +19,8 @@ mod require;
 mod seams;
 mod steps;
 mod thick;
+mod through;
+mod too_wide;
 mod turning;
 mod unused;
 mod words;
@@ -56,6 +58,7 @@ pub static CHECKS: &[&Check] = &[
     &lines_cross::CHECK,
     &parts::CHECK,
     &placing::CHECK,
+    &through::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
@@ -72,6 +75,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,
     &thick::CHECK,

@@ -1,5 +1,5 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
-use fustian::emit::Form;
+use fustian::emit::{Form, Paper};
 use std::path::PathBuf;
 
 /// Garments as plain text: worked out for every size, and checked that they can be cut and sewn.
@@ -25,6 +25,12 @@ pub enum Command {
     Pieces(Table),
     /// Show what to cut from which fabric
     Cutlist(Table),
+    /// Draw the pieces at true scale, with stitching and cutting lines, as SVG
+    Draw(Draw),
+    /// Print the pieces at true scale on paper, as a PDF of pages to stick together
+    Print(Print),
+    /// Write the pieces for other programs, one block a piece and size
+    Export(Export),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
     /// Help an editor: mistakes as you type, measures where you point (a language server)
@@ -79,6 +85,116 @@ pub struct Table {
     pub sizes: Vec<String>,
     #[command(flatten)]
     pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Draw {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// Only this size; may be given several times. Several sizes are drawn in one another
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// Only these pieces, with commas between: front, or outer.front for one layer's
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub pieces: Vec<String>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Print {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// The paper that it is printed on
+    #[arg(long, value_enum, default_value_t = PaperName::A4, value_name = "NAME")]
+    pub paper: PaperName,
+    /// Only this size; may be given several times. Several sizes are printed in one another, each
+    /// as a layer that a viewer can hide
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// Only these pieces, with commas between: front, or outer.front for one layer's
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub pieces: Vec<String>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+/// Papers by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PaperName {
+    /// 210 x 297 mm
+    A4,
+    /// 297 x 420 mm
+    A3,
+    /// 420 x 594 mm
+    A2,
+    /// 594 x 841 mm
+    A1,
+    /// 841 x 1189 mm
+    A0,
+    /// 8 1/2 x 11 in
+    Letter,
+    /// 11 x 17 in
+    Tabloid,
+    /// 17 x 22 in
+    AnsiC,
+    /// 22 x 34 in
+    AnsiD,
+    /// 34 x 44 in
+    AnsiE,
+}
+
+impl From<PaperName> for Paper {
+    fn from(name: PaperName) -> Paper {
+        match name {
+            PaperName::A4 => Paper::A4,
+            PaperName::A3 => Paper::A3,
+            PaperName::A2 => Paper::A2,
+            PaperName::A1 => Paper::A1,
+            PaperName::A0 => Paper::A0,
+            PaperName::Letter => Paper::Letter,
+            PaperName::Tabloid => Paper::Tabloid,
+            PaperName::AnsiC => Paper::AnsiC,
+            PaperName::AnsiD => Paper::AnsiD,
+            PaperName::AnsiE => Paper::AnsiE,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub struct Export {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// In which form
+    #[arg(long, value_enum, value_name = "FORM")]
+    pub to: Exchange,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// Only this size; may be given several times
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// Only these pieces, with commas between: front, or outer.front for one layer's
+    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    pub pieces: Vec<String>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+/// Forms that other programs read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Exchange {
+    /// DXF after ASTM D6673-10, in millimetres
+    Dxf,
 }
 
 #[derive(Debug, Args)]

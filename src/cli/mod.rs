@@ -2,14 +2,18 @@
 
 mod arguments;
 mod check;
+mod cut;
 mod cutlist;
 mod disk;
+mod draw;
 mod editor;
 mod explain;
+mod export;
 mod look;
 mod outcome;
 mod output;
 mod pieces;
+mod print;
 mod resolve;
 mod schema;
 mod work;
@@ -28,6 +32,9 @@ pub fn run() -> ExitCode {
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),
         Command::Cutlist(command) => cutlist::run(&command),
+        Command::Draw(command) => draw::run(&command),
+        Command::Print(command) => print::run(&command),
+        Command::Export(command) => export::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Editor(_) => editor::run(),
         Command::Schema => schema::run(),

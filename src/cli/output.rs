@@ -19,8 +19,8 @@ pub fn put(text: &str) -> Result<(), Trouble> {
 
 /// A result, to a file: written beside it and put in its place only when it is whole, so that a
 /// failure leaves what was there.
-pub fn put_into(path: &Path, text: &str) -> Result<(), Trouble> {
-    write_beside(path, text.as_bytes())
+pub fn put_into(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), Trouble> {
+    write_beside(path, contents.as_ref())
         .map_err(|reason| Trouble::Told(format!("{} could not be written: {reason}", path.display())))
 }
 

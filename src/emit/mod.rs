@@ -2,22 +2,29 @@
 //! figures rounded.
 
 mod document;
+pub mod drawing;
+mod dxf;
 mod fates;
 mod json;
 mod number;
 mod outline;
+mod pdf;
 mod schema;
 mod sewn;
 mod sheet;
+mod svg;
 mod table;
 
 pub use document::*;
+pub use dxf::{NotWritten, dxf};
 pub use fates::{FateRow, fates_table, fates_text};
 pub use json::{document, to_text};
 pub use number::Figure;
+pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::schema;
 pub use sewn::{
     ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, Side,
     StepDocument,
 };
+pub use svg::svg;
 pub use table::{Form, cut_list, pieces};

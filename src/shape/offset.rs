@@ -283,12 +283,12 @@ fn joined_inside(
 }
 
 /// How far straight ends go on to look for a meeting, mm.
-fn reach(distance: f64) -> f64 {
+pub(crate) fn reach(distance: f64) -> f64 {
     100.0 * distance.abs() + 10.0
 }
 
 /// The path going on straight at both ends by so much.
-fn longer(path: &Path, at_start: f64, at_end: f64) -> Path {
+pub(crate) fn longer(path: &Path, at_start: f64, at_end: f64) -> Path {
     let mut whole = path.clone();
     if let (Some(way), true) = (path.tangent_at_start(), at_start > 0.0) {
         whole = Path::straight(path.start() - way * at_start, path.start()).then(&whole);
@@ -300,7 +300,7 @@ fn longer(path: &Path, at_start: f64, at_end: f64) -> Path {
 }
 
 /// Of the places where two paths meet, the one nearest to `corner`.
-fn meet_near(a: &Path, b: &Path, corner: Point) -> Option<(Position, Position)> {
+pub(crate) fn meet_near(a: &Path, b: &Path, corner: Point) -> Option<(Position, Position)> {
     paths_meet(a, b)
         .into_iter()
         .min_by(|x, y| x.2.distance(corner).total_cmp(&y.2.distance(corner)))
@@ -328,7 +328,7 @@ fn mitre(before: &Path, after: &Path, corner: Point, distance: f64) -> Option<(P
 }
 
 /// A straight path as one segment.
-fn straightened(path: Path) -> Path {
+pub(crate) fn straightened(path: Path) -> Path {
     if path.segments().len() > 1 && path.is_straight() {
         Path::straight(path.start(), path.end())
     } else {
@@ -341,7 +341,7 @@ const BEND_SAMPLES: usize = 64;
 /// The golden ratio less one.
 const GOLDEN: f64 = 0.618_033_988_749_895;
 /// A gap between two parallels that comes from rounding alone, mm.
-const SMOOTH_GAP: f64 = 1e-4;
+pub(crate) const SMOOTH_GAP: f64 = 1e-4;
 
 #[cfg(test)]
 mod tests {

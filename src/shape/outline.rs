@@ -169,9 +169,16 @@ pub fn winding(ring: &[Path], point: Point) -> i32 {
     if !point.is_finite() || !ring.iter().all(Path::is_finite) {
         return 0;
     }
+    let pieces: Vec<Piece> =
+        ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect();
+    let befores = pieces.iter().cycle().skip(pieces.len().saturating_sub(1));
     let mut turns = 0;
-    for piece in ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)) {
-        let (start, end) = (piece.curve.p0, piece.curve.p3);
+    for (piece, before) in pieces.iter().zip(befores) {
+        // Between two pieces there may have been one too short to be kept: the later one begins
+        // where the earlier ends, or a ray that passes just there would miss both.
+        let joined = before.curve.p3.distance(piece.curve.p0) <= 4.0 * SAME_POINT;
+        let start = if joined { before.curve.p3 } else { piece.curve.p0 };
+        let end = piece.curve.p3;
         let (below, ends_below) = (start.y <= point.y, end.y <= point.y);
         if below == ends_below || point.x > piece.bounds.x1 {
             continue;

@@ -100,7 +100,13 @@ impl Path {
 
     /// The path as a kurbo path (one subpath, not closed).
     pub fn to_bez(&self) -> BezPath {
-        BezPath::from_path_segments(self.segments.iter().copied())
+        let mut whole = BezPath::new();
+        whole.move_to(self.start());
+        // Not kurbo's own way, which begins a new subpath where rounding leaves a gap.
+        for segment in &self.segments {
+            whole.push(segment.as_path_el());
+        }
+        whole
     }
 
     /// Where the path starts.

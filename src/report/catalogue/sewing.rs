@@ -87,6 +87,14 @@ pub(super) const ENTRIES: &[Entry] = &[
          else its seam, else its piece, else once for all near the top of the file. Where nobody says it, \
          the piece cannot be cut.",
     ),
+    mistake(
+        "cutting/too-wide",
+        "an allowance for which there is no room",
+        "The cutting line runs beside the stitching line, as far away as the allowance is wide. Where an \
+         edge curves inward more tightly than that, or two edges face each other across a narrow gap, the \
+         line would run through itself and nothing could be cut along it. What fits is shown: sew that \
+         edge with less, bind it, or draw it rounder.",
+    ),
     advice(
         "hem/short",
         "a hem that will not lie flat when turned",

@@ -1,0 +1,64 @@
+//! `alter/through-mark`: a line that a piece is cut at must not run through what is placed on it.
+
+use super::{Check, Run, words};
+use crate::garment::{AlterationNode, EdgeId, Garment};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
+use crate::shape::Point;
+
+pub(super) static CHECK: Check = Check { slugs: &["alter/through-mark"], run: Run::PerSize(run) };
+
+/// What reaches over the line by no more than this, in millimetres, lies beside it.
+const BESIDE: f64 = 1.0;
+/// How far apart places along a placed edge are looked at, at the most, in millimetres.
+const APART: f64 = 1.0;
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
+        let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
+        let Some(Some(host)) = sized.papers.get(placed.on.index()) else { continue };
+        for alteration in &garment.alterations {
+            let (targets, keeping) = match &alteration.node {
+                AlterationNode::Lengthen { targets, keeping, .. } => (targets, keeping.as_slice()),
+                AlterationNode::Spread { targets, .. } => (targets, &[][..]),
+                _ => continue,
+            };
+            // Whoever keeps its mark has thought of it.
+            if placement.corners.iter().any(|corner| keeping.iter().any(|(kept, _)| *kept == corner.at)) {
+                continue;
+            }
+            let mut lines = targets.iter().map(|target| target.edge);
+            let Some(line) = lines.find(|&line| runs_through(garment, host, line, placed)) else { continue };
+            let (line, word) = (garment.edge(line), alteration.node.word());
+            let (host, pocket) = (words::piece(garment, host.piece), words::piece(garment, placement.piece));
+            let title = format!("the line {} of {host} runs through {pocket} {{sizes}}", line.name);
+            let warning = Diagnostic::warning("alter/through-mark", alteration.span, title)
+                .label(format!("{word} here and its paper is cut across"))
+                .also(line.span, "the line")
+                .also(placement.span, format!("{pocket} lies across it"))
+                .help(format!("{word} at a line above or below {pocket}, or place {pocket} beside the line"));
+            findings.push(Finding::new(sized.size, 1.0, warning));
+        }
+    }
+}
+
+/// Whether the placed piece lies on both sides of the line and meets it.
+fn runs_through(garment: &Garment, host: &DrawnPiece, line: EdgeId, placed: &PlacedPiece) -> bool {
+    let Some(line) = host.lines.iter().find(|drawn| garment.is_run_of(drawn.edge, line)) else {
+        return false;
+    };
+    let (start, end) = (line.path.start(), line.path.end());
+    let (way, length) = (end - start, (end - start).hypot());
+    if length <= BESIDE {
+        return false;
+    }
+    let side = |point: Point| way.cross(point - start) / length;
+    let beside = |point: Point| {
+        let along = way.dot(point - start) / length;
+        (0.0..=length).contains(&along)
+    };
+    let points: Vec<Point> = placed.edges.iter().flat_map(|(_, path)| path.flatten(APART)).collect();
+    let over = points.iter().any(|&point| beside(point) && side(point) > BESIDE);
+    let under = points.iter().any(|&point| beside(point) && side(point) < -BESIDE);
+    over && under
+}

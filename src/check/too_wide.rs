@@ -1,0 +1,15 @@
+//! `cutting/too-wide`: an allowance for which there is no room.
+
+use super::{Check, Run};
+use crate::cutting::cut;
+use crate::garment::Garment;
+use crate::report::Finding;
+use crate::resolve::SizedGarment;
+use crate::sewing::Sewing;
+
+pub(super) static CHECK: Check = Check { slugs: &["cutting/too-wide"], run: Run::Sewn(run) };
+
+/// What the cutting lines themselves come up against.
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    findings.extend(cut(garment, sized, sewing).findings);
+}

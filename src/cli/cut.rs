@@ -1,0 +1,73 @@
+//! What the commands share that show pieces as they are cut.
+
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::{picked, tell};
+use fustian::Compiled;
+use fustian::cutting::{Cutting, cut};
+use fustian::report::{closing, group, nearest};
+use fustian::resolve::SizedGarment;
+use fustian::sewing::Sewing;
+use rayon::prelude::*;
+
+/// The sizes of those names as they are cut, only the pieces of those names where some are given.
+/// Allowances that do not fit are told, and the command then ends.
+pub fn cut_sizes(
+    compiled: &Compiled,
+    sizes: &[String],
+    pieces: &[String],
+) -> Result<Result<Vec<Cutting>, Outcome>, Trouble> {
+    let garment = &compiled.garment;
+    let picked: Vec<&SizedGarment> = picked(compiled, sizes)?;
+    let sewn: Vec<(&SizedGarment, &Sewing)> = picked
+        .into_iter()
+        .filter_map(|sized| compiled.sewings.get(sized.size).map(|sewing| (sized, sewing)))
+        .collect();
+    let mut cuts: Vec<Cutting> =
+        sewn.into_par_iter().map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
+    let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
+    let found = group(cuts.iter_mut().flat_map(|cut| std::mem::take(&mut cut.findings)).collect(), &names);
+    if !found.is_empty() {
+        tell(compiled, &found);
+        if let Some(words) = closing(&found) {
+            output::say(&format!("{words}\n"));
+        }
+        return Ok(Err(Outcome::Mistakes));
+    }
+    only(compiled, pieces, &mut cuts)?;
+    if cuts.iter().all(|cut| cut.parts.is_empty()) {
+        return Err(Trouble::Told("there is nothing to cut here: no layer has a piece".to_owned()));
+    }
+    Ok(Ok(cuts))
+}
+
+/// Leaves only the pieces, or parts, of those names.
+fn only(compiled: &Compiled, names: &[String], cuts: &mut [Cutting]) -> Result<(), Trouble> {
+    if names.is_empty() {
+        return Ok(());
+    }
+    let garment = &compiled.garment;
+    let mut known: Vec<String> = Vec::new();
+    for part in garment.parts() {
+        for name in [garment.part_name(None, part.piece), garment.part_name(Some(part.layer), part.piece)] {
+            if !known.contains(&name) {
+                known.push(name);
+            }
+        }
+    }
+    for name in names {
+        if !known.contains(name) {
+            let meant = nearest(name, known.iter().map(String::as_str))
+                .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
+            return Err(Trouble::Told(format!("there is no piece {name:?} to cut here{meant}")));
+        }
+    }
+    for cut in cuts {
+        cut.parts.retain(|part| {
+            let own = part.part;
+            let called = [garment.part_name(None, own.piece), garment.part_name(Some(own.layer), own.piece)];
+            names.iter().any(|name| called.contains(name))
+        });
+    }
+    Ok(())
+}

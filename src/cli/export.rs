@@ -1,0 +1,23 @@
+use super::arguments::{Exchange, Export};
+use super::cut::cut_sizes;
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::sound_garment;
+use fustian::emit::dxf;
+
+/// Writes the pieces of a garment without mistakes for other programs.
+pub fn run(command: &Export) -> Result<Outcome, Trouble> {
+    let compiled = match sound_garment(&command.file, command.folder.root.as_deref())? {
+        Ok(compiled) => compiled,
+        Err(outcome) => return Ok(outcome),
+    };
+    let cuts = match cut_sizes(&compiled, &command.sizes, &command.pieces)? {
+        Ok(cuts) => cuts,
+        Err(outcome) => return Ok(outcome),
+    };
+    let written = match command.to {
+        Exchange::Dxf => dxf(&compiled.garment, &cuts).map_err(|reason| Trouble::Told(reason.to_string()))?,
+    };
+    output::put_into(&command.output, written)?;
+    Ok(Outcome::Good)
+}

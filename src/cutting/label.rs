@@ -1,0 +1,75 @@
+//! What is written on a piece.
+
+use super::model::Label;
+use crate::garment::{CutHow, EdgeId, Garment, PieceId};
+use crate::report::amount;
+use crate::resolve::{CutRow, DrawnPiece};
+
+pub(super) fn label(garment: &Garment, size: usize, row: &CutRow, drawn: &DrawnPiece, fused: bool) -> Label {
+    let layer = garment.layer(row.part.layer);
+    let cloth = match row.fabric {
+        Some(fabric) => format!("{}: {}", layer.name, garment.fabric(fabric).title),
+        None => layer.name.to_string(),
+    };
+    let size = match garment.sizes.len() {
+        0 | 1 => String::new(),
+        _ => garment.sizes.get(size).map_or_else(String::new, |size| size.name.to_string()),
+    };
+    Label {
+        garment: garment.title.to_string(),
+        piece: garment.piece(row.part.piece).title.to_string(),
+        cloth,
+        size,
+        cut: instruction(row, fused),
+        long_edge: long_edge(garment, drawn),
+    }
+}
+
+/// How many are cut and how.
+fn instruction(row: &CutRow, fused: bool) -> String {
+    let copies = row.copies;
+    let mut words = match row.how {
+        CutHow::OnFold(_) => format!("cut {copies} on the fold"),
+        CutHow::Mirrored if copies == 2 => "cut 2, one of each hand".to_owned(),
+        CutHow::Mirrored => format!("cut {copies}, half of them of each hand"),
+        CutHow::Alike if copies == 1 => "cut 1".to_owned(),
+        CutHow::Alike => format!("cut {copies} alike"),
+    };
+    if row.flipped {
+        words.push_str(", turned over");
+    }
+    if fused {
+        words.push_str(", fuse on");
+    }
+    words
+}
+
+/// The longest edge that is not on the fold, as it comes out when the piece is folded as it is
+/// worn.
+fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
+    let on_fold = |edge: EdgeId| match drawn.cut {
+        CutHow::OnFold(fold) => garment.is_run_of(edge, fold),
+        CutHow::Alike | CutHow::Mirrored => false,
+    };
+    let mut longest: Option<(f64, EdgeId)> = None;
+    for edge in drawn.edges.iter().filter(|edge| !on_fold(edge.edge)) {
+        let length = finished(garment, drawn.piece, edge.edge, edge.path.length());
+        // Edges alike in length to less than is shown: the first, in every size.
+        if longest.is_none_or(|(most, _)| length > most + 0.5) {
+            longest = Some((length, edge.edge));
+        }
+    }
+    longest.map_or_else(String::new, |(length, edge)| {
+        let name = garment.edge(edge).name.replace('_', " ");
+        format!("{name} {} finished", amount(length, garment.unit))
+    })
+}
+
+/// Edges between two that are brought together count half.
+fn finished(garment: &Garment, piece: PieceId, edge: EdgeId, length: f64) -> f64 {
+    let folds = &garment.piece(piece).folds;
+    let between = |fold: &&crate::garment::FoldOver| {
+        !garment.is_run_of(edge, fold.edge) && !garment.is_run_of(edge, fold.onto)
+    };
+    folds.iter().filter(between).fold(length, |length, _| length / 2.0)
+}

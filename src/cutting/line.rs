@@ -1,0 +1,258 @@
+//! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
+
+use super::corner::{Corner, Join, join, snapped, without_crumbs};
+use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
+use crate::shape::outline::{check_ring, crossings, is_anticlockwise, is_on, signed_area, winding};
+use crate::shape::path::Path;
+use crate::shape::tolerance::SAME_POINT;
+use crate::syntax::tree::CornerStyle;
+use kurbo::Point;
+
+/// What an edge of a stitching line is given.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Allowed {
+    /// Cloth beyond the stitching line, in millimetres.
+    pub width: f64,
+    /// Turned up as a hem: its ends mirror the neighbouring edges.
+    pub turned_up: bool,
+    /// Lies on the fold of the cloth: its neighbours end on it as it runs on.
+    pub fold: bool,
+}
+
+/// A run of a cutting line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutRun {
+    /// The way it goes.
+    pub path: Path,
+    /// The edge that it runs along, by its place in the stitching line; none of a run across a
+    /// corner.
+    pub along: Option<usize>,
+}
+
+/// Why there is no cutting line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Unfit {
+    /// The stitching line is no closed outline.
+    NoOutline,
+    /// An edge curves too tightly for its allowance, or nothing of its cutting line is left
+    /// between its neighbours.
+    TooWide {
+        /// The edge.
+        edge: usize,
+        /// Where on it.
+        at: Point,
+        /// The most it takes, in millimetres.
+        most: f64,
+    },
+    /// The allowances of two edges lie over each other.
+    Overlap {
+        /// One edge.
+        first: usize,
+        /// The other; the same where an edge meets itself.
+        second: usize,
+        /// Where.
+        at: Point,
+        /// The most that both take, in millimetres; none where even nothing would not do.
+        most: Option<f64>,
+    },
+}
+
+/// The cutting line of the closed outline `ring`, in the same direction; `allowed` and
+/// `corners` (at the end of each edge) are by the outline's edges.
+///
+/// Edges are moved out by [`parallel`], to its accuracy, and joined as [`join`] says.
+///
+/// # Errors
+/// When an allowance does not fit, with how much would.
+pub fn cutting_line(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {
+    check_ring(ring).map_err(|_| Unfit::NoOutline)?;
+    if allowed.len() != ring.len() || corners.len() != ring.len() {
+        return Err(Unfit::NoOutline);
+    }
+    match joined(ring, allowed, corners) {
+        Err(Unfit::Overlap { first, second, at, .. }) => {
+            let most = most_for(ring, allowed, corners, first, second);
+            Err(Unfit::Overlap { first, second, at, most })
+        }
+        Err(Unfit::TooWide { edge, at, .. }) => {
+            let most = most_for(ring, allowed, corners, edge, edge).unwrap_or(0.0);
+            Err(Unfit::TooWide { edge, at, most })
+        }
+        other => other,
+    }
+}
+
+/// How the cutting line turns at a corner.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct CornerCut {
+    /// The way that the maker says; none: hem ends mirrored, others mitred.
+    pub style: Option<CornerStyle>,
+    /// The edge after the corner is the first one said.
+    pub second_first: bool,
+}
+
+fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {
+    let outward = if is_anticlockwise(ring) { -1.0 } else { 1.0 };
+    // A loop of one edge is taken as two runs, so that its ends are two places to work on.
+    let runs: Vec<(usize, Path)> = match ring {
+        [only] => {
+            let (first, second) = only.split_at_length(only.length() * 0.5);
+            vec![(0, first), (0, second)]
+        }
+        _ => ring.iter().cloned().enumerate().collect(),
+    };
+    let mut moved: Vec<Path> = Vec::with_capacity(runs.len());
+    for (edge, path) in &runs {
+        let width = allowed.get(*edge).map_or(0.0, |allowed| allowed.width);
+        moved.push(parallel(path, outward * width).map_err(|error| match error {
+            OffsetError::TooTight { point, radius, .. } => {
+                Unfit::TooWide { edge: *edge, at: point, most: radius }
+            }
+            _ => Unfit::TooWide { edge: *edge, at: path.start(), most: 0.0 },
+        })?);
+    }
+    let count = runs.len();
+    let mut bridges: Vec<Option<Path>> = vec![None; count];
+    for at in 0..count {
+        let next = (at + 1) % count;
+        let (Some((before, before_path)), Some((after, after_path))) = (runs.get(at), runs.get(next)) else {
+            continue;
+        };
+        let (Some(&before_allowed), Some(&after_allowed)) = (allowed.get(*before), allowed.get(*after))
+        else {
+            continue;
+        };
+        let cut = if before == after && at == 0 {
+            CornerCut { style: Some(CornerStyle::Mitred), second_first: false }
+        } else {
+            corners.get(*before).copied().unwrap_or_default()
+        };
+        let corner = Corner {
+            before: before_path,
+            after: after_path,
+            allowed: [before_allowed, after_allowed],
+            outward,
+            cut,
+        };
+        let (Some(before_moved), Some(after_moved)) = (moved.get(at), moved.get(next)) else { continue };
+        let too_wide = |edge: usize| Unfit::TooWide { edge, at: before_path.end(), most: 0.0 };
+        let wider = if before_allowed.width >= after_allowed.width { *before } else { *after };
+        let Join { before: cut_before, across, after: cut_after } =
+            join(&corner, before_moved, after_moved).ok_or(too_wide(wider))?;
+        for (place, path) in [(at, cut_before), (next, cut_after)] {
+            if path.length() <= SAME_POINT {
+                return Err(too_wide(wider));
+            }
+            if let Some(slot) = moved.get_mut(place) {
+                *slot = path;
+            }
+        }
+        if let Some(slot) = bridges.get_mut(at) {
+            *slot = across;
+        }
+    }
+    let mut line: Vec<CutRun> = Vec::with_capacity(count * 2);
+    for ((path, (edge, _)), bridge) in moved.into_iter().zip(&runs).zip(bridges) {
+        match line.last_mut() {
+            Some(last) if ring.len() == 1 && last.along == Some(*edge) => last.path = last.path.then(&path),
+            _ => line.push(CutRun { path, along: Some(*edge) }),
+        }
+        line.extend(
+            bridge.filter(|bridge| bridge.length() > SAME_POINT).map(|path| CutRun { path, along: None }),
+        );
+    }
+    close(&mut line);
+    sound(ring, &line)?;
+    Ok(line)
+}
+
+/// Each run ends exactly where the next begins: where two lines meet, rounding leaves the last bits.
+fn close(line: &mut [CutRun]) {
+    for run in line.iter_mut() {
+        run.path = without_crumbs(&run.path);
+    }
+    let starts: Vec<Point> = line.iter().map(|run| run.path.start()).collect();
+    let nexts = starts.iter().cycle().skip(1);
+    for (run, next) in line.iter_mut().zip(nexts) {
+        let gap = run.path.end().distance(*next);
+        if gap > 0.0 && gap <= SMOOTH_GAP {
+            run.path = snapped(&run.path, *next);
+        }
+    }
+}
+
+/// Whether the line is one that can be cut along: closed, not crossing itself, round the piece.
+fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
+    let paths: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
+    check_ring(&paths).map_err(|_| Unfit::NoOutline)?;
+    let near = |at: usize| {
+        let behind = line.iter().take(at + 1).rev().find_map(|run| run.along);
+        behind.or_else(|| line.iter().find_map(|run| run.along)).unwrap_or(0)
+    };
+    if let Some(crossing) = crossings(&paths) {
+        let (first, second) = (near(crossing.first), near(crossing.second));
+        return Err(Unfit::Overlap { first, second, at: crossing.point, most: None });
+    }
+    let (inner, outer) = (signed_area(ring), signed_area(&paths));
+    if inner * outer <= 0.0 || outer.abs() < inner.abs() - 1e-3 {
+        return Err(Unfit::Overlap {
+            first: 0,
+            second: 0,
+            at: paths.first().map_or(Point::ZERO, Path::start),
+            most: None,
+        });
+    }
+    for (edge, path) in ring.iter().enumerate() {
+        let length = path.length();
+        let places = (0..=SAMPLES).map(|at| path.point_at_length(length * at as f64 / SAMPLES as f64));
+        let lost = |point: &Point| winding(&paths, *point) == 0 && !is_on(&paths, *point, ON_LINE);
+        if let Some(at) = places.into_iter().find(lost) {
+            return Err(Unfit::Overlap { first: edge, second: edge, at, most: None });
+        }
+    }
+    Ok(())
+}
+
+/// Places along each edge of which none may be cut off.
+const SAMPLES: usize = 6;
+/// As near as this to the cutting line is on it, in millimetres.
+const ON_LINE: f64 = 0.02;
+
+/// The widest allowance, to a quarter of a millimetre, at which two edges fit when all others
+/// stay; none where the others do not fit either.
+fn most_for(
+    ring: &[Path],
+    allowed: &[Allowed],
+    corners: &[CornerCut],
+    first: usize,
+    second: usize,
+) -> Option<f64> {
+    let capped = |most: f64| -> Vec<Allowed> {
+        let cap = |(at, one): (usize, &Allowed)| {
+            let width = if at == first || at == second { one.width.min(most) } else { one.width };
+            Allowed { width, ..*one }
+        };
+        allowed.iter().enumerate().map(cap).collect()
+    };
+    let fits = |most: f64| joined(ring, &capped(most), corners).is_ok();
+    let width_of = |edge: usize| allowed.get(edge).map_or(0.0, |one| one.width);
+    let (mut low, mut high) = (0.0, width_of(first).max(width_of(second)));
+    if !fits(low) {
+        return None;
+    }
+    for _ in 0..24 {
+        if high - low < QUARTER {
+            break;
+        }
+        let middle = 0.5 * (low + high);
+        if fits(middle) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(low)
+}
+
+/// How finely the most that fits is looked for, in millimetres.
+const QUARTER: f64 = 0.25;

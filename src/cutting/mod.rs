@@ -1,0 +1,16 @@
+//! From stitching lines to what lies on the cutting table: cutting lines with their corners,
+//! notches, grain, fold and labels, all in millimetres on the piece's own paper (y up).
+//!
+//! Pure: reads a garment in one size and how it is put together; knows no output.
+
+mod corner;
+mod grain;
+mod label;
+mod line;
+mod model;
+mod part;
+mod wide;
+
+pub use line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
+pub use model::*;
+pub use part::{cut, cut_extent, opened};

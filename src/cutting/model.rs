@@ -1,0 +1,119 @@
+use super::line::CutRun;
+use crate::garment::{CutHow, EdgeId, FabricId, Part};
+use crate::report::Finding;
+use crate::sewing::ButtonPlace;
+use crate::shape::path::Path;
+use kurbo::{Point, Vec2};
+
+/// What lies on the cutting table in one size, and what cannot be cut.
+#[derive(Clone, Debug, Default)]
+pub struct Cutting {
+    /// In the order of the parts; those without a cutting line are left out.
+    pub parts: Vec<CutPart>,
+    /// Allowances that do not fit.
+    pub findings: Vec<Finding>,
+}
+
+/// A part as it is cut, on the piece's own paper: millimetres, y up. One half of it where it is
+/// cut on the fold.
+#[derive(Clone, Debug)]
+pub struct CutPart {
+    /// The part.
+    pub part: Part,
+    /// Index of the size.
+    pub size: usize,
+    /// From what it is cut; none where the layer's fabric is unknown.
+    pub fabric: Option<FabricId>,
+    /// How many, as said.
+    pub copies: u32,
+    /// How the copies lie.
+    pub how: CutHow,
+    /// Turned over for this layer.
+    pub flipped: bool,
+    /// Fused on, not sewn.
+    pub fused: bool,
+    /// The edge on the fold, by its place in `stitching`.
+    pub fold: Option<usize>,
+    /// The names of the edges.
+    pub edges: Vec<EdgeId>,
+    /// The outline that is sewn along, edge by edge.
+    pub stitching: Vec<Path>,
+    /// The outline that is cut along, in the same direction.
+    pub cutting: Vec<CutRun>,
+    /// Snips in the allowance.
+    pub notches: Vec<CutNotch>,
+    /// The grain's direction, a unit vector.
+    pub grain: Vec2,
+    /// Where the grain is shown, well inside; none where there is no room.
+    pub grain_line: Option<(Point, Point)>,
+    /// Lines inside, those among them where the piece is lengthened or shortened.
+    pub lines: Vec<InnerLine>,
+    /// Places that the maker marks.
+    pub marks: Vec<MarkedPlace>,
+    /// Places of buttons and buttonholes.
+    pub buttons: Vec<ButtonPlace>,
+    /// What is written on it.
+    pub label: Label,
+}
+
+/// A notch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutNotch {
+    /// The edge, by its place in the stitching line.
+    pub edge: usize,
+    /// From the edge's start, along the stitching line.
+    pub along: f64,
+    /// One snip, or two side by side: each from the cutting line to the stitching line. On an
+    /// edge without allowance they go inward.
+    pub snips: Vec<(Point, Point)>,
+}
+
+/// A line inside a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct InnerLine {
+    /// Its name, spaces for underscores.
+    pub name: String,
+    /// Its name's id.
+    pub edge: EdgeId,
+    /// From end to end.
+    pub path: Path,
+}
+
+/// A marked place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MarkedPlace {
+    /// Its name, spaces for underscores.
+    pub name: String,
+    /// Where.
+    pub at: Point,
+}
+
+/// What is written on a piece.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Label {
+    /// "Deck smock"
+    pub garment: String,
+    /// "Front"
+    pub piece: String,
+    /// "outer: dry-waxed cotton"
+    pub cloth: String,
+    /// "M"; nothing of a garment in one size.
+    pub size: String,
+    /// "cut 1 on the fold"
+    pub cut: String,
+    /// "side 43.2 cm finished"
+    pub long_edge: String,
+}
+
+impl CutPart {
+    /// The cutting line's paths alone.
+    pub fn cutting_ring(&self) -> Vec<Path> {
+        self.cutting.iter().map(|run| run.path.clone()).collect()
+    }
+
+    /// The fold's path on the cutting line, where the piece is cut on the fold.
+    pub fn fold_path(&self) -> Option<&Path> {
+        let fold = self.fold?;
+        self.cutting.iter().find(|run| run.along == Some(fold)).map(|run| &run.path)
+    }
+}

@@ -1,0 +1,226 @@
+//! Parts as they are cut.
+
+use super::line::{Allowed, CornerCut, cutting_line};
+use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
+use super::{grain, label, wide};
+use crate::garment::{CutHow, Garment, Piece};
+use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
+use crate::sewing::{PartNotch, Sewing, SewnPart, TakenBy};
+use crate::shape::fold::opened_out;
+use crate::shape::line::meet_segment;
+use crate::shape::outline::{contains, extents, is_anticlockwise};
+use crate::shape::path::Path;
+use crate::shape::tolerance::{FLATTEN, SAME_POINT};
+use kurbo::{Point, Vec2};
+
+/// Every part of a garment in one size as it is cut. Parts that could not be drawn, or whose
+/// allowances could not be worked out, are left out in silence: that has been told.
+pub fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Cutting {
+    let mut cutting = Cutting::default();
+    for sewn in &sewing.parts {
+        let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
+        let drawn = sized.papers.get(sewn.part.paper.index()).and_then(Option::as_ref);
+        let (Some(row), Some(drawn)) = (row, drawn) else { continue };
+        let Some(allowed) = allowed(sewn) else { continue };
+        let stitching: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let corners = corners(garment.piece(sewn.part.piece), drawn);
+        match cutting_line(&stitching, &allowed, &corners) {
+            Ok(line) => {
+                cutting.parts.push(part(garment, sized.size, sewn, row, drawn, stitching, &allowed, line))
+            }
+            Err(unfit) => {
+                cutting.findings.extend(wide::finding(garment, sized.size, sewn, drawn, &allowed, unfit))
+            }
+        }
+    }
+    cutting
+}
+
+/// The cutting line of the whole piece, opened out where it is cut on the fold: flattened to
+/// [`FLATTEN`], simple, its first point not repeated.
+pub fn opened(part: &CutPart) -> Vec<Point> {
+    let ring = whole_ring(part);
+    let mut points: Vec<Point> = Vec::new();
+    for path in &ring {
+        for point in path.flatten(FLATTEN) {
+            if points.last().is_none_or(|last| last.distance(point) > FLATTEN * 0.1) {
+                points.push(point);
+            }
+        }
+    }
+    while points.len() > 1
+        && points
+            .first()
+            .zip(points.last())
+            .is_some_and(|(first, last)| first.distance(*last) <= FLATTEN * 0.1)
+    {
+        points.pop();
+    }
+    points
+}
+
+/// Width and height of the piece as it is cut, opened out; none where that cannot be measured.
+pub fn cut_extent(part: &CutPart) -> Option<(f64, f64)> {
+    extents(&whole_ring(part)).map(|extent| (extent.width(), extent.height()))
+}
+
+fn whole_ring(part: &CutPart) -> Vec<Path> {
+    let half = part.cutting_ring();
+    let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
+    fold.and_then(|fold| opened_out(&half, fold).ok()).unwrap_or(half)
+}
+
+/// What each edge is given; none where one of them could not be worked out. What is fused on is
+/// cut without allowances.
+fn allowed(sewn: &SewnPart) -> Option<Vec<Allowed>> {
+    let one = |fate: &crate::sewing::EdgeFate| {
+        let fold = fate.takers.iter().any(|taker| taker.what == TakenBy::Fold);
+        let width = if fold || sewn.fused { Some(0.0) } else { fate.allowance };
+        let turned_up = fate.turned_up && !sewn.fused;
+        width.filter(|width| width.is_finite()).map(|width| Allowed {
+            width: width.max(0.0),
+            turned_up,
+            fold,
+        })
+    };
+    sewn.edges.iter().map(one).collect()
+}
+
+/// How the corner after each edge is cut.
+fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
+    let count = drawn.edges.len();
+    let pairs = (0..count).map(|at| (drawn.edges.get(at), drawn.edges.get((at + 1) % count)));
+    pairs
+        .map(|(before, after)| {
+            let (Some(before), Some(after)) = (before, after) else { return CornerCut::default() };
+            let pair = (before.edge, after.edge);
+            let said = piece.corners.iter().find(|corner| {
+                pair == (corner.first, corner.second) || pair == (corner.second, corner.first)
+            });
+            said.map_or(CornerCut::default(), |corner| CornerCut {
+                style: Some(corner.style),
+                second_first: corner.first == after.edge,
+            })
+        })
+        .collect()
+}
+
+#[expect(clippy::too_many_arguments, reason = "everything that is known of one part")]
+fn part(
+    garment: &Garment,
+    size: usize,
+    sewn: &SewnPart,
+    row: &CutRow,
+    drawn: &DrawnPiece,
+    stitching: Vec<Path>,
+    allowed: &[Allowed],
+    cutting: Vec<super::CutRun>,
+) -> CutPart {
+    let fold = match row.how {
+        CutHow::OnFold(edge) => drawn.edges.iter().position(|drawn| garment.is_run_of(drawn.edge, edge)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    };
+    let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
+    let notches = sewn
+        .notches
+        .iter()
+        .filter_map(|notch| {
+            let width = allowed.get(notch.edge)?.width;
+            snips(notch, stitching.get(notch.edge)?, width, &ring)
+        })
+        .collect();
+    let lines = drawn.lines.iter().flat_map(|line| {
+        inside(&line.path, &stitching).into_iter().map(|path| InnerLine {
+            name: words(&garment.edge(line.edge).name),
+            edge: line.edge,
+            path,
+        })
+    });
+    let lines = lines.collect();
+    let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
+    let marks = marks.map(|spot| MarkedPlace { name: words(&garment.point(spot.point).name), at: spot.at });
+    CutPart {
+        part: sewn.part,
+        size,
+        fabric: row.fabric,
+        copies: row.copies,
+        how: row.how,
+        flipped: row.flipped,
+        fused: sewn.fused,
+        fold,
+        edges: drawn.edges.iter().map(|edge| edge.edge).collect(),
+        grain: drawn.grain,
+        grain_line: grain::place(&stitching, drawn.grain),
+        notches,
+        lines,
+        marks: marks.collect(),
+        buttons: sewn.buttons.clone(),
+        label: label::label(garment, size, row, drawn, sewn.fused),
+        stitching,
+        cutting,
+    }
+}
+
+/// What of a line lies inside the outline: a copy or a rest may keep a line of the whole piece.
+fn inside(line: &Path, ring: &[Path]) -> Vec<Path> {
+    let middle = |path: &Path| path.point_at_length(path.length() / 2.0);
+    if !line.is_straight() {
+        return if contains(ring, middle(line)) { vec![line.clone()] } else { Vec::new() };
+    }
+    let (from, to) = (line.start(), line.end());
+    let mut stops = vec![0.0];
+    stops.extend(meet_segment(from, to, ring).iter().map(|hit| hit.along));
+    stops.push(from.distance(to));
+    let way = (to - from) / from.distance(to).max(f64::MIN_POSITIVE);
+    let mut kept: Vec<Path> = Vec::new();
+    for pair in stops.windows(2) {
+        let &[start, end] = pair else { continue };
+        let part = Path::straight(from + way * start, from + way * end);
+        if end - start < SAME_POINT || !contains(ring, middle(&part)) {
+            continue;
+        }
+        match kept.last_mut() {
+            Some(last) if last.end().distance(part.start()) <= SAME_POINT => {
+                *last = Path::straight(last.start(), part.end());
+            }
+            _ => kept.push(part),
+        }
+    }
+    kept
+}
+
+/// `pocket_corner` as people read it.
+fn words(name: &str) -> String {
+    name.replace('_', " ")
+}
+
+/// The snips of a notch, square to the edge, from the cutting line to the stitching line.
+fn snips(notch: &PartNotch, edge: &Path, width: f64, ring: &[Path]) -> Option<CutNotch> {
+    let outward = if is_anticlockwise(ring) { -1.0 } else { 1.0 };
+    let length = edge.length();
+    let places = match notch.double {
+        true => vec![notch.along - PAIR / 2.0, notch.along + PAIR / 2.0],
+        false => vec![notch.along],
+    };
+    let mut snips = Vec::new();
+    for place in places {
+        let place = place.clamp(0.0, length);
+        let foot = edge.point_at_length(place);
+        let out: Vec2 = edge.tangent_at_length(place)?.turn_90() * outward;
+        if width <= 0.0 {
+            snips.push((foot, foot - out * WITHOUT_ALLOWANCE));
+            continue;
+        }
+        // The allowance is cut short beside a corner: to where its edge really is.
+        let reach = foot + out * (width * 1.01 + 0.1);
+        let hit = meet_segment(foot, reach, ring).into_iter().find(|hit| hit.along > 1e-6);
+        let top = hit.map_or(foot + out * width, |hit| hit.point);
+        snips.push((top, foot));
+    }
+    Some(CutNotch { edge: notch.edge, along: notch.along, snips })
+}
+
+/// How far apart the two snips of a double notch are, in millimetres: 6 mm, common practice.
+const PAIR: f64 = 6.0;
+/// How far a notch goes in on an edge that has no allowance, in millimetres: common practice.
+const WITHOUT_ALLOWANCE: f64 = 4.0;

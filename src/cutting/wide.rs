@@ -1,0 +1,65 @@
+//! `cutting/too-wide`: an allowance for which there is no room.
+
+use super::line::{Allowed, Unfit};
+use crate::garment::Garment;
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::DrawnPiece;
+use crate::sewing::SewnPart;
+use kurbo::Point;
+
+/// The message; none where the outline itself is no outline, which has been told.
+pub(super) fn finding(
+    garment: &Garment,
+    size: usize,
+    sewn: &SewnPart,
+    drawn: &DrawnPiece,
+    allowed: &[Allowed],
+    unfit: Unfit,
+) -> Option<Finding> {
+    let (first, second, at, most) = match unfit {
+        Unfit::NoOutline => return None,
+        Unfit::TooWide { edge, at, most } => (edge, edge, at, Some(most)),
+        Unfit::Overlap { first, second, at, most } => (first, second, at, most),
+    };
+    let unit = garment.unit;
+    let width = allowed.get(first)?.width;
+    let name = |edge: usize| drawn.edges.get(edge).map(|edge| garment.edge(edge.edge).name.replace('_', " "));
+    let (one, other) = (name(first)?, name(second)?);
+    let piece = garment.part_name(Some(sewn.part.layer), sewn.part.piece);
+    let title = if first == second {
+        format!("the allowance of {one} on {piece} is too wide to be cut {{sizes}}")
+    } else {
+        format!("the allowances of {one} and {other} on {piece} lie over each other {{sizes}}")
+    };
+    let span_of = |edge: usize| sewn.edges.get(edge).and_then(|fate| fate.allowance_span);
+    let own = garment.piece(sewn.part.piece).span;
+    let place = span_of(first).unwrap_or(own);
+    let label = format!("{} here, {}", amount(width, unit), whereabouts(drawn, first, at, garment));
+    let mut mistake = Diagnostic::mistake("cutting/too-wide", place, title).label(label);
+    if let Some(also) = span_of(second).filter(|also| *also != place) {
+        let width = allowed.get(second).map_or(0.0, |one| one.width);
+        mistake = mistake.also(also, format!("{} here", amount(width, unit)));
+    }
+    let most = most.filter(|most| *most >= 1.0).map(f64::floor);
+    mistake = mistake.help(match most {
+        Some(most) => format!(
+            "the edge takes at most {} there: make the allowance narrower, or the edge rounder",
+            amount(most, unit)
+        ),
+        None => {
+            "there is no room for any allowance there: bind that edge, or draw the edge rounder".to_owned()
+        }
+    });
+    let finding = Finding::new(size, width - most.unwrap_or(0.0), mistake).about(format!("{piece}.{one}"));
+    let fits = most.map_or_else(|| "nothing".to_owned(), |most| amount(most, unit));
+    Some(finding.figure("allowance", amount(width, unit)).figure("there is room for", fits))
+}
+
+/// Where on the edge, from its nearer end.
+fn whereabouts(drawn: &DrawnPiece, edge: usize, at: Point, garment: &Garment) -> String {
+    let Some(path) = drawn.edges.get(edge).map(|edge| &edge.path) else { return String::new() };
+    let along = path.nearest(at).at;
+    let length = path.length();
+    let (distance, end) = if along <= length / 2.0 { (along, "start") } else { (length - along, "end") };
+    format!("{} from the edge's {end}", amount(distance, garment.unit))
+}

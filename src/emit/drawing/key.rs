@@ -1,0 +1,127 @@
+//! What the lines mean, drawn beside their words.
+
+use super::pen::Pen;
+use super::piece::arrow;
+use super::shape::{Shape, What, Words};
+use crate::garment::Garment;
+use kurbo::{BezPath, Circle, Point, Shape as _, Vec2};
+
+/// A line of the key.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::emit) struct Entry {
+    /// The sample.
+    pub sample: Sample,
+    /// What it means.
+    pub words: String,
+}
+
+/// What a sample shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::emit) enum Sample {
+    /// A line.
+    Line(Pen),
+    /// A notch across a bit of allowance.
+    Notch,
+    /// A grain line.
+    Grain,
+    /// A marked place.
+    Mark,
+    /// A button.
+    Button,
+}
+
+/// The key to these shapes: only what occurs, in the order of making.
+pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry> {
+    let has = |wanted: Pen| {
+        shapes.iter().any(|shape| matches!(&shape.what, What::Stroke(_, pen) if *pen == wanted))
+    };
+    let named =
+        |end: &str| shapes.iter().any(|shape| shape.name.as_deref().is_some_and(|name| name.ends_with(end)));
+    let mut key = Vec::new();
+    let mut put = |sample: Sample, words: &str| key.push(Entry { sample, words: words.to_owned() });
+    let nested = (0..garment.sizes.len()).any(|at| has(Pen::Cut(Some(at))));
+    if has(Pen::Cut(None)) {
+        put(Sample::Line(Pen::Cut(None)), if nested { "cut every size" } else { "cut" });
+    }
+    for (at, size) in garment.sizes.iter().enumerate() {
+        if has(Pen::Cut(Some(at))) {
+            put(Sample::Line(Pen::Cut(Some(at))), &format!("cut {}", size.name));
+        }
+    }
+    if has(Pen::Stitch) {
+        put(Sample::Line(Pen::Stitch), "sew");
+    }
+    if has(Pen::Fold) {
+        put(Sample::Line(Pen::Fold), "lay on the fold");
+    }
+    if has(Pen::Notch) {
+        put(Sample::Notch, "notch: snip here");
+    }
+    if has(Pen::Grain) {
+        put(Sample::Grain, "grain of the cloth");
+    }
+    if has(Pen::Line) {
+        put(Sample::Line(Pen::Line), "line to measure by");
+    }
+    if named("button") {
+        put(Sample::Button, "button, buttonhole");
+    }
+    if shapes.iter().any(|shape| {
+        matches!(&shape.what, What::Stroke(_, Pen::Mark))
+            && shape.name.as_deref().is_some_and(|name| !name.ends_with("button"))
+    }) {
+        put(Sample::Mark, "mark onto the cloth");
+    }
+    key
+}
+
+/// The shapes of a line of the key, whose middle left is at `at`; the words, with a body of
+/// `body`, begin [`WORDS`] further on.
+pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape> {
+    let end = at + Vec2::new(WORDS - 5.0, 0.0);
+    let middle = at.midpoint(end);
+    let straight = |from: Point, to: Point| {
+        let mut line = BezPath::new();
+        line.move_to(from);
+        line.line_to(to);
+        line
+    };
+    let mut shapes = match entry.sample {
+        Sample::Line(Pen::Fold) => {
+            let mut shapes = vec![Shape::stroke(straight(at, end), Pen::Fold)];
+            for x in [3.0, 4.8, WORDS - 9.8, WORDS - 8.0] {
+                let foot = at + Vec2::new(x, 0.0);
+                let up = Vec2::new(0.0, 2.2);
+                shapes.push(Shape::stroke(straight(foot - up, foot + up), Pen::Fold));
+            }
+            shapes
+        }
+        Sample::Line(pen) => vec![Shape::stroke(straight(at, end), pen)],
+        Sample::Notch => {
+            let (low, high) = (Vec2::new(0.0, -1.8), Vec2::new(0.0, 1.8));
+            vec![
+                Shape::stroke(straight(at + high, end + high), Pen::Cut(None)),
+                Shape::stroke(straight(at + low, end + low), Pen::Stitch),
+                Shape::stroke(straight(middle + high, middle + low), Pen::Notch),
+            ]
+        }
+        Sample::Grain => vec![Shape::stroke(arrow(at, end, false), Pen::Grain)],
+        Sample::Mark => {
+            let (one, other) = (Vec2::new(2.2, 2.2), Vec2::new(2.2, -2.2));
+            let mut cross = straight(middle - one, middle + one);
+            cross.extend(straight(middle - other, middle + other));
+            vec![Shape::stroke(cross, Pen::Mark)]
+        }
+        Sample::Button => {
+            let mut drawn = Circle::new(middle, 2.6).to_path(0.01);
+            drawn.extend(straight(middle - Vec2::new(2.6, 0.0), middle + Vec2::new(2.6, 0.0)));
+            vec![Shape::stroke(drawn, Pen::Mark)]
+        }
+    };
+    let words = Words::new(entry.words.clone(), at + Vec2::new(WORDS, -body * 0.34), body);
+    shapes.push(Shape::words(words));
+    shapes
+}
+
+/// From the start of a sample to its words: room for one whole pattern of dashes and dots.
+pub(in crate::emit) const WORDS: f64 = 41.0;

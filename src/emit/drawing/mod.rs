@@ -1,0 +1,22 @@
+//! What is drawn, before it is written in any format: shapes in millimetres, y up, the top left of
+//! the sheet at (0, 0). [`super::svg`] and [`super::pdf`] write it.
+
+mod clear;
+mod font;
+mod key;
+mod layout;
+mod pen;
+mod piece;
+mod place;
+mod shape;
+mod sheet;
+
+pub(super) use clear::inside;
+pub use font::Face;
+pub(super) use font::{Glyph, faces, glyphs, outline};
+pub(super) use key::{WORDS, entries, sample};
+pub use layout::{Arranged, Hanging, arrange};
+pub use pen::{Ink, Pen, Tone};
+pub use piece::{DrawnGroup, draw_group, group};
+pub use shape::{Shape, What, Words};
+pub use sheet::{Sheet, sheet};

@@ -1,0 +1,135 @@
+//! Lines and what each means. Every kind differs from the others without colour: by its width and
+//! its dashes. The fold is the line of symmetry of ISO 128 (a chain line with two short strokes at
+//! each end); the others are our own.
+
+/// What a line is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Pen {
+    /// Cut along it. With sizes in one another: the place of the size, from 0, shown by so many
+    /// dots and one.
+    Cut(Option<usize>),
+    /// Sew along it.
+    Stitch,
+    /// Lies on the fold of the cloth.
+    Fold,
+    /// The way of the grain.
+    Grain,
+    /// A line of the piece.
+    Line,
+    /// A notch.
+    Notch,
+    /// A marked place, a button.
+    Mark,
+    /// The rail that pieces hang from, and other lines of the sheet itself.
+    Sheet,
+    /// A frame or a square to measure.
+    Frame,
+    /// Where the next page comes.
+    Join,
+    /// A piece on a small map.
+    Map,
+}
+
+/// What colour something has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ink {
+    /// Nearly black, a little blue: what is cut and read.
+    Dark,
+    /// Madder: what is sewn.
+    Madder,
+    /// Grey: what is only for the eye.
+    Grey,
+}
+
+/// What a surface has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// The sheet.
+    Sheet,
+    /// The allowance.
+    Allowance,
+    /// The piece inside its stitching line.
+    Piece,
+    /// A dark spot.
+    Spot,
+}
+
+impl Pen {
+    /// In millimetres.
+    pub fn width(self) -> f64 {
+        match self {
+            Pen::Cut(None) => 0.9,
+            Pen::Cut(Some(_)) => 0.6,
+            Pen::Notch | Pen::Frame => 0.6,
+            Pen::Fold => 0.5,
+            Pen::Grain | Pen::Mark => 0.45,
+            Pen::Stitch | Pen::Line => 0.4,
+            Pen::Map => 0.35,
+            Pen::Sheet | Pen::Join => 0.25,
+        }
+    }
+
+    /// Lengths of dashes and gaps by turns, in millimetres; empty for an unbroken line.
+    pub fn dashes(self) -> Vec<f64> {
+        match self {
+            Pen::Cut(Some(place)) => {
+                let mut dashes = vec![16.0, DOT_GAP];
+                for _ in 0..=place.min(MOST_DOTS) {
+                    dashes.extend([DOT, DOT_GAP]);
+                }
+                dashes
+            }
+            Pen::Stitch => vec![3.0, 2.0],
+            Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
+            Pen::Line => vec![9.0, 3.0],
+            Pen::Join => vec![0.8, 1.6],
+            Pen::Cut(None) | Pen::Grain | Pen::Notch | Pen::Mark | Pen::Sheet | Pen::Frame | Pen::Map => {
+                Vec::new()
+            }
+        }
+    }
+
+    /// Round ends, that make dots of dashes without length.
+    pub fn round(self) -> bool {
+        matches!(self, Pen::Cut(_))
+    }
+
+    /// Its colour.
+    pub fn ink(self) -> Ink {
+        match self {
+            Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
+            Pen::Stitch => Ink::Madder,
+            Pen::Grain | Pen::Line | Pen::Mark | Pen::Sheet | Pen::Join => Ink::Grey,
+        }
+    }
+}
+
+impl Ink {
+    /// Red, green and blue, 0 to 255.
+    pub fn rgb(self) -> [u8; 3] {
+        match self {
+            Ink::Dark => [0x23, 0x2c, 0x3b],
+            Ink::Madder => [0x9c, 0x3d, 0x2e],
+            Ink::Grey => [0x5c, 0x66, 0x70],
+        }
+    }
+}
+
+impl Tone {
+    /// Red, green and blue, 0 to 255.
+    pub fn rgb(self) -> [u8; 3] {
+        match self {
+            Tone::Sheet => [0xf5, 0xf3, 0xee],
+            Tone::Allowance => [0xe6, 0xe3, 0xd8],
+            Tone::Piece => [0xff, 0xff, 0xff],
+            Tone::Spot => [0x23, 0x2c, 0x3b],
+        }
+    }
+}
+
+/// The gap beside a dot.
+const DOT_GAP: f64 = 2.6;
+/// A dash so short that its round ends make a dot of it.
+const DOT: f64 = 0.02;
+/// With more sizes than this the dots no longer tell them apart at a glance; their names do.
+const MOST_DOTS: usize = 24;

@@ -1,0 +1,462 @@
+//! One piece, in one size or in several that lie in one another.
+
+use super::clear::Clear;
+use super::pen::{Pen, Tone};
+use super::place;
+use super::shape::{Shape, Words};
+use crate::cutting::{CutPart, CutRun, Cutting};
+use crate::garment::{Garment, LayerId};
+use crate::shape::path::Path;
+use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
+
+/// The same part in every size that is drawn, smallest first.
+#[derive(Clone, Debug)]
+pub struct Group<'a> {
+    /// One a size.
+    pub members: Vec<&'a CutPart>,
+}
+
+/// A piece ready to be laid on a sheet.
+#[derive(Clone, Debug)]
+pub struct DrawnGroup {
+    /// In the order in which they are drawn.
+    pub shapes: Vec<Shape>,
+    /// What holds them all.
+    pub bounds: Rect,
+    /// The layer it is cut for.
+    pub layer: LayerId,
+    /// What people call it.
+    pub title: String,
+    /// The largest cutting line, flattened: for a small map.
+    pub outline: Vec<Point>,
+}
+
+/// The parts of several sizes, part by part, in the order of the first size that has them.
+pub fn group(cuts: &[Cutting]) -> Vec<Group<'_>> {
+    let mut groups: indexmap::IndexMap<crate::garment::Part, Vec<&CutPart>> = indexmap::IndexMap::new();
+    for part in cuts.iter().flat_map(|cut| &cut.parts) {
+        groups.entry(part.part).or_default().push(part);
+    }
+    groups.into_values().map(|members| Group { members }).collect()
+}
+
+/// Draws a group. `tinted`: surfaces too, for a screen; paper keeps its own.
+pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<DrawnGroup> {
+    let (smallest, largest) = (group.members.first()?, group.members.last()?);
+    let mut sketch = Sketch::new(garment, &group.members);
+    // What is the same in every size is drawn once, for all of them.
+    let drawn: &[&CutPart] = if sketch.alike { std::slice::from_ref(largest) } else { &group.members };
+    if tinted {
+        sketch.tint(drawn);
+    }
+    for part in drawn {
+        sketch.lines(part);
+    }
+    sketch.fold(largest);
+    for part in drawn {
+        sketch.details(part);
+    }
+    sketch.grain(smallest);
+    sketch.names(largest);
+    if sketch.nested {
+        sketch.size_names(drawn);
+    }
+    sketch.label(&group.members);
+    let bounds = sketch.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own))?;
+    Some(DrawnGroup {
+        shapes: sketch.shapes,
+        bounds,
+        layer: largest.part.layer,
+        title: largest.label.piece.clone(),
+        outline: flat_ring(&largest.cutting_ring(), 1.0),
+    })
+}
+
+struct Sketch<'a> {
+    garment: &'a Garment,
+    /// Several sizes that differ.
+    nested: bool,
+    /// Several sizes that do not.
+    alike: bool,
+    shapes: Vec<Shape>,
+    clear: Clear,
+}
+
+impl<'a> Sketch<'a> {
+    fn new(garment: &'a Garment, members: &[&CutPart]) -> Self {
+        let several = members.len() > 1;
+        let alike =
+            several && members.windows(2).all(|pair| matches!(pair, [one, other] if same(one, other)));
+        Sketch { garment, nested: several && !alike, alike, shapes: Vec::new(), clear: Clear::default() }
+    }
+
+    fn name(&self, part: &CutPart, what: &str) -> String {
+        let piece = self.garment.part_name(Some(part.part.layer), part.part.piece);
+        match part.label.size.as_str() {
+            "" => format!("{piece} {what}"),
+            _ if self.alike => format!("{piece} {what}"),
+            size => format!("{piece} {size} {what}"),
+        }
+    }
+
+    /// The size that a shape belongs to; none of one that all sizes share.
+    fn size_of(&self, part: &CutPart) -> Option<usize> {
+        (!self.alike).then_some(part.size)
+    }
+
+    /// Allowance and piece.
+    fn tint(&mut self, members: &[&CutPart]) {
+        let Some(largest) = members.last() else { return };
+        let ring = closed(&largest.cutting_ring());
+        let size = self.size_of(largest);
+        match self.nested {
+            true => self.shapes.push(Shape::fill(ring, Tone::Piece).of(size)),
+            false => {
+                self.shapes.push(Shape::fill(ring, Tone::Allowance).of(size));
+                self.shapes.push(Shape::fill(closed(&largest.stitching), Tone::Piece).of(size));
+            }
+        }
+    }
+
+    /// Where it is cut, sewn and folded.
+    fn lines(&mut self, part: &CutPart) {
+        let size = self.size_of(part);
+        let place = self.nested.then_some(part.size);
+        let stitched =
+            chain(part.stitching.iter().enumerate().filter(|(at, _)| part.fold != Some(*at)), part.fold);
+        // Where there is no allowance the two lines are one, and it is cut.
+        self.shapes.push(Shape::stroke(stitched, Pen::Stitch).of(size).named(self.name(part, "stitching")));
+        let runs = part.cutting.iter().enumerate();
+        let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
+        let cut = chain(runs.filter(|(at, _)| fold != Some(*at)).map(|(at, run)| (at, &run.path)), fold);
+        self.shapes.push(Shape::stroke(cut, Pen::Cut(place)).of(size).named(self.name(part, "cutting")));
+        self.clear.ring(&flat_ring(&part.stitching, 0.5));
+        self.clear.ring(&flat_ring(&part.cutting_ring(), 0.5));
+    }
+
+    /// The fold: sizes share it, and the largest one's is the longest.
+    fn fold(&mut self, part: &CutPart) {
+        let size = if self.nested { None } else { self.size_of(part) };
+        let Some(path) = part.fold_path() else { return };
+        self.shapes.push(Shape::stroke(path.to_bez(), Pen::Fold).of(size).named(self.name(part, "fold")));
+        for stroke in symmetry_strokes(path) {
+            self.shapes.push(Shape::stroke(stroke, Pen::Fold).of(size));
+        }
+    }
+
+    /// Notches, lines inside, marks and buttons.
+    fn details(&mut self, part: &CutPart) {
+        let size = self.size_of(part);
+        let snips = part.notches.iter().flat_map(|notch| &notch.snips);
+        let mut notches = BezPath::new();
+        for &(from, to) in snips {
+            notches.move_to(from);
+            notches.line_to(to);
+            self.clear.line(&[from, to]);
+        }
+        if !notches.is_empty() {
+            self.shapes.push(Shape::stroke(notches, Pen::Notch).of(size).named(self.name(part, "notches")));
+        }
+        for line in &part.lines {
+            let name = self.name(part, &line.name);
+            self.shapes.push(Shape::stroke(line.path.to_bez(), Pen::Line).of(size).named(name));
+            self.clear.line(&line.path.flatten(0.5));
+        }
+        for mark in &part.marks {
+            let mut cross = BezPath::new();
+            for way in [Vec2::new(MARK, MARK), Vec2::new(MARK, -MARK)] {
+                cross.move_to(mark.at - way);
+                cross.line_to(mark.at + way);
+                self.clear.line(&[mark.at - way, mark.at + way]);
+            }
+            self.shapes.push(Shape::stroke(cross, Pen::Mark).of(size).named(self.name(part, &mark.name)));
+        }
+        for button in &part.buttons {
+            let radius = button.size / 2.0;
+            let mut drawn = Circle::new(button.at, radius).to_path(0.01);
+            let half = Vec2::new(radius, 0.0);
+            drawn.move_to(button.at - half);
+            drawn.line_to(button.at + half);
+            let mut round = Vec::new();
+            kurbo::flatten(&drawn, 0.5, |element| round.extend(element.end_point()));
+            self.clear.line(&round);
+            self.shapes.push(Shape::stroke(drawn, Pen::Mark).of(size).named(self.name(part, "button")));
+        }
+    }
+
+    /// The grain, with heads at both ends; where the cloth must lie one way, only where it points.
+    fn grain(&mut self, part: &CutPart) {
+        let Some((from, to)) = part.grain_line else { return };
+        let one_way = part.fabric.is_some_and(|fabric| self.garment.fabric(fabric).one_way);
+        let drawn = arrow(from, to, one_way);
+        self.clear.line(&[from, to]);
+        for head in [from, to] {
+            let corner = Vec2::new(HEAD, HEAD);
+            let (low, high) = (head - corner, head + corner);
+            self.clear.ring(&[low, Point::new(high.x, low.y), high, Point::new(low.x, high.y)]);
+        }
+        self.shapes.push(Shape::stroke(drawn, Pen::Grain).named(self.name(part, "grain")));
+    }
+
+    /// The names of lines and marks: once, at the largest size.
+    fn names(&mut self, part: &CutPart) {
+        for line in &part.lines {
+            let words = Words::new(line.name.clone(), Point::ZERO, SMALL).grey();
+            if let Some(words) = place::along(&words, line.path.start(), line.path.end(), &self.clear) {
+                self.put(words, None);
+            }
+        }
+        for mark in &part.marks {
+            let words = Words::new(mark.name.clone(), Point::ZERO, SMALL).grey();
+            if let Some(words) = place::beside(&words, mark.at, MARK + 1.5, &self.clear) {
+                self.put(words, None);
+            }
+        }
+    }
+
+    fn put(&mut self, words: Words, size: Option<usize>) {
+        self.clear.words(words.corners());
+        self.shapes.push(Shape::words(words).of(size));
+    }
+
+    /// Each size's name in its cutting line, one further along than the other, on the edge where
+    /// the sizes lie farthest apart.
+    fn size_names(&mut self, members: &[&CutPart]) {
+        let (Some(first), Some(last)) = (members.first(), members.last()) else { return };
+        let count = members.len() as f64;
+        let middle = |part: &CutPart, edge: usize| {
+            let run = part.cutting.iter().find(|run| run.along == Some(edge))?;
+            let length = run.path.length();
+            (length >= ROOM_OF_NAME * count).then(|| run.path.point_at_length(length / 2.0))
+        };
+        let apart = |edge: usize| Some(middle(first, edge)?.distance(middle(last, edge)?));
+        let edges = (0..first.stitching.len()).filter(|edge| first.fold != Some(*edge));
+        let found = edges.filter_map(|edge| Some((apart(edge)?, edge)));
+        let found = found.max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(&one.1)));
+        // Lines that lie on one another are not told apart by names on them.
+        let Some((_, edge)) = found.filter(|(apart, _)| *apart >= APART * (count - 1.0)) else { return };
+        for (at, part) in members.iter().enumerate() {
+            let Some(run) = part.cutting.iter().find(|run| run.along == Some(edge)) else { continue };
+            let length = run.path.length();
+            let wanted = length * (0.08 + 0.84 * (at as f64 + 0.5) / count);
+            let room = (length * 0.84 / count - ROOM_OF_NAME * 0.6).max(0.0) / 2.0;
+            let tried = [0.0, 0.3, -0.3, 0.6, -0.6, 0.9, -0.9].into_iter();
+            let tried = tried.filter_map(|share| self.size_name(part, run, wanted + share * room));
+            if let Some((_, words)) = tried.min_by_key(|(touched, _)| *touched) {
+                self.put(words, Some(part.size));
+            }
+        }
+    }
+
+    /// A size's name in its line, so far along it, and how many lines go through it.
+    fn size_name(&self, part: &CutPart, run: &CutRun, along: f64) -> Option<(usize, Words)> {
+        let (way, place) = (run.path.tangent_at_length(along)?, run.path.point_at_length(along));
+        let way = if way.x < -1e-9 || (way.x.abs() <= 1e-9 && way.y < 0.0) { -way } else { way };
+        let mut words = Words::new(part.label.size.clone(), place, SIZE_NAME).bold();
+        words.angle = libm::atan2(way.y, way.x);
+        words.cleared = true;
+        words.at = place - way * (words.length() / 2.0) - way.turn_90() * (words.size * 0.27);
+        Some((self.clear.touched(&words.corners()), words))
+    }
+
+    /// What is written on the piece: as large as there is room for, along or across it; under it
+    /// where there is none.
+    fn label(&mut self, members: &[&CutPart]) {
+        let Some(smallest) = members.first() else { return };
+        let rings: Vec<Vec<Point>> = members.iter().map(|part| flat_ring(&part.stitching, 1.0)).collect();
+        let blocks = [self.label_lines(members), self.label_in_short(members)];
+        let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
+        let Some(extent) = extent else { return };
+        let wanted = (extent.width().min(extent.height()) * 0.075).clamp(5.0, 19.0);
+        let mut scale = wanted;
+        while scale >= LEAST_TITLE {
+            for lines in &blocks {
+                let (width, height) = block_size(lines, scale);
+                if let Some(middle) = place::block(&rings, &self.clear, width, height) {
+                    self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
+                    return;
+                }
+                if let Some(middle) = place::block(&rings, &self.clear, height, width) {
+                    let upright = std::f64::consts::FRAC_PI_2;
+                    self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
+                    return;
+                }
+            }
+            scale *= 0.84;
+        }
+        let all = self.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own)).unwrap_or(extent);
+        self.write(&blocks[0], UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
+    }
+
+    /// The label's lines: words, size as a share of the title's, bold.
+    fn label_lines(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
+        let (Some(first), Some(last)) = (members.first(), members.last()) else { return Vec::new() };
+        let label = &first.label;
+        let sizes = match label.size.as_str() {
+            "" => String::new(),
+            size if members.len() > 1 => format!("sizes {size} to {}", last.label.size),
+            size => format!("size {size}"),
+        };
+        let lines = [
+            (label.garment.clone(), 0.5, false),
+            (label.piece.clone(), 1.0, true),
+            (sizes, 0.62, true),
+            (label.cloth.clone(), 0.5, false),
+            (label.cut.clone(), 0.5, false),
+            (if self.nested { String::new() } else { label.long_edge.clone() }, 0.5, false),
+        ];
+        lines.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
+    }
+
+    /// The same in three lines, for a piece that is long and low.
+    fn label_in_short(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
+        let lines = self.label_lines(members);
+        let together = |bold: bool| {
+            let words = lines.iter().filter(|(_, share, own)| *own == bold && *share < 1.0);
+            words.map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        let title = members.first().map_or_else(String::new, |part| part.label.piece.clone());
+        let short = [(title, 1.0, true), (together(true), 0.62, true), (together(false), 0.5, false)];
+        short.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
+    }
+
+    /// Writes lines downward from the upper left corner of their block, in the way they are read.
+    fn write(&mut self, lines: &[(String, f64, bool)], scale: f64, corner: Point, angle: f64) {
+        let (sine, cosine) = libm::sincos(angle);
+        let along = Vec2::new(cosine, sine);
+        let down = -along.turn_90();
+        let mut from = 0.0;
+        for (text, share, bold) in lines {
+            let size = share * scale;
+            let mut words = Words::new(text.clone(), corner + down * (from + size * 0.95), size);
+            words.angle = angle;
+            if *bold {
+                words = words.bold();
+            }
+            from += size * LEADING;
+            self.put(words, None);
+        }
+    }
+}
+
+/// Whether two sizes of a part are cut alike, to what a drawing shows.
+fn same(one: &CutPart, other: &CutPart) -> bool {
+    let rings = [(&one.stitching, &other.stitching), (&one.cutting_ring(), &other.cutting_ring())];
+    rings.into_iter().all(|(one, other)| {
+        one.len() == other.len()
+            && one.iter().zip(other).all(|(one, other)| {
+                let (own, its) = (one.to_bez(), other.to_bez());
+                own.elements().len() == its.elements().len()
+                    && own.elements().iter().zip(its.elements()).all(|(one, other)| near(one, other))
+            })
+    })
+}
+
+fn near(one: &PathEl, other: &PathEl) -> bool {
+    let close = |a: &Point, b: &Point| a.distance(*b) < 0.01;
+    match (one, other) {
+        (PathEl::MoveTo(a), PathEl::MoveTo(b)) | (PathEl::LineTo(a), PathEl::LineTo(b)) => close(a, b),
+        (PathEl::CurveTo(a, b, c), PathEl::CurveTo(d, e, f)) => close(a, d) && close(b, e) && close(c, f),
+        _ => false,
+    }
+}
+
+/// How wide and high the lines of a label are.
+fn block_size(lines: &[(String, f64, bool)], scale: f64) -> (f64, f64) {
+    let width = |(text, share, bold): &(String, f64, bool)| {
+        let words = Words::new(text.clone(), Point::ZERO, share * scale);
+        if *bold { words.bold().length() } else { words.length() }
+    };
+    let height: f64 = lines.iter().map(|(_, share, _)| share * scale * LEADING).sum();
+    (lines.iter().map(width).fold(0.0, f64::max), height)
+}
+
+/// Paths of a ring, one of them left out, as one line from its end on.
+fn chain<'a>(paths: impl Iterator<Item = (usize, &'a Path)>, left_out: Option<usize>) -> BezPath {
+    let paths: Vec<(usize, &Path)> = paths.collect();
+    let (before, after): (Vec<_>, Vec<_>) =
+        paths.into_iter().partition(|(at, _)| left_out.is_some_and(|out| *at < out));
+    let ordered: Vec<&Path> = after.into_iter().chain(before).map(|(_, path)| path).collect();
+    let mut line = BezPath::new();
+    for path in ordered {
+        if line.is_empty() {
+            line.move_to(path.start());
+        }
+        line.extend(path.to_bez().elements().iter().skip(1).copied());
+    }
+    if left_out.is_none() {
+        line.close_path();
+    }
+    line
+}
+
+fn closed(ring: &[Path]) -> BezPath {
+    chain(ring.iter().enumerate(), None)
+}
+
+fn flat_ring(ring: &[Path], tolerance: f64) -> Vec<Point> {
+    let mut points: Vec<Point> = Vec::new();
+    for point in ring.iter().flat_map(|path| path.flatten(tolerance)) {
+        if points.last().is_none_or(|last| last.distance(point) > 1e-6) {
+            points.push(point);
+        }
+    }
+    points
+}
+
+/// The two short strokes at each end of a line of symmetry (ISO 128), across it.
+fn symmetry_strokes(path: &Path) -> Vec<BezPath> {
+    let length = path.length();
+    let off = (length * 0.06).min(9.0);
+    let at = [off, off + 1.8, length - off - 1.8, length - off];
+    at.into_iter()
+        .filter_map(|along| {
+            let (place, way) = (path.point_at_length(along), path.tangent_at_length(along)?);
+            let mut stroke = BezPath::new();
+            stroke.move_to(place - way.turn_90() * STROKE);
+            stroke.line_to(place + way.turn_90() * STROKE);
+            Some(stroke)
+        })
+        .collect()
+}
+
+/// A line with open heads at both ends, or only where it points.
+pub(super) fn arrow(from: Point, to: Point, one_way: bool) -> BezPath {
+    let mut drawn = BezPath::new();
+    drawn.move_to(from);
+    drawn.line_to(to);
+    let length = from.distance(to);
+    if length <= 0.0 {
+        return drawn;
+    }
+    let way = (to - from) / length;
+    let heads: &[(Point, Vec2)] = if one_way { &[(to, way)] } else { &[(from, -way), (to, way)] };
+    for &(tip, way) in heads {
+        let side = way.turn_90();
+        drawn.move_to(tip - way * (1.9 * HEAD) + side * HEAD);
+        drawn.line_to(tip);
+        drawn.line_to(tip - way * (1.9 * HEAD) - side * HEAD);
+    }
+    drawn
+}
+
+/// Half the side of a mark's cross.
+const MARK: f64 = 2.2;
+/// Half the width of an arrow's head.
+const HEAD: f64 = 2.0;
+/// Half the length of a stroke at the end of a fold.
+const STROKE: f64 = 4.0;
+/// The body of small words.
+const SMALL: f64 = 3.8;
+/// The body of a size's name in its line.
+const SIZE_NAME: f64 = 4.2;
+/// How much of a line one size's name needs.
+const ROOM_OF_NAME: f64 = 12.0;
+/// Sizes nearer to each other than this are not named in their lines.
+const APART: f64 = 1.5;
+/// From line to line, in bodies.
+const LEADING: f64 = 1.32;
+/// A title smaller than this cannot be read.
+const LEAST_TITLE: f64 = 3.2;
+/// The title's size of a label that stands under its piece.
+const UNDER: f64 = 5.0;

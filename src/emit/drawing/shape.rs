@@ -1,0 +1,129 @@
+use super::font::Face;
+use super::pen::{Ink, Pen, Tone};
+use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
+
+/// Something drawn.
+#[derive(Clone, Debug)]
+pub struct Shape {
+    /// The size it belongs to; none of what all sizes share.
+    pub size: Option<usize>,
+    /// A name for those who read the file: `outer.front M cutting`.
+    pub name: Option<String>,
+    /// What it is.
+    pub what: What,
+}
+
+/// What a shape is.
+#[derive(Clone, Debug)]
+pub enum What {
+    /// A line.
+    Stroke(BezPath, Pen),
+    /// A surface.
+    Fill(BezPath, Tone),
+    /// Words.
+    Words(Words),
+}
+
+/// One line of words.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Words {
+    /// The words.
+    pub text: String,
+    /// The left end of their foot line.
+    pub at: Point,
+    /// The height of the letters' body (em), in millimetres.
+    pub size: f64,
+    /// Turned by this many radians, anticlockwise.
+    pub angle: f64,
+    /// The letters.
+    pub face: Face,
+    /// Their colour.
+    pub ink: Ink,
+    /// The ground behind them is cleared, because they stand in a line.
+    pub cleared: bool,
+}
+
+impl Shape {
+    /// A line that all sizes share, without a name.
+    pub fn stroke(path: BezPath, pen: Pen) -> Self {
+        Shape { size: None, name: None, what: What::Stroke(path, pen) }
+    }
+
+    /// A surface.
+    pub fn fill(path: BezPath, tone: Tone) -> Self {
+        Shape { size: None, name: None, what: What::Fill(path, tone) }
+    }
+
+    /// Words.
+    pub fn words(words: Words) -> Self {
+        Shape { size: None, name: None, what: What::Words(words) }
+    }
+
+    /// The same of one size.
+    pub fn of(mut self, size: Option<usize>) -> Self {
+        self.size = size;
+        self
+    }
+
+    /// The same with a name.
+    pub fn named(mut self, name: impl Into<String>) -> Self {
+        self.name = Some(name.into());
+        self
+    }
+
+    /// Moved.
+    pub fn moved(mut self, by: Vec2) -> Self {
+        match &mut self.what {
+            What::Stroke(path, _) | What::Fill(path, _) => path.apply_affine(Affine::translate(by)),
+            What::Words(words) => words.at += by,
+        }
+        self
+    }
+
+    /// The upright rectangle that holds it, its line's width included.
+    pub fn bounds(&self) -> Rect {
+        match &self.what {
+            What::Stroke(path, pen) => path.bounding_box().inflate(pen.width() / 2.0, pen.width() / 2.0),
+            What::Fill(path, _) => path.bounding_box(),
+            What::Words(words) => {
+                let corners = words.corners();
+                corners.iter().fold(Rect::from_points(corners[0], corners[0]), |all, &one| all.union_pt(one))
+            }
+        }
+    }
+}
+
+impl Words {
+    /// Upright dark words in the plain face.
+    pub fn new(text: impl Into<String>, at: Point, size: f64) -> Self {
+        let (angle, face, ink) = (0.0, Face::Plain, Ink::Dark);
+        Words { text: text.into(), at, size, angle, face, ink, cleared: false }
+    }
+
+    /// In bold.
+    pub fn bold(mut self) -> Self {
+        self.face = Face::Bold;
+        self
+    }
+
+    /// In grey.
+    pub fn grey(mut self) -> Self {
+        self.ink = Ink::Grey;
+        self
+    }
+
+    /// How long they are, in millimetres.
+    pub fn length(&self) -> f64 {
+        self.face.length(&self.text, self.size)
+    }
+
+    /// The rectangle round them, from the lower left anticlockwise as they are read: from a little
+    /// below the foot line to the top of the capitals.
+    pub fn corners(&self) -> [Point; 4] {
+        let (sine, cosine) = libm::sincos(self.angle);
+        let along = Vec2::new(cosine, sine);
+        let (low, high) = (along.turn_90() * (-0.24 * self.size), along.turn_90() * (0.76 * self.size));
+        let end = self.at + along * self.length();
+        [self.at + low, end + low, end + high, self.at + high]
+    }
+}

@@ -1,0 +1,129 @@
+//! The whole drawing on one sheet: title, key, and the pieces on their rails.
+
+use super::font::Face;
+use super::key::{WORDS, entries, sample};
+use super::layout::{Arranged, Hanging, arrange};
+use super::pen::Pen;
+use super::piece::{DrawnGroup, draw_group, group};
+use super::shape::{Shape, Words};
+use crate::cutting::Cutting;
+use crate::garment::Garment;
+use kurbo::{BezPath, Point, Vec2};
+
+/// A sheet: (0, 0) is its upper left corner, y is up.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// In millimetres.
+    pub width: f64,
+    /// In millimetres.
+    pub height: f64,
+    /// In the order in which they are drawn.
+    pub shapes: Vec<Shape>,
+}
+
+/// Draws these sizes of a garment, in one another where they are several.
+pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
+    let groups: Vec<DrawnGroup> =
+        group(cuts).iter().filter_map(|group| draw_group(garment, group, true)).collect();
+    let area: f64 =
+        groups.iter().map(|group| (group.bounds.width() + 18.0) * (group.bounds.height() + 26.0)).sum();
+    let widest = groups.iter().map(|group| group.bounds.width()).fold(300.0, f64::max);
+    let arranged =
+        arrange(&groups, Hanging { width: (area * 1.5).sqrt().max(widest), gap: 18.0, headed: true });
+    let mut pieces: Vec<Shape> = Vec::new();
+    for (group, by) in groups.iter().zip(&arranged.moves) {
+        pieces.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));
+    }
+    let key = entries(garment, &pieces);
+    let across = arranged.width.max(widest);
+    // What is written on a large sheet is looked at from farther away.
+    let scale = (across / 700.0).clamp(1.0, 2.4);
+    let body = BODY * scale;
+    let longest = key.iter().map(|entry| Face::Plain.length(&entry.words, body)).fold(40.0, f64::max);
+    let (column_width, row_height) = (WORDS + longest + 14.0, 9.0_f64.max(body * 1.7));
+    let columns = ((across / column_width).floor() as usize).clamp(1, 4);
+    let rows = key.len().div_ceil(columns);
+    let title_body = TITLE * scale;
+    let head = title_body * 2.4 + rows as f64 * row_height + 4.0 * scale;
+    let mut shapes = title(garment, cuts, title_body);
+    for (at, entry) in key.iter().enumerate() {
+        let (column, row) = (at / rows.max(1), at % rows.max(1));
+        let place = Point::new(
+            MARGIN + column as f64 * column_width,
+            -MARGIN - title_body * 2.4 - row as f64 * row_height,
+        );
+        shapes.extend(sample(entry, place, body));
+    }
+    let down = Vec2::new(MARGIN, -MARGIN - head);
+    shapes.extend(rails(garment, &arranged, down, scale));
+    shapes.extend(pieces.into_iter().map(|shape| shape.moved(down)));
+    let (width, height) = (across + 2.0 * MARGIN, arranged.height + head + 2.0 * MARGIN + 10.0);
+    shapes.extend(measure(Point::new(width - MARGIN - 100.0, -MARGIN - title_body * 0.6), body));
+    Sheet { width, height, shapes }
+}
+
+fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
+    let sizes: Vec<&str> = cuts
+        .iter()
+        .filter_map(|cut| cut.parts.first())
+        .filter_map(|part| garment.sizes.get(part.size).map(|size| &*size.name))
+        .collect();
+    let mut shapes = vec![Shape::words(
+        Words::new(garment.title.to_string(), Point::new(MARGIN, -MARGIN - body * 0.76), body).bold(),
+    )];
+    let mut below = match (sizes.as_slice(), garment.sizes.len()) {
+        ([], _) | (_, 0 | 1) => String::new(),
+        ([one], _) => format!("size {one}"),
+        ([first, .., last], _) => format!("sizes {first} to {last}, in one another"),
+    };
+    if let Some(about) = garment.about.as_deref() {
+        below = if below.is_empty() { about.to_owned() } else { format!("{below}.  {about}") };
+    }
+    if !below.is_empty() {
+        let at = Point::new(MARGIN, -MARGIN - body * 1.45);
+        shapes.push(Shape::words(Words::new(below, at, body * 0.36).grey()));
+    }
+    shapes
+}
+
+/// The rails, and each layer's name over its first.
+fn rails(garment: &Garment, arranged: &Arranged, by: Vec2, scale: f64) -> Vec<Shape> {
+    let mut shapes = Vec::new();
+    for &(from, to, layer) in &arranged.rails {
+        let mut rail = BezPath::new();
+        rail.move_to(from + by);
+        rail.line_to(to + by);
+        shapes.push(Shape::stroke(rail, Pen::Sheet));
+        let Some(layer) = layer else { continue };
+        let layer = garment.layer(layer);
+        let name = Words::new(layer.name.to_string(), from + by + Vec2::new(0.0, 3.0), 7.0 * scale).bold();
+        let off = name.length() + 3.0 * scale;
+        shapes.push(Shape::words(name));
+        if let Some(fabric) = layer.fabric {
+            let cloth = garment.fabric(fabric).title.to_string();
+            shapes.push(Shape::words(Words::new(cloth, from + by + Vec2::new(off, 3.0), 4.8 * scale).grey()));
+        }
+    }
+    shapes
+}
+
+/// A measure of 10 cm, a dash each centimetre: what is printed true to scale shows it so.
+fn measure(at: Point, body: f64) -> Vec<Shape> {
+    let mut drawn = BezPath::new();
+    drawn.move_to(at);
+    drawn.line_to(at + Vec2::new(100.0, 0.0));
+    for centimetre in 0..=10 {
+        let foot = at + Vec2::new(f64::from(centimetre) * 10.0, 0.0);
+        drawn.move_to(foot);
+        drawn.line_to(foot + Vec2::new(0.0, if centimetre % 5 == 0 { 4.0 } else { 2.0 }));
+    }
+    let words = Words::new("10 cm, true to scale", at + Vec2::new(0.0, -1.5 * body), body).grey();
+    vec![Shape::stroke(drawn, Pen::Frame).named("10 cm"), Shape::words(words)]
+}
+
+/// Round the whole sheet.
+const MARGIN: f64 = 30.0;
+/// The title's body.
+const TITLE: f64 = 20.0;
+/// The body of the key's words on a small sheet.
+const BODY: f64 = 4.4;

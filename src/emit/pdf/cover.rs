@@ -1,0 +1,185 @@
+//! The first page: what it is, squares to measure, a map of the pages and the key.
+
+use super::paper::Paper;
+use super::tiles::{MARGIN, OVERLAP, Tiling};
+use crate::emit::drawing::{DrawnGroup, Pen, Shape, Words, entries, sample};
+use crate::garment::Garment;
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
+
+/// The shapes of the first page; (0, 0) is its lower left corner.
+pub(super) fn cover(
+    garment: &Garment,
+    groups: &[DrawnGroup],
+    tiling: &Tiling,
+    paper: Paper,
+    sizes: &str,
+) -> Vec<Shape> {
+    let (width, height) = paper.size();
+    let (left, right, top) = (MARGIN, width - MARGIN, height - MARGIN);
+    let mut shapes = Vec::new();
+    let title = fitting(
+        Words::new(garment.title.to_string(), Point::new(left, top - 8.0), 11.0).bold(),
+        right - left,
+    );
+    shapes.push(Shape::words(title));
+    let count = tiling.pages.len();
+    let pages = if count == 1 { "1 page".to_owned() } else { format!("{count} pages") };
+    let below = match sizes {
+        "" => format!("{pages} after this one"),
+        sizes => format!("{sizes}, {pages} after this one"),
+    };
+    shapes.push(Shape::words(Words::new(below, Point::new(left, top - 15.0), 4.4).grey()));
+
+    let squares = Point::new(left, top - 26.0 - INCHES);
+    shapes.extend(square(squares, INCHES, "4 in", false));
+    let lower = Point::new(left, squares.y - 8.0 - CENTIMETRES);
+    shapes.extend(square(lower, CENTIMETRES, "10 cm", true));
+
+    let column = left + INCHES + 8.0;
+    let mut at = top - 28.0;
+    let advice = [
+        "Print at 100 %, never fitted to the page.",
+        "Measure the squares before anything else.",
+        "",
+        "Each page is named by its row and column.",
+        "Cut a page along its upper and left frame",
+        "and lay it on its neighbours, up to their",
+        "dotted lines: the rings with the same",
+        "names must cover each other.",
+    ];
+    for line in advice {
+        if !line.is_empty() {
+            let words = Words::new(line, Point::new(column, at), BODY);
+            shapes.push(Shape::words(fitting(words, right - column)));
+        }
+        at -= 5.2;
+    }
+    at -= 4.0;
+    let drawn: Vec<Shape> = groups.iter().flat_map(|group| group.shapes.iter().cloned()).collect();
+    let key = entries(garment, &drawn);
+    let body = key.iter().map(|entry| key_body(right - column, &entry.words)).fold(BODY, f64::min);
+    // With very many sizes the key goes on only as far as the page does; their names stand in the
+    // lines themselves.
+    let rows = ((at - MARGIN) / KEY_ROW).max(0.0) as usize;
+    for entry in key.iter().take(rows) {
+        shapes.extend(sample(entry, Point::new(column, at), body));
+        at -= KEY_ROW;
+    }
+    let map_area = Rect::new(left, MARGIN, right, lower.y - 10.0);
+    let beside = Rect::new(column, MARGIN, right, at - 2.0);
+    let area = if map_area.height().max(0.0) * map_area.width() > beside.height().max(0.0) * beside.width() {
+        map_area
+    } else {
+        beside
+    };
+    shapes.extend(map(groups, tiling, area));
+    shapes
+}
+
+/// Words made smaller until they fit.
+fn fitting(words: Words, room: f64) -> Words {
+    let length = words.length();
+    let size = if length > room { words.size * room / length } else { words.size };
+    Words { size, ..words }
+}
+
+fn key_body(room: f64, words: &str) -> f64 {
+    let length = Words::new(words, Point::ZERO, BODY).length();
+    let free = room - crate::emit::drawing::WORDS;
+    if length > free && free > 0.0 { BODY * free / length } else { BODY }
+}
+
+/// A square whose sides' middles are as far apart as it says.
+fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
+    let mut drawn = BezPath::new();
+    drawn.move_to(corner);
+    for way in [Vec2::new(side, 0.0), Vec2::new(side, side), Vec2::new(0.0, side)] {
+        drawn.line_to(corner + way);
+    }
+    drawn.close_path();
+    let mut shapes = vec![Shape::stroke(drawn, Pen::Frame).named(format!("square of {words}"))];
+    let (parts, step) = if metric { (10, side / 10.0) } else { (16, side / 16.0) };
+    let mut ticks = BezPath::new();
+    for part in 1..parts {
+        let along = f64::from(part) * step;
+        let length = match (metric, part) {
+            (true, 5) => 4.0,
+            (true, _) => 2.5,
+            (false, part) if part % 4 == 0 => 4.0,
+            (false, part) if part % 2 == 0 => 2.5,
+            _ => 1.5,
+        };
+        for (foot, way) in
+            [(Vec2::new(along, 0.0), Vec2::new(0.0, length)), (Vec2::new(0.0, along), Vec2::new(length, 0.0))]
+        {
+            ticks.move_to(corner + foot);
+            ticks.line_to(corner + foot + way);
+        }
+    }
+    shapes.push(Shape::stroke(ticks, Pen::Sheet));
+    let name = Words::new(words, Point::ZERO, 9.0).bold();
+    let at = corner + Vec2::new((side - name.length()) / 2.0, side / 2.0);
+    shapes.push(Shape::words(Words { at, ..name }));
+    let says = Words::new("each side, from line to line", Point::ZERO, 3.4).grey();
+    let at = corner + Vec2::new((side - says.length()) / 2.0, side / 2.0 - 7.0);
+    shapes.push(Shape::words(Words { at, ..says }));
+    shapes
+}
+
+/// The pages as they lie together, with the pieces on them.
+fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
+    let Some(whole) = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))
+    else {
+        return Vec::new();
+    };
+    let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
+    if !(scale > 0.0) {
+        return Vec::new();
+    }
+    let place = |point: Point| {
+        Point::new(area.x0 + 0.5 + (point.x - whole.x0) * scale, area.y1 - 0.5 - (whole.y1 - point.y) * scale)
+    };
+    let mut shapes = Vec::new();
+    let mut frames = BezPath::new();
+    let (across, down) = (tiling.field.0 - OVERLAP, tiling.field.1 - OVERLAP);
+    for &(row, column) in &tiling.pages {
+        let part = tiling.part((row, column));
+        let cell = Rect::new(part.x0, part.y1 - down, part.x0 + across, part.y1);
+        let (low, high) = (place(Point::new(cell.x0, cell.y0)), place(Point::new(cell.x1, cell.y1)));
+        frames.extend(Rect::from_points(low, high).path_elements(0.1));
+    }
+    shapes.push(Shape::stroke(frames, Pen::Sheet).named("map of the pages"));
+    for (group, by) in groups.iter().zip(&tiling.moves) {
+        let mut outline = BezPath::new();
+        for (at, &point) in group.outline.iter().enumerate() {
+            let point = place(point + *by);
+            if at == 0 { outline.move_to(point) } else { outline.line_to(point) }
+        }
+        if !outline.is_empty() {
+            outline.close_path();
+            shapes.push(Shape::stroke(outline, Pen::Map));
+        }
+    }
+    let body = (down.min(across) * scale * 0.3).clamp(1.2, 4.0);
+    for &page in &tiling.pages {
+        let part = tiling.part(page);
+        let at = place(Point::new(part.x0, part.y1)) + Vec2::new(body * 0.3, -body);
+        let name = Words::new(page_name(page), at, body).grey();
+        shapes.push(Shape::words(Words { cleared: true, ..name }));
+    }
+    shapes
+}
+
+/// Row and column, from 1.
+pub(super) fn page_name((row, column): (usize, usize)) -> String {
+    format!("{}-{}", row + 1, column + 1)
+}
+
+/// The side of the square in inches: 4 × 25.4 mm.
+const INCHES: f64 = 101.6;
+/// The side of the square in centimetres.
+const CENTIMETRES: f64 = 100.0;
+/// The body of the words.
+const BODY: f64 = 3.4;
+/// From line to line of the key.
+const KEY_ROW: f64 = 6.4;

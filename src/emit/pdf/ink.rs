@@ -1,0 +1,128 @@
+//! Shapes as the operators of a page, in millimetres.
+
+use super::letters::Letters;
+use crate::emit::drawing::{Shape, What, Words, glyphs};
+use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
+use pdf_writer::types::{LineCapStyle, LineJoinStyle};
+use pdf_writer::{Content, Name, Str};
+
+/// Draws shapes that lie in `part` of a drawing, with the lower left corner of `part` at (0, 0).
+/// Those of a size stand in its layer.
+pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters: &mut Letters) {
+    let by = Vec2::new(-part.x0, -part.y0);
+    let mut open: Option<usize> = None;
+    for shape in shapes {
+        if !meets(shape.bounds(), part) {
+            continue;
+        }
+        if shape.size != open {
+            close(content, &mut open);
+            if let Some(size) = shape.size {
+                let layer = layer_name(size);
+                content
+                    .begin_marked_content_with_properties(Name(b"OC"))
+                    .properties_named(Name(layer.as_bytes()));
+                open = Some(size);
+            }
+        }
+        one(content, shape, by, letters);
+    }
+    close(content, &mut open);
+}
+
+/// What a size's layer is called in a page's resources.
+pub(super) fn layer_name(size: usize) -> String {
+    format!("S{size}")
+}
+
+fn close(content: &mut Content, open: &mut Option<usize>) {
+    if open.take().is_some() {
+        content.end_marked_content();
+    }
+}
+
+fn meets(one: Rect, other: Rect) -> bool {
+    one.x0 <= other.x1 && other.x0 <= one.x1 && one.y0 <= other.y1 && other.y0 <= one.y1
+}
+
+fn one(content: &mut Content, shape: &Shape, by: Vec2, letters: &mut Letters) {
+    match &shape.what {
+        What::Fill(path, tone) => {
+            let [red, green, blue] = tone.rgb().map(colour);
+            content.set_fill_rgb(red, green, blue);
+            trace(content, path, by);
+            content.fill_nonzero();
+        }
+        What::Stroke(path, pen) => {
+            let [red, green, blue] = pen.ink().rgb().map(colour);
+            content.set_stroke_rgb(red, green, blue).set_line_width(pen.width() as f32);
+            let (cap, join) = match pen.round() {
+                true => (LineCapStyle::RoundCap, LineJoinStyle::RoundJoin),
+                false => (LineCapStyle::ButtCap, LineJoinStyle::MiterJoin),
+            };
+            content.set_line_cap(cap).set_line_join(join);
+            content.set_dash_pattern(pen.dashes().iter().map(|dash| *dash as f32), 0.0);
+            trace(content, path, by);
+            content.stroke();
+        }
+        What::Words(words) => write(content, words, by, letters),
+    }
+}
+
+fn colour(value: u8) -> f32 {
+    f32::from(value) / 255.0
+}
+
+fn at(point: Point, by: Vec2) -> (f32, f32) {
+    let moved = point + by;
+    (moved.x as f32, moved.y as f32)
+}
+
+fn trace(content: &mut Content, path: &BezPath, by: Vec2) {
+    let mut last = Point::ZERO;
+    for element in path.elements() {
+        match *element {
+            PathEl::MoveTo(point) => {
+                let (x, y) = at(point, by);
+                content.move_to(x, y);
+            }
+            PathEl::LineTo(point) => {
+                let (x, y) = at(point, by);
+                content.line_to(x, y);
+            }
+            PathEl::QuadTo(one, point) => {
+                let raised = kurbo::QuadBez::new(last, one, point).raise();
+                curve(content, [raised.p1, raised.p2, raised.p3], by);
+            }
+            PathEl::CurveTo(one, two, point) => curve(content, [one, two, point], by),
+            PathEl::ClosePath => {
+                content.close_path();
+            }
+        }
+        last = element.end_point().unwrap_or(last);
+    }
+}
+
+fn curve(content: &mut Content, [one, two, end]: [Point; 3], by: Vec2) {
+    let ((x1, y1), (x2, y2), (x3, y3)) = (at(one, by), at(two, by), at(end, by));
+    content.cubic_to(x1, y1, x2, y2, x3, y3);
+}
+
+fn write(content: &mut Content, words: &Words, by: Vec2, letters: &mut Letters) {
+    if words.cleared {
+        let [a, b, c, d] = words.corners().map(|corner| at(corner, by));
+        content.set_fill_gray(1.0).move_to(a.0, a.1).line_to(b.0, b.1).line_to(c.0, c.1).line_to(d.0, d.1);
+        content.close_path().fill_nonzero();
+    }
+    let codes: Vec<u8> = glyphs(words.face, &words.text)
+        .iter()
+        .flat_map(|glyph| letters.code(words.face, glyph).to_be_bytes())
+        .collect();
+    let [red, green, blue] = words.ink.rgb().map(colour);
+    let (sine, cosine) = libm::sincos(words.angle);
+    let (x, y) = at(words.at, by);
+    content.set_fill_rgb(red, green, blue).begin_text();
+    content.set_font(Name(letters.name(words.face).as_bytes()), words.size as f32);
+    content.set_text_matrix([cosine as f32, sine as f32, -sine as f32, cosine as f32, x, y]);
+    content.show(Str(&codes)).end_text();
+}

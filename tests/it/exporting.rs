@@ -1,0 +1,107 @@
+//! Pieces for other programs, read back with the dxf crate.
+
+use crate::cutting_lines::{cut_all, example};
+use dxf::Drawing;
+use dxf::entities::{Entity, EntityType};
+use dxf::enums::AcadVersion;
+use fustian::emit::dxf as write;
+use std::collections::BTreeSet;
+use std::io::Cursor;
+
+fn on<'a>(block: &'a dxf::Block, layer: &str) -> Vec<&'a Entity> {
+    block.entities.iter().filter(|entity| entity.common.layer == layer).collect()
+}
+
+fn length(entity: &Entity) -> f64 {
+    match &entity.specific {
+        EntityType::Polyline(line) => {
+            let mut points: Vec<_> = line.vertices().map(|vertex| vertex.location.clone()).collect();
+            if line.is_closed() {
+                points.push(points[0].clone());
+            }
+            points.windows(2).map(|pair| (pair[0].x - pair[1].x).hypot(pair[0].y - pair[1].y)).sum()
+        }
+        EntityType::Line(line) => (line.p1.x - line.p2.x).hypot(line.p1.y - line.p2.y),
+        other => panic!("{other:?} has no length"),
+    }
+}
+
+/// One block a piece and size; the layers of ASTM D6673-10; lengths within 0.1 mm of the pieces
+/// (chords of their curves within 0.02 mm).
+#[test]
+fn each_piece_and_size_is_a_block() {
+    for name in ["deck-jacket.fus", "mess-jacket.fus", "galley-apron.fus"] {
+        let compiled = example(name);
+        let cuts = cut_all(&compiled);
+        let bytes = write(&compiled.garment, &cuts).unwrap();
+        let drawing = Drawing::load(&mut Cursor::new(&bytes)).unwrap();
+        assert_eq!(drawing.header.version, AcadVersion::R13);
+        let blocks: Vec<_> = drawing.blocks().filter(|block| !block.name.starts_with('*')).collect();
+        let parts: Vec<_> = cuts.iter().flat_map(|cut| &cut.parts).collect();
+        assert_eq!(blocks.len(), parts.len(), "{name}");
+        let names: BTreeSet<&str> = blocks.iter().map(|block| block.name.as_str()).collect();
+        assert_eq!(names.len(), blocks.len(), "{name}");
+        for (block, part) in blocks.iter().zip(&parts) {
+            let sum = |paths: &[fustian::shape::path::Path]| -> f64 {
+                paths.iter().map(fustian::shape::path::Path::length).sum()
+            };
+            let boundary: f64 = on(block, "1").into_iter().map(length).sum();
+            assert!((boundary - sum(&part.cutting_ring())).abs() < 0.1, "{}", block.name);
+            let sewn: f64 = on(block, "14").into_iter().map(length).sum();
+            assert!((sewn - sum(&part.stitching)).abs() < 0.1, "{}", block.name);
+            let snips: usize = part.notches.iter().map(|notch| notch.snips.len()).sum();
+            assert_eq!(on(block, "4").len(), snips, "{}", block.name);
+            assert_eq!(on(block, "6").len(), usize::from(part.fold.is_some()), "{}", block.name);
+            assert_eq!(on(block, "7").len(), 1, "{}", block.name);
+            assert_eq!(on(block, "8").len(), part.lines.len(), "{}", block.name);
+            assert_eq!(on(block, "13").len(), part.marks.len() + part.buttons.len(), "{}", block.name);
+            assert_eq!(on(block, "2").len(), part.cutting.len(), "{}", block.name);
+            let texts: Vec<&str> = on(block, "15")
+                .into_iter()
+                .filter_map(|entity| match &entity.specific {
+                    EntityType::Text(text) => Some(text.value.as_str()),
+                    _ => None,
+                })
+                .collect();
+            assert!(texts.contains(&&*format!("Quantity: {}", part.copies)), "{texts:?}");
+            let inserted = drawing.entities().any(
+                |entity| matches!(&entity.specific, EntityType::Insert(insert) if insert.name == block.name),
+            );
+            assert!(inserted, "{}", block.name);
+        }
+    }
+}
+
+/// Every handle is given once, and making the file twice gives the same bytes.
+#[test]
+fn the_file_is_sound_and_the_same_each_time() {
+    let compiled = example("galley-apron.fus");
+    let cuts = cut_all(&compiled);
+    let bytes = write(&compiled.garment, &cuts).unwrap();
+    assert!(bytes == write(&compiled.garment, &cuts).unwrap());
+    let text = String::from_utf8(bytes).unwrap();
+    assert!(text.is_ascii() && !text.contains("$TD"));
+    let lines: Vec<&str> = text.lines().collect();
+    let handles: Vec<&str> =
+        lines.chunks(2).filter(|pair| pair[0].trim() == "5").map(|pair| pair[1]).collect();
+    let distinct: BTreeSet<&&str> = handles.iter().collect();
+    assert_eq!(distinct.len(), handles.len());
+}
+
+/// Names that DXF does not allow are spelled with what it does, and none is lost or doubled.
+#[test]
+fn any_name_can_be_exported() {
+    let text = "garment \"Smock / é ½ 🧵\"\nunits cm\nallowance 1\n\
+        fabric canvas \"a/b <c> 🧵\" { width 150 }\nlayer outer in canvas { größe, grüße }\n\
+        piece größe \"One\" { cut 1; outline rectangle 40 by 50 }\n\
+        piece grüße \"Other\" { cut 1; outline rectangle 30 by 50 }\n\
+        finish größe.bottom, größe.right, größe.top, größe.left  hem 2\n\
+        finish grüße.bottom, grüße.right, grüße.top, grüße.left  hem 2\n";
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    let bytes = write(&compiled.garment, &cut_all(&compiled)).unwrap();
+    let drawing = Drawing::load(&mut Cursor::new(&bytes)).unwrap();
+    let names: Vec<&str> =
+        drawing.blocks().map(|block| block.name.as_str()).filter(|name| !name.starts_with('*')).collect();
+    assert_eq!(names, ["OUTER_GR__E", "OUTER_GR__E_2"]);
+}

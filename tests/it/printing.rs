@@ -1,0 +1,290 @@
+//! Pieces on paper, read back with lopdf: sheet sizes, squares to measure, layers, and pages that
+//! go together without a gap.
+
+use crate::cutting_lines::{cut_all, example};
+use fustian::emit::{Paper, Unprintable, pdf};
+use lopdf::content::Content;
+use lopdf::{Document, Object};
+use std::collections::BTreeMap;
+
+/// Points to millimetres: ISO 32000-1, 8.3.2.3, and 25.4 mm in an inch.
+const MILLIMETRES: f64 = 25.4 / 72.0;
+/// White round a page and what two pages share, as the cover and the frames show.
+const MARGIN: f64 = 12.0;
+const OVERLAP: f64 = 12.0;
+
+fn print(name: &str, paper: Paper) -> Document {
+    let compiled = example(name);
+    let bytes = pdf(&compiled.garment, &cut_all(&compiled), paper, &mut |_, _| {}).unwrap();
+    Document::load_mem(&bytes).unwrap()
+}
+
+fn number(object: &Object) -> f64 {
+    f64::from(object.as_float().unwrap())
+}
+
+/// ISO 216 and ANSI/ASME Y14.1.
+#[test]
+fn sheets_have_the_sizes_of_the_standards() {
+    for (paper, width, height) in [
+        (Paper::A4, 210.0, 297.0),
+        (Paper::A3, 297.0, 420.0),
+        (Paper::A2, 420.0, 594.0),
+        (Paper::A1, 594.0, 841.0),
+        (Paper::A0, 841.0, 1189.0),
+        (Paper::Letter, 8.5 * 25.4, 11.0 * 25.4),
+        (Paper::Tabloid, 11.0 * 25.4, 17.0 * 25.4),
+        (Paper::AnsiC, 17.0 * 25.4, 22.0 * 25.4),
+        (Paper::AnsiD, 22.0 * 25.4, 34.0 * 25.4),
+        (Paper::AnsiE, 34.0 * 25.4, 44.0 * 25.4),
+    ] {
+        let document = print("galley-apron.fus", paper);
+        let pages = document.get_pages();
+        assert!(pages.len() > 1, "{paper:?}");
+        for page in pages.values() {
+            let media = document.get_dictionary(*page).unwrap().get(b"MediaBox").unwrap().as_array().unwrap();
+            let media: Vec<f64> = media.iter().map(|side| number(side) * MILLIMETRES).collect();
+            let expected = [0.0, 0.0, width, height];
+            assert!(
+                media.iter().zip(expected).all(|(own, its)| (own - its).abs() < 0.01),
+                "{paper:?}: {media:?}"
+            );
+        }
+    }
+}
+
+/// A stroked path of a page: the width of its line and its points, in millimetres from the page's
+/// lower left corner, handles of curves among them.
+struct Stroked {
+    width: f64,
+    points: Vec<(f64, f64)>,
+    closed: bool,
+}
+
+fn strokes(document: &Document, page: lopdf::ObjectId) -> Vec<Stroked> {
+    let content = Content::decode(&document.get_page_content(page)).unwrap();
+    let mut matrices = vec![(1.0, 0.0, 0.0)];
+    let (mut width, mut points, mut closed, mut found) = (0.0, Vec::new(), false, Vec::new());
+    for operation in &content.operations {
+        let numbers: Vec<f64> =
+            operation.operands.iter().filter_map(|o| o.as_float().ok()).map(f64::from).collect();
+        let &mut (scale, x, y) = matrices.last_mut().unwrap();
+        let place = |at: usize| {
+            ((numbers[at] * scale + x) * MILLIMETRES, (numbers[at + 1] * scale + y) * MILLIMETRES)
+        };
+        match operation.operator.as_str() {
+            "q" => matrices.push((scale, x, y)),
+            "Q" => drop(matrices.pop()),
+            // Only scaling and moving is used.
+            "cm" => {
+                *matrices.last_mut().unwrap() =
+                    (scale * numbers[0], x + scale * numbers[4], y + scale * numbers[5]);
+            }
+            "w" => width = numbers[0] * scale * MILLIMETRES,
+            "m" => points.push(place(0)),
+            "l" => points.push(place(0)),
+            "c" => points.extend([place(0), place(2), place(4)]),
+            "h" => closed = true,
+            "S" | "f" | "n" => {
+                if operation.operator == "S" {
+                    found.push(Stroked { width, points: points.clone(), closed });
+                }
+                (points, closed) = (Vec::new(), false);
+            }
+            _ => {}
+        }
+    }
+    found
+}
+
+/// 10 cm and 4 in (101.6 mm), each side within 0.1 mm.
+#[test]
+fn the_squares_measure_what_they_say() {
+    let document = print("galley-apron.fus", Paper::Letter);
+    let first = document.get_pages()[&1];
+    let mut sides = Vec::new();
+    for stroke in strokes(&document, first).iter().filter(|stroke| stroke.closed && stroke.points.len() == 4)
+    {
+        let ends = stroke.points.iter().cycle().skip(1);
+        let all: Vec<f64> =
+            stroke.points.iter().zip(ends).map(|(a, b)| (a.0 - b.0).hypot(a.1 - b.1)).collect();
+        if all.iter().all(|side| (side - all[0]).abs() < 0.1) {
+            sides.push(all[0]);
+        }
+    }
+    for wanted in [100.0, 101.6] {
+        assert!(sides.iter().any(|side| (side - wanted).abs() < 0.1), "{wanted} is not among {sides:?}");
+    }
+}
+
+/// Each size is a layer with the size's name, shown at first (ISO 32000-1, 8.11.4).
+#[test]
+fn each_size_is_a_layer() {
+    let document = print("deck-jacket.fus", Paper::A0);
+    let catalog = document.catalog().unwrap();
+    let optional = catalog.get(b"OCProperties").unwrap().as_dict().unwrap();
+    let groups = optional.get(b"OCGs").unwrap().as_array().unwrap();
+    let names: Vec<String> = groups
+        .iter()
+        .map(|group| {
+            let group = document.get_dictionary(group.as_reference().unwrap()).unwrap();
+            assert_eq!(group.get(b"Type").unwrap().as_name().unwrap(), b"OCG");
+            String::from_utf8(group.get(b"Name").unwrap().as_str().unwrap().to_vec()).unwrap()
+        })
+        .collect();
+    assert_eq!(names, ["XS", "S", "M", "L", "XL", "2XL"]);
+    let shown = optional.get(b"D").unwrap().as_dict().unwrap();
+    assert_eq!(shown.get(b"ON").unwrap().as_array().unwrap(), groups);
+    // What stands in a layer on a page names one of the page's own properties.
+    let page = document.get_pages()[&2];
+    let content = Content::decode(&document.get_page_content(page)).unwrap();
+    let used: Vec<&Object> =
+        content.operations.iter().filter(|o| o.operator == "BDC").map(|o| &o.operands[1]).collect();
+    let resources = document.get_dictionary(page).unwrap().get(b"Resources").unwrap().as_dict().unwrap();
+    let properties = resources.get(b"Properties").unwrap().as_dict().unwrap();
+    assert!(!used.is_empty() && used.iter().all(|name| properties.has(name.as_name().unwrap())));
+    let (begun, ended) = (used.len(), content.operations.iter().filter(|o| o.operator == "EMC").count());
+    assert_eq!(begun, ended);
+}
+
+/// Row and column of each page from its foot, as a reader of the page would find them.
+fn places(document: &Document) -> BTreeMap<u32, (usize, usize)> {
+    document
+        .get_pages()
+        .keys()
+        .skip(1)
+        .map(|page| {
+            let text = document.extract_text(&[*page]).unwrap();
+            let name = text.lines().rev().find_map(|line| {
+                let (row, column) = line.trim().split_once('-')?;
+                Some((row.parse::<usize>().ok()?, column.parse::<usize>().ok()?))
+            });
+            (*page, name.unwrap_or_else(|| panic!("page {page} has no name: {text}")))
+        })
+        .collect()
+}
+
+/// All pages together: every cutting line lies at one place whichever page shows it, none is
+/// missing, no stretch of one falls between pages, and no page is empty. The lines are read back
+/// from the pages, and their number and lengths compared with the pieces.
+#[test]
+fn pages_go_together() {
+    let compiled = example("mess-jacket.fus");
+    let cuts = &cut_all(&compiled)[2..3];
+    let bytes = pdf(&compiled.garment, cuts, Paper::A4, &mut |_, _| {}).unwrap();
+    let document = Document::load_mem(&bytes).unwrap();
+    let pages = document.get_pages();
+    let field = (210.0 - 2.0 * MARGIN, 297.0 - 2.0 * MARGIN);
+    // Lines by their first point on the whole drawing, and the fields that show them.
+    let mut lines: BTreeMap<(i64, i64, usize), (Vec<(f64, f64)>, Vec<(usize, usize)>)> = BTreeMap::new();
+    for (page, (row, column)) in places(&document) {
+        let right = (column - 1) as f64 * (field.0 - OVERLAP);
+        let down = (row - 1) as f64 * (field.1 - OVERLAP);
+        let cut =
+            strokes(&document, pages[&page]).into_iter().filter(|stroke| (stroke.width - 0.9).abs() < 0.01);
+        let mut carries = 0;
+        for stroke in cut {
+            let whole: Vec<(f64, f64)> = stroke
+                .points
+                .iter()
+                .map(|&(x, y)| (x - MARGIN + right, y - MARGIN - field.1 - down))
+                .collect();
+            let key = ((whole[0].0 * 20.0).round() as i64, (whole[0].1 * 20.0).round() as i64, whole.len());
+            let known = lines.entry(key).or_insert_with(|| (whole.clone(), Vec::new()));
+            for (own, its) in whole.iter().zip(&known.0) {
+                assert!((own.0 - its.0).hypot(own.1 - its.1) < 0.02, "page {page} shows a line elsewhere");
+            }
+            known.1.push((row, column));
+            carries += 1;
+        }
+        let shown = document.extract_text(&[page]).unwrap();
+        assert!(carries > 0 || shown.contains(" and "), "page {page} carries nothing");
+    }
+    let parts: Vec<_> = cuts.iter().flat_map(|cut| &cut.parts).collect();
+    assert_eq!(lines.len(), parts.len(), "one cutting line a piece");
+    // Straight stretches of each line, a millimetre at a time: each lies in a field that shows it.
+    for (points, shown) in lines.values() {
+        for pair in points.windows(2) {
+            let ((ax, ay), (bx, by)) = (pair[0], pair[1]);
+            let steps = (ax - bx).hypot(ay - by).ceil().max(1.0) as usize;
+            for step in 0..=steps {
+                let t = step as f64 / steps as f64;
+                let (x, y) = (ax + (bx - ax) * t, ay + (by - ay) * t);
+                let inside = shown.iter().any(|&(row, column)| {
+                    let left = (column - 1) as f64 * (field.0 - OVERLAP);
+                    let top = -((row - 1) as f64 * (field.1 - OVERLAP));
+                    x >= left - 0.01
+                        && x <= left + field.0 + 0.01
+                        && y <= top + 0.01
+                        && y >= top - field.1 - 0.01
+                });
+                // Handles of curves are off the curve; only what is straight is walked strictly.
+                if points.len() < 8 || steps > 40 {
+                    assert!(inside, "({x}, {y}) falls between the pages");
+                }
+            }
+        }
+    }
+}
+
+/// What joins two pages stands on both, at the same place of the drawing.
+#[test]
+fn join_marks_pair_up() {
+    let document = print("galley-apron.fus", Paper::A4);
+    let mut marks: BTreeMap<String, Vec<u32>> = BTreeMap::new();
+    for page in document.get_pages().keys().skip(1) {
+        for line in document.extract_text(&[*page]).unwrap().lines() {
+            if line.split_once(" and ").is_some_and(|(a, b)| a.contains('-') && b.contains('-')) {
+                marks.entry(line.trim().to_owned()).or_default().push(*page);
+            }
+        }
+    }
+    assert!(!marks.is_empty());
+    for (mark, pages) in marks {
+        // Two rings a side, on each of the two pages.
+        assert_eq!(pages.len(), 4, "{mark} is on {pages:?}");
+        assert_eq!((pages[0], pages[2]), (pages[1], pages[3]), "{mark}");
+        assert_ne!(pages[0], pages[2], "{mark}");
+    }
+}
+
+/// The letters are embedded, and what is written can be read: fractions and accents too.
+#[test]
+fn what_is_written_can_be_read_back() {
+    let text = "garment \"Tablier à ½ manche, größe\"\nunits cm\nallowance 1\n\
+        fabric canvas \"canvas\" { width 150 }\nlayer outer in canvas { body }\npiece body \"Body\" {\n\
+        cut 1\noutline rectangle 40 by 50\n}\n\
+        finish body.bottom, body.right, body.top, body.left  hem 2\n";
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes());
+    let bytes = pdf(&compiled.garment, &cut_all(&compiled), Paper::A4, &mut |_, _| {}).unwrap();
+    let document = Document::load_mem(&bytes).unwrap();
+    let first = document.extract_text(&[1]).unwrap();
+    assert!(first.contains("Tablier à ½ manche, größe"), "{first}");
+    let embedded = document
+        .objects
+        .values()
+        .filter(|object| object.as_dict().is_ok_and(|dictionary| dictionary.has(b"FontFile2")));
+    assert_eq!(embedded.count(), 2);
+}
+
+/// The same garment gives the same bytes.
+#[test]
+fn printing_twice_gives_the_same() {
+    let compiled = example("mess-skirt.fus");
+    let print = || pdf(&compiled.garment, &cut_all(&compiled), Paper::A4, &mut |_, _| {}).unwrap();
+    assert!(print() == print());
+}
+
+/// A cover for the deck of the ferry, 90 m by 90 m, is refused before it eats the machine.
+#[test]
+fn too_many_pages_are_refused() {
+    let text = "garment \"Deck awning\"\nunits m\nallowance 1cm\n\
+        fabric canvas \"canvas\" { width 95 }\nlayer outer in canvas { body }\npiece body \"Body\" {\n\
+        cut 1\noutline rectangle 90 by 90\n}\n\
+        finish body.bottom, body.right, body.top, body.left  hem 2cm\n";
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    let printed = pdf(&compiled.garment, &cut_all(&compiled), Paper::A4, &mut |_, _| {});
+    assert_eq!(printed.unwrap_err(), Unprintable::Pages);
+}
