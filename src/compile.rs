@@ -1,7 +1,7 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
 use crate::check::check;
-use crate::garment::{Garment, Merged, load, lower, merge, plan, via_variation};
+use crate::garment::{Garment, Merged, load, lower, merge, pack, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
 use crate::resolve::{Resolved, SizedGarment, resolve};
 use crate::sewing::{Sewing, assemble};
@@ -83,4 +83,15 @@ fn is_sewing(node: &StatementNode) -> bool {
             | StatementNode::Piece(_)
             | StatementNode::Alteration(_)
     )
+}
+
+/// The garment in the file at `path`, with its bases and libraries, as the text of one file that
+/// compiles to the same.
+///
+/// It is only worth having of a garment that compiles without mistakes.
+pub fn packed(loader: &dyn Loader, path: &str) -> String {
+    let mut map = SourceMap::default();
+    let merged = merge(load(loader, &mut map, path));
+    let (garment, _) = lower(&map, &merged);
+    pack(&map, &merged, &garment)
 }

@@ -18,4 +18,4 @@ pub mod source;
 pub mod syntax;
 
 mod compile;
-pub use compile::{Compiled, compile};
+pub use compile::{Compiled, compile, packed};

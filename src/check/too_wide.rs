@@ -1,7 +1,7 @@
 //! `cutting/too-wide`: an allowance for which there is no room.
 
 use super::{Check, Run};
-use crate::cutting::cut;
+use crate::cutting::too_wide;
 use crate::garment::Garment;
 use crate::report::Finding;
 use crate::resolve::SizedGarment;
@@ -11,5 +11,5 @@ pub(super) static CHECK: Check = Check { slugs: &["cutting/too-wide"], run: Run:
 
 /// What the cutting lines themselves come up against.
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
-    findings.extend(cut(garment, sized, sewing).findings);
+    findings.extend(too_wide(garment, sized, sewing));
 }

@@ -31,12 +31,26 @@ pub enum Command {
     Print(Print),
     /// Write the pieces for other programs, one block a piece and size
     Export(Export),
+    /// Lay files out in the one canonical way
+    Tidy(Tidy),
+    /// Tell what differs between two garments, or two versions of one
+    Compare(Compare),
+    /// Write a variation and all that it is made of as one file
+    Pack(Pack),
+    /// Write a small file to begin with
+    New(New),
+    /// Write into a file which content of its base and libraries it is made for
+    Pin(Pin),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
     /// Help an editor: mistakes as you type, measures where you point (a language server)
     Editor(Editor),
     /// Print the JSON Schema of what `resolve` writes
     Schema,
+    /// Print what a shell needs to complete commands
+    Completions(Completions),
+    /// Print the manual page of fustian, or of one command
+    Manual(Manual),
 }
 
 #[derive(Debug, Args)]
@@ -47,6 +61,9 @@ pub struct Check {
     /// How the messages are written
     #[arg(long, value_enum, default_value_t = MessageForm::Text, value_name = "FORM")]
     pub format: MessageForm,
+    /// Look again whenever one of the files is saved, until stopped
+    #[arg(long)]
+    pub watch: bool,
     /// Leave out advice on habits of the trade
     #[arg(long)]
     pub quiet: bool,
@@ -68,6 +85,9 @@ pub struct Resolve {
     /// Write to this file instead of standard output; it is replaced only once all is written
     #[arg(short, long, value_name = "PATH")]
     pub output: Option<PathBuf>,
+    /// Write the files that the output is made of to this file, as make and ninja read it
+    #[arg(long, value_name = "PATH", requires = "output")]
+    pub depfile: Option<PathBuf>,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -198,6 +218,76 @@ pub enum Exchange {
 }
 
 #[derive(Debug, Args)]
+pub struct Tidy {
+    /// The files; `-` reads what is piped in and writes it to standard output
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Write nothing; end with 1 when a file would change
+    #[arg(long)]
+    pub check: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct Compare {
+    /// The garment as it was
+    #[arg(value_name = "OLD")]
+    pub old: String,
+    /// The garment as it is
+    #[arg(value_name = "NEW")]
+    pub new: String,
+    /// How the differences are written
+    #[arg(long, value_enum, default_value_t = ComparisonForm::Text, value_name = "FORM")]
+    pub format: ComparisonForm,
+    /// Where bases and libraries are that do not lie beside OLD or NEW
+    #[arg(long, value_name = "FOLDER")]
+    pub bases: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Pack {
+    /// The garment's file
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file instead of standard output; it is replaced only once all is written
+    #[arg(short, long, value_name = "ONE.fus")]
+    pub output: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct New {
+    /// The file's name; a file that is there is left alone
+    #[arg(value_name = "NAME")]
+    pub name: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub struct Pin {
+    /// The file that names a base or libraries
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Completions {
+    /// The shell
+    #[arg(value_enum, value_name = "SHELL")]
+    pub shell: clap_complete::Shell,
+}
+
+#[derive(Debug, Args)]
+pub struct Manual {
+    /// One command
+    #[arg(value_name = "COMMAND")]
+    pub command: Option<String>,
+}
+
+#[derive(Debug, Args)]
 pub struct Explain {
     /// The words above a message, such as seam/unequal; without them, all are listed
     #[arg(value_name = "SLUG")]
@@ -223,6 +313,19 @@ pub struct Folder {
 pub enum MessageForm {
     /// Drawn over the lines they are about
     Text,
+    /// For other programs
+    Json,
+    /// For code scanning in version control (SARIF 2.1.0)
+    Sarif,
+}
+
+/// How differences are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum ComparisonForm {
+    /// Lines for people
+    Text,
+    /// Markdown
+    Markdown,
     /// For other programs
     Json,
 }

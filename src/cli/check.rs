@@ -1,7 +1,7 @@
 use super::arguments::{Check, MessageForm};
 use super::outcome::{Outcome, Trouble};
-use super::output;
 use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
+use super::{output, watch};
 use fustian::Compiled;
 use fustian::emit::{fates_table, fates_text};
 use fustian::report::{Diagnostic, Severity, Told, closing};
@@ -18,6 +18,15 @@ struct Checked<'a> {
 
 /// Checks files in parallel and tells of them in the order given.
 pub fn run(command: &Check) -> Result<Outcome, Trouble> {
+    if command.watch {
+        return watch::run(command);
+    }
+    let compiled = compile_all(command)?;
+    show(command, &compiled)
+}
+
+/// Compiles all files.
+pub fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
     if command.files.iter().filter(|file| *file == PIPED).count() > 1 {
         return Err(Trouble::Told(
             "what is piped in can be read only once, but - was given twice".to_owned(),
@@ -26,11 +35,15 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
     let root = command.folder.root.as_deref();
     let compiled: Vec<Result<Compiled, Trouble>> =
         command.files.par_iter().map(|file| compile_file(file, root)).collect();
-    let compiled: Vec<Compiled> = compiled.into_iter().collect::<Result<_, _>>()?;
+    compiled.into_iter().collect()
+}
+
+/// Tells of the files in the order given.
+pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> {
     let shown: Vec<Vec<Diagnostic>> = compiled.iter().map(|one| shown(one, command.quiet)).collect();
     match command.format {
         MessageForm::Text => {
-            for ((file, one), messages) in command.files.iter().zip(&compiled).zip(&shown) {
+            for ((file, one), messages) in command.files.iter().zip(compiled).zip(&shown) {
                 if command.fates
                     && let (Some(sized), Some(sewing)) = (one.sizes.first(), one.sewings.first())
                 {
@@ -45,11 +58,18 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
                 output::say(&format!("{words}\n"));
             }
         }
+        MessageForm::Sarif => {
+            let told = compiled.iter().zip(&shown);
+            let told: Vec<Told> =
+                told.flat_map(|(one, messages)| fustian::report::tell(&one.map, messages)).collect();
+            let log = fustian::report::sarif(&told);
+            output::put(&(serde_json::to_string_pretty(&log).map_err(unwritable)? + "\n"))?;
+        }
         MessageForm::Json => {
             let checked: Vec<Checked> = command
                 .files
                 .iter()
-                .zip(&compiled)
+                .zip(compiled)
                 .zip(&shown)
                 .map(|((file, one), messages)| Checked {
                     file,

@@ -16,17 +16,29 @@ pub struct DiskLoader {
     first: Option<PathBuf>,
     /// The text that was piped in.
     piped: Vec<u8>,
+    /// Where what is named is looked for when it is not beside the file that names it.
+    bases: Option<PathBuf>,
 }
 
 impl DiskLoader {
     /// For a garment in a file, with the folder limit if the maker gave one.
     pub fn of_file(path: &str, root: Option<&Path>) -> Self {
-        DiskLoader { root: root.map(Path::to_owned), first: Some(path.into()), piped: Vec::new() }
+        DiskLoader {
+            root: root.map(Path::to_owned),
+            first: Some(path.into()),
+            piped: Vec::new(),
+            bases: None,
+        }
     }
 
     /// For a garment that was piped in; its paths start from the current folder.
     pub fn of_text(piped: Vec<u8>, root: Option<&Path>) -> Self {
-        DiskLoader { root: root.map(Path::to_owned), first: None, piped }
+        DiskLoader { root: root.map(Path::to_owned), first: None, piped, bases: None }
+    }
+
+    /// The same with another folder in which bases and libraries are looked for.
+    pub fn with_bases(self, bases: Option<&Path>) -> Self {
+        DiskLoader { bases: bases.map(Path::to_owned), ..self }
     }
 
     /// The folder that nothing may leave, without links in it, and what it is called.
@@ -68,13 +80,23 @@ impl Loader for DiskLoader {
     fn load(&self, from: Option<&str>, path: &str) -> Result<Loaded, LoadError> {
         let Some(from) = from else { return self.load_first() };
         let (folder, called) = self.folder()?;
-        let beside = Path::new(from).parent().unwrap_or(&folder);
-        // What leaves the folder by its name is not even looked for.
-        let wanted = without_detours(beside, path).filter(|wanted| wanted.starts_with(&folder));
-        let file = real(&wanted.ok_or(LoadError::Outside)?)?;
-        let Ok(inside) = file.strip_prefix(&folder) else { return Err(LoadError::Outside) };
-        Ok(Loaded { key: text(&file)?.into(), name: text(&called.join(inside))?.into(), bytes: read(&file)? })
+        match (named(&folder, &called, from, path), &self.bases) {
+            (Err(LoadError::Missing | LoadError::Outside), Some(bases)) => {
+                named(&real(bases)?, bases, from, path)
+            }
+            (found, _) => found,
+        }
     }
+}
+
+/// What a file names, within a folder: beside that file, or in the folder where it lies elsewhere.
+fn named(folder: &Path, called: &Path, from: &str, path: &str) -> Result<Loaded, LoadError> {
+    let beside = Path::new(from).parent().filter(|beside| beside.starts_with(folder)).unwrap_or(folder);
+    // What leaves the folder by its name is not even looked for.
+    let wanted = without_detours(beside, path).filter(|wanted| wanted.starts_with(folder));
+    let file = real(&wanted.ok_or(LoadError::Outside)?)?;
+    let Ok(inside) = file.strip_prefix(folder) else { return Err(LoadError::Outside) };
+    Ok(Loaded { key: text(&file)?.into(), name: text(&called.join(inside))?.into(), bytes: read(&file)? })
 }
 
 /// The path from that folder, with `.` and `..` worked out; none for one that is not relative or

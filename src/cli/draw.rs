@@ -16,6 +16,6 @@ pub fn run(command: &Draw) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sheet = drawing::sheet(&compiled.garment, &cuts);
-    output::put_into(&command.output, &svg(&sheet, &compiled.garment.title))?;
+    output::put_into(&command.output, svg(&sheet, &compiled.garment.title))?;
     Ok(Outcome::Good)
 }

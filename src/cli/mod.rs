@@ -2,20 +2,29 @@
 
 mod arguments;
 mod check;
+mod compare;
+mod completions;
 mod cut;
 mod cutlist;
+mod depfile;
 mod disk;
 mod draw;
 mod editor;
 mod explain;
 mod export;
 mod look;
+mod manual;
+mod new;
 mod outcome;
 mod output;
+mod pack;
 mod pieces;
+mod pin;
 mod print;
 mod resolve;
 mod schema;
+mod tidy;
+mod watch;
 mod work;
 
 use arguments::{Arguments, Command};
@@ -35,6 +44,13 @@ pub fn run() -> ExitCode {
         Command::Draw(command) => draw::run(&command),
         Command::Print(command) => print::run(&command),
         Command::Export(command) => export::run(&command),
+        Command::Compare(command) => compare::run(&command),
+        Command::Pack(command) => pack::run(&command),
+        Command::New(command) => new::run(&command),
+        Command::Pin(command) => pin::run(&command),
+        Command::Completions(command) => completions::run(&command),
+        Command::Manual(command) => manual::run(&command),
+        Command::Tidy(command) => tidy::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Editor(_) => editor::run(),
         Command::Schema => schema::run(),

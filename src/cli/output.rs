@@ -24,6 +24,21 @@ pub fn put_into(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), Trouble> 
         .map_err(|reason| Trouble::Told(format!("{} could not be written: {reason}", path.display())))
 }
 
+/// A result, to a file that must not be there yet.
+pub fn put_new(path: &Path, text: &str) -> Result<(), Trouble> {
+    let cannot = |reason: String| Trouble::Told(format!("{} could not be written: {reason}", path.display()));
+    let mut file =
+        fs::OpenOptions::new().write(true).create_new(true).open(path).map_err(|error| {
+            match error.kind() {
+                io::ErrorKind::AlreadyExists => {
+                    Trouble::Told(format!("{} is there already, and is left as it is", path.display()))
+                }
+                _ => cannot(error.to_string()),
+            }
+        })?;
+    file.write_all(text.as_bytes()).map_err(|error| cannot(error.to_string()))
+}
+
 fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
     // A link goes on leading to its file, which gets the new contents.
     let target = match fs::canonicalize(path) {

@@ -1,7 +1,7 @@
 use super::arguments::Resolve;
 use super::outcome::{Outcome, Trouble};
-use super::output;
 use super::work::{picked, sound_garment, unwritable};
+use super::{depfile, output};
 use fustian::emit::{document, to_text};
 
 /// Writes the document. A garment with mistakes has none: nobody shall cut from it.
@@ -17,6 +17,9 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
     match &command.output {
         Some(path) => output::put_into(path, &text)?,
         None => output::put(&text)?,
+    }
+    if let (Some(depfile), Some(made)) = (&command.depfile, &command.output) {
+        output::put_into(depfile, depfile::rule(made, &compiled.map))?;
     }
     Ok(Outcome::Good)
 }

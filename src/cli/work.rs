@@ -5,7 +5,7 @@ use super::outcome::{Outcome, Trouble};
 use super::{look, output};
 use fustian::report::{Diagnostic, closing, draw, nearest};
 use fustian::resolve::SizedGarment;
-use fustian::source::{FileId, LoadError};
+use fustian::source::{FileId, LoadError, Loader};
 use fustian::{Compiled, compile};
 use std::path::Path;
 
@@ -14,21 +14,32 @@ pub const PIPED: &str = "-";
 
 /// Compiles a file, or what is piped in.
 pub fn compile_file(file: &str, root: Option<&Path>) -> Result<Compiled, Trouble> {
-    let loader = match file {
-        PIPED => {
-            let piped = match bounded(std::io::stdin().lock()) {
-                Ok(piped) => piped,
-                // The loader tells it as it does of files.
-                Err(LoadError::TooLarge) => vec![0; fustian::limits::FILE_BYTES + 1],
-                Err(error) => {
-                    return Err(Trouble::Told(format!("what was piped in cannot be read: {error}")));
-                }
-            };
-            DiskLoader::of_text(piped, root)
-        }
-        path => DiskLoader::of_file(path, root),
-    };
+    let loader = loader_of(file, root)?;
     Ok(compile(&loader, file))
+}
+
+/// Where a file, or what is piped in, and all that it names is read from.
+pub fn loader_of(file: &str, root: Option<&Path>) -> Result<DiskLoader, Trouble> {
+    if file != PIPED {
+        return Ok(DiskLoader::of_file(file, root));
+    }
+    let piped = match bounded(std::io::stdin().lock()) {
+        Ok(piped) => piped,
+        // The loader tells it as it does of files.
+        Err(LoadError::TooLarge) => vec![0; fustian::limits::FILE_BYTES + 1],
+        Err(error) => {
+            return Err(Trouble::Told(format!("what was piped in cannot be read: {error}")));
+        }
+    };
+    Ok(DiskLoader::of_text(piped, root))
+}
+
+/// The text of one file, or of what is piped in, and what it is called.
+pub fn text_of(file: &str) -> Result<(String, String), Trouble> {
+    let cannot = |why: &str| Trouble::Told(format!("{file} cannot be read: {why}"));
+    let loaded = loader_of(file, None)?.load(None, file).map_err(|error| cannot(&error.to_string()))?;
+    let text = String::from_utf8(loaded.bytes).map_err(|_| cannot("it is no UTF-8 text"))?;
+    Ok((loaded.name.to_string(), text))
 }
 
 /// A garment without mistakes, its other messages told; or how the command ends.

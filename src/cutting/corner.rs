@@ -70,7 +70,9 @@ pub(super) fn join(corner: &Corner, before: &Path, after: &Path) -> Option<Join>
         Some(CornerStyle::Square) => square(corner, &turn, before, after),
         Some(CornerStyle::Blunt) => blunt(corner, &turn, before, after, at),
         Some(CornerStyle::Mitred) => None,
-        None if first.turned_up != second.turned_up => hem_end(corner, before, after, at, limit),
+        None if turns_hem(first, second) && turn.out > 0.0 && turn.cosine < GOES_ON => {
+            hem_end(corner, before, after, at, limit)
+        }
         None => None,
     };
     if by_style.is_some() {
@@ -87,6 +89,12 @@ pub(super) fn join(corner: &Corner, before: &Path, after: &Path) -> Option<Join>
     }
 }
 
+/// Whether just one of two edges is turned up as a hem.
+fn turns_hem(first: Allowed, second: Allowed) -> bool {
+    let turned = |allowed: Allowed| allowed.turned_up && allowed.width > 0.0;
+    turned(first) != turned(second)
+}
+
 /// Both go on straight, or are cut, until they meet. Where the outline turns into the piece the
 /// narrower one is only ever cut: its straight continuation runs through the piece.
 fn mitre(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<(Point, Join)> {
@@ -94,13 +102,23 @@ fn mitre(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<(P
     let [own, other] = corner.allowed.map(|allowed| allowed.width);
     let far = reach((MITRE_LIMIT * own.max(other)).max(1.0));
     let inward = turn.out <= 0.0;
-    let on_from_before = if inward && own <= other { HAIR } else { far };
-    let on_from_after = if inward && other <= own { HAIR } else { far };
+    let on = if inward { MITRE_LIMIT * own.max(other) } else { far };
+    let on_from_before = if inward && own <= other { HAIR } else { on };
+    let on_from_after = if inward && other <= own { HAIR } else { on };
     let (first, second) = (longer(before, 0.0, on_from_before), longer(after, on_from_after, 0.0));
     let (on_first, on_second) = meet_near(&first, &second, at)?;
+    let (ended, begun) = (before.end(), after.start());
     let before = straightened(first.split_at(on_first).0);
     let after = straightened(second.split_at(on_second).1);
     let point = before.end();
+    // Where they meet, and half way there on what goes on straight, each keeps off the other's edge.
+    let places = [point, if own > other { ended.midpoint(point) } else { begun.midpoint(point) }];
+    let keeps_off = |edge: &Path, width: f64| {
+        width <= 0.0 || places.iter().all(|place| edge.nearest(*place).distance >= width - KEPT)
+    };
+    if inward && own != other && !(keeps_off(corner.before, own) && keeps_off(corner.after, other)) {
+        return None;
+    }
     let gap = Path::straight(point, after.start());
     Some((point, Join { before, across: Some(gap), after }))
 }
@@ -157,7 +175,7 @@ fn square(corner: &Corner, turn: &Turn, before: &Path, after: &Path) -> Option<J
 /// The end of a hem: the neighbour's cutting line runs on to the line on which the hem is turned,
 /// and from there the hem's end is the mirror image of the way it came.
 fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) -> Option<Join> {
-    let hem_after = corner.allowed[1].turned_up;
+    let hem_after = corner.allowed[1].turned_up && corner.allowed[1].width > 0.0;
     let (hem_edge, hem, neighbour) = if hem_after {
         (corner.after, after.clone(), before.clone())
     } else {
@@ -229,7 +247,11 @@ fn unit(vector: Vec2) -> Option<Vec2> {
     (length.is_finite() && length > 1e-12).then(|| vector / length)
 }
 
+/// How much nearer than its allowance a cutting line may come to its edge, in millimetres.
+const KEPT: f64 = 0.05;
 /// What rounding may leave between two lines that meet, in millimetres.
 const HAIR: f64 = 1e-3;
+/// The cosine of the turn (20°) up to which an edge goes on a hem's line rather than ending it.
+const GOES_ON: f64 = 0.94;
 /// The cosine of the turn (30°) up to which two edges count as going on the same way.
 const NEARLY_STRAIGHT: f64 = 0.866;

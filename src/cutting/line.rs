@@ -2,7 +2,7 @@
 
 use super::corner::{Corner, Join, join, snapped, without_crumbs};
 use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
-use crate::shape::outline::{check_ring, crossings, is_anticlockwise, is_on, signed_area, winding};
+use crate::shape::outline::{check_ring, crossings, is_anticlockwise, signed_area};
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::CornerStyle;
@@ -60,7 +60,7 @@ pub enum Unfit {
 /// The cutting line of the closed outline `ring`, in the same direction; `allowed` and
 /// `corners` (at the end of each edge) are by the outline's edges.
 ///
-/// Edges are moved out by [`parallel`], to its accuracy, and joined as [`join`] says.
+/// Edges are moved out by [`parallel`], to its accuracy, and joined: mitred with a limit, hem ends mirrored, or as the corner says.
 ///
 /// # Errors
 /// When an allowance does not fit, with how much would.
@@ -202,21 +202,8 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
             most: None,
         });
     }
-    for (edge, path) in ring.iter().enumerate() {
-        let length = path.length();
-        let places = (0..=SAMPLES).map(|at| path.point_at_length(length * at as f64 / SAMPLES as f64));
-        let lost = |point: &Point| winding(&paths, *point) == 0 && !is_on(&paths, *point, ON_LINE);
-        if let Some(at) = places.into_iter().find(lost) {
-            return Err(Unfit::Overlap { first: edge, second: edge, at, most: None });
-        }
-    }
     Ok(())
 }
-
-/// Places along each edge of which none may be cut off.
-const SAMPLES: usize = 6;
-/// As near as this to the cutting line is on it, in millimetres.
-const ON_LINE: f64 = 0.02;
 
 /// The widest allowance, to a quarter of a millimetre, at which two edges fit when all others
 /// stay; none where the others do not fit either.

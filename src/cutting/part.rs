@@ -1,9 +1,10 @@
 //! Parts as they are cut.
 
-use super::line::{Allowed, CornerCut, cutting_line};
+use super::line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::{grain, label, wide};
 use crate::garment::{CutHow, Garment, Piece};
+use crate::report::Finding;
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::{PartNotch, Sewing, SewnPart, TakenBy};
 use crate::shape::fold::opened_out;
@@ -19,21 +20,46 @@ pub fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Cutting 
     let mut cutting = Cutting::default();
     for sewn in &sewing.parts {
         let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
-        let drawn = sized.papers.get(sewn.part.paper.index()).and_then(Option::as_ref);
-        let (Some(row), Some(drawn)) = (row, drawn) else { continue };
-        let Some(allowed) = allowed(sewn) else { continue };
-        let stitching: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        let corners = corners(garment.piece(sewn.part.piece), drawn);
-        match cutting_line(&stitching, &allowed, &corners) {
-            Ok(line) => {
-                cutting.parts.push(part(garment, sized.size, sewn, row, drawn, stitching, &allowed, line))
-            }
-            Err(unfit) => {
-                cutting.findings.extend(wide::finding(garment, sized.size, sewn, drawn, &allowed, unfit))
-            }
+        let (Some(row), Some(ready)) = (row, Ready::of(garment, sized, sewn)) else { continue };
+        match ready.line() {
+            Ok(line) => cutting.parts.push(part(garment, sized.size, row, ready, line)),
+            Err(unfit) => cutting.findings.extend(ready.told(garment, sized.size, unfit)),
         }
     }
     cutting
+}
+
+/// What [`cut`] would find, without working out all that it gives.
+pub fn too_wide(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let ready = sewing.parts.iter().filter_map(|sewn| Ready::of(garment, sized, sewn));
+    ready.filter_map(|ready| ready.told(garment, sized.size, ready.line().err()?)).collect()
+}
+
+/// A part of which everything is known that its cutting line needs.
+struct Ready<'a> {
+    sewn: &'a SewnPart,
+    drawn: &'a DrawnPiece,
+    stitching: Vec<Path>,
+    allowed: Vec<Allowed>,
+    corners: Vec<CornerCut>,
+}
+
+impl<'a> Ready<'a> {
+    fn of(garment: &Garment, sized: &'a SizedGarment, sewn: &'a SewnPart) -> Option<Self> {
+        let drawn = sized.papers.get(sewn.part.paper.index())?.as_ref()?;
+        let allowed = allowed(sewn)?;
+        let stitching = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let corners = corners(garment.piece(sewn.part.piece), drawn);
+        Some(Ready { sewn, drawn, stitching, allowed, corners })
+    }
+
+    fn line(&self) -> Result<Vec<CutRun>, Unfit> {
+        cutting_line(&self.stitching, &self.allowed, &self.corners)
+    }
+
+    fn told(&self, garment: &Garment, size: usize, unfit: Unfit) -> Option<Finding> {
+        wide::finding(garment, size, self.sewn, self.drawn, &self.allowed, unfit)
+    }
 }
 
 /// The cutting line of the whole piece, opened out where it is cut on the fold: flattened to
@@ -105,17 +131,8 @@ fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
         .collect()
 }
 
-#[expect(clippy::too_many_arguments, reason = "everything that is known of one part")]
-fn part(
-    garment: &Garment,
-    size: usize,
-    sewn: &SewnPart,
-    row: &CutRow,
-    drawn: &DrawnPiece,
-    stitching: Vec<Path>,
-    allowed: &[Allowed],
-    cutting: Vec<super::CutRun>,
-) -> CutPart {
+fn part(garment: &Garment, size: usize, row: &CutRow, ready: Ready, cutting: Vec<CutRun>) -> CutPart {
+    let Ready { sewn, drawn, stitching, allowed, .. } = ready;
     let fold = match row.how {
         CutHow::OnFold(edge) => drawn.edges.iter().position(|drawn| garment.is_run_of(drawn.edge, edge)),
         CutHow::Alike | CutHow::Mirrored => None,

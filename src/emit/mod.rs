@@ -1,9 +1,11 @@
 //! Outputs: one file each. They read the resolved garment and nothing else, and only here are
 //! figures rounded.
 
+mod compare;
 mod document;
 pub mod drawing;
 mod dxf;
+mod facts;
 mod fates;
 mod json;
 mod number;
@@ -15,6 +17,7 @@ mod sheet;
 mod svg;
 mod table;
 
+pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use document::*;
 pub use dxf::{NotWritten, dxf};
 pub use fates::{FateRow, fates_table, fates_text};

@@ -8,10 +8,12 @@ mod lower;
 mod merge;
 mod model;
 mod order;
+mod pack;
 mod plan;
 
 pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
 pub use lower::lower;
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;
+pub use pack::pack;
 pub use plan::plan;

@@ -11,6 +11,7 @@ mod marks;
 mod recover;
 mod scan;
 mod slips;
+pub mod tidy;
 pub mod tree;
 mod words;
 

@@ -4,7 +4,8 @@
 mod big;
 
 use fustian::compile;
-use fustian::emit::{document, to_text};
+use fustian::cutting::cut;
+use fustian::emit::{Paper, document, pdf, to_text};
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
 use std::alloc::{GlobalAlloc, Layout, System};
@@ -92,6 +93,27 @@ fn jacket() {
     told("resolving the jacket in all sizes, to its bare parse", per(resolved, bare), 10.0);
 }
 
+fn printing() {
+    let files = [
+        ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
+        ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
+    ];
+    let loader = loader(&files);
+    let compiled = compile(&loader, "deck-jacket.fus");
+    let print = || {
+        let pairs = compiled.sizes.iter().zip(&compiled.sewings);
+        let cuts: Vec<_> = pairs.map(|(sized, sewing)| cut(&compiled.garment, sized, sewing)).collect();
+        pdf(&compiled.garment, &cuts, Paper::A4, &mut |_, _| {})
+    };
+    let (resolved, printed) = (time(50, || compile(&loader, "deck-jacket.fus")), time(20, print));
+    let most = memory(print) as f64 / 1e6;
+    println!(
+        "deck jacket: resolve {resolved:?}, print six sizes nested on A4 {printed:?}, {most:.1} MB of 200 MB"
+    );
+    told("printing six sizes nested on A4, to resolving them", per(printed, resolved), 20.0);
+}
+
 fn growing() {
     let timed = |pieces: usize, sizes: usize| {
         let loader = loader(&[("awning.fus", &big::garment(pieces, sizes))]);
@@ -137,6 +159,7 @@ fn process() {
 
 fn main() {
     jacket();
+    printing();
     growing();
     megabyte();
     process();

@@ -133,7 +133,7 @@ fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
         return Vec::new();
     };
     let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
-    if !(scale > 0.0) {
+    if scale.is_nan() || scale <= 0.0 {
         return Vec::new();
     }
     let place = |point: Point| {

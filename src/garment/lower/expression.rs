@@ -109,6 +109,7 @@ impl Lowering<'_> {
         expression.dimension = Dimension::Length;
         match &mut expression.node {
             Node::Constant(value) => {
+                self.garment.bare_lengths.push(expression.span);
                 *value *= self.unit_at(expression.span).millimetres().unwrap_or(1.0);
             }
             Node::Sum(terms) => {

@@ -35,6 +35,9 @@ pub struct Garment {
     pub about: Option<Arc<str>>,
     /// The unit that the first file writes, for messages and tables.
     pub unit: DisplayUnit,
+    /// Where the text has a number without a unit that was taken as a length of its file's unit;
+    /// of a graded value all of it. In no order, and some places twice.
+    pub bare_lengths: Vec<Span>,
     /// Who wears it.
     pub wearer: Wearer,
     /// The header's allowance.

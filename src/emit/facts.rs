@@ -1,0 +1,160 @@
+//! A document taken apart into things with facts, each size by size, so that two can be compared.
+
+use indexmap::IndexMap;
+use serde_json::Value;
+
+/// Something that a garment has: a piece, a line of the cut list, a closure …
+#[derive(Clone, Debug, Default)]
+pub(super) struct Thing {
+    /// What people read, where it has a name of its own for that.
+    pub label: Option<String>,
+    /// By size, then by what is said.
+    pub sizes: IndexMap<String, IndexMap<String, Fact>>,
+}
+
+/// One thing that is said of it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Fact {
+    /// A length, in millimetres.
+    Length(f64),
+    /// A plain number, or an angle or area.
+    Number(f64),
+    /// Anything else.
+    Words(String),
+    /// How it is drawn; told only where no figure tells it.
+    Drawing(String),
+}
+
+/// Things by section, then by name.
+pub(super) type Facts = IndexMap<String, IndexMap<String, Thing>>;
+
+/// Takes a document apart. Lists that this does not know are taken field by field, so that a new
+/// one is compared from its first day.
+pub(super) fn facts(document: &Value) -> Facts {
+    let mut facts = Facts::new();
+    for size in list(document, "sizes") {
+        let name = text(size, "size");
+        let Some(fields) = size.as_object() else { continue };
+        for (key, value) in fields {
+            match (key.as_str(), value) {
+                ("body", Value::Object(rows)) => {
+                    for (row, value) in rows {
+                        put(&mut facts, "body", row, None, &name, [("girth or length", length(value))]);
+                    }
+                }
+                ("measures", Value::Object(rows)) => {
+                    for (row, measure) in rows {
+                        let label = measure.get("title").and_then(Value::as_str);
+                        let is_length = measure.get("kind").and_then(Value::as_str) == Some("length");
+                        let value = measure.get("value").unwrap_or(&Value::Null);
+                        let fact = if is_length { length(value) } else { plain(value) };
+                        put(&mut facts, "measures", row, label, &name, [("value", fact)]);
+                    }
+                }
+                ("pieces", _) => list(size, key).for_each(|one| piece(&mut facts, &name, one)),
+                (_, Value::Array(_)) => list(size, key).for_each(|one| other(&mut facts, key, &name, one)),
+                _ => {}
+            }
+        }
+    }
+    facts
+}
+
+fn piece(facts: &mut Facts, size: &str, piece: &Value) {
+    let mut said: Vec<(String, Fact)> = Vec::new();
+    for edge in list(piece, "edges") {
+        said.push((text(edge, "name"), length(edge.get("length").unwrap_or(&Value::Null))));
+    }
+    for (key, words) in [("width", "finished width"), ("height", "finished height")] {
+        let extent = piece.get("finished").and_then(|finished| finished.get(key));
+        said.push((words.to_owned(), length(extent.unwrap_or(&Value::Null))));
+    }
+    for (key, value) in piece.as_object().into_iter().flatten() {
+        match (key.as_str(), value) {
+            ("part" | "label" | "edges" | "finished", _) => {}
+            ("stitching_line" | "cutting_line", _) => said.push((key.clone(), drawing(value))),
+            ("marks" | "lines", Value::Object(all)) => {
+                let kind = key.trim_end_matches('s');
+                said.extend(all.iter().map(|(name, value)| (format!("{kind} {name}"), drawing(value))));
+            }
+            ("grain", _) => {
+                said.push(("grain".to_owned(), plain(value.get("angle").unwrap_or(&Value::Null))));
+            }
+            (_, Value::Array(_) | Value::Object(_)) => said.push((key.clone(), drawing(value))),
+            _ => said.push((key.clone(), plain(value))),
+        }
+    }
+    let label = piece.get("label").and_then(Value::as_str);
+    put(facts, "pieces", &text(piece, "part"), label, size, said);
+}
+
+/// A thing of a list, by the fields that name it.
+fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
+    let Some(fields) = thing.as_object() else { return };
+    let naming: &[&str] = match section {
+        "cut_list" => &["layer", "piece"],
+        "alterations" => &["what", "to", "at"],
+        _ => &["name", "title"],
+    };
+    let words = |value: &Value| match value {
+        Value::String(text) => text.clone(),
+        Value::Array(all) => {
+            all.iter().map(|one| one.as_str().unwrap_or("").to_owned()).collect::<Vec<_>>().join(", ")
+        }
+        other => other.to_string(),
+    };
+    let named: Vec<String> = naming.iter().filter_map(|key| fields.get(*key)).map(words).collect();
+    let name = named.join(if section == "cut_list" { "." } else { " " });
+    let said = fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label").map(
+        |(key, value)| {
+            let fact = match (key.as_str(), value) {
+                ("zip" | "amount" | "length" | "width", Value::Number(_)) => length(value),
+                (_, Value::Array(_) | Value::Object(_)) => drawing(value),
+                _ => plain(value),
+            };
+            (key.replace('_', " "), fact)
+        },
+    );
+    let label = thing.get("label").and_then(Value::as_str);
+    put(facts, &section.replace('_', " "), &name, label, size, said.collect::<Vec<_>>());
+}
+
+fn put(
+    facts: &mut Facts,
+    section: &str,
+    name: &str,
+    label: Option<&str>,
+    size: &str,
+    said: impl IntoIterator<Item = (impl Into<String>, Fact)>,
+) {
+    let thing = facts.entry(section.to_owned()).or_default().entry(name.to_owned()).or_default();
+    thing.label = label.map(str::to_owned);
+    let of_size = thing.sizes.entry(size.to_owned()).or_default();
+    of_size.extend(said.into_iter().map(|(what, fact)| (what.into(), fact)));
+}
+
+fn list<'a>(value: &'a Value, key: &str) -> impl Iterator<Item = &'a Value> {
+    value.get(key).and_then(Value::as_array).into_iter().flatten()
+}
+
+fn text(value: &Value, key: &str) -> String {
+    value.get(key).and_then(Value::as_str).unwrap_or("").to_owned()
+}
+
+fn length(value: &Value) -> Fact {
+    value.as_f64().map_or_else(|| drawing(value), Fact::Length)
+}
+
+fn plain(value: &Value) -> Fact {
+    match value {
+        Value::Number(number) => Fact::Number(number.as_f64().unwrap_or(0.0)),
+        Value::String(text) => Fact::Words(text.clone()),
+        Value::Bool(true) => Fact::Words("yes".to_owned()),
+        Value::Bool(false) => Fact::Words("no".to_owned()),
+        other => drawing(other),
+    }
+}
+
+fn drawing(value: &Value) -> Fact {
+    Fact::Drawing(value.to_string())
+}

@@ -1,0 +1,146 @@
+//! Pieces and what is drawn in them.
+
+use super::entry::Entry;
+use super::expression::{Printer, dotted, names};
+use crate::source::Span;
+use crate::syntax::tree::{
+    CornerStyle, CutHow, Direction, DirectionKind, EdgePath, Grain, Line, LineRun, Outline, Piece, PieceItem,
+    PieceItemNode, WalkEdge,
+};
+
+impl Printer<'_> {
+    pub(super) fn piece(&self, span: Span, piece: &Piece) -> Entry {
+        let block = if piece.block { "block " } else { "" };
+        let title = self.maybe_text(&piece.title).map_or(String::new(), |title| format!(" {title}"));
+        Entry::line(span, format!("{block}piece {}{title}", piece.name.text))
+            .block(self.piece_items(&piece.items))
+    }
+
+    pub(super) fn piece_items(&self, items: &[PieceItem]) -> Vec<Entry> {
+        items.iter().map(|item| self.piece_item(item)).collect()
+    }
+
+    fn piece_item(&self, item: &PieceItem) -> Entry {
+        let line = |words: String| Entry::line(item.span, words);
+        match &item.node {
+            PieceItemNode::Cut(cut) => {
+                let how = match &cut.how {
+                    CutHow::Alike => String::new(),
+                    CutHow::Mirrored => " mirrored".to_owned(),
+                    CutHow::OnFold(edge) => format!(" on fold {}", edge.text),
+                };
+                line(format!("cut {}{how}", self.expr(&cut.count)))
+            }
+            PieceItemNode::Point(point) => {
+                Entry::of("point", item.span, format!("point {}", point.name.text))
+                    .then(1, format!("= {}", self.expr(&point.at)))
+            }
+            PieceItemNode::Mark(mark) => Entry::of("mark", item.span, format!("mark {}", mark.name.text))
+                .then(1, format!("= {}", self.expr(&mark.at))),
+            PieceItemNode::Outline(outline) => self.outline(item.span, outline),
+            PieceItemNode::MovePoint { point, by } => {
+                line(format!("move point {} by {}", point.text, self.expr(by)))
+            }
+            PieceItemNode::Line(one) => line(self.inner_line(one)),
+            PieceItemNode::Notch(notch) => {
+                let double = if notch.double { " double" } else { "" };
+                let distance = self.expr(&notch.distance);
+                line(format!("notch {} {distance} from {}{double}", notch.edge.text, notch.from.text))
+            }
+            PieceItemNode::Divide(divide) => {
+                let (near, rest) = (&divide.into.0.text, &divide.into.1.text);
+                let (edge, from) = (&divide.edge.text, &divide.from.text);
+                line(format!("divide {edge} {} from {from} into {near}, {rest}", self.expr(&divide.distance)))
+            }
+            PieceItemNode::Folded { edge, onto } => line(format!("folded {} to {}", edge.text, onto.text)),
+            PieceItemNode::Grain(grain) => line(match grain {
+                Grain::Up => "grain up".to_owned(),
+                Grain::Across => "grain across".to_owned(),
+                Grain::Bias => "grain bias".to_owned(),
+                Grain::Along(edge) => format!("grain along {}", edge.text),
+            }),
+            PieceItemNode::Allowance(amount) => line(format!("allowance {}", self.expr(amount))),
+            PieceItemNode::Corner(corner) => {
+                let style = match corner.style {
+                    CornerStyle::Mitred => "mitred",
+                    CornerStyle::Square => "square",
+                    CornerStyle::Blunt => "blunt",
+                };
+                line(format!("corner {}/{} {style}", corner.first.text, corner.second.text))
+            }
+            PieceItemNode::NeverFlipped => line("never flipped".to_owned()),
+        }
+    }
+
+    fn outline(&self, span: Span, outline: &Outline) -> Entry {
+        let line = |words: String| Entry::line(span, words);
+        match outline {
+            Outline::Walk { from, edges } => line(format!("outline from {}", from.text))
+                .block(edges.iter().map(|edge| self.edge(edge)).collect()),
+            Outline::Rectangle { width, height } => {
+                line(format!("outline rectangle {} by {}", self.expr(width), self.expr(height)))
+            }
+            Outline::Strip { of, along, width } => {
+                let (of, along) = (dotted(of), names(along));
+                line(format!("outline strip of {of} along {along} width {}", self.expr(width)))
+            }
+            Outline::Copy { of } => line(format!("outline copy of {}", dotted(of))),
+            Outline::Rest { of, without } => {
+                line(format!("outline rest of {} without {}", dotted(of), dotted(without)))
+            }
+        }
+    }
+
+    fn edge(&self, edge: &WalkEdge) -> Entry {
+        let entry = Entry::of("edge", edge.span, &*edge.name.text).then(2, format!("to {}", edge.to.text));
+        match &edge.path {
+            EdgePath::Straight => entry,
+            path => entry.then(2, self.path(path)),
+        }
+    }
+
+    pub(super) fn path(&self, path: &EdgePath) -> String {
+        match path {
+            EdgePath::Straight => "straight".to_owned(),
+            EdgePath::Curve { leaving, arriving, through, .. } => {
+                let mut words = "curve".to_owned();
+                if let Some(leaving) = leaving {
+                    words = format!("{words} leaving {}", self.direction(leaving));
+                }
+                if let Some(arriving) = arriving {
+                    words = format!("{words} arriving {}", self.direction(arriving));
+                }
+                if !through.is_empty() {
+                    words = format!("{words} through {}", self.exprs(through));
+                }
+                words
+            }
+            EdgePath::Arc { about, clockwise, .. } => {
+                let way = if *clockwise { "clockwise" } else { "anticlockwise" };
+                format!("arc about {} {way}", self.expr(about))
+            }
+        }
+    }
+
+    fn direction(&self, direction: &Direction) -> String {
+        match &direction.kind {
+            DirectionKind::Up => "up".to_owned(),
+            DirectionKind::Down => "down".to_owned(),
+            DirectionKind::Left => "left".to_owned(),
+            DirectionKind::Right => "right".to_owned(),
+            DirectionKind::Angle(angle) => self.expr(angle),
+            DirectionKind::SquareTo(edge) => format!("square to {}", edge.text),
+            DirectionKind::Along(edge) => format!("along {}", edge.text),
+            DirectionKind::Toward(point) => format!("toward {}", self.expr(point)),
+        }
+    }
+
+    fn inner_line(&self, line: &Line) -> String {
+        let run = match &line.run {
+            LineRun::Across(at) => format!("across at {}", self.expr(at)),
+            LineRun::Along(at) => format!("along at {}", self.expr(at)),
+            LineRun::FromTo(from, to) => format!("from {} to {}", self.expr(from), self.expr(to)),
+        };
+        format!("line {} {run}", line.name.text)
+    }
+}

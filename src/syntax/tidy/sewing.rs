@@ -1,0 +1,187 @@
+//! Seams, finishes, placements, closures and steps.
+
+use super::entry::Entry;
+use super::expression::{Printer, dotted, dotteds, names};
+use crate::source::Span;
+use crate::syntax::tree::{
+    Action, Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Finish, FinishKind, Fit, FitKind,
+    Hand, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, StepGroup, Verb, Zipper,
+    ZipperKind,
+};
+
+impl Printer<'_> {
+    pub(super) fn chain(&self, chain: &Chain) -> String {
+        chain.edges.iter().map(dotted).collect::<Vec<_>>().join(" + ")
+    }
+
+    fn side(&self, side: &Side) -> String {
+        side.plies.iter().map(|ply| self.chain(ply)).collect::<Vec<_>>().join(" and ")
+    }
+
+    pub(super) fn seam(&self, span: Span, seam: &Seam) -> Entry {
+        let mut sides = format!("{} to {}", self.side(&seam.first), self.side(&seam.second));
+        if let Some(fit) = &seam.fit {
+            sides = format!("{sides}  {}", self.fit(fit));
+        }
+        if !seam.enclosing.is_empty() {
+            sides = format!("{sides}  enclosing {}", names(&seam.enclosing));
+        }
+        let entry = Entry::of("seam", span, format!("seam {}", seam.name.text)).then(2, sides);
+        match seam.items.is_empty() {
+            true => entry,
+            false => entry.block(seam.items.iter().map(|item| self.seam_item(item)).collect()),
+        }
+    }
+
+    fn fit(&self, fit: &Fit) -> String {
+        let kind = match fit.kind {
+            FitKind::Easing => "easing",
+            FitKind::Gathering => "gathering",
+            FitKind::Stretching => "stretching",
+        };
+        let high = fit.high.as_ref().map_or(String::new(), |high| format!("..{}", self.expr(high)));
+        let between = fit.between.as_ref().map_or(String::new(), |(first, second)| {
+            format!(" between {} and {}", dotted(first), dotted(second))
+        });
+        format!("{kind} {}{high}{between}", self.expr(&fit.low))
+    }
+
+    fn seam_item(&self, item: &SeamItem) -> Entry {
+        let words = match &item.node {
+            SeamItemNode::Allowance(amount) => format!("allowance {}", self.expr(amount)),
+            SeamItemNode::Stitch(stitch) => format!("stitch {}", stitch.word),
+            SeamItemNode::Notch { distance, from, double } => {
+                let double = if *double { " double" } else { "" };
+                format!("notch {} from {}{double}", self.expr(distance), dotted(from))
+            }
+            SeamItemNode::Gap { length, layer, hand } => {
+                let layer = layer.as_ref().map_or(String::new(), |layer| format!(" in {}", layer.text));
+                let hand = hand.map_or(String::new(), |hand| format!(", {}", hand_word(hand)));
+                format!("leaving gap {}{layer}{hand}", self.expr(length))
+            }
+            SeamItemNode::Matching(first, second) => {
+                format!("matching {} with {}", dotted(first), dotted(second))
+            }
+        };
+        Entry::line(item.span, words)
+    }
+
+    pub(super) fn finish(&self, span: Span, finish: &Finish) -> Entry {
+        let how = match &finish.kind {
+            FinishKind::Hem(depth) => format!("hem {}", self.expr(depth)),
+            FinishKind::HemTurnedUnder(depth, under) => {
+                format!("hem {} turned under {}", self.expr(depth), self.expr(under))
+            }
+            FinishKind::HemTwice(depth) => format!("hem {} twice", self.expr(depth)),
+            FinishKind::Bound(width) => format!("bound {}", self.expr(width)),
+            FinishKind::Casing { depth, elastic } => {
+                let elastic = elastic.as_ref().map_or(String::new(), |(width, length)| {
+                    format!(" for elastic {} of {}", self.expr(width), self.expr(length))
+                });
+                format!("casing {}{elastic}", self.expr(depth))
+            }
+            FinishKind::Overlocked => "overlocked".to_owned(),
+            FinishKind::Raw => "raw".to_owned(),
+        };
+        let stitch =
+            finish.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
+        Entry::of("finish", span, format!("finish {}", dotteds(&finish.edges)))
+            .then(2, format!("{how}{stitch}"))
+    }
+
+    pub(super) fn place(&self, span: Span, place: &Place) -> Entry {
+        Entry::line(span, format!("place {} on {}", dotted(&place.piece), dotted(&place.on)))
+            .block(place.items.iter().map(|item| self.place_item(item)).collect())
+    }
+
+    fn place_item(&self, item: &PlaceItem) -> Entry {
+        let words = match &item.node {
+            PlaceItemNode::Corner { corner, at } => format!("corner {} at {}", corner.text, at.text),
+            PlaceItemNode::Topstitch(edges) => format!("topstitch {}", names(edges)),
+            PlaceItemNode::Caught { edges, in_seam } => {
+                format!("caught {} in {}", names(edges), in_seam.text)
+            }
+        };
+        Entry::line(item.span, words)
+    }
+
+    pub(super) fn closure(&self, span: Span, closure: &Closure) -> Entry {
+        let sides = format!("{} to {}", self.chain(&closure.first), self.chain(&closure.second));
+        Entry::of("closure", span, format!("closure {}", closure.name.text))
+            .then(2, sides)
+            .block(closure.items.iter().map(|item| self.closure_item(item)).collect())
+    }
+
+    fn closure_item(&self, item: &ClosureItem) -> Entry {
+        Entry::line(
+            item.span,
+            match &item.node {
+                ClosureItemNode::Zipper(zipper) => self.zipper(zipper),
+                ClosureItemNode::Buttons(buttons) => self.buttons(buttons),
+            },
+        )
+    }
+
+    fn zipper(&self, zipper: &Zipper) -> String {
+        let kind = match zipper.kind {
+            ZipperKind::Separating => "separating",
+            ZipperKind::Closed => "closed",
+            ZipperKind::Concealed => "concealed",
+        };
+        let stocked = if zipper.stocked { "stocked " } else { "" };
+        let showing =
+            zipper.showing.as_ref().map_or(String::new(), |width| format!(" showing {}", self.expr(width)));
+        format!("zipper {kind} {stocked}{}{showing}", self.exprs(&zipper.lengths))
+    }
+
+    fn buttons(&self, buttons: &Buttons) -> String {
+        let (count, size) = (self.expr(&buttons.count), self.expr(&buttons.size));
+        let (from, to) = (self.anchor(&buttons.from), self.anchor(&buttons.to));
+        let stand =
+            buttons.stand.as_ref().map_or(String::new(), |stand| format!("  stand {}", self.expr(stand)));
+        let over = match buttons.over {
+            None => "",
+            Some(Hand::Left) => "  left over right",
+            Some(Hand::Right) => "  right over left",
+        };
+        format!("buttons {count} of {size}  from {from}  to {to}{stand}{over}")
+    }
+
+    fn anchor(&self, anchor: &Anchor) -> String {
+        let way = if anchor.below { "below" } else { "above" };
+        format!("{} {way} {}", self.expr(&anchor.distance), anchor.point.text)
+    }
+
+    pub(super) fn step_group(&self, group: &StepGroup) -> Entry {
+        Entry::of("step", group.span, self.text(&group.title))
+            .block(group.actions.iter().map(|action| self.action(action)).collect())
+    }
+
+    fn action(&self, action: &Action) -> Entry {
+        let layer = action.layer.as_ref().map_or(String::new(), |layer| format!("in {} ", layer.text));
+        let verb = match action.verb {
+            Verb::Sew => "sew",
+            Verb::Baste => "baste",
+            Verb::Hem => "hem",
+            Verb::Finish => "finish",
+            Verb::Place => "place",
+            Verb::Fuse => "fuse",
+            Verb::Press => "press",
+            Verb::TurnThroughGap => "turn through gap in",
+            Verb::SlipstitchGap => "slipstitch gap in",
+            Verb::Thread => "thread",
+        };
+        let targets = match action.targets.is_empty() {
+            true => String::new(),
+            false => format!(" {}", dotteds(&action.targets)),
+        };
+        Entry::line(action.span, format!("{layer}{verb}{targets}"))
+    }
+}
+
+fn hand_word(hand: Hand) -> &'static str {
+    match hand {
+        Hand::Left => "left",
+        Hand::Right => "right",
+    }
+}

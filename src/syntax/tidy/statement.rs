@@ -1,0 +1,182 @@
+//! One statement of a file.
+
+use super::entry::{Align, Entry};
+use super::expression::{Printer, dotted, dotteds, names};
+use crate::source::Span;
+use crate::syntax::tree::{
+    Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, Pin, Statement, StatementNode, Wearer, Who,
+};
+
+impl Printer<'_> {
+    pub(super) fn statement(&self, statement: &Statement) -> Entry {
+        let span = statement.span;
+        let line = |text: String| Entry::line(span, text);
+        match &statement.node {
+            StatementNode::Garment(title) => line(format!("garment {}", self.text(title))),
+            StatementNode::Variation(variation) => {
+                let (title, base) = (self.text(&variation.title), self.text(&variation.base));
+                line(format!("variation {title} of {base}{}", pinned(&variation.pin)))
+            }
+            StatementNode::Library(title) => line(format!("library {}", self.text(title))),
+            StatementNode::Use(one) => line(format!("use {}{}", self.text(&one.path), pinned(&one.pin))),
+            StatementNode::Units(word) => line(format!("units {}", word.unit.word())),
+            StatementNode::Allowance(amount) => line(format!("allowance {}", self.expr(amount))),
+            StatementNode::Tolerance(amount) => line(format!("tolerance {}", self.expr(amount))),
+            StatementNode::Wearer(wearer) => line(self.wearer(wearer)),
+            StatementNode::About(text) => line(format!("about {}", self.text(text))),
+            StatementNode::Sizes(sizes) => line(format!("sizes {}", self.sizes(&sizes.names))),
+            StatementNode::Body(body) => line("body".to_owned()).block(self.body(body)),
+            StatementNode::Pick(pick) => {
+                let larger = if pick.measures.len() > 1 { "larger of " } else { "" };
+                line(format!("pick size by {larger}{}", names(&pick.measures)))
+            }
+            StatementNode::Let(one) => self.the_let(span, one),
+            StatementNode::Measure(measure) => {
+                let against =
+                    measure.against.as_ref().map_or(String::new(), |name| format!(" against {}", name.text));
+                let title = self.text(&measure.title);
+                line(format!(
+                    "measure {} {title}{against} = {}",
+                    measure.name.text,
+                    self.expr(&measure.value)
+                ))
+            }
+            StatementNode::Require(require) => {
+                let condition = self.comparison(&require.condition);
+                Entry::of("require", span, format!("require {condition}"))
+                    .tail(Some(self.text(&require.because)))
+            }
+            StatementNode::Fabric(fabric) => self.fabric(span, fabric),
+            StatementNode::Layer(layer) => self.layer(span, layer),
+            StatementNode::Notion(notion) => self.notion(span, notion),
+            StatementNode::Piece(piece) => self.piece(span, piece),
+            StatementNode::Alteration(alteration) => line(self.alteration(alteration)),
+            StatementNode::Seam(seam) => self.seam(span, seam),
+            StatementNode::Finish(finish) => self.finish(span, finish),
+            StatementNode::Place(place) => self.place(span, place),
+            StatementNode::Closure(closure) => self.closure(span, closure),
+            StatementNode::Opening(opening) => {
+                line(format!("opening {}  passes {}", self.chain(&opening.ring), opening.passes.text))
+            }
+            StatementNode::Cord(cord) => self.cord(span, cord),
+            StatementNode::Steps(steps) => {
+                let groups = steps.groups.iter().map(|group| self.step_group(group)).collect();
+                line("steps".to_owned()).block(groups)
+            }
+            StatementNode::Replace(inner) => self.replaced(span, inner),
+            StatementNode::Set(set) => Entry::of("set", span, format!("set {}", set.name.text))
+                .then(1, format!("= {}", self.expr(&set.value)))
+                .tail(self.maybe_text(&set.label)),
+            StatementNode::Drop(drop) => line(self.drop(drop)),
+            StatementNode::AddToLayer(add) => {
+                line(format!("add {} to layer {}", names(&add.pieces), add.layer.text))
+            }
+            StatementNode::AddSteps(add) => {
+                let place = if add.after { "after" } else { "before" };
+                let head = format!("in steps {place} {} add ", self.text(&add.anchor));
+                self.step_group(&add.group).after(&head, span)
+            }
+            StatementNode::AddToPiece(add) => {
+                line(format!("in piece {} add", add.piece.text)).block(self.piece_items(&add.items))
+            }
+        }
+    }
+
+    /// `replace` stands before no second `replace`, so this does not run deep.
+    fn replaced(&self, span: Span, inner: &Statement) -> Entry {
+        self.statement(inner).after("replace ", span)
+    }
+
+    fn wearer(&self, wearer: &Wearer) -> String {
+        let who = match &wearer.who {
+            Who::Adult => "adult".to_owned(),
+            Who::Baby => "baby".to_owned(),
+            Who::Child { from, to, months } => {
+                let unit = if *months { "months" } else { "years" };
+                format!("child from {} to {} {unit}", self.expr(from), self.expr(to))
+            }
+        };
+        format!("wearer {who}{}", if wearer.for_sleep { ", for sleep" } else { "" })
+    }
+
+    fn body(&self, body: &Body) -> Vec<Entry> {
+        body.rows.iter().map(|row| self.body_row(row)).collect()
+    }
+
+    fn body_row(&self, row: &BodyRow) -> Entry {
+        let mut entry = Entry::of("row", row.span, &*row.name.text).tail(self.maybe_text(&row.label));
+        // A list of one value is written as any value is.
+        match self.list(&row.values) {
+            Some(values) if values.len() == 1 => entry = entry.cell(2, values.concat(), Align::Over),
+            None => entry = entry.cell(2, self.stepped(&row.values), Align::Over),
+            Some(values) => {
+                let last = values.len().saturating_sub(1);
+                for (at, value) in values.into_iter().enumerate() {
+                    let comma = if at < last { "," } else { "" };
+                    let gap = if at == 0 { 2 } else { 1 };
+                    entry = entry.cell(gap, format!("{value}{comma}"), Align::Right);
+                }
+            }
+        }
+        entry.alone = true;
+        entry
+    }
+
+    fn the_let(&self, span: Span, one: &Let) -> Entry {
+        let name = &one.name.text;
+        match &one.value {
+            LetValue::Is(value) => {
+                Entry::of("let", span, format!("let {name}")).then(1, format!("= {}", self.expr(value)))
+            }
+            LetValue::Solved { low, high, so_that } => {
+                let (low, high) = (self.expr(low), self.expr(high));
+                let so_that = self.comparison(so_that);
+                Entry::line(span, format!("let {name} between {low} and {high} so that {so_that}"))
+            }
+        }
+        .tail(self.maybe_text(&one.label))
+    }
+
+    fn drop(&self, drop: &Drop) -> String {
+        let target = match &drop.target {
+            NameOrText::Name(name) => dotted(name),
+            NameOrText::Text(text) => self.text(text),
+        };
+        let target_span = match &drop.target {
+            NameOrText::Name(name) => name.span,
+            NameOrText::Text(text) => text.span,
+        };
+        let what = match drop.kind {
+            DropKind::Steps => return "drop steps".to_owned(),
+            DropKind::Piece if drop.kind_span == target_span => "",
+            DropKind::Piece => "piece ",
+            DropKind::Seam => "seam ",
+            DropKind::Closure => "closure ",
+            DropKind::Finish => "finish ",
+            DropKind::Place => "place ",
+            DropKind::Layer => "layer ",
+            DropKind::Fabric => "fabric ",
+            DropKind::Let => "let ",
+            DropKind::Measure => "measure ",
+            DropKind::Require => "require ",
+            DropKind::Opening => "opening ",
+            DropKind::Cord => "cord ",
+            DropKind::Notion => "notion ",
+            DropKind::Step => "step ",
+        };
+        let on = drop.on.as_ref().map_or(String::new(), |on| format!(" on {}", dotted(on)));
+        let all = if drop.and_all_sewn { " and all sewn to it" } else { "" };
+        format!("drop {what}{target}{on}{all}")
+    }
+
+    fn cord(&self, span: Span, cord: &crate::syntax::tree::Cord) -> Entry {
+        let ends =
+            cord.ends.as_ref().map_or(String::new(), |ends| format!("  ends {} free", self.expr(ends)));
+        let (length, through) = (self.expr(&cord.length), dotteds(&cord.through));
+        Entry::line(span, format!("cord {} {length} through {through}{ends}", cord.name.text))
+    }
+}
+
+fn pinned(pin: &Option<Pin>) -> String {
+    pin.as_ref().map_or(String::new(), |pin| format!(" as of {}", pin.digits))
+}

@@ -1,0 +1,115 @@
+//! A folder of variations built by make, and what scripts and code scanning read.
+
+use crate::workbench::{err, examples, folder_of, other, out, run};
+use std::fs;
+use std::path::Path;
+use std::time::{Duration, SystemTime};
+
+/// As the README has it.
+const MAKEFILE: &str = "\
+FUSTIAN ?= fustian
+GARMENTS := $(filter-out crew-library.fus, $(wildcard *.fus))
+
+all: $(GARMENTS:.fus=.json)
+
+%.json: %.fus
+\t$(FUSTIAN) resolve $< -o $@ --depfile $*.d
+
+-include $(GARMENTS:.fus=.d)
+";
+
+/// Which garments make has built this time.
+fn made(folder: &Path) -> Vec<String> {
+    let program = format!("FUSTIAN={}", env!("CARGO_BIN_EXE_fustian"));
+    let told = out(&other(folder, "make", &["-j2", &program]));
+    let mut made: Vec<String> = told
+        .lines()
+        .filter_map(|line| line.split(" resolve ").nth(1)?.split(' ').next())
+        .map(str::to_owned)
+        .collect();
+    made.sort();
+    made
+}
+
+/// As if the file had been saved later than all that was made: no test waits for a clock.
+fn save_later(path: &Path, seconds: u64) {
+    let file = fs::File::options().write(true).open(path).expect("a file");
+    file.set_modified(SystemTime::now() + Duration::from_secs(seconds)).expect("a time");
+}
+
+#[test]
+fn make_builds_only_what_has_changed() {
+    let folder = examples();
+    fs::write(folder.path().join("Makefile"), MAKEFILE).expect("written");
+    assert_eq!(made(folder.path()).len(), 6, "all at first");
+    assert!(made(folder.path()).is_empty(), "nothing has changed");
+    save_later(&folder.path().join("deck-smock.fus"), 20);
+    assert_eq!(made(folder.path()), ["deck-jacket.fus", "deck-smock.fus"], "the jacket is made of the smock");
+}
+
+#[test]
+fn the_depfile_names_every_file_of_the_chain() {
+    let folder = examples();
+    let output = run(folder.path(), &["resolve", "deck-jacket.fus", "-o", "a b.json", "--depfile", "a.d"]);
+    assert!(output.status.success(), "{}", err(&output));
+    let text = fs::read_to_string(folder.path().join("a.d")).expect("a depfile");
+    let first = text.lines().next().expect("a rule");
+    assert_eq!(first, "a\\ b.json: deck-jacket.fus deck-smock.fus crew-library.fus");
+    let output = run(folder.path(), &["resolve", "deck-jacket.fus", "--depfile", "a.d"]);
+    assert_eq!(output.status.code(), Some(2), "a depfile is of a file");
+}
+
+#[test]
+fn sarif_is_what_the_standard_says() {
+    // One pattern of the schema, of a property that we do not write, has a bracket too many for a
+    // strict reader of patterns.
+    let schema = include_str!("sources/sarif-2.1.0.json").replace("[a-zA-Z]{2}]?$", "[a-zA-Z]{2}$");
+    let schema: serde_json::Value = serde_json::from_str(&schema).expect("the schema of OASIS");
+    let validator = jsonschema::validator_for(&schema).expect("a schema");
+    let mistakes = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes");
+    let mut files: Vec<String> = fs::read_dir(&mistakes)
+        .expect("the mistakes")
+        .map(|entry| entry.expect("an entry").file_name().into_string().expect("a name"))
+        .filter(|name| name.ends_with(".fus"))
+        .collect();
+    files.sort();
+    let mut arguments = vec!["check", "--format", "sarif"];
+    arguments.extend(files.iter().map(String::as_str));
+    let output = run(&mistakes, &arguments);
+    let log: serde_json::Value = serde_json::from_str(&out(&output)).expect("json");
+    let complaints: Vec<String> = validator.iter_errors(&log).map(|error| error.to_string()).collect();
+    assert!(complaints.is_empty(), "{complaints:#?}");
+    let results = log["runs"][0]["results"].as_array().expect("results");
+    assert!(results.len() >= files.len(), "each file makes one: {}", results.len());
+    let rules = log["runs"][0]["tool"]["driver"]["rules"].as_array().expect("rules");
+    for result in results {
+        let index = result["ruleIndex"].as_u64().expect("a rule of the catalogue") as usize;
+        assert_eq!(rules[index]["id"], result["ruleId"]);
+    }
+    let file = folder_of(&[("über #1.fus", "garment \"Smock\"\nunits cm\nlet a 3\n")]);
+    let log: serde_json::Value =
+        serde_json::from_str(&out(&run(file.path(), &["check", "--format", "sarif", "über #1.fus"])))
+            .expect("json");
+    let place = &log["runs"][0]["results"][0]["locations"][0]["physicalLocation"];
+    assert_eq!(place["artifactLocation"]["uri"], "%C3%BCber%20%231.fus", "RFC 3986, 2.1");
+    assert_eq!(place["region"]["startLine"], 3);
+}
+
+#[test]
+fn shells_complete_and_man_has_a_page() {
+    let folder = folder_of(&[]);
+    let script = out(&run(folder.path(), &["completions", "bash"]));
+    fs::write(folder.path().join("fustian.bash"), &script).expect("written");
+    // Bash itself completes a command.
+    let ask = "source ./fustian.bash; COMP_WORDS=(fustian com); COMP_CWORD=1; _fustian fustian com fustian; echo \"${COMPREPLY[@]}\"";
+    let completed = out(&other(folder.path(), "bash", &["-c", ask]));
+    assert!(completed.split_whitespace().any(|word| word == "compare"), "{completed}");
+    for shell in ["zsh", "fish", "elvish", "powershell"] {
+        assert!(run(folder.path(), &["completions", shell]).status.success(), "{shell}");
+    }
+    let page = out(&run(folder.path(), &["manual"]));
+    assert!(page.contains(".TH fustian 1") && page.contains("compare"), "{page}");
+    let page = out(&run(folder.path(), &["manual", "tidy"]));
+    assert!(page.contains("\\-\\-check"), "{page}");
+    assert_eq!(run(folder.path(), &["manual", "knit"]).status.code(), Some(2));
+}

@@ -1,0 +1,57 @@
+//! Running the program in a folder of its own.
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output, Stdio};
+use tempfile::TempDir;
+
+/// The program, in that folder.
+pub fn fustian(folder: &Path) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_fustian"));
+    command.current_dir(folder).env_remove("NO_COLOR").env("TERM", "dumb").stdin(Stdio::null());
+    command
+}
+
+/// What it did.
+pub fn run(folder: &Path, arguments: &[&str]) -> Output {
+    fustian(folder).args(arguments).output().expect("the program starts")
+}
+
+/// A folder with files in it.
+pub fn folder_of(files: &[(&str, &str)]) -> TempDir {
+    let folder = TempDir::new().expect("a folder");
+    for (name, text) in files {
+        fs::write(folder.path().join(name), text).expect("a file");
+    }
+    folder
+}
+
+/// A folder with the examples in it.
+pub fn examples() -> TempDir {
+    let folder = TempDir::new().expect("a folder");
+    let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    for entry in fs::read_dir(from).expect("the examples") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_some_and(|extension| extension == "fus") {
+            fs::copy(&path, folder.path().join(path.file_name().expect("a name"))).expect("a copy");
+        }
+    }
+    folder
+}
+
+pub fn out(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+pub fn err(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+/// Another program, which has to do its work.
+pub fn other(folder: &Path, program: &str, arguments: &[&str]) -> Output {
+    let mut command = Command::new(program);
+    command.args(arguments).current_dir(folder).stdin(Stdio::null());
+    let output = command.output().unwrap_or_else(|error| panic!("{program} is needed here: {error}"));
+    assert!(output.status.success(), "{program} {arguments:?}: {}\n{}", out(&output), err(&output));
+    output
+}
