@@ -12,6 +12,7 @@ mod desk;
 mod find;
 mod fixes;
 mod folding;
+mod formatting;
 mod handbook;
 mod hover;
 mod lines;

@@ -1,5 +1,5 @@
 use super::desk::{Desk, Document};
-use super::{colours, completion, find, fixes, folding, hover, outline, rename};
+use super::{colours, completion, find, fixes, folding, formatting, hover, outline, rename};
 use indexmap::IndexMap;
 use lsp_types as lsp;
 use serde::de::DeserializeOwned;
@@ -152,6 +152,11 @@ impl Service {
                 let data = open.map(|open| colours::colours(&open));
                 told(data.map(|data| lsp::SemanticTokens { result_id: None, data }))
             }
+            "textDocument/formatting" => {
+                let params: lsp::DocumentFormattingParams = read(params)?;
+                let edits = self.document(&params.text_document).map(formatting::formatting).transpose();
+                told(edits.map_err(|message| Refusal { code: REQUEST_FAILED, message })?)
+            }
             "textDocument/codeAction" => {
                 let params: lsp::CodeActionParams = read(params)?;
                 Ok(self.quick_fixes(&params))
@@ -250,6 +255,7 @@ fn capabilities() -> Value {
         "renameProvider": { "prepareProvider": true },
         "documentSymbolProvider": true,
         "foldingRangeProvider": true,
+        "documentFormattingProvider": true,
         "codeActionProvider": { "codeActionKinds": ["quickfix"] },
         "semanticTokensProvider": {
             "legend": { "tokenTypes": colours::legend(), "tokenModifiers": [] },

@@ -290,3 +290,30 @@ fn a_partner_and_a_forgotten_edge_are_written_for_the_maker() {
     assert!(!codes(&client.told_of(&base, 1)).contains(&"edge/loose"));
     assert_eq!(client.leave(), Some(0));
 }
+
+#[test]
+fn a_document_is_laid_out_or_left_with_a_reason() {
+    let folder = crew(&[("smock.fus", SMOCK)]);
+    let uri = uri(folder.path(), "smock.fus");
+    let mut client = Client::ready();
+    let options =
+        json!({ "textDocument": { "uri": uri }, "options": { "tabSize": 2, "insertSpaces": true } });
+    let text = "garment \"Deck smock\"\nunits   cm\n# 🧵 ne\u{301}\nallowance 1\nlet   ease =   20\n";
+    client.open(&uri, text);
+    let edits = client.ask("textDocument/formatting", options.clone()).unwrap();
+    let edits = edits.as_array().unwrap();
+    assert_eq!(edits.len(), 1, "one edit, over the lines that differ only: {edits:?}");
+    assert_eq!(edits[0]["range"], range([1, 0], [5, 0]));
+    let new = edits[0]["newText"].as_str().unwrap();
+    assert!(
+        new.contains("units cm") && new.contains("let ease = 20") && new.contains("🧵 ne\u{301}"),
+        "{new}"
+    );
+    client.edit(&uri, 2, [[1, 0], [5, 0]], new);
+    assert_eq!(client.ask("textDocument/formatting", options.clone()).unwrap(), json!([]));
+    client.edit(&uri, 3, [[1, 0], [1, 5]], "unitz");
+    let refused = client.ask("textDocument/formatting", options).unwrap_err();
+    assert_eq!(refused["code"], json!(-32803));
+    assert!(refused["message"].as_str().unwrap().contains("line 2 cannot be read"), "{refused}");
+    assert_eq!(client.leave(), Some(0));
+}
