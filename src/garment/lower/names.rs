@@ -79,10 +79,10 @@ impl Lowering<'_> {
                 .label(format!("no such {what}"));
         self.offers += 1;
         let few = self.offers <= MESSAGES_OF_SLUG;
-        diagnostic.help = match nearest(name, among.iter().filter(|_| few).map(|name| &**name)) {
-            Some(near) => Some(format!("did you mean {near}?")),
-            None if among.is_empty() => None,
-            None => Some(known(among)),
+        diagnostic = match nearest(name, among.iter().filter(|_| few).map(|name| &**name)) {
+            Some(near) => diagnostic.did_you_mean(span, near),
+            None if among.is_empty() => diagnostic,
+            None => diagnostic.help(known(among)),
         };
         self.tell(diagnostic);
     }
