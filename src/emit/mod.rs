@@ -7,6 +7,7 @@ mod json;
 mod number;
 mod outline;
 mod schema;
+mod seams;
 mod sewn;
 mod sheet;
 mod table;
