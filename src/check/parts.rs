@@ -1,35 +1,58 @@
 //! `piece/uncut` and `part/missing`: pieces that a layer ought to have.
 
 use super::{Check, Run, words};
-use crate::garment::{Garment, LayerId, Seam, SewnEdge};
+use crate::garment::{Garment, LayerId, Piece, Seam, SewnEdge};
 use crate::report::Diagnostic;
 
 pub(super) static CHECK: Check = Check { slugs: &["piece/uncut", "part/missing"], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+    if garment.layers_poisoned {
+        return;
+    }
     let mut listed = vec![false; garment.pieces.len()];
     for piece in garment.layers.iter().flat_map(|layer| &layer.pieces) {
         if let Some(place) = listed.get_mut(piece.index()) {
             *place = true;
         }
     }
-    for (piece, listed) in garment.pieces.iter().zip(listed) {
-        if listed || piece.block || piece.ended_by.is_some() {
-            continue;
-        }
-        let mistake =
-            Diagnostic::mistake("piece/uncut", piece.span, format!("{} is cut from nothing", piece.title))
-                .label("in no layer")
-                .help(format!(
-                    "name {} in a layer, or write block piece if it is only there for others to be made from",
-                    piece.name
-                ));
-        told.push(mistake);
-    }
+    let uncut = garment.pieces.iter().zip(listed);
+    let uncut: Vec<&Piece> = uncut
+        .filter(|(piece, listed)| !listed && !piece.block && piece.ended_by.is_none())
+        .map(|(piece, _)| piece)
+        .collect();
+    told.extend(tell_uncut(&uncut));
     let cut = Cut::of(garment);
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
         told.extend(unqualified(garment, &cut, seam));
     }
+}
+
+/// One message for all of them: often a whole layer was forgotten.
+fn tell_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
+    const SHOWN: usize = 6;
+    let (first, others) = pieces.split_first()?;
+    let titles: Vec<String> = pieces.iter().take(SHOWN).map(|piece| piece.title.to_string()).collect();
+    let title = match pieces.len().checked_sub(SHOWN) {
+        None | Some(0) if others.is_empty() => format!("{} is cut from nothing", first.title),
+        None | Some(0) => format!("{} are cut from nothing", words::listed(&titles)),
+        Some(more) => format!("{} and {more} more are cut from nothing", titles.join(", ")),
+    };
+    let help = match others.is_empty() {
+        true => format!(
+            "name {} in a layer, or write block piece if it is only there for others to be made from",
+            first.name
+        ),
+        false => {
+            "name them in a layer, or write block piece where one is only there for others to be made from"
+                .to_owned()
+        }
+    };
+    let mut mistake = Diagnostic::mistake("piece/uncut", first.span, title).label("in no layer").help(help);
+    for other in others.iter().take(SHOWN - 1) {
+        mistake = mistake.also(other.span, "nor this one");
+    }
+    Some(mistake)
 }
 
 fn edges(seam: &Seam) -> impl Iterator<Item = &SewnEdge> {

@@ -53,15 +53,18 @@ pub fn tell(compiled: &Compiled, diagnostics: &[Diagnostic]) {
 
 /// How a command that only has to look at a garment ends.
 pub fn outcome_of(compiled: &Compiled) -> Outcome {
-    let is_of_first = |diagnostic: &Diagnostic| {
-        diagnostic.slug.starts_with("file/") && compiled.map.file_of(diagnostic.span()) == FileId(0)
+    // A first file that could not be had stands in the map without a text; of one that is no text,
+    // as much as could be read.
+    let is_empty = compiled.map.files().first().is_none_or(|first| first.text.is_empty());
+    let is_unread = |diagnostic: &Diagnostic| {
+        let slug_says_so = match diagnostic.slug {
+            "file/not-text" => true,
+            "file/heading" => false,
+            slug => is_empty && slug.starts_with("file/"),
+        };
+        slug_says_so && compiled.map.file_of(diagnostic.span()) == FileId(0)
     };
-    // A first file that could not be read stands in the map without a text.
-    let unread = compiled
-        .map
-        .files()
-        .first()
-        .is_none_or(|first| first.text.is_empty() && compiled.diagnostics.iter().any(is_of_first));
+    let unread = compiled.map.files().is_empty() || compiled.diagnostics.iter().any(is_unread);
     match (unread, compiled.has_mistakes()) {
         (true, _) => Outcome::Unread,
         (false, true) => Outcome::Mistakes,

@@ -5,6 +5,7 @@ use crate::report::Diagnostic;
 use crate::source::{FileId, LoadError, Loader, SourceMap, Span, pin_of};
 use crate::syntax::tree::{File, Pin, Statement, StatementNode, Text};
 use indexmap::IndexMap;
+use std::borrow::Cow;
 use std::sync::Arc;
 
 /// A file of the chain, read and parsed.
@@ -294,6 +295,11 @@ impl Loading<'_> {
         let parsed = crate::syntax::parse(self.map, id);
         self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
+        // A damaged line that names a file may be the one that brings it in.
+        self.chain.incomplete |= parsed.mistakes.iter().any(|told| {
+            told.slug.starts_with("syntax/")
+                && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
+        });
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);
         let span = self.map.file(id).span();
@@ -409,8 +415,19 @@ fn headings(tree: &File) -> impl Iterator<Item = (&Statement, FileKind)> {
     })
 }
 
+/// A path as it is told: what no message can hold is left out of its middle.
+fn shortened(path: &str) -> Cow<'_, str> {
+    let letters = path.chars().count();
+    if letters <= 200 {
+        return path.into();
+    }
+    let (start, end) = (path.chars().take(80), path.chars().skip(letters - 80));
+    start.chain(['…']).chain(end).collect::<String>().into()
+}
+
 /// Slug, title and, where it does not depend on who asks, the way out.
 fn refused(path: &str, error: &LoadError, what: &str) -> (&'static str, String, Option<String>) {
+    let path = shortened(path);
     match error {
         LoadError::Missing => ("file/missing", format!("there is no {what} \"{path}\""), None),
         LoadError::Outside => (

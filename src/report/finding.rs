@@ -54,7 +54,7 @@ pub fn group(findings: Vec<Finding>, sizes: &[String]) -> Vec<Diagnostic> {
 }
 
 fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
-    group.sort_by_key(|finding| finding.size);
+    group.sort_by(|a, b| a.size.cmp(&b.size).then(b.weight.total_cmp(&a.weight)));
     group.dedup_by_key(|finding| finding.size);
     let found: Vec<usize> = group.iter().map(|finding| finding.size).collect();
     let mut worst = 0;

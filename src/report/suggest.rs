@@ -2,16 +2,17 @@
 
 /// The word among those given that is nearest to `word`, if one is near enough: at most a third
 /// of its letters, and always one, may be missing, extra, wrong or swapped (Damerau-Levenshtein
-/// distance). Of equally near words the first given.
+/// distance); capital and small letters count alike. Of equally near words the first given.
 pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let letters = word.chars().count();
+    let lower = word.to_lowercase();
+    let letters = lower.chars().count();
     let most = (letters / 3).max(1);
     let mut best: Option<(usize, &str)> = None;
     for other in among {
         if other == word || other.chars().count().abs_diff(letters) > most {
             continue;
         }
-        let distance = strsim::damerau_levenshtein(word, other);
+        let distance = strsim::damerau_levenshtein(&lower, &other.to_lowercase());
         if distance <= most && distance < letters && best.is_none_or(|(least, _)| distance < least) {
             best = Some((distance, other));
         }
@@ -26,6 +27,11 @@ mod tests {
     #[test]
     fn swapped_letters_are_one_slip() {
         assert_eq!(nearest("colalr", ["cuff", "collar", "cellar"].into_iter()), Some("collar"));
+    }
+
+    #[test]
+    fn capitals_are_no_slip() {
+        assert_eq!(nearest("COLLAR", ["cuff", "collar"]), Some("collar"));
     }
 
     #[test]

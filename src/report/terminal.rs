@@ -163,9 +163,25 @@ impl<'a> Picture<'a> {
             slug: diagnostic.slug,
             title: harmless(&diagnostic.title),
             help: diagnostic.help.as_deref().map(harmless),
-            labels: apart(labels),
+            labels: apart(together(labels)),
         }
     }
+}
+
+/// One and the same place is pointed at once, with all that is said of it.
+fn together(labels: Vec<LabeledSpan>) -> Vec<LabeledSpan> {
+    let mut kept: Vec<LabeledSpan> = Vec::with_capacity(labels.len());
+    for label in labels {
+        let same = |one: &&mut LabeledSpan| one.offset() == label.offset() && one.len() == label.len();
+        match kept.iter_mut().find(same) {
+            Some(one) => {
+                let said = [one.label(), label.label()].into_iter().flatten().collect::<Vec<_>>().join(", ");
+                one.set_label(Some(said).filter(|said| !said.is_empty()));
+            }
+            None => kept.push(label),
+        }
+    }
+    kept
 }
 
 /// Places drawn under one line must not lie on each other: one that holds another is pointed at

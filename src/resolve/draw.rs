@@ -2,11 +2,12 @@
 
 use super::model::{DrawnSpot, Why};
 use super::outline;
-use super::sketch::Sketch;
+use super::sketch::{Sketch, ring};
 use super::work::{Drawn, Work, plain};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
 use crate::report::Diagnostic;
 use crate::shape::Vec2;
+use crate::shape::outline::crossings;
 use std::sync::Arc;
 
 /// Draws a paper's version 0; one layer's own paper begins as its piece's does.
@@ -36,7 +37,14 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     let cut = how_many(work, piece, &sketch);
     let grain = grain(work, piece, &sketch);
     let mut drawn = sketch.drawn?;
-    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None);
+    // A piece made from one whose outline crosses itself does so too: that has been told.
+    let made_of_crossed = || match &piece.drawing.outline {
+        Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. } => {
+            outline::copy::base(work, of).is_some_and(|base| crossings(&ring(base)).is_some())
+        }
+        Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => false,
+    };
+    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None, &made_of_crossed);
     outline::sound::marks_inside(work, &drawn, |point| {
         let spots = piece.drawing.spots.iter();
         spots.clone().find(|spot| spot.point == point).map(|spot| spot.at.span)
@@ -107,7 +115,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
-            Diagnostic::mistake("pair/odd", piece.cut.span, title)
+            Diagnostic::mistake("pair/count", piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
         return None;

@@ -103,7 +103,10 @@ impl Work<'_> {
                 expression.span,
                 format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
             )
-            .help(format!("a length may be {} at most", self.amount(LENGTH_MM))),
+            .help(format!(
+                "a length may be {} at most: is the unit the one that was meant?",
+                self.amount(LENGTH_MM)
+            )),
             false => not_finite(expression),
         });
         None

@@ -101,7 +101,7 @@ impl Work<'_> {
             let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
             let mut by =
                 gone.filter(|(id, _)| self.garment.is_point_of(*id, wanted.point)).map(|(_, why)| *why);
-            self.tell_gone("edge/gone", &point.name, wanted.paper, by.next_back());
+            self.tell_gone("point/gone", &point.name, wanted.paper, by.next_back());
         }
         None
     }
@@ -165,10 +165,12 @@ impl Work<'_> {
             match why {
                 Some(Why::By(alteration)) => {
                     let by = self.garment.alteration(alteration);
-                    message
-                        .label("named here")
-                        .also(by.span, format!("{} takes it away", by.node.word()))
-                        .help("name an edge that is still there, or measure before that line")
+                    message.label("named here").also(by.span, format!("{name} is taken away here")).help(
+                        match slug {
+                            "point/gone" => "name a point that is still there",
+                            _ => "name an edge that is still there",
+                        },
+                    )
                 }
                 _ => message.help("name what the piece really has in this size"),
             }

@@ -117,7 +117,7 @@ impl Work<'_> {
                 let all: Vec<String> = several.iter().take(6).map(|root| of_value(root.at)).collect();
                 self.mistake(several.len() as f64, "", || {
                     let title =
-                        format!("more than one {} makes this so {{sizes}}: {}", value.name, all.join(", "));
+                        format!("this is so for more than one {} {{sizes}}: {}", value.name, all.join(", "));
                     Diagnostic::mistake("solve/many", *condition, title)
                         .also(low.span.to(high.span), "between these")
                         .help("draw the two bounds closer, so that only the one you mean is between them")

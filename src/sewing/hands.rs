@@ -66,7 +66,7 @@ pub(super) fn pair(
         let Some(drawn) = drawn_of(place.part) else { continue };
         let times = times(&drawn);
         let wanted = named.get(&(place.part, place.edge)).copied().unwrap_or(1).max(1);
-        if times < wanted || times % wanted != 0 {
+        if times < wanted || !times.is_multiple_of(wanted) {
             return Err(Unpaired {
                 fewer: place.part,
                 few: times,

@@ -64,6 +64,16 @@ impl SourceMap {
         file.text.get(lo..hi).unwrap_or("")
     }
 
+    /// The whole line in which a span starts, without its end.
+    pub fn line_of(&self, span: Span) -> Span {
+        let file = self.file(self.file_of(span));
+        let at = (span.lo - file.base) as usize;
+        let (before, after) = (file.text.get(..at).unwrap_or(""), file.text.get(at..).unwrap_or(""));
+        let from = before.rfind('\n').map_or(0, |newline| newline + 1);
+        let to = at + after.find(['\n', '\r']).unwrap_or(after.len());
+        Span::new(file.base + from as u32, file.base + to as u32)
+    }
+
     /// File name, line and column of a span's start; both count from 1, columns in characters.
     pub fn place(&self, span: Span) -> (&str, usize, usize) {
         let file = self.file(self.file_of(span));

@@ -4,8 +4,8 @@ use super::build::{Context, Damage, DamageKind};
 use super::expected::{Expected, expected};
 use super::forms;
 use super::slips;
-use super::words::{UNITS, nearest};
-use crate::report::Diagnostic;
+use super::words::UNITS;
+use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 
 /// A damaged statement.
@@ -147,9 +147,17 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
     };
     let shown = shortened(first);
     let span = snippet.span(0, first.len());
-    let title = format!("no statement {place} begins with `{shown}`");
+    let title = match context {
+        Context::File => format!("no statement begins with `{shown}`"),
+        _ => format!("no statement {place} begins with `{shown}`"),
+    };
+    let elsewhere = forms::elsewhere(context, first);
+    let title = match elsewhere {
+        Some(_) => format!("`{shown}` does not stand {place}"),
+        None => title,
+    };
     let message = Diagnostic::mistake("syntax/unknown-statement", span, title).label("here");
-    if let Some(other) = forms::elsewhere(context, first) {
+    if let Some(other) = elsewhere {
         return message.help(format!("`{first}` stands {}", forms::place(other)));
     }
     if let Some(near) = nearest(first, forms::starters(context)) {

@@ -12,7 +12,7 @@ mod slips;
 pub mod tree;
 mod words;
 
-pub use words::{FUNCTIONS, KEYWORDS, nearest};
+pub use words::{FUNCTIONS, KEYWORDS};
 
 use crate::report::Diagnostic;
 use crate::source::{FileId, SourceMap, Span};
@@ -55,7 +55,8 @@ pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
     }
     let damages = std::mem::take(&mut builder.damages);
     let slips = std::mem::take(&mut builder.mistakes);
-    let (told, lost_words) = recover::recover(&scan, base, &damages, &slips);
+    let (told, mut lost_words) = recover::recover(&scan, base, &damages, &slips);
+    lost_words.extend(builder.long_names);
     mistakes.extend(slips);
     mistakes.extend(told);
     mistakes.extend(scan.deep.iter().map(|&(from, _)| slips::too_deep(global(from, from + 1))));

@@ -208,10 +208,17 @@ impl Recovery<'_, '_> {
         if !matches!(damage.kind, DamageKind::Bad | DamageKind::Extra) {
             return Vec::new();
         }
-        let text = self.scan.text.get(damage.at..damage.to).unwrap_or("");
-        text.split(|character: char| !(character.is_alphanumeric() || character == '_'))
-            .filter(|word| word.starts_with(char::is_alphabetic) && !KEYWORDS.contains(word))
-            .map(Arc::from)
+        // A whole statement before the damage has declared its name; a line that could not be read has not.
+        let from = if damage.kind == DamageKind::Bad { damage.from } else { damage.at };
+        let text = self.scan.text.get(from..damage.to).unwrap_or("");
+        let words = text.split(|character: char| !(character.is_alphanumeric() || character == '_'));
+        let words = words.filter(|word| word.starts_with(char::is_alphabetic));
+        // The second word of a line is the name that it declares, though it may read as a keyword.
+        let declared = if damage.kind == DamageKind::Bad { 1 } else { usize::MAX };
+        words
+            .enumerate()
+            .filter(|(at, word)| *at == declared || !KEYWORDS.contains(word))
+            .map(|(_, word)| Arc::from(word))
             .collect()
     }
 

@@ -194,23 +194,3 @@ pub const FUNCTIONS: &[&str] = &[
 
 /// The units of lengths and angles, as they touch their number.
 pub(super) const UNITS: &[&str] = &["mm", "cm", "m", "in", "ft", "yd", "deg"];
-
-/// The candidate nearest to a misspelt word, if one is near: one slip in a short word, two in a
-/// longer one, three in a long one. Distance: Damerau's, with two letters changed about as one slip.
-pub fn nearest<'a>(word: &str, candidates: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
-    let lower = word.to_lowercase();
-    let length = lower.chars().count();
-    let allowed = match length {
-        0..=2 => 0,
-        3..=4 => 1,
-        5..=8 => 2,
-        _ => 3,
-    };
-    candidates
-        .into_iter()
-        .filter(|candidate| candidate.len() <= lower.len() + allowed && *candidate != word)
-        .map(|candidate| (strsim::osa_distance(&lower, candidate), candidate))
-        .filter(|&(distance, _)| distance <= allowed)
-        .min_by_key(|&(distance, _)| distance)
-        .map(|(_, candidate)| candidate)
-}

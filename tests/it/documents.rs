@@ -293,7 +293,8 @@ fn tables_for_spreadsheets_have_a_row_for_each_size() {
     assert_eq!(told[0]["sizes"], json!(["S", "M"]), "sizes cut alike are told together");
 }
 
-fn validator() -> jsonschema::Validator {
+/// The published schema, itself found sound.
+pub fn validator() -> jsonschema::Validator {
     let schema: Json = serde_json::from_str(&schema().unwrap()).unwrap();
     assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
     jsonschema::draft202012::meta::validate(&schema).unwrap();

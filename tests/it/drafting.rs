@@ -35,7 +35,7 @@ impl Drafted {
 
     /// Fails with all titles if anything was told of reading, drawing, altering or solving; checks of
     /// sewing do not matter here.
-    pub fn is_drawn(self) -> Self {
+    pub fn drawn_soundly(self) -> Self {
         let told: Vec<String> = self
             .compiled
             .diagnostics

@@ -31,7 +31,7 @@ fn front(side: &str, rest: &str) -> String {
 
 #[test]
 fn what_is_beyond_the_line_moves_and_the_rest_stays() {
-    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).is_drawn();
+    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).drawn_soundly();
     same_place(drafted.point("front", "hem_side"), (280.0, -780.0));
     same_place(drafted.point("front", "hem_cf"), (0.0, -780.0));
     same_place(drafted.point("front", "pocket_corner"), (40.0, -740.0));
@@ -44,7 +44,7 @@ fn what_is_beyond_the_line_moves_and_the_rest_stays() {
 
 #[test]
 fn a_slanted_straight_side_is_redrawn_straight() {
-    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).is_drawn();
+    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).drawn_soundly();
     // From (24, -20) to (28, -78): not 16 longer, but the new slant.
     same(drafted.length("front", "side"), 10.0 * (4.0_f64.powi(2) + 58.0_f64.powi(2)).sqrt());
     // The waist line still reaches from edge to edge: at -38 the new side is at 24 + 4 · 18/58.
@@ -72,7 +72,7 @@ fn a_curved_side_keeps_its_shape_on_both_sides() {
   line waist across at (0, -40)
 }
 lengthen panel at waist by 16"#;
-    let drafted = draft(piece).is_drawn();
+    let drafted = draft(piece).drawn_soundly();
     let quarter = 0.5 * std::f64::consts::PI * 200.0 * 2.0_f64.sqrt();
     same(drafted.length("panel", "side"), quarter + 160.0);
     same(drafted.area("panel"), {
@@ -93,7 +93,7 @@ lengthen panel at waist by 16"#;
 fn a_mark_that_is_kept_stays_where_the_hands_want_it() {
     let drafted =
         draft(&front("side to hem_side", "lengthen front at waist by 16 keeping front.pocket_corner"))
-            .is_drawn();
+            .drawn_soundly();
     same_place(drafted.point("front", "pocket_corner"), (40.0, -580.0));
     same_place(drafted.point("front", "hem_cf"), (0.0, -780.0));
 }
@@ -106,7 +106,7 @@ fn a_corner_cannot_be_kept() {
 
 #[test]
 fn a_notch_goes_with_its_paper() {
-    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).is_drawn();
+    let drafted = draft(&front("side to hem_side", "lengthen front at waist by 16")).drawn_soundly();
     let notch = drafted.piece("front").notches[0];
     // 10 up from the hem along the old slant (4, 42); moved 16 down with the paper, then to the
     // nearest place on the new side.
@@ -119,7 +119,7 @@ fn a_notch_goes_with_its_paper() {
 
 #[test]
 fn shortening_takes_the_same_out() {
-    let drafted = draft(&front("side to hem_side", "shorten front at waist by 6")).is_drawn();
+    let drafted = draft(&front("side to hem_side", "shorten front at waist by 6")).drawn_soundly();
     same_place(drafted.point("front", "hem_side"), (280.0, -560.0));
     same(drafted.length("front", "centre"), 480.0);
 }
@@ -138,7 +138,7 @@ fn more_than_there_is_cannot_be_taken_out() {
 fn every_size_by_its_own_amount() {
     let text =
         front("side to hem_side", "sizes S, M, L\nlet more = each 2, 4, 6\nlengthen front at waist by more");
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     for (size, more) in [(0, 20.0), (1, 40.0), (2, 60.0)] {
         same(drafted.length_in(size, "front", "centre"), 540.0 + more);
     }
@@ -155,14 +155,14 @@ fn a_line_along_the_grain_is_no_line_to_lengthen_at() {
 #[test]
 fn less_than_nothing_is_the_opposite() {
     let drafted = draft(&front("side to hem_side", "lengthen front at waist by 2 - 5"));
-    assert_eq!(drafted.told("alter/negative"), ["to lengthen by -3 cm is to do the opposite"]);
+    assert_eq!(drafted.told("alter/negative"), ["this is to lengthen by -3 cm, which is less than nothing"]);
 }
 
 #[test]
 fn one_layer_alone() {
     let text = front("side to hem_side", "fabric shell { width 150 }\nlayer outer in shell { front }\nlayer lining in shell { front }\nshorten lining.front at waist by 1")
         .replace("block piece", "piece");
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     same(drafted.length("front", "centre"), 540.0);
     same(drafted.length("lining.front", "centre"), 530.0);
 }
@@ -178,6 +178,6 @@ fn a_line_that_was_cut_off_is_there_no_more() {
 #[test]
 fn inches_too() {
     let text = front("side to hem_side", "lengthen front at waist by 6 1/2");
-    let drafted = draft_in("in", &text).is_drawn();
+    let drafted = draft_in("in", &text).drawn_soundly();
     same(drafted.length("front", "centre"), (54.0 + 6.5) * 25.4);
 }

@@ -1,6 +1,7 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod bad_input;
 mod buttons;
 mod catalogue;
 mod cautions;
@@ -9,12 +10,16 @@ mod commands;
 mod cutting;
 mod damage;
 mod documents;
+mod drafted;
 mod drafting;
 mod fates;
 mod geometry;
+mod handbook;
+mod identities;
 mod lengthening;
 mod measuring;
 mod mistakes;
+mod mutations;
 mod nothing_unnoticed;
 mod outlines;
 mod reading;
@@ -22,6 +27,7 @@ mod readme;
 mod reference;
 mod seams;
 mod slips;
+mod speed;
 mod steps;
 mod variations;
 mod zip_fits;

@@ -43,7 +43,7 @@ fn a_half_on_the_fold_is_counted_twice() {
         "let hem = total(front.hem)\nlet chest = total(front.chest_line)\nlet cuffs = total(sleeve.bottom)\n\
          let wide = width(front)\nlet high = height(front)\nlet slant = distance(front.top_side, front.low_side)",
     )
-    .is_drawn();
+    .drawn_soundly();
     let value = |name: &str| drafted.value(0, name).unwrap_or_default();
     same(value("hem"), 500.0);
     // At 36 of 60 the side is at 25 − 5 · 36/60 = 22.
@@ -57,14 +57,14 @@ fn a_half_on_the_fold_is_counted_twice() {
 
 #[test]
 fn what_runs_from_fold_to_fold_is_half_as_long_when_finished() {
-    let drafted = with("let end = finished(band.left)\nlet edge = finished(band.top)").is_drawn();
+    let drafted = with("let end = finished(band.left)\nlet edge = finished(band.top)").drawn_soundly();
     same(drafted.value(0, "end").unwrap_or_default(), 60.0);
     same(drafted.value(0, "edge").unwrap_or_default(), 425.0);
 }
 
 #[test]
 fn the_cut_list_says_what_is_turned_over() {
-    let drafted = with("").is_drawn();
+    let drafted = with("").drawn_soundly();
     let rows = &drafted.size(0).cut_list;
     assert_eq!(rows.len(), 8);
     let flipped: Vec<bool> = rows.iter().map(|row| row.flipped).collect();
@@ -120,14 +120,14 @@ fn marks_that_are_too_far_apart_for_the_pocket() {
 
 #[test]
 fn a_layers_own_half_of_a_split_piece() {
-    let text = SMOCK.replace("outline from low_cf { centre", "outline from low_cf { centre").replace(
+    let text = SMOCK.replace(
         "line chest_line across at (0, 36)",
         "line chest_line across at (0, 36)\n  line knee across at (0, 20)",
     );
     let drafted = draft(&format!(
         "{text}split front at chest_line into yoke, skirt\nshorten lining.skirt at knee by 2"
     ))
-    .is_drawn();
+    .drawn_soundly();
     same(drafted.length("skirt", "centre"), 360.0);
     same(drafted.length("lining.skirt", "centre"), 340.0);
     same(drafted.length("yoke", "centre"), 240.0);

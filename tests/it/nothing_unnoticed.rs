@@ -163,8 +163,8 @@ fn whatever_is_forgotten_is_named() {
         missed.len(),
         missed.join("\n")
     );
-    // Counted by hand in the six files would be tedious; but fewer would mean they were not found.
-    assert!(all.len() >= 100, "{} statements and actions were taken away", all.len());
+    // So many there were when the files were last looked over: fewer would mean that some are not found.
+    assert!(all.len() >= 150, "{} statements and actions were taken away", all.len());
 }
 
 #[test]

@@ -28,7 +28,7 @@ block piece skirt {{
 let whole = total(skirt.waist)"#
         );
         let text = text.replace("28 /", "28in /").replace("+ 24", "+ 24in");
-        let drafted = draft_in("in", &text).is_drawn();
+        let drafted = draft_in("in", &text).drawn_soundly();
         let found = drafted.value(0, "radius").unwrap_or_default() / 25.4;
         assert!((found - radius).abs() < 0.001, "{found} instead of {radius}");
         same(drafted.value(0, "whole").unwrap_or_default(), 28.0 * 25.4);
@@ -39,7 +39,7 @@ let whole = total(skirt.waist)"#
 
 #[test]
 fn a_rectangle_from_its_lower_left_corner() {
-    let drafted = draft("block piece band { cut 1\n outline rectangle 40 by 6 }").is_drawn();
+    let drafted = draft("block piece band { cut 1\n outline rectangle 40 by 6 }").drawn_soundly();
     assert_eq!(drafted.edges("band"), ["bottom", "right", "top", "left"]);
     same_place(drafted.point("band", "top_right"), (400.0, 60.0));
     same(drafted.area("band"), 400.0 * 60.0);
@@ -67,7 +67,7 @@ fn a_facing_is_a_strip_along_the_neck() {
     let drafted = draft(&format!(
         "{FRONT}block piece facing {{ cut 1 on fold centre\n outline strip of front along neckline width 5 }}"
     ))
-    .is_drawn();
+    .drawn_soundly();
     // The neckline's slant is 45°, so 5 square to it is 5√2 down the centre and along the shoulder.
     let reach = 50.0 * 2.0_f64.sqrt();
     same(drafted.length("facing", "neckline"), 100.0 * 2.0_f64.sqrt());
@@ -82,7 +82,7 @@ fn facing_and_rest_make_the_whole() {
     let text = format!(
         "{FRONT}block piece facing {{ cut 1 on fold centre\n outline strip of front along neckline width 5 }}\nblock piece lining {{ cut 1 on fold centre\n outline rest of front without facing }}"
     );
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     same(drafted.area("facing") + drafted.area("lining"), drafted.area("front"));
     same(drafted.length("facing", "centre") + drafted.length("lining", "centre"), 500.0);
     same(drafted.length("facing", "inner"), drafted.length("lining", "inner"));
@@ -94,7 +94,7 @@ fn a_copy_with_a_corner_moved() {
     let text = format!(
         "{FRONT}block piece low_front {{ cut 1 on fold centre\n outline copy of front\n move point neck_cf by (0, -6) }}"
     );
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     same(drafted.length("low_front", "centre"), 440.0);
     same(drafted.length("low_front", "neckline"), 10.0 * (100.0_f64 + 256.0).sqrt());
     same(drafted.length("front", "centre"), 500.0);
@@ -106,7 +106,7 @@ fn an_edge_divided_from_either_corner() {
         "    hem to hem_cf\n  }\n",
         "    hem to hem_cf\n  }\n  divide side 20 from hem_side into vent, side\n  notch side 5 from tip\n",
     );
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     same(drafted.length("front", "vent"), 200.0);
     same(drafted.length("front", "side"), 400.0);
     same(drafted.piece("front").notches[0].at.y, 550.0);
@@ -121,7 +121,7 @@ fn a_curve_that_leaves_square_to_an_edge() {
             "neckline to neck_side",
             "neckline to neck_side curve leaving square to centre arriving square to shoulder",
         );
-    let drafted = draft(&text).is_drawn();
+    let drafted = draft(&text).drawn_soundly();
     let quarter = PI * 50.0;
     let found = drafted.length("front", "neckline");
     assert!((found / quarter - 1.0).abs() < 1e-3, "{found}");
@@ -180,7 +180,7 @@ block piece gusset { cut 1
   point c = (0, high)
   outline from a { base to b; slant to c; upright to a }
 }"#;
-    let drafted = draft(text).is_drawn();
+    let drafted = draft(text).drawn_soundly();
     same(drafted.value(0, "high").unwrap_or_default(), 120.0);
     same(drafted.length("gusset", "upright"), 120.0);
     let none = draft(&text.replace("and 30", "and 10"));

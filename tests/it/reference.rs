@@ -1,5 +1,6 @@
 //! Every example of the language's reference is compiled.
 
+use fustian::emit::{document, to_text};
 use fustian::report::Severity;
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -59,6 +60,27 @@ fn every_example_of_the_reference_compiles() {
         }
     }
     assert!(told.is_empty(), "mistakes in examples of the reference:\n{}", told.join("\n"));
+}
+
+#[test]
+fn what_comes_of_every_example_is_of_the_published_form() {
+    let validator = crate::documents::validator();
+    let examples = examples();
+    let sample = examples.iter().find(|example| example.kind == "sample").expect("the sample").text.clone();
+    for example in &examples {
+        let compiled = compiled(example, &sample);
+        let document = document(
+            &compiled.garment,
+            &compiled.sizes,
+            &compiled.sewings,
+            &compiled.map,
+            &compiled.diagnostics,
+        );
+        let written = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
+        if let Err(error) = validator.validate(&written) {
+            panic!("line {}: {error}", example.line);
+        }
+    }
 }
 
 #[test]

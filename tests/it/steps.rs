@@ -14,8 +14,8 @@ piece front "Front" { cut 1 on fold left; outline rectangle 26 by 60; point low 
 piece back "Back" { cut 1 on fold left; outline rectangle 26 by 60 }
 piece pocket "Pocket" { cut 2 mirrored; outline rectangle 12 by 14 }
 seam side  front.right to back.right { leaving gap 15 in lining, left }
-seam waist outer.front.top + outer.back.top to lining.front.top + lining.back.top
-seam hem   outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom
+seam waist outer.front.top + outer.back.top to lining.front.top + lining.back.top { matching outer.front.top_left with lining.front.top_left }
+seam hem   outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom { matching outer.front.bottom_left with lining.front.bottom_left }
 finish pocket.top  hem 2
 place pocket on outer.front {
   corner bottom_left at low

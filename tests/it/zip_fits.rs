@@ -36,7 +36,7 @@ fn zip(drafted: &Drafted) -> fustian::resolve::ZipFit {
 fn thirty_inches_less_the_band_less_the_front() {
     // 30 − 2½ − 21 = 6½ in, on paper.
     let drafted =
-        draft_in("in", &jacket("30", "lengthen front, back at waist until front_zip fits")).is_drawn();
+        draft_in("in", &jacket("30", "lengthen front, back at waist until front_zip fits")).drawn_soundly();
     same(drafted.amounts(0)[0].unwrap_or_default(), 6.5 * 25.4);
     same(drafted.length("front", "left"), 27.5 * 25.4);
     same(drafted.length("back", "right"), 27.5 * 25.4);
@@ -50,7 +50,7 @@ fn thirty_inches_less_the_band_less_the_front() {
 #[test]
 fn the_same_in_centimetres() {
     // 65 − 2.5 − 21 = 41.5.
-    let drafted = draft(&jacket("65", "lengthen front, back at waist until front_zip fits")).is_drawn();
+    let drafted = draft(&jacket("65", "lengthen front, back at waist until front_zip fits")).drawn_soundly();
     same(drafted.amounts(0)[0].unwrap_or_default(), 415.0);
 }
 
@@ -58,7 +58,7 @@ fn the_same_in_centimetres() {
 fn what_shows_of_the_zip_is_no_matter_of_length() {
     let drafted =
         draft_in("in", &jacket("30 showing 1", "lengthen front, back at waist until front_zip fits"))
-            .is_drawn();
+            .drawn_soundly();
     same(drafted.amounts(0)[0].unwrap_or_default(), 6.5 * 25.4);
     // Half of what shows is off the front's edge: 11 − ½.
     same(drafted.length("front", "bottom"), 10.5 * 25.4);
@@ -69,7 +69,7 @@ fn from_stock_the_shortest_that_is_not_shorter() {
     // The opening is 23½; of 22, 24, 26 the next is 24, half an inch more.
     let drafted =
         draft_in("in", &jacket("stocked 22, 24, 26", "lengthen front, back at waist until front_zip fits"))
-            .is_drawn();
+            .drawn_soundly();
     same(zip(&drafted).zip, 24.0 * 25.4);
     same(drafted.amounts(0)[0].unwrap_or_default(), 0.5 * 25.4);
 }
@@ -79,7 +79,7 @@ fn from_stock_the_nearest_to_what_the_maker_has_in_mind() {
     // 23½ and about 3 is 26½: 26 is nearer than 28, and takes 2½.
     let text =
         jacket("stocked 22, 24, 26, 28", "lengthen front, back at waist by about 3 until front_zip fits");
-    let drafted = draft_in("in", &text).is_drawn();
+    let drafted = draft_in("in", &text).drawn_soundly();
     same(zip(&drafted).zip, 26.0 * 25.4);
     same(drafted.amounts(0)[0].unwrap_or_default(), 2.5 * 25.4);
 }
@@ -88,7 +88,7 @@ fn from_stock_the_nearest_to_what_the_maker_has_in_mind() {
 fn shortened_until_it_fits() {
     // 23½ to 20: 3½ to take out.
     let drafted =
-        draft_in("in", &jacket("20", "shorten front, back at waist until front_zip fits")).is_drawn();
+        draft_in("in", &jacket("20", "shorten front, back at waist until front_zip fits")).drawn_soundly();
     same(drafted.amounts(0)[0].unwrap_or_default(), 3.5 * 25.4);
     same(drafted.length("front", "left"), 17.5 * 25.4);
 }
@@ -122,6 +122,6 @@ fn a_slanted_edge_takes_more_than_the_difference() {
         "  outline rectangle 11 by 21\n",
         "  point low = (0, 0)\n  point top = (3, 21)\n  point top_side = (14, 21)\n  point low_side = (14, 0)\n  outline from low {\n    left to top\n    upper to top_side\n    side to low_side\n    bottom to low\n  }\n",
     );
-    let drafted = draft_in("in", &text).is_drawn();
+    let drafted = draft_in("in", &text).drawn_soundly();
     same(drafted.amounts(0)[0].unwrap_or_default(), 25.4 * ((27.5_f64.powi(2) - 9.0).sqrt() - 21.0));
 }

@@ -161,7 +161,7 @@ fn help(
         false => None,
     };
     let named: Vec<String> = partner.iter().map(|&piece| garment.part_name(layer, piece)).collect();
-    let too = match (&alteration.node, by, line) {
+    match (&alteration.node, by, line) {
         (AlterationNode::Lengthen { .. }, Some(by), Some(line)) => {
             let has = |piece: &PieceId| {
                 let edges = &garment.piece(*piece).edges;
@@ -187,6 +187,5 @@ fn help(
         }
         (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(&names)),
         _ => format!("do the same to {}, or take it back", words::listed(&names)),
-    };
-    too
+    }
 }

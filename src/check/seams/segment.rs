@@ -77,7 +77,6 @@ fn told(
         Some(StretchEnd::Confined(_)) => "where the ease ends".to_owned(),
     };
     let (from, to) = (word(stretch.from, "one end"), word(stretch.to, "the other end"));
-    let from = if stretch.to.is_none() && stretch.from.is_none() { from } else { from };
     let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
     let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
     let title = format!(

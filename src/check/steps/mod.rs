@@ -5,7 +5,7 @@ mod jobs;
 mod order;
 
 use super::{Check, Run, words};
-use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, SewnEdge};
+use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PaperId, PieceId, SewnEdge};
 use crate::report::{Diagnostic, Severity};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
@@ -33,13 +33,36 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
             Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
-            Slip::Nothing if garment.sewing_unread => {}
+            Slip::Nothing if garment.sewing_unread || is_unknown(garment, sized, *target) => {}
             Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
         }
     }
     if !garment.steps_unread {
         forgotten(&work, told);
         order::slips_of_order(&work, told);
+    }
+}
+
+/// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
+fn is_unknown(garment: &Garment, sized: &SizedGarment, target: ActionTarget) -> bool {
+    let undrawn = |piece: PieceId| {
+        let piece = garment.piece(piece);
+        let drawn = |paper: &PaperId| sized.papers.get(paper.index()).is_some_and(Option::is_some);
+        piece.ended_by.is_none() && !piece.papers.iter().any(drawn)
+    };
+    match target {
+        ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
+        ActionTarget::Piece(_, piece) => undrawn(piece),
+        ActionTarget::Seam(seam) => {
+            let seam = garment.seam(seam);
+            let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+            edges.any(|sewn| undrawn(sewn.piece))
+        }
+        ActionTarget::Closure(closure) => {
+            let closure = garment.closure(closure);
+            closure.first.edges.iter().chain(&closure.second.edges).any(|sewn| undrawn(sewn.piece))
+        }
+        ActionTarget::Cord(_) | ActionTarget::AnyGap => false,
     }
 }
 

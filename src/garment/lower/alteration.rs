@@ -5,12 +5,13 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId,
-    PieceOrigin, PointId, Target,
+    Alteration, AlterationId, AlterationNode, Amount, ClosureId, Dimension, PieceId, PieceOrigin, PointId,
+    Target,
 };
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, Label};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 impl Lowering<'_> {
@@ -27,6 +28,7 @@ impl Lowering<'_> {
             };
         }
         self.add_shown_zips();
+        self.add_damaged();
         self.hand_layers_on();
     }
 
@@ -108,7 +110,7 @@ impl Lowering<'_> {
     }
 
     /// An alteration that is told to make no sense, after its targets were found.
-    fn poison_alteration(&mut self, at: usize) {
+    pub(super) fn poison_alteration(&mut self, at: usize) {
         let node = &mut self.garment.alterations[at].node;
         *node = AlterationNode::Poison(node.targets().into_iter().cloned().collect());
     }
@@ -139,7 +141,17 @@ impl Lowering<'_> {
         let part = self.find_part(piece)?;
         self.is_there(part, piece.span, id)?;
         if self.has_no_name(part.piece, at) && !self.piece_edges[part.piece.index()].is_empty() {
-            self.tell_no_line(part.piece, at, piece.span);
+            match self
+                .mistakes
+                .last_mut()
+                .filter(|last| last.slug == "alter/no-line" && last.span() == at.span)
+            {
+                // The same word for the same line: the other piece is shown in the same message.
+                Some(told) => {
+                    told.labels.push(Label { span: piece.span, text: "nor on this one".to_owned() })
+                }
+                None => self.tell_no_line(part.piece, at, piece.span),
+            }
             return None;
         }
         let edge = self.find_edge(part.piece, at)?;
@@ -171,7 +183,7 @@ impl Lowering<'_> {
             format!("{title} has no line or edge called {}", at.text),
         )
         .label("no such line")
-        .also(named, "looked for on this piece")
+        .also(named, "not on this piece")
         .also(piece_span, "drawn here")
         .help(help);
         self.tell(diagnostic);
@@ -321,8 +333,9 @@ impl Lowering<'_> {
             }
             let mut listed = Vec::new();
             for name in &tree.pieces {
-                if let Some(piece) = self.find_piece(name) {
-                    listed.push((piece, name.span));
+                match self.find_piece(name) {
+                    Some(piece) => listed.push((piece, name.span)),
+                    None => self.garment.layers_poisoned = true,
                 }
             }
             let mut at = 0;
@@ -343,6 +356,16 @@ impl Lowering<'_> {
             let layer = &mut self.garment.layers[layer.index()];
             (layer.pieces, layer.piece_spans) = kept.into_iter().unzip();
         }
+        // A damaged line may have listed what no layer lists now.
+        let lost: HashSet<&Arc<str>> = merged.lost_words.iter().collect();
+        let listed: HashSet<PieceId> =
+            self.garment.layers.iter().flat_map(|layer| layer.pieces.iter().copied()).collect();
+        self.garment.layers_poisoned |= self
+            .garment
+            .pieces
+            .iter()
+            .enumerate()
+            .any(|(at, piece)| !listed.contains(&PieceId::from_index(at)) && lost.contains(&piece.name));
     }
 
     /// The pieces that a split or join makes of this one, even where it could not be made sense of.
@@ -449,34 +472,6 @@ impl Lowering<'_> {
             node: crate::garment::Node::Product(vec![(true, whole), (false, half)]),
             dimension: Dimension::Length,
             span,
-        }
-    }
-
-    /// Two alterations that both seek one closure's length: told, and the second made poison.
-    pub(super) fn check_untils(&mut self) {
-        let mut seen: Vec<(ClosureId, Span)> = Vec::new();
-        for at in 0..self.garment.alterations.len() {
-            let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
-                continue;
-            };
-            let Amount::Until { closure, span, .. } = *amount else { continue };
-            let zipper =
-                matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
-            let name = self.garment.closure(closure).name.clone();
-            if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == closure) {
-                let title = format!("{name} is made to fit twice; one alteration can be sought for it");
-                let diagnostic = Diagnostic::mistake("solve/many", span, title)
-                    .label("again here")
-                    .also(first, "first here")
-                    .help("give one of the two its amount: by …");
-                self.tell(diagnostic);
-                self.poison_alteration(at);
-            } else if !zipper {
-                let title = format!("{name} has buttons, which fit any length; `until` is for zips");
-                self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
-                self.poison_alteration(at);
-            }
-            seen.push((closure, span));
         }
     }
 }

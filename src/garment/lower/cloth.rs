@@ -73,7 +73,10 @@ impl Lowering<'_> {
     }
 
     fn tell_no_cloth(&mut self, name: &tree::Name) {
-        if self.merged.dropped.iter().any(|dropped| dropped.name == name.text) {
+        if self.merged.incomplete || self.merged.lost_words.contains(&name.text) {
+            return; // it may well stand in what could not be had or read
+        }
+        if self.merged.dropped.iter().any(|dropped| dropped.name == name.text && dropped.may_be("fabric")) {
             self.unknown("fabric", &name.text, name.span, &[]);
             return;
         }

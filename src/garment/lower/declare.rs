@@ -186,7 +186,8 @@ impl Lowering<'_> {
             return None;
         }
         let id = PieceId::from_index(self.garment.pieces.len());
-        if id.index() == limits::PIECES {
+        if id.index() >= limits::PIECES && !self.too_many_pieces {
+            self.too_many_pieces = true;
             let help = "make two garments of it, each with its own pieces";
             let title = format!("a garment may have {} pieces, and this is one more", limits::PIECES);
             self.tell(Diagnostic::mistake("limit/pieces", name.span, title).help(help));

@@ -29,6 +29,7 @@ impl Lowering<'_> {
         let Some(statement) = self.piece_tree(piece) else { return };
         let Some(tree) = as_piece(&statement) else { return };
         let mut drawing = empty_drawing();
+        let mut fold_known = true;
         let (mut outline_said, mut cut_said, mut grain_said): (Option<Span>, Option<Span>, Option<Span>) =
             (None, None, None);
         for item in &tree.items {
@@ -40,7 +41,7 @@ impl Lowering<'_> {
                 }
                 PieceItemNode::Cut(cut) => {
                     if self.said_once("cut", &mut cut_said, item.span) {
-                        self.lower_cut(piece, cut, item.span);
+                        fold_known = self.lower_cut(piece, cut, item.span);
                     }
                 }
                 PieceItemNode::Grain(grain) => {
@@ -52,7 +53,8 @@ impl Lowering<'_> {
             }
         }
         let damaged = self.is_damaged(statement.span);
-        if damaged {
+        // Without its fold, which was told, nothing about the piece opened out can be known.
+        if damaged || !fold_known {
             drawing.outline = Outline::None;
         }
         if outline_said.is_none() && !damaged {
@@ -92,7 +94,10 @@ impl Lowering<'_> {
         let when = When::Drawing(piece);
         match &item.node {
             PieceItemNode::Point(fact) | PieceItemNode::Mark(fact) => {
-                let at = self.lower(&fact.at, when, Some(piece), Wanted::Point);
+                let at = match self.is_cut_short(item.span) {
+                    true => super::expression::poison_of(crate::garment::Dimension::Point, fact.at.span),
+                    false => self.lower(&fact.at, when, Some(piece), Wanted::Point),
+                };
                 if let Some(&point) = self.piece_points[piece.index()].get(&fact.name.text)
                     && self.garment.point(point).span == fact.name.span
                 {
@@ -171,17 +176,17 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) {
+    /// Whether the edge that it is cut on the fold at, if it is, is known.
+    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) -> bool {
         let count = self.lower(&cut.count, When::Fact, None, Wanted::Number);
         let how = match &cut.how {
-            tree::CutHow::Alike => CutHow::Alike,
-            tree::CutHow::Mirrored => CutHow::Mirrored,
-            tree::CutHow::OnFold(edge) => match self.find_edge(piece, edge) {
-                Some(edge) => CutHow::OnFold(edge),
-                None => CutHow::Alike,
-            },
+            tree::CutHow::Alike => Some(CutHow::Alike),
+            tree::CutHow::Mirrored => Some(CutHow::Mirrored),
+            tree::CutHow::OnFold(edge) => self.find_edge(piece, edge).map(CutHow::OnFold),
         };
-        self.garment.pieces[piece.index()].cut = Cut { count, how, span };
+        let known = how.is_some();
+        self.garment.pieces[piece.index()].cut = Cut { count, how: how.unwrap_or(CutHow::Alike), span };
+        known
     }
 
     fn lower_grain(&mut self, piece: PieceId, grain: &tree::Grain) {
@@ -326,7 +331,11 @@ impl Lowering<'_> {
         for edge in edges {
             let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
             let to = self.find_point(piece, &edge.to);
-            let id = self.piece_edges[piece.index()].get(&edge.name.text).copied();
+            // An edge of a name that another has is told where names are given out.
+            let id = self.piece_edges[piece.index()]
+                .get(&edge.name.text)
+                .copied()
+                .filter(|&id| self.garment.edge(id).span == edge.name.span);
             match (at, to, id) {
                 (Some(from), Some(to), Some(id)) => {
                     walk.push(WalkEdge { edge: id, from, to, path, span: edge.span })
@@ -337,6 +346,9 @@ impl Lowering<'_> {
         }
         let Some(last) = walk.last().filter(|_| whole) else { return Outline::None };
         if last.to != start {
+            if self.is_damaged(span.to(last.span)) {
+                return Outline::None; // an edge may be lost in what could not be read
+            }
             let (end, start_name) = (self.garment.point(last.to).name.clone(), from.text.clone());
             let title = format!("the outline starts at {start_name} and ends at {end}: it does not close");
             let diagnostic = Diagnostic::mistake("outline/open", last.span, title)
@@ -399,6 +411,9 @@ impl Lowering<'_> {
             DirectionKind::Up => quarter_turns(1.0),
             DirectionKind::Left => quarter_turns(2.0),
             DirectionKind::Down => quarter_turns(3.0),
+            DirectionKind::Angle(angle) if self.is_no_direction(angle) => {
+                Direction::Angle(poison(angle.span))
+            }
             DirectionKind::Angle(angle) => {
                 Direction::Angle(self.lower(angle, when, Some(piece), Wanted::Angle))
             }
@@ -414,6 +429,28 @@ impl Lowering<'_> {
                 Direction::Toward(self.lower(point, when, Some(piece), Wanted::Point))
             }
         })
+    }
+
+    /// Tells of a word that stands where a direction should, and is neither one nor a value.
+    fn is_no_direction(&mut self, angle: &tree::Expr) -> bool {
+        let tree::ExprKind::Name(dotted) = &angle.kind else { return false };
+        let [name] = dotted.parts.as_slice() else { return false };
+        if self.names.values.contains_key(&name.text) {
+            return false;
+        }
+        let words = ["up", "down", "left", "right", "square", "along", "toward"];
+        let help = match crate::report::nearest(&name.text, words) {
+            Some(near) => format!("did you mean {near}?"),
+            None => {
+                "a direction is up, down, left or right, an angle, square to an edge, along an edge or toward a point"
+                    .to_owned()
+            }
+        };
+        let title = format!("{} is no direction", name.text);
+        self.tell(
+            Diagnostic::mistake("name/unknown", name.span, title).label("no such direction").help(help),
+        );
+        true
     }
 
     /// Split pieces are cut as their whole was, joined ones as the first of the two; a fold stays

@@ -91,7 +91,7 @@ impl Lowering<'_> {
     }
 
     /// The pieces that a piece takes its names from.
-    fn parents(&self, piece: PieceId) -> Vec<PieceId> {
+    pub(super) fn parents(&self, piece: PieceId) -> Vec<PieceId> {
         let named = |dotted: &tree::Dotted| {
             dotted.parts.last().and_then(|name| self.names.pieces.get(&name.text)).copied()
         };

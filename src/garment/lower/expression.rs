@@ -275,7 +275,11 @@ impl Lowering<'_> {
     }
 
     fn value(&self, value: crate::garment::ValueId, span: Span) -> Expression {
-        Expression { node: Node::Value(value), dimension: self.garment.value(value).dimension, span }
+        let dimension = self.garment.value(value).dimension;
+        match self.poisoned_values.contains(&value) {
+            true => poison_of(dimension, span),
+            false => Expression { node: Node::Value(value), dimension, span },
+        }
     }
 
     fn unknown_in_expression(&mut self, name: &Name, place: Place) {
@@ -344,7 +348,9 @@ fn quantity_of(quantity: &Quantity) -> Typed {
         Some(Unit::Percent) => (quantity.number / 100.0, Dimension::Number),
         Some(unit) => (quantity.number * unit.millimetres().unwrap_or(1.0), Dimension::Length),
     };
-    let expression = Expression { node: Node::Constant(value), dimension, span: quantity.span };
+    // What has no finite value was told where it was read.
+    let node = if value.is_finite() { Node::Constant(value) } else { Node::Poison };
+    let expression = Expression { node, dimension, span: quantity.span };
     Typed { expression, bare: quantity.unit.is_none() }
 }
 

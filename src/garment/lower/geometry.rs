@@ -67,8 +67,16 @@ impl Lowering<'_> {
             "x" | "y" => "one point: x(front.tip)",
             _ => "one value",
         };
-        let title = format!("{name}() takes {form}, and has {} here", call.arguments.len());
-        self.tell(Diagnostic::mistake("name/arguments", span, title).help(format!("{name}() takes {form}")));
+        let (wants, example) = form.split_once(": ").unwrap_or((form, ""));
+        let title = match call.arguments.len() {
+            1 => format!("{name}() takes {wants}, and one is given"),
+            given => format!("{name}() takes {wants}, and {given} are given"),
+        };
+        let help = match example {
+            "" => format!("give it {wants}"),
+            example => format!("for example {example}"),
+        };
+        self.tell(Diagnostic::mistake("name/arguments", span, title).help(help));
     }
 
     fn number_call(&mut self, function: Function, call: &Call, span: Span, place: Place) -> Typed {

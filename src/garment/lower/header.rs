@@ -61,14 +61,19 @@ impl Lowering<'_> {
             Some(_) => {
                 let title = "the tolerance is less than nothing";
                 self.tell(
-                    Diagnostic::mistake("value/negative", tolerance.span, title).help("write 2mm for one"),
+                    Diagnostic::mistake("value/negative", tolerance.span, title)
+                        .label("less than nothing")
+                        .help("write by how much two edges that are sewn together may differ, 2mm for one"),
                 );
             }
             None if matches!(lowered.node, Node::Poison) => {}
             None => {
-                let title = "the tolerance is one length for the whole garment";
+                let title =
+                    "the tolerance is one length for the whole garment, and this is worked out by size";
                 self.tell(
-                    Diagnostic::mistake("value/constant", tolerance.span, title).help("write 2mm for one"),
+                    Diagnostic::mistake("value/constant", tolerance.span, title)
+                        .label("not the same in every size")
+                        .help("write the length itself, 2mm for one"),
                 );
             }
         }

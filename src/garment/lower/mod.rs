@@ -6,17 +6,20 @@
 
 mod alteration;
 mod cloth;
+mod damage;
 mod declare;
 mod drawing;
 mod drawing_order;
 mod edges;
 mod expression;
+mod followers;
 mod geometry;
 mod header;
 mod names;
 mod papers;
 mod sewing;
 mod steps;
+mod untils;
 mod values;
 
 use super::merge::Merged;
@@ -26,15 +29,21 @@ use super::{
 use crate::report::Diagnostic;
 use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use names::Names;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
 /// told and stands in the garment as poison.
 pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     let syntax = merged.mistakes.iter().filter(|told| told.slug.starts_with("syntax/"));
-    let mut damages: Vec<u32> = syntax.map(|told| told.span().lo).collect();
+    let mut damages: Vec<u32> = Vec::new();
+    for told in syntax {
+        // Of a brace that closes nothing the other place is where its lines begin.
+        let places = if told.slug == "syntax/stray-brace" { told.labels.len() } else { 1 };
+        damages.extend(told.labels.iter().take(places).map(|label| label.span.lo));
+    }
     damages.sort_unstable();
     let mut lowering = Lowering {
         damages,
@@ -47,6 +56,10 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         piece_edges: Vec::new(),
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
+        too_many_pieces: false,
+        poisoned_values: HashSet::new(),
+        unknown_names: HashMap::new(),
+        sizes_missed: IndexMap::new(),
     };
     lowering.declare();
     lowering.declare_edges();
@@ -59,6 +72,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_alterations();
     lowering.lower_sewing();
     lowering.lower_steps();
+    lowering.tell_sizes_missed();
     lowering.sort_names();
     (lowering.garment, lowering.mistakes)
 }
@@ -78,8 +92,16 @@ struct Lowering<'a> {
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
     /// Where the text is damaged, in order.
     damages: Vec<u32>,
+    /// Values that could not be made sense of, which was told: whoever uses them is silent.
+    poisoned_values: HashSet<ValueId>,
+    /// Names that were told to be unknown, by what was looked for, and which mistake tells it.
+    unknown_names: HashMap<(String, String), usize>,
+    /// The sizes that lists are too short for, and those lists.
+    sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
+    /// Whether it was told that there are too many pieces.
+    too_many_pieces: bool,
 }
 
 impl Lowering<'_> {
@@ -114,13 +136,6 @@ impl Lowering<'_> {
 
     fn tell(&mut self, diagnostic: Diagnostic) {
         self.mistakes.push(diagnostic);
-    }
-
-    /// Whether something in those words could not be read: what they leave out is then not known,
-    /// and not to be missed.
-    fn is_damaged(&self, span: Span) -> bool {
-        let first = self.damages.partition_point(|&at| at < span.lo);
-        self.damages.get(first).is_some_and(|&at| at <= span.hi)
     }
 
     /// The drawing of a piece, as written.

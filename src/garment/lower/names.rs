@@ -1,12 +1,13 @@
 //! Looking names up, and what is said when they are not there.
 
-use super::{Lowering, NamedPiece};
+use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{Dotted, Name};
+use crate::syntax::KEYWORDS;
+use crate::syntax::tree::{self, Dotted, Name};
 use indexmap::IndexMap;
 use std::sync::Arc;
 
@@ -32,7 +33,12 @@ impl Lowering<'_> {
         if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
             return; // it may well stand in the file that could not be had, or in a damaged line
         }
-        if let Some(dropped) = self.merged.dropped.iter().find(|dropped| &*dropped.name == name) {
+        if KEYWORDS.contains(&name) && self.is_cut_short(span) {
+            return; // a keyword in the wrong place: what follows it is told
+        }
+        if let Some(dropped) =
+            self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what))
+        {
             let diagnostic = Diagnostic::mistake(
                 "drop/dangling",
                 span,
@@ -40,12 +46,32 @@ impl Lowering<'_> {
             )
             .label("still used here")
             .also(dropped.dropped, "dropped here")
-            .help(format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`"));
+            .help(match dropped.may_take_along() {
+                true => {
+                    format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`")
+                }
+                false => format!("drop or replace what uses {name} too, or keep {name}"),
+            });
             self.tell(diagnostic);
             return;
         }
+        // What may be a value in one place and a value or a point in another is one thing.
+        let sought = if what.starts_with("value") { "value" } else { what };
+        let key = (sought.to_owned(), name.to_owned());
+        if let Some(&at) = self.unknown_names.get(&key)
+            && let Some(told) = self.mistakes.get_mut(at)
+            && told.slug == "name/unknown"
+            && told.title.ends_with(&called(name))
+        {
+            // One slip where a thing is declared makes every use of it unknown: told once.
+            if told.labels.len() < USES_SHOWN && told.labels.iter().all(|label| label.span != span) {
+                told.labels.push(Label { span, text: "nor here".to_owned() });
+            }
+            return;
+        }
+        self.unknown_names.insert(key, self.mistakes.len());
         let mut diagnostic =
-            Diagnostic::mistake("name/unknown", span, format!("there is no {what} called {name}"))
+            Diagnostic::mistake("name/unknown", span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
         diagnostic.help = match nearest(name, among.iter().map(|name| &**name)) {
             Some(near) => Some(format!("did you mean {near}?")),
@@ -131,6 +157,12 @@ impl Lowering<'_> {
                 let layer = self.find_layer(layer)?;
                 Some((NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? }, last))
             }
+            [alone]
+                if self.merged.lost_words.contains(&alone.text)
+                    || self.is_cut_short(Span::new(dotted.span.lo, dotted.span.lo)) =>
+            {
+                None
+            }
             [alone] => {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);
@@ -165,7 +197,7 @@ impl Lowering<'_> {
             .get(piece.index())
             .map(|edges| edges.keys().cloned().collect())
             .unwrap_or_default();
-        if among.is_empty() && self.has_no_outline(piece) {
+        if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
         self.unknown(&format!("edge or line of {title}"), &name.text, name.span, &among);
@@ -184,7 +216,7 @@ impl Lowering<'_> {
             .get(piece.index())
             .map(|points| points.keys().cloned().collect())
             .unwrap_or_default();
-        if among.is_empty() && self.has_no_outline(piece) {
+        if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
         self.unknown(&format!("point or mark of {title}"), &name.text, name.span, &among);
@@ -194,6 +226,17 @@ impl Lowering<'_> {
     /// A piece whose outline was damaged or circular has no edges to be named; that is told once.
     fn has_no_outline(&self, piece: PieceId) -> bool {
         self.piece_edges.get(piece.index()).is_none_or(|edges| edges.is_empty())
+    }
+
+    /// Whether the piece, or one that it is made from, could not be read whole: then what it has not
+    /// is not to be missed.
+    fn is_drawn_from_damage(&self, piece: PieceId) -> bool {
+        let is_damaged = |piece: PieceId| {
+            self.piece_tree(piece).is_some_and(|statement| {
+                self.is_damaged(statement.span) || as_piece(&statement).is_some_and(is_open)
+            })
+        };
+        is_damaged(piece) || self.parents(piece).into_iter().any(is_damaged)
     }
 
     /// `piece.edge` or `layer.piece.edge`.
@@ -207,6 +250,23 @@ impl Lowering<'_> {
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
     }
+}
+
+/// Whether the walk round a piece does not come back to where it began: an edge may be missing.
+fn is_open(piece: &tree::Piece) -> bool {
+    piece.items.iter().any(|item| match &item.node {
+        tree::PieceItemNode::Outline(tree::Outline::Walk { from, edges }) => {
+            edges.last().is_none_or(|last| last.to.text != from.text)
+        }
+        _ => false,
+    })
+}
+
+/// How many uses of one unknown name are shown.
+const USES_SHOWN: usize = 4;
+
+fn called(name: &str) -> String {
+    format!("called {name}")
 }
 
 /// "known here: a, b, c", of a few.

@@ -62,6 +62,7 @@ impl Lowering<'_> {
         }
         self.add_split_seams();
         self.check_untils();
+        self.check_followers();
     }
 
     fn sewn_edge(&mut self, dotted: &tree::Dotted) -> Option<SewnEdge> {
@@ -119,6 +120,9 @@ impl Lowering<'_> {
             open.extend(
                 children.unwrap_or_default().into_iter().map(|paper| self.garment.paper(paper).piece),
             );
+        }
+        if self.garment.layers_poisoned {
+            return false;
         }
         let (layer_name, piece_name) =
             (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
@@ -317,9 +321,13 @@ impl Lowering<'_> {
             }
         }
         if placement.corners.is_empty() && !placement.poisoned {
-            let title = "this does not say where it is placed";
+            let title = format!(
+                "it is not said where on {} {} is placed",
+                self.garment.piece(on.piece).name,
+                self.garment.piece(placed.piece).name
+            );
             let help = "name a corner and a mark: corner bottom_left at pocket_corner";
-            self.tell(Diagnostic::mistake("place/nowhere", span, title).help(help));
+            self.tell(Diagnostic::mistake("place/nowhere", span, title).label("where?").help(help));
             placement.poisoned = true;
         }
         self.garment.placements.push(placement);
@@ -388,8 +396,13 @@ impl Lowering<'_> {
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
-            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).help(help));
+            self.tell(
+                Diagnostic::mistake("closure/how", tree.name.span, title)
+                    .label("a zip, or buttons?")
+                    .help(help),
+            );
         }
+        let kind = kind.filter(|_| !self.is_damaged(self.garment.closure(id).span));
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;
         if let (Some(first), Some(second)) = (first, second) {

@@ -140,10 +140,20 @@ impl Lowering<'_> {
     }
 
     fn lower_value(&mut self, value: ValueId, source: &Source) {
+        if let Source::Let(statement, _) | Source::Measure(statement) = source
+            && self.is_cut_short(statement.span)
+        {
+            self.poisoned_values.insert(value);
+            return;
+        }
         let (kind, dimension) = match source {
             Source::Row(statement, row) => {
                 let StatementNode::Body(body) = &statement.node else { return };
                 let Some(row) = body.rows.get(*row) else { return };
+                if self.is_cut_short(row.span) {
+                    self.poisoned_values.insert(value);
+                    return;
+                }
                 self.check_row(row);
                 let values = self.lower(&row.values, When::Fact, None, Wanted::LengthIfBare);
                 let dimension = values.dimension;
@@ -182,6 +192,15 @@ impl Lowering<'_> {
             let diagnostic = Diagnostic::mistake("unit/mixed", name.span, title).help(help);
             self.tell(diagnostic);
         }
+        let poisoned = match &kind {
+            ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                is_poison(value)
+            }
+            ValueKind::Solved { low, high, .. } => is_poison(low) || is_poison(high),
+        };
+        if poisoned {
+            self.poisoned_values.insert(value);
+        }
         let slot = &mut self.garment.values[value.index()];
         (slot.kind, slot.dimension) = (kind, dimension);
     }
@@ -202,6 +221,9 @@ impl Lowering<'_> {
     fn lower_condition(&mut self, value: ValueId, statement: &tree::Statement) {
         let StatementNode::Let(the_let) = &statement.node else { return };
         let LetValue::Solved { so_that, .. } = &the_let.value else { return };
+        if self.is_cut_short(statement.span) {
+            return;
+        }
         if so_that.relation != Relation::Equal {
             let title = format!(
                 "`so that` looks for where two sides are equal, and this says {}",
@@ -232,6 +254,9 @@ impl Lowering<'_> {
 
     /// A row with one value for many sizes, which does not say that it is for every size.
     fn check_row(&mut self, row: &tree::BodyRow) {
+        if self.sizes_are_damaged(row.span) {
+            return;
+        }
         if let ExprKind::Each(_) | ExprKind::Grade(_) | ExprKind::EverySize(_) = row.values.kind {
             return;
         }
@@ -254,6 +279,13 @@ impl Lowering<'_> {
         }
     }
 
+    /// Whether the sizes that a list there is bound to could not be read whole: then no list is held
+    /// against them.
+    fn sizes_are_damaged(&self, span: Span) -> bool {
+        let sizes = self.merged.sizes_in.get(&self.map.file_of(span));
+        sizes.is_some_and(|statement| self.is_damaged(statement.span) || self.is_cut_short(statement.span))
+    }
+
     fn bound_sizes(&self, span: Span) -> Option<&[tree::SizeName]> {
         match &self.merged.sizes_in.get(&self.map.file_of(span))?.node {
             StatementNode::Sizes(sizes) => Some(&sizes.names),
@@ -274,6 +306,9 @@ impl Lowering<'_> {
     /// `each 8, 8, 8.5`
     pub(super) fn each(&mut self, values: &[Expr], span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
+        if self.sizes_are_damaged(span) {
+            return known(poison(span));
+        }
         if values.len() != sizes.len() {
             let (found, needed) = (values.len(), sizes.len());
             let plural = |count: usize| if count == 1 { "" } else { "s" };
@@ -314,13 +349,7 @@ impl Lowering<'_> {
         for size in &self.garment.sizes {
             let Some(value) = names.iter().position(|name| *name == size.name).and_then(|at| values.get(at))
             else {
-                let title = format!("there is no value for the size {}", size.name);
-                let help = format!("this list is for {}: a new size restates every list", names.join(", "));
-                let diagnostic = Diagnostic::mistake("table/length", span, title)
-                    .label(format!("nothing for {}", size.name))
-                    .also(size.span, "a size of this garment")
-                    .help(help);
-                self.tell(diagnostic);
+                self.sizes_missed.entry(size.name.clone()).or_default().insert(span);
                 return None;
             };
             by_size.push(value.clone());
@@ -328,9 +357,42 @@ impl Lowering<'_> {
         Some(by_size)
     }
 
+    /// A new size lacks its value in every list of the base: that is one message a size.
+    pub(super) fn tell_sizes_missed(&mut self) {
+        const SHOWN: usize = 5;
+        for (size, lists) in std::mem::take(&mut self.sizes_missed) {
+            let (Some(first), Some(named)) =
+                (lists.first(), self.garment.sizes.iter().find(|one| one.name == size))
+            else {
+                continue;
+            };
+            let title = match lists.len() {
+                1 => format!("there is no value for the size {size}"),
+                count => format!("there is no value for the size {size} in {count} lists"),
+            };
+            let mut diagnostic = Diagnostic::mistake("table/length", *first, title)
+                .label(format!("nothing for {size}"))
+                .also(named.span, "a size of this garment");
+            for list in lists.iter().skip(1).take(SHOWN - 1) {
+                diagnostic = diagnostic.also(*list, format!("nor here for {size}"));
+            }
+            let rest = match lists.len() > SHOWN {
+                true => format!(" (the first {SHOWN} are shown)"),
+                false => String::new(),
+            };
+            let diagnostic = diagnostic.help(format!(
+                "a new size restates every list: write them again with a value for {size}{rest}, or leave the size out"
+            ));
+            self.tell(diagnostic);
+        }
+    }
+
     /// `40 grade +0.6` and its kin.
     pub(super) fn graded(&mut self, grade: &Grade, span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
+        if self.sizes_are_damaged(span) {
+            return known(poison(span));
+        }
         let steps_needed = sizes.len().saturating_sub(1);
         if grade.steps.len() != 1 && grade.steps.len() != steps_needed {
             let title = format!("{} steps between {} sizes", grade.steps.len(), sizes.len());

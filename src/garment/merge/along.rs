@@ -102,15 +102,15 @@ impl Merging {
                     self.standing.put(slot, declaration);
                 }
                 Fate::Goes => {
-                    let name: Option<Arc<str>> = match &old.statement.node {
-                        StatementNode::Seam(seam) => Some(seam.name.text.clone()),
-                        StatementNode::Closure(closure) => Some(closure.name.text.clone()),
-                        StatementNode::Cord(cord) => Some(cord.name.text.clone()),
+                    let named: Option<(&'static str, Arc<str>)> = match &old.statement.node {
+                        StatementNode::Seam(seam) => Some(("seam", seam.name.text.clone())),
+                        StatementNode::Closure(closure) => Some(("closure", closure.name.text.clone())),
+                        StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
                         _ => None,
                     };
                     let declared = old.statement.span;
-                    if let Some(name) = name {
-                        self.merged.dropped.push(Dropped { name, declared, dropped: whole });
+                    if let Some((kind, name)) = named {
+                        self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
                     }
                     self.standing.take(slot);
                 }

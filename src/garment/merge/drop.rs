@@ -80,7 +80,7 @@ impl Merging {
             self.unlist(&words);
         }
         self.standing.take(slot);
-        self.merged.dropped.push(Dropped { name: words.into(), declared, dropped: whole });
+        self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
     }
 
     /// `drop step "Pockets"`
@@ -97,7 +97,7 @@ impl Merging {
                 !goes
             });
         });
-        self.merged.dropped.push(Dropped { name: title.into(), declared, dropped: whole });
+        self.merged.dropped.push(Dropped { name: title.into(), kind: "step", declared, dropped: whole });
     }
 
     /// The steps, if they hold a step of that title; otherwise that is told.

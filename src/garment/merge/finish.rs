@@ -51,7 +51,7 @@ impl Merging {
         if self.take_edge(slot, edge) {
             self.standing.take(slot);
         }
-        self.merged.dropped.push(Dropped { name: edge.into(), declared, dropped: whole });
+        self.merged.dropped.push(Dropped { name: edge.into(), kind: "finish", declared, dropped: whole });
     }
 
     /// Takes an edge out of a finish; whether none is left. The last one stays in the slot.

@@ -39,10 +39,30 @@ pub struct Declaration {
 pub struct Dropped {
     /// The name, or the text, that is gone: a piece's, a seam's …
     pub name: Arc<str>,
+    /// What kind of thing it was, as `drop` names it.
+    pub kind: &'static str,
     /// Where it was declared.
     pub declared: Span,
     /// Where it was dropped.
     pub dropped: Span,
+}
+
+impl Dropped {
+    /// Whether it may be what was looked for: "seam or closure", "value", "piece".
+    pub fn may_be(&self, what: &str) -> bool {
+        let kind = match self.kind {
+            "let" | "measure" => "value",
+            kind => kind,
+        };
+        // "edge of the seam" is no seam.
+        let looked_for = what.split(" of ").next().unwrap_or(what);
+        looked_for.split(' ').any(|word| word == kind)
+    }
+
+    /// Whether `drop … and all sewn to it` may be said of it.
+    pub fn may_take_along(&self) -> bool {
+        matches!(self.kind, "piece" | "layer")
+    }
 }
 
 /// The whole chain as one.

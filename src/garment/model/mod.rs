@@ -77,6 +77,8 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
+    /// Some of what layers hold could not be made out (already told): no piece is to be missed in one.
+    pub layers_poisoned: bool,
     /// Something in the steps could not be made sense of (already told): what they leave out is
     /// not to be missed.
     pub steps_poisoned: bool,

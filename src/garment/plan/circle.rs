@@ -1,7 +1,7 @@
 //! What is said of circles, and of unknowns that nothing hangs on.
 
 use super::graph::{Graph, Made};
-use crate::garment::{AlterationNode, Amount, Garment, ValueKind};
+use crate::garment::{AlterationNode, Amount, Expression, Garment, Node, Outline, PieceOrigin, ValueKind};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use std::collections::VecDeque;
@@ -43,6 +43,51 @@ pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnost
         .help("give one of the two its value")
 }
 
+/// Whether what is sought hangs on something that could not be made sense of, which was told.
+pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> bool {
+    let mut seen = vec![false; graph.nodes.len()];
+    let mut open = vec![from];
+    while let Some(at) = open.pop() {
+        if std::mem::replace(&mut seen[at], true) {
+            continue;
+        }
+        let damaged = match graph.nodes[at] {
+            Made::Value(value) => match &garment.value(value).kind {
+                ValueKind::Solved { left, right, .. } => is_poison(left) || is_poison(right),
+                ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                    is_poison(value)
+                }
+            },
+            Made::Version(paper, 0) => {
+                let piece = garment.piece(garment.paper(paper).piece);
+                let undrawn = match &piece.drawing.outline {
+                    Outline::None => matches!(piece.origin, PieceOrigin::Drawn),
+                    Outline::Rectangle { width, height, .. } => is_poison(width) || is_poison(height),
+                    Outline::Strip { width, .. } | Outline::Rest { width, .. } => is_poison(width),
+                    Outline::Walk { .. } | Outline::Copy { .. } => false,
+                };
+                undrawn || piece.drawing.spots.iter().any(|spot| is_poison(&spot.at))
+            }
+            Made::Amount(alteration) => match &garment.alteration(alteration).node {
+                AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => {
+                    garment.closure(*closure).first.edges.is_empty()
+                }
+                _ => false,
+            },
+            Made::Version(..) => false,
+        };
+        if damaged {
+            return true;
+        }
+        open.extend(&graph.needs[at]);
+    }
+    false
+}
+
+fn is_poison(expression: &Expression) -> bool {
+    matches!(expression.node, Node::Poison)
+}
+
 /// Something is sought, but what it should reach does not hang on it.
 pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
     let (name, span) = name_of(garment, node);
@@ -60,7 +105,7 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
                 }
                 _ => diagnostic,
             };
-            diagnostic.help(format!("use {name} where the pieces of the condition are drawn"))
+            diagnostic.help(format!("let one of its two sides hang on {name}: name it there, or draw with it what is measured there"))
         }
         _ => {
             let (word, closure) = match node {

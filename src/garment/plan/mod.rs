@@ -24,6 +24,7 @@ pub fn plan(garment: &Garment) -> (Plan, Vec<Diagnostic>) {
         if !circular {
             for &at in &part {
                 match graph.unknown(garment, at) {
+                    Some(_) if circle::hangs_on_damage(garment, &graph, at) => {}
                     Some(_) => mistakes.push(circle::idle_unknown(garment, graph.nodes[at])),
                     None => steps.extend(graph.step(garment, at)),
                 }

@@ -22,10 +22,11 @@ pub(super) const ENTRIES: &[Entry] = &[
          this line.",
     ),
     mistake(
-        "alter/negative",
-        "an alteration by less than nothing",
-        "Lengthening by less than nothing is shortening. It may be a slip of the sign, so the opposite is \
-         not done silently; write the other word.",
+        "alter/twice",
+        "a piece altered together with the one that it is drawn from",
+        "A back that is a copy of the front, and a facing that is a strip of it, are drawn from the front as it is \
+         after all alterations. They follow whatever is done to it. Named in the same line, they would be \
+         altered once with the front and once more by themselves, and not fit it any longer.",
     ),
     mistake(
         "alter/no-line",
@@ -72,22 +73,10 @@ pub(super) const ENTRIES: &[Entry] = &[
          along that edge. close is the other way: it makes a fold of a straight edge of a mirrored pair.",
     ),
     mistake(
-        "alter/no-fold",
-        "an edge to be opened that is no fold",
-        "open makes an edge of a fold, so that the front has two halves. This piece is not cut on the fold \
-         along that edge.",
-    ),
-    mistake(
         "alter/no-pair",
         "an edge to be closed on a piece that is no pair",
         "close lays the two halves of a mirrored pair together and makes a fold where they meet. Where \
          there is no pair there is no other half.",
-    ),
-    mistake(
-        "alter/join-fold",
-        "a join that takes the fold inside",
-        "A piece is cut on the fold along an edge of its own. Joined there, or to a piece cut another way, \
-         it would have no fold to be cut on. Open the fold first.",
     ),
     mistake(
         "alter/lost",
@@ -100,6 +89,19 @@ pub(super) const ENTRIES: &[Entry] = &[
         "an edge moved so far that its neighbours do not meet it",
         "When an edge moves out, its neighbours go on straight until they meet it. Here they run beside it \
          or away from it and never do. Move it less, or redraw the neighbours.",
+    ),
+    mistake(
+        "alter/negative",
+        "an alteration by less than nothing",
+        "Lengthening by less than nothing is shortening. It may be a slip of the sign, so the opposite is \
+         not done silently; write the other word. A size that needs neither has the amount 0.",
+    ),
+    mistake(
+        "alter/join-fold",
+        "a join that would lose a fold",
+        "A piece on the fold has its other half on the far side of that fold. Laid against another piece, its \
+         fold would end up inside the new outline. Open it first, so that it is cut in pairs, or name it first \
+         in the join.",
     ),
     mistake(
         "alter/hinge",

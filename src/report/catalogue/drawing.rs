@@ -86,12 +86,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          corners one radius from the centre, hem corners one radius plus the length.",
     ),
     mistake(
-        "curve/lost",
-        "a curve that could not be drawn",
-        "A smooth curve needs ends and points in between that are apart from each other, and directions \
-         that can be told. Two of its points fall together in the sizes named.",
-    ),
-    mistake(
         "curve/no-direction",
         "words that give a curve no direction",
         "A curve may leave toward a point, along an edge or square to it. Toward the very point it starts \
@@ -173,12 +167,6 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a shaped piece cut twice the same way up",
         "Two sleeves cut alike are two left sleeves. A piece whose two sides differ is cut mirrored, once \
          with the pattern turned over.",
-    ),
-    mistake(
-        "fold/not-straight",
-        "a piece on the fold along an edge that is not straight",
-        "Cloth folds along a straight line only. Draw the edge straight, or cut the piece mirrored with a \
-         seam there.",
     ),
     mistake(
         "pair/count",

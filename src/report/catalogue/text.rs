@@ -109,12 +109,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          15%.",
     ),
     mistake(
-        "let/not-length",
-        "a bare number in a let that is not a length",
-        "let ease = 24 is 24 of the file's unit, a length. A count or a share is written so: \
-         let n = count 6, let fullness = number 1.6.",
-    ),
-    mistake(
         "value/not-finite",
         "a value that comes to no number",
         "A division by nothing, the root of a negative number or a number beyond all measure gives no \
@@ -228,11 +222,5 @@ pub(super) const ENTRIES: &[Entry] = &[
         "limit/length",
         "a length that is no length of cloth",
         "The message names the limit. A wrong unit is the usual cause: metres for millimetres.",
-    ),
-    warning(
-        "note/not-worked-out",
-        "something that is read but not worked out yet",
-        "This version of Fustian reads the statement and keeps it, but does not check it. It says so \
-         rather than letting the maker believe that it was looked at.",
     ),
 ];

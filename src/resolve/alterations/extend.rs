@@ -68,7 +68,9 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance:
             OffsetError::MissesNeighbour { .. } => "alter/neighbours",
             _ => "alter/too-much",
         };
-        let message = Diagnostic::mistake(slug, step.alteration.span, message).help(help);
+        let message = Diagnostic::mistake(slug, step.alteration.span, message)
+            .also(work.garment.edge(target.edge).span, format!("{name} as drawn"))
+            .help(help);
         Finding::new(size, distance.abs(), message).about(format!("{title} {name}")).figure("by", far)
     });
 }

@@ -47,7 +47,8 @@ pub(super) fn join(work: &Work, id: AlterationId, alteration: &Alteration, made:
     };
     whole.carry(&mut drawn, fixed, Affine::IDENTITY);
     whole.carry(&mut drawn, moving, laid.motion);
-    sound::is_sound(work, &drawn, alteration.span, Some((fixed, alteration))).then(|| Arc::new(drawn))
+    sound::is_sound(work, &drawn, alteration.span, Some((fixed, alteration)), &|| false)
+        .then(|| Arc::new(drawn))
 }
 
 fn the_edge(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<usize> {

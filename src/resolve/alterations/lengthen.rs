@@ -143,20 +143,14 @@ fn tell_too_much(
     work.tell(|size| {
         let (most, wanted) = (work.amount(available), work.amount(asked));
         let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
-        let by = edge.map_or(String::new(), |edge| format!(", where {} ends", edge.name));
-        let message = format!(
-            "{title} has {most} beyond {} to take out {{sizes}}, and is to be shortened by {wanted}{by}",
-            line.name
-        );
+        let message =
+            format!("{title} cannot be shortened by {wanted} {{sizes}}: beyond {} it has {most}", line.name);
         let mut message = Diagnostic::mistake("alter/too-much", step.alteration.span, message)
             .also(line.span, "the line")
             .help(format!("shorten by less than {most}, or at a line with more beyond it"));
         if let Some(edge) = edge {
-            message = message.also(edge.span, "this edge is used up first");
+            message = message.also(edge.span, format!("{} is used up first", edge.name));
         }
-        Finding::new(size, asked - available, message)
-            .about(title)
-            .figure("there is", most)
-            .figure("shortened by", wanted)
+        Finding::new(size, asked - available, message).figure("there is", most).figure("shortened by", wanted)
     });
 }

@@ -81,7 +81,7 @@ fn next_version(
     }
     let Some(after) = now else { return Some(drawn.clone()) };
     let reshaped = !matches!(alteration.node, AlterationNode::Open { .. });
-    if reshaped && !sound::is_sound(work, &after, alteration.span, Some((drawn, alteration))) {
+    if reshaped && !sound::is_sound(work, &after, alteration.span, Some((drawn, alteration)), &|| false) {
         return None;
     }
     if reshaped && !work.is_muted() {
@@ -137,15 +137,20 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
     if value < 0.0 {
         work.mistake(-value, "", || {
             let word = alteration.node.word();
-            let title = format!("to {word} by {} {{sizes}} is to do the opposite", work.amount(value));
-            let message = Diagnostic::mistake("alter/negative", expression.span, title);
-            match word {
-                "lengthen" => message.help(format!("write `shorten … by {}`", work.amount(-value))),
-                "shorten" => message.help(format!("write `lengthen … by {}`", work.amount(-value))),
-                "extend" => message.help(format!("write `trim … by {}`", work.amount(-value))),
-                "trim" => message.help(format!("write `extend … by {}`", work.amount(-value))),
-                _ => message.help("give an amount of 0 or more"),
-            }
+            let title =
+                format!("this is to {word} by {} {{sizes}}, which is less than nothing", work.amount(value));
+            let message =
+                Diagnostic::mistake("alter/negative", expression.span, title).label("less than nothing");
+            let opposite = match word {
+                "lengthen" => "shorten",
+                "shorten" => "lengthen",
+                "extend" => "trim",
+                "trim" => "extend",
+                _ => return message.help("give an amount of 0 or more"),
+            };
+            message.help(format!(
+                "write `{opposite}` if that is meant; a size that needs neither has the amount 0"
+            ))
         });
         return None;
     }

@@ -19,6 +19,7 @@ pub(super) fn open(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<D
                 let message =
                     format!("{title} does not lie on the fold at {name}, so there is nothing to open");
                 let message = Diagnostic::mistake("alter/not-fold", target.span, message)
+                    .label(format!("no fold at {name}"))
                     .also(work.garment.piece(drawn.piece).cut.span, "how it is cut");
                 match cut {
                     CutHow::OnFold(fold) => {
@@ -44,7 +45,8 @@ pub(super) fn close(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
     if drawn.cut != CutHow::Mirrored {
         work.mistake(1.0, title, || {
             let message = format!("{title} is not cut in pairs, so {name} cannot become a fold");
-            Diagnostic::mistake("alter/not-fold", target.span, message)
+            Diagnostic::mistake("alter/no-pair", target.span, message)
+                .label("no pair")
                 .also(work.garment.piece(drawn.piece).cut.span, "how it is cut")
                 .help("only the two halves of a mirrored pair can be closed into one piece")
         });

@@ -44,7 +44,8 @@ pub(super) fn split(
                 None => (drawn.cut, drawn.count) = (CutHow::Mirrored, whole.count.saturating_mul(2)),
             }
         }
-        sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration))).then(|| Arc::new(drawn))
+        sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration)), &|| false)
+            .then(|| Arc::new(drawn))
     };
     let (before, beyond) = (half(false), half(true));
     Some((before?, beyond?))

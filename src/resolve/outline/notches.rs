@@ -47,8 +47,18 @@ pub(in crate::resolve) fn from_corner(
         work.mistake(1.0, "", || {
             let (edge, corner) = (&work.garment.edge(edge.edge).name, &work.garment.point(corner).name);
             let title = format!("{corner} is at neither end of {edge} {{sizes}}");
-            Diagnostic::mistake("notch/off-edge", span, title)
-                .help(format!("count from the corner where {edge} starts or ends"))
+            let named = |end: CornerName| match end {
+                CornerName::Named(point) => Some(work.garment.point(point).name.as_ref()),
+                CornerName::Between(..) => None,
+            };
+            let help = match (named(start), named(end)) {
+                (Some(start), Some(end)) => {
+                    format!("count from {start} or {end}, where {edge} starts and ends")
+                }
+                (Some(one), None) | (None, Some(one)) => format!("count from {one}, at an end of {edge}"),
+                (None, None) => format!("count from a corner where {edge} starts or ends"),
+            };
+            Diagnostic::mistake("notch/off-edge", span, title).label("counted from elsewhere").help(help)
         });
     }
     None

@@ -1,6 +1,6 @@
 //! Whether an outline can be cut at all.
 
-use crate::garment::{Alteration, PointId};
+use crate::garment::{Alteration, AlterationNode, PointId};
 use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::DrawnPiece;
@@ -10,18 +10,20 @@ use crate::resolve::work::plain;
 use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 
-/// Whether the outline has not collapsed; tells that, and whether it crosses itself, unless it did
-/// before it was altered. While an amount is only tried, crossings are not looked for.
+/// Whether the outline can be cut; tells where it has collapsed or crosses itself, unless it did
+/// before it was altered, or `crossed_before` finds that what it is made of did. While an amount is
+/// only tried, crossings are not looked for.
 pub(in crate::resolve) fn is_sound(
     work: &Work,
     drawn: &DrawnPiece,
     span: Span,
     altered: Option<(&DrawnPiece, &Alteration)>,
+    crossed_before: &dyn Fn() -> bool,
 ) -> bool {
     let now = ring(drawn);
     let title = work.title(drawn.piece);
     let by = match altered {
-        Some((_, alteration)) => format!(" by {}", gerund(alteration.node.word())),
+        Some((_, alteration)) => format!(" after {}", gerund(alteration.node.word())),
         None => String::new(),
     };
     let name =
@@ -32,13 +34,13 @@ pub(in crate::resolve) fn is_sound(
                 Collapse::EdgeWithoutLength { edge } => Diagnostic::mistake(
                     "outline/collapses",
                     span,
-                    format!("{} of {title} is left with no length{by} {{sizes}}", name(edge)),
+                    format!("{} of {title} is left with no length {{sizes}}{by}", name(edge)),
                 )
                 .help("its two corners fall on one point: move one of them, or leave the edge out"),
                 Collapse::NoArea { .. } => Diagnostic::mistake(
                     "outline/collapses",
                     span,
-                    format!("{title} is left with no cloth in it{by} {{sizes}}"),
+                    format!("{title} is left with no cloth in it {{sizes}}{by}"),
                 )
                 .help("its edges lie on one another: look at the corners"),
             };
@@ -59,14 +61,19 @@ pub(in crate::resolve) fn is_sound(
         && outline::turned_inside_out(before, &now)
     {
         work.mistake(1.0, title, || {
-            let title = format!("{title} is turned inside out{by} {{sizes}}");
-            Diagnostic::mistake("outline/collapses", span, title)
-                .help("there is not so much of it: use a smaller amount")
+            let title = format!("{title} is turned inside out {{sizes}}{by}");
+            Diagnostic::mistake("outline/collapses", span, title).help(match altered {
+                Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
+                    "let the edge stay on its own side of the piece: look at the points that it goes through"
+                }
+                _ => "there is not so much of it: use a smaller amount",
+            })
         });
         return false;
     }
     if let Some(crossing) = outline::crossings(&now)
         && before.is_none_or(|before| outline::crossings(&before).is_none())
+        && !crossed_before()
     {
         work.mistake(1.0, title, || {
             let (first, second) = (name(crossing.first), name(crossing.second));
@@ -81,17 +88,17 @@ pub(in crate::resolve) fn is_sound(
             };
             let slug = if altered.is_some() { "alter/lost" } else { "outline/crosses" };
             let mut message =
-                Diagnostic::mistake(slug, span, format!("{what}{by} {{sizes}}, at {where_it_is}"));
-            for edge in [crossing.first, crossing.second] {
-                if let Some(edge) = drawn.edges.get(edge) {
+                Diagnostic::mistake(slug, span, format!("{what} {{sizes}}{by}, at {where_it_is}"));
+            let both = [crossing.first, crossing.second];
+            for edge in both.iter().take(if crossing.first == crossing.second { 1 } else { 2 }) {
+                if let Some(edge) = drawn.edges.get(*edge) {
                     let known = work.garment.edge(edge.edge);
-                    if message.labels.iter().all(|label| label.span != known.span) {
-                        message = message.also(known.span, format!("{} crosses", known.name));
-                    }
+                    message = message.also(known.span, format!("{} crosses", known.name));
                 }
             }
             message.help("a piece can be cut only if its outline never crosses itself: move a corner, or ease the curve")
         });
+        return false;
     }
     true
 }
@@ -114,9 +121,9 @@ fn gerund(word: &str) -> &str {
         "cut off" => "cutting it off",
         "extend" => "extending it",
         "trim" => "trimming it",
-        "split" => "splitting",
-        "join" => "joining",
-        "redraw" => "redrawing",
+        "split" => "splitting it",
+        "join" => "joining it",
+        "redraw" => "redrawing it",
         "flare" => "flaring it",
         "spread" => "spreading it",
         _ => "trimming it for the zip",

@@ -90,7 +90,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
 fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
         let title = format!(
-            "there is no strip to take along these edges: {} {why} {{sizes}}",
+            "a strip cannot be taken along these edges in one: {} {why} {{sizes}}",
             work.title(from.piece)
         );
         let mut message = Diagnostic::mistake("strip/broken", given.span, title);
@@ -125,7 +125,7 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                     name(edge),
                     name(neighbour)
                 ),
-                "make it narrower than its shortest edge is long".to_owned(),
+                "make it narrower, so that it can turn at every corner on its way".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!(

@@ -105,7 +105,8 @@ impl Ends<'_> {
                 Direction::Angle(place) | Direction::Toward(place) => place.span,
             };
             work.mistake(1.0, "", || {
-                Diagnostic::mistake("curve/lost", at, "this gives the curve no direction {sizes}")
+                Diagnostic::mistake("curve/no-direction", at, "this gives the curve no direction {sizes}")
+                    .label("no direction")
                     .also(self.span, "the curve")
                     .help(match said {
                         Direction::Toward(_) => {
@@ -149,7 +150,7 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
             message.help("leave one of them out, or move it")
         }
         CurveError::NoDirection => {
-            Diagnostic::mistake("curve/lost", span, "a direction of this curve leads nowhere {sizes}")
+            Diagnostic::mistake("curve/no-direction", span, "a direction of this curve leads nowhere {sizes}")
                 .help("give an angle, or `toward` another point")
         }
         CurveError::TooFewPoints { .. } | CurveError::NotFinite => {

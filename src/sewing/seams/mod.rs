@@ -114,7 +114,7 @@ impl Laid {
 
     /// A seam of halves whose plies all end on a fold goes on over it on the other half.
     fn go_on_through_folds(&mut self, corners: &Corners, sewings: u32) {
-        if sewings % 2 != 0 || self.unmet.is_some() || self.has_unmet_joint() {
+        if !sewings.is_multiple_of(2) || self.unmet.is_some() || self.has_unmet_joint() {
             return;
         }
         let starts = self.strands.iter().all(|strand| corners.is_on_fold(strand.start));

@@ -17,6 +17,7 @@ use super::grammar::Rule;
 use super::tree::{Dotted, Name, SizeName, Text};
 use crate::report::Diagnostic;
 use crate::source::Span;
+use indexmap::IndexSet;
 pub(super) use kids::Kids;
 use pest::iterators::Pair;
 use std::sync::Arc;
@@ -76,11 +77,14 @@ pub(super) struct Builder<'t> {
     pub damages: Vec<Damage>,
     /// Each `1,5` of the list being read, so that it can be taken as two values there.
     commas: Vec<(Span, Vec<f64>)>,
+    /// Names that were told to be too long.
+    pub long_names: IndexSet<Arc<str>>,
 }
 
 impl<'t> Builder<'t> {
     pub(super) fn new(text: &'t str, base: u32, notes: &'t [(usize, usize)]) -> Self {
-        Builder { text, base, notes, mistakes: Vec::new(), damages: Vec::new(), commas: Vec::new() }
+        let (mistakes, damages) = (Vec::new(), Vec::new());
+        Builder { text, base, notes, mistakes, damages, commas: Vec::new(), long_names: IndexSet::new() }
     }
 
     /// The span of a pair. Pest counts the blanks and notes that it skipped before something
@@ -112,15 +116,20 @@ impl<'t> Builder<'t> {
     fn word(&mut self, pair: &Pair<Rule>) -> (Arc<str>, Span) {
         let span = self.span(pair);
         let text = pair.as_str();
-        if text.len() > crate::limits::NAME_BYTES {
-            self.mistakes.push(super::slips::name_too_long(span, text));
-        }
+        self.limit(text, span);
         let composed =
             match text.is_ascii() || is_nfc_quick(text.chars()) == unicode_normalization::IsNormalized::Yes {
                 true => Arc::from(text),
                 false => Arc::from(text.nfc().collect::<String>()),
             };
         (composed, span)
+    }
+
+    /// Tells of a name that is too long, once.
+    fn limit(&mut self, name: &str, span: Span) {
+        if name.len() > crate::limits::NAME_BYTES && self.long_names.insert(name.into()) {
+            self.mistakes.push(super::slips::name_too_long(span, name));
+        }
     }
 
     fn name(&mut self, pair: Pair<Rule>) -> Name {
@@ -150,6 +159,7 @@ impl<'t> Builder<'t> {
     fn size_name(&mut self, pair: Pair<Rule>) -> SizeName {
         if pair.as_str().starts_with('"') {
             let text = self.text(pair);
+            self.limit(&text.text, text.span);
             return SizeName { text: text.text, span: text.span };
         }
         let (text, span) = self.word(&pair);

@@ -54,7 +54,6 @@ impl Builder<'_> {
         if !number.is_finite() {
             self.mistakes.push(slips::no_number(span, self.source(span)));
         }
-        let number = if number.is_finite() { number } else { 0.0 };
         Some(self.made(number, unit, span))
     }
 

@@ -59,7 +59,8 @@ pub enum Scaling {
 /// A number as written, with its unit.
 #[derive(Clone, Debug)]
 pub struct Quantity {
-    /// The number: mixed fractions added up, in the unit written, not yet converted.
+    /// The number: mixed fractions added up, in the unit written, not yet converted. Not finite
+    /// where nothing finite was written, which was told.
     pub number: f64,
     /// The unit that touches it; none is a bare literal.
     pub unit: Option<UnitWord>,

@@ -1,0 +1,58 @@
+//! Pieces that are drawn from others, and altered along with them.
+
+use super::Lowering;
+use crate::garment::{AlterationNode, Outline, PieceId};
+use crate::report::Diagnostic;
+use crate::source::Span;
+
+impl Lowering<'_> {
+    /// A piece that is drawn from another follows it: altered in the same line, it would be altered
+    /// twice.
+    pub(super) fn check_followers(&mut self) {
+        for at in 0..self.garment.alterations.len() {
+            let alteration = &self.garment.alterations[at];
+            if !matches!(
+                alteration.node,
+                AlterationNode::Lengthen { .. }
+                    | AlterationNode::Extend { .. }
+                    | AlterationNode::Flare { .. }
+                    | AlterationNode::Spread { .. }
+            ) {
+                continue;
+            }
+            let targets: Vec<(PieceId, Span)> = alteration
+                .node
+                .targets()
+                .into_iter()
+                .filter(|target| target.layer.is_none())
+                .map(|target| (target.piece, target.span))
+                .collect();
+            let twice = targets.iter().find_map(|&(piece, span)| {
+                let (from, outline) = self.drawn_from(piece)?;
+                let first = targets.iter().find(|&&(other, _)| other == from)?;
+                Some((piece, span, from, first.1, outline))
+            });
+            let Some((piece, span, from, first, outline)) = twice else { continue };
+            let (name, from) =
+                (self.garment.piece(piece).name.clone(), self.garment.piece(from).name.clone());
+            let title = format!("{name} is drawn from {from} and follows it, so this alters {name} twice");
+            let diagnostic = Diagnostic::mistake("alter/twice", span, title)
+                .label("and once more here")
+                .also(first, format!("{name} changes with this"))
+                .also(outline, format!("drawn from {from} as it is after all alterations"))
+                .help(format!("name {from} alone, or draw {name} by itself"));
+            self.tell(diagnostic);
+            self.poison_alteration(at);
+        }
+    }
+
+    /// The piece that another is a copy of, or a strip or the rest of, and where that is said.
+    fn drawn_from(&self, piece: PieceId) -> Option<(PieceId, Span)> {
+        match &self.garment.piece(piece).drawing.outline {
+            Outline::Copy { of, span } | Outline::Strip { of, span, .. } | Outline::Rest { of, span, .. } => {
+                Some((self.garment.paper(of.paper).piece, *span))
+            }
+            Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => None,
+        }
+    }
+}

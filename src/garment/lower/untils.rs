@@ -1,0 +1,36 @@
+//! Amounts that are sought until a closure fits.
+
+use super::Lowering;
+use crate::garment::{AlterationNode, Amount, ClosureId, ClosureKind};
+use crate::report::Diagnostic;
+use crate::source::Span;
+
+impl Lowering<'_> {
+    /// Two alterations that both seek one closure's length: told, and the second made poison.
+    pub(super) fn check_untils(&mut self) {
+        let mut seen: Vec<(ClosureId, Span)> = Vec::new();
+        for at in 0..self.garment.alterations.len() {
+            let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
+                continue;
+            };
+            let Amount::Until { closure, span, .. } = *amount else { continue };
+            let zipper =
+                matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
+            let name = self.garment.closure(closure).name.clone();
+            if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == closure) {
+                let title = format!("{name} is made to fit twice; one alteration can be sought for it");
+                let diagnostic = Diagnostic::mistake("solve/many", span, title)
+                    .label("again here")
+                    .also(first, "first here")
+                    .help("give one of the two its amount: by …");
+                self.tell(diagnostic);
+                self.poison_alteration(at);
+            } else if !zipper {
+                let title = format!("{name} has buttons, which fit any length; `until` is for zips");
+                self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
+                self.poison_alteration(at);
+            }
+            seen.push((closure, span));
+        }
+    }
+}

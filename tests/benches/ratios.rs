@@ -1,0 +1,143 @@
+//! What Fustian costs, as ratios measured in one run, beside their targets:
+//! `cargo bench --bench ratios`. Ratios, so that they mean the same on every machine.
+
+mod big;
+
+use fustian::compile;
+use fustian::emit::{document, to_text};
+use fustian::source::MemoryLoader;
+use fustian::syntax::bare_parse;
+use std::alloc::{GlobalAlloc, Layout, System};
+use std::hint::black_box;
+use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
+use std::time::{Duration, Instant};
+
+/// Counts what is held, and the most that was.
+struct Counting;
+
+static HELD: AtomicUsize = AtomicUsize::new(0);
+static MOST: AtomicUsize = AtomicUsize::new(0);
+
+// SAFETY: every call goes to the system's allocator unchanged; only sizes are counted beside it.
+unsafe impl GlobalAlloc for Counting {
+    unsafe fn alloc(&self, layout: Layout) -> *mut u8 {
+        MOST.fetch_max(HELD.fetch_add(layout.size(), Relaxed) + layout.size(), Relaxed);
+        // SAFETY: the caller's promises are the system allocator's.
+        unsafe { System.alloc(layout) }
+    }
+
+    unsafe fn dealloc(&self, pointer: *mut u8, layout: Layout) {
+        HELD.fetch_sub(layout.size(), Relaxed);
+        // SAFETY: as above.
+        unsafe { System.dealloc(pointer, layout) }
+    }
+}
+
+#[global_allocator]
+static COUNTING: Counting = Counting;
+
+/// The shortest of several runs, so that whatever else the machine does counts least.
+fn time<T>(runs: usize, mut work: impl FnMut() -> T) -> Duration {
+    let mut best = Duration::MAX;
+    for _ in 0..runs {
+        let start = Instant::now();
+        let made = black_box(work());
+        best = best.min(start.elapsed());
+        drop(made);
+    }
+    best
+}
+
+/// The most memory that was held at once beyond what was held before, in bytes.
+fn memory<T>(work: impl FnOnce() -> T) -> usize {
+    let before = HELD.load(Relaxed);
+    MOST.store(before, Relaxed);
+    drop(black_box(work()));
+    MOST.load(Relaxed).saturating_sub(before)
+}
+
+fn told(name: &str, ratio: f64, target: f64) {
+    let verdict = if ratio <= target { "met" } else { "MISSED" };
+    println!("{name:<58} {ratio:>7.2} ×   target {target:>3} ×   {verdict}");
+}
+
+fn per(this: Duration, that: Duration) -> f64 {
+    this.as_secs_f64() / that.as_secs_f64()
+}
+
+fn loader(files: &[(&str, &str)]) -> MemoryLoader {
+    files.iter().fold(MemoryLoader::new(), |loader, (path, text)| loader.with(path, *text))
+}
+
+fn jacket() {
+    let files = [
+        ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
+        ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
+    ];
+    let loader = loader(&files);
+    let bare = time(200, || files.iter().map(|(_, text)| bare_parse(text)).sum::<usize>());
+    let resolved = time(200, || {
+        let compiled = compile(&loader, "deck-jacket.fus");
+        to_text(&document(
+            &compiled.garment,
+            &compiled.sizes,
+            &compiled.sewings,
+            &compiled.map,
+            &compiled.diagnostics,
+        ))
+    });
+    println!("deck jacket: bare parse {bare:?}, resolve in six sizes to JSON {resolved:?}");
+    told("resolving the jacket in all sizes, to its bare parse", per(resolved, bare), 10.0);
+}
+
+fn growing() {
+    let timed = |pieces: usize, sizes: usize| {
+        let loader = loader(&[("awning.fus", &big::garment(pieces, sizes))]);
+        assert!(!compile(&loader, "awning.fus").has_mistakes(), "the awning is sound");
+        time(5, || compile(&loader, "awning.fus"))
+    };
+    told("100 pieces to 10, in six sizes", per(timed(100, 6), timed(10, 6)), 12.0);
+    told("1000 pieces to 100, in six sizes", per(timed(1000, 6), timed(100, 6)), 12.0);
+    told("10 sizes to 1, of 50 pieces", per(timed(50, 10), timed(50, 1)), 12.0);
+    told("100 sizes to 10, of 50 pieces", per(timed(50, 100), timed(50, 10)), 12.0);
+}
+
+fn megabyte() {
+    for sizes in [1, 6] {
+        let text = big::garment_of_bytes(1_000_000, sizes);
+        let loader = loader(&[("awning.fus", &text)]);
+        assert!(!compile(&loader, "awning.fus").has_mistakes(), "the awning is sound");
+        let (bare, bare_memory) = (time(5, || bare_parse(&text)), memory(|| bare_parse(&text)));
+        let checked = time(5, || compile(&loader, "awning.fus"));
+        let checked_memory = memory(|| compile(&loader, "awning.fus"));
+        let (bare_mb, checked_mb) = (bare_memory as f64 / 1e6, checked_memory as f64 / 1e6);
+        println!(
+            "{} bytes, sizes {sizes}: bare parse {bare:?} and {bare_mb:.1} MB, check {checked:?} and {checked_mb:.1} MB",
+            text.len(),
+        );
+        told(&format!("checking 1 MB to its bare parse, time, sizes {sizes}"), per(checked, bare), 4.0);
+        told(&format!("checking 1 MB to its bare parse, memory, sizes {sizes}"), checked_mb / bare_mb, 4.0);
+    }
+}
+
+fn process() {
+    let run = |arguments: &[&str]| {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_fustian"));
+        command.args(arguments).current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/examples"));
+        let output = command.output().expect("fustian can be run");
+        assert!(output.status.success(), "fustian {arguments:?} found something to mend");
+    };
+    let version = time(40, || run(&["--version"]));
+    let check = time(40, || run(&["check", "deck-jacket.fus"]));
+    println!("process: --version {version:?}, check deck-jacket.fus {check:?}");
+    told("process `check` of the jacket, to `--version`", per(check, version), 8.0);
+}
+
+fn main() {
+    jacket();
+    growing();
+    megabyte();
+    process();
+}
