@@ -133,7 +133,7 @@ fn piece(
     let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
     let notches = match sewn {
         Some(sewn) => seams::notches(garment, drawn, sewn),
-        None => Vec::new(),
+        None => drawn.notches.iter().map(|notch| seams::notch(garment, notch)).collect(),
     };
     let turn = libm::atan2(drawn.grain.y, drawn.grain.x).to_degrees();
     Some(PieceDocument {

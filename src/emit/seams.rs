@@ -4,7 +4,7 @@ use super::document::NotchDocument;
 use super::json::point;
 use super::number::Figure;
 use crate::garment::Garment;
-use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
+use crate::resolve::{CornerName, DrawnNotch, DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide};
 use crate::syntax::tree::{FitKind, Hand};
 use schemars::JsonSchema;
@@ -188,6 +188,17 @@ fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd) -> String {
         CornerName::Between(one, other) => {
             format!("{part}.{}/{}", garment.edge(one).name, garment.edge(other).name)
         }
+    }
+}
+
+/// A notch that only its piece is known of.
+pub(super) fn notch(garment: &Garment, notch: &DrawnNotch) -> NotchDocument {
+    NotchDocument {
+        edge: garment.edge(notch.edge).name.to_string(),
+        along: Figure(notch.along),
+        at: point(notch.at),
+        double: notch.double,
+        seam: None,
     }
 }
 

@@ -8,11 +8,13 @@ use fustian::{Compiled, compile};
 use std::fs;
 use std::path::Path;
 
+type Drafted = (&'static str, &'static str, f64, [f64; 6], [f64; 6]);
+
 /// Lengths of both sides over all copies, in millimetres, size by size: file, seam, how many of its
 /// sewings the figure counts, first side, second side. They come from a draft of the examples made
 /// by hand in another program with spline code of its own, before these pieces could be drawn here.
 #[rustfmt::skip]
-const DRAFTED: &[(&str, &str, f64, [f64; 6], [f64; 6])] = &[
+const DRAFTED: &[Drafted] = &[
     ("deck-smock.fus", "shoulder", 2.0, [226.065, 244.837, 263.609, 282.381, 301.154, 323.820], [226.065, 244.837, 263.609, 282.381, 301.154, 323.820]),
     ("deck-smock.fus", "armhole", 2.0, [1067.609, 1101.202, 1136.795, 1174.093, 1212.849, 1260.267], [1016.809, 1050.402, 1085.995, 1123.293, 1162.049, 1209.467]),
     ("deck-smock.fus", "side", 2.0, [786.000, 790.000, 794.000, 798.000, 802.000, 803.000], [786.000, 790.000, 794.000, 798.000, 802.000, 803.000]),
@@ -207,6 +209,27 @@ fn an_edge_that_is_there_once_is_not_sewn_to_itself() {
         "{:?}",
         mistakes[0].title
     );
+}
+
+/// Both waists begin at a centre front on the fold and end at a centre back on the fold; that their
+/// corners have the same names does not matter, because each lies on its own.
+#[test]
+fn a_lining_is_sewn_to_its_shell_all_round_without_a_word() {
+    let compiled = body(
+        "layer lining in shell { front, back }\nseam side front.right to back.right\n\
+         seam waist outer.front.top + outer.back.top to lining.front.top + lining.back.top\n",
+    );
+    assert_eq!(of_seams(&compiled), [""; 0]);
+    let waist = seam(&compiled, "waist");
+    assert_eq!(
+        (waist.sewings, waist.ring, length(&waist.first), length(&waist.second)),
+        (1, true, 1160.0, 1160.0)
+    );
+    // Fronts and backs are joined at the sides: 2 × 300 of front, or 2 × 280 of back, lie together.
+    let joint = waist.stretches.iter().map(|one| one.first.1 - one.first.0);
+    let mut joint: Vec<f64> = joint.collect();
+    joint.sort_by(f64::total_cmp);
+    assert_eq!(joint, [280.0, 280.0, 300.0, 300.0]);
 }
 
 #[test]
