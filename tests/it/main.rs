@@ -1,6 +1,7 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod alterations;
+mod any_tree;
 mod bad_input;
 mod beginning;
 mod building;
