@@ -6,6 +6,7 @@
 
 pub mod check;
 pub mod cutting;
+pub mod editor;
 pub mod emit;
 pub mod garment;
 pub mod limits;

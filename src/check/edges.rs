@@ -5,6 +5,7 @@ use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
+use crate::source::Span;
 
 pub(super) static CHECK: Check =
     Check { slugs: &["edge/loose", "edge/twice", "piece/unsewn"], run: Run::Sewn(run) };
@@ -134,12 +135,29 @@ fn told_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
             mistake = mistake.also(garment.layer(part.part.layer).span, "in this layer");
         }
     }
+    let line = format!("finish {} raw", edges.join(", "));
+    mistake = mistake.fix(format!("leave it as it is cut: {line}"), vec![one_more_fact(garment, &line)]);
     let mistake = mistake.help(format!(
         "sew it, finish it, or write finish {} raw if it stays as it is cut; if only some of it is sewn \
          elsewhere, divide it in two",
         edges.join(", ")
     ));
     Finding::new(sized.size, 0.0, mistake).about(words::edge(garment, odd.edge))
+}
+
+/// One more line in the file that the maker is at work in: before its last finish or seam, which
+/// begins a line of its own, and else at the file's end.
+fn one_more_fact(garment: &Garment, line: &str) -> (Span, String) {
+    let file = garment.first_file;
+    let seams = garment.seams.iter().filter(|seam| !seam.by_split).map(|seam| seam.span);
+    let finishes = garment.finishes.iter().map(|finish| finish.span);
+    let last = |spans: &mut dyn Iterator<Item = Span>| {
+        spans.filter(|span| file.lo <= span.lo && span.hi <= file.hi && !span.is_empty()).max()
+    };
+    match last(&mut finishes.into_iter()).or_else(|| last(&mut seams.into_iter())) {
+        Some(last) => (Span::new(last.lo, last.lo), format!("{line}\n")),
+        None => (Span::new(file.hi, file.hi), format!("\n{line}\n")),
+    }
 }
 
 fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Finding> {

@@ -43,6 +43,8 @@ pub enum Command {
     Pin(Pin),
     /// Tell why the trade minds a kind of mistake
     Explain(Explain),
+    /// Help an editor: mistakes as you type, measures where you point (a language server)
+    Editor(Editor),
     /// Print the JSON Schema of what `resolve` writes
     Schema,
     /// Print what a shell needs to complete commands
@@ -290,6 +292,13 @@ pub struct Explain {
     /// The words above a message, such as seam/unequal; without them, all are listed
     #[arg(value_name = "SLUG")]
     pub slug: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct Editor {
+    /// Speak over standard input and output, as it does anyhow: many editors say so
+    #[arg(long, hide = true)]
+    pub stdio: bool,
 }
 
 #[derive(Debug, Args)]

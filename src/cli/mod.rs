@@ -9,6 +9,7 @@ mod cutlist;
 mod depfile;
 mod disk;
 mod draw;
+mod editor;
 mod explain;
 mod export;
 mod look;
@@ -51,6 +52,7 @@ pub fn run() -> ExitCode {
         Command::Manual(command) => manual::run(&command),
         Command::Tidy(command) => tidy::run(&command),
         Command::Explain(command) => explain::run(&command),
+        Command::Editor(_) => editor::run(),
         Command::Schema => schema::run(),
     };
     exit_code(outcome)

@@ -1,6 +1,7 @@
 //! The form of what `fustian resolve` writes. Keys stand in the order of the fields.
 
 use super::number::Figure;
+use super::seams::SeamDocument;
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
 use crate::report::Told;
 use indexmap::IndexMap;
@@ -59,6 +60,8 @@ pub struct SizeDocument {
     pub cut_list: Vec<CutDocument>,
     /// What was done to the pieces, in the order in which it was done.
     pub alterations: Vec<AlterationDocument>,
+    /// What is sewn to what, in the order of the garment; in every layer that it is sewn in.
+    pub seams: Vec<SeamDocument>,
     /// How it closes.
     pub closures: Vec<ClosureDocument>,
     /// What has to be bought beside cloth.
@@ -175,6 +178,9 @@ pub struct NotchDocument {
     pub at: PointDocument,
     /// Two cuts side by side.
     pub double: bool,
+    /// The seam in which it meets another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seam: Option<String>,
 }
 
 /// The grain.

@@ -103,7 +103,11 @@ fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
         }
         other => other.to_string(),
     };
-    let named: Vec<String> = naming.iter().filter_map(|key| fields.get(*key)).map(words).collect();
+    let mut named: Vec<String> = naming.iter().filter_map(|key| fields.get(*key)).map(words).collect();
+    // A list that has no names is known by its first words.
+    if named.is_empty() {
+        named.extend(fields.values().find(|value| value.is_string()).map(words));
+    }
     let name = named.join(if section == "cut_list" { "." } else { " " });
     let said = fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label").map(
         |(key, value)| {

@@ -3,6 +3,7 @@
 use super::document::*;
 use super::number::Figure;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_after_folds};
+use super::seams;
 use super::sewn;
 use crate::garment::{
     AlterationNode, Amount, ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind,
@@ -75,6 +76,7 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
             .collect(),
         cut_list: sized.cut_list.iter().map(|row| cut(garment, row)).collect(),
         alterations: alterations(garment, sized),
+        seams: sewing.map_or_else(Vec::new, |sewing| seams::seams(garment, sized, sewing)),
         closures: closures(garment, sized, sewing),
         notions: sewing.map_or_else(Vec::new, sewn::notions),
         steps: sewn::steps(garment),
@@ -129,12 +131,10 @@ fn piece(
         }
     });
     let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
-    let notches = drawn.notches.iter().map(|notch| NotchDocument {
-        edge: garment.edge(notch.edge).name.to_string(),
-        along: Figure(notch.along),
-        at: point(notch.at),
-        double: notch.double,
-    });
+    let notches = match sewn {
+        Some(sewn) => seams::notches(garment, drawn, sewn),
+        None => drawn.notches.iter().map(|notch| seams::notch(garment, notch)).collect(),
+    };
     let turn = libm::atan2(drawn.grain.y, drawn.grain.x).to_degrees();
     Some(PieceDocument {
         part: garment.part_name(Some(part.layer), part.piece),
@@ -148,14 +148,14 @@ fn piece(
             .iter()
             .map(|line| (garment.edge(line.edge).name.to_string(), path_data([&line.path], false)))
             .collect(),
-        notches: notches.collect(),
+        notches,
         buttons: sewn.map_or_else(Vec::new, |sewn| sewn::buttons(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
     })
 }
 
-fn point(at: Point) -> PointDocument {
+pub(super) fn point(at: Point) -> PointDocument {
     PointDocument { x: Figure(at.x), y: Figure(at.y) }
 }
 

@@ -12,6 +12,7 @@ mod number;
 mod outline;
 mod pdf;
 mod schema;
+mod seams;
 mod sewn;
 mod sheet;
 mod svg;

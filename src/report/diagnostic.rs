@@ -39,6 +39,17 @@ pub struct Diagnostic {
     pub table: Option<SizeTable>,
     /// The way out.
     pub help: Option<String>,
+    /// The way out as an edit, where it is a sure one.
+    pub fix: Option<Fix>,
+}
+
+/// Words to be written in place of others, that an editor can write for the maker.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fix {
+    /// What it does, as "write collar".
+    pub title: String,
+    /// What is to stand in place of each span; an empty span is a place to write at.
+    pub edits: Vec<(Span, String)>,
 }
 
 /// Figures by size.
@@ -71,6 +82,7 @@ impl Diagnostic {
             sizes: Vec::new(),
             table: None,
             help: None,
+            fix: None,
         }
     }
 
@@ -91,6 +103,22 @@ impl Diagnostic {
     /// Tells the way out.
     pub fn help(mut self, text: impl Into<String>) -> Self {
         self.help = Some(text.into());
+        self
+    }
+
+    /// Asks whether `words` were meant, and offers to write them in place of the span.
+    pub fn did_you_mean(self, span: Span, words: &str) -> Self {
+        self.help(format!("did you mean {words}?")).fix_by(span, words)
+    }
+
+    /// Offers to write `words` in place of a span.
+    pub fn fix_by(self, span: Span, words: &str) -> Self {
+        self.fix(format!("write {words}"), vec![(span, words.to_owned())])
+    }
+
+    /// Offers any edits as the way out.
+    pub fn fix(mut self, title: impl Into<String>, edits: Vec<(Span, String)>) -> Self {
+        self.fix = Some(Fix { title: title.into(), edits });
         self
     }
 

@@ -11,7 +11,7 @@ mod terminal;
 mod view;
 
 pub use amount::{DisplayUnit, amount, percent};
-pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
+pub use diagnostic::{Diagnostic, Fix, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
 pub use json::{Told, ToldPlace, ToldRow, ToldSeverity, ToldTable, tell};
 pub use sarif::{Log, sarif};

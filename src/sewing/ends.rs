@@ -117,6 +117,27 @@ impl<'a> Corners<'a> {
         one.iter().any(|label| other.contains(label))
     }
 
+    /// Whether two corners are one corner of one drawing: of a piece in two layers, or copied.
+    pub fn same_point(&self, one: Node, other: Node) -> bool {
+        let (Some((.., one)), Some((.., other))) = (self.place(one), self.place(other)) else { return false };
+        match (one, other) {
+            (CornerName::Named(one), CornerName::Named(other)) => self.origin(one) == self.origin(other),
+            (CornerName::Between(a, b), CornerName::Between(c, d)) => (a, b) == (c, d) || (a, b) == (d, c),
+            _ => false,
+        }
+    }
+
+    /// The point that this one was first drawn as.
+    fn origin(&self, point: PointId) -> PointId {
+        let mut at = point;
+        for _ in 0..FOREBEARS {
+            let known = self.garment.point(at);
+            let Some(before) = known.same_as.or(known.copied_from) else { break };
+            at = before;
+        }
+        at
+    }
+
     /// Whether a fold of the piece brings one corner onto the other: one edge runs between them and
     /// the edges beyond it are folded together.
     pub fn folded_together(&self, one: Node, other: Node) -> bool {

@@ -107,6 +107,7 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
             Diagnostic::mistake("syntax/expected", span, title)
                 .label("here")
                 .help(format!("did you mean `{word}`?"))
+                .fix_by(span, word)
         }
         None if found == ";" && snippet.damage.context == Context::File => {
             Diagnostic::mistake("syntax/trailing", span, "a `;` ends a statement only inside braces")
@@ -161,7 +162,7 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
         return message.help(format!("`{first}` stands {}", forms::place(other)));
     }
     if let Some(near) = nearest(first, forms::starters(context)) {
-        return message.help(format!("did you mean `{near}`?"));
+        return message.help(format!("did you mean `{near}`?")).fix_by(span, near);
     }
     let words: Vec<&str> = forms::starters(context).collect();
     match context {

@@ -4,8 +4,10 @@
 mod build;
 mod expected;
 mod explain;
+mod fitting;
 mod forms;
 mod grammar;
+mod marks;
 mod recover;
 mod scan;
 mod slips;
@@ -13,6 +15,9 @@ pub mod tidy;
 pub mod tree;
 mod words;
 
+pub use build::Context;
+pub use fitting::{Fitting, fitting};
+pub use marks::{Mark, MarkKind, marks};
 pub use words::{FUNCTIONS, KEYWORDS};
 
 use crate::report::Diagnostic;

@@ -31,6 +31,7 @@ pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
     )
     .label("no digit before the point")
     .help(format!("write `0{written}`"))
+    .fix_by(span, &format!("0{written}"))
 }
 
 /// `1,5`
@@ -60,6 +61,7 @@ pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
     Diagnostic::mistake(SLIP, span, format!("the unit of `{written}` stands apart from its number"))
         .label("a unit touches its number")
         .help(format!("write `{joined}`"))
+        .fix_by(span, &joined)
 }
 
 /// `24"wearing ease"`

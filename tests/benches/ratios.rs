@@ -3,9 +3,12 @@
 
 mod big;
 
+use fustian::check::check;
 use fustian::compile;
 use fustian::cutting::cut;
 use fustian::emit::{Paper, document, pdf, to_text};
+use fustian::resolve::resolve;
+use fustian::sewing::assemble;
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
 use std::alloc::{GlobalAlloc, Layout, System};
@@ -126,6 +129,33 @@ fn growing() {
     told("100 sizes to 10, of 50 pieces", per(timed(50, 100), timed(50, 10)), 12.0);
 }
 
+/// Putting together and checking, beside resolving the same garment.
+fn sewing() {
+    let measured = |loader: &MemoryLoader, path: &str| {
+        let compiled = compile(loader, path);
+        assert!(!compiled.has_mistakes(), "{path} is sound");
+        let resolved = time(20, || resolve(&compiled.garment));
+        let assembled = time(20, || {
+            compiled.sizes.iter().map(|sized| assemble(&compiled.garment, sized)).collect::<Vec<_>>()
+        });
+        let checked = time(20, || check(&compiled.garment, &compiled.sizes, &compiled.sewings));
+        println!("{path}: resolve {resolved:?}, put together {assembled:?}, all checks {checked:?}");
+        (resolved, assembled + checked)
+    };
+    let files = [
+        ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
+        ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
+    ];
+    let (resolved, sewn) = measured(&loader(&files), "deck-jacket.fus");
+    told("putting together and all checks, to resolving the jacket", per(sewn, resolved), 1.0);
+    let awning = |pieces: usize| {
+        let text = big::garment(pieces, 2);
+        measured(&loader(&[("awning.fus", &text)]), "awning.fus").1
+    };
+    told("the same of 1000 seams to 100", per(awning(1000), awning(100)), 12.0);
+}
+
 fn megabyte() {
     for sizes in [1, 6] {
         let text = big::garment_of_bytes(1_000_000, sizes);
@@ -161,6 +191,7 @@ fn main() {
     jacket();
     printing();
     growing();
+    sewing();
     megabyte();
     process();
 }

@@ -203,6 +203,27 @@ fn more_edges_than_a_piece_has() {
     one_message(with(&format!("{walk}  }}\n}}")), 1, "limit/edges", &limits::EDGES_OF_PIECE.to_string());
 }
 
+/// Half a thousand lines and two thousand copies are a file of 100 kB, and a million edges.
+#[test]
+fn copies_of_copies() {
+    let lines: String = (0..500).map(|at| format!("  line l{at} across at (0, 1.{at:03})\n")).collect();
+    let first = format!("block piece c0 {{\n  cut 1\n  outline rectangle 3 by 4\n{lines}}}\n");
+    let copies: String =
+        (1..2_500).map(|at| format!("block piece c{at} {{ cut 1; outline copy of c0 }}\n")).collect();
+    let words = limits::EDGES_OF_ALL_SIZES.to_string();
+    one_message(with(&format!("{first}{copies}")), 1, "limit/edges", &words);
+}
+
+/// To look for the nearest of so many names for each of so many takes minutes.
+#[test]
+fn names_that_are_all_unknown() {
+    let lets: String = (0..20_000).map(|at| format!("let v{at} = w{at}\n")).collect();
+    let folder = folder(&[("apron.fus", with(&lets).as_bytes())]);
+    let output = check(folder.path(), "apron.fus");
+    assert_eq!(output.status.code(), Some(1));
+    assert!(err(&output).ends_with("20000 mistakes\n"));
+}
+
 #[test]
 fn numbers_that_are_none() {
     one_message(with("let a = 1/0"), 1, "text/slip", "`1/0` is no number");

@@ -63,9 +63,12 @@ fn pieces_and_edges_are_told_by_how_much_and_in_which_sizes() {
 fn a_variation_tells_what_it_adds_and_what_is_gone() {
     let folder = examples();
     let text = out(&run(folder.path(), &["compare", "deck-smock.fus", "deck-jacket.fus"]));
-    for words in
-        ["added: lining.front (Front)", "how: mirrored instead of on fold in every size", "added: front_zip"]
-    {
+    for words in [
+        "added: lining.front (Front)",
+        "how: mirrored instead of on fold in every size",
+        "added: front_zip",
+        "added: hanging loop",
+    ] {
         assert!(text.contains(words), "{words} in {text}");
     }
     let back = out(&run(folder.path(), &["compare", "deck-jacket.fus", "deck-smock.fus"]));

@@ -204,7 +204,18 @@ fn keys_keep_their_order() {
     let size = &written["sizes"][0];
     assert_eq!(
         keys(size),
-        ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures", "notions", "steps"]
+        [
+            "size",
+            "body",
+            "measures",
+            "pieces",
+            "cut_list",
+            "alterations",
+            "seams",
+            "closures",
+            "notions",
+            "steps"
+        ]
     );
 }
 

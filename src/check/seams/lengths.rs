@@ -50,11 +50,17 @@ fn unequal(
     let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
     let diagnostic = match one_side::altered(garment, sized, sewing, sewn, by) {
-        Some(altered) => Diagnostic::mistake("alter/one-side", altered.span, title)
-            .label(altered.label)
-            .also(first_span, one)
-            .also(second_span, other)
-            .help(altered.help),
+        Some(altered) => {
+            let told = Diagnostic::mistake("alter/one-side", altered.span, title)
+                .label(altered.label)
+                .also(first_span, one)
+                .also(second_span, other)
+                .help(altered.help);
+            match altered.fix {
+                Some((title, at, words)) => told.fix(title, vec![(at, words)]),
+                None => told,
+            }
+        }
         None => {
             let mut plain = Diagnostic::mistake("seam/unequal", first_span, title).label(one);
             if seam.by_split {

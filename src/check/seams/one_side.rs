@@ -12,6 +12,8 @@ pub(super) struct Altered {
     pub(super) span: Span,
     pub(super) label: String,
     pub(super) help: String,
+    /// The way out as an edit, where it is a sure one.
+    pub(super) fix: Option<(String, Span, String)>,
 }
 
 /// How far the difference may be from the alteration's amount, as a share of it: an edge that runs
@@ -61,6 +63,7 @@ pub(super) fn altered(
         span: alteration.span,
         label: format!("only {}{place} {was} {}", words::listed(&titles), done(&alteration.node)),
         help: help(garment, sized, touch.alteration, &partner, layer.is_some()),
+        fix: fix(garment, touch.alteration, &partner),
     })
 }
 
@@ -140,6 +143,25 @@ fn done(node: &AlterationNode) -> &'static str {
         AlterationNode::ShowZip { .. } => "made narrower for what shows of the zip",
         _ => "altered",
     }
+}
+
+/// Names the partner beside the pieces that are lengthened, where it has a line of the same name.
+fn fix(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<(String, Span, String)> {
+    let AlterationNode::Lengthen { targets, .. } = &garment.alteration(id).node else { return None };
+    let last = targets.iter().max_by_key(|target| target.span)?;
+    let line = &garment.edge(last.edge).name;
+    let has = |piece: PieceId| {
+        let edges = &garment.piece(piece).edges;
+        edges.iter().any(|&edge| garment.edge(edge).line && garment.edge(edge).name == *line)
+    };
+    let is_named = |piece: PieceId| targets.iter().any(|target| target.piece == piece);
+    let missing: Vec<PieceId> = partner.iter().copied().filter(|&piece| !is_named(piece)).collect();
+    if missing.is_empty() || !missing.iter().all(|&piece| has(piece)) {
+        return None;
+    }
+    let names: Vec<String> = missing.iter().map(|&piece| garment.part_name(last.layer, piece)).collect();
+    let title = format!("{} {} too", garment.alteration(id).node.word(), words::listed(&names));
+    Some((title, Span::new(last.span.hi, last.span.hi), format!(", {}", names.join(", "))))
 }
 
 /// "lengthen back at waist by 16cm too".

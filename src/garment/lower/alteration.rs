@@ -186,7 +186,8 @@ impl Lowering<'_> {
         .also(named, "not on this piece")
         .also(piece_span, "drawn here")
         .help(help);
-        self.tell(diagnostic);
+        let fixed = near.map(|near| diagnostic.clone().fix_by(at.span, near));
+        self.tell(fixed.unwrap_or(diagnostic));
     }
 
     /// Whether the piece is there at that alteration: not yet ended, and already made.

@@ -81,13 +81,15 @@ impl Lowering<'_> {
             return;
         }
         let title = format!("there is no fabric called {}", name.text);
-        let mut diagnostic = Diagnostic::mistake("cloth/unknown", name.span, title).label("never declared");
+        let diagnostic = Diagnostic::mistake("cloth/unknown", name.span, title).label("never declared");
         let fabrics: Vec<&str> = self.names.fabrics.keys().map(|name| &**name).collect();
-        diagnostic.help = Some(match nearest(&name.text, fabrics.iter().copied()) {
-            Some(near) => format!("did you mean {near}?"),
-            None if fabrics.is_empty() => format!("declare it: fabric {} \"…\" {{ width … }}", name.text),
-            None => format!("declare it, or take one of {}", fabrics.join(", ")),
-        });
+        let diagnostic = match nearest(&name.text, fabrics.iter().copied()) {
+            Some(near) => diagnostic.did_you_mean(name.span, near),
+            None if fabrics.is_empty() => {
+                diagnostic.help(format!("declare it: fabric {} \"…\" {{ width … }}", name.text))
+            }
+            None => diagnostic.help(format!("declare it, or take one of {}", fabrics.join(", "))),
+        };
         self.tell(diagnostic);
     }
 }

@@ -22,6 +22,7 @@ impl Lowering<'_> {
     pub(super) fn declare(&mut self) {
         self.garment.title = self.merged.title.clone();
         self.garment.heading = self.merged.heading;
+        self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let merged = self.merged;
         for declaration in &merged.declarations {
             self.declare_one(&declaration.statement, declaration.from_library);

@@ -10,6 +10,7 @@ use crate::limits;
 use crate::report::Diagnostic;
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration, Outline, PieceItemNode, StatementNode};
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// How a name of one piece hangs on a name of another.
@@ -147,6 +148,9 @@ impl Lowering<'_> {
     }
 
     fn declare_names_of(&mut self, piece: PieceId) {
+        if self.is_too_much(piece) {
+            return;
+        }
         match self.garment.piece(piece).origin {
             PieceOrigin::Split { of, by, .. } => {
                 self.inherit(piece, of, Kinship::Same);
@@ -166,6 +170,27 @@ impl Lowering<'_> {
         }
     }
 
+    /// Whether this piece's names would be more than one garment may have, which is told once.
+    fn is_too_much(&mut self, piece: PieceId) -> bool {
+        let parents = self.parents(piece);
+        let inherited = parents.iter().map(|&parent| self.garment.piece(parent).edges.len());
+        let edges = self.garment.edges.len() + inherited.sum::<usize>();
+        let all = edges.saturating_mul(self.garment.sizes.len().max(1));
+        if all <= limits::EDGES_OF_ALL_SIZES || self.too_many_edges {
+            return self.too_many_edges;
+        }
+        self.too_many_edges = true;
+        let title = format!(
+            "with this piece the garment has more edges and lines in all its sizes than the {} that it may have",
+            limits::EDGES_OF_ALL_SIZES
+        );
+        let help =
+            "make two garments of it; a copy has all the edges and lines of its piece, and so has a part";
+        let span = self.garment.piece(piece).span;
+        self.tell(Diagnostic::mistake("limit/edges", span, title).help(help));
+        true
+    }
+
     /// The edge along the cut has the line's name; the line itself is no more.
     fn declare_cut_edge(&mut self, piece: PieceId, at: &tree::Name) {
         self.piece_edges[piece.index()].shift_remove(&at.text);
@@ -175,15 +200,15 @@ impl Lowering<'_> {
     /// Takes over all names of another piece. A name that both parents of a join have means both
     /// runs: it gets an id of its own, of which both runs are a part.
     fn inherit(&mut self, piece: PieceId, parent: PieceId, kinship: Kinship) {
-        let own: Vec<Arc<str>> = self.piece_edges[piece.index()].keys().cloned().collect();
+        let own: HashSet<Arc<str>> = self.piece_edges[piece.index()].keys().cloned().collect();
         let joined = matches!(self.garment.piece(piece).origin, PieceOrigin::Join { .. });
-        let mut made = Vec::new();
+        let mut made = HashMap::new();
         for edge in self.garment.piece(parent).edges.clone() {
             let from = self.garment.edge(edge).clone();
-            made.push((edge, self.add_edge(piece, &from.name, from.span, from.line, Some((kinship, edge)))));
+            made.insert(edge, self.add_edge(piece, &from.name, from.span, from.line, Some((kinship, edge))));
         }
         for (name, meant) in self.piece_edges[parent.index()].clone() {
-            let Some(&(_, new)) = made.iter().find(|(old, _)| *old == meant) else { continue };
+            let Some(&new) = made.get(&meant) else { continue };
             if !own.contains(&name) {
                 self.piece_edges[piece.index()].insert(name, new);
             } else if joined {

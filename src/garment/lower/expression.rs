@@ -294,10 +294,10 @@ impl Lowering<'_> {
             );
             return;
         }
-        let mut among: Vec<_> = self.names.values.keys().cloned().collect();
+        let mut among = self.offered(self.names.values.keys());
         let what = match place.piece {
             Some(piece) => {
-                among.extend(self.piece_points[piece.index()].keys().cloned());
+                among.extend(self.offered(self.piece_points[piece.index()].keys()));
                 "value or point"
             }
             None => "value",

@@ -36,13 +36,12 @@ impl Lowering<'_> {
             }
             (name, _) => {
                 let title = format!("there is no function called {name}");
-                let mut diagnostic =
+                let diagnostic =
                     Diagnostic::mistake("name/unknown", call.function.span, title).label("no such function");
-                diagnostic.help = Some(match nearest(name, FUNCTIONS) {
-                    Some(near) => format!("did you mean {near}?"),
-                    None => format!("there are: {}", FUNCTIONS.join(", ")),
+                self.tell(match nearest(name, FUNCTIONS) {
+                    Some(near) => diagnostic.did_you_mean(call.function.span, near),
+                    None => diagnostic.help(format!("there are: {}", FUNCTIONS.join(", "))),
                 });
-                self.tell(diagnostic);
                 None
             }
         };

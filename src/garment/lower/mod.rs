@@ -57,8 +57,10 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
         too_many_pieces: false,
+        too_many_edges: false,
         poisoned_values: HashSet::new(),
         unknown_names: HashMap::new(),
+        offers: 0,
         sizes_missed: IndexMap::new(),
     };
     lowering.declare();
@@ -74,6 +76,10 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_steps();
     lowering.tell_sizes_missed();
     lowering.sort_names();
+    if lowering.too_many_edges {
+        // It is not drawn in any size: time and memory stay within bounds, and nothing is missed.
+        lowering.garment.sizes.clear();
+    }
     (lowering.garment, lowering.mistakes)
 }
 
@@ -96,12 +102,16 @@ struct Lowering<'a> {
     poisoned_values: HashSet<ValueId>,
     /// Names that were told to be unknown, by what was looked for, and which mistake tells it.
     unknown_names: HashMap<(String, String), usize>,
+    /// How many names were told to be unknown.
+    offers: usize,
     /// The sizes that lists are too short for, and those lists.
     sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
     /// Whether it was told that there are too many pieces.
     too_many_pieces: bool,
+    /// Whether it was told that there are too many edges: those left out are not missed.
+    too_many_edges: bool,
 }
 
 impl Lowering<'_> {
@@ -123,7 +133,7 @@ impl Lowering<'_> {
         let symbols =
             symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
         let declared: Vec<NameUse> = symbols
-            .filter(|&symbol| garment.origin(symbol) == symbol)
+            .filter(|&symbol| garment.named_after(symbol).is_none())
             .map(|symbol| (garment.declared(symbol), symbol))
             // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
             .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)

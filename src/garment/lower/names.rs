@@ -4,6 +4,7 @@ use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
+use crate::limits::MESSAGES_OF_SLUG;
 use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
@@ -30,7 +31,10 @@ impl Lowering<'_> {
 
     /// Tells that a name is not known, or that it was dropped and is still used.
     pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
-        if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
+        if self.too_many_edges
+            || self.merged.incomplete
+            || self.merged.lost_words.iter().any(|word| &**word == name)
+        {
             return; // it may well stand in the file that could not be had, or in a damaged line
         }
         if KEYWORDS.contains(&name) && self.is_cut_short(span) {
@@ -77,12 +81,20 @@ impl Lowering<'_> {
         let mut diagnostic =
             Diagnostic::mistake("name/unknown", span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
-        diagnostic.help = match nearest(name, among.iter().map(|name| &**name)) {
-            Some(near) => Some(format!("did you mean {near}?")),
-            None if among.is_empty() => None,
-            None => Some(known(among)),
+        self.offers += 1;
+        let few = self.offers <= MESSAGES_OF_SLUG;
+        diagnostic = match nearest(name, among.iter().filter(|_| few).map(|name| &**name)) {
+            Some(near) => diagnostic.did_you_mean(span, near),
+            None if among.is_empty() => diagnostic,
+            None => diagnostic.help(known(among)),
         };
         self.tell(diagnostic);
+    }
+
+    /// Those names to choose from, for as many unknown names as are shown; then none, so that a file
+    /// of nothing but slips costs no more than its size.
+    pub(super) fn offered<'n>(&self, names: impl Iterator<Item = &'n Arc<str>>) -> Vec<Arc<str>> {
+        names.filter(|_| self.offers < MESSAGES_OF_SLUG).cloned().collect()
     }
 
     pub(super) fn find_piece(&mut self, name: &Name) -> Option<PieceId> {
@@ -90,7 +102,7 @@ impl Lowering<'_> {
             self.used(Symbol::Piece(piece), name.span);
             return Some(piece);
         }
-        let among: Vec<Arc<str>> = self.names.pieces.keys().cloned().collect();
+        let among = self.offered(self.names.pieces.keys());
         self.unknown("piece", &name.text, name.span, &among);
         None
     }
@@ -100,7 +112,7 @@ impl Lowering<'_> {
             self.used(Symbol::Layer(layer), name.span);
             return Some(layer);
         }
-        let among: Vec<Arc<str>> = self.names.layers.keys().cloned().collect();
+        let among = self.offered(self.names.layers.keys());
         self.unknown("layer", &name.text, name.span, &among);
         None
     }
@@ -110,7 +122,7 @@ impl Lowering<'_> {
             self.used(Symbol::Closure(closure), name.span);
             return Some(closure);
         }
-        let among: Vec<Arc<str>> = self.names.closures.keys().cloned().collect();
+        let among = self.offered(self.names.closures.keys());
         self.unknown("closure", &name.text, name.span, &among);
         None
     }
@@ -120,7 +132,7 @@ impl Lowering<'_> {
             self.used(Symbol::Value(value), name.span);
             return Some(value);
         }
-        let among: Vec<Arc<str>> = self.names.values.keys().cloned().collect();
+        let among = self.offered(self.names.values.keys());
         self.unknown("value", &name.text, name.span, &among);
         None
     }

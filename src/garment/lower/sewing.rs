@@ -247,11 +247,14 @@ impl Lowering<'_> {
         }
         let title = format!("there is no stitch called {}", stitch.word);
         let words = STITCHES.map(|(word, _)| word);
-        let help = match nearest(&stitch.word, words) {
-            Some(near) => format!("did you mean {near}?"),
-            None => format!("write its number in ISO 4915, 301 for one, or one of {}", words.join(", ")),
-        };
-        self.tell(Diagnostic::mistake("name/unknown", stitch.span, title).label("no such stitch").help(help));
+        let diagnostic = Diagnostic::mistake("name/unknown", stitch.span, title).label("no such stitch");
+        self.tell(match nearest(&stitch.word, words) {
+            Some(near) => diagnostic.did_you_mean(stitch.span, near),
+            None => {
+                let words = words.join(", ");
+                diagnostic.help(format!("write its number in ISO 4915, 301 for one, or one of {words}"))
+            }
+        });
         None
     }
 
@@ -342,8 +345,7 @@ impl Lowering<'_> {
             self.used(Symbol::Closure(closure), name.span);
             return Some(Catcher::Closure(closure));
         }
-        let among: Vec<Arc<str>> =
-            self.names.seams.keys().chain(self.names.closures.keys()).cloned().collect();
+        let among = self.offered(self.names.seams.keys().chain(self.names.closures.keys()));
         self.unknown("seam or closure", &name.text, name.span, &among);
         None
     }

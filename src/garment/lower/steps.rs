@@ -71,8 +71,7 @@ impl Lowering<'_> {
                 self.used(Symbol::Closure(closure), name.span);
                 return Some(ActionTarget::Closure(closure));
             }
-            let among: Vec<Arc<str>> =
-                self.names.seams.keys().chain(self.names.closures.keys()).cloned().collect();
+            let among = self.offered(self.names.seams.keys().chain(self.names.closures.keys()));
             self.unknown("seam or closure", &name.text, name.span, &among);
             return None;
         }

@@ -4,11 +4,12 @@ use super::Lowering;
 use crate::garment::{AlterationNode, Amount, ClosureId, ClosureKind};
 use crate::report::Diagnostic;
 use crate::source::Span;
+use std::collections::HashMap;
 
 impl Lowering<'_> {
     /// Two alterations that both seek one closure's length: told, and the second made poison.
     pub(super) fn check_untils(&mut self) {
-        let mut seen: Vec<(ClosureId, Span)> = Vec::new();
+        let mut seen: HashMap<ClosureId, Span> = HashMap::new();
         for at in 0..self.garment.alterations.len() {
             let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
                 continue;
@@ -17,7 +18,7 @@ impl Lowering<'_> {
             let zipper =
                 matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
             let name = self.garment.closure(closure).name.clone();
-            if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == closure) {
+            if let Some(&first) = seen.get(&closure) {
                 let title = format!("{name} is made to fit twice; one alteration can be sought for it");
                 let diagnostic = Diagnostic::mistake("solve/many", span, title)
                     .label("again here")
@@ -30,7 +31,7 @@ impl Lowering<'_> {
                 self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
                 self.poison_alteration(at);
             }
-            seen.push((closure, span));
+            seen.entry(closure).or_insert(span);
         }
     }
 }

@@ -113,14 +113,12 @@ impl Merging {
         }
         if !self.damaged {
             let titles: Vec<&str> = steps.groups.iter().map(|group| &*group.title.text).collect();
-            let help = match nearest(title, titles.iter().copied()) {
-                Some(near) => format!("did you mean \"{near}\"?"),
-                None => format!("the steps are \"{}\"", titles.join("\", \"")),
-            };
             let mistake = Diagnostic::mistake(slug, span, format!("there is no step \"{title}\" to {verb}"))
-                .label("no step of this title")
-                .help(help);
-            self.merged.mistakes.push(mistake);
+                .label("no step of this title");
+            self.merged.mistakes.push(match nearest(title, titles.iter().copied()) {
+                Some(near) => mistake.did_you_mean(span, &format!("\"{near}\"")),
+                None => mistake.help(format!("the steps are \"{}\"", titles.join("\", \""))),
+            });
         }
         None
     }

@@ -101,14 +101,18 @@ impl Merging {
             self.offers += 1;
             let few = self.offers <= MESSAGES_OF_SLUG;
             let names = self.standing.keys().filter(|_| few).filter(|one| one.beside(key)).map(Key::words);
-            let near = nearest(word, names).map(|near| format!("did you mean {near}?"));
-            mistake =
-                mistake.label("the base has nothing of this name").help(near.unwrap_or_else(|| match verb {
+            mistake = mistake.label("the base has nothing of this name");
+            mistake = match nearest(word, names) {
+                // Where the span is the name alone, as of a seam, the other can stand in its place.
+                Some(near) if span.len() == word.len() => mistake.did_you_mean(span, near),
+                Some(near) => mistake.help(format!("did you mean {near}?")),
+                None => mistake.help(match verb {
                     "replace" => "to add it, declare it without replace".to_owned(),
                     "set" => format!("to add it, write let {word} = …"),
                     "drop" => "take this line away, or look up what the base calls it".to_owned(),
                     _ => "look up what the base calls it".to_owned(),
-                }));
+                }),
+            };
         }
         self.merged.mistakes.push(mistake);
     }

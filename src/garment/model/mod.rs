@@ -29,6 +29,8 @@ pub struct Garment {
     pub title: Arc<str>,
     /// Where its heading stands.
     pub heading: Span,
+    /// All of the first file: where the maker is at work.
+    pub first_file: Span,
     /// `about "…"`, of the first file that says it.
     pub about: Option<Arc<str>>,
     /// The unit that the first file writes, for messages and tables.

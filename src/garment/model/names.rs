@@ -37,22 +37,25 @@ impl Garment {
     /// run of before a split or join. Names that follow from one another change together.
     pub fn origin(&self, symbol: Symbol) -> Symbol {
         let mut at = symbol;
-        loop {
-            let next = match at {
-                Symbol::Edge(edge) => {
-                    let edge = self.edge(edge);
-                    edge.same_run_as.or(edge.copied_from).map(Symbol::Edge)
-                }
-                Symbol::Point(point) => {
-                    let point = self.point(point);
-                    point.same_as.or(point.copied_from).map(Symbol::Point)
-                }
-                _ => None,
-            };
-            match next {
-                Some(next) => at = next,
-                None => return at,
+        while let Some(next) = self.named_after(at) {
+            at = next;
+        }
+        at
+    }
+
+    /// The edge or point whose name this one has, by a copy, a split or a join; none where it was
+    /// first given.
+    pub fn named_after(&self, symbol: Symbol) -> Option<Symbol> {
+        match symbol {
+            Symbol::Edge(edge) => {
+                let edge = self.edge(edge);
+                edge.same_run_as.or(edge.copied_from).map(Symbol::Edge)
             }
+            Symbol::Point(point) => {
+                let point = self.point(point);
+                point.same_as.or(point.copied_from).map(Symbol::Point)
+            }
+            _ => None,
         }
     }
 

@@ -214,9 +214,9 @@ pub(super) const ENTRIES: &[Entry] = &[
     ),
     mistake(
         "limit/edges",
-        "more edges than one piece may have",
+        "more edges than one piece, or one garment, may have",
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
-         many short ones.",
+         many short ones. A copy, and each part of a split, has every edge and line of its piece anew.",
     ),
     mistake(
         "limit/length",

@@ -7,6 +7,7 @@ use crate::report::Diagnostic;
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
 use crate::resolve::work::Work;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// What is before the line, and what is beyond it.
@@ -23,7 +24,8 @@ pub(super) fn split(
     let alteration = work.garment.alteration(id);
     let half = |beyond: bool| {
         let piece = if beyond { into.1 } else { into.0 };
-        let edge = |edge: EdgeId| own_run(work, piece, edge);
+        let runs = own_runs(work, piece);
+        let edge = |edge: EdgeId| runs.get(&edge).copied();
         let point = |point: PointId| own_point(work, piece, point);
         let naming = Naming {
             piece,
@@ -49,6 +51,12 @@ pub(super) fn split(
     };
     let (before, beyond) = (half(false), half(true));
     Some((before?, beyond?))
+}
+
+/// The piece's own names, each by what it is a run of.
+fn own_runs(work: &Work, piece: PieceId) -> HashMap<EdgeId, EdgeId> {
+    let own = work.garment.piece(piece).edges.iter().rev();
+    own.filter_map(|&own| Some((work.garment.edge(own).same_run_as?, own))).collect()
 }
 
 /// The piece's own name for what is a run of `edge`.

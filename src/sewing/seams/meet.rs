@@ -8,12 +8,14 @@ use crate::sewing::ends::{Corners, Node};
 #[derive(Clone, Copy)]
 enum Reason {
     Matching,
+    SamePoint,
     SameName,
     FoldedTogether,
     Joined,
 }
 
-const REASONS: [Reason; 4] = [Reason::Matching, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
+const REASONS: [Reason; 5] =
+    [Reason::Matching, Reason::SamePoint, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
 /// So many plies are looked at to find the way of one more.
 const LOOKED_AT: usize = 8;
 
@@ -102,6 +104,7 @@ fn holds(
             (corners.is_point(one, a) && corners.is_point(other, b))
                 || (corners.is_point(one, b) && corners.is_point(other, a))
         }),
+        Reason::SamePoint => corners.same_point(one, other),
         Reason::SameName => corners.same_name(one, other),
         Reason::FoldedTogether => corners.folded_together(one, other),
         Reason::Joined => corners.joined(one, other),

@@ -52,6 +52,8 @@ pub(in crate::sewing) struct Strand {
 /// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
 /// another seam; and that nothing says so.
 const COSTS: [f64; 3] = [0.0, 1.0, 2.0];
+/// What it costs to join two pieces where one of them is cut on the fold.
+const ON_FOLD: f64 = 50.0;
 const UNKNOWN: f64 = 100.0;
 /// What is saved by ending in a corner that is to match one of the other side.
 const MATCHED: f64 = 0.25;
@@ -199,6 +201,9 @@ fn joint(corners: &mut Corners, end: Option<Node>, start: Option<Node>) -> f64 {
     let (Some(end), Some(start)) = (end, start) else { return UNKNOWN };
     if end == start {
         COSTS[0]
+    } else if corners.is_on_fold(end) || corners.is_on_fold(start) {
+        // There a half goes on in its own other half, not in another piece.
+        ON_FOLD
     } else if corners.same_name(end, start) {
         COSTS[1]
     } else if corners.joined(end, start) {

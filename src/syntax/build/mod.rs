@@ -23,18 +23,28 @@ use pest::iterators::Pair;
 use std::sync::Arc;
 use unicode_normalization::{UnicodeNormalization, is_nfc_quick};
 
-/// Where a damaged statement stands: which statements would have been right there.
+/// Where a statement stands: which statements are right there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Context {
+pub enum Context {
+    /// Outside all braces.
     File,
+    /// In the braces of `body`.
     Body,
+    /// In the braces of a fabric.
     Fabric,
+    /// In the braces of a piece.
     Piece,
+    /// In the braces of an outline.
     Walk,
+    /// In the braces of a seam.
     Seam,
+    /// In the braces of a placement.
     Place,
+    /// In the braces of a closure.
     Closure,
+    /// In the braces of `steps`.
     Steps,
+    /// In the braces of one step.
     Group,
 }
 

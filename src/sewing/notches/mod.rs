@@ -1,17 +1,18 @@
 //! Notches of seams: those that are said, those that pieces declare, and one for every joint; where
 //! each stands on every ply, and the stretches between them.
 
-use super::amounts::amount_of;
-use super::ends::Corners;
-use super::model::{
-    PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch, StretchEnd,
-};
+mod declared;
+mod snip;
+
 use crate::garment::{Garment, Seam, SewnPoint};
 use crate::resolve::{DrawnNotch, DrawnPiece, SizedGarment};
+use crate::sewing::amounts::amount_of;
+use crate::sewing::ends::Corners;
+use crate::sewing::model::{
+    PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch, StretchEnd,
+};
 use crate::shape::tolerance::ON_OUTLINE;
-use crate::source::Span;
 use crate::syntax::tree::FitKind;
-use kurbo::Point;
 
 /// Notches nearer to each other than this, or to the end of an edge, are one, in millimetres: less
 /// than a snip is wide (common practice).
@@ -225,90 +226,6 @@ impl<'a, 'c> Notching<'a, 'c> {
             .collect()
     }
 
-    /// Notches that the pieces declare: as many on both sides belong together in their order; of
-    /// those on one side only each stands at the same distance from its end on the other.
-    fn declared(
-        &self,
-        first: &SewnPly,
-        second: &SewnPly,
-        lengths: (f64, f64),
-        share: f64,
-        pairs: &mut Vec<Pair>,
-    ) -> Vec<Lone> {
-        let (ours, theirs) = (self.declared_on(first), self.declared_on(second));
-        if !ours.is_empty() && ours.len() == theirs.len() {
-            for (one, other) in ours.iter().zip(&theirs) {
-                pairs.push(Pair {
-                    first: one.at,
-                    second: other.at,
-                    double: one.double || other.double,
-                    mark: Some(StretchEnd::Notch(one.span, Some(other.span))),
-                    notched: true,
-                });
-            }
-            return Vec::new();
-        }
-        if !ours.is_empty() && !theirs.is_empty() {
-            let lone = |notch: &Declared, on_second| Lone { at: notch.at, double: notch.double, on_second };
-            return ours
-                .iter()
-                .map(|one| lone(one, false))
-                .chain(theirs.iter().map(|one| lone(one, true)))
-                .collect();
-        }
-        for (all, own, other, on_second, share) in
-            [(ours, lengths.0, lengths.1, false, share), (theirs, lengths.1, lengths.0, true, 1.0 / share)]
-        {
-            for notch in all {
-                let across = if notch.from_end { other - (own - notch.at) * share } else { notch.at * share };
-                if !(0.0..=other).contains(&across) {
-                    continue;
-                }
-                let (one, two) = if on_second { (across, notch.at) } else { (notch.at, across) };
-                let mark = Some(StretchEnd::Notch(notch.span, None));
-                pairs.push(Pair { first: one, second: two, double: notch.double, mark, notched: true });
-            }
-        }
-        Vec::new()
-    }
-
-    fn declared_on(&self, ply: &SewnPly) -> Vec<Declared> {
-        let mut found = Vec::new();
-        let mut station = 0.0;
-        let last = ply.runs.len().saturating_sub(1);
-        for (place, run) in ply.runs.iter().enumerate() {
-            let Some(drawn) = self.drawn(run.part) else { continue };
-            let Some(edge) = drawn.edges.get(run.edge) else { continue };
-            let long = edge.path.length();
-            let scale = if long > 0.0 { run.length / long } else { 1.0 };
-            let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
-            for notch in own.filter(|notch| edge.path.nearest(notch.at).distance <= ON_OUTLINE) {
-                let along = if run.reversed { long - notch.along } else { notch.along };
-                let said = self.garment.piece(drawn.piece).drawing.notches.get(notch.declared);
-                let span = said.map_or(self.garment.edge(notch.edge).span, |said| said.span);
-                // From which end it is said; of a copied notch, the nearer one.
-                let end = self.corners.end_of(run.part, run.edge, !run.reversed);
-                let is_from_end = match said {
-                    Some(said) => {
-                        let point = SewnPoint { layer: None, point: said.from, span: said.span };
-                        end.is_some_and(|end| self.corners.is_point(end, &point))
-                    }
-                    None => along > long / 2.0,
-                };
-                let from_end = match (place == 0, place == last) {
-                    (true, true) => is_from_end,
-                    (true, false) => false,
-                    (false, true) => true,
-                    (false, false) => place > last / 2,
-                };
-                found.push(Declared { at: station + along * scale, double: notch.double, from_end, span });
-            }
-            station += run.length;
-        }
-        found.sort_by(|a, b| a.at.total_cmp(&b.at));
-        found
-    }
-
     /// `easing 0..1.2 between A and B`: outside, both sides are equal.
     fn confined(
         &self,
@@ -379,67 +296,6 @@ impl<'a, 'c> Notching<'a, 'c> {
         let paper = self.corners.paper(part)?;
         self.sized.papers.get(paper.index()).and_then(Option::as_deref)
     }
-
-    /// Cuts the notches into the parts of one side, on each of its plies.
-    fn snip(
-        &self,
-        side: &SewnSide,
-        on_second: bool,
-        lengths: (f64, f64),
-        notches: &[SeamNotchPlace],
-        seam: crate::garment::SeamId,
-        parts: &mut [SewnPart],
-    ) {
-        let whole = if on_second { lengths.1 } else { lengths.0 };
-        for ply in &side.plies {
-            let scale = if whole > 0.0 { ply.length / whole } else { 1.0 };
-            let mut at = 0;
-            let mut station = 0.0;
-            for run in &ply.runs {
-                let end = station + run.length;
-                while let Some(notch) = notches.get(at) {
-                    let place = scale * if on_second { notch.on_second } else { notch.on_first };
-                    if place > end - ONE_NOTCH {
-                        // Of two edges that meet, none is notched at the corner itself.
-                        if place <= end + ONE_NOTCH {
-                            at += 1;
-                            continue;
-                        }
-                        break;
-                    }
-                    if place >= station + ONE_NOTCH {
-                        self.snip_edge(run, place - station, notch.double, seam, parts);
-                    }
-                    at += 1;
-                }
-                station = end;
-            }
-        }
-    }
-
-    fn snip_edge(
-        &self,
-        run: &SewnRun,
-        along: f64,
-        double: bool,
-        seam: crate::garment::SeamId,
-        parts: &mut [SewnPart],
-    ) {
-        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edges.get(run.edge)) else { return };
-        let Some(part) = parts.get_mut(run.part) else { return };
-        let long = edge.path.length();
-        let scale = if run.length > 0.0 { long / run.length } else { 1.0 };
-        let along = if run.reversed { long - along * scale } else { along * scale };
-        let same =
-            |notch: &&mut PartNotch| notch.edge == run.edge && (notch.along - along).abs() <= ONE_NOTCH;
-        if let Some(notch) = part.notches.iter_mut().find(same) {
-            notch.seam = Some(seam);
-            notch.double |= double;
-            return;
-        }
-        let at: Point = edge.path.point_at_length(along);
-        part.notches.push(PartNotch { edge: run.edge, along, at, double, seam: Some(seam) });
-    }
 }
 
 /// Where a named end lies.
@@ -451,15 +307,6 @@ struct Anchor {
     forward: bool,
     /// It is nearer to the seam's end.
     from_end: bool,
-}
-
-/// A notch that a piece declares, on a ply.
-#[derive(Clone, Copy, Debug)]
-struct Declared {
-    at: f64,
-    double: bool,
-    from_end: bool,
-    span: Span,
 }
 
 fn lengths(sewn: &SewnSeam, side: usize) -> (f64, f64) {

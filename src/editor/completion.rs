@@ -1,0 +1,176 @@
+use super::cursor::Cursor;
+use super::desk::Open;
+use super::handbook;
+use super::tokens::{TokenKind, is_letter};
+use super::wants::{Wants, wants};
+use crate::garment::{Garment, LayerId, PieceId, ValueKind};
+use crate::syntax::{FUNCTIONS, fitting};
+use indexmap::IndexMap;
+use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Position, TextEdit};
+
+/// What may be written at a position: names by what fits there, then words of the language.
+pub(super) fn completion(open: &Open<'_>, position: Position) -> Vec<CompletionItem> {
+    let text = &*open.document.text;
+    let offset = open.offset(position);
+    let cursor = Cursor::at(text, offset);
+    let mut found = Found::default();
+    let garment = &open.analysis.compiled.garment;
+    match cursor.inside {
+        Some(TokenKind::Text) => titles(garment, &cursor, text, &mut found),
+        Some(_) => {}
+        None => {
+            let fitting = fitting(cursor.context, cursor.written(text));
+            let wants = wants(&cursor, text, fitting.as_ref());
+            if cursor.heads.is_empty() {
+                names(garment, &wants, &mut found);
+                let words = fitting.map(|fitting| fitting.words).unwrap_or_default();
+                for word in words.iter().filter(|word| word.starts_with(is_letter)) {
+                    let detail = handbook::short(word);
+                    found.add(word, CompletionItemKind::KEYWORD, detail.as_deref());
+                }
+            } else {
+                after_dot(garment, &cursor.heads, &wants, &mut found);
+            }
+        }
+    }
+    let (lo, hi) = match cursor.inside {
+        Some(_) => (offset, offset),
+        None => cursor.word,
+    };
+    let range = open.document.lines.range(text, lo, hi.max(offset));
+    found.items(range, cursor.inside.is_none())
+}
+
+#[derive(Default)]
+struct Found {
+    items: IndexMap<String, (CompletionItemKind, Option<String>)>,
+}
+
+impl Found {
+    fn add(&mut self, name: &str, kind: CompletionItemKind, detail: Option<&str>) {
+        self.items.entry(name.to_owned()).or_insert_with(|| (kind, detail.map(str::to_owned)));
+    }
+
+    fn items(self, range: lsp_types::Range, edit: bool) -> Vec<CompletionItem> {
+        let all = self.items.into_iter().enumerate();
+        all.map(|(at, (label, (kind, detail)))| CompletionItem {
+            // In this order: what is meant more likely stands first.
+            sort_text: Some(format!("{at:05}")),
+            text_edit: edit.then(|| CompletionTextEdit::Edit(TextEdit { range, new_text: label.clone() })),
+            label,
+            kind: Some(kind),
+            detail,
+            ..CompletionItem::default()
+        })
+        .collect()
+    }
+}
+
+/// Titles that a text may repeat: of the base's steps.
+fn titles(garment: &Garment, cursor: &Cursor, text: &str, found: &mut Found) {
+    let words = cursor.words(text);
+    let of_steps = matches!(words.as_slice(), ["in", "steps", "after" | "before"] | ["drop", "step"]);
+    for step in garment.steps.iter().filter(|_| of_steps) {
+        found.add(&step.title, CompletionItemKind::TEXT, None);
+    }
+}
+
+fn names(garment: &Garment, wants: &Wants, found: &mut Found) {
+    let pieces = |names: &[String]| {
+        let ids = (0..garment.pieces.len()).map(PieceId::from_index);
+        let named = ids.filter(|&id| names.iter().any(|name| **name == *garment.piece(id).name));
+        named.collect::<Vec<PieceId>>()
+    };
+    for piece in pieces(&wants.edges_of) {
+        edges(garment, piece, false, found);
+    }
+    for piece in pieces(&wants.lines_of) {
+        edges(garment, piece, true, found);
+    }
+    for piece in pieces(&wants.points_of) {
+        points(garment, piece, found);
+    }
+    if wants.pieces {
+        for piece in &garment.pieces {
+            found.add(&piece.name, CompletionItemKind::CLASS, Some(&piece.title));
+        }
+    }
+    if wants.layers {
+        for layer in &garment.layers {
+            found.add(&layer.name, CompletionItemKind::MODULE, Some("layer"));
+        }
+    }
+    if wants.seams {
+        for seam in &garment.seams {
+            found.add(&seam.name, CompletionItemKind::INTERFACE, Some("seam"));
+        }
+    }
+    if wants.closures {
+        for closure in &garment.closures {
+            found.add(&closure.name, CompletionItemKind::INTERFACE, Some("closure"));
+        }
+    }
+    if wants.fabrics {
+        for fabric in &garment.fabrics {
+            found.add(&fabric.name, CompletionItemKind::STRUCT, Some(&fabric.title));
+        }
+    }
+    for value in &garment.values {
+        let body = matches!(value.kind, ValueKind::Body(_));
+        let is_let = matches!(value.kind, ValueKind::Let(_) | ValueKind::Solved { .. });
+        if wants.values || wants.body && body || wants.lets && is_let {
+            let plain = if body { "body measure" } else { "value" };
+            found.add(
+                &value.name,
+                CompletionItemKind::VARIABLE,
+                Some(value.label.as_deref().unwrap_or(plain)),
+            );
+        }
+    }
+    for size in garment.sizes.iter().filter(|_| wants.sizes) {
+        found.add(&size.name, CompletionItemKind::ENUM_MEMBER, Some("size"));
+    }
+    for function in FUNCTIONS.iter().filter(|_| wants.functions) {
+        found.add(function, CompletionItemKind::FUNCTION, handbook::short(function).as_deref());
+    }
+}
+
+fn edges(garment: &Garment, piece: PieceId, lines_only: bool, found: &mut Found) {
+    for &edge in &garment.piece(piece).edges {
+        let edge = garment.edge(edge);
+        if edge.line || !lines_only {
+            let kind = if edge.line { "line" } else { "edge" };
+            let of = format!("{kind} of {}", garment.piece(piece).name);
+            found.add(&edge.name, CompletionItemKind::FIELD, Some(&of));
+        }
+    }
+}
+
+fn points(garment: &Garment, piece: PieceId, found: &mut Found) {
+    for &point in &garment.piece(piece).points {
+        let point = garment.point(point);
+        let kind = if point.mark { "mark" } else { "point" };
+        let of = format!("{kind} of {}", garment.piece(piece).name);
+        found.add(&point.name, CompletionItemKind::CONSTANT, Some(&of));
+    }
+}
+
+/// Behind a layer its parts, behind a piece its edges, or its points where those are meant.
+fn after_dot(garment: &Garment, heads: &[String], wants: &Wants, found: &mut Found) {
+    let last = heads.last().map_or("", String::as_str);
+    let layer = (0..garment.layers.len()).map(LayerId::from_index);
+    let layer = layer.into_iter().find(|&id| *garment.layer(id).name == *last);
+    if let Some(layer) = layer.filter(|_| heads.len() == 1) {
+        for &piece in &garment.layer(layer).pieces {
+            let piece = garment.piece(piece);
+            found.add(&piece.name, CompletionItemKind::CLASS, Some(&piece.title));
+        }
+        return;
+    }
+    let mut pieces = (0..garment.pieces.len()).map(PieceId::from_index);
+    let Some(piece) = pieces.find(|&id| *garment.piece(id).name == *last) else { return };
+    match wants.points_after_dot {
+        true => points(garment, piece, found),
+        false => edges(garment, piece, false, found),
+    }
+}

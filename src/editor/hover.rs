@@ -1,0 +1,223 @@
+use super::analysis::same_word;
+use super::cursor::heads_of;
+use super::desk::Open;
+use super::handbook;
+use super::tokens::{TokenKind, tokens};
+use crate::garment::{CutHow, Dimension, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind};
+use crate::report::{DisplayUnit, amount, percent};
+use crate::resolve::{Quantity, SizedGarment, extents};
+use crate::syntax::{FUNCTIONS, KEYWORDS};
+use lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};
+
+/// What is to be said of the word at a position: what a name comes to in every size, or what a
+/// word of the language means.
+pub(super) fn hover(open: &Open<'_>, position: Position) -> Option<Hover> {
+    let offset = open.offset(position);
+    let text = &*open.document.text;
+    let named = open.analysis.names_at(&open.path, offset);
+    if let Some(first) = named.first() {
+        let place = open.analysis.place(first.span)?;
+        let layer = layer_before(&open.analysis.compiled.garment, text, place.lo);
+        let mut parts: Vec<String> = Vec::new();
+        for one in &named {
+            let told = about(open, one.symbol, layer);
+            parts.extend(Some(told).filter(|told| !parts.contains(told)));
+        }
+        return Some(shown(open, parts.join("\n\n---\n\n"), place.lo, place.hi));
+    }
+    let word = tokens(text).into_iter().find(|token| token.lo <= offset && offset < token.hi);
+    let word = word.filter(|token| token.kind == TokenKind::Word)?;
+    let of_language = |word: &str| KEYWORDS.contains(&word) || FUNCTIONS.contains(&word);
+    let told = handbook::meaning(Some(word.text(text)).filter(|word| of_language(word))?)?;
+    Some(shown(open, told, word.lo, word.hi))
+}
+
+fn shown(open: &Open<'_>, value: String, lo: usize, hi: usize) -> Hover {
+    Hover {
+        contents: HoverContents::Markup(MarkupContent { kind: MarkupKind::Markdown, value }),
+        range: Some(open.document.lines.range(&open.document.text, lo, hi)),
+    }
+}
+
+/// The layer that stands before the name's dot.
+fn layer_before(garment: &Garment, text: &str, word: usize) -> Option<LayerId> {
+    let heads = heads_of(text, word);
+    let mut layers = (0..garment.layers.len()).map(LayerId::from_index);
+    layers.find(|&id| heads.first().is_some_and(|head| same_word(head, &garment.layer(id).name)))
+}
+
+fn about(open: &Open<'_>, symbol: Symbol, layer: Option<LayerId>) -> String {
+    let garment = &open.analysis.compiled.garment;
+    let sizes = &open.analysis.compiled.sizes;
+    match symbol {
+        Symbol::Value(id) => of_value(garment, sizes, id),
+        Symbol::Edge(id) => of_edge(garment, sizes, layer, id),
+        Symbol::Piece(id) => of_piece(garment, sizes, layer, id),
+        Symbol::Point(id) => {
+            let point = garment.point(id);
+            let kind = if point.mark { "mark" } else { "point" };
+            let title = format!("{kind} **{}** of {}", point.name, garment.piece(point.piece).title);
+            let spot = |sized: &SizedGarment| {
+                let paper = garment.paper_of(layer, point.piece)?;
+                let at = sized.papers.get(paper.index())?.as_ref()?.spot(id)?;
+                Some(vec![amount(at.x, garment.unit), amount(at.y, garment.unit)])
+            };
+            title + &table(garment, sizes, &["to the side", "up"], spot)
+        }
+        Symbol::Fabric(id) => {
+            let fabric = garment.fabric(id);
+            let layers = garment.layers.iter().filter(|layer| layer.fabric == Some(id));
+            let layers: Vec<&str> = layers.map(|layer| &*layer.name).collect();
+            format!("fabric **{}**: {}{}", fabric.name, fabric.title, listed("; cut for ", &layers))
+        }
+        Symbol::Layer(id) => {
+            let layer = garment.layer(id);
+            let pieces: Vec<&str> = layer.pieces.iter().map(|&piece| &*garment.piece(piece).name).collect();
+            let fabric =
+                layer.fabric.map_or_else(String::new, |id| format!(" in {}", garment.fabric(id).title));
+            let fused = if layer.fused { ", fused" } else { "" };
+            format!("layer **{}**{fabric}{fused}{}", layer.name, listed(": ", &pieces))
+        }
+        Symbol::Seam(id) => {
+            let seam = garment.seam(id);
+            let words =
+                |span| open.analysis.compiled.map.text(span).split_whitespace().collect::<Vec<_>>().join(" ");
+            let side = |plies: &[crate::garment::Chain]| {
+                plies.iter().map(|ply| words(ply.span)).collect::<Vec<String>>().join(" and ")
+            };
+            format!("seam **{}**: {} to {}", seam.name, side(&seam.first), side(&seam.second))
+        }
+        Symbol::Closure(id) => {
+            let closure = garment.closure(id);
+            let fit = |sized: &SizedGarment| {
+                let fit = (*sized.zips.get(id.index())?)?;
+                let [left, right] = fit.sides;
+                Some([fit.zip, left, right].map(|length| amount(length, garment.unit)).to_vec())
+            };
+            format!("closure **{}**", closure.name)
+                + &table(garment, sizes, &["zip", "one side", "the other"], fit)
+        }
+    }
+}
+
+fn of_value(garment: &Garment, sizes: &[SizedGarment], id: ValueId) -> String {
+    let value = garment.value(id);
+    let kind = match value.kind {
+        ValueKind::Body(_) => "body measure",
+        ValueKind::Let(_) => "value",
+        ValueKind::Solved { .. } => "value, found for each size",
+        ValueKind::Measure { .. } => "measure",
+    };
+    let label = value.label.as_ref().map_or_else(String::new, |label| format!(": {label}"));
+    let figure = |sized: &SizedGarment| {
+        let value = (*sized.values.get(id.index())?)?;
+        Some(vec![figure(value, garment.value(id).dimension, garment.unit)])
+    };
+    format!("{kind} **{}**{label}", value.name) + &table(garment, sizes, &[&value.name], figure)
+}
+
+/// An edge's length once all alterations are made, and a line's where it lies on the piece.
+fn of_edge(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id: EdgeId) -> String {
+    let edge = garment.edge(id);
+    let kind = if edge.line { "line" } else { "edge" };
+    let of = garment.part_name(layer, edge.piece);
+    let title = format!("{kind} **{}** of {} (`{of}`)", edge.name, garment.piece(edge.piece).title);
+    let length = |sized: &SizedGarment| {
+        let drawn = |paper: crate::garment::PaperId| sized.papers.get(paper.index())?.as_ref();
+        let runs = sized.runs(garment, layer, id);
+        let run = |run: &crate::resolve::Run| Some(drawn(run.paper)?.edges.get(run.edge)?.path.length());
+        let mut lengths: Vec<f64> = runs.iter().map(run).collect::<Option<_>>()?;
+        if lengths.is_empty() {
+            let lines = &drawn(garment.paper_of(layer, edge.piece)?)?.lines;
+            lengths.extend(lines.iter().filter(|line| line.edge == id).map(|line| line.path.length()));
+        }
+        let whole = lengths.iter().sum();
+        (!lengths.is_empty()).then(|| vec![amount(whole, garment.unit)])
+    };
+    title + &table(garment, sizes, &["length"], length)
+}
+
+fn of_piece(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id: PieceId) -> String {
+    let piece = garment.piece(id);
+    let kind = if piece.block { "block piece" } else { "piece" };
+    let layers = garment.layers.iter().filter(|layer| layer.pieces.contains(&id));
+    let layers: Vec<&str> = layers.map(|layer| &*layer.name).collect();
+    let how = match piece.cut.how {
+        CutHow::Alike => "",
+        CutHow::Mirrored => "; cut in mirrored pairs",
+        CutHow::OnFold(_) => "; cut on the fold",
+    };
+    let title = format!("{kind} **{}**: {}{how}{}", piece.name, piece.title, listed("; in layers ", &layers));
+    let extent = |sized: &SizedGarment| {
+        let whole = extents(sized.papers.get(garment.paper_of(layer, id)?.index())?.as_ref()?)?;
+        Some([whole.width(), whole.height()].map(|length| amount(length, garment.unit)).to_vec())
+    };
+    title + &table(garment, sizes, &["width", "height"], extent)
+}
+
+fn listed(before: &str, names: &[&str]) -> String {
+    match names.is_empty() {
+        true => String::new(),
+        false => format!("{before}{}", names.join(", ")),
+    }
+}
+
+/// Figures by size; once only where all sizes have the same.
+fn table(
+    garment: &Garment,
+    sizes: &[SizedGarment],
+    columns: &[&str],
+    figures: impl Fn(&SizedGarment) -> Option<Vec<String>>,
+) -> String {
+    let rows: Vec<(&SizedGarment, Option<Vec<String>>)> =
+        sizes.iter().map(|sized| (sized, figures(sized))).collect();
+    let Some(Some(first)) = rows.first().map(|(_, row)| row) else {
+        return match rows.iter().all(|(_, row)| row.is_none()) {
+            true => String::new(),
+            false => by_size(garment, &rows, columns),
+        };
+    };
+    if rows.iter().all(|(_, row)| row.as_ref() == Some(first)) {
+        let figures: Vec<String> =
+            columns.iter().zip(first).map(|(column, figure)| format!("{column} {figure}")).collect();
+        let every = if rows.len() > 1 { " in every size" } else { "" };
+        return format!("\n\n{}{every}", figures.join(", "));
+    }
+    by_size(garment, &rows, columns)
+}
+
+fn by_size(garment: &Garment, rows: &[(&SizedGarment, Option<Vec<String>>)], columns: &[&str]) -> String {
+    let mut table =
+        format!("\n\n| size | {} |\n|---|{}\n", columns.join(" | "), "---:|".repeat(columns.len()));
+    for (sized, row) in rows {
+        let size = garment.sizes.get(sized.size).map_or("", |size| &*size.name);
+        let unknown = || columns.iter().map(|_| "not known".to_owned()).collect();
+        let figures: Vec<String> = row.clone().unwrap_or_else(unknown);
+        table.push_str(&format!("| {} | {} |\n", size.replace('|', "\\|"), figures.join(" | ")));
+    }
+    table
+}
+
+fn figure(value: Quantity, dimension: Dimension, unit: DisplayUnit) -> String {
+    match (value, dimension) {
+        (Quantity::Point(at), _) => format!("({}, {})", amount(at.x, unit), amount(at.y, unit)),
+        (Quantity::Scalar(mm), Dimension::Length | Dimension::Point) => amount(mm, unit),
+        (Quantity::Scalar(number), Dimension::Number) => match number.abs() < 1.0 && number != 0.0 {
+            true => percent(number),
+            false => rounded(number),
+        },
+        (Quantity::Scalar(radians), Dimension::Angle) => format!("{}°", rounded(radians.to_degrees())),
+        (Quantity::Scalar(area), Dimension::Area) => match unit {
+            DisplayUnit::Inch => format!("{} in²", rounded(area / (25.4 * 25.4))),
+            DisplayUnit::Centimetre => format!("{} cm²", rounded(area / 100.0)),
+            DisplayUnit::Millimetre => format!("{} mm²", rounded(area)),
+        },
+    }
+}
+
+/// With two decimals at most.
+fn rounded(number: f64) -> String {
+    let text = format!("{:.2}", number + 0.0);
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}

@@ -1,0 +1,307 @@
+use super::analysis::{Analysis, Place};
+use super::desk::Desk;
+use super::overlay::folder_of;
+use crate::garment::{Garment, Symbol};
+use crate::source::FileId;
+use crate::syntax::parse_text;
+use crate::syntax::tree::{Dotted, DropKind, File, Name, NameOrText, Statement, StatementNode};
+use indexmap::IndexMap;
+use std::borrow::Cow;
+use std::sync::Arc;
+
+/// Every place where the same thing is named, over all files of all garments that are open, with
+/// the bases and what variations say of them.
+///
+/// A variation's own garment does not tell all: what it replaces or drops stands in the base only.
+/// So each base is compiled by itself too, and the names after `replace`, `set`, `drop` and `add`
+/// are tied to what they mean there.
+pub(super) struct Web {
+    nodes: IndexMap<Node, usize>,
+}
+
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+enum Node {
+    /// A name in a text.
+    Written(Place),
+    /// A thing whose name no text declares, as a rectangle's edges: by garment.
+    Given(usize, Symbol),
+}
+
+/// The places of one thing.
+pub(super) struct Thread {
+    /// In order of path and place.
+    pub places: Vec<Place>,
+    /// Its name is the language's own and cannot be another.
+    pub given: bool,
+}
+
+impl Web {
+    /// Of everything on the desk. All garments must be up to date.
+    pub fn new(desk: &Desk) -> Web {
+        let mut web = Web { nodes: IndexMap::new() };
+        let garments = garments(desk);
+        for (at, (first, analysis)) in garments.iter().enumerate() {
+            let garment = &analysis.compiled.garment;
+            for one in &garment.name_uses {
+                let Some(place) = analysis.place(one.span) else { continue };
+                let of = web.symbol(analysis, at, one.symbol);
+                let own = web.node(Node::Written(place));
+                web.tie(own, of);
+            }
+            let base = analysis
+                .paths
+                .get(1)
+                .and_then(|path| garments.get_full(path).map(|(at, _, base)| (at, &**base)));
+            let tree = analysis.text(first).map(|text| parse_text(text, 0, FileId(0)).file);
+            if let Some(tree) = tree {
+                web.tie_variation(first, &tree, (at, analysis), base);
+            }
+        }
+        web
+    }
+
+    /// The thread through a place of a text.
+    pub fn thread(&mut self, path: &str, offset: usize) -> Option<(Place, Thread)> {
+        let over = |node: &Node| match node {
+            Node::Written(place) => &*place.path == path && place.lo <= offset && offset <= place.hi,
+            Node::Given(..) => false,
+        };
+        let mut touching: Vec<usize> = (0..self.nodes.len())
+            .filter(|&at| self.nodes.get_index(at).is_some_and(|(node, _)| over(node)))
+            .collect();
+        // Where two names touch, as in `front/hem`, the one that begins here.
+        touching.sort_by_key(|&at| match self.nodes.get_index(at) {
+            Some((Node::Written(place), _)) => place.hi <= offset,
+            _ => true,
+        });
+        let first = *touching.first()?;
+        let Some((Node::Written(here), _)) =
+            self.nodes.get_index(first).map(|(node, at)| (node.clone(), *at))
+        else {
+            return None;
+        };
+        let root = self.root(first);
+        let mut thread = Thread { places: Vec::new(), given: false };
+        for at in 0..self.nodes.len() {
+            if self.root(at) != root {
+                continue;
+            }
+            match self.nodes.get_index(at) {
+                Some((Node::Written(place), _)) => thread.places.push(place.clone()),
+                Some((Node::Given(..), _)) => thread.given = true,
+                None => {}
+            }
+        }
+        thread.places.sort();
+        Some((here, thread))
+    }
+
+    fn node(&mut self, node: Node) -> usize {
+        let next = self.nodes.len();
+        let entry = self.nodes.entry(node);
+        let at = entry.index();
+        entry.or_insert(next);
+        at
+    }
+
+    fn root(&mut self, node: usize) -> usize {
+        let mut at = node;
+        while let Some((_, &above)) = self.nodes.get_index(at) {
+            if above == at {
+                break;
+            }
+            // Every second step is left out next time.
+            let further = self.nodes.get_index(above).map_or(above, |(_, &further)| further);
+            if let Some((_, own)) = self.nodes.get_index_mut(at) {
+                *own = further;
+            }
+            at = above;
+        }
+        at
+    }
+
+    fn tie(&mut self, one: usize, other: usize) {
+        let (one, other) = (self.root(one), self.root(other));
+        let (low, high) = (one.min(other), one.max(other));
+        if let Some((_, above)) = self.nodes.get_index_mut(high) {
+            *above = low;
+        }
+    }
+
+    fn symbol(&mut self, analysis: &Analysis, garment: usize, symbol: Symbol) -> usize {
+        let origin = analysis.compiled.garment.origin(symbol);
+        match analysis.declared(origin) {
+            Some(place) => self.node(Node::Written(place)),
+            None => self.node(Node::Given(garment, origin)),
+        }
+    }
+
+    /// Ties what a variation says of its base, and what it adds to, to what that names.
+    fn tie_variation(
+        &mut self,
+        path: &Arc<str>,
+        tree: &File,
+        own: (usize, &Analysis),
+        base: Option<(usize, &Analysis)>,
+    ) {
+        for statement in &tree.statements {
+            let mut names: Vec<(&Name, (usize, &Analysis), Symbol)> = Vec::new();
+            match (&statement.node, base) {
+                (StatementNode::Replace(inner), Some(base)) => {
+                    names.extend(
+                        replaced(inner, &base.1.compiled.garment).map(|(name, symbol)| (name, base, symbol)),
+                    );
+                }
+                (StatementNode::Set(set), Some(base)) => {
+                    let symbol = base.1.compiled.garment.symbol_called(SymbolKind::Value, &set.name.text);
+                    names.extend(symbol.map(|symbol| (&set.name, base, symbol)));
+                }
+                (StatementNode::Drop(drop), Some(base)) => {
+                    let garment = &base.1.compiled.garment;
+                    if let NameOrText::Name(dotted) = &drop.target {
+                        let found = dropped(drop.kind, dotted, garment);
+                        names.extend(found.into_iter().map(|(name, symbol)| (name, base, symbol)));
+                    }
+                    let on = drop.on.iter().flat_map(|on| part(on, garment));
+                    names.extend(on.map(|(name, symbol)| (name, base, symbol)));
+                }
+                (StatementNode::AddToLayer(add), _) => {
+                    let garment = &own.1.compiled.garment;
+                    let layer = garment.symbol_called(SymbolKind::Layer, &add.layer.text);
+                    names.extend(layer.map(|symbol| (&add.layer, own, symbol)));
+                    let pieces = add.pieces.iter().filter_map(|name| {
+                        garment.symbol_called(SymbolKind::Piece, &name.text).map(|symbol| (name, own, symbol))
+                    });
+                    names.extend(pieces);
+                }
+                (StatementNode::AddToPiece(add), _) => {
+                    let piece = own.1.compiled.garment.symbol_called(SymbolKind::Piece, &add.piece.text);
+                    names.extend(piece.map(|symbol| (&add.piece, own, symbol)));
+                }
+                _ => {}
+            }
+            for (name, (at, analysis), symbol) in names {
+                let (lo, hi) = (name.span.lo as usize, name.span.hi as usize);
+                let written = self.node(Node::Written(Place { path: path.clone(), lo, hi }));
+                let of = self.symbol(analysis, at, symbol);
+                self.tie(written, of);
+            }
+        }
+    }
+}
+
+/// The garments of the open documents, and of the bases in their chains, each by itself.
+fn garments(desk: &Desk) -> IndexMap<Arc<str>, Cow<'_, Analysis>> {
+    let open = desk.analyses().iter();
+    let mut garments: IndexMap<Arc<str>, Cow<'_, Analysis>> =
+        open.map(|(first, analysis)| (first.clone(), Cow::Borrowed(analysis))).collect();
+    for (first, analysis) in desk.analyses() {
+        for path in analysis.paths.iter().skip(1) {
+            if !garments.contains_key(path) {
+                let beside = desk.compile_beside(path, folder_of(first));
+                garments.insert(path.clone(), Cow::Owned(beside));
+            }
+        }
+    }
+    garments
+}
+
+/// Things with a name of their own, apart from each other.
+#[derive(Clone, Copy)]
+enum SymbolKind {
+    Value,
+    Fabric,
+    Layer,
+    Piece,
+    Seam,
+    Closure,
+}
+
+impl Garment {
+    /// The thing of that kind and name. Only an editor asks by name: it reads texts that the
+    /// garment knows nothing of any more.
+    fn symbol_called(&self, kind: SymbolKind, name: &str) -> Option<Symbol> {
+        use crate::garment::{ClosureId, FabricId, LayerId, PieceId, SeamId, ValueId};
+        let at = |found: Option<usize>, of: fn(usize) -> Symbol| found.map(of);
+        match kind {
+            SymbolKind::Value => at(self.values.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Value(ValueId::from_index(at))
+            }),
+            SymbolKind::Fabric => at(self.fabrics.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Fabric(FabricId::from_index(at))
+            }),
+            SymbolKind::Layer => at(self.layers.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Layer(LayerId::from_index(at))
+            }),
+            SymbolKind::Piece => at(self.pieces.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Piece(PieceId::from_index(at))
+            }),
+            SymbolKind::Seam => at(self.seams.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Seam(SeamId::from_index(at))
+            }),
+            SymbolKind::Closure => at(self.closures.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Closure(ClosureId::from_index(at))
+            }),
+        }
+    }
+}
+
+fn called<'n>(kind: SymbolKind, name: &'n Name, garment: &Garment) -> Option<(&'n Name, Symbol)> {
+    garment.symbol_called(kind, &name.text).map(|symbol| (name, symbol))
+}
+
+/// The name that a replacing statement gives again.
+fn replaced<'s>(statement: &'s Statement, garment: &Garment) -> impl Iterator<Item = (&'s Name, Symbol)> {
+    let rows = match &statement.node {
+        StatementNode::Body(body) => &body.rows[..],
+        _ => &[],
+    };
+    let one = match &statement.node {
+        StatementNode::Let(one) => Some((SymbolKind::Value, &one.name)),
+        StatementNode::Measure(one) => Some((SymbolKind::Value, &one.name)),
+        StatementNode::Fabric(one) => Some((SymbolKind::Fabric, &one.name)),
+        StatementNode::Layer(one) => Some((SymbolKind::Layer, &one.name)),
+        StatementNode::Piece(one) => Some((SymbolKind::Piece, &one.name)),
+        StatementNode::Seam(one) => Some((SymbolKind::Seam, &one.name)),
+        StatementNode::Closure(one) => Some((SymbolKind::Closure, &one.name)),
+        _ => None,
+    };
+    let all = one.into_iter().chain(rows.iter().map(|row| (SymbolKind::Value, &row.name)));
+    all.filter_map(|(kind, name)| called(kind, name, garment))
+}
+
+fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
+    let one = |kind| dotted.parts.last().and_then(|name| called(kind, name, garment)).into_iter().collect();
+    match kind {
+        DropKind::Seam => one(SymbolKind::Seam),
+        DropKind::Closure => one(SymbolKind::Closure),
+        DropKind::Layer => one(SymbolKind::Layer),
+        DropKind::Fabric => one(SymbolKind::Fabric),
+        DropKind::Let | DropKind::Measure => one(SymbolKind::Value),
+        DropKind::Finish | DropKind::Opening => edge(dotted, garment),
+        DropKind::Piece | DropKind::Place => part(dotted, garment),
+        _ => Vec::new(),
+    }
+}
+
+/// `piece` or `layer.piece`.
+fn part<'d>(dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
+    let Some((piece, layers)) = dotted.parts.split_last() else { return Vec::new() };
+    let layers = layers.iter().filter_map(|name| called(SymbolKind::Layer, name, garment));
+    layers.chain(called(SymbolKind::Piece, piece, garment)).collect()
+}
+
+/// `piece.edge` or `layer.piece.edge`.
+fn edge<'d>(dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
+    let Some((last, heads)) = dotted.parts.split_last() else { return Vec::new() };
+    let heads = Dotted { parts: heads.to_vec(), span: dotted.span };
+    let mut found: Vec<(&Name, Symbol)> = Vec::new();
+    let Some(&(_, Symbol::Piece(piece))) = part(&heads, garment).last() else { return found };
+    for name in &dotted.parts {
+        let again = part(&heads, garment).into_iter().find(|(head, _)| head.span == name.span);
+        found.extend(again.map(|(_, symbol)| (name, symbol)));
+    }
+    let edge = garment.piece(piece).edges.iter().find(|&&edge| garment.edge(edge).name == last.text);
+    found.extend(edge.map(|&edge| (last, Symbol::Edge(edge))));
+    found
+}

@@ -1,0 +1,218 @@
+//! Seams in the document: both sides, how they fit, which ends meet, and notches.
+
+use super::document::NotchDocument;
+use super::json::point;
+use super::number::Figure;
+use crate::garment::Garment;
+use crate::resolve::{CornerName, DrawnNotch, DrawnPiece, SizedGarment};
+use crate::sewing::{SeamEnd, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide};
+use crate::syntax::tree::{FitKind, Hand};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A seam in one layer, or once across the layers that it names. Lengths are those of one sewing.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Seam")]
+pub struct SeamDocument {
+    /// Its name.
+    pub name: String,
+    /// The layers of its pieces.
+    pub layers: Vec<String>,
+    /// How many times it is sewn: 2 for a left and a right one.
+    pub sewings: u32,
+    /// The side before `to`.
+    pub first: SideDocument,
+    /// The side after `to`.
+    pub second: SideDocument,
+    /// How much longer the first side is.
+    pub difference: Figure,
+    /// How the sides are to fit; equal where nothing is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fit: Option<FitDocument>,
+    /// Corners that meet: of the first side and of the second.
+    pub ends: Vec<[String; 2]>,
+    /// How far each notch is from the start of both sides.
+    pub notches: Vec<SeamNotchDocument>,
+}
+
+/// A side of a seam.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Side")]
+pub struct SideDocument {
+    /// Its length; that of its first ply.
+    pub length: Figure,
+    /// What lies on one another.
+    pub plies: Vec<PlyDocument>,
+}
+
+/// A ply: edges end to end.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Ply")]
+pub struct PlyDocument {
+    /// Its length along the stitching line.
+    pub length: Figure,
+    /// In the order in which they are sewn.
+    pub edges: Vec<RunDocument>,
+}
+
+/// An edge of one copy.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Run")]
+pub struct RunDocument {
+    /// The layer, the piece and the edge: `outer.front.side`.
+    pub edge: String,
+    /// Which copy, or half, as worn; none where there is no left and right one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand: Option<HandDocument>,
+    /// Sewn from its end to its start.
+    pub reversed: bool,
+    /// Its finished length.
+    pub length: Figure,
+}
+
+/// A side of the body, as worn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum HandDocument {
+    /// Left.
+    Left,
+    /// Right.
+    Right,
+}
+
+/// How a seam's sides are to fit.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fit")]
+pub struct FitDocument {
+    /// Which way.
+    pub kind: FitWay,
+    /// The least: a length for easing, else the first side as a share of the second.
+    pub low: Figure,
+    /// The most.
+    pub high: Figure,
+}
+
+/// Ways in which sides fit that are not equal.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FitWay {
+    /// The first side is longer by so much.
+    Easing,
+    /// The first side is so many times as long.
+    Gathering,
+    /// The first side is this share of the second.
+    Stretching,
+}
+
+/// A notch of a seam.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SeamNotch")]
+pub struct SeamNotchDocument {
+    /// From the start of the first side.
+    pub on_first: Figure,
+    /// From the start of the second side.
+    pub on_second: Figure,
+    /// Two cuts side by side.
+    pub double: bool,
+}
+
+/// The seams of a size whose lengths are known.
+pub(super) fn seams(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<SeamDocument> {
+    let known = sewing.seams.iter().filter(|seam| seam.known && seam.unpaired.is_none());
+    known.map(|sewn| seam(garment, sized, sewing, sewn)).collect()
+}
+
+fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSeam) -> SeamDocument {
+    let long = |side: &SewnSide| side.plies.first().map_or(0.0, |ply| ply.length);
+    let side = |side: &SewnSide| SideDocument {
+        length: Figure(long(side)),
+        plies: side.plies.iter().map(|one| ply(garment, sized, sewing, one)).collect(),
+    };
+    SeamDocument {
+        name: garment.seam(sewn.seam).name.to_string(),
+        layers: sewn.layers.clone(),
+        sewings: sewn.sewings,
+        first: side(&sewn.first),
+        second: side(&sewn.second),
+        difference: Figure(long(&sewn.first) - long(&sewn.second)),
+        fit: sewn.fit.map(|fit| FitDocument {
+            kind: match fit.kind {
+                FitKind::Easing => FitWay::Easing,
+                FitKind::Gathering => FitWay::Gathering,
+                FitKind::Stretching => FitWay::Stretching,
+            },
+            low: Figure(fit.low),
+            high: Figure(fit.high),
+        }),
+        ends: sewn
+            .ends
+            .iter()
+            .map(|(one, other)| [one, other].map(|end| corner(garment, sewing, end)))
+            .collect(),
+        notches: sewn
+            .notches
+            .iter()
+            .map(|notch| SeamNotchDocument {
+                on_first: Figure(notch.on_first),
+                on_second: Figure(notch.on_second),
+                double: notch.double,
+            })
+            .collect(),
+    }
+}
+
+fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) -> PlyDocument {
+    let runs = ply.runs.iter().filter_map(|run| {
+        let part = sewing.parts.get(run.part)?.part;
+        let drawn = sized.papers.get(part.paper.index())?.as_deref()?;
+        let edge = &garment.edge(drawn.edges.get(run.edge)?.edge).name;
+        Some(RunDocument {
+            edge: format!("{}.{edge}", garment.part_name(Some(part.layer), part.piece)),
+            hand: run.hand.map(|hand| match hand {
+                Hand::Left => HandDocument::Left,
+                Hand::Right => HandDocument::Right,
+            }),
+            reversed: run.reversed,
+            length: Figure(run.length),
+        })
+    });
+    PlyDocument { length: Figure(ply.length), edges: runs.collect() }
+}
+
+/// "outer.front.tip"; of a corner without a name its two edges: "outer.front.side/hem".
+fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd) -> String {
+    let part = sewing.parts.get(end.part).map(|part| part.part);
+    let part = part.map_or_else(String::new, |part| garment.part_name(Some(part.layer), part.piece));
+    match end.corner {
+        CornerName::Named(point) => format!("{part}.{}", garment.point(point).name),
+        CornerName::Between(one, other) => {
+            format!("{part}.{}/{}", garment.edge(one).name, garment.edge(other).name)
+        }
+    }
+}
+
+/// A notch that only its piece is known of.
+pub(super) fn notch(garment: &Garment, notch: &DrawnNotch) -> NotchDocument {
+    NotchDocument {
+        edge: garment.edge(notch.edge).name.to_string(),
+        along: Figure(notch.along),
+        at: point(notch.at),
+        double: notch.double,
+        seam: None,
+    }
+}
+
+/// All notches of a part: its own, those of its seams, and one for each joint.
+pub(super) fn notches(garment: &Garment, drawn: &DrawnPiece, sewn: &SewnPart) -> Vec<NotchDocument> {
+    let known = sewn.notches.iter().filter_map(|notch| {
+        let edge = drawn.edges.get(notch.edge)?.edge;
+        Some(NotchDocument {
+            edge: garment.edge(edge).name.to_string(),
+            along: Figure(notch.along),
+            at: point(notch.at),
+            double: notch.double,
+            seam: notch.seam.map(|id| garment.seam(id).name.to_string()),
+        })
+    });
+    known.collect()
+}

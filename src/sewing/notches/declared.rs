@@ -1,0 +1,102 @@
+//! Notches that the pieces of a seam declare.
+
+use super::{Lone, Notching, Pair};
+use crate::garment::SewnPoint;
+use crate::sewing::model::{SewnPly, StretchEnd};
+use crate::shape::tolerance::ON_OUTLINE;
+use crate::source::Span;
+
+/// A notch that a piece declares, on a ply.
+#[derive(Clone, Copy, Debug)]
+struct Declared {
+    at: f64,
+    double: bool,
+    from_end: bool,
+    span: Span,
+}
+
+impl Notching<'_, '_> {
+    /// Notches that the pieces declare: as many on both sides belong together in their order; of
+    /// those on one side only each stands at the same distance from its end on the other.
+    pub(super) fn declared(
+        &self,
+        first: &SewnPly,
+        second: &SewnPly,
+        lengths: (f64, f64),
+        share: f64,
+        pairs: &mut Vec<Pair>,
+    ) -> Vec<Lone> {
+        let (ours, theirs) = (self.declared_on(first), self.declared_on(second));
+        if !ours.is_empty() && ours.len() == theirs.len() {
+            for (one, other) in ours.iter().zip(&theirs) {
+                pairs.push(Pair {
+                    first: one.at,
+                    second: other.at,
+                    double: one.double || other.double,
+                    mark: Some(StretchEnd::Notch(one.span, Some(other.span))),
+                    notched: true,
+                });
+            }
+            return Vec::new();
+        }
+        if !ours.is_empty() && !theirs.is_empty() {
+            let lone = |notch: &Declared, on_second| Lone { at: notch.at, double: notch.double, on_second };
+            return ours
+                .iter()
+                .map(|one| lone(one, false))
+                .chain(theirs.iter().map(|one| lone(one, true)))
+                .collect();
+        }
+        for (all, own, other, on_second, share) in
+            [(ours, lengths.0, lengths.1, false, share), (theirs, lengths.1, lengths.0, true, 1.0 / share)]
+        {
+            for notch in all {
+                let across = if notch.from_end { other - (own - notch.at) * share } else { notch.at * share };
+                if !(0.0..=other).contains(&across) {
+                    continue;
+                }
+                let (one, two) = if on_second { (across, notch.at) } else { (notch.at, across) };
+                let mark = Some(StretchEnd::Notch(notch.span, None));
+                pairs.push(Pair { first: one, second: two, double: notch.double, mark, notched: true });
+            }
+        }
+        Vec::new()
+    }
+
+    fn declared_on(&self, ply: &SewnPly) -> Vec<Declared> {
+        let mut found = Vec::new();
+        let mut station = 0.0;
+        let last = ply.runs.len().saturating_sub(1);
+        for (place, run) in ply.runs.iter().enumerate() {
+            let Some(drawn) = self.drawn(run.part) else { continue };
+            let Some(edge) = drawn.edges.get(run.edge) else { continue };
+            let long = edge.path.length();
+            let scale = if long > 0.0 { run.length / long } else { 1.0 };
+            let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
+            for notch in own.filter(|notch| edge.path.nearest(notch.at).distance <= ON_OUTLINE) {
+                let along = if run.reversed { long - notch.along } else { notch.along };
+                let said = self.garment.piece(drawn.piece).drawing.notches.get(notch.declared);
+                let span = said.map_or(self.garment.edge(notch.edge).span, |said| said.span);
+                // From which end it is said; of a copied notch, the nearer one.
+                let end = self.corners.end_of(run.part, run.edge, !run.reversed);
+                let is_from_end = match said {
+                    Some(said) => {
+                        let point = SewnPoint { layer: None, point: said.from, span: said.span };
+                        end.is_some_and(|end| self.corners.is_point(end, &point))
+                    }
+                    None => along > long / 2.0,
+                };
+                let from_end = match (place == 0, place == last) {
+                    (true, true) => is_from_end,
+                    (true, false) => false,
+                    (false, true) => true,
+                    (false, false) => place > last / 2,
+                };
+                found.push(Declared { at: station + along * scale, double: notch.double, from_end, span });
+            }
+            station += run.length;
+        }
+        found.sort_by(|a, b| a.at.total_cmp(&b.at));
+        found
+    }
+}

@@ -1,0 +1,62 @@
+//! Notches cut into the edges of the parts.
+
+use super::{Notching, ONE_NOTCH};
+use crate::garment::SeamId;
+use crate::sewing::model::{PartNotch, SeamNotchPlace, SewnPart, SewnRun, SewnSide};
+use kurbo::Point;
+
+impl Notching<'_, '_> {
+    /// Cuts the notches into the parts of one side, on each of its plies.
+    pub(super) fn snip(
+        &self,
+        side: &SewnSide,
+        on_second: bool,
+        lengths: (f64, f64),
+        notches: &[SeamNotchPlace],
+        seam: SeamId,
+        parts: &mut [SewnPart],
+    ) {
+        let whole = if on_second { lengths.1 } else { lengths.0 };
+        for ply in &side.plies {
+            let scale = if whole > 0.0 { ply.length / whole } else { 1.0 };
+            let mut at = 0;
+            let mut station = 0.0;
+            for run in &ply.runs {
+                let end = station + run.length;
+                while let Some(notch) = notches.get(at) {
+                    let place = scale * if on_second { notch.on_second } else { notch.on_first };
+                    if place > end - ONE_NOTCH {
+                        // Of two edges that meet, none is notched at the corner itself.
+                        if place <= end + ONE_NOTCH {
+                            at += 1;
+                            continue;
+                        }
+                        break;
+                    }
+                    if place >= station + ONE_NOTCH {
+                        self.snip_edge(run, place - station, notch.double, seam, parts);
+                    }
+                    at += 1;
+                }
+                station = end;
+            }
+        }
+    }
+
+    fn snip_edge(&self, run: &SewnRun, along: f64, double: bool, seam: SeamId, parts: &mut [SewnPart]) {
+        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edges.get(run.edge)) else { return };
+        let Some(part) = parts.get_mut(run.part) else { return };
+        let long = edge.path.length();
+        let scale = if run.length > 0.0 { long / run.length } else { 1.0 };
+        let along = if run.reversed { long - along * scale } else { along * scale };
+        let same =
+            |notch: &&mut PartNotch| notch.edge == run.edge && (notch.along - along).abs() <= ONE_NOTCH;
+        if let Some(notch) = part.notches.iter_mut().find(same) {
+            notch.seam = Some(seam);
+            notch.double |= double;
+            return;
+        }
+        let at: Point = edge.path.point_at_length(along);
+        part.notches.push(PartNotch { edge: run.edge, along, at, double, seam: Some(seam) });
+    }
+}

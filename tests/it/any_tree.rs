@@ -1,0 +1,469 @@
+//! Trees of any shape that a text can have, for proptest.
+
+use fustian::source::Span;
+use fustian::syntax::tree::*;
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+
+/// Nowhere in particular.
+pub const HERE: Span = Span { lo: 0, hi: 0 };
+/// Where a word stands that the tree knows of only by its place.
+const ELSEWHERE: Span = Span { lo: 1, hi: 2 };
+
+fn name() -> BoxedStrategy<Name> {
+    // Words of the language among them: none is reserved.
+    let words = ["front", "back", "hem", "side", "neck_cf", "Ärmel", "top2", "curve", "step", "cut", "x1"];
+    proptest::sample::select(words.to_vec()).prop_map(|word| Name { text: word.into(), span: HERE }).boxed()
+}
+
+fn names() -> BoxedStrategy<Vec<Name>> {
+    vec(name(), 1..4).boxed()
+}
+
+fn dotted() -> BoxedStrategy<Dotted> {
+    vec(name(), 1..4).prop_map(|parts| Dotted { parts, span: HERE }).boxed()
+}
+
+fn dotteds() -> BoxedStrategy<Vec<Dotted>> {
+    vec(dotted(), 1..4).boxed()
+}
+
+fn text() -> BoxedStrategy<Text> {
+    "[ -~é½]{0,12}".prop_map(|text| Text { text: text.into(), span: HERE }).boxed()
+}
+
+fn size() -> BoxedStrategy<SizeName> {
+    let sizes = ["S", "2XL", "38", "3-4 y", "gro\"ss"];
+    proptest::sample::select(sizes.to_vec())
+        .prop_map(|text| SizeName { text: text.into(), span: HERE })
+        .boxed()
+}
+
+fn number() -> BoxedStrategy<f64> {
+    prop_oneof![(0..300_u32).prop_map(f64::from), (1..9999_u32).prop_map(|number| f64::from(number) / 8.0)]
+        .boxed()
+}
+
+fn quantity() -> BoxedStrategy<Expr> {
+    let units = vec![
+        None,
+        None,
+        Some(Unit::Millimetre),
+        Some(Unit::Centimetre),
+        Some(Unit::Metre),
+        Some(Unit::Inch),
+        Some(Unit::Degree),
+        Some(Unit::Percent),
+    ];
+    (number(), proptest::sample::select(units)).prop_map(|(number, unit)| literal(number, unit)).boxed()
+}
+
+fn literal(number: f64, unit: Option<Unit>) -> Expr {
+    let unit = unit.map(|unit| UnitWord { unit, span: HERE });
+    plain(ExprKind::Quantity(Quantity { number, unit, span: HERE }))
+}
+
+fn counted() -> BoxedStrategy<Expr> {
+    let unit = prop_oneof![Just(Unit::Count), Just(Unit::Number)];
+    (number(), unit).prop_map(|(number, unit)| literal(number, Some(unit))).boxed()
+}
+
+fn plain(kind: ExprKind) -> Expr {
+    Expr { span: HERE, kind }
+}
+
+/// Operands, with sums and products in brackets.
+fn operand() -> BoxedStrategy<Expr> {
+    let leaf = prop_oneof![quantity(), counted(), dotted().prop_map(|name| plain(ExprKind::Name(name)))];
+    leaf.prop_recursive(3, 12, 3, |inner| {
+        let sum = summed(inner.clone());
+        prop_oneof![
+            sum.clone().prop_map(|one| plain(ExprKind::Group(Box::new(one)))),
+            (name(), vec(sum.clone(), 1..3))
+                .prop_map(|(function, arguments)| { plain(ExprKind::Call(Call { function, arguments })) }),
+            (sum.clone(), sum).prop_map(|both| plain(ExprKind::Point(Box::new(both)))),
+        ]
+    })
+    .boxed()
+}
+
+fn signed(operand: BoxedStrategy<Expr>) -> BoxedStrategy<Expr> {
+    (any::<bool>(), operand)
+        .prop_map(|(minus, one)| if minus { plain(ExprKind::Negative(Box::new(one))) } else { one })
+        .boxed()
+}
+
+/// Terms, each a product of factors. A divisor takes neither `count` nor `number`.
+fn summed(operand: BoxedStrategy<Expr>) -> BoxedStrategy<Expr> {
+    let scaling = prop_oneof![Just(Scaling::Times), Just(Scaling::Over)];
+    let factor = (scaling, signed(operand)).prop_map(|(scaling, factor)| {
+        let divides_by_count = scaling == Scaling::Over && is_counted(&factor);
+        (if divides_by_count { Scaling::Times } else { scaling }, factor)
+    });
+    let product = vec(factor, 1..4).prop_map(|mut factors| {
+        if let Some(first) = factors.first_mut() {
+            first.0 = Scaling::Times;
+        }
+        if factors.len() == 1 {
+            return factors.remove(0).1;
+        }
+        plain(ExprKind::Product(factors))
+    });
+    let sign = prop_oneof![Just(Sign::Plus), Just(Sign::Minus)];
+    vec((sign, product), 1..4)
+        .prop_map(|mut terms| {
+            if let Some(first) = terms.first_mut() {
+                first.0 = Sign::Plus;
+            }
+            if terms.len() == 1 {
+                return terms.remove(0).1;
+            }
+            plain(ExprKind::Sum(terms))
+        })
+        .boxed()
+}
+
+fn is_counted(expr: &Expr) -> bool {
+    match &expr.kind {
+        ExprKind::Negative(inner) => is_counted(inner),
+        ExprKind::Quantity(quantity) => {
+            quantity.unit.is_some_and(|word| matches!(word.unit, Unit::Count | Unit::Number))
+        }
+        _ => false,
+    }
+}
+
+fn expr() -> BoxedStrategy<Expr> {
+    summed(operand())
+}
+
+fn value() -> BoxedStrategy<Expr> {
+    prop_oneof![
+        4 => expr(),
+        1 => vec(expr(), 1..4).prop_map(|values| plain(ExprKind::Each(values))),
+        1 => expr().prop_map(|one| plain(ExprKind::EverySize(Box::new(one)))),
+        1 => (expr(), option::of(size()), vec(signed(quantity()), 1..4)).prop_map(|(base, at, steps)| {
+            plain(ExprKind::Grade(Box::new(Grade { base, at, steps })))
+        }),
+    ]
+    .boxed()
+}
+
+fn comparison() -> BoxedStrategy<Comparison> {
+    let relations = [
+        Relation::Equal,
+        Relation::Unequal,
+        Relation::Less,
+        Relation::LessOrEqual,
+        Relation::Greater,
+        Relation::GreaterOrEqual,
+    ];
+    let relation = proptest::sample::select(relations.to_vec());
+    (expr(), relation, expr())
+        .prop_map(|(left, relation, right)| Comparison {
+            left,
+            relation,
+            relation_span: HERE,
+            right,
+            span: HERE,
+        })
+        .boxed()
+}
+
+fn chain() -> BoxedStrategy<Chain> {
+    dotteds().prop_map(|edges| Chain { edges, span: HERE }).boxed()
+}
+
+fn side() -> BoxedStrategy<Side> {
+    vec(chain(), 1..3).prop_map(|plies| Side { plies, span: HERE }).boxed()
+}
+
+fn header() -> BoxedStrategy<StatementNode> {
+    let pin = option::of(Just(Pin { digits: "3f2a9c1d5b7e0a42".into(), span: HERE }));
+    prop_oneof![
+        text().prop_map(StatementNode::Garment),
+        (text(), text(), pin.clone()).prop_map(|(title, base, pin)| StatementNode::Variation(VariationOf {
+            title,
+            base,
+            pin
+        })),
+        (text(), pin).prop_map(|(path, pin)| StatementNode::Use(Use { path, pin })),
+        value().prop_map(StatementNode::Allowance),
+        value().prop_map(StatementNode::Tolerance),
+        text().prop_map(StatementNode::About),
+        vec(size(), 1..5).prop_map(|names| StatementNode::Sizes(Sizes { names })),
+        names().prop_map(|measures| StatementNode::Pick(Pick { measures })),
+        (expr(), expr(), any::<bool>(), any::<bool>()).prop_map(|(from, to, months, for_sleep)| {
+            StatementNode::Wearer(Wearer { who: Who::Child { from, to, months }, for_sleep })
+        }),
+        (name(), value(), option::of(text())).prop_map(|(name, value, label)| {
+            StatementNode::Let(Let { name, value: LetValue::Is(value), label })
+        }),
+        (name(), value(), value(), comparison()).prop_map(|(name, low, high, so_that)| {
+            StatementNode::Let(Let { name, value: LetValue::Solved { low, high, so_that }, label: None })
+        }),
+        (name(), text(), option::of(name()), value()).prop_map(|(name, title, against, value)| {
+            StatementNode::Measure(Measure { name, title, against, value })
+        }),
+        (comparison(), text())
+            .prop_map(|(condition, because)| StatementNode::Require(Require { condition, because })),
+        (name(), name(), any::<bool>(), names()).prop_map(|(name, fabric, fused, pieces)| {
+            StatementNode::Layer(Layer { name, fabric, fused, pieces })
+        }),
+        (name(), value(), option::of(text())).prop_map(|(name, value, label)| StatementNode::Set(Set {
+            name,
+            value,
+            label
+        })),
+    ]
+    .boxed()
+}
+
+fn direction() -> BoxedStrategy<Direction> {
+    prop_oneof![
+        Just(DirectionKind::Up),
+        Just(DirectionKind::Left),
+        name().prop_map(DirectionKind::SquareTo),
+        name().prop_map(DirectionKind::Along),
+        operand().prop_map(DirectionKind::Toward),
+        (1..99_u32).prop_map(|angle| DirectionKind::Angle(literal(f64::from(angle), Some(Unit::Degree)))),
+    ]
+    .prop_map(|kind| Direction { span: HERE, kind })
+    .boxed()
+}
+
+fn path() -> BoxedStrategy<EdgePath> {
+    prop_oneof![
+        Just(EdgePath::Straight),
+        (expr(), any::<bool>()).prop_map(|(about, clockwise)| EdgePath::Arc { about, clockwise, span: HERE }),
+        (option::of(direction()), option::of(direction()), vec(expr(), 0..3)).prop_map(
+            |(leaving, arriving, through)| EdgePath::Curve { leaving, arriving, through, span: HERE }
+        ),
+    ]
+    .boxed()
+}
+
+fn piece_item() -> BoxedStrategy<PieceItem> {
+    let cut_how = prop_oneof![Just(CutHow::Alike), Just(CutHow::Mirrored), name().prop_map(CutHow::OnFold)];
+    let edge = (name(), name(), path()).prop_map(|(name, to, path)| WalkEdge { span: HERE, name, to, path });
+    prop_oneof![
+        (value(), cut_how).prop_map(|(count, how)| PieceItemNode::Cut(Cut { count, how })),
+        (name(), value()).prop_map(|(name, at)| PieceItemNode::Point(PointFact { name, at })),
+        (name(), value()).prop_map(|(name, at)| PieceItemNode::Mark(PointFact { name, at })),
+        (name(), vec(edge, 0..4))
+            .prop_map(|(from, edges)| PieceItemNode::Outline(Outline::Walk { from, edges })),
+        (value(), value())
+            .prop_map(|(width, height)| PieceItemNode::Outline(Outline::Rectangle { width, height })),
+        (dotted(), names(), value()).prop_map(|(of, along, width)| PieceItemNode::Outline(Outline::Strip {
+            of,
+            along,
+            width
+        })),
+        (dotted(), dotted()).prop_map(|(of, without)| PieceItemNode::Outline(Outline::Rest { of, without })),
+        (name(), value()).prop_map(|(point, by)| PieceItemNode::MovePoint { point, by }),
+        (name(), value(), value())
+            .prop_map(|(name, from, to)| PieceItemNode::Line(Line { name, run: LineRun::FromTo(from, to) })),
+        (name(), value(), name(), any::<bool>()).prop_map(|(edge, distance, from, double)| {
+            PieceItemNode::Notch(Notch { edge, distance, from, double })
+        }),
+        (name(), value(), name(), name(), name()).prop_map(|(edge, distance, from, near, rest)| {
+            PieceItemNode::Divide(Divide { edge, distance, from, into: (near, rest) })
+        }),
+        (name(), name()).prop_map(|(edge, onto)| PieceItemNode::Folded { edge, onto }),
+        name().prop_map(|edge| PieceItemNode::Grain(Grain::Along(edge))),
+        (name(), name()).prop_map(|(first, second)| {
+            PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })
+        }),
+        Just(PieceItemNode::NeverFlipped),
+    ]
+    .prop_map(|node| PieceItem { span: HERE, node })
+    .boxed()
+}
+
+fn sewing() -> BoxedStrategy<StatementNode> {
+    let kinds = [FitKind::Easing, FitKind::Gathering, FitKind::Stretching];
+    let fit = (
+        proptest::sample::select(kinds.to_vec()),
+        value(),
+        option::of(value()),
+        option::of((dotted(), dotted())),
+    )
+        .prop_map(|(kind, low, high, between)| Fit { kind, low, high, between, span: HERE });
+    let seam_item = prop_oneof![
+        value().prop_map(SeamItemNode::Allowance),
+        Just(SeamItemNode::Stitch(StitchWord { word: "lockstitch".into(), span: HERE })),
+        (value(), dotted(), any::<bool>()).prop_map(|(distance, from, double)| SeamItemNode::Notch {
+            distance,
+            from,
+            double
+        }),
+        // `gap each 1, 2, left` would be a list with three values.
+        (expr(), option::of(name()), option::of(Just(Hand::Left)))
+            .prop_map(|(length, layer, hand)| SeamItemNode::Gap { length, layer, hand }),
+        (dotted(), dotted()).prop_map(|(first, second)| SeamItemNode::Matching(first, second)),
+    ]
+    .prop_map(|node| SeamItem { span: HERE, node });
+    let finish = prop_oneof![
+        value().prop_map(FinishKind::Hem),
+        (value(), value()).prop_map(|(depth, under)| FinishKind::HemTurnedUnder(depth, under)),
+        value().prop_map(FinishKind::HemTwice),
+        value().prop_map(FinishKind::Bound),
+        (value(), option::of((value(), value())))
+            .prop_map(|(depth, elastic)| FinishKind::Casing { depth, elastic }),
+        Just(FinishKind::Raw),
+    ];
+    let place_item = prop_oneof![
+        (name(), name()).prop_map(|(corner, at)| PlaceItemNode::Corner { corner, at }),
+        names().prop_map(PlaceItemNode::Topstitch),
+        (names(), name()).prop_map(|(edges, in_seam)| PlaceItemNode::Caught { edges, in_seam }),
+    ]
+    .prop_map(|node| PlaceItem { span: HERE, node });
+    let anchor = || {
+        (value(), any::<bool>(), name()).prop_map(|(distance, below, point)| Anchor {
+            distance,
+            below,
+            point,
+            span: HERE,
+        })
+    };
+    let buttons = (value(), value(), anchor(), anchor(), option::of(value()), option::of(Just(Hand::Right)))
+        .prop_map(|(count, size, from, to, stand, over)| {
+            ClosureItemNode::Buttons(Box::new(Buttons { count, size, from, to, stand, over }))
+        });
+    let zip = (vec(expr(), 1..4), option::of(value())).prop_map(|(lengths, showing)| {
+        ClosureItemNode::Zipper(Zipper { kind: ZipperKind::Closed, lengths, stocked: true, showing })
+    });
+    let closure_item = prop_oneof![buttons, zip].prop_map(|node| ClosureItem { span: HERE, node });
+    prop_oneof![
+        (
+            name(),
+            side(),
+            side(),
+            option::of(fit),
+            prop_oneof![Just(Vec::new()), names()],
+            vec(seam_item, 0..4)
+        )
+            .prop_map(|(name, first, second, fit, enclosing, items)| {
+                StatementNode::Seam(Seam { name, first, second, fit, enclosing, items })
+            }),
+        (dotteds(), finish).prop_map(|(edges, kind)| {
+            StatementNode::Finish(Finish { edges, kind, kind_span: HERE, stitch: None })
+        }),
+        (dotted(), dotted(), vec(place_item, 0..4))
+            .prop_map(|(piece, on, items)| StatementNode::Place(Place { piece, on, items })),
+        (name(), chain(), chain(), vec(closure_item, 0..3)).prop_map(|(name, first, second, items)| {
+            StatementNode::Closure(Closure { name, first, second, items })
+        }),
+        (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
+        (name(), value(), dotteds(), option::of(value())).prop_map(|(name, length, through, ends)| {
+            StatementNode::Cord(Cord { name, length, through, ends })
+        }),
+    ]
+    .boxed()
+}
+
+fn step_group() -> BoxedStrategy<StepGroup> {
+    let verbs = [Verb::Sew, Verb::Baste, Verb::Hem, Verb::TurnThroughGap, Verb::SlipstitchGap, Verb::Thread];
+    let action = (option::of(name()), proptest::sample::select(verbs.to_vec()), dotteds())
+        .prop_map(|(layer, verb, targets)| Action { span: HERE, layer, verb, verb_span: HERE, targets });
+    (text(), vec(action, 0..4)).prop_map(|(title, actions)| StepGroup { span: HERE, title, actions }).boxed()
+}
+
+fn alteration() -> BoxedStrategy<Alteration> {
+    let amount = prop_oneof![
+        value().prop_map(Amount::By),
+        (option::of(value()), name()).prop_map(|(about, closure)| Amount::Until {
+            about,
+            closure,
+            span: HERE
+        }),
+    ];
+    prop_oneof![
+        (any::<bool>(), dotteds(), name(), amount, prop_oneof![Just(Vec::new()), dotteds()]).prop_map(
+            |(shorten, pieces, at, amount, keeping)| Alteration::Lengthen {
+                shorten,
+                pieces,
+                at,
+                amount,
+                keeping
+            }
+        ),
+        (dotteds(), name()).prop_map(|(pieces, at)| Alteration::CutOff { pieces, at }),
+        (any::<bool>(), dotteds(), value()).prop_map(|(trim, edges, by)| Alteration::Extend {
+            trim,
+            edges,
+            by
+        }),
+        (any::<bool>(), dotteds(), name()).prop_map(|(close, pieces, at)| Alteration::Open {
+            close,
+            pieces,
+            at
+        }),
+        (dotted(), name(), name(), name()).prop_map(|(piece, at, one, other)| Alteration::Split {
+            piece,
+            at,
+            into: (one, other)
+        }),
+        (dotted(), dotted(), name(), name()).prop_map(|(first, second, at, into)| Alteration::Join {
+            first,
+            second,
+            at,
+            into
+        }),
+        (dotted(), path()).prop_map(|(edge, path)| Alteration::Redraw { edge, path }),
+        (dotteds(), name(), value()).prop_map(|(pieces, along, by)| Alteration::Flare { pieces, along, by }),
+    ]
+    .boxed()
+}
+
+fn drop_statement() -> BoxedStrategy<Drop> {
+    let kinds = [DropKind::Piece, DropKind::Seam, DropKind::Finish, DropKind::Let, DropKind::Opening];
+    let by_name = (proptest::sample::select(kinds.to_vec()), dotted()).prop_map(|(kind, target)| Drop {
+        kind,
+        target: NameOrText::Name(target),
+        on: None,
+        and_all_sewn: kind == DropKind::Piece,
+        kind_span: ELSEWHERE,
+    });
+    let by_text = text().prop_map(|target| Drop {
+        kind: DropKind::Step,
+        target: NameOrText::Text(target),
+        on: None,
+        and_all_sewn: false,
+        kind_span: ELSEWHERE,
+    });
+    prop_oneof![by_name, by_text].boxed()
+}
+
+/// One statement.
+pub fn statement() -> BoxedStrategy<Statement> {
+    let once = prop_oneof![
+        3 => header(),
+        2 => (name(), option::of(text()), any::<bool>(), vec(piece_item(), 0..6)).prop_map(
+            |(name, title, block, items)| StatementNode::Piece(Piece { name, title, block, items })
+        ),
+        3 => sewing(),
+        1 => vec(step_group(), 0..4).prop_map(|groups| StatementNode::Steps(Steps { groups })),
+        2 => alteration().prop_map(StatementNode::Alteration),
+    ]
+    .prop_map(|node| Statement { span: HERE, node });
+    let may_be_replaced = |one: &Statement| !matches!(one.node, StatementNode::Set(_));
+    prop_oneof![
+        6 => once.clone(),
+        1 => once.prop_filter("a set is replaced by nothing", may_be_replaced).prop_map(|one| Statement {
+            span: HERE,
+            node: StatementNode::Replace(Box::new(one)),
+        }),
+        1 => drop_statement().prop_map(|one| Statement { span: HERE, node: StatementNode::Drop(one) }),
+        1 => (any::<bool>(), text(), step_group()).prop_map(|(after, anchor, group)| Statement {
+            span: HERE,
+            node: StatementNode::AddSteps(AddSteps { after, anchor, group }),
+        }),
+        1 => (name(), vec(piece_item(), 0..4)).prop_map(|(piece, items)| Statement {
+            span: HERE,
+            node: StatementNode::AddToPiece(AddToPiece { piece, items }),
+        }),
+    ]
+    .boxed()
+}

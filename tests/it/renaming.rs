@@ -1,0 +1,140 @@
+//! Names followed over files, and given anew: by a client of the language server.
+
+use crate::wire::{Client, LONG, SMOCK, crew, edited, range, uri};
+use serde_json::{Value, json};
+
+#[test]
+fn names_are_followed_over_files() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));
+    let mut client = Client::ready();
+    client.open(&long, LONG);
+    // `side` of `front.side` in the variation is declared in the base's outline.
+    let place = client.ask_at("textDocument/definition", &long, [2, 26]).unwrap();
+    assert_eq!(place, json!([{ "uri": base, "range": range([18, 4], [18, 8]) }]));
+    let file = client.ask_at("textDocument/definition", &long, [0, 30]).unwrap();
+    assert_eq!(file[0]["uri"], json!(base));
+    let uses = |client: &mut Client, at: [u32; 2], declared: bool| {
+        let [line, character] = at;
+        let params = json!({
+            "textDocument": { "uri": long }, "position": { "line": line, "character": character },
+            "context": { "includeDeclaration": declared },
+        });
+        let answer = client.ask("textDocument/references", params).unwrap();
+        let places = answer.as_array().unwrap().iter().map(|one| {
+            let file = one["uri"].as_str().unwrap().rsplit('/').next().unwrap().to_owned();
+            (file, one["range"]["start"]["line"].as_u64().unwrap())
+        });
+        places.collect::<Vec<_>>()
+    };
+    let at = |file: &str, line: u64| (file.to_owned(), line);
+    // `ease`: set here; in the base declared, in `strap` and in one point.
+    let ease = [at("long.fus", 1), at("smock.fus", 4), at("smock.fus", 5), at("smock.fus", 13)];
+    assert_eq!(uses(&mut client, [1, 5], true), ease);
+    // The seam `side` is replaced here, and sewn and declared there; the edges `side` are something else.
+    let side = [at("long.fus", 2), at("smock.fus", 27), at("smock.fus", 28)];
+    assert_eq!(uses(&mut client, [2, 14], true), side);
+    // Without its declarations.
+    assert_eq!(uses(&mut client, [2, 14], false), [at("smock.fus", 27), at("smock.fus", 28)]);
+    // `top`, whose finish is dropped here: front's and back's, both copied from the body's.
+    let top = uses(&mut client, [4, 20], true);
+    assert_eq!(
+        top,
+        [
+            ("long.fus", 4),
+            ("long.fus", 5),
+            ("smock.fus", 19),
+            ("smock.fus", 27),
+            ("smock.fus", 27),
+            ("smock.fus", 31),
+            ("smock.fus", 31)
+        ]
+        .map(|(file, line)| at(file, line))
+    );
+    assert_eq!(client.leave(), Some(0));
+}
+
+fn renamed(client: &mut Client, uri: &str, [line, character]: [u32; 2], name: &str) -> Result<Value, Value> {
+    let position = json!({ "line": line, "character": character });
+    client.ask(
+        "textDocument/rename",
+        json!({ "textDocument": { "uri": uri }, "position": position, "newName": name }),
+    )
+}
+
+#[test]
+fn renaming_reaches_every_file_and_changes_no_meaning() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));
+    let mut client = Client::ready();
+    client.open(&base, SMOCK);
+    client.open(&long, LONG);
+    for (at, old, new, whole) in [
+        ([1, 5], "ease", "room", true),
+        ([2, 14], "seam side", "seam flank", true),
+        ([2, 20], "front", "fore\u{e9}", false),
+        ([2, 26], "front.side", "flank", false),
+        ([3, 25], "waist", "belt_line", true),
+        ([4, 20], "front.top", "rim", false),
+    ] {
+        let name = new.rsplit(' ').next().unwrap();
+        let edit = renamed(&mut client, &long, at, name).unwrap();
+        let (new_base, new_long) = (edited(SMOCK, &base, &edit), edited(LONG, &long, &edit));
+        assert_ne!(new_long, LONG, "{old}");
+        if whole {
+            assert!(!new_base.contains(old) && !new_long.contains(old), "{old}: {new_base}{new_long}");
+        }
+        // The garment is the same one but for that name.
+        let loader =
+            fustian::source::MemoryLoader::new().with("smock.fus", new_base).with("long.fus", new_long);
+        let compiled = fustian::compile(&loader, "long.fus");
+        assert_eq!(compiled.diagnostics, [], "{old}");
+        let lengths = |compiled: &fustian::Compiled| -> Vec<f64> {
+            let papers = compiled.sizes.iter().flat_map(|sized| sized.papers.iter().flatten());
+            papers.flat_map(|paper| paper.edges.iter().map(|edge| edge.path.length())).collect()
+        };
+        let before = fustian::source::MemoryLoader::new().with("smock.fus", SMOCK).with("long.fus", LONG);
+        assert_eq!(lengths(&compiled), lengths(&fustian::compile(&before, "long.fus")), "{old}");
+    }
+    let edit = renamed(&mut client, &long, [1, 5], "room").unwrap();
+    let versions: Vec<&Value> = edit["documentChanges"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|one| &one["textDocument"]["version"])
+        .collect();
+    assert_eq!(versions, [&json!(1), &json!(1)]);
+    assert_eq!(client.leave(), Some(0));
+}
+
+#[test]
+fn a_rename_that_would_not_do_is_refused_in_words() {
+    let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
+    let long = uri(folder.path(), "long.fus");
+    let mut client = Client::ready();
+    client.open(&long, LONG);
+    for (at, name, words) in [
+        ([1, 5], "strap", "strap"),
+        ([1, 5], "4ease", "is no name"),
+        ([1, 5], "", "is no name"),
+        ([1, 5], "two words", "is no name"),
+        ([1, 5], "sin", "a word of the language"),
+        ([2, 14], "inner", "inner"),
+        ([2, 26], "hem", "hem"),
+        ([3, 10], "back", "back"),
+        ([3, 10], "outer", "outer"),
+        ([0, 2], "anything", "no name that can be changed"),
+    ] {
+        let refused = renamed(&mut client, &long, at, name).unwrap_err();
+        assert_eq!(refused["code"], json!(-32803), "{name}");
+        assert!(refused["message"].as_str().unwrap().contains(words), "{name}: {refused}");
+    }
+    let prepared = client.ask_at("textDocument/prepareRename", &long, [1, 6]).unwrap();
+    assert_eq!(prepared, json!({ "range": range([1, 4], [1, 8]), "placeholder": "ease" }));
+    assert_eq!(client.ask_at("textDocument/prepareRename", &long, [0, 2]).unwrap(), Value::Null);
+    // A line that cannot be read may hold the name: not all of it would change.
+    client.edit(&long, 2, [[3, 0], [3, 8]], "lenghten ease");
+    let refused = renamed(&mut client, &long, [1, 5], "room").unwrap_err();
+    assert!(refused["message"].as_str().unwrap().contains("cannot be read"), "{refused}");
+    assert_eq!(client.leave(), Some(0));
+}
