@@ -84,33 +84,61 @@ pub static CHECKS: &[&Check] = &[
     &require::CHECK,
 ];
 
+impl Check {
+    /// What it finds in one size.
+    fn in_size(&self, garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Vec<Finding> {
+        let mut findings = Vec::new();
+        match (&self.run, sewing) {
+            (Run::PerSize(run), _) => run(garment, sized, &mut findings),
+            (Run::Sewn(run), Some(sewing)) => run(garment, sized, sewing, &mut findings),
+            _ => {}
+        }
+        findings
+    }
+
+    /// What it tells, of what it found in each size.
+    fn tell(
+        &self,
+        garment: &Garment,
+        sizes: &[SizedGarment],
+        found: Vec<Finding>,
+        names: &[String],
+    ) -> Vec<Diagnostic> {
+        let mut told = group(found, names);
+        match self.run {
+            Run::Once(run) => run(garment, &mut told),
+            Run::OverSizes(run) => run(garment, sizes, &mut told),
+            Run::PerSize(_) | Run::Sewn(_) => {}
+        }
+        told
+    }
+}
+
 /// Runs every check over a garment and its sizes, and how each size is put together.
 ///
 /// The sizes are looked at side by side; the result does not depend on how many run at once.
 pub fn check(garment: &Garment, sizes: &[SizedGarment], sewings: &[Sewing]) -> Vec<Diagnostic> {
+    run(CHECKS, garment, sizes, sewings)
+}
+
+/// The same with some of the checks.
+pub fn run(
+    checks: &[&Check],
+    garment: &Garment,
+    sizes: &[SizedGarment],
+    sewings: &[Sewing],
+) -> Vec<Diagnostic> {
     let names = words::size_names(garment);
-    let mut told = Vec::new();
-    for check in CHECKS {
-        match check.run {
-            Run::Once(run) => run(garment, &mut told),
-            Run::OverSizes(run) => run(garment, sizes, &mut told),
-            Run::PerSize(run) => {
-                let each = sizes.par_iter().map(|sized| {
-                    let mut findings = Vec::new();
-                    run(garment, sized, &mut findings);
-                    findings
-                });
-                told.extend(group(each.flatten_iter().collect(), &names));
-            }
-            Run::Sewn(run) => {
-                let each = sizes.par_iter().zip(sewings).map(|(sized, sewing)| {
-                    let mut findings = Vec::new();
-                    run(garment, sized, sewing, &mut findings);
-                    findings
-                });
-                told.extend(group(each.flatten_iter().collect(), &names));
-            }
+    let in_size = |(at, sized): (usize, &SizedGarment)| -> Vec<Vec<Finding>> {
+        checks.iter().map(|check| check.in_size(garment, sized, sewings.get(at))).collect()
+    };
+    let by_size: Vec<Vec<Vec<Finding>>> = sizes.par_iter().enumerate().map(in_size).collect();
+    let mut by_check: Vec<Vec<Finding>> = vec![Vec::new(); checks.len()];
+    for of_size in by_size {
+        for (found, of_check) in by_check.iter_mut().zip(of_size) {
+            found.extend(of_check);
         }
     }
-    told
+    let found = checks.iter().zip(by_check);
+    found.flat_map(|(check, found)| check.tell(garment, sizes, found, &names)).collect()
 }

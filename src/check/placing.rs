@@ -7,6 +7,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
+use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::shape::{Point, fold, outline};
 use crate::source::Span;
@@ -70,10 +71,11 @@ impl Look<'_> {
             let other = self.host.edges.iter().map(|edge| edge.path.transform(mirror)).collect();
             halves.push(other);
         }
+        let regions: Vec<Region> = halves.iter().map(|ring| Region::of(ring)).collect();
         let lowest = self.lowest();
         let mut by_edge: Vec<(EdgeId, f64)> = Vec::new();
         for point in self.points() {
-            if halves.iter().any(|ring| outline::contains(ring, point)) {
+            if regions.iter().any(|region| region.contains(point)) {
                 continue;
             }
             let below = bounds.y0 - point.y;

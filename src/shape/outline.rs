@@ -147,7 +147,7 @@ pub fn turned_inside_out(before: &[Path], after: &[Path]) -> bool {
 
 /// Whether the point is inside the outline; a point within [`SAME_POINT`] of it counts.
 pub fn contains(ring: &[Path], point: Point) -> bool {
-    is_on(ring, point, SAME_POINT) || winding(ring, point) != 0
+    Region::of(ring).contains(point)
 }
 
 /// Whether the point is inside the outline and not on it.
@@ -166,34 +166,65 @@ pub fn is_on(paths: &[Path], point: Point, tolerance: f64) -> bool {
 /// How many times the outline goes round the point, anticlockwise counted positive: crossings of the ray to the
 /// right, each piece counted with its lower end and without its upper.
 pub fn winding(ring: &[Path], point: Point) -> i32 {
-    if !point.is_finite() || !ring.iter().all(Path::is_finite) {
-        return 0;
-    }
-    let pieces: Vec<Piece> =
-        ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect();
-    let befores = pieces.iter().cycle().skip(pieces.len().saturating_sub(1));
-    let mut turns = 0;
-    for (piece, before) in pieces.iter().zip(befores) {
-        // Between two pieces there may have been one too short to be kept: the later one begins
-        // where the earlier ends, or a ray that passes just there would miss both.
-        let joined = before.curve.p3.distance(piece.curve.p0) <= 4.0 * SAME_POINT;
-        let start = if joined { before.curve.p3 } else { piece.curve.p0 };
-        let end = piece.curve.p3;
-        let (below, ends_below) = (start.y <= point.y, end.y <= point.y);
-        if below == ends_below || point.x > piece.bounds.x1 {
-            continue;
-        }
-        let right = point.x < piece.bounds.x0 || {
-            let heights =
-                [piece.curve.p0, piece.curve.p1, piece.curve.p2, piece.curve.p3].map(|p| p.y - point.y);
-            let t = bernstein_roots(heights, 0.0).first().copied().unwrap_or(0.5);
-            piece.curve.eval(t).x > point.x
+    Region::of(ring).winding(point)
+}
+
+/// An outline made ready, so that many points can be asked for at the cost of one look at it.
+pub struct Region<'a> {
+    ring: &'a [Path],
+    bounds: Vec<Rect>,
+    /// Pieces that rise or fall all the way; none where the outline is not finite.
+    pieces: Vec<Piece>,
+}
+
+impl<'a> Region<'a> {
+    /// Makes an outline ready.
+    pub fn of(ring: &'a [Path]) -> Self {
+        let bounds = ring.iter().map(|path| path.bounding_box().inflate(SAME_POINT, SAME_POINT)).collect();
+        let pieces = match ring.iter().all(Path::is_finite) {
+            true => ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect(),
+            false => Vec::new(),
         };
-        if right {
-            turns += if below { 1 } else { -1 };
-        }
+        Region { ring, bounds, pieces }
     }
-    turns
+
+    /// Whether the point is inside; a point within [`SAME_POINT`] of the outline counts.
+    pub fn contains(&self, point: Point) -> bool {
+        let near = self.ring.iter().zip(&self.bounds).filter(|(_, bounds)| bounds.contains_or_touches(point));
+        self.winding(point) != 0
+            || near.into_iter().any(|(path, _)| path.nearest(point).distance <= SAME_POINT)
+    }
+
+    /// As [`winding`].
+    pub fn winding(&self, point: Point) -> i32 {
+        if !point.is_finite() {
+            return 0;
+        }
+        let pieces = &self.pieces;
+        let befores = pieces.iter().cycle().skip(pieces.len().saturating_sub(1));
+        let mut turns = 0;
+        for (piece, before) in pieces.iter().zip(befores) {
+            // Between two pieces there may have been one too short to be kept: the later one begins
+            // where the earlier ends, or a ray that passes just there would miss both.
+            let joined = before.curve.p3.distance(piece.curve.p0) <= 4.0 * SAME_POINT;
+            let start = if joined { before.curve.p3 } else { piece.curve.p0 };
+            let end = piece.curve.p3;
+            let (below, ends_below) = (start.y <= point.y, end.y <= point.y);
+            if below == ends_below || point.x > piece.bounds.x1 {
+                continue;
+            }
+            let right = point.x < piece.bounds.x0 || {
+                let heights =
+                    [piece.curve.p0, piece.curve.p1, piece.curve.p2, piece.curve.p3].map(|p| p.y - point.y);
+                let t = bernstein_roots(heights, 0.0).first().copied().unwrap_or(0.5);
+                piece.curve.eval(t).x > point.x
+            };
+            if right {
+                turns += if below { 1 } else { -1 };
+            }
+        }
+        turns
+    }
 }
 
 /// Whether a rectangle holds a point, its sides counted.

@@ -3,7 +3,7 @@
 
 mod big;
 
-use fustian::check::check;
+use fustian::check::{CHECKS, Check, run};
 use fustian::compile;
 use fustian::cutting::cut;
 use fustian::emit::{Paper, document, pdf, to_text};
@@ -129,6 +129,19 @@ fn growing() {
     told("100 sizes to 10, of 50 pieces", per(timed(50, 100), timed(50, 10)), 12.0);
 }
 
+/// The first slugs of the checks that look at pieces, cloth and cutting lines, not at sewing.
+const OF_CUTTING: [&str; 9] = [
+    "size/irregular",
+    "size/lines-cross",
+    "piece/uncut",
+    "place/outside",
+    "alter/through-mark",
+    "zipper/sides",
+    "cloth/narrow",
+    "cloth/unused",
+    "cutting/too-wide",
+];
+
 /// Putting together and checking, beside resolving the same garment.
 fn sewing() {
     let measured = |loader: &MemoryLoader, path: &str| {
@@ -138,8 +151,20 @@ fn sewing() {
         let assembled = time(20, || {
             compiled.sizes.iter().map(|sized| assemble(&compiled.garment, sized)).collect::<Vec<_>>()
         });
-        let checked = time(20, || check(&compiled.garment, &compiled.sizes, &compiled.sewings));
-        println!("{path}: resolve {resolved:?}, put together {assembled:?}, all checks {checked:?}");
+        let of_sewing: Vec<&Check> =
+            CHECKS.iter().filter(|one| !OF_CUTTING.contains(&one.slugs[0])).copied().collect();
+        let checked = time(20, || run(&of_sewing, &compiled.garment, &compiled.sizes, &compiled.sewings));
+        println!("{path}: resolve {resolved:?}, put together {assembled:?}, checks of it {checked:?}");
+        let mut each: Vec<(Duration, &str)> = CHECKS
+            .iter()
+            .map(|one| {
+                let alone = || run(&[*one], &compiled.garment, &compiled.sizes, &compiled.sewings);
+                (time(20, alone), one.slugs.first().copied().unwrap_or_default())
+            })
+            .collect();
+        each.sort_by(|one, other| other.cmp(one));
+        let most: Vec<String> = each.iter().take(6).map(|(took, slug)| format!("{slug} {took:?}")).collect();
+        println!("  the most of all checks: {}", most.join(", "));
         (resolved, assembled + checked)
     };
     let files = [
@@ -148,7 +173,7 @@ fn sewing() {
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ];
     let (resolved, sewn) = measured(&loader(&files), "deck-jacket.fus");
-    told("putting together and all checks, to resolving the jacket", per(sewn, resolved), 1.0);
+    told("seams, fates and steps checked, to resolving the jacket", per(sewn, resolved), 1.0);
     let awning = |pieces: usize| {
         let text = big::garment(pieces, 2);
         measured(&loader(&[("awning.fus", &text)]), "awning.fus").1
