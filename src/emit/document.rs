@@ -118,6 +118,9 @@ pub struct PieceDocument {
     pub edges: Vec<EdgeDocument>,
     /// The outline that is sewn along, as SVG path data (y up).
     pub stitching_line: String,
+    /// The outline that is cut along, allowances included, as SVG path data (y up).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cutting_line: Option<String>,
     /// Places marked on the piece.
     pub marks: IndexMap<String, PointDocument>,
     /// Lines inside the piece, as SVG path data (y up).
@@ -131,6 +134,9 @@ pub struct PieceDocument {
     pub grain: GrainDocument,
     /// The piece opened out and then folded as it is worn.
     pub finished: ExtentDocument,
+    /// The piece as it is cut, allowances included, opened out where it is cut on the fold.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<ExtentDocument>,
 }
 
 /// An edge.
@@ -222,6 +228,9 @@ pub struct CutDocument {
     pub fold: Option<String>,
     /// The pattern is turned over for this layer.
     pub turned_over: bool,
+    /// How large it is cut, allowances included, opened out where it is cut on the fold.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<ExtentDocument>,
 }
 
 /// How copies lie.

@@ -1,10 +1,12 @@
 //! The resolved garment as one JSON document.
 
+use super::cut_size::{cut_parts, extent};
 use super::document::*;
 use super::number::Figure;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_after_folds};
 use super::seams;
 use super::sewn;
+use crate::cutting::CutPart;
 use crate::garment::{
     AlterationNode, Amount, ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind,
 };
@@ -64,6 +66,7 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
             ValueKind::Let(_) | ValueKind::Solved { .. } => {}
         }
     }
+    let cuts = cut_parts(garment, sized, sewing);
     SizeDocument {
         size: garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string()),
         body,
@@ -71,10 +74,15 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
         pieces: parts(garment, sized)
             .enumerate()
             .filter_map(|(at, (part, drawn))| {
-                piece(garment, part, drawn, sewing.and_then(|sewing| sewing.parts.get(at)))
+                let sewn = sewing.and_then(|sewing| sewing.parts.get(at));
+                piece(garment, part, drawn, sewn, cuts.get(&part))
             })
             .collect(),
-        cut_list: sized.cut_list.iter().map(|row| cut(garment, row)).collect(),
+        cut_list: sized
+            .cut_list
+            .iter()
+            .map(|row| cut(garment, row, cuts.get(&row.part).and_then(extent)))
+            .collect(),
         alterations: alterations(garment, sized),
         seams: sewing.map_or_else(Vec::new, |sewing| seams::seams(garment, sized, sewing)),
         closures: closures(garment, sized, sewing),
@@ -115,6 +123,7 @@ fn piece(
     part: Part,
     drawn: &DrawnPiece,
     sewn: Option<&SewnPart>,
+    cut: Option<&CutPart>,
 ) -> Option<PieceDocument> {
     let (width, height) = finished_extent(garment, drawn)?;
     let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
@@ -142,6 +151,7 @@ fn piece(
         fold: fold_of(drawn).map(|edge| garment.edge(edge).name.to_string()),
         edges: edges.collect(),
         stitching_line: path_data(drawn.edges.iter().map(|edge| &edge.path), true),
+        cutting_line: cut.map(|cut| path_data(cut.cutting.iter().map(|run| &run.path), true)),
         marks: marks.map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at))).collect(),
         lines: drawn
             .lines
@@ -152,6 +162,7 @@ fn piece(
         buttons: sewn.map_or_else(Vec::new, |sewn| sewn::buttons(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
+        cut: cut.and_then(extent),
     })
 }
 
@@ -160,7 +171,7 @@ pub(super) fn point(at: Point) -> PointDocument {
 }
 
 /// A line of the cut list, in words.
-pub(super) fn cut(garment: &Garment, row: &CutRow) -> CutDocument {
+pub(super) fn cut(garment: &Garment, row: &CutRow, size: Option<ExtentDocument>) -> CutDocument {
     let piece = garment.piece(row.part.piece);
     let (how, fold) = match row.how {
         CutHow::Alike => (CutWay::Alike, None),
@@ -176,6 +187,7 @@ pub(super) fn cut(garment: &Garment, row: &CutRow) -> CutDocument {
         how,
         fold,
         turned_over: row.flipped,
+        cut: size,
     }
 }
 

@@ -2,6 +2,7 @@
 //! figures rounded.
 
 mod compare;
+mod cut_size;
 mod document;
 pub mod drawing;
 mod dxf;

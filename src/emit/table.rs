@@ -1,5 +1,6 @@
 //! What is cut, as tables for people and for spreadsheets.
 
+use super::cut_size::{cut_parts, extent};
 use super::document::{CutDocument, CutWay, ExtentDocument};
 use super::json::{cut, parts};
 use super::number::Figure;
@@ -8,7 +9,8 @@ use super::sheet::Sheet;
 use crate::garment::{Garment, Part};
 use crate::report::DisplayUnit;
 use crate::report::amount;
-use crate::resolve::SizedGarment;
+use crate::resolve::{CutRow, SizedGarment};
+use crate::sewing::Sewing;
 use indexmap::{IndexMap, IndexSet};
 use serde::Serialize;
 
@@ -26,25 +28,39 @@ pub enum Form {
 }
 
 /// A part in all sizes.
-#[derive(Debug, Serialize)]
+#[derive(Debug)]
 struct PieceRow {
     part: String,
     label: String,
-    /// How it is cut, by size.
-    #[serde(skip)]
+    /// How it is cut and how large, by size.
     cut: IndexMap<String, CutDocument>,
-    sizes: IndexMap<String, ExtentDocument>,
+    /// How large it is finished, by size.
+    finished: IndexMap<String, ExtentDocument>,
 }
 
-/// The pieces: how each is cut and how large it is finished (opened out, folded as worn), the sizes
-/// side by side. Fails where a figure is not finite.
-pub fn pieces(garment: &Garment, sizes: &[&SizedGarment], form: Form) -> Result<String, serde_json::Error> {
-    let rows = piece_rows(garment, sizes);
+/// The pieces: how each is cut, how large it is cut (allowances included, opened out) and how large
+/// it is finished (opened out, folded as worn), the sizes side by side. `sewings` are those of all
+/// the garment's sizes, in order. Fails where a figure is not finite.
+pub fn pieces(
+    garment: &Garment,
+    sizes: &[&SizedGarment],
+    sewings: &[Sewing],
+    form: Form,
+) -> Result<String, serde_json::Error> {
+    let rows = piece_rows(garment, sizes, sewings);
+    let pages = |write: fn(&Sheet) -> String| {
+        let of_cut = pieces_beside(garment, sizes, &rows, |row, size| row.cut.get(size)?.cut);
+        let finished = pieces_beside(garment, sizes, &rows, |row, size| row.finished.get(size).copied());
+        let title = &garment.title;
+        format!(
+            "{title}: cut width × height, with allowances\n\n{}\n{title}: finished width × height\n\n{}",
+            write(&of_cut),
+            write(&finished)
+        )
+    };
     Ok(match form {
-        Form::Text => format!("{}\n\n{}", heading(garment), pieces_beside(garment, sizes, &rows).text()),
-        Form::Markdown => {
-            format!("{}\n\n{}", heading(garment), pieces_beside(garment, sizes, &rows).markdown())
-        }
+        Form::Text => pages(Sheet::text),
+        Form::Markdown => pages(Sheet::markdown),
         Form::Csv => pieces_below(garment, &rows).csv(),
         Form::Json => {
             let rows: Vec<PieceForJson> = rows.iter().map(PieceForJson::new).collect();
@@ -64,50 +80,54 @@ struct PieceForJson<'a> {
 struct SizeForJson {
     copies: u32,
     how: CutWay,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cut: Option<ExtentDocument>,
     finished: ExtentDocument,
 }
 
 impl<'a> PieceForJson<'a> {
     fn new(row: &'a PieceRow) -> Self {
-        let sizes = row.sizes.iter().filter_map(|(size, &finished)| {
+        let sizes = row.finished.iter().filter_map(|(size, &finished)| {
             let cut = row.cut.get(size)?;
-            Some((size.as_str(), SizeForJson { copies: cut.copies, how: cut.how, finished }))
+            Some((size.as_str(), SizeForJson { copies: cut.copies, how: cut.how, cut: cut.cut, finished }))
         });
         PieceForJson { part: &row.part, label: &row.label, sizes: sizes.collect() }
     }
-}
-
-fn heading(garment: &Garment) -> String {
-    format!("{}: finished width × height", garment.title)
 }
 
 fn size_name(garment: &Garment, sized: &SizedGarment) -> String {
     garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string())
 }
 
-fn piece_rows(garment: &Garment, sizes: &[&SizedGarment]) -> Vec<PieceRow> {
+fn piece_rows(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) -> Vec<PieceRow> {
     let mut rows: IndexMap<Part, PieceRow> = IndexMap::new();
     for sized in sizes {
         let size = size_name(garment, sized);
+        let cuts = cut_parts(garment, sized, sewings.get(sized.size));
         for (part, drawn) in parts(garment, sized) {
             let Some((width, height)) = finished_extent(garment, drawn) else { continue };
             let row = rows.entry(part).or_insert_with(|| PieceRow {
                 part: garment.part_name(Some(part.layer), part.piece),
                 label: garment.piece(part.piece).title.to_string(),
                 cut: IndexMap::new(),
-                sizes: IndexMap::new(),
+                finished: IndexMap::new(),
             });
             if let Some(found) = sized.cut_list.iter().find(|row| row.part == part) {
-                row.cut.insert(size.clone(), cut(garment, found));
+                row.cut.insert(size.clone(), cut(garment, found, cuts.get(&part).and_then(extent)));
             }
-            let extent = ExtentDocument { width: Figure(width), height: Figure(height) };
-            row.sizes.insert(size.clone(), extent);
+            let finished = ExtentDocument { width: Figure(width), height: Figure(height) };
+            row.finished.insert(size.clone(), finished);
         }
     }
     rows.into_values().collect()
 }
 
-fn pieces_beside(garment: &Garment, sizes: &[&SizedGarment], rows: &[PieceRow]) -> Sheet {
+fn pieces_beside(
+    garment: &Garment,
+    sizes: &[&SizedGarment],
+    rows: &[PieceRow],
+    shown: impl Fn(&PieceRow, &str) -> Option<ExtentDocument>,
+) -> Sheet {
     let mut sheet = Sheet::new(&["piece", "part", "cut"]);
     sheet.heading.extend(sizes.iter().map(|sized| size_name(garment, sized)));
     for row in rows {
@@ -116,8 +136,8 @@ fn pieces_beside(garment: &Garment, sizes: &[&SizedGarment], rows: &[PieceRow]) 
         let ways: Vec<String> = ways.into_iter().collect();
         let mut cells = vec![row.label.clone(), row.part.clone(), ways.join(" / ")];
         for sized in sizes {
-            let extent = row.sizes.get(&size_name(garment, sized));
-            cells.push(extent.map_or_else(String::new, |extent| extent_words(*extent, garment.unit)));
+            let extent = shown(row, &size_name(garment, sized));
+            cells.push(extent.map_or_else(String::new, |extent| extent_words(extent, garment.unit)));
         }
         sheet.rows.push(cells);
     }
@@ -125,16 +145,25 @@ fn pieces_beside(garment: &Garment, sizes: &[&SizedGarment], rows: &[PieceRow]) 
 }
 
 fn pieces_below(garment: &Garment, rows: &[PieceRow]) -> Sheet {
-    let mut sheet =
-        Sheet::new(&["part", "label", "size", "copies", "how", "fold", "width", "height", "unit"]);
-    let (unit, millimetres) = match garment.unit {
-        DisplayUnit::Millimetre => ("mm", 1.0),
-        DisplayUnit::Centimetre => ("cm", 10.0),
-        DisplayUnit::Inch => ("in", 25.4),
-    };
+    let mut sheet = Sheet::new(&[
+        "part",
+        "label",
+        "size",
+        "copies",
+        "how",
+        "fold",
+        "cut_width",
+        "cut_height",
+        "finished_width",
+        "finished_height",
+        "unit",
+    ]);
+    let (unit, millimetres) = unit_of(garment);
+    let side = |millimetre: Figure| Figure(millimetre.0 / millimetres).to_string();
     for row in rows {
-        for (size, extent) in &row.sizes {
+        for (size, finished) in &row.finished {
             let cut = row.cut.get(size);
+            let cut_size = cut.and_then(|cut| cut.cut);
             sheet.rows.push(vec![
                 row.part.clone(),
                 row.label.clone(),
@@ -142,13 +171,24 @@ fn pieces_below(garment: &Garment, rows: &[PieceRow]) -> Sheet {
                 cut.map_or_else(String::new, |cut| cut.copies.to_string()),
                 cut.map_or_else(String::new, |cut| how_words(cut.how).to_owned()),
                 cut.and_then(|cut| cut.fold.clone()).unwrap_or_default(),
-                Figure(extent.width.0 / millimetres).to_string(),
-                Figure(extent.height.0 / millimetres).to_string(),
+                cut_size.map_or_else(String::new, |size| side(size.width)),
+                cut_size.map_or_else(String::new, |size| side(size.height)),
+                side(finished.width),
+                side(finished.height),
                 unit.to_owned(),
             ]);
         }
     }
     sheet
+}
+
+/// The unit that a garment is shown in, and how many millimetres it has.
+fn unit_of(garment: &Garment) -> (&'static str, f64) {
+    match garment.unit {
+        DisplayUnit::Millimetre => ("mm", 1.0),
+        DisplayUnit::Centimetre => ("cm", 10.0),
+        DisplayUnit::Inch => ("in", 25.4),
+    }
 }
 
 /// "52.3 × 61 cm", or with two units where they differ.
@@ -182,83 +222,138 @@ fn cut_words(cut: &CutDocument) -> String {
 #[derive(Debug, Serialize)]
 struct CutGroup {
     sizes: Vec<String>,
-    cut_list: Vec<CutDocument>,
+    cut_list: Vec<CutInSizes>,
+}
+
+/// A line of the cut list and how large it is cut in each of the sizes.
+#[derive(Debug, Serialize)]
+struct CutInSizes {
+    #[serde(flatten)]
+    cut: CutDocument,
+    cut_sizes: IndexMap<String, ExtentDocument>,
 }
 
 /// The cut list, fabric by fabric. Sizes that are cut alike are told together.
-pub fn cut_list(garment: &Garment, sizes: &[&SizedGarment], form: Form) -> Result<String, serde_json::Error> {
-    let groups = cut_groups(garment, sizes);
+pub fn cut_list(
+    garment: &Garment,
+    sizes: &[&SizedGarment],
+    sewings: &[Sewing],
+    form: Form,
+) -> Result<String, serde_json::Error> {
+    let groups = cut_groups(garment, sizes, sewings);
     Ok(match form {
         Form::Text => cut_pages(garment, &groups, Sheet::text, ""),
         Form::Markdown => cut_pages(garment, &groups, Sheet::markdown, "## "),
-        Form::Csv => cut_sheet(&groups).csv(),
+        Form::Csv => cut_sheet(garment, &groups).csv(),
         Form::Json => serde_json::to_string_pretty(&groups)? + "\n",
     })
 }
 
-fn cut_groups(garment: &Garment, sizes: &[&SizedGarment]) -> Vec<CutGroup> {
-    let mut groups: Vec<(usize, CutGroup)> = Vec::new();
+fn cut_groups(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) -> Vec<CutGroup> {
+    let mut groups: Vec<(Vec<usize>, CutGroup)> = Vec::new();
     for (at, sized) in sizes.iter().enumerate() {
         let name = size_name(garment, sized);
-        let same = |(first, _): &&mut (usize, CutGroup)| {
-            sizes.get(*first).is_some_and(|first| first.cut_list == sized.cut_list)
+        let same = |(alike, _): &&mut (Vec<usize>, CutGroup)| {
+            let first = alike.first().and_then(|&first| sizes.get(first));
+            first.is_some_and(|first| first.cut_list == sized.cut_list)
         };
         match groups.iter_mut().find(same) {
-            Some((_, group)) => group.sizes.push(name),
-            None => {
-                let mut rows: Vec<_> = sized.cut_list.iter().collect();
-                rows.sort_by_key(|row| row.fabric.map_or(usize::MAX, |fabric| fabric.index()));
-                let cut_list = rows.into_iter().map(|row| cut(garment, row)).collect();
-                groups.push((at, CutGroup { sizes: vec![name], cut_list }));
+            Some((alike, group)) => {
+                alike.push(at);
+                group.sizes.push(name);
             }
+            None => groups.push((vec![at], CutGroup { sizes: vec![name], cut_list: Vec::new() })),
         }
     }
+    for (alike, group) in &mut groups {
+        let alike: Vec<&SizedGarment> = alike.iter().filter_map(|&at| sizes.get(at).copied()).collect();
+        group.cut_list = cut_rows(garment, &alike, sewings);
+    }
     groups.into_iter().map(|(_, group)| group).collect()
+}
+
+/// The lines of sizes that are cut alike, fabric by fabric.
+fn cut_rows(garment: &Garment, alike: &[&SizedGarment], sewings: &[Sewing]) -> Vec<CutInSizes> {
+    let Some(first) = alike.first() else { return Vec::new() };
+    let cuts: Vec<_> = alike
+        .iter()
+        .map(|sized| (size_name(garment, sized), cut_parts(garment, sized, sewings.get(sized.size))))
+        .collect();
+    let mut rows: Vec<_> = first.cut_list.iter().collect();
+    rows.sort_by_key(|row| row.fabric.map_or(usize::MAX, |fabric| fabric.index()));
+    let in_sizes = |row: &CutRow| {
+        let sizes =
+            cuts.iter().filter_map(|(size, parts)| Some((size.clone(), extent(parts.get(&row.part)?)?)));
+        CutInSizes { cut: cut(garment, row, None), cut_sizes: sizes.collect() }
+    };
+    rows.into_iter().map(in_sizes).collect()
 }
 
 fn cut_pages(garment: &Garment, groups: &[CutGroup], draw: fn(&Sheet) -> String, mark: &str) -> String {
     let mut pages: Vec<String> = Vec::new();
     for group in groups {
-        let mut by_fabric: IndexMap<&str, Vec<&CutDocument>> = IndexMap::new();
+        let mut by_fabric: IndexMap<&str, Vec<&CutInSizes>> = IndexMap::new();
         for row in &group.cut_list {
-            by_fabric.entry(&row.fabric).or_default().push(row);
+            by_fabric.entry(&row.cut.fabric).or_default().push(row);
         }
         for (fabric, rows) in by_fabric {
             let title =
                 garment.fabrics.iter().find(|known| *known.name == *fabric).map(|known| &*known.title);
             let mut sheet = Sheet::new(&["piece", "layer", "cut"]);
+            sheet.heading.extend(group.sizes.iter().cloned());
             for row in rows {
-                sheet.rows.push(vec![row.label.clone(), row.layer.clone(), cut_words(row)]);
+                let mut cells = vec![row.cut.label.clone(), row.cut.layer.clone(), cut_words(&row.cut)];
+                cells.extend(group.sizes.iter().map(|size| {
+                    let extent = row.cut_sizes.get(size);
+                    extent.map_or_else(String::new, |extent| extent_words(*extent, garment.unit))
+                }));
+                sheet.rows.push(cells);
             }
             let title = match title {
                 Some(title) if title != fabric => format!("{fabric}: {title}"),
                 _ => fabric.to_owned(),
             };
-            let sizes = match groups.len() {
-                1 => String::new(),
-                _ => format!(", {}", group.sizes.join(", ")),
-            };
-            pages.push(format!("{mark}{title}{sizes}\n\n{}", draw(&sheet)));
+            pages.push(format!("{mark}{title}\n\n{}", draw(&sheet)));
         }
     }
     pages.join("\n")
 }
 
-fn cut_sheet(groups: &[CutGroup]) -> Sheet {
-    let mut sheet =
-        Sheet::new(&["fabric", "layer", "piece", "label", "copies", "how", "fold", "turned_over", "sizes"]);
+fn cut_sheet(garment: &Garment, groups: &[CutGroup]) -> Sheet {
+    let mut sheet = Sheet::new(&[
+        "fabric",
+        "layer",
+        "piece",
+        "label",
+        "size",
+        "copies",
+        "how",
+        "fold",
+        "turned_over",
+        "cut_width",
+        "cut_height",
+        "unit",
+    ]);
+    let (unit, millimetres) = unit_of(garment);
+    let side = |millimetre: Figure| Figure(millimetre.0 / millimetres).to_string();
     for group in groups {
-        for row in &group.cut_list {
+        for (row, size) in
+            group.cut_list.iter().flat_map(|row| group.sizes.iter().map(move |size| (row, size)))
+        {
+            let cut_size = row.cut_sizes.get(size);
             sheet.rows.push(vec![
-                row.fabric.clone(),
-                row.layer.clone(),
-                row.piece.clone(),
-                row.label.clone(),
-                row.copies.to_string(),
-                how_words(row.how).to_owned(),
-                row.fold.clone().unwrap_or_default(),
-                if row.turned_over { "yes" } else { "no" }.to_owned(),
-                group.sizes.join(" "),
+                row.cut.fabric.clone(),
+                row.cut.layer.clone(),
+                row.cut.piece.clone(),
+                row.cut.label.clone(),
+                size.clone(),
+                row.cut.copies.to_string(),
+                how_words(row.cut.how).to_owned(),
+                row.cut.fold.clone().unwrap_or_default(),
+                if row.cut.turned_over { "yes" } else { "no" }.to_owned(),
+                cut_size.map_or_else(String::new, |size| side(size.width)),
+                cut_size.map_or_else(String::new, |size| side(size.height)),
+                unit.to_owned(),
             ]);
         }
     }

@@ -261,8 +261,14 @@ fn a_piece_is_drawn_with_its_marks_lines_and_notches() {
 fn tables_show_the_sizes_side_by_side() {
     let (garment, sizes) = smock();
     let sizes: Vec<&SizedGarment> = sizes.iter().collect();
-    let text = pieces(&garment, &sizes, Form::Text).unwrap();
+    let text = pieces(&garment, &sizes, &[], Form::Text).unwrap();
     let expected = "\
+Deck smock: cut width × height, with allowances
+
+piece   part          cut                  S   M
+Front   outer.front   1 on fold (centre)
+Band    knit.band     1
+
 Deck smock: finished width × height
 
 piece   part          cut                  S             M
@@ -270,37 +276,70 @@ Front   outer.front   1 on fold (centre)   50 × 60 cm    52 × 60 cm
 Band    knit.band     1                    85 × 6.5 cm   85 × 6.5 cm
 ";
     assert_eq!(text, expected);
-    let text = cut_list(&garment, &sizes, Form::Text).unwrap();
+    let text = cut_list(&garment, &sizes, &[], Form::Text).unwrap();
     let expected = "\
 shell: waxed cotton
 
-piece   layer   cut
+piece   layer   cut                  S   M
 Front   outer   1 on fold (centre)
 
 rib: 2x2 rib, \"soft\"
 
-piece   layer   cut
+piece   layer   cut   S   M
 Band    knit    1
 ";
     assert_eq!(text, expected);
+}
+
+/// By hand: a half of 20 cm on the fold opens out to 40, with 1 cm at each side 42; 60 cm high with
+/// 1 cm at the top and a hem of 3 turned under by 1 at the bottom is 65. A pocket of 16 by 18 with
+/// 1 cm on three sides and a hem of 2 turned under by 1 is 18 by 22.
+#[test]
+fn what_is_cut_is_told_with_its_allowances() {
+    const APRON: &str = r#"garment "Galley apron"
+units cm
+allowance 1
+fabric canvas "apron canvas" { width 150 }
+layer outer in canvas { apron, pocket }
+piece apron "Apron" { cut 1 on fold left; outline rectangle 20 by 60; mark low = (0, 20) }
+piece pocket "Pocket" { cut 1; outline rectangle 16 by 18; mark mid = (8, 0) }
+finish apron.top, apron.right  overlocked
+finish apron.bottom  hem 3 turned under 1
+finish pocket.top    hem 2 turned under 1
+finish pocket.left, pocket.right, pocket.bottom  overlocked
+"#;
+    let compiled = fustian::compile(&MemoryLoader::new().with("apron.fus", APRON), "apron.fus");
+    assert_eq!(compiled.diagnostics, []);
+    let document = document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
+    let told: Json = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
+    let pieces_told = &told["sizes"][0]["pieces"];
+    assert_eq!(pieces_told[0]["cut"], json!({ "width": 420, "height": 650 }));
+    assert_eq!(pieces_told[1]["cut"], json!({ "width": 180, "height": 220 }));
+    assert_eq!(told["sizes"][0]["cut_list"][1]["cut"], json!({ "width": 180, "height": 220 }));
+    let sizes: Vec<&SizedGarment> = compiled.sizes.iter().collect();
+    let table = pieces(&compiled.garment, &sizes, &compiled.sewings, Form::Csv).unwrap();
+    assert!(table.contains("outer.apron,Apron,one size,1,on fold,left,42,65,40,60,cm"), "{table}");
+    let table = cut_list(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
+    assert!(table.contains("Pocket   outer   1                  18 × 22 cm"), "{table}");
 }
 
 #[test]
 fn tables_for_spreadsheets_have_a_row_for_each_size() {
     let (garment, sizes) = smock();
     let sizes: Vec<&SizedGarment> = sizes.iter().collect();
-    let text = pieces(&garment, &sizes, Form::Csv).unwrap();
-    let expected = "part,label,size,copies,how,fold,width,height,unit\r\n\
-        outer.front,Front,S,1,on fold,centre,50,60,cm\r\n\
-        outer.front,Front,M,1,on fold,centre,52,60,cm\r\n\
-        knit.band,Band,S,1,alike,,85,6.5,cm\r\n\
-        knit.band,Band,M,1,alike,,85,6.5,cm\r\n";
+    let text = pieces(&garment, &sizes, &[], Form::Csv).unwrap();
+    let expected = "\
+        part,label,size,copies,how,fold,cut_width,cut_height,finished_width,finished_height,unit\r\n\
+        outer.front,Front,S,1,on fold,centre,,,50,60,cm\r\n\
+        outer.front,Front,M,1,on fold,centre,,,52,60,cm\r\n\
+        knit.band,Band,S,1,alike,,,,85,6.5,cm\r\n\
+        knit.band,Band,M,1,alike,,,,85,6.5,cm\r\n";
     assert_eq!(text, expected);
-    let markdown = pieces(&garment, &sizes, Form::Markdown).unwrap();
+    let markdown = pieces(&garment, &sizes, &[], Form::Markdown).unwrap();
     assert!(markdown.contains("| Front | outer.front | 1 on fold (centre) | 50 × 60 cm  |"), "{markdown}");
-    let told: Json = serde_json::from_str(&pieces(&garment, &sizes, Form::Json).unwrap()).unwrap();
+    let told: Json = serde_json::from_str(&pieces(&garment, &sizes, &[], Form::Json).unwrap()).unwrap();
     assert_eq!(told[1]["sizes"]["M"]["finished"]["height"], 65);
-    let told: Json = serde_json::from_str(&cut_list(&garment, &sizes, Form::Json).unwrap()).unwrap();
+    let told: Json = serde_json::from_str(&cut_list(&garment, &sizes, &[], Form::Json).unwrap()).unwrap();
     assert_eq!(told[0]["sizes"], json!(["S", "M"]), "sizes cut alike are told together");
 }
 

@@ -131,8 +131,8 @@ fn whole_journey(loader: &MemoryLoader, path: &str) -> usize {
         &compiled.diagnostics,
     ))
     .unwrap();
-    pieces(&compiled.garment, &sizes, Form::Text).unwrap();
-    cut_list(&compiled.garment, &sizes, Form::Text).unwrap();
+    pieces(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
+    cut_list(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
     assert_eq!(tell(&compiled.map, &compiled.diagnostics).len(), compiled.diagnostics.len());
     draw(&compiled.map, &compiled.diagnostics, Look::default()).len() + compiled.diagnostics.len()
 }
