@@ -7,6 +7,7 @@
 pub mod check;
 pub mod emit;
 pub mod garment;
+pub mod lay;
 pub mod limits;
 pub mod report;
 pub mod resolve;

@@ -1,0 +1,105 @@
+//! A better place for one piece: places drawn at random over the cloth and around where it lies,
+//! the best few of them improved step by step.
+
+use super::board::Board;
+use super::random::Random;
+
+/// How thoroughly a better place is looked for.
+#[derive(Clone, Copy, Debug)]
+pub struct Care {
+    /// Places drawn over the whole cloth.
+    pub anywhere: usize,
+    /// Places drawn around where the piece lies.
+    pub nearby: usize,
+    /// How many of the best are improved.
+    pub kept: usize,
+}
+
+/// A pose, a place, and the weighted depth of the overlaps there.
+#[derive(Clone, Copy, Debug)]
+pub struct Spot {
+    pub pose: usize,
+    pub x: f32,
+    pub y: f32,
+    pub burden: f32,
+}
+
+/// The best place found for a piece: never worse than where it lies.
+pub fn best_spot(board: &mut Board, piece: usize, care: Care, random: &mut Random) -> Spot {
+    let (pose, x, y) = board.layout.lies[piece];
+    let here = Spot { pose, x, y, burden: board.burden(piece) };
+    let length = board.layout.length;
+    let choices = &board.poses.of_item[board.poses.copies[piece]];
+    let size = board.pose_of(piece).half;
+    let size = size.0.min(size.1);
+    let mut kept: Vec<Spot> = Vec::with_capacity(care.kept + 1);
+    kept.push(here);
+    for draw in 0..care.anywhere + care.nearby {
+        let (pose, wish) = if draw < care.nearby {
+            let spread = 0.6 * size;
+            (pose, (x + spread * random.bell(), y + spread * random.bell()))
+        } else {
+            let pose = choices[random.below(choices.len())];
+            let shape = &board.poses.poses[pose];
+            let (low, high) = shape.along(length);
+            (pose, (random.between(low, high), random.between(shape.across.0, shape.across.1)))
+        };
+        let Some((x, y)) = board.poses.poses[pose].place_near(wish, length) else { continue };
+        let bound = if kept.len() < care.kept { f32::INFINITY } else { kept[kept.len() - 1].burden };
+        let burden = board.look(piece, pose, x, y, bound);
+        if burden < bound {
+            let at = kept.partition_point(|spot| spot.burden <= burden);
+            kept.insert(at, Spot { pose, x, y, burden });
+            kept.truncate(care.kept);
+        }
+    }
+    let mut best = here;
+    for mut spot in kept {
+        descend(board, piece, &mut spot, size * 0.2, size * 0.01, random);
+        if spot.burden < best.burden {
+            best = spot;
+        }
+    }
+    if best.burden > 0.0 {
+        descend(board, piece, &mut best, size * 0.02, size * 0.0005, random);
+    }
+    best
+}
+
+/// Steps along the axes and the diagonals, longer after a success and shorter after a failure
+/// (pattern search, Hooke and Jeeves 1961).
+fn descend(board: &mut Board, piece: usize, spot: &mut Spot, first: f32, last: f32, random: &mut Random) {
+    let (mut step_x, mut step_y) = (first, first);
+    let length = board.layout.length;
+    while (step_x > last || step_y > last) && spot.burden > 0.0 {
+        let axis = random.below(4);
+        let (dx, dy) = match axis {
+            0 => (step_x, 0.0),
+            1 => (0.0, step_y),
+            2 => (step_x, step_y),
+            _ => (step_x, -step_y),
+        };
+        let mut better = false;
+        for sign in [1.0f32, -1.0] {
+            let wish = (spot.x + sign * dx, spot.y + sign * dy);
+            let Some((x, y)) = board.poses.poses[spot.pose].place_near(wish, length) else { continue };
+            if x == spot.x && y == spot.y {
+                continue;
+            }
+            let burden = board.look(piece, spot.pose, x, y, spot.burden);
+            if burden < spot.burden {
+                (spot.x, spot.y, spot.burden) = (x, y, burden);
+                better = true;
+                break;
+            }
+        }
+        let factor: f32 = if better { 1.1 } else { 0.5 };
+        let (fx, fy) = match axis {
+            0 => (factor, 1.0),
+            1 => (1.0, factor),
+            _ => (factor.max(0.7), factor.max(0.7)),
+        };
+        step_x *= fx;
+        step_y *= fy;
+    }
+}
