@@ -9,6 +9,10 @@ const LANES: usize = 8;
 /// An overlap no deeper than this, in millimetres, is rounding of `f32`.
 const NOTHING: f32 = 5e-4;
 
+fn larger(a: f32, b: f32) -> f32 {
+    if a > b { a } else { b }
+}
+
 /// Where every piece lies, on which length of cloth.
 #[derive(Clone, Debug)]
 pub struct Layout {
@@ -18,14 +22,11 @@ pub struct Layout {
     pub lies: Vec<(usize, f32, f32)>,
 }
 
-/// The bounds of all pieces, side by side for quick looking through; padded to whole blocks.
-#[derive(Clone, Debug, Default)]
-struct Bounds {
-    low_x: Vec<f32>,
-    high_x: Vec<f32>,
-    low_y: Vec<f32>,
-    high_y: Vec<f32>,
-}
+/// The bounds of one block of pieces: least x, greatest x, least y, greatest y of each.
+type Bounds = [[f32; LANES]; 4];
+
+/// Bounds that meet nothing.
+const NOWHERE: Bounds = [[f32::MAX; LANES], [f32::MIN; LANES], [f32::MAX; LANES], [f32::MIN; LANES]];
 
 /// The state of one search.
 pub struct Board<'a> {
@@ -34,7 +35,7 @@ pub struct Board<'a> {
     depths: &'a Depths<'a>,
     /// The layout as it is now.
     pub layout: Layout,
-    bounds: Bounds,
+    bounds: Vec<Bounds>,
     space: f32,
     /// Weight of the overlap of each two pieces, row by row.
     weight: Vec<f32>,
@@ -49,23 +50,16 @@ impl<'a> Board<'a> {
     /// A board with a layout on it, all weights 1.
     pub fn new(poses: &'a Poses, depths: &'a Depths<'a>, space: f64, layout: Layout) -> Self {
         let count = poses.copies.len();
-        let padded = count.div_ceil(LANES) * LANES;
-        let empty = || vec![f32::MAX; padded];
         let mut board = Board {
             poses,
             depths,
             layout: layout.clone(),
-            bounds: Bounds {
-                low_x: empty(),
-                high_x: vec![f32::MIN; padded],
-                low_y: empty(),
-                high_y: empty(),
-            },
+            bounds: vec![NOWHERE; count.div_ceil(LANES)],
             space: space as f32,
             weight: vec![1.0; count * count],
             depth: vec![0.0; count * count],
             looks: 0,
-            hits: Vec::with_capacity(padded),
+            hits: Vec::with_capacity(count),
         };
         board.lay(layout);
         board
@@ -95,34 +89,33 @@ impl<'a> Board<'a> {
     fn bound(&mut self, piece: usize) {
         let (pose, x, y) = self.layout.lies[piece];
         let half = self.poses.poses[pose].half;
-        self.bounds.low_x[piece] = x - half.0;
-        self.bounds.high_x[piece] = x + half.0;
-        self.bounds.low_y[piece] = y - half.1;
-        self.bounds.high_y[piece] = y + half.1;
+        let block = &mut self.bounds[piece / LANES];
+        let lane = piece % LANES;
+        block[0][lane] = x - half.0;
+        block[1][lane] = x + half.0;
+        block[2][lane] = y - half.1;
+        block[3][lane] = y + half.1;
     }
 
     /// Collects the pieces whose bounds meet those of a pose at a place.
-    fn meet(&mut self, piece: usize, pose: usize, x: f32, y: f32) {
+    fn meet(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
         let half = self.poses.poses[pose].half;
-        let grow = self.space - TOUCH as f32;
+        let grow = self.space - TOUCH as f32 + margin;
         let (low_x, high_x) = (x - half.0 - grow, x + half.0 + grow);
         let (low_y, high_y) = (y - half.1 - grow, y + half.1 + grow);
         self.hits.clear();
-        let bounds = &self.bounds;
-        let blocks = bounds
-            .low_x
-            .chunks_exact(LANES)
-            .zip(bounds.high_x.chunks_exact(LANES))
-            .zip(bounds.low_y.chunks_exact(LANES).zip(bounds.high_y.chunks_exact(LANES)));
-        for (block, ((lx, hx), (ly, hy))) in blocks.enumerate() {
+        for (index, block) in self.bounds.iter().enumerate() {
+            // The greatest of four distances is below 0 where the bounds meet; its sign bit says
+            // so without a branch, which lets a compiler work on all lanes together.
             let mut mask = 0u32;
             for lane in 0..LANES {
-                let meets =
-                    (lx[lane] < high_x) & (hx[lane] > low_x) & (ly[lane] < high_y) & (hy[lane] > low_y);
-                mask |= u32::from(meets) << lane;
+                let along = larger(block[0][lane] - high_x, low_x - block[1][lane]);
+                let across = larger(block[2][lane] - high_y, low_y - block[3][lane]);
+                let sign = (larger(along, across).to_bits() as i32) >> 31;
+                mask |= sign as u32 & (1 << lane);
             }
             while mask != 0 {
-                let other = block * LANES + mask.trailing_zeros() as usize;
+                let other = index * LANES + mask.trailing_zeros() as usize;
                 mask &= mask - 1;
                 if other != piece {
                     self.hits.push(other as u32);
@@ -134,8 +127,19 @@ impl<'a> Board<'a> {
     /// The weighted depth of all overlaps that a piece would have at a place; `f32::INFINITY` as
     /// soon as it is known to reach `bound`.
     pub fn look(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
+        self.meet(piece, pose, x, y, 0.0);
+        self.look_at_met(piece, pose, x, y, bound)
+    }
+
+    /// Collects the pieces that a pose may meet within a margin of a place, for
+    /// [`Board::look_at_met`].
+    pub fn gather(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
+        self.meet(piece, pose, x, y, margin);
+    }
+
+    /// As [`Board::look`], among the pieces last gathered only.
+    pub fn look_at_met(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
         self.looks += 1;
-        self.meet(piece, pose, x, y);
         let row = &self.weight[piece * self.poses.copies.len()..];
         let mut sum = 0.0;
         for &other in &self.hits {
@@ -162,7 +166,7 @@ impl<'a> Board<'a> {
     fn measure(&mut self, piece: usize) {
         let count = self.count();
         let (pose, x, y) = self.layout.lies[piece];
-        self.meet(piece, pose, x, y);
+        self.meet(piece, pose, x, y, 0.0);
         for other in 0..count {
             self.depth[piece * count + other] = 0.0;
             self.depth[other * count + piece] = 0.0;

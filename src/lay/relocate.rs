@@ -71,6 +71,8 @@ pub fn best_spot(board: &mut Board, piece: usize, care: Care, random: &mut Rando
 fn descend(board: &mut Board, piece: usize, spot: &mut Spot, first: f32, last: f32, random: &mut Random) {
     let (mut step_x, mut step_y) = (first, first);
     let length = board.layout.length;
+    let margin = 2.0 * first;
+    let mut centre = (f32::MAX, f32::MAX);
     while (step_x > last || step_y > last) && spot.burden > 0.0 {
         let axis = random.below(4);
         let (dx, dy) = match axis {
@@ -86,7 +88,11 @@ fn descend(board: &mut Board, piece: usize, spot: &mut Spot, first: f32, last: f
             if x == spot.x && y == spot.y {
                 continue;
             }
-            let burden = board.look(piece, spot.pose, x, y, spot.burden);
+            if (x - centre.0).abs() > margin || (y - centre.1).abs() > margin {
+                centre = (x, y);
+                board.gather(piece, spot.pose, x, y, margin);
+            }
+            let burden = board.look_at_met(piece, spot.pose, x, y, spot.burden);
             if burden < spot.burden {
                 (spot.x, spot.y, spot.burden) = (x, y, burden);
                 better = true;
