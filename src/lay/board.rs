@@ -8,6 +8,9 @@ use super::pose::{Pose, Poses};
 const LANES: usize = 8;
 /// An overlap no deeper than this, in millimetres, is rounding of `f32`.
 const NOTHING: f32 = 5e-4;
+/// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
+/// that grows with its area to this power.
+const SIZE_COUNTS: f64 = 0.3;
 
 fn larger(a: f32, b: f32) -> f32 {
     if a > b { a } else { b }
@@ -43,13 +46,19 @@ pub struct Board<'a> {
     depth: Vec<f32>,
     /// How many places have been looked at.
     pub looks: u64,
+    /// The pieces last gathered.
     hits: Vec<u32>,
+    /// How much the size of each piece counts in the weight of its overlaps.
+    size: Vec<f32>,
 }
 
 impl<'a> Board<'a> {
-    /// A board with a layout on it, all weights 1.
+    /// A board with a layout on it and fresh weights.
     pub fn new(poses: &'a Poses, depths: &'a Depths<'a>, space: f64, layout: Layout) -> Self {
         let count = poses.copies.len();
+        let mean = poses.copies.iter().map(|&item| poses.area[item]).sum::<f64>() / count.max(1) as f64;
+        let size =
+            poses.copies.iter().map(|&item| libm::pow(poses.area[item] / mean, SIZE_COUNTS) as f32).collect();
         let mut board = Board {
             poses,
             depths,
@@ -59,6 +68,7 @@ impl<'a> Board<'a> {
             weight: vec![1.0; count * count],
             depth: vec![0.0; count * count],
             looks: 0,
+            size,
             hits: Vec::with_capacity(count),
         };
         board.lay(layout);
@@ -78,6 +88,8 @@ impl<'a> Board<'a> {
     /// Lays all pieces anew, keeping the weights.
     pub fn lay(&mut self, layout: Layout) {
         self.layout = layout;
+        // Counted as work, so that no way of searching goes round without end.
+        self.looks += self.count() as u64;
         for piece in 0..self.count() {
             self.bound(piece);
         }
@@ -145,7 +157,7 @@ impl<'a> Board<'a> {
         for &other in &self.hits {
             let other = other as usize;
             let (other_pose, ox, oy) = self.layout.lies[other];
-            let depth = self.depths.pair(pose, other_pose).depth(x - ox, y - oy);
+            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
             if depth > NOTHING {
                 sum += row[other] * depth;
                 if sum >= bound {
@@ -154,6 +166,34 @@ impl<'a> Board<'a> {
             }
         }
         sum
+    }
+
+    /// The weighted depth of the overlaps of a piece at a place, among the pieces last gathered,
+    /// and the step that would best undo them all: the least squares of what is left of each
+    /// depth, by its weight.
+    pub fn look_for_step(&mut self, pose: usize, piece: usize, x: f32, y: f32) -> (f32, f32, f32) {
+        self.looks += 1;
+        let row = &self.weight[piece * self.poses.copies.len()..];
+        let (mut sum, mut xx, mut xy, mut yy, mut bx, mut by) =
+            (0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32);
+        for &other in &self.hits {
+            let other = other as usize;
+            let (other_pose, ox, oy) = self.layout.lies[other];
+            let (depth, nx, ny) = self.depths.slope(pose, other_pose, x - ox, y - oy);
+            if depth > NOTHING {
+                let w = row[other];
+                sum += w * depth;
+                xx += w * nx * nx;
+                xy += w * nx * ny;
+                yy += w * ny * ny;
+                bx += w * depth * nx;
+                by += w * depth * ny;
+            }
+        }
+        let ridge = 1e-3 * (xx + yy) + 1e-9;
+        let (xx, yy) = (xx + ridge, yy + ridge);
+        let determinant = xx * yy - xy * xy;
+        (sum, (bx * yy - by * xy) / determinant, (by * xx - bx * xy) / determinant)
     }
 
     /// Moves a piece and measures its overlaps.
@@ -174,7 +214,7 @@ impl<'a> Board<'a> {
         for &other in &self.hits {
             let other = other as usize;
             let (other_pose, ox, oy) = self.layout.lies[other];
-            let depth = self.depths.pair(pose, other_pose).depth(x - ox, y - oy);
+            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
             let depth = if depth > NOTHING { depth } else { 0.0 };
             self.depth[piece * count + other] = depth;
             self.depth[other * count + piece] = depth;
@@ -204,15 +244,23 @@ impl<'a> Board<'a> {
         if deepest <= 0.0 {
             return;
         }
-        for (weight, &depth) in self.weight.iter_mut().zip(&self.depth) {
-            *weight =
-                if depth > 0.0 { *weight * (1.2 + 0.8 * depth / deepest) } else { (*weight * 0.95).max(1.0) };
+        let n = self.poses.copies.len();
+        for (k, (weight, &depth)) in self.weight.iter_mut().zip(&self.depth).enumerate() {
+            let base = self.size[k / n] * self.size[k % n];
+            *weight = if depth > 0.0 {
+                *weight * (1.2 + 0.8 * depth / deepest)
+            } else {
+                (*weight * 0.95).max(base)
+            };
         }
     }
 
-    /// All weights 1 again.
+    /// Fresh weights.
     pub fn forget_weights(&mut self) {
-        self.weight.fill(1.0);
+        let n = self.poses.copies.len();
+        for (k, weight) in self.weight.iter_mut().enumerate() {
+            *weight = self.size[k / n] * self.size[k % n];
+        }
     }
 
     /// The stretches of the cloth along x that are blocked for the centre of a pose at `y` by the
@@ -224,7 +272,7 @@ impl<'a> Board<'a> {
             let (other_pose, ox, oy) = self.layout.lies[other];
             if (oy - y).abs() < half + self.poses.poses[other_pose].half.1 {
                 let from = out.len();
-                self.depths.pair(pose, other_pose).blocked_along(y - oy, out);
+                self.depths.blocked_along(pose, other_pose, y - oy, out);
                 for stretch in &mut out[from..] {
                     *stretch = (stretch.0 + ox, stretch.1 + ox);
                 }

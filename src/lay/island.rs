@@ -27,6 +27,8 @@ const SHORTEN_LEAST: f32 = 0.001;
 /// By how much while pressing.
 const PRESS_FIRST: f32 = 0.0008;
 const PRESS_LEAST: f32 = 0.00002;
+/// How many pairs of large pieces change places after a failure.
+const SWAPS: u32 = 3;
 /// How many failures while exploring before the best plan is pressed once.
 const FAILURES: u32 = 8;
 
@@ -189,8 +191,8 @@ impl<'a> Island<'a> {
         spots.next().unwrap_or((pose, x, y))
     }
 
-    /// Starts again from one of the failed layouts, the least overlapping the likeliest, with two
-    /// large pieces changing places.
+    /// Starts again from one of the failed layouts, the least overlapping the likeliest, with a
+    /// few large pieces changing places.
     fn disrupt(&mut self) {
         let entry = (self.attempt.least(), self.attempt.least_layout.clone());
         let at = self.failed.partition_point(|(total, _)| *total < entry.0);
@@ -203,13 +205,17 @@ impl<'a> Island<'a> {
         let area = |piece: usize| poses.area[poses.copies[piece]];
         by_size.sort_by(|&a, &b| area(b).total_cmp(&area(a)).then(a.cmp(&b)));
         let large = &by_size[..by_size.len().div_ceil(2)];
-        for _ in 0..20 {
+        let mut swapped = 0;
+        for _ in 0..40 {
             let (a, b) = (large[self.random.below(large.len())], large[self.random.below(large.len())]);
             if poses.copies[a] != poses.copies[b] {
                 let (first, second) = (layout.lies[a], layout.lies[b]);
                 layout.lies[a] = self.nearest(a, first.0, second.1, second.2, layout.length);
                 layout.lies[b] = self.nearest(b, second.0, first.1, first.2, layout.length);
-                break;
+                swapped += 1;
+                if swapped == SWAPS {
+                    break;
+                }
             }
         }
         self.board.lay(layout);

@@ -16,6 +16,7 @@
 mod board;
 mod convex;
 mod depth;
+mod direct;
 mod island;
 mod outline;
 mod pose;
@@ -26,6 +27,7 @@ mod request;
 mod separate;
 mod start;
 mod strive;
+mod table;
 mod verify;
 
 pub use request::{

@@ -55,15 +55,49 @@ pub fn best_spot(board: &mut Board, piece: usize, care: Care, random: &mut Rando
     }
     let mut best = here;
     for mut spot in kept {
+        glide(board, piece, &mut spot, 5);
         descend(board, piece, &mut spot, size * 0.2, size * 0.01, random);
         if spot.burden < best.burden {
             best = spot;
         }
     }
     if best.burden > 0.0 {
+        glide(board, piece, &mut best, 4);
         descend(board, piece, &mut best, size * 0.02, size * 0.0005, random);
     }
     best
+}
+
+/// Steps that undo all overlaps at once, as far as they can be undone, shortened where a whole step
+/// does not help.
+fn glide(board: &mut Board, piece: usize, spot: &mut Spot, rounds: usize) {
+    let length = board.layout.length;
+    for _ in 0..rounds {
+        if spot.burden <= 0.0 {
+            return;
+        }
+        board.gather(piece, spot.pose, spot.x, spot.y, 0.0);
+        let (_, dx, dy) = board.look_for_step(spot.pose, piece, spot.x, spot.y);
+        let mut part = 1.02;
+        let mut better = false;
+        for _ in 0..3 {
+            let wish = (spot.x + part * dx, spot.y + part * dy);
+            part *= 0.4;
+            let Some((x, y)) = board.poses.poses[spot.pose].place_near(wish, length) else { continue };
+            if x == spot.x && y == spot.y {
+                continue;
+            }
+            let burden = board.look(piece, spot.pose, x, y, spot.burden);
+            if burden < spot.burden {
+                (spot.x, spot.y, spot.burden) = (x, y, burden);
+                better = true;
+                break;
+            }
+        }
+        if !better {
+            return;
+        }
+    }
 }
 
 /// Steps along the axes and the diagonals, longer after a success and shorter after a failure

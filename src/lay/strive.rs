@@ -39,9 +39,9 @@ fn looks_of(effort: Effort) -> u64 {
 pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<Plan, LayError> {
     let poses = Poses::of(request)?;
     let depths = Depths::new(&poses, request.minimum_space);
-    let referee = Referee::new(&poses, request.width);
     let total_area: f64 = poses.copies.iter().map(|&item| poses.area[item]).sum();
     let first = first_layout(&poses, &depths, request.minimum_space);
+    let referee = Referee::new(&poses, request.width, f64::from(first.length));
     let tell = |layout: &Layout, spent: f64| {
         let length = f64::from(layout.length);
         Progress { length, usage: total_area / (length * request.width), spent }
@@ -80,7 +80,9 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     }
     let looks = islands.iter().map(Island::looks).sum();
     // The last word is an exact check; a plan that fails it gives way to a simpler one.
-    let candidates = [best, first, row_layout(&poses, request.minimum_space)];
+    let settled = if request.minimum_space > 0.0 { None } else { referee.settle(&poses, &best) };
+    let others = [best, first, row_layout(&poses, request.minimum_space)];
+    let candidates: Vec<Layout> = settled.into_iter().chain(others).collect();
     let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), looks };
     for layout in &candidates {
         plan = written_out(request, &poses, layout, total_area, looks);
