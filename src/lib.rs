@@ -11,6 +11,7 @@ pub mod lay;
 pub mod limits;
 pub mod report;
 pub mod resolve;
+pub mod sewing;
 pub mod shape;
 pub mod source;
 pub mod syntax;

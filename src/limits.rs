@@ -20,3 +20,5 @@ pub const TRIES_OF_SOLVE: usize = 400;
 pub const MESSAGES_OF_SLUG: usize = 50;
 /// The longest length that a garment may hold, in millimetres (100 m).
 pub const LENGTH_MM: f64 = 100_000.0;
+/// How many damaged places of one file are explained before the rest are counted.
+pub const DAMAGES: usize = 500;

@@ -1,1 +1,17 @@
 //! Names found, units known, the variation merged, and the plan made.
+//!
+//! After this room nothing is looked up by name: every name is an id, every expression has its
+//! dimension, and the [`Plan`] says in which order a size is worked out.
+
+mod chain;
+mod lower;
+mod merge;
+mod model;
+mod order;
+mod plan;
+
+pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
+pub use lower::lower;
+pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
+pub use model::*;
+pub use plan::plan;

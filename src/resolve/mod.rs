@@ -1,1 +1,57 @@
 //! One size in, one drawn garment out.
+//!
+//! A pure function of the garment, its plan and the size. A paper's versions are immutable: 0 as
+//! drawn, `n` after its first `n` alterations. What could not be worked out is none, is told once
+//! where it went wrong, and silences whoever needs it.
+
+mod alterations;
+mod cut_list;
+mod draw;
+mod evaluate;
+mod inside_out;
+mod measures;
+mod model;
+mod outline;
+mod placements;
+mod root;
+mod solve;
+mod symmetry;
+mod until;
+mod work;
+mod zips;
+
+pub use evaluate::constant;
+pub use measures::{extents, finished};
+pub use model::*;
+pub use zips::sewn_layer;
+
+use crate::garment::Garment;
+use crate::report::Finding;
+use rayon::prelude::*;
+use work::Work;
+
+/// Works a garment out in all its sizes, side by side; the result does not depend on how many
+/// run at once.
+pub fn resolve(garment: &Garment) -> Resolved {
+    let done: Vec<(SizedGarment, Vec<Finding>)> =
+        (0..garment.sizes.len()).into_par_iter().map(|size| resolve_size(garment, size)).collect();
+    let (sizes, found): (Vec<_>, Vec<_>) = done.into_iter().unzip();
+    let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
+    findings.extend(inside_out::across_sizes(garment, &sizes));
+    Resolved { sizes, findings }
+}
+
+/// Works a garment out in one size, given by its index.
+pub fn resolve_size(garment: &Garment, size: usize) -> (SizedGarment, Vec<Finding>) {
+    let mut work = Work::new(garment, size);
+    for step in &garment.plan.steps {
+        work.step(step);
+    }
+    let zips = work.zip_fits();
+    let cut_list = cut_list::cut_list(&work);
+    let mut sized = work.papers_out();
+    sized.zips = zips;
+    sized.cut_list = cut_list;
+    sized.placed = placements::place_all(&work, &sized);
+    (sized, work.into_findings())
+}

@@ -1,1 +1,28 @@
 //! Pure geometry: knows nothing of garments, sizes or text. Lengths are millimetres, y is up.
+//!
+//! Everything is made of straight segments and cubic Béziers. An edge is a [`path::Path`]; a closed
+//! outline is a slice of them end to end, each beginning where the one before ends.
+//! Routines that can fail give back an error with the numbers a message needs; none panics, also not
+//! on numbers that are not finite.
+
+pub mod arc;
+pub mod curve;
+pub mod cut;
+pub mod flare;
+pub mod fold;
+pub mod line;
+pub mod offset;
+pub mod outline;
+pub mod path;
+pub mod place;
+pub mod spread;
+pub mod tolerance;
+
+mod bridge;
+mod crossing;
+mod root;
+mod segment;
+mod turn;
+mod walk;
+
+pub use kurbo::{Affine, Point, Rect, Vec2};

@@ -215,7 +215,7 @@ pub enum ClosureItemNode {
     /// `zipper separating 65 showing 1`, `zipper separating stocked 55, 60 showing 1`
     Zipper(Zipper),
     /// `buttons 6 of 15mm from … to … stand 2 right over left`
-    Buttons(Buttons),
+    Buttons(Box<Buttons>),
 }
 
 /// A zip.

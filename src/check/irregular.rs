@@ -1,0 +1,173 @@
+//! `size/irregular`: a body measure, or an edge, that shrinks or jumps from one size to the next.
+
+use super::{Check, Run, words};
+use crate::garment::{EdgeId, Garment, Node, PaperId, ValueKind};
+use crate::report::{Diagnostic, SizeTable, amount};
+use crate::resolve::SizedGarment;
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check { slugs: &["size/irregular"], run: Run::OverSizes(run) };
+
+/// A step that is so many times the middle one of the others is a jump …
+const JUMP: f64 = 2.5;
+/// … if it is also more than this, in millimetres: small steps are rounded by makers.
+const LEAST_JUMP: f64 = 15.0;
+/// A body measure may shrink by no more than this, in millimetres.
+const BODY_SLACK: f64 = 0.1;
+/// An edge may: it hangs on several measures. In millimetres.
+const EDGE_SLACK: f64 = 3.0;
+
+fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
+    let mut steps_told: Vec<usize> = Vec::new();
+    for (value, values) in body_rows(garment, sizes) {
+        let named = &garment.values[value];
+        let Some(odd) = oddest(&values, BODY_SLACK, false) else { continue };
+        let place = place_of(garment, value, odd.at + 1).unwrap_or(named.span);
+        let warning = worded(garment, &named.name, &odd, &values, place);
+        let warning = if place == named.span { warning } else { warning.also(named.span, "in this row") };
+        told.push(warning.help("look for a slip in the table; if it is meant so, nothing needs to change"));
+        steps_told.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
+    }
+    let mut edges_told: Vec<(EdgeId, Vec<f64>)> = Vec::new();
+    for (edge, lengths) in edges(garment, sizes) {
+        let Some(odd) = oddest(&lengths, EDGE_SLACK, true) else { continue };
+        // A slip in the table shows in every edge that hangs on it; once is enough.
+        if steps_told.contains(&odd.at) || garment.edge(edge).copied_from.is_some() {
+            continue;
+        }
+        let piece = garment.edge(edge).piece;
+        let same = |(other, others): &(EdgeId, Vec<f64>)| {
+            *other == edge
+                || garment.edge(*other).piece == piece
+                    && others.iter().zip(&lengths).all(|(a, b)| (a - b).abs() < 0.01)
+        };
+        if edges_told.iter().any(same) {
+            continue;
+        }
+        let warning = worded(garment, &words::edge(garment, edge), &odd, &lengths, garment.edge(edge).span);
+        told.push(
+            warning.help(
+                "look at the figures that this edge hangs on; if it is meant so, nothing needs to change",
+            ),
+        );
+        edges_told.push((edge, lengths));
+    }
+}
+
+/// The step from size `at` to the next is odd.
+struct Odd {
+    at: usize,
+    from: f64,
+    to: f64,
+}
+
+fn body_rows<'a>(
+    garment: &'a Garment,
+    sizes: &'a [SizedGarment],
+) -> impl Iterator<Item = (usize, Vec<f64>)> + 'a {
+    let rows = garment.values.iter().enumerate();
+    rows.filter(|(_, value)| matches!(value.kind, ValueKind::Body(_))).filter_map(move |(at, _)| {
+        let values: Option<Vec<f64>> =
+            sizes.iter().map(|sized| sized.values.get(at).copied().flatten()?.scalar()).collect();
+        Some((at, values?))
+    })
+}
+
+/// Every edge that all sizes have, with its lengths.
+fn edges(garment: &Garment, sizes: &[SizedGarment]) -> Vec<(EdgeId, Vec<f64>)> {
+    let mut all = Vec::new();
+    for paper in (0..garment.papers.len()).map(PaperId::from_index) {
+        let drawn: Option<Vec<_>> =
+            sizes.iter().map(|sized| sized.papers.get(paper.index())?.as_ref()).collect();
+        let Some(drawn) = drawn else { continue };
+        let Some(first) = drawn.first() else { continue };
+        for edge in first.edges.iter().map(|edge| edge.edge) {
+            let lengths: Option<Vec<f64>> =
+                drawn.iter().map(|drawn| drawn.edge(edge).map(|edge| edge.path.length())).collect();
+            all.extend(lengths.map(|lengths| (edge, lengths)));
+        }
+    }
+    all
+}
+
+/// The oddest step, if one is: one that goes back, else one that jumps. Where `either_way`, an
+/// edge that shrinks in most sizes is drafted so; only one that goes against the others is odd.
+fn oddest(values: &[f64], slack: f64, either_way: bool) -> Option<Odd> {
+    let steps: Vec<f64> = values.windows(2).map(|two| two[1] - two[0]).collect();
+    let odd = |at: usize| Some(Odd { at, from: *values.get(at)?, to: *values.get(at + 1)? });
+    let grows =
+        !either_way || steps.len() > 1 && steps.iter().filter(|step| **step > 0.0).count() * 2 > steps.len();
+    if grows {
+        let back = steps.iter().enumerate().filter(|(_, step)| **step < -slack);
+        if let Some((at, _)) = back.min_by(|a, b| a.1.total_cmp(b.1)) {
+            return odd(at);
+        }
+    }
+    let jumps = steps.iter().enumerate().filter_map(|(at, step)| {
+        let mut others: Vec<f64> =
+            steps.iter().enumerate().filter(|(other, _)| *other != at).map(|(_, step)| step.abs()).collect();
+        others.sort_by(f64::total_cmp);
+        let middle = *others.get(others.len() / 2)?;
+        (middle > 0.0 && *step > LEAST_JUMP && *step > JUMP * middle).then_some((at, step / middle))
+    });
+    jumps.max_by(|a, b| a.1.total_cmp(&b.1)).and_then(|(at, _)| odd(at))
+}
+
+fn worded(garment: &Garment, name: &str, odd: &Odd, values: &[f64], place: Span) -> Diagnostic {
+    let size = |at: usize| garment.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
+    let (from, to) = (amount(odd.from, garment.unit), amount(odd.to, garment.unit));
+    let verb = if odd.to < odd.from { "shrinks" } else { "jumps" };
+    let title =
+        format!("{name} {verb} from size {} to {}: {from}, then {to}", size(odd.at), size(odd.at + 1));
+    let mut warning = Diagnostic::warning("size/irregular", place, title);
+    warning = warning.label(format!("{to} in {}", size(odd.at + 1)));
+    warning.sizes = vec![size(odd.at), size(odd.at + 1)];
+    let mut before: Option<f64> = None;
+    let rows = values.iter().enumerate().map(|(at, &value)| {
+        let step = before.map_or(String::new(), |before| amount(value - before, garment.unit));
+        before = Some(value);
+        (size(at), vec![amount(value, garment.unit), step])
+    });
+    warning.table =
+        Some(SizeTable { columns: vec![name.to_owned(), "step".to_owned()], rows: rows.collect() });
+    warning
+}
+
+/// Where the figure of one size stands in the table.
+fn place_of(garment: &Garment, value: usize, size: usize) -> Option<Span> {
+    match &garment.values.get(value)?.kind {
+        ValueKind::Body(expression) => match &expression.node {
+            Node::EachSize(list) => list.get(size).map(|one| one.span),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::oddest;
+
+    fn at(values: &[f64], either_way: bool) -> Option<usize> {
+        oddest(values, 1.0, either_way).map(|odd| odd.at)
+    }
+
+    #[test]
+    fn even_and_widening_steps_are_regular() {
+        assert_eq!(at(&[880.0, 960.0, 1040.0, 1140.0, 1260.0], false), None);
+        // Chest girths of EN 13402-3 as the crew's table has them: the last step is the widest.
+        assert_eq!(at(&[820.0, 900.0, 980.0, 1060.0, 1140.0, 1235.0], false), None);
+    }
+
+    #[test]
+    fn swapped_digits_go_back_or_jump() {
+        assert_eq!(at(&[880.0, 960.0, 140.0, 1140.0, 1260.0], false), Some(1));
+        assert_eq!(at(&[800.0, 880.0, 960.0, 1460.0], false), Some(2));
+    }
+
+    #[test]
+    fn an_edge_that_shrinks_in_every_size_is_drafted_so() {
+        assert_eq!(at(&[300.0, 295.0, 290.0], true), None);
+        assert_eq!(at(&[300.0, 310.0, 300.0, 320.0], true), Some(1));
+    }
+}

@@ -1,0 +1,264 @@
+//! `place/outside`, `place/below-hem`, `place/over-line` and `fold/uncut`: what is placed must lie
+//! on what it is placed on.
+
+use super::{Check, Run, words};
+use crate::garment::{
+    AlterationId, AlterationNode, CutHow, EdgeId, FinishKind, Garment, LayerId, PaperId, Placement,
+};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
+use crate::shape::path::Path;
+use crate::shape::{Point, fold, outline};
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check {
+    slugs: &["place/outside", "place/below-hem", "place/over-line", "fold/uncut"],
+    run: Run::PerSize(run),
+};
+
+/// Past an edge by no more than this, in millimetres, is on it.
+const ON_EDGE: f64 = 0.5;
+/// Places along the placed piece are looked at so far apart, in millimetres.
+const APART: f64 = 5.0;
+/// The most places that are looked at on one edge.
+const MOST_PLACES: usize = 400;
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
+        let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
+        let Some(Some(host)) = sized.papers.get(placed.on.index()) else { continue };
+        let look = Look { garment, sized, placement, placed, host };
+        look.at_all_sides(findings);
+    }
+}
+
+/// One placement in one size.
+struct Look<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    placement: &'a Placement,
+    placed: &'a PlacedPiece,
+    host: &'a DrawnPiece,
+}
+
+/// What kind of edge something reaches over.
+#[derive(Clone, Copy, PartialEq)]
+enum Kind {
+    Opened(AlterationId),
+    Split(AlterationId),
+    Hem,
+    Other,
+}
+
+/// How far something reaches over an edge.
+#[derive(Clone, Copy)]
+struct Over {
+    edge: EdgeId,
+    kind: Kind,
+    by: f64,
+}
+
+impl Look<'_> {
+    fn at_all_sides(&self, findings: &mut Vec<Finding>) {
+        let ring: Vec<Path> = self.host.edges.iter().map(|edge| edge.path.clone()).collect();
+        let Some(bounds) = outline::extents(&ring) else { return };
+        // Of a half on the fold, the other half is there too.
+        let mut halves = vec![ring];
+        if let CutHow::OnFold(edge) = self.host.cut
+            && let Some(mirror) = self.host.edge(edge).and_then(|edge| fold::mirror_across(&edge.path).ok())
+        {
+            let other = self.host.edges.iter().map(|edge| edge.path.transform(mirror)).collect();
+            halves.push(other);
+        }
+        let lowest = self.lowest();
+        let mut worst: Vec<Over> = Vec::new();
+        for point in self.points() {
+            if halves.iter().any(|ring| outline::contains(ring, point)) {
+                continue;
+            }
+            let below = bounds.y0 - point.y;
+            let found = match lowest {
+                Some(edge) if below > ON_EDGE => Some((edge, below)),
+                _ => self.nearest(&halves, point),
+            };
+            let Some((edge, by)) = found.filter(|(_, by)| *by > ON_EDGE && by.is_finite()) else { continue };
+            let over = Over { edge, kind: self.kind(edge, lowest), by };
+            match worst.iter_mut().find(|one| slug(one.kind) == slug(over.kind)) {
+                Some(one) if one.by < over.by => *one = over,
+                Some(_) => {}
+                None => worst.push(over),
+            }
+        }
+        for over in worst {
+            findings.push(self.told(over));
+        }
+    }
+
+    /// Places all along the placed piece; of a half on the fold, along its other half too.
+    fn points(&self) -> Vec<Point> {
+        let mut paths: Vec<Path> = self.placed.edges.iter().map(|(_, path)| path.clone()).collect();
+        if let Some(edge) = self.own_fold()
+            && let Some((_, fold_path)) = self.placed.edges.iter().find(|(id, _)| *id == edge)
+            && let Ok(mirror) = fold::mirror_across(fold_path)
+        {
+            let other: Vec<Path> = paths.iter().map(|path| path.transform(mirror)).collect();
+            paths.extend(other);
+        }
+        let mut points = Vec::new();
+        for path in &paths {
+            let length = path.length();
+            if !length.is_finite() {
+                continue;
+            }
+            let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);
+            points.extend((0..=count).map(|at| path.point_at_length(length * at as f64 / count as f64)));
+        }
+        points
+    }
+
+    /// The edge on whose fold the placed piece itself is cut.
+    fn own_fold(&self) -> Option<EdgeId> {
+        let paper = self.garment.paper_of(self.placement.layer, self.placement.piece)?;
+        match self.sized.papers.get(paper.index())?.as_ref()?.cut {
+            CutHow::OnFold(edge) => Some(edge),
+            _ => None,
+        }
+    }
+
+    fn nearest(&self, halves: &[Vec<Path>], point: Point) -> Option<(EdgeId, f64)> {
+        let fold_edge = match self.host.cut {
+            CutHow::OnFold(edge) => Some(edge),
+            _ => None,
+        };
+        let mut best: Option<(EdgeId, f64)> = None;
+        for half in halves {
+            for (path, drawn) in half.iter().zip(&self.host.edges) {
+                let distance = path.nearest(point).distance;
+                if Some(drawn.edge) != fold_edge && best.is_none_or(|(_, least)| distance < least) {
+                    best = Some((drawn.edge, distance));
+                }
+            }
+        }
+        best
+    }
+
+    /// The edge that lies lowest: the one whose highest place is lower than any other's.
+    fn lowest(&self) -> Option<EdgeId> {
+        let top = |path: &Path| path.bounding_box().y1;
+        let edges = self.host.edges.iter();
+        edges.min_by(|a, b| top(&a.path).total_cmp(&top(&b.path))).map(|edge| edge.edge)
+    }
+
+    fn kind(&self, edge: EdgeId, lowest: Option<EdgeId>) -> Kind {
+        let mut kind = None;
+        for (at, alteration) in self.garment.alterations.iter().enumerate() {
+            let id = AlterationId::from_index(at);
+            match &alteration.node {
+                AlterationNode::Open { close, targets } => {
+                    let here = |layer: Option<LayerId>, of: EdgeId| {
+                        self.garment.is_run_of(edge, of)
+                            && (layer.is_none() || layer == self.layer_of(self.placed.on))
+                    };
+                    if targets.iter().any(|target| here(target.layer, target.edge)) {
+                        kind = (!close).then_some(Kind::Opened(id));
+                    }
+                }
+                AlterationNode::Split { cut_edges: (near, far), .. }
+                    if self.garment.is_run_of(edge, *near) || self.garment.is_run_of(edge, *far) =>
+                {
+                    kind = Some(Kind::Split(id));
+                }
+                _ => {}
+            }
+        }
+        kind.unwrap_or_else(|| match self.is_hem(edge) || lowest == Some(edge) {
+            true => Kind::Hem,
+            false => Kind::Other,
+        })
+    }
+
+    fn layer_of(&self, paper: PaperId) -> Option<LayerId> {
+        self.garment.paper(paper).layer
+    }
+
+    fn is_hem(&self, edge: EdgeId) -> bool {
+        let hems = self.garment.finishes.iter().filter(|finish| {
+            matches!(
+                finish.kind,
+                FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
+            )
+        });
+        hems.flat_map(|finish| &finish.edges).any(|sewn| self.garment.is_run_of(edge, sewn.edge))
+    }
+
+    fn told(&self, over: Over) -> Finding {
+        let garment = self.garment;
+        let by = amount(over.by, garment.unit);
+        let own = words::piece(garment, self.placement.piece);
+        let edge = words::edge(garment, over.edge);
+        let on = words::piece(garment, self.host.piece);
+        let mark = self.placement.corners.first();
+        let place: Span = mark.map_or(self.placement.span, |corner| corner.span);
+        let finding = |mistake: Diagnostic| {
+            let subject = garment.part_name(self.layer_of(self.placed.on), self.placement.piece);
+            Finding::new(self.sized.size, over.by, mistake).about(subject)
+        };
+        let whole_on_fold = self.own_fold();
+        if let (Kind::Opened(by_opening), Some(own_fold)) = (over.kind, whole_on_fold) {
+            let cut = &garment.piece(self.placement.piece).cut;
+            let title =
+                format!("{own} is cut whole on the fold, and lies across {edge}, which is open {{sizes}}");
+            let own_name = &garment.piece(self.placement.piece).name;
+            let mistake = Diagnostic::mistake("fold/uncut", self.placement.span, title)
+                .label(format!("placed across the opening of {on}"))
+                .also(cut.span, "on the fold")
+                .also(garment.alteration(by_opening).span, "opened here")
+                .help(format!(
+                    "open {own_name} at {} too, or place it on one half",
+                    garment.edge(own_fold).name
+                ));
+            return finding(mistake);
+        }
+        let (title, help) = match over.kind {
+            Kind::Opened(_) => (
+                format!("{own} lies across {edge}, which is open {{sizes}}: it reaches {by} over it"),
+                format!("move it {by} to one side, or cut it in two"),
+            ),
+            Kind::Split(_) => (
+                format!("{own} lies across {edge}, where {on} is cut {{sizes}}: it reaches {by} over it"),
+                format!("move it {by} to one side, or cut it in two"),
+            ),
+            Kind::Hem => (
+                format!("{own} reaches {by} below {edge} {{sizes}}"),
+                format!("raise it by {by}, or make it shorter"),
+            ),
+            Kind::Other => (
+                format!("{own} reaches {by} past {edge} {{sizes}}"),
+                format!("move it in by {by}, or make it smaller"),
+            ),
+        };
+        let mut mistake = Diagnostic::mistake(slug(over.kind), place, title).label(format!("{by} too far"));
+        if let Some(corner) = mark {
+            mistake = mistake.also(garment.point(corner.at).span, "put here");
+        }
+        mistake = match over.kind {
+            Kind::Opened(id) => mistake.also(garment.alteration(id).span, "opened here"),
+            Kind::Split(id) => mistake.also(garment.alteration(id).span, "cut here"),
+            Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge),
+        };
+        let moved = self.host.edge(over.edge).and_then(|edge| edge.touched.last());
+        if let (Kind::Hem | Kind::Other, Some(&id)) = (over.kind, moved) {
+            let alteration = garment.alteration(id);
+            mistake = mistake.also(alteration.span, format!("moved by this {}", alteration.node.word()));
+        }
+        finding(mistake.help(help)).figure("too far by", by)
+    }
+}
+
+fn slug(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Opened(_) | Kind::Split(_) => "place/over-line",
+        Kind::Hem => "place/below-hem",
+        Kind::Other => "place/outside",
+    }
+}

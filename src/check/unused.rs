@@ -1,0 +1,28 @@
+//! `cloth/unused`: a fabric that no layer is cut from.
+
+use super::{Check, Run};
+use crate::garment::{FabricId, Garment};
+use crate::report::Diagnostic;
+
+pub(super) static CHECK: Check = Check { slugs: &["cloth/unused"], run: Run::Once(run) };
+
+fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+    // A layer whose fabric is not known may mean any of them.
+    if garment.layers.iter().any(|layer| layer.fabric.is_none()) {
+        return;
+    }
+    for (at, fabric) in garment.fabrics.iter().enumerate() {
+        let cut = garment.layers.iter().any(|layer| layer.fabric == Some(FabricId::from_index(at)));
+        if cut || fabric.from_library {
+            continue;
+        }
+        let warning =
+            Diagnostic::warning("cloth/unused", fabric.span, format!("nothing is cut from {}", fabric.name))
+                .label("no layer is in this fabric")
+                .help(format!(
+                    "name it in a layer (layer outer in {} {{ … }}), or take it away",
+                    fabric.name
+                ));
+        told.push(warning);
+    }
+}

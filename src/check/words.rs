@@ -1,0 +1,44 @@
+//! Words that several checks need.
+
+use crate::garment::{Dimension, EdgeId, Garment, PieceId};
+use crate::report::amount;
+
+/// The sizes' names, smallest first.
+pub(super) fn size_names(garment: &Garment) -> Vec<String> {
+    garment.sizes.iter().map(|size| size.name.to_string()).collect()
+}
+
+/// What people read of a piece: "Front".
+pub(super) fn piece(garment: &Garment, piece: PieceId) -> String {
+    garment.piece(piece).title.to_string()
+}
+
+/// "the hem of Front".
+pub(super) fn edge(garment: &Garment, edge: EdgeId) -> String {
+    let named = garment.edge(edge);
+    format!("the {} of {}", named.name, piece(garment, named.piece))
+}
+
+/// "front", "front and back", "front, back and collar".
+pub(super) fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
+}
+
+/// A value as a maker reads it: lengths as a tape shows them, angles in degrees, areas in cm².
+pub(super) fn value(garment: &Garment, value: f64, dimension: Dimension) -> String {
+    match dimension {
+        Dimension::Length => amount(value, garment.unit),
+        Dimension::Angle => format!("{}°", rounded(value.to_degrees(), 10.0)),
+        Dimension::Area => format!("{} cm²", rounded(value / 100.0, 10.0)),
+        Dimension::Number | Dimension::Point => rounded(value, 1000.0),
+    }
+}
+
+/// Rounded to one part of `parts`, without needless zeros and without "-0".
+fn rounded(value: f64, parts: f64) -> String {
+    format!("{}", (value * parts).round() / parts + 0.0)
+}

@@ -1,0 +1,70 @@
+use super::arguments::{Check, MessageForm};
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
+use fustian::Compiled;
+use fustian::report::{Diagnostic, Severity, Told, closing};
+use rayon::prelude::*;
+use serde::Serialize;
+
+/// What was found in one file, for other programs.
+#[derive(Serialize)]
+struct Checked<'a> {
+    file: &'a str,
+    sizes: Vec<&'a str>,
+    messages: Vec<Told>,
+}
+
+/// Checks files in parallel and tells of them in the order given.
+pub fn run(command: &Check) -> Result<Outcome, Trouble> {
+    if command.files.iter().filter(|file| *file == PIPED).count() > 1 {
+        return Err(Trouble::Told(
+            "what is piped in can be read only once, but - was given twice".to_owned(),
+        ));
+    }
+    let root = command.folder.root.as_deref();
+    let compiled: Vec<Result<Compiled, Trouble>> =
+        command.files.par_iter().map(|file| compile_file(file, root)).collect();
+    let compiled: Vec<Compiled> = compiled.into_iter().collect::<Result<_, _>>()?;
+    let shown: Vec<Vec<Diagnostic>> = compiled.iter().map(|one| shown(one, command.quiet)).collect();
+    match command.format {
+        MessageForm::Text => {
+            for ((file, one), messages) in command.files.iter().zip(&compiled).zip(&shown) {
+                tell(one, messages);
+                if messages.is_empty() {
+                    output::say(&format!("{file}: nothing to mend{}\n", sizes_words(one)));
+                }
+            }
+            if let Some(words) = closing(shown.iter().flatten()) {
+                output::say(&format!("{words}\n"));
+            }
+        }
+        MessageForm::Json => {
+            let checked: Vec<Checked> = command
+                .files
+                .iter()
+                .zip(&compiled)
+                .zip(&shown)
+                .map(|((file, one), messages)| Checked {
+                    file,
+                    sizes: one.garment.sizes.iter().map(|size| &*size.name).collect(),
+                    messages: fustian::report::tell(&one.map, messages),
+                })
+                .collect();
+            output::put(&(serde_json::to_string_pretty(&checked).map_err(unwritable)? + "\n"))?;
+        }
+    }
+    Ok(compiled.iter().map(outcome_of).max().unwrap_or(Outcome::Good))
+}
+
+fn shown(compiled: &Compiled, quiet: bool) -> Vec<Diagnostic> {
+    let is_shown = |diagnostic: &&Diagnostic| !(quiet && diagnostic.severity == Severity::Advice);
+    compiled.diagnostics.iter().filter(is_shown).cloned().collect()
+}
+
+fn sizes_words(compiled: &Compiled) -> String {
+    match compiled.garment.sizes.len() {
+        0 | 1 => String::new(),
+        count => format!(" in {count} sizes"),
+    }
+}

@@ -1,0 +1,45 @@
+use std::io;
+use std::process::ExitCode;
+
+/// How a command ended that could do its work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Outcome {
+    /// Nothing to mend: exit 0.
+    Good,
+    /// The garment has mistakes, which have been told: exit 1.
+    Mistakes,
+    /// What was asked for could not be read, which has been told: exit 2.
+    Unread,
+}
+
+/// Why a command could not do its work.
+#[derive(Debug)]
+pub enum Trouble {
+    /// In words for the maker: exit 2.
+    Told(String),
+    /// Whoever was reading our output went away; nothing is to be said of it.
+    NobodyReads,
+}
+
+impl Trouble {
+    /// Trouble with writing to stdout.
+    pub fn of_stdout(error: &io::Error) -> Self {
+        match error.kind() {
+            io::ErrorKind::BrokenPipe => Trouble::NobodyReads,
+            _ => Trouble::Told(format!("the result could not be written: {error}")),
+        }
+    }
+}
+
+/// The exit code, after the last words.
+pub fn exit_code(outcome: Result<Outcome, Trouble>) -> ExitCode {
+    match outcome {
+        Ok(Outcome::Good) | Err(Trouble::NobodyReads) => ExitCode::SUCCESS,
+        Ok(Outcome::Mistakes) => ExitCode::from(1),
+        Ok(Outcome::Unread) => ExitCode::from(2),
+        Err(Trouble::Told(words)) => {
+            super::output::say(&format!("fustian: {words}\n"));
+            ExitCode::from(2)
+        }
+    }
+}

@@ -1,0 +1,71 @@
+use super::outcome::Trouble;
+use std::fs;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// Talk, to standard error. When nobody listens there is nobody to tell.
+pub fn say(words: &str) {
+    let _ = io::stderr().lock().write_all(words.as_bytes());
+}
+
+/// A result, to standard output.
+pub fn put(text: &str) -> Result<(), Trouble> {
+    let mut stdout = io::stdout().lock();
+    stdout
+        .write_all(text.as_bytes())
+        .and_then(|()| stdout.flush())
+        .map_err(|error| Trouble::of_stdout(&error))
+}
+
+/// A result, to a file: written beside it and put in its place only when it is whole, so that a
+/// failure leaves what was there.
+pub fn put_into(path: &Path, text: &str) -> Result<(), Trouble> {
+    write_beside(path, text.as_bytes())
+        .map_err(|reason| Trouble::Told(format!("{} could not be written: {reason}", path.display())))
+}
+
+fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
+    // A link goes on leading to its file, which gets the new contents.
+    let target = match fs::canonicalize(path) {
+        Ok(target) => target,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => path.to_owned(),
+        Err(error) => return Err(error.to_string()),
+    };
+    let before = match fs::metadata(&target) {
+        Ok(before) if before.is_dir() => return Err("it is a folder; name a file in it".to_owned()),
+        // A device or a pipe cannot be replaced, only written to.
+        Ok(before) if !before.is_file() => {
+            return fs::write(&target, bytes).map_err(|error| error.to_string());
+        }
+        Ok(before) if before.permissions().readonly() => return Err("it is write-protected".to_owned()),
+        Ok(before) => Some(before),
+        Err(_) => None,
+    };
+    let folder = match target.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    };
+    if !folder.is_dir() {
+        return Err(format!("there is no folder {}", folder.display()));
+    }
+    let told = |error: io::Error| error.to_string();
+    let mut beside = new_file_in(&folder).map_err(told)?;
+    beside.write_all(bytes).map_err(told)?;
+    if let Some(before) = before {
+        beside.as_file().set_permissions(before.permissions()).map_err(told)?;
+    }
+    beside.as_file().sync_all().map_err(told)?;
+    beside.persist(&target).map_err(|error| error.error.to_string())?;
+    Ok(())
+}
+
+/// A file with the permissions that any new file gets here, not the narrow ones of a temporary one.
+fn new_file_in(folder: &Path) -> io::Result<tempfile::NamedTempFile> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".fustian-").suffix(".part");
+    #[cfg(unix)]
+    let readable: fs::Permissions = std::os::unix::fs::PermissionsExt::from_mode(0o666);
+    #[cfg(unix)]
+    builder.permissions(readable);
+    builder.tempfile_in(folder)
+}

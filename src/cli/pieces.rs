@@ -1,0 +1,17 @@
+use super::arguments::Table;
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::{picked, sound_garment, unwritable};
+use fustian::emit::pieces;
+
+/// Shows the table of a garment without mistakes.
+pub fn run(command: &Table) -> Result<Outcome, Trouble> {
+    let compiled = match sound_garment(&command.file, command.folder.root.as_deref())? {
+        Ok(compiled) => compiled,
+        Err(outcome) => return Ok(outcome),
+    };
+    let sizes = picked(&compiled, &command.sizes)?;
+    let text = pieces(&compiled.garment, &sizes, command.format.into()).map_err(unwritable)?;
+    output::put(&text)?;
+    Ok(Outcome::Good)
+}

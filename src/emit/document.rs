@@ -1,0 +1,269 @@
+//! The form of what `fustian resolve` writes. Keys stand in the order of the fields.
+
+use super::number::Figure;
+use crate::report::Told;
+use indexmap::IndexMap;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A garment worked out in every size. Lengths are millimetres; in a piece, x is to the side and
+/// y up the piece, as drawn. Numbers are rounded to 0.01.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Garment")]
+pub struct Document {
+    /// The version of this form.
+    pub fustian: Version,
+    /// What the garment is called.
+    pub garment: String,
+    /// A line about it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub about: Option<String>,
+    /// The unit of all lengths.
+    pub unit: LengthUnit,
+    /// Smallest first.
+    pub sizes: Vec<SizeDocument>,
+    /// Warnings, advice and cautions.
+    pub diagnostics: Vec<Told>,
+}
+
+/// The version of the form.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+pub enum Version {
+    /// The first.
+    #[serde(rename = "1")]
+    One,
+}
+
+/// The unit of lengths.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+pub enum LengthUnit {
+    /// Millimetres.
+    #[serde(rename = "mm")]
+    Millimetre,
+}
+
+/// One size.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Size")]
+pub struct SizeDocument {
+    /// Its name.
+    pub size: String,
+    /// The body's measures.
+    pub body: IndexMap<String, Figure>,
+    /// What the maker measures on the finished garment.
+    pub measures: IndexMap<String, MeasureDocument>,
+    /// What is cut, layer by layer.
+    pub pieces: Vec<PieceDocument>,
+    /// How many of each are cut from which fabric.
+    pub cut_list: Vec<CutDocument>,
+    /// What was done to the pieces, in the order in which it was done.
+    pub alterations: Vec<AlterationDocument>,
+    /// How it closes.
+    pub closures: Vec<ClosureDocument>,
+}
+
+/// A measure of the finished garment.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Measure")]
+pub struct MeasureDocument {
+    /// What people read.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub title: Option<String>,
+    /// Its value: millimetres, square millimetres, degrees or a plain number.
+    pub value: Figure,
+    /// What the value is.
+    pub kind: MeasureKind,
+    /// The body measure it is compared with.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub against: Option<String>,
+    /// How much larger it is than the body: the wearing ease.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ease: Option<Figure>,
+}
+
+/// What a value is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum MeasureKind {
+    /// Millimetres.
+    Length,
+    /// Square millimetres.
+    Area,
+    /// Degrees.
+    Angle,
+    /// A plain number.
+    Number,
+}
+
+/// A part: a piece in one layer.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Piece")]
+pub struct PieceDocument {
+    /// The layer and the piece: `outer.front`.
+    pub part: String,
+    /// What people read.
+    pub label: String,
+    /// The edge that lies on the fold: the outline is then one half.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fold: Option<String>,
+    /// In the order of the outline.
+    pub edges: Vec<EdgeDocument>,
+    /// The outline that is sewn along, as SVG path data (y up).
+    pub stitching_line: String,
+    /// Places marked on the piece.
+    pub marks: IndexMap<String, PointDocument>,
+    /// Lines inside the piece, as SVG path data (y up).
+    pub lines: IndexMap<String, String>,
+    /// Notches on its edges.
+    pub notches: Vec<NotchDocument>,
+    /// Which way the grain runs.
+    pub grain: GrainDocument,
+    /// The piece opened out and then folded as it is worn.
+    pub finished: ExtentDocument,
+}
+
+/// An edge.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Edge")]
+pub struct EdgeDocument {
+    /// Its name.
+    pub name: String,
+    /// Its length as drawn.
+    pub length: Figure,
+    /// Its length when the piece is folded, where that differs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub finished: Option<Figure>,
+    /// What it comes to on the garment, where it runs on across the fold that the piece is cut on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub on_garment: Option<Figure>,
+}
+
+/// A place on a piece.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Point")]
+pub struct PointDocument {
+    /// To the side.
+    pub x: Figure,
+    /// Up.
+    pub y: Figure,
+}
+
+/// A notch.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Notch")]
+pub struct NotchDocument {
+    /// The edge.
+    pub edge: String,
+    /// How far along the edge, from its start in the order of the outline.
+    pub along: Figure,
+    /// Where it is.
+    pub at: PointDocument,
+    /// Two cuts side by side.
+    pub double: bool,
+}
+
+/// The grain.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Grain")]
+pub struct GrainDocument {
+    /// Degrees from the right towards up: 90 is up the piece.
+    pub angle: Figure,
+}
+
+/// A width and a height.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Extent")]
+pub struct ExtentDocument {
+    /// Across.
+    pub width: Figure,
+    /// Along.
+    pub height: Figure,
+}
+
+/// A line of the cut list.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cut")]
+pub struct CutDocument {
+    /// The fabric's name.
+    pub fabric: String,
+    /// The layer.
+    pub layer: String,
+    /// The piece.
+    pub piece: String,
+    /// What people read.
+    pub label: String,
+    /// How many, counting a piece on the fold as one.
+    pub copies: u32,
+    /// How they lie.
+    pub how: CutWay,
+    /// The edge on the fold.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fold: Option<String>,
+    /// The pattern is turned over for this layer.
+    pub turned_over: bool,
+}
+
+/// How copies lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub enum CutWay {
+    /// All the same way up.
+    #[serde(rename = "alike")]
+    Alike,
+    /// In pairs, one of each hand.
+    #[serde(rename = "mirrored")]
+    Mirrored,
+    /// As a half, on the fold of the cloth.
+    #[serde(rename = "on fold")]
+    OnFold,
+}
+
+/// Something done to pieces.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Alteration")]
+pub struct AlterationDocument {
+    /// The trade's word for it.
+    pub what: String,
+    /// The pieces, or one layer's parts, that it was done to.
+    pub to: Vec<String>,
+    /// The line or edge it was done at; several, each once, with a comma between.
+    pub at: String,
+    /// How much.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub amount: Option<Figure>,
+    /// The closure that the amount was found for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub solved_for: Option<String>,
+}
+
+/// How a garment closes.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Closure")]
+pub struct ClosureDocument {
+    /// Its name.
+    pub name: String,
+    /// Which kind.
+    pub kind: ClosureWay,
+    /// The zip's length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub zip: Option<Figure>,
+    /// The finished length of each side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sides: Option<[Figure; 2]>,
+}
+
+/// Kinds of closures.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub enum ClosureWay {
+    /// A zip that comes apart at its lower end.
+    #[serde(rename = "separating zip")]
+    SeparatingZip,
+    /// A zip that stays together at its lower end.
+    #[serde(rename = "closed zip")]
+    ClosedZip,
+    /// A zip of which only the seam shows.
+    #[serde(rename = "concealed zip")]
+    ConcealedZip,
+    /// Buttons.
+    #[serde(rename = "buttons")]
+    Buttons,
+}

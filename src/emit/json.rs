@@ -1,0 +1,204 @@
+//! The resolved garment as one JSON document.
+
+use super::document::*;
+use super::number::Figure;
+use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_after_folds};
+use crate::garment::{AlterationNode, Amount, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
+use crate::report::{Diagnostic, tell};
+use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
+use crate::shape::Point;
+use crate::source::SourceMap;
+use crate::syntax::tree::ZipperKind;
+
+/// The document of a garment in these sizes.
+pub fn document<'a>(
+    garment: &Garment,
+    sizes: impl IntoIterator<Item = &'a SizedGarment>,
+    map: &SourceMap,
+    diagnostics: &[Diagnostic],
+) -> Document {
+    Document {
+        fustian: Version::One,
+        garment: garment.title.to_string(),
+        about: garment.about.as_deref().map(str::to_owned),
+        unit: LengthUnit::Millimetre,
+        sizes: sizes.into_iter().map(|sized| size(garment, sized)).collect(),
+        diagnostics: tell(map, diagnostics),
+    }
+}
+
+/// The document as text, with a line's end at its end. Fails where a figure is not finite.
+pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(document)?;
+    text.push('\n');
+    Ok(text)
+}
+
+fn size(garment: &Garment, sized: &SizedGarment) -> SizeDocument {
+    let mut body = indexmap::IndexMap::new();
+    let mut measures = indexmap::IndexMap::new();
+    for (value, quantity) in garment.values.iter().zip(&sized.values) {
+        let Some(number) = quantity.and_then(|quantity| quantity.scalar()) else { continue };
+        let figure = Figure(shown(number, value.dimension));
+        match &value.kind {
+            ValueKind::Body(_) => {
+                body.insert(value.name.to_string(), figure);
+            }
+            ValueKind::Measure { against, .. } => {
+                let of_body = against.and_then(|id| sized.scalar(id));
+                let measure = MeasureDocument {
+                    title: value.label.as_deref().map(str::to_owned),
+                    value: figure,
+                    kind: kind(value.dimension),
+                    against: against.map(|id| garment.value(id).name.to_string()),
+                    ease: of_body.map(|of_body| Figure(shown(number - of_body, value.dimension))),
+                };
+                measures.insert(value.name.to_string(), measure);
+            }
+            ValueKind::Let(_) | ValueKind::Solved { .. } => {}
+        }
+    }
+    SizeDocument {
+        size: garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string()),
+        body,
+        measures,
+        pieces: parts(garment, sized).filter_map(|(part, drawn)| piece(garment, part, drawn)).collect(),
+        cut_list: sized.cut_list.iter().map(|row| cut(garment, row)).collect(),
+        alterations: alterations(garment, sized),
+        closures: closures(garment, sized),
+    }
+}
+
+/// Parts in the order of the layers, with what they are cut from.
+pub(super) fn parts<'a>(
+    garment: &Garment,
+    sized: &'a SizedGarment,
+) -> impl Iterator<Item = (Part, &'a DrawnPiece)> {
+    garment.parts().into_iter().filter_map(|part| {
+        let drawn = sized.papers.get(part.paper.index())?.as_deref()?;
+        Some((part, drawn))
+    })
+}
+
+fn shown(number: f64, dimension: Dimension) -> f64 {
+    match dimension {
+        Dimension::Angle => number.to_degrees(),
+        Dimension::Number | Dimension::Length | Dimension::Area | Dimension::Point => number,
+    }
+}
+
+fn kind(dimension: Dimension) -> MeasureKind {
+    match dimension {
+        Dimension::Length | Dimension::Point => MeasureKind::Length,
+        Dimension::Area => MeasureKind::Area,
+        Dimension::Angle => MeasureKind::Angle,
+        Dimension::Number => MeasureKind::Number,
+    }
+}
+
+fn piece(garment: &Garment, part: Part, drawn: &DrawnPiece) -> Option<PieceDocument> {
+    let (width, height) = finished_extent(garment, drawn)?;
+    let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
+        let length = edge.path.length();
+        let share = share_after_folds(garment, drawn.piece, edge.edge);
+        EdgeDocument {
+            name: garment.edge(edge.edge).name.to_string(),
+            length: Figure(length),
+            finished: (share < 1.0).then_some(Figure(length * share)),
+            on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * length * share)),
+        }
+    });
+    let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
+    let notches = drawn.notches.iter().map(|notch| NotchDocument {
+        edge: garment.edge(notch.edge).name.to_string(),
+        along: Figure(notch.along),
+        at: point(notch.at),
+        double: notch.double,
+    });
+    let turn = libm::atan2(drawn.grain.y, drawn.grain.x).to_degrees();
+    Some(PieceDocument {
+        part: garment.part_name(Some(part.layer), part.piece),
+        label: garment.piece(part.piece).title.to_string(),
+        fold: fold_of(drawn).map(|edge| garment.edge(edge).name.to_string()),
+        edges: edges.collect(),
+        stitching_line: path_data(drawn.edges.iter().map(|edge| &edge.path), true),
+        marks: marks.map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at))).collect(),
+        lines: drawn
+            .lines
+            .iter()
+            .map(|line| (garment.edge(line.edge).name.to_string(), path_data([&line.path], false)))
+            .collect(),
+        notches: notches.collect(),
+        grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
+        finished: ExtentDocument { width: Figure(width), height: Figure(height) },
+    })
+}
+
+fn point(at: Point) -> PointDocument {
+    PointDocument { x: Figure(at.x), y: Figure(at.y) }
+}
+
+/// A line of the cut list, in words.
+pub(super) fn cut(garment: &Garment, row: &CutRow) -> CutDocument {
+    let piece = garment.piece(row.part.piece);
+    let (how, fold) = match row.how {
+        CutHow::Alike => (CutWay::Alike, None),
+        CutHow::Mirrored => (CutWay::Mirrored, None),
+        CutHow::OnFold(edge) => (CutWay::OnFold, Some(garment.edge(edge).name.to_string())),
+    };
+    CutDocument {
+        fabric: row.fabric.map_or_else(String::new, |fabric| garment.fabric(fabric).name.to_string()),
+        layer: garment.layer(row.part.layer).name.to_string(),
+        piece: piece.name.to_string(),
+        label: piece.title.to_string(),
+        copies: row.copies,
+        how,
+        fold,
+        turned_over: row.flipped,
+    }
+}
+
+fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocument> {
+    let mut done = Vec::new();
+    for (at, alteration) in garment.alterations.iter().enumerate() {
+        if matches!(alteration.node, AlterationNode::Poison) {
+            continue;
+        }
+        let targets = alteration.node.targets();
+        let mut names: Vec<String> =
+            targets.iter().map(|target| garment.edge(target.edge).name.to_string()).collect();
+        let mut kept = std::collections::HashSet::new();
+        names.retain(|name| kept.insert(name.clone()));
+        let closure = match &alteration.node {
+            AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => Some(*closure),
+            _ => None,
+        };
+        done.push(AlterationDocument {
+            what: alteration.node.word().to_owned(),
+            to: targets.iter().map(|target| garment.part_name(target.layer, target.piece)).collect(),
+            at: names.join(", "),
+            amount: sized.amounts.get(at).copied().flatten().map(Figure),
+            solved_for: closure.map(|id| garment.closure(id).name.to_string()),
+        });
+    }
+    done
+}
+
+fn closures(garment: &Garment, sized: &SizedGarment) -> Vec<ClosureDocument> {
+    let closure = |(at, closure): (usize, &crate::garment::Closure)| {
+        let way = match closure.kind.as_ref()? {
+            ClosureKind::Zipper { kind: ZipperKind::Separating, .. } => ClosureWay::SeparatingZip,
+            ClosureKind::Zipper { kind: ZipperKind::Closed, .. } => ClosureWay::ClosedZip,
+            ClosureKind::Zipper { kind: ZipperKind::Concealed, .. } => ClosureWay::ConcealedZip,
+            ClosureKind::Buttons(_) => ClosureWay::Buttons,
+        };
+        let fit = sized.zips.get(at).copied().flatten();
+        Some(ClosureDocument {
+            name: closure.name.to_string(),
+            kind: way,
+            zip: fit.map(|fit| Figure(fit.zip)),
+            sides: fit.map(|fit| fit.sides.map(Figure)),
+        })
+    };
+    garment.closures.iter().enumerate().filter_map(closure).collect()
+}

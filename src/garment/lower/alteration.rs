@@ -1,0 +1,449 @@
+//! Alterations: first what they work on, later how much.
+
+use super::declare::poison;
+use super::expression::Wanted;
+use super::papers::When;
+use super::{Lowering, NamedPiece};
+use crate::garment::{
+    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId, PointId,
+    Target,
+};
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
+use std::sync::Arc;
+
+impl Lowering<'_> {
+    /// Finds the pieces, lines and edges that alterations work on. Amounts come later, because
+    /// they may be measured on pieces.
+    pub(super) fn find_targets(&mut self) {
+        for at in 0..self.alteration_trees.len() {
+            let Some(statement) = self.alteration_trees[at].clone() else { continue };
+            let StatementNode::Alteration(tree) = &statement.node else { continue };
+            let id = AlterationId::from_index(at);
+            if let Some(node) = self.alteration_node(tree, id) {
+                self.garment.alterations[at].node = node;
+            }
+        }
+        self.add_shown_zips();
+        self.hand_layers_on();
+    }
+
+    fn alteration_node(&mut self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {
+        Some(match tree {
+            Tree::Lengthen { shorten, pieces, at, amount, .. } => {
+                let span = match amount {
+                    tree::Amount::By(by) => by.span,
+                    tree::Amount::Until { span, .. } => *span,
+                };
+                AlterationNode::Lengthen {
+                    shorten: *shorten,
+                    targets: self.line_targets(pieces, at, id)?,
+                    amount: Amount::By(poison(span)),
+                    keeping: Vec::new(),
+                }
+            }
+            Tree::CutOff { pieces, at } => {
+                AlterationNode::CutOff { targets: self.line_targets(pieces, at, id)? }
+            }
+            Tree::Extend { trim, edges, by } => AlterationNode::Extend {
+                trim: *trim,
+                targets: self.edge_targets(edges, id)?,
+                by: poison(by.span),
+            },
+            Tree::Open { close, pieces, at } => {
+                AlterationNode::Open { close: *close, targets: self.line_targets(pieces, at, id)? }
+            }
+            Tree::Split { piece, at, into } => {
+                let target = self.line_target(piece, at, id)?;
+                let made = (self.made_by(&into.0, id)?, self.made_by(&into.1, id)?);
+                let cut_edge = |piece: PieceId| self.piece_edges[piece.index()].get(&at.text).copied();
+                AlterationNode::Split {
+                    target,
+                    into: made,
+                    cut_edges: (cut_edge(made.0)?, cut_edge(made.1)?),
+                }
+            }
+            Tree::Join { first, second, at, into } => {
+                let into = self.made_by(into, id)?;
+                let (first, second) = self.joined_targets(first, second, at, id)?;
+                AlterationNode::Join { first, second, into }
+            }
+            Tree::Redraw { edge, path: _ } => {
+                let target = self.edge_target(edge, id)?;
+                AlterationNode::Redraw { target, path: crate::garment::EdgePath::Straight }
+            }
+            Tree::Flare { pieces, along, by } => {
+                AlterationNode::Flare { targets: self.line_targets(pieces, along, id)?, by: poison(by.span) }
+            }
+            Tree::Spread { pieces, along, by } => {
+                AlterationNode::Spread { targets: self.line_targets(pieces, along, id)?, by: poison(by.span) }
+            }
+        })
+    }
+
+    /// A piece that this very alteration makes; none where its name was taken.
+    fn made_by(&self, name: &tree::Name, by: AlterationId) -> Option<PieceId> {
+        let piece = *self.names.pieces.get(&name.text)?;
+        use crate::garment::PieceOrigin::{Join, Split};
+        match self.garment.piece(piece).origin {
+            Split { by: maker, .. } | Join { by: maker } if maker == by => Some(piece),
+            _ => None,
+        }
+    }
+
+    /// The pieces at one line or edge, all or none.
+    fn line_targets(
+        &mut self,
+        pieces: &[tree::Dotted],
+        at: &tree::Name,
+        id: AlterationId,
+    ) -> Option<Vec<Target>> {
+        let found: Vec<Option<Target>> = pieces.iter().map(|piece| self.line_target(piece, at, id)).collect();
+        found.into_iter().collect()
+    }
+
+    fn line_target(&mut self, piece: &tree::Dotted, at: &tree::Name, id: AlterationId) -> Option<Target> {
+        let part = self.find_part(piece)?;
+        self.is_there(part, piece.span, id)?;
+        if self.has_no_name(part.piece, at) && !self.piece_edges[part.piece.index()].is_empty() {
+            self.tell_no_line(part.piece, at, piece.span);
+            return None;
+        }
+        let edge = self.find_edge(part.piece, at)?;
+        Some(Target { layer: part.layer, piece: part.piece, edge, span: piece.span })
+    }
+
+    fn has_no_name(&self, piece: PieceId, name: &tree::Name) -> bool {
+        !self.piece_edges[piece.index()].contains_key(&name.text)
+    }
+
+    fn tell_no_line(&mut self, piece: PieceId, at: &tree::Name, named: Span) {
+        let title = self.garment.piece(piece).title.clone();
+        let piece_span = self.garment.piece(piece).span;
+        let lines: Vec<String> = self.piece_edges[piece.index()]
+            .iter()
+            .filter(|&(_, &edge)| self.garment.edge(edge).line)
+            .map(|(name, _)| name.to_string())
+            .collect();
+        let near =
+            crate::report::nearest(&at.text, self.piece_edges[piece.index()].keys().map(|name| &**name));
+        let help = match (near, lines.is_empty()) {
+            (Some(near), _) => format!("did you mean {near}?"),
+            (None, true) => format!("draw it on the piece: line {} across at …", at.text),
+            (None, false) => format!("lines of this piece: {}", lines.join(", ")),
+        };
+        let diagnostic = Diagnostic::mistake(
+            "alter/no-line",
+            at.span,
+            format!("{title} has no line or edge called {}", at.text),
+        )
+        .label("no such line")
+        .also(named, "looked for on this piece")
+        .also(piece_span, "drawn here")
+        .help(help);
+        self.tell(diagnostic);
+    }
+
+    /// Whether the piece is there at that alteration: not yet ended, and already made.
+    fn is_there(&mut self, part: NamedPiece, span: Span, at: AlterationId) -> Option<()> {
+        let piece = self.garment.piece(part.piece);
+        let name = piece.name.clone();
+        if let Some(ended) = piece.ended_by.filter(|&ended| ended < at) {
+            let earlier = self.garment.alteration(ended).span;
+            let diagnostic =
+                Diagnostic::mistake("alter/gone", span, format!("{name} is no more at this line"))
+                    .label("named here")
+                    .also(earlier, "made into other pieces here")
+                    .help("name the pieces that were made of it");
+            self.tell(diagnostic);
+            return None;
+        }
+        use crate::garment::PieceOrigin::{Join, Split};
+        if let Split { by, .. } | Join { by } = piece.origin
+            && by > at
+        {
+            let later = self.garment.alteration(by).span;
+            let diagnostic =
+                Diagnostic::mistake("alter/gone", span, format!("{name} is not there yet at this line"))
+                    .label("named here")
+                    .also(later, "made only here")
+                    .help("alterations happen in the order written: move this line below");
+            self.tell(diagnostic);
+            return None;
+        }
+        Some(())
+    }
+
+    fn edge_targets(&mut self, edges: &[tree::Dotted], id: AlterationId) -> Option<Vec<Target>> {
+        let found: Vec<Option<Target>> = edges.iter().map(|edge| self.edge_target(edge, id)).collect();
+        found.into_iter().collect()
+    }
+
+    fn edge_target(&mut self, edge: &tree::Dotted, id: AlterationId) -> Option<Target> {
+        let (part, found) = self.find_dotted_edge(edge)?;
+        self.is_there(part, edge.span, id)?;
+        Some(Target { layer: part.layer, piece: part.piece, edge: found, span: edge.span })
+    }
+
+    /// `at` is an edge that both have, or the seam between one edge of each.
+    fn joined_targets(
+        &mut self,
+        first: &tree::Dotted,
+        second: &tree::Dotted,
+        at: &tree::Name,
+        id: AlterationId,
+    ) -> Option<(Target, Target)> {
+        let (one, other) = (self.find_part(first)?, self.find_part(second)?);
+        if (self.has_no_name(one.piece, at) || self.has_no_name(other.piece, at))
+            && let Some((of_one, of_other)) = self.seam_between(one.piece, other.piece, &at.text)
+        {
+            let target =
+                |part: NamedPiece, edge, span| Target { layer: part.layer, piece: part.piece, edge, span };
+            return Some((target(one, of_one, first.span), target(other, of_other, second.span)));
+        }
+        Some((self.line_target(first, at, id)?, self.line_target(second, at, id)?))
+    }
+
+    fn seam_between(
+        &mut self,
+        one: PieceId,
+        other: PieceId,
+        name: &Arc<str>,
+    ) -> Option<(crate::garment::EdgeId, crate::garment::EdgeId)> {
+        let merged = self.merged;
+        let seam = merged.declarations.iter().find_map(|declaration| match &declaration.statement.node {
+            StatementNode::Seam(seam) if seam.name.text == *name => Some(seam),
+            _ => None,
+        })?;
+        let ([first], [second]) = (seam.first.plies.as_slice(), seam.second.plies.as_slice()) else {
+            return None;
+        };
+        let ([first], [second]) = (first.edges.as_slice(), second.edges.as_slice()) else { return None };
+        let (first, second) = (self.find_dotted_edge(first)?, self.find_dotted_edge(second)?);
+        match (first.0.piece == one, second.0.piece == other, first.0.piece == other, second.0.piece == one) {
+            (true, true, _, _) => Some((first.1, second.1)),
+            (_, _, true, true) => Some((second.1, first.1)),
+            _ => None,
+        }
+    }
+
+    /// `showing` takes half off each edge that the zip is sewn to, after all other alterations.
+    fn add_shown_zips(&mut self) {
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            let StatementNode::Closure(closure) = &declaration.statement.node else { continue };
+            let Some(&id) = self.names.closures.get(&closure.name.text) else { continue };
+            let showing = closure.items.iter().find_map(|item| match &item.node {
+                ClosureItemNode::Zipper(zipper) => zipper.showing.as_ref(),
+                _ => None,
+            });
+            let Some(showing) = showing else { continue };
+            let mut targets: Vec<Target> = Vec::new();
+            for edge in closure.first.edges.iter().chain(&closure.second.edges) {
+                let known = self.mistakes.len();
+                let found = self.find_dotted_edge(edge);
+                self.mistakes.truncate(known); // told where the closure itself is read
+                let Some((part, found)) = found else { continue };
+                for (piece, run) in self.runs_in_last_pieces(part.piece, found) {
+                    let target = Target { layer: part.layer, piece, edge: run, span: edge.span };
+                    let known = |other: &Target| (other.layer, other.edge) == (target.layer, target.edge);
+                    if !targets.iter().any(known) {
+                        targets.push(target);
+                    }
+                }
+            }
+            let by = poison(showing.span);
+            let node = AlterationNode::ShowZip { closure: id, targets, by };
+            self.garment.alterations.push(Alteration { span: showing.span, node });
+            self.alteration_trees.push(None);
+        }
+    }
+
+    /// The edge itself, or what it may be in the pieces that its piece became.
+    fn runs_in_last_pieces(
+        &self,
+        piece: PieceId,
+        edge: crate::garment::EdgeId,
+    ) -> Vec<(PieceId, crate::garment::EdgeId)> {
+        if self.garment.piece(piece).ended_by.is_none() {
+            return vec![(piece, edge)];
+        }
+        let mut runs = Vec::new();
+        for (at, last) in self.garment.pieces.iter().enumerate() {
+            if last.ended_by.is_none() {
+                let own = last.edges.iter().filter(|&&own| self.garment.is_run_of(own, edge));
+                runs.extend(own.map(|&own| (PieceId::from_index(at), own)));
+            }
+        }
+        runs
+    }
+
+    /// Layers that list a piece which is split or joined have what became of it.
+    fn hand_layers_on(&mut self) {
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            let StatementNode::Layer(tree) = &declaration.statement.node else { continue };
+            let Some(&layer) = self.names.layers.get(&tree.name.text) else { continue };
+            if !self.garment.layer(layer).pieces.is_empty() {
+                continue;
+            }
+            let mut listed = Vec::new();
+            for name in &tree.pieces {
+                if let Some(piece) = self.find_piece(name) {
+                    listed.push((piece, name.span));
+                }
+            }
+            let mut at = 0;
+            while let Some(&(piece, span)) = listed.get(at) {
+                let becomes = self.becomes(piece);
+                if becomes.is_empty() {
+                    at += 1;
+                } else {
+                    listed.splice(at..=at, becomes.into_iter().map(|made| (made, span)));
+                }
+            }
+            let mut kept: Vec<(PieceId, Span)> = Vec::new();
+            for (piece, span) in listed {
+                if !kept.iter().any(|&(other, _)| other == piece) {
+                    kept.push((piece, span));
+                }
+            }
+            let layer = &mut self.garment.layers[layer.index()];
+            (layer.pieces, layer.piece_spans) = kept.into_iter().unzip();
+        }
+    }
+
+    /// The pieces that a split or join makes of this one.
+    fn becomes(&self, piece: PieceId) -> Vec<PieceId> {
+        let Some(ended) = self.garment.piece(piece).ended_by else { return Vec::new() };
+        match self.garment.alteration(ended).node {
+            AlterationNode::Split { into, .. } => vec![into.0, into.1],
+            AlterationNode::Join { into, .. } => vec![into],
+            _ => Vec::new(),
+        }
+    }
+
+    /// The amounts of all alterations.
+    pub(super) fn lower_alterations(&mut self) {
+        for at in 0..self.alteration_trees.len() {
+            let id = AlterationId::from_index(at);
+            let mut node = std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison);
+            if let AlterationNode::ShowZip { closure, by, .. } = &mut node {
+                *by = self.half_of_what_shows(*closure);
+            }
+            if let Some(statement) = self.alteration_trees[at].clone()
+                && let StatementNode::Alteration(tree) = &statement.node
+            {
+                self.lower_amount(tree, &mut node, id);
+            }
+            self.garment.alterations[at].node = node;
+        }
+    }
+
+    fn lower_amount(&mut self, tree: &Tree, node: &mut AlterationNode, id: AlterationId) {
+        let when = When::Altering(id);
+        match (tree, node) {
+            (
+                Tree::Lengthen { amount: said, keeping: said_keeping, .. },
+                AlterationNode::Lengthen { amount, keeping, targets, .. },
+            ) => {
+                *amount = match said {
+                    tree::Amount::By(by) => Amount::By(self.lower(by, when, None, Wanted::Length)),
+                    tree::Amount::Until { about, closure, span } => {
+                        let about = about.as_ref().map(|about| self.lower(about, when, None, Wanted::Length));
+                        match self.find_closure(closure) {
+                            Some(closure) => Amount::Until { about, closure, span: *span },
+                            None => Amount::By(poison(*span)),
+                        }
+                    }
+                };
+                for kept in said_keeping {
+                    if let Some(point) = self.kept_point(kept, targets) {
+                        keeping.push((point, kept.span));
+                    }
+                }
+            }
+            (Tree::Extend { by: said, .. }, AlterationNode::Extend { by, .. })
+            | (Tree::Flare { by: said, .. }, AlterationNode::Flare { by, .. })
+            | (Tree::Spread { by: said, .. }, AlterationNode::Spread { by, .. }) => {
+                *by = self.lower(said, when, None, Wanted::Length);
+            }
+            (Tree::Redraw { path: said, .. }, AlterationNode::Redraw { target, path }) => {
+                *path = self.lower_path(said, target.piece, when);
+            }
+            _ => {}
+        }
+    }
+
+    /// A mark that stays; it must be on a piece that is altered.
+    fn kept_point(&mut self, kept: &tree::Dotted, targets: &[Target]) -> Option<PointId> {
+        let (part, point) = self.find_dotted_point(kept)?;
+        if targets.iter().any(|target| target.piece == part.piece) {
+            return Some(point);
+        }
+        let name = self.garment.piece(part.piece).name.clone();
+        let title = format!("{name} is not altered here, so nothing of it needs to be kept");
+        self.tell(Diagnostic::mistake("alter/not-altered", kept.span, title).label("not altered here").help(
+            format!(
+                "leave `{}` out, or alter {name} too",
+                kept.parts.iter().map(|name| &*name.text).collect::<Vec<_>>().join(".")
+            ),
+        ));
+        None
+    }
+
+    fn half_of_what_shows(&mut self, closure: ClosureId) -> crate::garment::Expression {
+        let name = self.garment.closure(closure).name.clone();
+        let merged = self.merged;
+        let showing = merged.declarations.iter().find_map(|declaration| match &declaration.statement.node {
+            StatementNode::Closure(tree) if tree.name.text == name => {
+                tree.items.iter().find_map(|item| match &item.node {
+                    ClosureItemNode::Zipper(zipper) => zipper.showing.as_ref(),
+                    _ => None,
+                })
+            }
+            _ => None,
+        });
+        let Some(showing) = showing else { return poison(self.garment.closure(closure).span) };
+        // A mistake in it is told where the closure itself is read.
+        let known = self.mistakes.len();
+        let whole = self.lower(showing, When::Fact, None, Wanted::Length);
+        self.mistakes.truncate(known);
+        let span = whole.span;
+        let half = super::declare::constant(2.0, span);
+        crate::garment::Expression {
+            node: crate::garment::Node::Product(vec![(true, whole), (false, half)]),
+            dimension: Dimension::Length,
+            span,
+        }
+    }
+
+    /// Two alterations that both seek one closure's length: told, and the second made poison.
+    pub(super) fn check_untils(&mut self) {
+        let mut seen: Vec<(ClosureId, Span)> = Vec::new();
+        for at in 0..self.garment.alterations.len() {
+            let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
+                continue;
+            };
+            let Amount::Until { closure, span, .. } = *amount else { continue };
+            let zipper =
+                matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
+            let name = self.garment.closure(closure).name.clone();
+            if let Some(&(_, first)) = seen.iter().find(|(other, _)| *other == closure) {
+                let title = format!("{name} is made to fit twice; one alteration can be sought for it");
+                let diagnostic = Diagnostic::mistake("solve/many", span, title)
+                    .label("again here")
+                    .also(first, "first here")
+                    .help("give one of the two its amount: by …");
+                self.tell(diagnostic);
+                self.garment.alterations[at].node = AlterationNode::Poison;
+            } else if !zipper {
+                let title = format!("{name} has buttons, which fit any length; `until` is for zips");
+                self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
+                self.garment.alterations[at].node = AlterationNode::Poison;
+            }
+            seen.push((closure, span));
+        }
+    }
+}

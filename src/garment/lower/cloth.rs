@@ -1,0 +1,99 @@
+//! Fabrics and layers.
+
+use super::Lowering;
+use super::expression::Wanted;
+use super::papers::When;
+use crate::garment::{Fabric, Price, TwoWays};
+use crate::report::{Diagnostic, nearest};
+use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
+
+impl Lowering<'_> {
+    pub(super) fn lower_cloth(&mut self) {
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            match &declaration.statement.node {
+                StatementNode::Fabric(fabric) => self.lower_fabric(fabric),
+                StatementNode::Layer(layer) => self.find_cloth(layer),
+                _ => {}
+            }
+        }
+    }
+
+    fn lower_fabric(&mut self, tree: &tree::Fabric) {
+        let Some(&id) = self.names.fabrics.get(&tree.name.text) else { return };
+        if self.garment.fabric(id).span != tree.name.span {
+            return; // a second one of that name, told elsewhere
+        }
+        let mut fabric: Fabric = self.garment.fabric(id).clone();
+        for fact in &tree.facts {
+            let mut length = |expr: &tree::Expr| Some(self.lower(expr, When::Fact, None, Wanted::Length));
+            match &fact.node {
+                FabricFactNode::Width { width, tubular } => {
+                    fabric.width = length(width);
+                    fabric.tubular = *tubular;
+                }
+                FabricFactNode::Selvage(selvage) => fabric.selvage = length(selvage),
+                FabricFactNode::Thickness(thickness) => fabric.thickness = length(thickness),
+                FabricFactNode::Stretch(ways) => self.both_ways(ways, Wanted::Number, &mut fabric.stretch),
+                FabricFactNode::Shrink(ways) => self.both_ways(ways, Wanted::Number, &mut fabric.shrink),
+                FabricFactNode::Repeat(ways) => self.both_ways(ways, Wanted::Length, &mut fabric.repeat),
+                FabricFactNode::Nap(one_way) => fabric.one_way = *one_way,
+                FabricFactNode::Price(said) => fabric.price = Some(price(said)),
+                FabricFactNode::Kind(kind) => fabric.kind = Some(*kind),
+                FabricFactNode::Raised(raised) => fabric.raised = raised.then_some(fact.span),
+            }
+        }
+        if fabric.width.is_none() {
+            let title = format!("{} does not say how wide it is", fabric.name);
+            let help = "add its width, as the shop gives it: width 150";
+            self.mistakes
+                .push(Diagnostic::mistake("cloth/width", fabric.span, title).label("no width").help(help));
+        }
+        self.garment.fabrics[id.index()] = fabric;
+    }
+
+    fn both_ways(&mut self, said: &[Directed], wanted: Wanted, ways: &mut TwoWays) {
+        for directed in said {
+            let amount = Some(self.lower(&directed.amount, When::Fact, None, wanted));
+            match directed.direction {
+                ClothDirection::Along => ways.along = amount,
+                ClothDirection::Across => ways.across = amount,
+            }
+        }
+    }
+
+    fn find_cloth(&mut self, tree: &tree::Layer) {
+        let Some(&id) = self.names.layers.get(&tree.name.text) else { return };
+        let found = self.names.fabrics.get(&tree.fabric.text).copied();
+        if found.is_none() {
+            self.tell_no_cloth(&tree.fabric);
+        }
+        self.garment.layers[id.index()].fabric = found;
+    }
+
+    fn tell_no_cloth(&mut self, name: &tree::Name) {
+        if self.merged.dropped.iter().any(|dropped| dropped.name == name.text) {
+            self.unknown("fabric", &name.text, name.span, &[]);
+            return;
+        }
+        let title = format!("there is no fabric called {}", name.text);
+        let mut diagnostic = Diagnostic::mistake("cloth/unknown", name.span, title).label("never declared");
+        let fabrics: Vec<&str> = self.names.fabrics.keys().map(|name| &**name).collect();
+        diagnostic.help = Some(match nearest(&name.text, fabrics.iter().copied()) {
+            Some(near) => format!("did you mean {near}?"),
+            None if fabrics.is_empty() => format!("declare it: fabric {} \"…\" {{ width … }}", name.text),
+            None => format!("declare it, or take one of {}", fabrics.join(", ")),
+        });
+        self.tell(diagnostic);
+    }
+}
+
+/// A price as data.
+pub(super) fn price(said: &tree::Price) -> Price {
+    Price {
+        amount: said.amount,
+        currency: said.currency.as_ref().map(|currency| currency.text.clone()),
+        per: said.per.map(|per| per.unit),
+        span: said.span,
+    }
+}

@@ -1,0 +1,263 @@
+//! The first pass: every name that stands on its own gets its id.
+
+use super::Lowering;
+use crate::garment::{
+    Alteration, AlterationNode, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric,
+    FabricId, Grain, Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size, TwoWays,
+    Value, ValueId, ValueKind,
+};
+use crate::limits;
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{self, StatementNode};
+use std::sync::Arc;
+
+/// Words that the language keeps for itself among values.
+pub(super) const KEPT_WORDS: [&str; 24] = [
+    "min", "max", "abs", "sqrt", "round", "sin", "cos", "tan", "atan2", "pi", "length", "finished", "total",
+    "width", "height", "x", "y", "distance", "grade", "each", "up", "down", "left", "right",
+];
+
+impl Lowering<'_> {
+    pub(super) fn declare(&mut self) {
+        self.garment.title = self.merged.title.clone();
+        self.garment.heading = self.merged.heading;
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            self.declare_one(&declaration.statement, declaration.from_library);
+        }
+        if self.garment.sizes.is_empty() {
+            self.garment.sizes.push(Size { name: "one size".into(), span: self.garment.heading });
+        }
+    }
+
+    fn declare_one(&mut self, statement: &Arc<tree::Statement>, from_library: bool) {
+        match &statement.node {
+            StatementNode::Sizes(sizes) => self.declare_sizes(sizes),
+            StatementNode::Body(body) => {
+                for row in &body.rows {
+                    let label = row.label.as_ref().map(|label| label.text.clone());
+                    self.declare_value(&row.name, label, ValueKind::Body(poison(row.span)));
+                }
+            }
+            StatementNode::Let(the_let) => {
+                let label = the_let.label.as_ref().map(|label| label.text.clone());
+                self.declare_value(&the_let.name, label, ValueKind::Let(poison(the_let.name.span)));
+            }
+            StatementNode::Measure(measure) => {
+                let kind = ValueKind::Measure { value: poison(measure.name.span), against: None };
+                self.declare_value(&measure.name, Some(measure.title.text.clone()), kind);
+            }
+            StatementNode::Fabric(fabric) => self.declare_fabric(fabric, from_library),
+            StatementNode::Layer(layer) => self.declare_layer(layer),
+            StatementNode::Piece(piece) => {
+                let title =
+                    piece.title.as_ref().map_or_else(|| piece.name.text.clone(), |title| title.text.clone());
+                let id = self.declare_piece(&piece.name, title, PieceOrigin::Drawn, Some(statement.clone()));
+                if let Some(id) = id {
+                    self.garment.pieces[id.index()].block = piece.block;
+                }
+            }
+            StatementNode::Alteration(_) => {
+                self.garment
+                    .alterations
+                    .push(Alteration { span: statement.span, node: AlterationNode::Poison });
+                self.alteration_trees.push(Some(statement.clone()));
+            }
+            StatementNode::Seam(seam) if !self.names.seams.contains_key(&seam.name.text) => {
+                let id = SeamId::from_index(self.garment.seams.len());
+                self.names.seams.insert(seam.name.text.clone(), id);
+                self.garment.seams.push(empty_seam(&seam.name, statement.span));
+            }
+            StatementNode::Closure(closure) if !self.names.closures.contains_key(&closure.name.text) => {
+                let id = ClosureId::from_index(self.garment.closures.len());
+                self.names.closures.insert(closure.name.text.clone(), id);
+                self.garment.closures.push(Closure {
+                    name: closure.name.text.clone(),
+                    name_span: closure.name.span,
+                    span: statement.span,
+                    first: Default::default(),
+                    second: Default::default(),
+                    kind: None,
+                    kind_span: closure.name.span,
+                });
+            }
+            _ => {}
+        }
+    }
+
+    fn declare_sizes(&mut self, sizes: &tree::Sizes) {
+        self.garment.sizes.clear();
+        for name in &sizes.names {
+            if let Some(first) = self.garment.sizes.iter().find(|size| size.name == name.text) {
+                let diagnostic = Diagnostic::mistake(
+                    "name/declared-twice",
+                    name.span,
+                    format!("the size {} stands twice", name.text),
+                )
+                .label("again here")
+                .also(first.span, "first here")
+                .help("leave one of the two out");
+                self.mistakes.push(diagnostic);
+                continue;
+            }
+            self.garment.sizes.push(Size { name: name.text.clone(), span: name.span });
+        }
+        if let Some(too_many) = self.garment.sizes.get(limits::SIZES) {
+            let title = format!(
+                "{} sizes are more than the {} that one garment may have",
+                self.garment.sizes.len(),
+                limits::SIZES
+            );
+            let help = "make two garments of it, each with its own sizes";
+            self.mistakes.push(
+                Diagnostic::mistake("limit/sizes", too_many.span, title).label("one too many").help(help),
+            );
+            self.garment.sizes.truncate(limits::SIZES);
+        }
+    }
+
+    fn declare_value(&mut self, name: &tree::Name, label: Option<Arc<str>>, kind: ValueKind) {
+        if KEPT_WORDS.contains(&&*name.text) {
+            let title = format!("{} is a word of the language and cannot name a value", name.text);
+            let help = format!("choose another name, {}_value for one", name.text);
+            self.tell(
+                Diagnostic::mistake("name/kept", name.span, title)
+                    .label("means something already")
+                    .help(help),
+            );
+        }
+        if self.names.values.contains_key(&name.text) {
+            return;
+        }
+        self.names.values.insert(name.text.clone(), ValueId::from_index(self.garment.values.len()));
+        let (name, span) = (name.text.clone(), name.span);
+        self.garment.values.push(Value { name, span, label, dimension: Dimension::Length, kind });
+    }
+
+    fn declare_fabric(&mut self, fabric: &tree::Fabric, from_library: bool) {
+        if self.names.fabrics.contains_key(&fabric.name.text) {
+            return;
+        }
+        self.names.fabrics.insert(fabric.name.text.clone(), FabricId::from_index(self.garment.fabrics.len()));
+        self.garment.fabrics.push(Fabric {
+            name: fabric.name.text.clone(),
+            title: fabric.title.as_ref().map_or_else(|| fabric.name.text.clone(), |title| title.text.clone()),
+            span: fabric.name.span,
+            from_library,
+            width: None,
+            tubular: false,
+            selvage: None,
+            stretch: TwoWays::default(),
+            shrink: TwoWays::default(),
+            repeat: TwoWays::default(),
+            one_way: false,
+            thickness: None,
+            price: None,
+            kind: None,
+            raised: None,
+        });
+    }
+
+    fn declare_layer(&mut self, layer: &tree::Layer) {
+        if self.names.layers.contains_key(&layer.name.text) {
+            return;
+        }
+        self.names.layers.insert(layer.name.text.clone(), LayerId::from_index(self.garment.layers.len()));
+        self.garment.layers.push(Layer {
+            name: layer.name.text.clone(),
+            span: layer.name.span,
+            fabric: None,
+            fused: layer.fused,
+            pieces: Vec::new(),
+            piece_spans: Vec::new(),
+        });
+    }
+
+    /// Gives a piece its id; none where the name is taken, which is told elsewhere.
+    pub(super) fn declare_piece(
+        &mut self,
+        name: &tree::Name,
+        title: Arc<str>,
+        origin: PieceOrigin,
+        statement: Option<Arc<tree::Statement>>,
+    ) -> Option<PieceId> {
+        if self.names.pieces.contains_key(&name.text) {
+            return None;
+        }
+        let id = PieceId::from_index(self.garment.pieces.len());
+        if id.index() == limits::PIECES {
+            let help = "make two garments of it, each with its own pieces";
+            let title = format!("a garment may have {} pieces, and this is one more", limits::PIECES);
+            self.tell(Diagnostic::mistake("limit/pieces", name.span, title).help(help));
+        }
+        if id.index() >= limits::PIECES {
+            return None;
+        }
+        self.names.pieces.insert(name.text.clone(), id);
+        self.piece_trees.push(statement);
+        self.piece_edges.push(Default::default());
+        self.piece_points.push(Default::default());
+        self.garment.pieces.push(Piece {
+            name: name.text.clone(),
+            title,
+            span: name.span,
+            block: false,
+            origin,
+            ended_by: None,
+            cut: Cut { count: constant(1.0, name.span), how: CutHow::Alike, span: name.span },
+            drawing: empty_drawing(),
+            edges: Vec::new(),
+            points: Vec::new(),
+            folds: Vec::new(),
+            grain: Grain::Up,
+            allowance: None,
+            corners: Vec::new(),
+            never_flipped: None,
+            papers: Vec::new(),
+        });
+        Some(id)
+    }
+}
+
+/// An expression that could not be made sense of.
+pub(super) fn poison(span: Span) -> Expression {
+    Expression { node: Node::Poison, dimension: Dimension::Length, span }
+}
+
+/// A plain number.
+pub(super) fn constant(value: f64, span: Span) -> Expression {
+    Expression { node: Node::Constant(value), dimension: Dimension::Number, span }
+}
+
+/// The drawing of a piece that is not drawn.
+pub(super) fn empty_drawing() -> Drawing {
+    Drawing {
+        outline: Outline::None,
+        order: Vec::new(),
+        spots: Vec::new(),
+        lines: Vec::new(),
+        moves: Vec::new(),
+        divides: Vec::new(),
+        notches: Vec::new(),
+    }
+}
+
+fn empty_seam(name: &tree::Name, span: Span) -> Seam {
+    Seam {
+        name: name.text.clone(),
+        name_span: name.span,
+        span,
+        first: Vec::new(),
+        second: Vec::new(),
+        fit: None,
+        enclosing: Vec::new(),
+        allowance: None,
+        stitch: None,
+        notches: Vec::new(),
+        gaps: Vec::new(),
+        matching: Vec::new(),
+        poisoned: false,
+        by_split: false,
+    }
+}

@@ -1,0 +1,457 @@
+//! How each piece is drawn and cut.
+
+use super::declare::{empty_drawing, poison};
+use super::expression::Wanted;
+use super::papers::When;
+use super::{Lowering, as_piece};
+use crate::garment::{
+    AlterationNode, Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line,
+    LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, Spot, WalkEdge,
+};
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{self, DirectionKind, PieceItemNode};
+
+impl Lowering<'_> {
+    pub(super) fn lower_drawings(&mut self) {
+        for at in 0..self.garment.pieces.len() {
+            let piece = PieceId::from_index(at);
+            if let PieceOrigin::Drawn = self.garment.piece(piece).origin {
+                self.lower_piece(piece);
+            }
+        }
+        for at in 0..self.garment.pieces.len() {
+            self.take_over_cut(PieceId::from_index(at));
+        }
+    }
+
+    fn lower_piece(&mut self, piece: PieceId) {
+        let Some(statement) = self.piece_tree(piece) else { return };
+        let Some(tree) = as_piece(&statement) else { return };
+        let mut drawing = empty_drawing();
+        let (mut outline_said, mut cut_said, mut grain_said): (Option<Span>, Option<Span>, Option<Span>) =
+            (None, None, None);
+        for item in &tree.items {
+            match &item.node {
+                PieceItemNode::Outline(outline) => {
+                    if self.said_once("outline", &mut outline_said, item.span) {
+                        drawing.outline = self.lower_outline(piece, outline, item.span);
+                    }
+                }
+                PieceItemNode::Cut(cut) => {
+                    if self.said_once("cut", &mut cut_said, item.span) {
+                        self.lower_cut(piece, cut, item.span);
+                    }
+                }
+                PieceItemNode::Grain(grain) => {
+                    if self.said_once("grain", &mut grain_said, item.span) {
+                        self.lower_grain(piece, grain);
+                    }
+                }
+                _ => self.lower_item(piece, item, &mut drawing),
+            }
+        }
+        if outline_said.is_none() {
+            let title = format!("{} has no outline", self.garment.piece(piece).title);
+            let help = "draw it: outline from a corner { … }, outline rectangle … by …, or outline copy of …";
+            self.tell(
+                Diagnostic::mistake("outline/missing", tree.name.span, title).label("no outline").help(help),
+            );
+        }
+        if cut_said.is_none() && !tree.block {
+            let title = format!("{} does not say how it is cut", self.garment.piece(piece).title);
+            let help =
+                "say it: cut 1 on fold …, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";
+            self.tell(
+                Diagnostic::mistake("cut/missing", tree.name.span, title).label("how many?").help(help),
+            );
+        }
+        drawing.order = self.drawing_order(piece, &drawing);
+        self.garment.pieces[piece.index()].drawing = drawing;
+    }
+
+    fn said_once(&mut self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
+        if let Some(first) = *said {
+            let diagnostic =
+                Diagnostic::mistake("name/declared-twice", span, format!("this piece says its {what} twice"))
+                    .label("again here")
+                    .also(first, "first here")
+                    .help("leave one of the two out");
+            self.tell(diagnostic);
+            return false;
+        }
+        *said = Some(span);
+        true
+    }
+
+    fn lower_item(&mut self, piece: PieceId, item: &tree::PieceItem, drawing: &mut Drawing) {
+        let when = When::Drawing(piece);
+        match &item.node {
+            PieceItemNode::Point(fact) | PieceItemNode::Mark(fact) => {
+                let at = self.lower(&fact.at, when, Some(piece), Wanted::Point);
+                if let Some(&point) = self.piece_points[piece.index()].get(&fact.name.text)
+                    && self.garment.point(point).span == fact.name.span
+                {
+                    drawing.spots.push(Spot { point, at });
+                }
+            }
+            PieceItemNode::MovePoint { point, by } => {
+                let by = self.lower(by, when, Some(piece), Wanted::Point);
+                if let Some(point) = self.find_point(piece, point) {
+                    drawing.moves.push(MovePoint { point, by, span: item.span });
+                }
+            }
+            PieceItemNode::Line(line) => {
+                let run = match &line.run {
+                    tree::LineRun::Across(at) => {
+                        LineRun::Across(self.lower(at, when, Some(piece), Wanted::Point))
+                    }
+                    tree::LineRun::Along(at) => {
+                        LineRun::Along(self.lower(at, when, Some(piece), Wanted::Point))
+                    }
+                    tree::LineRun::FromTo(from, to) => LineRun::FromTo(
+                        self.lower(from, when, Some(piece), Wanted::Point),
+                        self.lower(to, when, Some(piece), Wanted::Point),
+                    ),
+                };
+                if let Some(&edge) = self.piece_edges[piece.index()].get(&line.name.text)
+                    && self.garment.edge(edge).line
+                {
+                    drawing.lines.push(Line { edge, run, span: item.span });
+                }
+            }
+            PieceItemNode::Notch(notch) => {
+                let distance = self.lower(&notch.distance, when, Some(piece), Wanted::Length);
+                let (edge, from) = (self.find_edge(piece, &notch.edge), self.find_point(piece, &notch.from));
+                if let (Some(edge), Some(from)) = (edge, from) {
+                    drawing.notches.push(Notch {
+                        edge,
+                        distance,
+                        from,
+                        double: notch.double,
+                        span: item.span,
+                    });
+                }
+            }
+            PieceItemNode::Divide(divide) => {
+                let distance = self.lower(&divide.distance, when, Some(piece), Wanted::Length);
+                let (edge, from) =
+                    (self.find_edge(piece, &divide.edge), self.find_point(piece, &divide.from));
+                let into = self.find_edge(piece, &divide.into.0).zip(self.find_edge(piece, &divide.into.1));
+                if let (Some(edge), Some(from), Some(into)) = (edge, from, into) {
+                    drawing.divides.push(Divide { edge, distance, from, into, span: item.span });
+                }
+            }
+            PieceItemNode::Folded { edge, onto } => {
+                let (edge, onto) = (self.find_edge(piece, edge), self.find_edge(piece, onto));
+                if let (Some(edge), Some(onto)) = (edge, onto) {
+                    self.garment.pieces[piece.index()].folds.push(FoldOver { edge, onto, span: item.span });
+                }
+            }
+            PieceItemNode::Allowance(allowance) => {
+                let allowance = self.lower(allowance, When::Fact, None, Wanted::Length);
+                self.garment.pieces[piece.index()].allowance = Some(allowance);
+            }
+            PieceItemNode::Corner(corner) => {
+                let (first, second) =
+                    (self.find_edge(piece, &corner.first), self.find_edge(piece, &corner.second));
+                if let (Some(first), Some(second)) = (first, second) {
+                    let corner = Corner { first, second, style: corner.style, span: item.span };
+                    self.garment.pieces[piece.index()].corners.push(corner);
+                }
+            }
+            PieceItemNode::NeverFlipped => {
+                self.garment.pieces[piece.index()].never_flipped = Some(item.span);
+            }
+            PieceItemNode::Outline(_) | PieceItemNode::Cut(_) | PieceItemNode::Grain(_) => {}
+        }
+    }
+
+    fn lower_cut(&mut self, piece: PieceId, cut: &tree::Cut, span: Span) {
+        let count = self.lower(&cut.count, When::Fact, None, Wanted::Number);
+        let how = match &cut.how {
+            tree::CutHow::Alike => CutHow::Alike,
+            tree::CutHow::Mirrored => CutHow::Mirrored,
+            tree::CutHow::OnFold(edge) => match self.find_edge(piece, edge) {
+                Some(edge) => CutHow::OnFold(edge),
+                None => CutHow::Alike,
+            },
+        };
+        self.garment.pieces[piece.index()].cut = Cut { count, how, span };
+    }
+
+    fn lower_grain(&mut self, piece: PieceId, grain: &tree::Grain) {
+        let grain = match grain {
+            tree::Grain::Up => Grain::Up,
+            tree::Grain::Across => Grain::Across,
+            tree::Grain::Bias => Grain::Bias,
+            tree::Grain::Along(edge) => self.find_edge(piece, edge).map_or(Grain::Up, Grain::Along),
+        };
+        self.garment.pieces[piece.index()].grain = grain;
+    }
+
+    fn lower_outline(&mut self, piece: PieceId, outline: &tree::Outline, span: Span) -> Outline {
+        let when = When::Drawing(piece);
+        match outline {
+            tree::Outline::Walk { from, edges } => self.lower_walk(piece, from, edges, span),
+            tree::Outline::Rectangle { width, height } => {
+                let width = self.lower(width, when, None, Wanted::Length);
+                let height = self.lower(height, when, None, Wanted::Length);
+                let edge = |name: &str| self.piece_edges[piece.index()].get(name).copied();
+                let corner = |name: &str| self.piece_points[piece.index()].get(name).copied();
+                let edges = (edge("bottom"), edge("right"), edge("top"), edge("left"));
+                let corners =
+                    (corner("bottom_left"), corner("bottom_right"), corner("top_right"), corner("top_left"));
+                match (edges, corners) {
+                    (
+                        (Some(bottom), Some(right), Some(top), Some(left)),
+                        (Some(a), Some(b), Some(c), Some(d)),
+                    ) => {
+                        let (edges, corners) = ([bottom, right, top, left], [a, b, c, d]);
+                        Outline::Rectangle { width, height, edges, corners, span }
+                    }
+                    _ => Outline::None,
+                }
+            }
+            tree::Outline::Copy { of } => match self.base_of(piece, of) {
+                Some((of, _)) => Outline::Copy { of, span },
+                None => Outline::None,
+            },
+            tree::Outline::Strip { of, along, width } => {
+                let width = self.lower(width, when, None, Wanted::Length);
+                let Some((of, base)) = self.base_of(piece, of) else { return Outline::None };
+                let (along, inner) = (self.edges_of(base, along), self.inner_edge(piece));
+                match (along, inner) {
+                    (Some(along), Some(inner)) => Outline::Strip { of, along, width, inner, span },
+                    _ => Outline::None,
+                }
+            }
+            tree::Outline::Rest { of, without } => self.lower_rest(piece, of, without, span),
+        }
+    }
+
+    fn inner_edge(&self, piece: PieceId) -> Option<EdgeId> {
+        self.piece_edges[piece.index()].get("inner").copied()
+    }
+
+    /// The piece that another is made of; it must still be there when everything is done.
+    fn base_of(&mut self, piece: PieceId, of: &tree::Dotted) -> Option<(crate::garment::PaperUse, PieceId)> {
+        let part = self.find_part(of)?;
+        if let Some(ended) = self.garment.piece(part.piece).ended_by {
+            let name = self.garment.piece(part.piece).name.clone();
+            let title = format!("{name} is no more once everything is altered");
+            let diagnostic = Diagnostic::mistake("alter/gone", of.span, title)
+                .label("named here")
+                .also(self.garment.alteration(ended).span, "made into other pieces here")
+                .help("name one of the pieces that were made of it");
+            self.tell(diagnostic);
+            return None;
+        }
+        let paper = self.paper_use(part.layer, part.piece, When::Drawing(piece), of.span)?;
+        Some((paper, part.piece))
+    }
+
+    fn lower_rest(
+        &mut self,
+        piece: PieceId,
+        of: &tree::Dotted,
+        without: &tree::Dotted,
+        span: Span,
+    ) -> Outline {
+        let (Some((of, base)), Some(strip)) = (self.base_of(piece, of), self.find_part(without)) else {
+            return Outline::None;
+        };
+        let statement = self.piece_tree(strip.piece);
+        let strip_outline = statement.as_ref().and_then(|statement| as_piece(statement)).and_then(|tree| {
+            tree.items.iter().find_map(|item| match &item.node {
+                PieceItemNode::Outline(tree::Outline::Strip { of, along, width }) => Some((of, along, width)),
+                _ => None,
+            })
+        });
+        let Some((strip_of, along, width)) = strip_outline else {
+            return self.tell_no_strip(without, strip.piece, base);
+        };
+        let known = self.mistakes.len();
+        let whole = self.find_part(strip_of);
+        let edges = self.edges_of(base, along);
+        let width = self.lower(width, When::Drawing(piece), None, Wanted::Length);
+        self.mistakes.truncate(known); // told where the strip itself is read
+        if whole.is_none_or(|whole| whole.piece != base) {
+            return self.tell_no_strip(without, strip.piece, base);
+        }
+        match (edges, self.inner_edge(piece)) {
+            (Some(along), Some(inner)) => {
+                Outline::Rest { of, without: strip.piece, along, width, inner, span }
+            }
+            _ => Outline::None,
+        }
+    }
+
+    fn tell_no_strip(&mut self, without: &tree::Dotted, strip: PieceId, base: PieceId) -> Outline {
+        let (strip_name, base_name) =
+            (self.garment.piece(strip).name.clone(), self.garment.piece(base).name.clone());
+        let diagnostic = Diagnostic::mistake(
+            "strip/broken",
+            without.span,
+            format!("{strip_name} is not a strip of {base_name}"),
+        )
+        .label("what is left is told by a strip")
+        .also(self.garment.piece(strip).span, "drawn here")
+        .help(format!("draw {strip_name} with: outline strip of {base_name} along … width …"));
+        self.tell(diagnostic);
+        Outline::None
+    }
+
+    fn lower_walk(
+        &mut self,
+        piece: PieceId,
+        from: &tree::Name,
+        edges: &[tree::WalkEdge],
+        span: Span,
+    ) -> Outline {
+        let Some(start) = self.find_point(piece, from) else {
+            // The walk's own edges may still hold other mistakes.
+            for edge in edges {
+                self.lower_path(&edge.path, piece, When::Drawing(piece));
+                self.find_point(piece, &edge.to);
+            }
+            return Outline::None;
+        };
+        let mut walk: Vec<WalkEdge> = Vec::with_capacity(edges.len());
+        let (mut at, mut whole) = (Some(start), true);
+        for edge in edges {
+            let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
+            let to = self.find_point(piece, &edge.to);
+            let id = self.piece_edges[piece.index()].get(&edge.name.text).copied();
+            match (at, to, id) {
+                (Some(from), Some(to), Some(id)) => {
+                    walk.push(WalkEdge { edge: id, from, to, path, span: edge.span })
+                }
+                _ => whole = false,
+            }
+            at = to;
+        }
+        let Some(last) = walk.last().filter(|_| whole) else { return Outline::None };
+        if last.to != start {
+            let (end, start_name) = (self.garment.point(last.to).name.clone(), from.text.clone());
+            let title = format!("the outline starts at {start_name} and ends at {end}: it does not close");
+            let diagnostic = Diagnostic::mistake("outline/open", last.span, title)
+                .label(format!("ends at {end}"))
+                .also(from.span, format!("starts at {start_name}"))
+                .help(format!("add an edge that leads to {start_name}"));
+            self.tell(diagnostic);
+            return Outline::None;
+        }
+        for (at, edge) in walk.iter().enumerate() {
+            if let Some(first) = walk[..at].iter().find(|other| other.to == edge.to) {
+                let name = self.garment.point(edge.to).name.clone();
+                let title = format!("the outline comes to {name} twice");
+                let diagnostic = Diagnostic::mistake("outline/crosses", edge.span, title)
+                    .label("again here")
+                    .also(first.span, "first here")
+                    .help("each corner is passed once");
+                self.mistakes.push(diagnostic);
+                return Outline::None;
+            }
+        }
+        Outline::Walk { edges: walk, span }
+    }
+
+    pub(super) fn lower_path(&mut self, path: &tree::EdgePath, piece: PieceId, when: When) -> EdgePath {
+        match path {
+            tree::EdgePath::Straight => EdgePath::Straight,
+            tree::EdgePath::Curve { leaving, arriving, through, span } => EdgePath::Curve {
+                leaving: leaving.as_ref().and_then(|direction| self.lower_direction(direction, piece, when)),
+                arriving: arriving
+                    .as_ref()
+                    .and_then(|direction| self.lower_direction(direction, piece, when)),
+                through: through
+                    .iter()
+                    .map(|point| self.lower(point, when, Some(piece), Wanted::Point))
+                    .collect(),
+                span: *span,
+            },
+            tree::EdgePath::Arc { about, clockwise, span } => EdgePath::Arc {
+                about: self.lower(about, when, Some(piece), Wanted::Point),
+                clockwise: *clockwise,
+                span: *span,
+            },
+        }
+    }
+
+    fn lower_direction(
+        &mut self,
+        direction: &tree::Direction,
+        piece: PieceId,
+        when: When,
+    ) -> Option<Direction> {
+        let quarter_turns = |turns: f64| {
+            let mut angle = super::declare::constant(turns * std::f64::consts::FRAC_PI_2, direction.span);
+            angle.dimension = crate::garment::Dimension::Angle;
+            Direction::Angle(angle)
+        };
+        Some(match &direction.kind {
+            DirectionKind::Right => quarter_turns(0.0),
+            DirectionKind::Up => quarter_turns(1.0),
+            DirectionKind::Left => quarter_turns(2.0),
+            DirectionKind::Down => quarter_turns(3.0),
+            DirectionKind::Angle(angle) => {
+                Direction::Angle(self.lower(angle, when, Some(piece), Wanted::Angle))
+            }
+            DirectionKind::SquareTo(edge) => match self.find_edge(piece, edge) {
+                Some(found) => Direction::SquareTo(found, edge.span),
+                None => Direction::Angle(poison(edge.span)),
+            },
+            DirectionKind::Along(edge) => match self.find_edge(piece, edge) {
+                Some(found) => Direction::Along(found, edge.span),
+                None => Direction::Angle(poison(edge.span)),
+            },
+            DirectionKind::Toward(point) => {
+                Direction::Toward(self.lower(point, when, Some(piece), Wanted::Point))
+            }
+        })
+    }
+
+    /// Split pieces are cut as their whole was, joined ones as the first of the two; a fold stays
+    /// where the edge is still there.
+    fn take_over_cut(&mut self, piece: PieceId) {
+        let from = match self.garment.piece(piece).origin {
+            PieceOrigin::Drawn => return,
+            PieceOrigin::Split { of, .. } => of,
+            PieceOrigin::Join { by } => match &self.garment.alteration(by).node {
+                AlterationNode::Join { first, .. } => first.piece,
+                _ => return,
+            },
+        };
+        let whole = self.garment.piece(from).clone();
+        let own = |edge: EdgeId| {
+            self.garment
+                .piece(piece)
+                .edges
+                .iter()
+                .copied()
+                .find(|&own| self.garment.edge(own).same_run_as == Some(edge))
+        };
+        let mut cut = whole.cut.clone();
+        if let CutHow::OnFold(fold) = cut.how
+            && let Some(fold) = own(fold)
+        {
+            cut.how = CutHow::OnFold(fold);
+        }
+        let grain = match whole.grain {
+            Grain::Along(edge) => own(edge).map_or(Grain::Up, Grain::Along),
+            other => other,
+        };
+        let corners = whole.corners.iter().filter_map(|corner| {
+            let (first, second) = (own(corner.first)?, own(corner.second)?);
+            Some(Corner { first, second, ..*corner })
+        });
+        let corners: Vec<Corner> = corners.collect();
+        let made = &mut self.garment.pieces[piece.index()];
+        made.cut = cut;
+        made.grain = grain;
+        made.corners = corners;
+        made.allowance = whole.allowance;
+        made.never_flipped = whole.never_flipped;
+    }
+}

@@ -1,0 +1,334 @@
+//! The second pass: the edges, lines, points and marks of each piece get their ids.
+//!
+//! A piece that is made of another (copied, a strip, the rest, split, joined) may have all of the
+//! other's names; which of them it really has, only its drawing tells.
+
+use super::{Lowering, as_piece};
+use crate::garment::order::{Order, order_by_need};
+use crate::garment::{AlterationId, EdgeId, EdgeName, PieceId, PieceOrigin, PointId, PointName};
+use crate::limits;
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{self, Alteration, Outline, PieceItemNode, StatementNode};
+use std::sync::Arc;
+
+/// How a name of one piece hangs on a name of another.
+#[derive(Clone, Copy)]
+enum Kinship {
+    /// The same run of edge, or the same point, before a split or join.
+    Same,
+    /// Copied.
+    Copied,
+}
+
+impl Lowering<'_> {
+    pub(super) fn declare_edges(&mut self) {
+        self.declare_made_pieces();
+        for piece in self.pieces_in_order() {
+            self.declare_names_of(piece);
+        }
+    }
+
+    /// The pieces that splits and joins make.
+    fn declare_made_pieces(&mut self) {
+        for at in 0..self.alteration_trees.len() {
+            let Some(statement) = self.alteration_trees[at].clone() else { continue };
+            let StatementNode::Alteration(alteration) = &statement.node else { continue };
+            let id = AlterationId::from_index(at);
+            match alteration {
+                Alteration::Split { piece, into, .. } => {
+                    let Some(whole) = self.find_part(piece) else { continue };
+                    if !self.may_end(whole.piece, piece.span, id) {
+                        continue;
+                    }
+                    for (name, beyond) in [(&into.0, false), (&into.1, true)] {
+                        let origin = PieceOrigin::Split { by: id, of: whole.piece, beyond };
+                        self.declare_made(name, origin);
+                    }
+                }
+                Alteration::Join { first, second, into, .. } => {
+                    let (Some(one), Some(other)) = (self.find_part(first), self.find_part(second)) else {
+                        continue;
+                    };
+                    if self.may_end(one.piece, first.span, id) && self.may_end(other.piece, second.span, id) {
+                        self.declare_made(into, PieceOrigin::Join { by: id });
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn declare_made(&mut self, name: &tree::Name, origin: PieceOrigin) {
+        if self.declare_piece(name, name.text.clone(), origin, None).is_none()
+            && let Some(&taken) = self.names.pieces.get(&name.text)
+        {
+            let first = self.garment.piece(taken).span;
+            let title = format!("there is a piece called {} already", name.text);
+            let diagnostic = Diagnostic::mistake("name/declared-twice", name.span, title)
+                .label("again here")
+                .also(first, "first here")
+                .help("give the new piece a name of its own");
+            self.tell(diagnostic);
+        }
+    }
+
+    /// Ends a piece by a split or join, unless it is no more already.
+    fn may_end(&mut self, piece: PieceId, span: Span, by: AlterationId) -> bool {
+        if let Some(ended) = self.garment.piece(piece).ended_by.filter(|&ended| ended != by) {
+            let name = self.garment.piece(piece).name.clone();
+            let earlier = self.garment.alteration(ended).span;
+            let diagnostic =
+                Diagnostic::mistake("alter/gone", span, format!("{name} is no more at this line"))
+                    .label("named here")
+                    .also(earlier, "made into other pieces here")
+                    .help("name the pieces that were made of it");
+            self.tell(diagnostic);
+            return false;
+        }
+        self.garment.pieces[piece.index()].ended_by = Some(by);
+        true
+    }
+
+    /// The pieces that a piece takes its names from.
+    fn parents(&self, piece: PieceId) -> Vec<PieceId> {
+        let named = |dotted: &tree::Dotted| {
+            dotted.parts.last().and_then(|name| self.names.pieces.get(&name.text)).copied()
+        };
+        match self.garment.piece(piece).origin {
+            PieceOrigin::Split { of, .. } => vec![of],
+            PieceOrigin::Join { by } => {
+                let statement = self.alteration_trees[by.index()].as_ref();
+                match statement.map(|statement| &statement.node) {
+                    Some(StatementNode::Alteration(Alteration::Join { first, second, .. })) => {
+                        [named(first), named(second)].into_iter().flatten().collect()
+                    }
+                    _ => Vec::new(),
+                }
+            }
+            PieceOrigin::Drawn => {
+                let Some(statement) = self.piece_tree(piece) else { return Vec::new() };
+                let items = as_piece(&statement).map_or(&[][..], |piece| &piece.items);
+                items
+                    .iter()
+                    .filter_map(|item| match &item.node {
+                        PieceItemNode::Outline(
+                            Outline::Copy { of } | Outline::Strip { of, .. } | Outline::Rest { of, .. },
+                        ) => named(of),
+                        _ => None,
+                    })
+                    .collect()
+            }
+        }
+    }
+
+    /// Every piece after those that it is made of; a circle is told.
+    fn pieces_in_order(&mut self) -> Vec<PieceId> {
+        let pieces = (0..self.garment.pieces.len()).map(PieceId::from_index);
+        let needs: Vec<Vec<usize>> =
+            pieces.map(|piece| self.parents(piece).into_iter().map(PieceId::index).collect()).collect();
+        let Order { order, circles } = order_by_need(&needs);
+        for circle in circles {
+            let circle: Vec<PieceId> = circle.into_iter().map(PieceId::from_index).collect();
+            self.tell_made_of_itself(&circle);
+        }
+        order.into_iter().map(PieceId::from_index).collect()
+    }
+
+    fn tell_made_of_itself(&mut self, circle: &[PieceId]) {
+        let names: Vec<&str> = circle.iter().map(|&piece| &*self.garment.piece(piece).name).collect();
+        let title = format!("{} is made of itself: {} → {}", names[0], names.join(" → "), names[0]);
+        let mut diagnostic = Diagnostic::mistake("name/circle", self.garment.piece(circle[0]).span, title)
+            .label("the circle starts here");
+        for &piece in circle.iter().skip(1) {
+            diagnostic = diagnostic.also(self.garment.piece(piece).span, "and goes through here");
+        }
+        self.tell(diagnostic.help("draw one of them with an outline of its own"));
+    }
+
+    fn declare_names_of(&mut self, piece: PieceId) {
+        match self.garment.piece(piece).origin {
+            PieceOrigin::Split { of, by, .. } => {
+                self.inherit(piece, of, Kinship::Same);
+                let statement = self.alteration_trees[by.index()].clone();
+                if let Some(StatementNode::Alteration(Alteration::Split { at, .. })) =
+                    statement.as_ref().map(|statement| &statement.node)
+                {
+                    self.declare_cut_edge(piece, at);
+                }
+            }
+            PieceOrigin::Join { .. } => {
+                for parent in self.parents(piece) {
+                    self.inherit(piece, parent, Kinship::Same);
+                }
+            }
+            PieceOrigin::Drawn => self.declare_drawn_names(piece),
+        }
+    }
+
+    /// The edge along the cut has the line's name; the line itself is no more.
+    fn declare_cut_edge(&mut self, piece: PieceId, at: &tree::Name) {
+        self.piece_edges[piece.index()].shift_remove(&at.text);
+        self.add_edge(piece, &at.text, at.span, false, None);
+    }
+
+    /// Takes over all names of another piece. A name that both parents of a join have means both
+    /// runs: it gets an id of its own, of which both runs are a part.
+    fn inherit(&mut self, piece: PieceId, parent: PieceId, kinship: Kinship) {
+        let own: Vec<Arc<str>> = self.piece_edges[piece.index()].keys().cloned().collect();
+        let joined = matches!(self.garment.piece(piece).origin, PieceOrigin::Join { .. });
+        let mut made = Vec::new();
+        for edge in self.garment.piece(parent).edges.clone() {
+            let from = self.garment.edge(edge).clone();
+            made.push((edge, self.add_edge(piece, &from.name, from.span, from.line, Some((kinship, edge)))));
+        }
+        for (name, meant) in self.piece_edges[parent.index()].clone() {
+            let Some(&(_, new)) = made.iter().find(|(old, _)| *old == meant) else { continue };
+            if !own.contains(&name) {
+                self.piece_edges[piece.index()].insert(name, new);
+            } else if joined {
+                self.declare_shared_name(piece, name, new);
+            }
+        }
+        for point in self.garment.piece(parent).points.clone() {
+            let from = self.garment.point(point).clone();
+            self.add_point(piece, &from.name, from.span, from.mark, Some((kinship, point)));
+        }
+    }
+
+    fn declare_shared_name(&mut self, piece: PieceId, name: Arc<str>, second: EdgeId) {
+        let Some(&first) = self.piece_edges[piece.index()].get(&name) else { return };
+        let span = self.garment.edge(first).span;
+        let shared = self.add_edge(piece, &name, span, self.garment.edge(first).line, None);
+        for run in [first, second] {
+            self.garment.edges[run.index()].part_of = Some(shared);
+        }
+        self.piece_edges[piece.index()].insert(name, shared);
+    }
+
+    fn declare_drawn_names(&mut self, piece: PieceId) {
+        let Some(statement) = self.piece_tree(piece) else { return };
+        let Some(tree) = as_piece(&statement) else { return };
+        for item in &tree.items {
+            match &item.node {
+                PieceItemNode::Point(point) => self.declare_point(piece, &point.name, false),
+                PieceItemNode::Mark(mark) => self.declare_point(piece, &mark.name, true),
+                PieceItemNode::Line(line) => self.declare_own_edge(piece, &line.name, true),
+                PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
+                    for edge in edges {
+                        self.declare_own_edge(piece, &edge.name, false);
+                    }
+                }
+                PieceItemNode::Outline(Outline::Rectangle { .. }) => {
+                    for name in ["bottom", "right", "top", "left"] {
+                        self.add_edge(piece, &name.into(), item.span, false, None);
+                    }
+                    for name in ["bottom_left", "bottom_right", "top_right", "top_left"] {
+                        self.add_point(piece, &name.into(), item.span, false, None);
+                    }
+                }
+                PieceItemNode::Outline(Outline::Strip { .. } | Outline::Rest { .. }) => {
+                    self.add_edge(piece, &"inner".into(), item.span, false, None);
+                }
+                _ => {}
+            }
+        }
+        for item in &tree.items {
+            if let PieceItemNode::Divide(divide) = &item.node {
+                for name in [&divide.into.0, &divide.into.1] {
+                    if name.text != divide.edge.text {
+                        self.declare_own_edge(piece, name, false);
+                    }
+                }
+            }
+        }
+        for parent in self.parents(piece) {
+            self.inherit(piece, parent, Kinship::Copied);
+        }
+        let edges = self.garment.piece(piece).edges.len();
+        if edges > limits::EDGES_OF_PIECE && self.parents(piece).is_empty() {
+            let title = format!(
+                "{edges} edges and lines are more than the {} that a piece may have",
+                limits::EDGES_OF_PIECE
+            );
+            let help = "make two pieces of it, or draw its curves with fewer edges";
+            self.tell(Diagnostic::mistake("limit/edges", tree.name.span, title).help(help));
+        }
+    }
+
+    fn declare_point(&mut self, piece: PieceId, name: &tree::Name, mark: bool) {
+        if let Some(&first) = self.piece_points[piece.index()].get(&name.text) {
+            let first = self.garment.point(first).span;
+            self.tell_twice("point or mark", name, first);
+            return;
+        }
+        self.add_point(piece, &name.text, name.span, mark, None);
+    }
+
+    fn declare_own_edge(&mut self, piece: PieceId, name: &tree::Name, line: bool) {
+        if let Some(&first) = self.piece_edges[piece.index()].get(&name.text) {
+            let first = self.garment.edge(first).span;
+            self.tell_twice("edge or line", name, first);
+            return;
+        }
+        self.add_edge(piece, &name.text, name.span, line, None);
+    }
+
+    fn tell_twice(&mut self, what: &str, name: &tree::Name, first: Span) {
+        let title =
+            format!("this piece has two of the name {}: {what} names are used once a piece", name.text);
+        let diagnostic = Diagnostic::mistake("name/declared-twice", name.span, title)
+            .label("again here")
+            .also(first, "first here")
+            .help("give one of them another name");
+        self.tell(diagnostic);
+    }
+
+    fn add_edge(
+        &mut self,
+        piece: PieceId,
+        name: &Arc<str>,
+        span: Span,
+        line: bool,
+        kin: Option<(Kinship, EdgeId)>,
+    ) -> EdgeId {
+        let id = EdgeId::from_index(self.garment.edges.len());
+        let (same_run_as, copied_from) = match kin {
+            Some((Kinship::Same, of)) => (Some(of), None),
+            Some((Kinship::Copied, of)) => (None, Some(of)),
+            None => (None, None),
+        };
+        self.garment.edges.push(EdgeName {
+            piece,
+            name: name.clone(),
+            span,
+            line,
+            same_run_as,
+            part_of: None,
+            copied_from,
+        });
+        self.garment.pieces[piece.index()].edges.push(id);
+        self.piece_edges[piece.index()].entry(name.clone()).or_insert(id);
+        id
+    }
+
+    fn add_point(
+        &mut self,
+        piece: PieceId,
+        name: &Arc<str>,
+        span: Span,
+        mark: bool,
+        kin: Option<(Kinship, PointId)>,
+    ) -> PointId {
+        let id = PointId::from_index(self.garment.points.len());
+        let (same_as, copied_from) = match kin {
+            Some((Kinship::Same, of)) => (Some(of), None),
+            Some((Kinship::Copied, of)) => (None, Some(of)),
+            None => (None, None),
+        };
+        self.garment.points.push(PointName { piece, name: name.clone(), span, mark, same_as, copied_from });
+        self.garment.pieces[piece.index()].points.push(id);
+        self.piece_points[piece.index()].entry(name.clone()).or_insert(id);
+        id
+    }
+}

@@ -1,0 +1,180 @@
+//! Calls: functions of numbers, and what is measured on pieces.
+
+use super::expression::{Place, Typed, Wanted, function, is_poison, known, poison_of};
+use super::{Lowering, NamedPiece};
+use crate::garment::{Dimension, EdgeUse, Expression, Function, Geometry, Node, PaperUse, PieceId};
+use crate::report::{Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{Call, Expr, ExprKind, Sign};
+
+const FUNCTIONS: [&str; 17] = [
+    "min", "max", "abs", "sqrt", "round", "sin", "cos", "tan", "atan2", "length", "finished", "total",
+    "width", "height", "x", "y", "distance",
+];
+
+impl Lowering<'_> {
+    pub(super) fn call(&mut self, call: &Call, span: Span, place: Place) -> Typed {
+        if let Some(function) = function(&call.function.text) {
+            return self.number_call(function, call, span, place);
+        }
+        let arguments = call.arguments.as_slice();
+        let geometry = match (&*call.function.text, arguments) {
+            ("length", [edge]) => self.edge_use(edge, place).map(Geometry::Length),
+            ("finished", [edge]) => self.edge_use(edge, place).map(Geometry::Finished),
+            ("total", [edges]) => self.total(edges, place).map(Geometry::Total),
+            ("width", [piece]) => self.paper_argument(piece, place).map(Geometry::Width),
+            ("height", [piece]) => self.paper_argument(piece, place).map(Geometry::Height),
+            ("x", [point]) => self.point_argument(point, place).map(Geometry::X),
+            ("y", [point]) => self.point_argument(point, place).map(Geometry::Y),
+            ("distance", [from, to]) => {
+                let (from, to) = (self.point_argument(from, place), self.point_argument(to, place));
+                from.zip(to).map(|(from, to)| Geometry::Distance(from, to))
+            }
+            (name, _) if FUNCTIONS.contains(&name) => {
+                self.tell_arguments(call, span);
+                None
+            }
+            (name, _) => {
+                let title = format!("there is no function called {name}");
+                let mut diagnostic =
+                    Diagnostic::mistake("name/unknown", call.function.span, title).label("no such function");
+                diagnostic.help = Some(match nearest(name, FUNCTIONS) {
+                    Some(near) => format!("did you mean {near}?"),
+                    None => format!("there are: {}", FUNCTIONS.join(", ")),
+                });
+                self.tell(diagnostic);
+                None
+            }
+        };
+        known(match geometry {
+            Some(geometry) => {
+                Expression { node: Node::Geometry(Box::new(geometry)), dimension: Dimension::Length, span }
+            }
+            None => poison_of(Dimension::Length, span),
+        })
+    }
+
+    fn tell_arguments(&mut self, call: &Call, span: Span) {
+        let name = &*call.function.text;
+        let form = match name {
+            "min" | "max" => "two values or more",
+            "round" => "a value and the step to round to: round(v, 5mm)",
+            "atan2" => "the way up and the way right: atan2(up, right)",
+            "distance" => "two points: distance(front.tip, front.underarm)",
+            "total" => "edges added up: total(front.hem + back.hem)",
+            "length" | "finished" => "one edge: length(front.side)",
+            "width" | "height" => "one piece: width(front)",
+            "x" | "y" => "one point: x(front.tip)",
+            _ => "one value",
+        };
+        let title = format!("{name}() takes {form}, and has {} here", call.arguments.len());
+        self.tell(Diagnostic::mistake("name/arguments", span, title).help(format!("{name}() takes {form}")));
+    }
+
+    fn number_call(&mut self, function: Function, call: &Call, span: Span, place: Place) -> Typed {
+        let fitting = match function {
+            Function::Min | Function::Max => call.arguments.len() >= 2,
+            Function::Round | Function::Atan2 => call.arguments.len() == 2,
+            _ => call.arguments.len() == 1,
+        };
+        if !fitting {
+            self.tell_arguments(call, span);
+            return known(poison_of(Dimension::Length, span));
+        }
+        let mut typed = Vec::with_capacity(call.arguments.len());
+        for argument in &call.arguments {
+            typed.push(self.typed(argument, place, false));
+        }
+        let Some((values, dimension, bare)) = self.alike(typed, "compared") else {
+            return known(poison_of(Dimension::Length, span));
+        };
+        let result = match (function, dimension) {
+            (Function::Min | Function::Max | Function::Abs | Function::Round, Dimension::Point) => None,
+            (Function::Min | Function::Max | Function::Abs | Function::Round, dimension) => Some(dimension),
+            (Function::Sqrt, Dimension::Area) => Some(Dimension::Length),
+            (Function::Sqrt, Dimension::Number) => Some(Dimension::Number),
+            (Function::Sin | Function::Cos | Function::Tan, Dimension::Angle) => Some(Dimension::Number),
+            (Function::Atan2, Dimension::Number | Dimension::Length) => Some(Dimension::Angle),
+            _ => None,
+        };
+        let Some(result) = result else {
+            let name = &call.function.text;
+            let needed = match function {
+                Function::Sqrt => "an area or a plain number",
+                Function::Sin | Function::Cos | Function::Tan => "an angle, 30° for one",
+                Function::Atan2 => "two lengths or two plain numbers",
+                _ => "lengths, angles, areas or plain numbers",
+            };
+            let title = format!("{name}() is of {needed}, and this is {}", dimension.words());
+            self.tell(
+                Diagnostic::mistake("unit/mixed", span, title).help(format!("{name}() is of {needed}")),
+            );
+            return known(poison_of(Dimension::Length, span));
+        };
+        let stays_bare =
+            bare && matches!(function, Function::Min | Function::Max | Function::Abs | Function::Round);
+        let expression = Expression { node: Node::Call(function, values), dimension: result, span };
+        Typed { expression, bare: stays_bare }
+    }
+
+    /// An edge or a line: `piece.edge`, `layer.piece.edge`, or alone inside its own piece.
+    fn edge_use(&mut self, expr: &Expr, place: Place) -> Option<EdgeUse> {
+        let ExprKind::Name(dotted) = &expr.kind else {
+            let title = "an edge is named here, not worked out";
+            self.tell(Diagnostic::mistake("name/unknown", expr.span, title).help("write piece.edge"));
+            return None;
+        };
+        let (part, edge) = match (dotted.parts.as_slice(), place.piece) {
+            ([alone], Some(piece)) => (NamedPiece { layer: None, piece }, self.find_edge(piece, alone)?),
+            _ => self.find_dotted_edge(dotted)?,
+        };
+        let paper = self.paper_use(part.layer, part.piece, place.when, expr.span)?;
+        Some(EdgeUse { edge, paper })
+    }
+
+    fn total(&mut self, expr: &Expr, place: Place) -> Option<Vec<(bool, EdgeUse)>> {
+        match &expr.kind {
+            ExprKind::Group(inner) => self.total(inner, place),
+            ExprKind::Sum(terms) => {
+                let mut uses = Vec::with_capacity(terms.len());
+                let mut whole = true;
+                for (sign, term) in terms {
+                    match self.edge_use(term, place) {
+                        Some(edge) => uses.push((*sign == Sign::Plus, edge)),
+                        None => whole = false,
+                    }
+                }
+                whole.then_some(uses)
+            }
+            _ => Some(vec![(true, self.edge_use(expr, place)?)]),
+        }
+    }
+
+    fn paper_argument(&mut self, expr: &Expr, place: Place) -> Option<PaperUse> {
+        let ExprKind::Name(dotted) = &expr.kind else {
+            let title = "a piece is named here, not worked out";
+            self.tell(
+                Diagnostic::mistake("name/unknown", expr.span, title).help("write a piece, or layer.piece"),
+            );
+            return None;
+        };
+        let part = self.find_part(dotted)?;
+        self.paper_use(part.layer, part.piece, place.when, expr.span)
+    }
+
+    fn point_argument(&mut self, expr: &Expr, place: Place) -> Option<Expression> {
+        let typed = self.typed(expr, place, true);
+        let point = self.want(typed, Wanted::Point);
+        (!is_poison(&point)).then_some(point)
+    }
+
+    /// The edge of a piece that another piece names by the other's own name: for strips.
+    pub(super) fn edges_of(
+        &mut self,
+        piece: PieceId,
+        names: &[crate::syntax::tree::Name],
+    ) -> Option<Vec<crate::garment::EdgeId>> {
+        let found: Vec<_> = names.iter().map(|name| self.find_edge(piece, name)).collect();
+        found.into_iter().collect()
+    }
+}

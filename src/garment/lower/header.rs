@@ -1,0 +1,121 @@
+//! The header's facts, and the maker's own checks.
+
+use super::Lowering;
+use super::expression::Wanted;
+use super::papers::When;
+use crate::garment::{DisplayUnit, Expression, Node, Notion, Require, Wearer};
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{self, StatementNode, Who};
+
+/// Two lengths that should match may differ by this much where the header says nothing: what a
+/// maker eases away without noticing (common practice).
+const USUAL_TOLERANCE_MM: f64 = 2.0;
+
+impl Lowering<'_> {
+    pub(super) fn lower_header(&mut self) {
+        self.garment.unit = DisplayUnit::of(self.unit_at(self.garment.heading));
+        self.garment.tolerance = USUAL_TOLERANCE_MM;
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            match &declaration.statement.node {
+                StatementNode::About(about) => self.garment.about = Some(about.text.clone()),
+                StatementNode::Allowance(allowance) => {
+                    self.garment.allowance = Some(self.lower(allowance, When::Fact, None, Wanted::Length));
+                }
+                StatementNode::Tolerance(tolerance) => self.lower_tolerance(tolerance),
+                StatementNode::Wearer(wearer) => self.lower_wearer(wearer, declaration.statement.span),
+                StatementNode::Pick(pick) => {
+                    self.garment.pick =
+                        pick.measures.iter().filter_map(|measure| self.find_value(measure)).collect();
+                }
+                StatementNode::Require(require) => {
+                    if let Some((left, right)) = self.sides(&require.condition) {
+                        self.garment.requires.push(Require {
+                            left,
+                            relation: require.condition.relation,
+                            right,
+                            because: require.because.text.clone(),
+                            span: require.condition.span,
+                        });
+                    }
+                }
+                StatementNode::Notion(notion) => {
+                    let amount = notion
+                        .amount
+                        .as_ref()
+                        .map(|amount| self.lower(amount, When::Fact, None, Wanted::Any));
+                    let price = notion.price.as_ref().map(super::cloth::price);
+                    let (title, span) = (notion.title.text.clone(), declaration.statement.span);
+                    self.garment.notions.push(Notion { title, amount, price, span });
+                }
+                _ => {}
+            }
+        }
+    }
+
+    fn lower_tolerance(&mut self, tolerance: &tree::Expr) {
+        let lowered = self.lower(tolerance, When::Fact, None, Wanted::Length);
+        match constant_of(&lowered) {
+            Some(value) if value >= 0.0 => self.garment.tolerance = value,
+            Some(_) => {
+                let title = "the tolerance is less than nothing";
+                self.tell(
+                    Diagnostic::mistake("value/negative", tolerance.span, title).help("write 2mm for one"),
+                );
+            }
+            None if matches!(lowered.node, Node::Poison) => {}
+            None => {
+                let title = "the tolerance is one length for the whole garment";
+                self.tell(
+                    Diagnostic::mistake("value/constant", tolerance.span, title).help("write 2mm for one"),
+                );
+            }
+        }
+    }
+
+    fn lower_wearer(&mut self, wearer: &tree::Wearer, span: Span) {
+        let ages = match &wearer.who {
+            Who::Adult => None,
+            Who::Baby => Some((0.0, 1.0)),
+            Who::Child { from, to, months } => {
+                let years = if *months { 12.0 } else { 1.0 };
+                let from_age = self.age(from).map(|age| age / years);
+                let to_age = self.age(to).map(|age| age / years);
+                match (from_age, to_age) {
+                    (Some(from_age), Some(to_age)) if from_age > to_age => {
+                        let title = "the youngest age is above the oldest";
+                        let diagnostic = Diagnostic::mistake("value/constant", from.span, title)
+                            .also(to.span, "the oldest")
+                            .help("write the smaller age first");
+                        self.tell(diagnostic);
+                        Some((to_age, from_age))
+                    }
+                    (from_age, to_age) => from_age.zip(to_age),
+                }
+            }
+        };
+        self.garment.wearer = Wearer { ages, for_sleep: wearer.for_sleep, span };
+    }
+
+    fn age(&mut self, age: &tree::Expr) -> Option<f64> {
+        let lowered = self.lower(age, When::Fact, None, Wanted::Number);
+        let value = constant_of(&lowered).filter(|&value| value >= 0.0);
+        if value.is_none() && !matches!(lowered.node, Node::Poison) {
+            let title = "an age is a plain number";
+            self.tell(
+                Diagnostic::mistake("value/constant", age.span, title).help("write: child from 2 to 7 years"),
+            );
+        }
+        value
+    }
+}
+
+/// The number of an expression that is a literal.
+pub(super) fn constant_of(expression: &Expression) -> Option<f64> {
+    match &expression.node {
+        Node::Constant(value) => Some(*value),
+        Node::Negative(inner) => constant_of(inner).map(|value| -value),
+        _ => None,
+    }
+}

@@ -1,0 +1,207 @@
+//! Looking names up, and what is said when they are not there.
+
+use super::{Lowering, NamedPiece};
+use crate::garment::{ClosureId, EdgeId, FabricId, LayerId, PieceId, PointId, SeamId, ValueId};
+use crate::report::{Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{Dotted, Name};
+use indexmap::IndexMap;
+use std::sync::Arc;
+
+/// Everything that has a name of its own, by name.
+#[derive(Default)]
+pub(super) struct Names {
+    pub values: IndexMap<Arc<str>, ValueId>,
+    pub fabrics: IndexMap<Arc<str>, FabricId>,
+    pub layers: IndexMap<Arc<str>, LayerId>,
+    pub pieces: IndexMap<Arc<str>, PieceId>,
+    pub seams: IndexMap<Arc<str>, SeamId>,
+    pub closures: IndexMap<Arc<str>, ClosureId>,
+}
+
+impl Lowering<'_> {
+    /// Tells that a name is not known, or that it was dropped and is still used.
+    pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
+        if self.merged.incomplete {
+            return; // it may well stand in the file that could not be had
+        }
+        if let Some(dropped) = self.merged.dropped.iter().find(|dropped| &*dropped.name == name) {
+            let diagnostic = Diagnostic::mistake(
+                "drop/dangling",
+                span,
+                format!("{name} was dropped, but is still used here"),
+            )
+            .label("still used here")
+            .also(dropped.dropped, "dropped here")
+            .help(format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`"));
+            self.tell(diagnostic);
+            return;
+        }
+        let mut diagnostic =
+            Diagnostic::mistake("name/unknown", span, format!("there is no {what} called {name}"))
+                .label(format!("no such {what}"));
+        diagnostic.help = match nearest(name, among.iter().map(|name| &**name)) {
+            Some(near) => Some(format!("did you mean {near}?")),
+            None if among.is_empty() => None,
+            None => Some(known(among)),
+        };
+        self.tell(diagnostic);
+    }
+
+    pub(super) fn find_piece(&mut self, name: &Name) -> Option<PieceId> {
+        if let Some(&piece) = self.names.pieces.get(&name.text) {
+            return Some(piece);
+        }
+        let among: Vec<Arc<str>> = self.names.pieces.keys().cloned().collect();
+        self.unknown("piece", &name.text, name.span, &among);
+        None
+    }
+
+    pub(super) fn find_layer(&mut self, name: &Name) -> Option<LayerId> {
+        if let Some(&layer) = self.names.layers.get(&name.text) {
+            return Some(layer);
+        }
+        let among: Vec<Arc<str>> = self.names.layers.keys().cloned().collect();
+        self.unknown("layer", &name.text, name.span, &among);
+        None
+    }
+
+    pub(super) fn find_closure(&mut self, name: &Name) -> Option<ClosureId> {
+        if let Some(&closure) = self.names.closures.get(&name.text) {
+            return Some(closure);
+        }
+        let among: Vec<Arc<str>> = self.names.closures.keys().cloned().collect();
+        self.unknown("closure", &name.text, name.span, &among);
+        None
+    }
+
+    pub(super) fn find_value(&mut self, name: &Name) -> Option<ValueId> {
+        if let Some(&value) = self.names.values.get(&name.text) {
+            return Some(value);
+        }
+        let among: Vec<Arc<str>> = self.names.values.keys().cloned().collect();
+        self.unknown("value", &name.text, name.span, &among);
+        None
+    }
+
+    /// `piece` or `layer.piece`.
+    pub(super) fn find_part(&mut self, dotted: &Dotted) -> Option<NamedPiece> {
+        match dotted.parts.as_slice() {
+            [piece] => Some(NamedPiece { layer: None, piece: self.find_piece(piece)? }),
+            [layer, piece] => {
+                let layer = self.find_layer(layer)?;
+                Some(NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? })
+            }
+            _ => {
+                self.too_many_names(dotted, "a piece", "piece or layer.piece");
+                None
+            }
+        }
+    }
+
+    /// The head of `piece.x` or `layer.piece.x` and the name that is left.
+    pub(super) fn split_off<'d>(&mut self, dotted: &'d Dotted, what: &str) -> Option<(NamedPiece, &'d Name)> {
+        match dotted.parts.as_slice() {
+            [piece, last] => {
+                if !self.names.pieces.contains_key(&piece.text) && self.names.layers.contains_key(&piece.text)
+                {
+                    let title = format!("{} names a part, where {what} is needed", last.text);
+                    let help = format!("name {what} of it too: {}.{}.…", piece.text, last.text);
+                    self.tell(
+                        Diagnostic::mistake("name/unknown", dotted.span, title)
+                            .label("a layer's part")
+                            .help(help),
+                    );
+                    return None;
+                }
+                Some((NamedPiece { layer: None, piece: self.find_piece(piece)? }, last))
+            }
+            [layer, piece, last] => {
+                let layer = self.find_layer(layer)?;
+                Some((NamedPiece { layer: Some(layer), piece: self.find_piece(piece)? }, last))
+            }
+            [alone] => {
+                let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
+                let help = format!("say of which piece: piece.{}", alone.text);
+                self.tell(
+                    Diagnostic::mistake("name/unknown", dotted.span, title)
+                        .label("of which piece?")
+                        .help(help),
+                );
+                None
+            }
+            _ => {
+                self.too_many_names(dotted, what, "piece.name or layer.piece.name");
+                None
+            }
+        }
+    }
+
+    fn too_many_names(&mut self, dotted: &Dotted, what: &str, form: &str) {
+        let title = format!("{what} is named by fewer words than this");
+        self.tell(Diagnostic::mistake("name/unknown", dotted.span, title).help(format!("write {form}")));
+    }
+
+    /// An edge or line of one piece.
+    pub(super) fn find_edge(&mut self, piece: PieceId, name: &Name) -> Option<EdgeId> {
+        if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
+            return Some(edge);
+        }
+        let title = self.garment.piece(piece).name.clone();
+        let among: Vec<Arc<str>> = self
+            .piece_edges
+            .get(piece.index())
+            .map(|edges| edges.keys().cloned().collect())
+            .unwrap_or_default();
+        if among.is_empty() && self.has_no_outline(piece) {
+            return None;
+        }
+        self.unknown(&format!("edge or line of {title}"), &name.text, name.span, &among);
+        None
+    }
+
+    /// A point or mark of one piece.
+    pub(super) fn find_point(&mut self, piece: PieceId, name: &Name) -> Option<PointId> {
+        if let Some(&point) = self.piece_points.get(piece.index()).and_then(|points| points.get(&name.text)) {
+            return Some(point);
+        }
+        let title = self.garment.piece(piece).name.clone();
+        let among: Vec<Arc<str>> = self
+            .piece_points
+            .get(piece.index())
+            .map(|points| points.keys().cloned().collect())
+            .unwrap_or_default();
+        if among.is_empty() && self.has_no_outline(piece) {
+            return None;
+        }
+        self.unknown(&format!("point or mark of {title}"), &name.text, name.span, &among);
+        None
+    }
+
+    /// A piece whose outline was damaged or circular has no edges to be named; that is told once.
+    fn has_no_outline(&self, piece: PieceId) -> bool {
+        self.piece_edges.get(piece.index()).is_none_or(|edges| edges.is_empty())
+    }
+
+    /// `piece.edge` or `layer.piece.edge`.
+    pub(super) fn find_dotted_edge(&mut self, dotted: &Dotted) -> Option<(NamedPiece, EdgeId)> {
+        let (part, last) = self.split_off(dotted, "an edge")?;
+        Some((part, self.find_edge(part.piece, last)?))
+    }
+
+    /// `piece.point` or `layer.piece.point`.
+    pub(super) fn find_dotted_point(&mut self, dotted: &Dotted) -> Option<(NamedPiece, PointId)> {
+        let (part, last) = self.split_off(dotted, "a point")?;
+        Some((part, self.find_point(part.piece, last)?))
+    }
+}
+
+/// "known here: a, b, c", of a few.
+fn known(among: &[Arc<str>]) -> String {
+    const SHOWN: usize = 12;
+    let shown: Vec<&str> = among.iter().take(SHOWN).map(|name| &**name).collect();
+    match among.len() > SHOWN {
+        true => format!("known here: {} … and {} more", shown.join(", "), among.len() - SHOWN),
+        false => format!("known here: {}", shown.join(", ")),
+    }
+}

@@ -1,0 +1,453 @@
+//! Seams, finishes, placements, closures, openings and cords.
+
+use super::expression::Wanted;
+use super::papers::When;
+use super::{Lowering, NamedPiece};
+use crate::garment::{
+    AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
+    Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+};
+use crate::report::{Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{self, ClosureItemNode, FitKind, PlaceItemNode, SeamItemNode, StatementNode};
+use std::sync::Arc;
+
+/// Stitches by the trade's word, with the number of ISO 4915:1991 (numbers beyond those of the
+/// published thread equations from memory).
+const STITCHES: [(&str, u16); 8] = [
+    ("chainstitch", 101),
+    ("lockstitch", 301),
+    ("zigzag", 304),
+    ("two_thread_chainstitch", 401),
+    ("overlock", 504),
+    ("four_thread_overlock", 514),
+    ("coverstitch", 602),
+    ("handstitch", 209),
+];
+
+impl Lowering<'_> {
+    pub(super) fn lower_sewing(&mut self) {
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            let span = declaration.statement.span;
+            match &declaration.statement.node {
+                StatementNode::Seam(seam) => self.lower_seam(seam),
+                StatementNode::Finish(finish) => self.lower_finish(finish, span),
+                StatementNode::Place(place) => self.lower_place(place),
+                StatementNode::Closure(closure) => self.lower_closure(closure),
+                StatementNode::Opening(opening) => {
+                    let ring = self.lower_chain(&opening.ring, false);
+                    let passes = self.find_value(&opening.passes);
+                    if let (Some(ring), Some(passes)) = (ring, passes) {
+                        let passes_span = opening.passes.span;
+                        self.garment.openings.push(Opening { ring, passes, passes_span, span });
+                    }
+                }
+                StatementNode::Cord(cord) => {
+                    let length = self.lower(&cord.length, When::Fact, None, Wanted::Length);
+                    let ends =
+                        cord.ends.as_ref().map(|ends| self.lower(ends, When::Fact, None, Wanted::Length));
+                    let through = cord.through.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
+                    self.garment.cords.push(Cord {
+                        name: cord.name.text.clone(),
+                        length,
+                        through,
+                        ends,
+                        span,
+                    });
+                }
+                _ => {}
+            }
+        }
+        self.add_split_seams();
+        self.check_untils();
+    }
+
+    fn sewn_edge(&mut self, dotted: &tree::Dotted) -> Option<SewnEdge> {
+        self.named_edge(dotted, false)
+    }
+
+    /// An edge, or, where `lines` may be named too, a line: buttons stand on a centre line.
+    fn named_edge(&mut self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
+        let (part, edge) = self.find_dotted_edge(dotted)?;
+        if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
+            let name = self.garment.edge(edge).name.clone();
+            let diagnostic = Diagnostic::mistake(
+                "name/unknown",
+                dotted.span,
+                format!("{name} is a line inside the piece, not an edge"),
+            )
+            .label("a line")
+            .also(self.garment.edge(edge).span, "drawn here")
+            .help("only edges are sewn: name an edge, or split the piece at this line");
+            self.tell(diagnostic);
+            return None;
+        }
+        if self.is_in_layer(part, dotted.span) {
+            return Some(SewnEdge { layer: part.layer, piece: part.piece, edge, span: dotted.span });
+        }
+        None
+    }
+
+    /// After a `cut off` the cut is an edge with the line's name.
+    fn is_cut_along(&self, line: EdgeId) -> bool {
+        self.garment.alterations.iter().any(|alteration| match &alteration.node {
+            AlterationNode::CutOff { targets } => {
+                targets.iter().any(|target| self.garment.is_run_of(line, target.edge))
+            }
+            _ => false,
+        })
+    }
+
+    /// Whether the layer that is named really has that piece, or what became of it.
+    fn is_in_layer(&mut self, part: NamedPiece, span: Span) -> bool {
+        let Some(layer) = part.layer else { return true };
+        let mut open = vec![part.piece];
+        let mut made = 0;
+        while let Some(piece) = open.get(made).copied() {
+            made += 1;
+            if self.garment.layer(layer).pieces.contains(&piece) {
+                return true;
+            }
+            let children = self
+                .garment
+                .piece(piece)
+                .papers
+                .first()
+                .map(|&paper| self.garment.paper(paper).becomes.clone());
+            open.extend(
+                children.unwrap_or_default().into_iter().map(|paper| self.garment.paper(paper).piece),
+            );
+        }
+        let (layer_name, piece_name) =
+            (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
+        let diagnostic =
+            Diagnostic::mistake("part/missing", span, format!("the layer {layer_name} has no {piece_name}"))
+                .label("no such part")
+                .also(self.garment.layer(layer).span, "the layer is declared here")
+                .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
+        self.tell(diagnostic);
+        false
+    }
+
+    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
+        let edges: Vec<Option<SewnEdge>> =
+            chain.edges.iter().map(|edge| self.named_edge(edge, lines)).collect();
+        let edges: Option<Vec<SewnEdge>> = edges.into_iter().collect();
+        Some(Chain { edges: edges?, span: chain.span })
+    }
+
+    fn lower_side(&mut self, side: &tree::Side) -> Option<Vec<Chain>> {
+        let plies: Vec<Option<Chain>> =
+            side.plies.iter().map(|chain| self.lower_chain(chain, false)).collect();
+        plies.into_iter().collect()
+    }
+
+    fn sewn_point(&mut self, dotted: &tree::Dotted) -> Option<SewnPoint> {
+        let (part, point) = self.find_dotted_point(dotted)?;
+        Some(SewnPoint { layer: part.layer, point, span: dotted.span })
+    }
+
+    /// A point of a seam: `piece.point`, or a name alone that one of the seam's pieces has.
+    fn seam_point(&mut self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
+        let [alone] = dotted.parts.as_slice() else { return self.sewn_point(dotted) };
+        let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let mut among: Vec<Arc<str>> = Vec::new();
+        for edge in edges {
+            let points = &self.piece_points[edge.piece.index()];
+            if let Some(&point) = points.get(&alone.text) {
+                return Some(SewnPoint { layer: edge.layer, point, span: dotted.span });
+            }
+            among.extend(points.keys().cloned());
+        }
+        self.unknown("point of this seam's pieces", &alone.text, alone.span, &among);
+        None
+    }
+
+    fn lower_seam(&mut self, tree: &tree::Seam) {
+        let Some(&id) = self.names.seams.get(&tree.name.text) else { return };
+        if self.garment.seam(id).name_span != tree.name.span {
+            return; // a second one of that name, told elsewhere
+        }
+        let mut seam = self.garment.seam(id).clone();
+        match (self.lower_side(&tree.first), self.lower_side(&tree.second)) {
+            (Some(first), Some(second)) => (seam.first, seam.second) = (first, second),
+            _ => seam.poisoned = true,
+        }
+        for name in &tree.enclosing {
+            if let Some(closure) = self.find_closure(name) {
+                seam.enclosing.push((closure, name.span));
+            }
+        }
+        if let Some(fit) = &tree.fit {
+            seam.fit = self.lower_fit(fit, &seam);
+            seam.poisoned |= seam.fit.is_none();
+        }
+        for item in &tree.items {
+            match &item.node {
+                SeamItemNode::Allowance(allowance) => {
+                    let lowered = self.lower(allowance, When::Fact, None, Wanted::Length);
+                    seam.allowance = Some((lowered, item.span));
+                }
+                SeamItemNode::Stitch(stitch) => seam.stitch = self.lower_stitch(stitch),
+                SeamItemNode::Notch { distance, from, double } => {
+                    let distance = self.lower(distance, When::Fact, None, Wanted::Length);
+                    if !seam.poisoned
+                        && let Some(from) = self.seam_point(from, &seam)
+                    {
+                        seam.notches.push(SeamNotch { distance, from, double: *double, span: item.span });
+                    }
+                }
+                SeamItemNode::Gap { length, layer, hand } => {
+                    let length = self.lower(length, When::Fact, None, Wanted::Length);
+                    let layer = layer.as_ref().and_then(|layer| self.find_layer(layer));
+                    seam.gaps.push(Gap { length, layer, hand: *hand, span: item.span });
+                }
+                SeamItemNode::Matching(one, other) => {
+                    if let (Some(one), Some(other)) = (self.sewn_point(one), self.sewn_point(other)) {
+                        seam.matching.push((one, other));
+                    }
+                }
+            }
+        }
+        self.garment.seams[id.index()] = seam;
+    }
+
+    fn lower_fit(&mut self, fit: &tree::Fit, seam: &Seam) -> Option<Fit> {
+        let wanted = match fit.kind {
+            FitKind::Easing => Wanted::Length,
+            FitKind::Gathering | FitKind::Stretching => Wanted::Number,
+        };
+        let low = self.lower(&fit.low, When::Fact, None, wanted);
+        let high = match &fit.high {
+            Some(high) => self.lower(high, When::Fact, None, wanted),
+            None => low.clone(),
+        };
+        let between = match &fit.between {
+            Some((from, to)) if !seam.poisoned => {
+                Some((self.seam_point(from, seam)?, self.seam_point(to, seam)?))
+            }
+            _ => None,
+        };
+        Some(Fit { kind: fit.kind, low, high, between, span: fit.span })
+    }
+
+    fn lower_stitch(&mut self, stitch: &tree::StitchWord) -> Option<Stitch> {
+        let by_word = STITCHES.iter().find(|(word, _)| *word == &*stitch.word).map(|&(_, number)| number);
+        let by_number = stitch.word.parse::<u16>().ok().filter(|number| (101..=699).contains(number));
+        if let Some(number) = by_word.or(by_number) {
+            return Some(Stitch { number, span: stitch.span });
+        }
+        let title = format!("there is no stitch called {}", stitch.word);
+        let words = STITCHES.map(|(word, _)| word);
+        let help = match nearest(&stitch.word, words) {
+            Some(near) => format!("did you mean {near}?"),
+            None => format!("write its number in ISO 4915, 301 for one, or one of {}", words.join(", ")),
+        };
+        self.tell(Diagnostic::mistake("name/unknown", stitch.span, title).label("no such stitch").help(help));
+        None
+    }
+
+    fn lower_finish(&mut self, tree: &tree::Finish, span: Span) {
+        let edges = tree.edges.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
+        let mut length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
+        let kind = match &tree.kind {
+            tree::FinishKind::Hem(depth) => FinishKind::Hem(length(depth)),
+            tree::FinishKind::HemTurnedUnder(depth, under) => {
+                FinishKind::HemTurnedUnder(length(depth), length(under))
+            }
+            tree::FinishKind::HemTwice(depth) => FinishKind::HemTwice(length(depth)),
+            tree::FinishKind::Bound(width) => FinishKind::Bound(length(width)),
+            tree::FinishKind::Casing { depth, elastic } => {
+                let depth = length(depth);
+                let elastic = elastic.as_ref().map(|(width, of)| (length(width), length(of)));
+                FinishKind::Casing(depth, elastic)
+            }
+            tree::FinishKind::Overlocked => FinishKind::Overlocked,
+            tree::FinishKind::Raw => FinishKind::Raw,
+        };
+        let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
+        self.garment.finishes.push(Finish { edges, kind, kind_span: tree.kind_span, span, stitch });
+    }
+
+    fn lower_place(&mut self, tree: &tree::Place) {
+        let span = tree.piece.span.to(tree.on.span);
+        let (Some(placed), Some(on)) = (self.find_part(&tree.piece), self.find_part(&tree.on)) else {
+            return;
+        };
+        let mut placement = Placement {
+            layer: placed.layer,
+            piece: placed.piece,
+            on_layer: on.layer,
+            on: on.piece,
+            corners: Vec::new(),
+            topstitched: Vec::new(),
+            caught: Vec::new(),
+            span,
+            poisoned: false,
+        };
+        for item in &tree.items {
+            match &item.node {
+                PlaceItemNode::Corner { corner, at } => {
+                    match (self.find_point(placed.piece, corner), self.find_point(on.piece, at)) {
+                        (Some(corner), Some(at)) => {
+                            placement.corners.push(PlacedCorner { corner, at, span: item.span });
+                        }
+                        _ => placement.poisoned = true,
+                    }
+                }
+                PlaceItemNode::Topstitch(edges) => {
+                    for name in edges {
+                        if let Some(edge) = self.find_edge(placed.piece, name) {
+                            placement.topstitched.push((edge, name.span));
+                        }
+                    }
+                }
+                PlaceItemNode::Caught { edges, in_seam } => {
+                    let by = self.find_catcher(in_seam);
+                    for name in edges {
+                        if let (Some(edge), Some(by)) = (self.find_edge(placed.piece, name), by) {
+                            placement.caught.push(Caught { edge, span: name.span, by });
+                        }
+                    }
+                }
+            }
+        }
+        if placement.corners.is_empty() && !placement.poisoned {
+            let title = "this does not say where it is placed";
+            let help = "name a corner and a mark: corner bottom_left at pocket_corner";
+            self.tell(Diagnostic::mistake("place/nowhere", span, title).help(help));
+            placement.poisoned = true;
+        }
+        self.garment.placements.push(placement);
+    }
+
+    fn find_catcher(&mut self, name: &tree::Name) -> Option<Catcher> {
+        if let Some(&seam) = self.names.seams.get(&name.text) {
+            return Some(Catcher::Seam(seam));
+        }
+        if let Some(&closure) = self.names.closures.get(&name.text) {
+            return Some(Catcher::Closure(closure));
+        }
+        let among: Vec<Arc<str>> =
+            self.names.seams.keys().chain(self.names.closures.keys()).cloned().collect();
+        self.unknown("seam or closure", &name.text, name.span, &among);
+        None
+    }
+
+    fn lower_closure(&mut self, tree: &tree::Closure) {
+        let Some(&id) = self.names.closures.get(&tree.name.text) else { return };
+        if self.garment.closure(id).name_span != tree.name.span {
+            return; // a second one of that name, told elsewhere
+        }
+        let buttons = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Buttons(_)));
+        let (first, second) =
+            (self.lower_chain(&tree.first, buttons), self.lower_chain(&tree.second, buttons));
+        let named: Vec<PieceId> = [&first, &second]
+            .into_iter()
+            .flatten()
+            .flat_map(|chain| chain.edges.iter().map(|edge| edge.piece))
+            .collect();
+        let mut kind = None;
+        let mut kind_span = tree.name.span;
+        for item in &tree.items {
+            if kind.is_some() {
+                let diagnostic =
+                    Diagnostic::mistake("name/declared-twice", item.span, "a closure closes in one way")
+                        .label("again here")
+                        .also(kind_span, "first here")
+                        .help("make two closures of it");
+                self.tell(diagnostic);
+                break;
+            }
+            kind_span = item.span;
+            kind = match &item.node {
+                ClosureItemNode::Zipper(zipper) => Some(ClosureKind::Zipper {
+                    kind: zipper.kind,
+                    lengths: zipper
+                        .lengths
+                        .iter()
+                        .map(|length| self.lower(length, When::Fact, None, Wanted::Length))
+                        .collect(),
+                    stocked: zipper.stocked,
+                    showing: zipper
+                        .showing
+                        .as_ref()
+                        .map(|showing| self.lower(showing, When::Fact, None, Wanted::Length)),
+                }),
+                ClosureItemNode::Buttons(buttons) => {
+                    self.lower_buttons(buttons, &named).map(|buttons| ClosureKind::Buttons(Box::new(buttons)))
+                }
+            };
+        }
+        if tree.items.is_empty() {
+            let title = format!("{} does not say how it closes", tree.name.text);
+            let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
+            self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).help(help));
+        }
+        let closure = &mut self.garment.closures[id.index()];
+        closure.kind_span = kind_span;
+        if let (Some(first), Some(second)) = (first, second) {
+            (closure.first, closure.second, closure.kind) = (first, second, kind);
+        }
+    }
+
+    fn lower_buttons(&mut self, tree: &tree::Buttons, pieces: &[PieceId]) -> Option<Buttons> {
+        let count = self.lower(&tree.count, When::Fact, None, Wanted::Number);
+        let size = self.lower(&tree.size, When::Fact, None, Wanted::Length);
+        let stand = tree.stand.as_ref().map(|stand| self.lower(stand, When::Fact, None, Wanted::Length));
+        let from = self.lower_anchor(&tree.from, pieces);
+        let to = self.lower_anchor(&tree.to, pieces);
+        Some(Buttons { count, size, from: from?, to: to?, stand, over: tree.over })
+    }
+
+    fn lower_anchor(&mut self, anchor: &tree::Anchor, pieces: &[PieceId]) -> Option<Anchor> {
+        let distance = self.lower(&anchor.distance, When::Fact, None, Wanted::Length);
+        let mut among: Vec<Arc<str>> = Vec::new();
+        for piece in pieces {
+            let points = &self.piece_points[piece.index()];
+            if let Some(&point) = points.get(&anchor.point.text) {
+                return Some(Anchor { distance, below: anchor.below, point, span: anchor.span });
+            }
+            among.extend(points.keys().cloned());
+        }
+        if !pieces.is_empty() {
+            self.unknown("point of this closure's pieces", &anchor.point.text, anchor.point.span, &among);
+        }
+        None
+    }
+
+    /// The seam that each split leaves between its pieces.
+    fn add_split_seams(&mut self) {
+        for at in 0..self.garment.alterations.len() {
+            let alteration = self.garment.alterations[at].clone();
+            let AlterationNode::Split { into, cut_edges, target } = alteration.node else {
+                continue;
+            };
+            let name = self.garment.edge(cut_edges.0).name.clone();
+            let span = alteration.span;
+            let side = |piece: PieceId, edge| {
+                let sewn = SewnEdge { layer: target.layer, piece, edge, span };
+                vec![Chain { edges: vec![sewn], span }]
+            };
+            let id = crate::garment::SeamId::from_index(self.garment.seams.len());
+            self.names.seams.entry(name.clone()).or_insert(id);
+            self.garment.seams.push(Seam {
+                name,
+                name_span: span,
+                span,
+                first: side(into.0, cut_edges.0),
+                second: side(into.1, cut_edges.1),
+                fit: None,
+                enclosing: Vec::new(),
+                allowance: None,
+                stitch: None,
+                notches: Vec::new(),
+                gaps: Vec::new(),
+                matching: Vec::new(),
+                poisoned: false,
+                by_split: true,
+            });
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! The order of work.
+
+use super::Lowering;
+use crate::garment::{Action, ActionTarget, LayerId, StepGroup};
+use crate::report::Diagnostic;
+use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
+use std::sync::Arc;
+
+impl Lowering<'_> {
+    pub(super) fn lower_steps(&mut self) {
+        let merged = self.merged;
+        for declaration in &merged.declarations {
+            if let StatementNode::Steps(steps) = &declaration.statement.node {
+                self.garment.steps_span = Some(declaration.statement.span);
+                for group in &steps.groups {
+                    let group = self.lower_group(group);
+                    self.garment.steps.push(group);
+                }
+            }
+        }
+    }
+
+    fn lower_group(&mut self, tree: &tree::StepGroup) -> StepGroup {
+        let mut actions = Vec::with_capacity(tree.actions.len());
+        for action in &tree.actions {
+            let layer = action.layer.as_ref().map(|layer| self.find_layer(layer));
+            let mut targets = Vec::with_capacity(action.targets.len());
+            for target in &action.targets {
+                if let Some(found) = self.action_target(action.verb, target) {
+                    targets.push((found, target.span));
+                }
+            }
+            if action.targets.is_empty() && action.verb == Verb::TurnThroughGap {
+                targets.push((ActionTarget::AnyGap, action.span));
+            }
+            // A layer that is not there is told; the action then says nothing at all.
+            if layer == Some(None) {
+                continue;
+            }
+            actions.push(Action { layer: layer.flatten(), verb: action.verb, targets, span: action.span });
+        }
+        StepGroup { title: tree.title.text.clone(), span: tree.span, actions }
+    }
+
+    fn action_target(&mut self, verb: Verb, target: &Dotted) -> Option<ActionTarget> {
+        match verb {
+            Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => self.seam_target(target),
+            Verb::Hem | Verb::Finish => self.edge_target_of_step(target),
+            Verb::Place | Verb::Fuse => {
+                let part = self.find_part(target)?;
+                Some(ActionTarget::Piece(part.layer, part.piece))
+            }
+            Verb::Thread => match self.garment.cords.iter().position(|cord| is_alone(target, &cord.name)) {
+                Some(cord) => Some(ActionTarget::Cord(cord)),
+                None => self.edge_target_of_step(target),
+            },
+            Verb::Press => self.anything(target),
+        }
+    }
+
+    fn seam_target(&mut self, target: &Dotted) -> Option<ActionTarget> {
+        if let [name] = target.parts.as_slice() {
+            if let Some(&seam) = self.names.seams.get(&name.text) {
+                return Some(ActionTarget::Seam(seam));
+            }
+            if let Some(&closure) = self.names.closures.get(&name.text) {
+                return Some(ActionTarget::Closure(closure));
+            }
+            let among: Vec<Arc<str>> =
+                self.names.seams.keys().chain(self.names.closures.keys()).cloned().collect();
+            self.unknown("seam or closure", &name.text, name.span, &among);
+            return None;
+        }
+        let title = "seams and closures are sewn, and have one name";
+        self.tell(
+            Diagnostic::mistake("name/unknown", target.span, title).help("for an edge, write hem or finish"),
+        );
+        None
+    }
+
+    fn edge_target_of_step(&mut self, target: &Dotted) -> Option<ActionTarget> {
+        let (part, edge) = self.find_dotted_edge(target)?;
+        Some(ActionTarget::Edge(part.layer, edge))
+    }
+
+    /// What is pressed may be a seam, an edge or a piece.
+    fn anything(&mut self, target: &Dotted) -> Option<ActionTarget> {
+        if let [name] = target.parts.as_slice()
+            && (self.names.seams.contains_key(&name.text) || self.names.closures.contains_key(&name.text))
+        {
+            return self.seam_target(target);
+        }
+        let is_part = self.part_of(target);
+        match is_part {
+            Some((layer, piece)) => Some(ActionTarget::Piece(layer, piece)),
+            None => self.edge_target_of_step(target),
+        }
+    }
+
+    fn part_of(&self, target: &Dotted) -> Option<(Option<LayerId>, crate::garment::PieceId)> {
+        match target.parts.as_slice() {
+            [piece] => Some((None, *self.names.pieces.get(&piece.text)?)),
+            [layer, piece] => {
+                Some((Some(*self.names.layers.get(&layer.text)?), *self.names.pieces.get(&piece.text)?))
+            }
+            _ => None,
+        }
+    }
+}
+
+fn is_alone(target: &Dotted, name: &Arc<str>) -> bool {
+    matches!(target.parts.as_slice(), [alone] if alone.text == *name)
+}

@@ -1,0 +1,256 @@
+//! `drop cuff and all sewn to it`: what goes with a piece, or with a layer.
+
+use super::key::{Key, dotted};
+use super::{Declaration, Dropped, Merging};
+use crate::report::{Diagnostic, Severity};
+use crate::source::Span;
+use crate::syntax::tree::{Alteration, Chain, Dotted, Seam, Statement, StatementNode, Steps, Verb};
+use std::sync::Arc;
+
+/// What goes, for the message.
+struct Gone {
+    words: String,
+    span: Span,
+}
+
+/// What becomes of one declaration.
+enum Fate {
+    Stays,
+    Goes,
+    Loses(Box<StatementNode>),
+}
+
+impl Fate {
+    fn loses(rest: StatementNode) -> Fate {
+        Fate::Loses(Box::new(rest))
+    }
+}
+
+impl Merging {
+    /// Takes away every seam, closure, opening and placement that names the piece or layer, and
+    /// its edges out of finishes, cords, alterations and steps; lists them in one advice. What
+    /// the file at hand itself declares stays, and is told as dangling if it names the piece.
+    pub(super) fn drop_along(&mut self, whole: Span, target: Span, name: &str) {
+        let mut gone: Vec<Gone> = Vec::new();
+        let mut sewn: Vec<Arc<str>> = Vec::new();
+        let mut placed: Vec<String> = Vec::new();
+        let mut changes: Vec<(usize, Fate)> = Vec::new();
+        for (slot, one) in self.standing.iter() {
+            if self.in_this_file(one.statement.span) {
+                continue;
+            }
+            let fate = self.fate(name, &one.statement, &mut gone);
+            match (&fate, &one.statement.node) {
+                (Fate::Stays, _) => continue,
+                (Fate::Goes, StatementNode::Seam(seam)) => sewn.push(seam.name.text.clone()),
+                (Fate::Goes, StatementNode::Closure(closure)) => sewn.push(closure.name.text.clone()),
+                (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
+                (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
+                _ => {}
+            }
+            changes.push((slot, fate));
+        }
+        self.change(whole, changes);
+        let still_placed: Vec<String> = self
+            .standing
+            .keys()
+            .filter_map(|key| match key {
+                Key::Place(piece, _) => Some(piece.clone()),
+                _ => None,
+            })
+            .collect();
+        placed.retain(|piece| !still_placed.contains(piece));
+        let mut later: Vec<(usize, Fate)> = Vec::new();
+        for (slot, one) in self.standing.iter() {
+            match &one.statement.node {
+                StatementNode::Steps(steps) => {
+                    let (rest, lost) = self.steps_without(steps, name, &sewn, &placed);
+                    if lost {
+                        later.push((slot, Fate::loses(StatementNode::Steps(rest))));
+                    }
+                }
+                StatementNode::Seam(seam) if seam.enclosing.iter().any(|one| sewn.contains(&one.text)) => {
+                    let enclosing =
+                        seam.enclosing.iter().filter(|one| !sewn.contains(&one.text)).cloned().collect();
+                    let rest = Seam { enclosing, ..seam.clone() };
+                    later.push((slot, Fate::loses(StatementNode::Seam(rest))));
+                }
+                _ => {}
+            }
+        }
+        self.change(whole, later);
+        if gone.is_empty() {
+            return;
+        }
+        let words: Vec<&str> = gone.iter().map(|one| one.words.as_str()).collect();
+        let title = format!("with {name} goes what is sewn to it: {}", words.join(", "));
+        let mut advice = Diagnostic::new(Severity::Advice, "drop/along", target, title).label("dropped here");
+        for one in gone.iter().take(12) {
+            advice = advice.also(one.span, "goes along");
+        }
+        self.merged.mistakes.push(advice.help("edges that these were sewn to need a new seam or finish"));
+    }
+
+    fn change(&mut self, whole: Span, changes: Vec<(usize, Fate)>) {
+        for (slot, fate) in changes {
+            let Some(old) = self.standing.get(slot) else { continue };
+            match fate {
+                Fate::Stays => {}
+                Fate::Loses(node) => {
+                    let statement = Arc::new(Statement { span: old.statement.span, node: *node });
+                    let declaration = Declaration { statement, ..old.clone() };
+                    self.standing.put(slot, declaration);
+                }
+                Fate::Goes => {
+                    let name: Option<Arc<str>> = match &old.statement.node {
+                        StatementNode::Seam(seam) => Some(seam.name.text.clone()),
+                        StatementNode::Closure(closure) => Some(closure.name.text.clone()),
+                        StatementNode::Cord(cord) => Some(cord.name.text.clone()),
+                        _ => None,
+                    };
+                    let declared = old.statement.span;
+                    if let Some(name) = name {
+                        self.merged.dropped.push(Dropped { name, declared, dropped: whole });
+                    }
+                    self.standing.take(slot);
+                }
+            }
+        }
+    }
+
+    /// Whether the words mean the piece or layer, or something of it.
+    fn means(&self, words: &Dotted, name: &str) -> bool {
+        let part = |at: usize| words.parts.get(at).map(|part| &*part.text);
+        part(0) == Some(name) || part(1) == Some(name) && part(0).is_some_and(|layer| self.is_layer(layer))
+    }
+
+    fn is_layer(&self, name: &str) -> bool {
+        let found = self.standing.find(&Key::Piece(name.into()));
+        found.is_some_and(|one| matches!(one.statement.node, StatementNode::Layer(_)))
+    }
+
+    fn fate(&self, name: &str, statement: &Statement, gone: &mut Vec<Gone>) -> Fate {
+        let means = |words: &Dotted| self.means(words, name);
+        let in_chain = |chain: &Chain| chain.edges.iter().any(means);
+        let mut goes = |words: String, span: Span| {
+            gone.push(Gone { words, span });
+            Fate::Goes
+        };
+        match &statement.node {
+            StatementNode::Seam(seam) if seam.first.plies.iter().chain(&seam.second.plies).any(in_chain) => {
+                goes(format!("the seam {}", seam.name.text), seam.name.span)
+            }
+            StatementNode::Closure(closure) if in_chain(&closure.first) || in_chain(&closure.second) => {
+                goes(format!("the closure {}", closure.name.text), closure.name.span)
+            }
+            StatementNode::Opening(opening) if in_chain(&opening.ring) => {
+                goes(format!("the opening that passes {}", opening.passes.text), opening.ring.span)
+            }
+            StatementNode::Place(place) if means(&place.piece) || means(&place.on) => {
+                let words = format!("the placing of {} on {}", dotted(&place.piece), dotted(&place.on));
+                goes(words, place.piece.span.to(place.on.span))
+            }
+            StatementNode::Finish(finish) => {
+                let (lost, edges): (Vec<_>, Vec<_>) = finish.edges.iter().cloned().partition(means);
+                for edge in &lost {
+                    gone.push(Gone { words: format!("the finish of {}", dotted(edge)), span: edge.span });
+                }
+                match (lost.is_empty(), edges.is_empty()) {
+                    (true, _) => Fate::Stays,
+                    (_, true) => Fate::Goes,
+                    _ => {
+                        let mut finish = finish.clone();
+                        finish.edges = edges;
+                        Fate::loses(StatementNode::Finish(finish))
+                    }
+                }
+            }
+            StatementNode::Cord(cord) => {
+                let through: Vec<Dotted> = cord.through.iter().filter(|edge| !means(edge)).cloned().collect();
+                if through.len() == cord.through.len() {
+                    return Fate::Stays;
+                }
+                if through.is_empty() {
+                    return goes(format!("the cord {}", cord.name.text), cord.name.span);
+                }
+                let mut cord = cord.clone();
+                cord.through = through;
+                Fate::loses(StatementNode::Cord(cord))
+            }
+            StatementNode::Alteration(alteration) => {
+                let mut rest = alteration.clone();
+                let Some(targets) = targets_of(&mut rest) else { return Fate::Stays };
+                let before = targets.len();
+                targets.retain(|target| !means(target));
+                match (targets.len() == before, targets.is_empty()) {
+                    (true, _) => Fate::Stays,
+                    (_, true) => goes("an alteration of it".to_owned(), statement.span),
+                    _ => {
+                        if let Alteration::Lengthen { keeping, .. } = &mut rest {
+                            keeping.retain(|kept| !means(kept));
+                        }
+                        Fate::loses(StatementNode::Alteration(rest))
+                    }
+                }
+            }
+            _ => Fate::Stays,
+        }
+    }
+
+    /// The steps without what went, and whether anything did; actions and steps that are left
+    /// with nothing to do go too.
+    fn steps_without(
+        &self,
+        steps: &Steps,
+        name: &str,
+        sewn: &[Arc<str>],
+        placed: &[String],
+    ) -> (Steps, bool) {
+        let mut rest = steps.clone();
+        let mut lost = false;
+        for group in &mut rest.groups {
+            group.actions.retain_mut(|action| {
+                if self.in_this_file(action.span) {
+                    return true;
+                }
+                if action.layer.as_ref().is_some_and(|layer| *layer.text == *name) {
+                    lost = true;
+                    return false;
+                }
+                let before = action.targets.len();
+                action.targets.retain(|target| {
+                    let single = target.parts.len() == 1;
+                    let words = dotted(target);
+                    let was_sewn = single && sewn.iter().any(|one| **one == *words);
+                    let goes = match action.verb {
+                        Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => was_sewn,
+                        Verb::Place => self.means(target, name) || placed.contains(&words),
+                        Verb::Fuse => self.means(target, name),
+                        Verb::Hem | Verb::Finish => !single && self.means(target, name),
+                        Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, name),
+                    };
+                    !goes
+                });
+                lost |= action.targets.len() < before;
+                !action.targets.is_empty() || before == 0
+            });
+        }
+        if lost {
+            rest.groups.retain(|group| !group.actions.is_empty());
+        }
+        (rest, lost)
+    }
+}
+
+/// The pieces or edges that an alteration is made to, one after the other.
+fn targets_of(alteration: &mut Alteration) -> Option<&mut Vec<Dotted>> {
+    match alteration {
+        Alteration::Lengthen { pieces, .. }
+        | Alteration::CutOff { pieces, .. }
+        | Alteration::Open { pieces, .. }
+        | Alteration::Flare { pieces, .. }
+        | Alteration::Spread { pieces, .. } => Some(pieces),
+        Alteration::Extend { edges, .. } => Some(edges),
+        Alteration::Split { .. } | Alteration::Join { .. } | Alteration::Redraw { .. } => None,
+    }
+}

@@ -1,0 +1,150 @@
+//! `drop …`
+
+use super::key::{Key, dotted, kind_word};
+use super::place::article;
+use super::{Declaration, Dropped, Merging};
+use crate::report::{Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{Drop, DropKind, NameOrText, Statement, StatementNode};
+use std::sync::Arc;
+
+impl Merging {
+    /// Takes away what the base declares.
+    pub(super) fn drop(&mut self, whole: Span, drop: &Drop) {
+        let (words, span) = match &drop.target {
+            NameOrText::Name(name) => (dotted(name), name.span),
+            NameOrText::Text(text) => (text.text.to_string(), text.span),
+        };
+        let name: Arc<str> = words.as_str().into();
+        let (key, kind) = match drop.kind {
+            DropKind::Piece => (Key::Piece(name), "piece"),
+            DropKind::Layer => (Key::Piece(name), "layer"),
+            DropKind::Seam => (Key::Sewn(name), "seam"),
+            DropKind::Closure => (Key::Sewn(name), "closure"),
+            DropKind::Fabric => (Key::Fabric(name), "fabric"),
+            DropKind::Let => (Key::Value(name), "let"),
+            DropKind::Measure => (Key::Value(name), "measure"),
+            DropKind::Cord => (Key::Cord(name), "cord"),
+            DropKind::Require => (Key::Require(name), "require"),
+            DropKind::Notion => (Key::Notion(name), "notion"),
+            DropKind::Opening => (Key::Opening(words.clone()), "opening"),
+            DropKind::Steps => (Key::Steps, "steps"),
+            DropKind::Finish => return self.drop_finish(whole, &words, span),
+            DropKind::Step => return self.drop_step(whole, &words, span),
+            DropKind::Place => {
+                (Key::Place(words.clone(), drop.on.as_ref().map(dotted).unwrap_or_default()), "place")
+            }
+        };
+        let what = match (drop.kind, &drop.on) {
+            (DropKind::Place, Some(on)) => format!("place {words} on {}", dotted(on)),
+            (DropKind::Require | DropKind::Notion, _) => format!("{kind} \"{words}\""),
+            (DropKind::Opening, _) => format!("opening that begins with {words}"),
+            (DropKind::Steps, _) => "steps".to_owned(),
+            _ => format!("{kind} {words}"),
+        };
+        if let Some(&changed) = self.touched.get(&key) {
+            let mistake =
+                Diagnostic::mistake("drop/dangling", span, format!("{what} is changed and dropped"))
+                    .label("dropped here")
+                    .also(changed, "changed here")
+                    .help("take one of the two lines away");
+            self.merged.mistakes.push(mistake);
+            return;
+        }
+        let Some(slot) = self.slot_to_change(&key, span, &what, "drop") else { return };
+        let Some(old) = self.standing.get(slot) else { return };
+        let old_kind = kind_word(&old.statement.node);
+        if old_kind != kind {
+            let (is, help) = match old_kind {
+                "alteration" => {
+                    ("made by an alteration".to_owned(), "drop the piece that it is made of".to_owned())
+                }
+                "body measure" => {
+                    ("a body measure".to_owned(), "a body measure cannot be dropped".to_owned())
+                }
+                _ => (article(old_kind), format!("write drop {old_kind} {words}")),
+            };
+            let mistake =
+                Diagnostic::mistake("drop/nothing", span, format!("{words} is {is}, not {}", article(kind)))
+                    .label(format!("no {kind} of this name"))
+                    .also(old.statement.span, is)
+                    .help(help);
+            self.merged.mistakes.push(mistake);
+            return;
+        }
+        let declared = old.statement.span;
+        if drop.and_all_sewn && matches!(drop.kind, DropKind::Piece | DropKind::Layer) {
+            self.drop_along(whole, span, &words);
+        }
+        if drop.kind == DropKind::Piece {
+            self.unlist(&words);
+        }
+        self.standing.take(slot);
+        self.merged.dropped.push(Dropped { name: words.into(), declared, dropped: whole });
+    }
+
+    /// `drop step "Pockets"`
+    fn drop_step(&mut self, whole: Span, title: &str, span: Span) {
+        let Some(slot) = self.slot_of_steps(title, span, "drop") else { return };
+        let Some(old) = self.standing.get(slot) else { return };
+        let StatementNode::Steps(steps) = &old.statement.node else { return };
+        let mut rest = steps.clone();
+        let mut declared = Span::default();
+        rest.groups.retain(|group| {
+            let goes = *group.title.text == *title;
+            if goes {
+                declared = group.title.span;
+            }
+            !goes
+        });
+        let statement = Statement { span: old.statement.span, node: StatementNode::Steps(rest) };
+        let declaration = Declaration { statement: Arc::new(statement), ..old.clone() };
+        self.standing.put(slot, declaration);
+        self.merged.dropped.push(Dropped { name: title.into(), declared, dropped: whole });
+    }
+
+    /// The steps, if they hold a step of that title; otherwise that is told.
+    pub(super) fn slot_of_steps(&mut self, title: &str, span: Span, verb: &'static str) -> Option<usize> {
+        let slug = if verb == "drop" { "drop/nothing" } else { "replace/nothing" };
+        let Some(slot) = self.standing.slots_of(&Key::Steps).first().copied() else {
+            self.nothing(&Key::Steps, span, &format!("step \"{title}\""), verb);
+            return None;
+        };
+        let StatementNode::Steps(steps) = &self.standing.get(slot)?.statement.node else { return None };
+        if steps.groups.iter().any(|group| *group.title.text == *title) {
+            return Some(slot);
+        }
+        if !self.damaged {
+            let titles: Vec<&str> = steps.groups.iter().map(|group| &*group.title.text).collect();
+            let help = match nearest(title, titles.iter().copied()) {
+                Some(near) => format!("did you mean \"{near}\"?"),
+                None => format!("the steps are \"{}\"", titles.join("\", \"")),
+            };
+            let mistake = Diagnostic::mistake(slug, span, format!("there is no step \"{title}\" to {verb}"))
+                .label("no step of this title")
+                .help(help);
+            self.merged.mistakes.push(mistake);
+        }
+        None
+    }
+
+    /// Takes a piece out of the layers of the base that cut it.
+    fn unlist(&mut self, piece: &str) {
+        let cutting: Vec<(usize, Declaration)> = self
+            .standing
+            .iter()
+            .filter_map(|(slot, one)| {
+                let StatementNode::Layer(layer) = &one.statement.node else { return None };
+                let mut layer = layer.clone();
+                let before = layer.pieces.len();
+                layer.pieces.retain(|name| *name.text != *piece || self.in_this_file(name.span));
+                let node = StatementNode::Layer(layer.clone());
+                let statement = Arc::new(Statement { span: one.statement.span, node });
+                (layer.pieces.len() < before).then(|| (slot, Declaration { statement, ..one.clone() }))
+            })
+            .collect();
+        for (slot, declaration) in cutting {
+            self.standing.put(slot, declaration);
+        }
+    }
+}

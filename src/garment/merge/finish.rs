@@ -1,0 +1,71 @@
+//! Finishes are known by their edges: replacing or dropping one edge's leaves the others'.
+
+use super::key::{Key, dotted};
+use super::{Declaration, Dropped, Merging};
+use crate::source::Span;
+use crate::syntax::tree::{Finish, Statement, StatementNode};
+use std::sync::Arc;
+
+impl Merging {
+    /// `replace finish front.hem hem 4`: each edge named leaves its finish for this one. The new
+    /// one takes the place of the first finish that is left without an edge.
+    pub(super) fn replace_finish(&mut self, whole: Span, new: &Statement, finish: &Finish) {
+        let mut replaced: Option<Span> = None;
+        let mut place: Option<usize> = None;
+        for edge in &finish.edges {
+            let text = dotted(edge);
+            let what = format!("finish of {text}");
+            let Some(slot) = self.slot_to_change(&Key::Finish(text.clone()), edge.span, &what, "replace")
+            else {
+                continue;
+            };
+            let Some(old) = self.standing.get(slot).map(|old| old.statement.span) else { continue };
+            replaced.get_or_insert(old);
+            if self.take_edge(slot, &text) {
+                place.get_or_insert(slot);
+            }
+        }
+        if replaced.is_none() {
+            return;
+        }
+        let declaration = Declaration {
+            statement: Arc::new(Statement { span: whole, node: new.node.clone() }),
+            replaced,
+            from_library: false,
+            set_over: None,
+        };
+        match place {
+            Some(slot) => self.standing.put(slot, declaration),
+            None => self.standing.push(declaration),
+        }
+    }
+
+    /// `drop finish front.hem`
+    pub(super) fn drop_finish(&mut self, whole: Span, edge: &str, span: Span) {
+        let key = Key::Finish(edge.to_owned());
+        let Some(slot) = self.slot_to_change(&key, span, &format!("finish of {edge}"), "drop") else {
+            return;
+        };
+        let Some(old) = self.standing.get(slot) else { return };
+        let declared = old.statement.span;
+        if self.take_edge(slot, edge) {
+            self.standing.take(slot);
+        }
+        self.merged.dropped.push(Dropped { name: edge.into(), declared, dropped: whole });
+    }
+
+    /// Takes an edge out of a finish; whether none is left. The last one stays in the slot.
+    fn take_edge(&mut self, slot: usize, edge: &str) -> bool {
+        let Some(old) = self.standing.get(slot) else { return true };
+        let StatementNode::Finish(finish) = &old.statement.node else { return true };
+        let mut rest = finish.clone();
+        rest.edges.retain(|one| dotted(one) != edge);
+        if rest.edges.is_empty() {
+            return true;
+        }
+        let statement = Statement { span: old.statement.span, node: StatementNode::Finish(rest) };
+        let declaration = Declaration { statement: Arc::new(statement), ..old.clone() };
+        self.standing.put(slot, declaration);
+        false
+    }
+}

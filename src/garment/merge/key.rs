@@ -1,0 +1,155 @@
+//! What a declaration is known by, so that a variation can replace or drop it.
+
+use crate::source::Span;
+use crate::syntax::tree::{Alteration, Dotted, StatementNode};
+use std::sync::Arc;
+
+/// What a declaration is known by. Names of different keys live apart.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Key {
+    About,
+    Allowance,
+    Tolerance,
+    Wearer,
+    Sizes,
+    Pick,
+    Steps,
+    /// Body measures, lets and measures.
+    Value(Arc<str>),
+    Fabric(Arc<str>),
+    /// Pieces and layers.
+    Piece(Arc<str>),
+    /// Seams and closures.
+    Sewn(Arc<str>),
+    Cord(Arc<str>),
+    /// What is placed, and on what.
+    Place(String, String),
+    /// Each edge of a finish.
+    Finish(String),
+    /// By the first edge.
+    Opening(String),
+    /// By the title.
+    Notion(Arc<str>),
+    /// By the maker's words.
+    Require(Arc<str>),
+}
+
+impl Key {
+    /// Whether two declarations of it disagree.
+    pub(super) fn only_once(&self) -> bool {
+        !matches!(self, Key::Finish(_) | Key::Opening(_) | Key::Notion(_) | Key::Require(_))
+    }
+
+    /// The word or words by which a maker names it.
+    pub(super) fn words(&self) -> &str {
+        match self {
+            Key::About => "about",
+            Key::Allowance => "allowance",
+            Key::Tolerance => "tolerance",
+            Key::Wearer => "wearer",
+            Key::Sizes => "sizes",
+            Key::Pick => "pick size",
+            Key::Steps => "steps",
+            Key::Value(name) | Key::Fabric(name) | Key::Piece(name) | Key::Sewn(name) | Key::Cord(name) => {
+                name
+            }
+            Key::Place(piece, _) => piece,
+            Key::Finish(edge) | Key::Opening(edge) => edge,
+            Key::Notion(text) | Key::Require(text) => text,
+        }
+    }
+
+    /// Whether both are names that live together.
+    pub(super) fn beside(&self, other: &Key) -> bool {
+        std::mem::discriminant(self) == std::mem::discriminant(other)
+    }
+}
+
+/// What a statement declares, each with the words that a message points at.
+pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
+    let one = |key: Key, span: Span| vec![(key, span)];
+    match node {
+        StatementNode::About(_) => one(Key::About, whole),
+        StatementNode::Allowance(_) => one(Key::Allowance, whole),
+        StatementNode::Tolerance(_) => one(Key::Tolerance, whole),
+        StatementNode::Wearer(_) => one(Key::Wearer, whole),
+        StatementNode::Sizes(_) => one(Key::Sizes, whole),
+        StatementNode::Pick(_) => one(Key::Pick, whole),
+        StatementNode::Steps(_) => one(Key::Steps, whole),
+        StatementNode::Body(body) => {
+            body.rows.iter().map(|row| (Key::Value(row.name.text.clone()), row.name.span)).collect()
+        }
+        StatementNode::Let(one_let) => one(Key::Value(one_let.name.text.clone()), one_let.name.span),
+        StatementNode::Measure(measure) => one(Key::Value(measure.name.text.clone()), measure.name.span),
+        StatementNode::Require(require) => {
+            one(Key::Require(require.because.text.clone()), require.because.span)
+        }
+        StatementNode::Fabric(fabric) => one(Key::Fabric(fabric.name.text.clone()), fabric.name.span),
+        StatementNode::Layer(layer) => one(Key::Piece(layer.name.text.clone()), layer.name.span),
+        StatementNode::Piece(piece) => one(Key::Piece(piece.name.text.clone()), piece.name.span),
+        StatementNode::Notion(notion) => one(Key::Notion(notion.title.text.clone()), notion.title.span),
+        StatementNode::Seam(seam) => one(Key::Sewn(seam.name.text.clone()), seam.name.span),
+        StatementNode::Closure(closure) => one(Key::Sewn(closure.name.text.clone()), closure.name.span),
+        StatementNode::Cord(cord) => one(Key::Cord(cord.name.text.clone()), cord.name.span),
+        StatementNode::Place(place) => {
+            one(Key::Place(dotted(&place.piece), dotted(&place.on)), place.piece.span.to(place.on.span))
+        }
+        StatementNode::Finish(finish) => {
+            finish.edges.iter().map(|edge| (Key::Finish(dotted(edge)), edge.span)).collect()
+        }
+        StatementNode::Opening(opening) => match opening.ring.edges.first() {
+            Some(first) => one(Key::Opening(dotted(first)), opening.ring.span),
+            None => Vec::new(),
+        },
+        StatementNode::Alteration(Alteration::Split { into: (near, far), .. }) => {
+            [near, far].map(|name| (Key::Piece(name.text.clone()), name.span)).into()
+        }
+        StatementNode::Alteration(Alteration::Join { into, .. }) => {
+            one(Key::Piece(into.text.clone()), into.span)
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// The words as written, without any spacing.
+pub(super) fn dotted(words: &Dotted) -> String {
+    let parts: Vec<&str> = words.parts.iter().map(|part| &*part.text).collect();
+    parts.join(".")
+}
+
+/// The trade's word for a kind of statement; also what a maker writes before its name.
+pub(super) fn kind_word(node: &StatementNode) -> &'static str {
+    match node {
+        StatementNode::Garment(_) => "garment",
+        StatementNode::Variation(_) => "variation",
+        StatementNode::Library(_) => "library",
+        StatementNode::Use(_) => "use",
+        StatementNode::Units(_) => "units",
+        StatementNode::Allowance(_) => "allowance",
+        StatementNode::Tolerance(_) => "tolerance",
+        StatementNode::Wearer(_) => "wearer",
+        StatementNode::About(_) => "about",
+        StatementNode::Sizes(_) => "sizes",
+        StatementNode::Body(_) => "body measure",
+        StatementNode::Pick(_) => "pick size",
+        StatementNode::Let(_) => "let",
+        StatementNode::Measure(_) => "measure",
+        StatementNode::Require(_) => "require",
+        StatementNode::Fabric(_) => "fabric",
+        StatementNode::Layer(_) => "layer",
+        StatementNode::Notion(_) => "notion",
+        StatementNode::Piece(_) => "piece",
+        StatementNode::Alteration(_) => "alteration",
+        StatementNode::Seam(_) => "seam",
+        StatementNode::Finish(_) => "finish",
+        StatementNode::Place(_) => "place",
+        StatementNode::Closure(_) => "closure",
+        StatementNode::Opening(_) => "opening",
+        StatementNode::Cord(_) => "cord",
+        StatementNode::Steps(_) => "steps",
+        StatementNode::Replace(_) => "replace",
+        StatementNode::Set(_) => "set",
+        StatementNode::Drop(_) => "drop",
+        StatementNode::AddToLayer(_) | StatementNode::AddSteps(_) | StatementNode::AddToPiece(_) => "add",
+    }
+}

@@ -1,0 +1,146 @@
+//! A file's own declarations, and names that are declared twice.
+
+use super::key::{Key, keys_of, kind_word};
+use super::{Declaration, Merging};
+use crate::report::Diagnostic;
+use crate::source::Span;
+use crate::syntax::tree::{Statement, StatementNode};
+use std::sync::Arc;
+
+impl Merging {
+    /// Adds one of the file's own declarations, unless its name is taken.
+    pub(super) fn declare(&mut self, statement: &Statement) {
+        let from_library = self.in_library;
+        let declaration = |statement: Statement, replaced: Option<Span>| Declaration {
+            statement: Arc::new(statement),
+            replaced,
+            from_library,
+            set_over: None,
+        };
+        match &statement.node {
+            StatementNode::Sizes(_) | StatementNode::About(_) => {
+                let key = match &statement.node {
+                    StatementNode::Sizes(_) => Key::Sizes,
+                    _ => Key::About,
+                };
+                match self.standing.slots_of(&key).first().copied() {
+                    // A variation may say its own sizes and its own story.
+                    Some(slot) if !self.touched.contains_key(&key) => {
+                        let before = self.standing.get(slot).map(|one| one.statement.span);
+                        self.standing.put(slot, declaration(statement.clone(), before));
+                    }
+                    Some(_) => self.already(&key, statement.span, kind_word(&statement.node)),
+                    None => self.standing.push(declaration(statement.clone(), None)),
+                }
+                self.touched.entry(key).or_insert(statement.span);
+            }
+            StatementNode::Body(body) => {
+                let mut fresh = body.clone();
+                fresh.rows.clear();
+                for row in &body.rows {
+                    let key = Key::Value(row.name.text.clone());
+                    let again = body.rows.iter().find(|one| one.name.text == row.name.text);
+                    match again {
+                        Some(first) if first.name.span != row.name.span => {
+                            self.said_twice(&row.name.text, row.name.span, first.name.span);
+                        }
+                        _ if self.standing.find(&key).is_some() => {
+                            self.already(&key, row.name.span, "body measure");
+                        }
+                        _ => fresh.rows.push(row.clone()),
+                    }
+                }
+                if !fresh.rows.is_empty() || body.rows.is_empty() {
+                    let statement = Statement { span: statement.span, node: StatementNode::Body(fresh) };
+                    self.standing.push(declaration(statement, None));
+                }
+            }
+            node => {
+                let mut taken = false;
+                let keys = keys_of(node, statement.span);
+                for (key, span) in keys.iter().filter(|(key, _)| key.only_once()) {
+                    if self.standing.find(key).is_some() {
+                        self.already(key, *span, kind_word(node));
+                        taken = true;
+                    }
+                }
+                // An alteration is done all the same: only the name it gives is taken.
+                if !taken || matches!(node, StatementNode::Alteration(_)) {
+                    self.standing.push(declaration(statement.clone(), None));
+                }
+            }
+        }
+    }
+
+    /// Tells that what `key` names stands already.
+    pub(super) fn already(&mut self, key: &Key, again: Span, kind: &str) {
+        let Some(first) = self.standing.find(key) else { return };
+        let statement = &first.statement;
+        let first_kind = kind_word(&statement.node);
+        let place = keys_of(&statement.node, statement.span).into_iter().find(|(one, _)| one == key);
+        let first_span = place.map_or(statement.span, |(_, span)| span);
+        let name = key.words().to_owned();
+        if self.in_this_file(first_span) {
+            self.said_twice(&name, again, first_span);
+            return;
+        }
+        let whose = match first.from_library {
+            true => "the library",
+            false => "the base",
+        };
+        let fact = matches!(
+            key,
+            Key::Allowance | Key::Tolerance | Key::Wearer | Key::Sizes | Key::Pick | Key::Steps
+        );
+        let (title, help) = if fact {
+            (format!("{whose} says {name} already"), format!("to change it, write replace {name} …"))
+        } else if kind != first_kind {
+            (
+                format!("{whose} has {} called {name} already", article(first_kind)),
+                format!("give this {kind} another name"),
+            )
+        } else {
+            let written = match (key, kind) {
+                (Key::Place(piece, on), _) => format!("replace place {piece} on {on} {{ … }}"),
+                (_, "body measure") => format!("replace body {{ {name} … }}"),
+                (_, "let") => format!("set {name} = … (or replace let {name} …)"),
+                _ => format!("replace {kind} {name} …"),
+            };
+            let both = match key {
+                Key::Place(..) => String::new(),
+                _ => format!("; to have both, give this {kind} another name"),
+            };
+            (
+                format!("{whose} has {} {name} already", article(kind)),
+                format!("to change it, write {written}{both}"),
+            )
+        };
+        let mistake = Diagnostic::mistake("name/declared-twice", again, title)
+            .label("here again, without replace")
+            .also(first_span, format!("{whose}'s"))
+            .help(help);
+        self.merged.mistakes.push(mistake);
+    }
+
+    /// Tells that one file says something twice.
+    pub(super) fn said_twice(&mut self, name: &str, again: Span, first: Span) {
+        let mistake = Diagnostic::mistake("name/declared-twice", again, format!("{name} is said twice"))
+            .label("here again")
+            .also(first, "first said here")
+            .help("take one of them away, or give it another name");
+        self.merged.mistakes.push(mistake);
+    }
+
+    /// Whether a place is in the file at hand.
+    pub(super) fn in_this_file(&self, span: Span) -> bool {
+        self.here.lo <= span.lo && span.hi <= self.here.hi
+    }
+}
+
+/// "a seam", "an opening".
+pub(super) fn article(word: &str) -> String {
+    match word.starts_with(['a', 'e', 'i', 'o', 'u']) {
+        true => format!("an {word}"),
+        false => format!("a {word}"),
+    }
+}

@@ -1,0 +1,186 @@
+//! `replace …` and `set …`.
+
+use super::key::{Key, keys_of, kind_word};
+use super::place::article;
+use super::{Declaration, Merging};
+use crate::report::{Diagnostic, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{Body, Let, LetValue, Set, Statement, StatementNode};
+use std::sync::Arc;
+
+impl Merging {
+    /// Puts a declaration in the place of the base's.
+    pub(super) fn replace(&mut self, whole: Span, new: &Statement) {
+        match &new.node {
+            StatementNode::Finish(finish) => return self.replace_finish(whole, new, finish),
+            StatementNode::Body(body) => return self.replace_rows(body),
+            StatementNode::Alteration(_) => {
+                let mistake =
+                    Diagnostic::mistake("replace/nothing", whole, "an alteration cannot be replaced")
+                        .label("alterations are made one after the other")
+                        .help("alter further instead: what was lengthened too much can be shortened");
+                self.merged.mistakes.push(mistake);
+                return;
+            }
+            _ => {}
+        }
+        let Some((key, span)) = keys_of(&new.node, new.span).into_iter().next() else { return };
+        let kind = kind_word(&new.node);
+        let Some(slot) = self.slot_to_change(&key, span, &format!("{kind} {}", key.words()), "replace")
+        else {
+            return;
+        };
+        let Some(old) = self.standing.get(slot) else { return };
+        let old_kind = kind_word(&old.statement.node);
+        if old_kind != kind {
+            self.other_kind(&key, span, kind, slot);
+            return;
+        }
+        let declaration = Declaration {
+            statement: Arc::new(Statement { span: whole, node: new.node.clone() }),
+            replaced: Some(old.statement.span),
+            from_library: false,
+            set_over: None,
+        };
+        self.standing.put(slot, declaration);
+    }
+
+    /// The slot that a line of this file changes; none where there is nothing to change, or where
+    /// this file changes it twice (told).
+    pub(super) fn slot_to_change(
+        &mut self,
+        key: &Key,
+        span: Span,
+        what: &str,
+        verb: &'static str,
+    ) -> Option<usize> {
+        if let Some(&first) = self.touched.get(key) {
+            self.said_twice(what, span, first);
+            return None;
+        }
+        let slots = self.standing.slots_of(key);
+        let own = |&&slot: &&usize| self.standing.get(slot).is_some_and(|one| !one.from_library);
+        let Some(slot) = slots.iter().find(own).or(slots.first()).copied() else {
+            self.nothing(key, span, what, verb);
+            return None;
+        };
+        self.touched.insert(key.clone(), span);
+        Some(slot)
+    }
+
+    /// Tells that there is nothing of that name to replace, set, drop or add to.
+    pub(super) fn nothing(&mut self, key: &Key, span: Span, what: &str, verb: &'static str) {
+        if self.damaged {
+            return;
+        }
+        let slug = match verb {
+            _ if !self.has_base => "variation/place",
+            "drop" => "drop/nothing",
+            _ => "replace/nothing",
+        };
+        let word = key.words();
+        let mut mistake = Diagnostic::mistake(slug, span, format!("there is no {what} to {verb}"));
+        if let Some(gone) = self.merged.dropped.iter().rev().find(|gone| *gone.name == *word) {
+            mistake = mistake
+                .label("names what was dropped")
+                .also(gone.declared, "it was declared here")
+                .also(gone.dropped, "and dropped here");
+            mistake = match verb {
+                "replace" => mistake.help("to have it again, declare it without replace"),
+                _ => mistake.help("take this line away"),
+            };
+        } else if !self.has_base {
+            mistake = mistake.label("this file is a variation of nothing").help(match verb {
+                "replace" => {
+                    "declare it without replace, or make the file a variation: variation \"…\" of \"….fus\""
+                }
+                _ => "only a variation changes what another file declares: variation \"…\" of \"….fus\"",
+            });
+        } else {
+            let names = self.standing.keys().filter(|one| one.beside(key)).map(Key::words);
+            let near = nearest(word, names).map(|near| format!("did you mean {near}?"));
+            mistake =
+                mistake.label("the base has nothing of this name").help(near.unwrap_or_else(|| match verb {
+                    "replace" => "to add it, declare it without replace".to_owned(),
+                    "set" => format!("to add it, write let {word} = …"),
+                    "drop" => "take this line away, or look up what the base calls it".to_owned(),
+                    _ => "look up what the base calls it".to_owned(),
+                }));
+        }
+        self.merged.mistakes.push(mistake);
+    }
+
+    /// Tells that what has that name is of another kind.
+    fn other_kind(&mut self, key: &Key, span: Span, kind: &str, slot: usize) {
+        let Some(old) = self.standing.get(slot) else { return };
+        let is = article(kind_word(&old.statement.node));
+        let word = key.words();
+        let title = format!("{word} is {is}, and {} cannot take its place", article(kind));
+        let mistake = Diagnostic::mistake("replace/nothing", span, title)
+            .label(format!("{} here", article(kind)))
+            .also(old.statement.span, format!("{is} here"))
+            .help(format!(
+                "drop the one and declare the other under a name of its own, or replace {word} by {is}"
+            ));
+        self.merged.mistakes.push(mistake);
+    }
+
+    /// `replace body { … }`: rows in the places of the rows of those names.
+    fn replace_rows(&mut self, new: &Body) {
+        for row in &new.rows {
+            let key = Key::Value(row.name.text.clone());
+            let what = format!("body measure {}", row.name.text);
+            let Some(slot) = self.slot_to_change(&key, row.name.span, &what, "replace") else { continue };
+            let Some(old) = self.standing.get(slot) else { continue };
+            let StatementNode::Body(body) = &old.statement.node else {
+                self.other_kind(&key, row.name.span, "body measure", slot);
+                continue;
+            };
+            let mut rows = body.rows.clone();
+            for one in rows.iter_mut().filter(|one| one.name.text == row.name.text) {
+                *one = row.clone();
+            }
+            let statement = Statement { span: old.statement.span, node: StatementNode::Body(Body { rows }) };
+            let declaration =
+                Declaration { statement: Arc::new(statement), replaced: old.replaced, ..old.clone() };
+            self.standing.put(slot, declaration);
+        }
+    }
+
+    /// `set ease = 30`
+    pub(super) fn set(&mut self, whole: Span, set: &Set) {
+        let key = Key::Value(set.name.text.clone());
+        let what = format!("let {}", set.name.text);
+        let Some(slot) = self.slot_to_change(&key, set.name.span, &what, "set") else { return };
+        let Some(old) = self.standing.get(slot) else { return };
+        let StatementNode::Let(before) = &old.statement.node else {
+            let kind = kind_word(&old.statement.node);
+            let help = match kind {
+                "body measure" => format!("write replace body {{ {} … }}", set.name.text),
+                _ => format!("write replace {kind} {} …", set.name.text),
+            };
+            let title = format!("{} is {}, and only a let can be set", set.name.text, article(kind));
+            let mistake = Diagnostic::mistake("replace/nothing", set.name.span, title)
+                .label("set here")
+                .also(old.statement.span, article(kind))
+                .help(help);
+            self.merged.mistakes.push(mistake);
+            return;
+        };
+        let statement = Statement {
+            span: whole,
+            node: StatementNode::Let(Let {
+                name: set.name.clone(),
+                value: LetValue::Is(set.value.clone()),
+                label: set.label.clone().or_else(|| before.label.clone()),
+            }),
+        };
+        let declaration = Declaration {
+            statement: Arc::new(statement),
+            replaced: Some(old.statement.span),
+            from_library: old.from_library,
+            set_over: Some(old.set_over.clone().unwrap_or_else(|| old.statement.clone())),
+        };
+        self.standing.put(slot, declaration);
+    }
+}

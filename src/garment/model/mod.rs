@@ -1,0 +1,252 @@
+//! The garment as data: one flat set of declarations after the chain is merged.
+
+mod alteration;
+mod cloth;
+mod expression;
+mod ids;
+mod piece;
+mod plan;
+mod sewing;
+
+pub use alteration::*;
+pub use cloth::*;
+pub use expression::*;
+pub use ids::*;
+pub use piece::*;
+pub use plan::*;
+pub use sewing::*;
+
+use crate::source::Span;
+use crate::syntax::tree::Unit;
+use std::sync::Arc;
+
+/// A garment with every name found and every unit known; the same for all sizes.
+#[derive(Clone, Debug, Default)]
+pub struct Garment {
+    /// What the first file calls it.
+    pub title: Arc<str>,
+    /// Where its heading stands.
+    pub heading: Span,
+    /// `about "…"`, of the first file that says it.
+    pub about: Option<Arc<str>>,
+    /// The unit that the first file writes, for messages and tables.
+    pub unit: DisplayUnit,
+    /// Who wears it.
+    pub wearer: Wearer,
+    /// The header's allowance.
+    pub allowance: Option<Expression>,
+    /// How far two lengths may differ and still match, in millimetres.
+    pub tolerance: f64,
+    /// Smallest first; never empty: a garment without `sizes` has one size named "one size".
+    pub sizes: Vec<Size>,
+    /// How a wearer finds the size.
+    pub pick: Vec<ValueId>,
+    /// Body measures, lets and measures.
+    pub values: Vec<Value>,
+    /// Fabrics, used or not.
+    pub fabrics: Vec<Fabric>,
+    /// Layers.
+    pub layers: Vec<Layer>,
+    /// Pieces, drawn, split and joined.
+    pub pieces: Vec<Piece>,
+    /// Edges and lines of all pieces.
+    pub edges: Vec<EdgeName>,
+    /// Corners, other points and marks of all pieces.
+    pub points: Vec<PointName>,
+    /// The paper patterns: one a piece, and one more for each part that has alterations of its own.
+    pub papers: Vec<Paper>,
+    /// Alterations, in the order in which they are made.
+    pub alterations: Vec<Alteration>,
+    /// Seams, with those that `split` declares.
+    pub seams: Vec<Seam>,
+    /// Finishes.
+    pub finishes: Vec<Finish>,
+    /// Placements.
+    pub placements: Vec<Placement>,
+    /// Closures.
+    pub closures: Vec<Closure>,
+    /// Openings.
+    pub openings: Vec<Opening>,
+    /// Cords.
+    pub cords: Vec<Cord>,
+    /// Notions that the maker lists.
+    pub notions: Vec<Notion>,
+    /// The maker's own checks.
+    pub requires: Vec<Require>,
+    /// The order of work; empty where none is said.
+    pub steps: Vec<StepGroup>,
+    /// Where the steps stand, if they do.
+    pub steps_span: Option<Span>,
+    /// In which order a size is worked out.
+    pub plan: Plan,
+}
+
+/// The unit that figures are shown in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DisplayUnit {
+    /// Millimetres.
+    Millimetre,
+    /// Centimetres.
+    #[default]
+    Centimetre,
+    /// Inches, with the fractions that a tape shows.
+    Inch,
+}
+
+impl DisplayUnit {
+    /// The unit that is nearest to what a file writes.
+    pub fn of(unit: Unit) -> Self {
+        match unit {
+            Unit::Millimetre => DisplayUnit::Millimetre,
+            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
+            _ => DisplayUnit::Centimetre,
+        }
+    }
+}
+
+/// Who wears the garment.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Wearer {
+    /// Youngest and oldest age in years; none for an adult.
+    pub ages: Option<(f64, f64)>,
+    /// Nightwear.
+    pub for_sleep: bool,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A size.
+#[derive(Clone, Debug)]
+pub struct Size {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where it is declared.
+    pub span: Span,
+}
+
+/// A named value.
+#[derive(Clone, Debug)]
+pub struct Value {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where the name stands.
+    pub span: Span,
+    /// A note or a title for people.
+    pub label: Option<Arc<str>>,
+    /// Of the value.
+    pub dimension: Dimension,
+    /// How it is had.
+    pub kind: ValueKind,
+}
+
+/// How a value is had.
+#[derive(Clone, Debug)]
+pub enum ValueKind {
+    /// A row of the size table.
+    Body(Expression),
+    /// `let x = …`
+    Let(Expression),
+    /// `let x between … and … so that …`
+    Solved {
+        /// The least it may be.
+        low: Expression,
+        /// The most it may be.
+        high: Expression,
+        /// One side of the condition.
+        left: Expression,
+        /// The other.
+        right: Expression,
+        /// The whole condition.
+        condition: Span,
+    },
+    /// `measure x "…" against y = …`
+    Measure {
+        /// The value.
+        value: Expression,
+        /// The body measure it is compared with.
+        against: Option<ValueId>,
+    },
+}
+
+/// The maker's own check.
+#[derive(Clone, Debug)]
+pub struct Require {
+    /// Left side.
+    pub left: Expression,
+    /// How they must compare.
+    pub relation: crate::syntax::tree::Relation,
+    /// Right side.
+    pub right: Expression,
+    /// The maker's words.
+    pub because: Arc<str>,
+    /// The condition.
+    pub span: Span,
+}
+
+impl Garment {
+    /// The paper that a part, or the piece itself, is cut from.
+    pub fn paper_of(&self, layer: Option<LayerId>, piece: PieceId) -> Option<PaperId> {
+        let find = |wanted: Option<LayerId>| {
+            self.piece(piece).papers.iter().copied().find(|&paper| self.paper(paper).layer == wanted)
+        };
+        layer.and_then(|layer| find(Some(layer))).or_else(|| find(None))
+    }
+
+    /// The parts that are cut: every layer's pieces, once split and joined, in order.
+    pub fn parts(&self) -> Vec<Part> {
+        let mut parts = Vec::new();
+        for (at, layer) in self.layers.iter().enumerate() {
+            let layer_id = LayerId::from_index(at);
+            for &piece in &layer.pieces {
+                if let Some(paper) = self.paper_of(Some(layer_id), piece) {
+                    parts.push(Part { layer: layer_id, piece, paper });
+                }
+            }
+        }
+        parts
+    }
+
+    /// "front", "outer.front".
+    pub fn part_name(&self, layer: Option<LayerId>, piece: PieceId) -> String {
+        match layer {
+            Some(layer) => format!("{}.{}", self.layer(layer).name, self.piece(piece).name),
+            None => self.piece(piece).name.to_string(),
+        }
+    }
+
+    /// Whether `edge` is `ancestor`, or the same run of edge after `split` and `join`.
+    pub fn is_run_of(&self, edge: EdgeId, ancestor: EdgeId) -> bool {
+        let mut at = Some(edge);
+        while let Some(id) = at {
+            let edge = self.edge(id);
+            if id == ancestor || edge.part_of == Some(ancestor) {
+                return true;
+            }
+            at = edge.same_run_as;
+        }
+        false
+    }
+
+    /// Whether `point` is `ancestor`, or the same corner or mark after `split` and `join`.
+    pub fn is_point_of(&self, point: PointId, ancestor: PointId) -> bool {
+        let mut at = Some(point);
+        while let Some(id) = at {
+            if id == ancestor {
+                return true;
+            }
+            at = self.point(id).same_as;
+        }
+        false
+    }
+}
+
+/// A piece in one layer: what is cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct Part {
+    /// The layer.
+    pub layer: LayerId,
+    /// The piece.
+    pub piece: PieceId,
+    /// The paper it is cut from.
+    pub paper: PaperId,
+}

@@ -1,0 +1,346 @@
+use super::{ClosureId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
+use crate::source::Span;
+use crate::syntax::tree::{FitKind, Hand, Verb, ZipperKind};
+use std::sync::Arc;
+
+/// An edge of a piece, or of one layer's part, as a seam, finish or closure names it.
+#[derive(Clone, Copy, Debug)]
+pub struct SewnEdge {
+    /// One layer's part only.
+    pub layer: Option<LayerId>,
+    /// The piece that is named.
+    pub piece: PieceId,
+    /// The edge.
+    pub edge: EdgeId,
+    /// Where it is named.
+    pub span: Span,
+}
+
+/// A corner or mark as a seam names it.
+#[derive(Clone, Copy, Debug)]
+pub struct SewnPoint {
+    /// One layer's part only.
+    pub layer: Option<LayerId>,
+    /// The point.
+    pub point: PointId,
+    /// Where it is named.
+    pub span: Span,
+}
+
+/// Edges end to end.
+#[derive(Clone, Debug, Default)]
+pub struct Chain {
+    /// In the order written.
+    pub edges: Vec<SewnEdge>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// A seam.
+#[derive(Clone, Debug)]
+pub struct Seam {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where its name stands.
+    pub name_span: Span,
+    /// All of it.
+    pub span: Span,
+    /// Plies before `to`.
+    pub first: Vec<Chain>,
+    /// Plies after `to`.
+    pub second: Vec<Chain>,
+    /// How the sides fit, when not equal.
+    pub fit: Option<Fit>,
+    /// Closures caught between the sides.
+    pub enclosing: Vec<(ClosureId, Span)>,
+    /// Its allowance.
+    pub allowance: Option<(Expression, Span)>,
+    /// Its stitch.
+    pub stitch: Option<Stitch>,
+    /// Notches on every ply.
+    pub notches: Vec<SeamNotch>,
+    /// A gap left for turning.
+    pub gaps: Vec<Gap>,
+    /// Ends that meet.
+    pub matching: Vec<(SewnPoint, SewnPoint)>,
+    /// Something in it could not be made sense of (already told): say nothing more of it.
+    pub poisoned: bool,
+    /// Declared by a `split`.
+    pub by_split: bool,
+}
+
+/// How the sides of a seam fit.
+#[derive(Clone, Debug)]
+pub struct Fit {
+    /// Which.
+    pub kind: FitKind,
+    /// The least: a length for easing, else a plain number.
+    pub low: Expression,
+    /// The most.
+    pub high: Expression,
+    /// The corners, marks or notches it is confined to.
+    pub between: Option<(SewnPoint, SewnPoint)>,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A stitch.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Stitch {
+    /// The number of ISO 4915:1991.
+    pub number: u16,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A notch on every ply of a seam.
+#[derive(Clone, Debug)]
+pub struct SeamNotch {
+    /// How far.
+    pub distance: Expression,
+    /// From which end.
+    pub from: SewnPoint,
+    /// Two cuts side by side.
+    pub double: bool,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A gap left for turning.
+#[derive(Clone, Debug)]
+pub struct Gap {
+    /// How long.
+    pub length: Expression,
+    /// The layer that has it.
+    pub layer: Option<LayerId>,
+    /// The copy that has it.
+    pub hand: Option<Hand>,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A finish of edges.
+#[derive(Clone, Debug)]
+pub struct Finish {
+    /// The edges.
+    pub edges: Vec<SewnEdge>,
+    /// How.
+    pub kind: FinishKind,
+    /// Where that is said.
+    pub kind_span: Span,
+    /// All of it.
+    pub span: Span,
+    /// Its stitch.
+    pub stitch: Option<Stitch>,
+}
+
+/// How an edge is finished.
+#[derive(Clone, Debug)]
+pub enum FinishKind {
+    /// Turned once by this depth.
+    Hem(Expression),
+    /// Turned by the first, the raw edge turned under by the second.
+    HemTurnedUnder(Expression, Expression),
+    /// Turned twice by this depth.
+    HemTwice(Expression),
+    /// Bound, finished this wide.
+    Bound(Expression),
+    /// A casing of this depth, and the elastic's width and length.
+    Casing(Expression, Option<(Expression, Expression)>),
+    /// Overlocked.
+    Overlocked,
+    /// Raw.
+    Raw,
+    /// Could not be made sense of; already told.
+    Poison,
+}
+
+/// A piece placed on another.
+#[derive(Clone, Debug)]
+pub struct Placement {
+    /// One layer's part only.
+    pub layer: Option<LayerId>,
+    /// What is placed.
+    pub piece: PieceId,
+    /// What it is placed on, and in which layer if that is said.
+    pub on_layer: Option<LayerId>,
+    /// What it is placed on.
+    pub on: PieceId,
+    /// Corners of what is placed and marks or corners of what it is placed on.
+    pub corners: Vec<PlacedCorner>,
+    /// Edges that are topstitched.
+    pub topstitched: Vec<(EdgeId, Span)>,
+    /// Edges that are caught in a seam or closure.
+    pub caught: Vec<Caught>,
+    /// The words `place pocket on front`.
+    pub span: Span,
+    /// Something in it could not be made sense of (already told).
+    pub poisoned: bool,
+}
+
+/// `corner bottom_left at pocket_corner`
+#[derive(Clone, Copy, Debug)]
+pub struct PlacedCorner {
+    /// Of what is placed.
+    pub corner: PointId,
+    /// Of what it is placed on.
+    pub at: PointId,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// `caught bottom in hem_band`
+#[derive(Clone, Copy, Debug)]
+pub struct Caught {
+    /// An edge of what is placed.
+    pub edge: EdgeId,
+    /// Where it is named.
+    pub span: Span,
+    /// What catches it.
+    pub by: Catcher,
+}
+
+/// What an edge is caught in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Catcher {
+    /// A seam.
+    Seam(SeamId),
+    /// A closure.
+    Closure(ClosureId),
+}
+
+/// A closure.
+#[derive(Clone, Debug)]
+pub struct Closure {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where its name stands.
+    pub name_span: Span,
+    /// All of it.
+    pub span: Span,
+    /// Before `to`.
+    pub first: Chain,
+    /// After `to`.
+    pub second: Chain,
+    /// How it closes; none where it could not be made sense of (already told).
+    pub kind: Option<ClosureKind>,
+    /// Where that is said.
+    pub kind_span: Span,
+}
+
+/// How a closure closes.
+#[derive(Clone, Debug)]
+pub enum ClosureKind {
+    /// A zip.
+    Zipper {
+        /// Which kind.
+        kind: ZipperKind,
+        /// One length, or those in stock.
+        lengths: Vec<Expression>,
+        /// Those in stock.
+        stocked: bool,
+        /// How much of its width shows.
+        showing: Option<Expression>,
+    },
+    /// Buttons.
+    Buttons(Box<Buttons>),
+}
+
+/// A row of buttons.
+#[derive(Clone, Debug)]
+pub struct Buttons {
+    /// How many.
+    pub count: Expression,
+    /// How wide one is.
+    pub size: Expression,
+    /// The first.
+    pub from: Anchor,
+    /// The last.
+    pub to: Anchor,
+    /// What the piece has beyond the centre line.
+    pub stand: Option<Expression>,
+    /// Which side lies over the other.
+    pub over: Option<Hand>,
+}
+
+/// `1.5 below neck_cf`
+#[derive(Clone, Debug)]
+pub struct Anchor {
+    /// How far along the edge.
+    pub distance: Expression,
+    /// Below (true) or above.
+    pub below: bool,
+    /// A corner.
+    pub point: PointId,
+    /// All of it.
+    pub span: Span,
+}
+
+/// An opening that must pass a part of the body.
+#[derive(Clone, Debug)]
+pub struct Opening {
+    /// The ring of edges.
+    pub ring: Chain,
+    /// The body measure.
+    pub passes: ValueId,
+    /// Where that is said.
+    pub passes_span: Span,
+    /// All of it.
+    pub span: Span,
+}
+
+/// A cord.
+#[derive(Clone, Debug)]
+pub struct Cord {
+    /// Its name.
+    pub name: Arc<str>,
+    /// How long it is.
+    pub length: Expression,
+    /// The edges it runs through.
+    pub through: Vec<SewnEdge>,
+    /// What hangs out at each end.
+    pub ends: Option<Expression>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// A group of steps.
+#[derive(Clone, Debug)]
+pub struct StepGroup {
+    /// What people read.
+    pub title: Arc<str>,
+    /// All of it.
+    pub span: Span,
+    /// In the order of work.
+    pub actions: Vec<Action>,
+}
+
+/// One action.
+#[derive(Clone, Debug)]
+pub struct Action {
+    /// Only in this layer.
+    pub layer: Option<LayerId>,
+    /// What is done.
+    pub verb: Verb,
+    /// What it is done to.
+    pub targets: Vec<(ActionTarget, Span)>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// What an action is done to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum ActionTarget {
+    /// A seam.
+    Seam(SeamId),
+    /// A closure.
+    Closure(ClosureId),
+    /// A finished edge, of one layer's part if that is said.
+    Edge(Option<LayerId>, EdgeId),
+    /// A placed or fused piece, of one layer if that is said.
+    Piece(Option<LayerId>, PieceId),
+    /// A cord, by its index.
+    Cord(usize),
+    /// All gaps: `turn through gap`.
+    AnyGap,
+}

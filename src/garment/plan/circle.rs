@@ -1,0 +1,141 @@
+//! What is said of circles, and of unknowns that nothing hangs on.
+
+use super::graph::{Graph, Made};
+use crate::garment::{AlterationNode, Amount, Garment, ValueKind};
+use crate::report::Diagnostic;
+use crate::source::Span;
+use std::collections::VecDeque;
+
+/// A circle of references: the shortest one through the first member of the part.
+pub(super) fn of_references(garment: &Garment, graph: &Graph, part: &[usize]) -> Diagnostic {
+    let circle = shortest_circle(graph, part);
+    let mut named: Vec<(String, Span)> = Vec::new();
+    for &at in &circle {
+        let (name, span) = name_of(garment, graph.nodes[at]);
+        if named.last().is_none_or(|(last, _)| *last != name) {
+            named.push((name, span));
+        }
+    }
+    if named.len() > 1 && named.first().map(|(name, _)| name) == named.last().map(|(name, _)| name) {
+        named.pop();
+    }
+    let (first, span) = named.first().cloned().unwrap_or_default();
+    let words: Vec<&str> = named.iter().map(|(name, _)| name.as_str()).collect();
+    let title = match named.len() {
+        0 | 1 => format!("{first} hangs on itself"),
+        _ => format!("{first} hangs on itself: {} → {first}", words.join(" → ")),
+    };
+    let mut diagnostic = Diagnostic::mistake("name/circle", span, title).label("the circle starts here");
+    for (_, span) in named.iter().skip(1) {
+        diagnostic = diagnostic.also(*span, "and goes through here");
+    }
+    diagnostic.help("say one of them without the others, or let it be found: let … between … and … so that …")
+}
+
+/// Two unknowns in one circle.
+pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnostic {
+    let ((one_name, one_span), (other_name, other_span)) = (name_of(garment, one), name_of(garment, other));
+    let title =
+        format!("{one_name} and {other_name} hang on each other, and only one thing can be found at a time");
+    Diagnostic::mistake("solve/many", one_span, title)
+        .label("sought here")
+        .also(other_span, "and sought here")
+        .help("give one of the two its value")
+}
+
+/// Something is sought, but what it should reach does not hang on it.
+pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
+    let (name, span) = name_of(garment, node);
+    match node {
+        Made::Value(value) => {
+            let diagnostic = Diagnostic::mistake(
+                "solve/none",
+                span,
+                format!("whatever {name} is, its condition stays the same"),
+            )
+            .label("sought");
+            let diagnostic = match &garment.value(value).kind {
+                ValueKind::Solved { condition, .. } => {
+                    diagnostic.also(*condition, format!("nothing here hangs on {name}"))
+                }
+                _ => diagnostic,
+            };
+            diagnostic.help(format!("use {name} where the pieces of the condition are drawn"))
+        }
+        _ => {
+            let (word, closure) = match node {
+                Made::Amount(alteration) => match &garment.alteration(alteration).node {
+                    AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, shorten, .. } => (
+                        if *shorten { "shortening" } else { "lengthening" },
+                        garment.closure(*closure).name.to_string(),
+                    ),
+                    _ => ("this", "the closure".to_owned()),
+                },
+                _ => ("this", "the closure".to_owned()),
+            };
+            Diagnostic::mistake("solve/none", span, format!("{word} here does not change {closure}"))
+                .label(format!("{closure} is on none of these pieces"))
+                .help("name the pieces that the closure is on, or say how much: by …")
+        }
+    }
+}
+
+fn name_of(garment: &Garment, node: Made) -> (String, Span) {
+    match node {
+        Made::Value(value) => {
+            let value = garment.value(value);
+            (value.name.to_string(), value.span)
+        }
+        Made::Amount(alteration) => {
+            let alteration = garment.alteration(alteration);
+            let span = match &alteration.node {
+                AlterationNode::Lengthen { amount: Amount::Until { span, .. }, .. } => *span,
+                _ => alteration.span,
+            };
+            (alteration.node.word().to_owned(), span)
+        }
+        Made::Version(paper, 0) => {
+            let piece = garment.piece(garment.paper(paper).piece);
+            (piece.name.to_string(), piece.span)
+        }
+        Made::Version(paper, version) => {
+            let paper = garment.paper(paper);
+            match paper.alterations.get(version - 1) {
+                Some(&alteration) => {
+                    let alteration = garment.alteration(alteration);
+                    (
+                        format!("{} {}", alteration.node.word(), garment.piece(paper.piece).name),
+                        alteration.span,
+                    )
+                }
+                None => (garment.piece(paper.piece).name.to_string(), garment.piece(paper.piece).span),
+            }
+        }
+    }
+}
+
+/// The shortest circle through the first member of a strongly connected part, breadth first.
+fn shortest_circle(graph: &Graph, part: &[usize]) -> Vec<usize> {
+    let Some(&start) = part.iter().min() else { return Vec::new() };
+    let mut came_from: std::collections::HashMap<usize, usize> = std::collections::HashMap::new();
+    let mut open = VecDeque::from([start]);
+    while let Some(at) = open.pop_front() {
+        for &need in graph.needs[at].iter().filter(|need| part.contains(need)) {
+            if need == start {
+                let mut circle = vec![at];
+                let mut back = at;
+                while let Some(&before) = came_from.get(&back) {
+                    circle.push(before);
+                    back = before;
+                }
+                circle.reverse();
+                return circle;
+            }
+            if need != start && !came_from.contains_key(&need) {
+                came_from.insert(need, at);
+                open.push_back(need);
+            }
+        }
+    }
+    part.to_vec()
+}

@@ -1,0 +1,142 @@
+use crate::garment::DisplayUnit;
+
+/// Exactly, by definition (NIST SP 811, appendix B.8).
+const MILLIMETRES_IN_INCH: f64 = 25.4;
+/// Beyond this a figure is no length of cloth; it is told by its power of ten.
+const BEYOND_TELLING: f64 = 1e9;
+/// Less than this is nothing: the noise of arithmetic, not an amount.
+const NOTHING: f64 = 1e-6;
+
+/// A length in millimetres as a tape shows it: "16 cm", "2.4 cm", "3 mm", "6 1/2 in".
+///
+/// Metric figures are rounded to 1 mm, inches to 1/8 in, below one inch to 1/16 in. What is not
+/// nothing but rounds to nothing is "less than 1 mm". There is no "-0".
+pub fn amount(mm: f64, unit: DisplayUnit) -> String {
+    if !mm.is_finite() {
+        return "beyond all measure".to_owned();
+    }
+    match unit {
+        DisplayUnit::Millimetre => metric(mm, false),
+        DisplayUnit::Centimetre => metric(mm, true),
+        DisplayUnit::Inch => inches(mm),
+    }
+}
+
+/// A share as percent, rounded to a whole one: "54 %".
+pub fn percent(share: f64) -> String {
+    if !share.is_finite() {
+        return "beyond all measure".to_owned();
+    }
+    let rounded = (share * 100.0).round() + 0.0;
+    match rounded.abs() >= BEYOND_TELLING {
+        true => format!("{rounded:.2e} %"),
+        false => format!("{rounded} %"),
+    }
+}
+
+fn metric(mm: f64, in_centimetres: bool) -> String {
+    if mm.abs() >= BEYOND_TELLING {
+        return format!("{mm:.2e} mm");
+    }
+    let rounded = mm.round();
+    if rounded == 0.0 {
+        return match (mm.abs() < NOTHING, in_centimetres) {
+            (false, _) => "less than 1 mm".to_owned(),
+            (true, true) => "0 cm".to_owned(),
+            (true, false) => "0 mm".to_owned(),
+        };
+    }
+    // Whole millimetres are counted as integers: a tenth of a centimetre has no exact double.
+    let count = rounded as i64;
+    let sign = if count < 0 { "-" } else { "" };
+    let (whole, tenth) = (count.abs() / 10, count.abs() % 10);
+    match (in_centimetres, whole, tenth) {
+        (false, ..) | (true, 0, _) => format!("{count} mm"),
+        (true, _, 0) => format!("{sign}{whole} cm"),
+        (true, ..) => format!("{sign}{whole}.{tenth} cm"),
+    }
+}
+
+fn inches(mm: f64) -> String {
+    if mm.abs() >= BEYOND_TELLING {
+        return format!("{:.2e} in", mm / MILLIMETRES_IN_INCH);
+    }
+    let inches = mm.abs() / MILLIMETRES_IN_INCH;
+    let parts = if inches < 1.0 { 16 } else { 8 };
+    let count = (inches * parts as f64).round() as i64;
+    if count == 0 {
+        return match mm.abs() < NOTHING {
+            true => "0 in".to_owned(),
+            false => "less than 1/16 in".to_owned(),
+        };
+    }
+    let sign = if mm < 0.0 { "-" } else { "" };
+    let (whole, mut top, mut bottom) = (count / parts, count % parts, parts);
+    while top != 0 && top % 2 == 0 {
+        (top, bottom) = (top / 2, bottom / 2);
+    }
+    match (whole, top) {
+        (_, 0) => format!("{sign}{whole} in"),
+        (0, _) => format!("{sign}{top}/{bottom} in"),
+        _ => format!("{sign}{whole} {top}/{bottom} in"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use DisplayUnit::{Centimetre, Inch, Millimetre};
+
+    #[test]
+    fn metric_figures_are_whole_millimetres() {
+        for (mm, told) in [
+            (160.0, "16 cm"),
+            (24.0, "2.4 cm"),
+            (3.0, "3 mm"),
+            (10.4, "1 cm"),
+            (-24.0, "-2.4 cm"),
+            (0.3, "less than 1 mm"),
+            (-0.3, "less than 1 mm"),
+            (-0.0, "0 cm"),
+            (1e-12, "0 cm"),
+        ] {
+            assert_eq!(amount(mm, Centimetre), told, "{mm}");
+        }
+        assert_eq!(amount(24.0, Millimetre), "24 mm");
+        assert_eq!(amount(-0.0, Millimetre), "0 mm");
+    }
+
+    /// An inch is 25.4 mm exactly (NIST SP 811).
+    #[test]
+    fn inches_have_the_fractions_of_a_tape() {
+        for (inches, told) in [
+            (6.5, "6 1/2 in"),
+            (0.625, "5/8 in"),
+            (0.0625, "1/16 in"),
+            (-0.25, "-1/4 in"),
+            (1.99, "2 in"),
+            (0.99, "1 in"),
+            (12.0, "12 in"),
+            (2.875, "2 7/8 in"),
+            (0.01, "less than 1/16 in"),
+            (-0.0, "0 in"),
+        ] {
+            assert_eq!(amount(inches * 25.4, Inch), told, "{inches}");
+        }
+    }
+
+    #[test]
+    fn what_is_beyond_telling_is_told_shortly() {
+        for mm in [1e308, -1e308, f64::NAN, f64::INFINITY, 1e9] {
+            for unit in [Millimetre, Centimetre, Inch] {
+                assert!(amount(mm, unit).len() < 24, "{mm}");
+            }
+        }
+    }
+
+    #[test]
+    fn shares_are_whole_percents() {
+        assert_eq!(percent(1.0 / 0.65 - 1.0), "54 %");
+        assert_eq!(percent(-0.001), "0 %");
+    }
+}

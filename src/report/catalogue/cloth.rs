@@ -1,0 +1,62 @@
+use super::{Entry, caution, mistake, warning};
+
+/// What is said of cloth, and of safety.
+pub(super) const ENTRIES: &[Entry] = &[
+    mistake(
+        "cloth/unknown",
+        "a layer cut from a fabric that is not declared",
+        "Without the fabric's width and nature nothing can be laid out on it. Declare it with fabric, or \
+         use the library that holds it.",
+    ),
+    warning(
+        "cloth/unused",
+        "a fabric that nothing is cut from",
+        "It is declared but no layer takes it. It may be left over from an earlier state, or a layer was \
+         forgotten. A library's fabrics may stay unused.",
+    ),
+    mistake(
+        "cloth/narrow",
+        "a piece wider than the cloth",
+        "Between the selvages there is less cloth than the piece needs with its allowances. Take a wider \
+         cloth, cut it on the cross grain if the cloth allows it, or put a seam in with split. A piece on \
+         the fold needs twice its half.",
+    ),
+    warning(
+        "cloth/thick",
+        "a thick lining eats the wearing ease",
+        "Inside a round, a layer of thickness t takes 2 × pi × t from the girth: an 8 mm fleece some 5 cm. \
+         What is left for the body to move in is shown. Add it to the ease of the outer.",
+    ),
+    mistake(
+        "cloth/value",
+        "a fact about a cloth that cannot be",
+        "A width of nothing, a selvage wider than the cloth or a shrinkage of all of it cannot be cut from. \
+         Look for a slip in the figure or its unit.",
+    ),
+    caution(
+        "caution/cord",
+        "a cord in a child's garment",
+        "Cords at the neck, the waist and the hem of children's clothes have caught in playground slides and \
+         vehicle doors. EN 14682 sets out where they may be and how long; the law where the garment is sold \
+         decides.",
+    ),
+    caution(
+        "caution/small-parts",
+        "small parts on a garment for a child under three",
+        "Buttons and toggles that come off are swallowed. Rules on small parts for children under three \
+         ask that they hold against a pull; the law where the garment is sold decides.",
+    ),
+    caution(
+        "caution/flame",
+        "raised fibre or nightwear near a flame",
+        "Brushed and looped surfaces can flash over when they catch fire, and loose nightwear catches first. \
+         Rules on the burning of children's nightwear (EN 14878 among them) say what may be used; the law \
+         where the garment is sold decides.",
+    ),
+    mistake(
+        "cloth/width",
+        "a fabric without a width",
+        "Whether a piece fits and how much to buy hang on the width between the selvages. The shop \
+         has it on the bolt.",
+    ),
+];

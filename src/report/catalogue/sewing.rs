@@ -1,0 +1,218 @@
+use super::{Entry, advice, mistake, warning};
+
+/// What is said of seams, edges, turning, and closures.
+pub(super) const ENTRIES: &[Entry] = &[
+    mistake(
+        "seam/ends",
+        "it cannot be told which ends of the seam meet",
+        "Two edges can be sewn together either way round. The ends are known when their points bear the \
+         same name, or when another seam has already joined them. Here neither is so; say matching, with \
+         one end of each side.",
+    ),
+    mistake(
+        "seam/pairing",
+        "the sides of the seam cannot be paired",
+        "Left is sewn to left and right to right. Four cuffs to two sleeves, or one collar to two backs, \
+         leave something over or something wanting. Look at how many of each piece are cut.",
+    ),
+    mistake(
+        "seam/unequal",
+        "two edges that are sewn together differ in length",
+        "Sewn edge to edge, the longer side ends in a pucker or is cut off, and the garment hangs askew. \
+         Both lengths are shown for each size. If the difference is meant to be worked in, say easing or \
+         gathering; if an alteration made it, alter the partner as well.",
+    ),
+    mistake(
+        "seam/segment",
+        "the seam matches as a whole but not between two notches",
+        "Notches hold both sides together as they are sewn. When the whole lengths agree but a stretch \
+         between two notches does not, the sewer must either ignore a notch or ease one stretch and \
+         stretch the next. Move a notch, or the corner that made it.",
+    ),
+    mistake(
+        "seam/plies",
+        "plies on one side of a seam differ in length",
+        "Plies that lie on one side are sewn as one. Before they can be fitted to the other side they must \
+         be equal to each other.",
+    ),
+    mistake(
+        "seam/ease",
+        "the ease of a seam is outside of what was allowed",
+        "The maker said how much longer the first side may be. In the sizes named it is more, or less. A \
+         sleeve cap with too much ease puckers, with too little it pulls.",
+    ),
+    mistake(
+        "seam/gather",
+        "the fullness of a seam is outside of what was allowed",
+        "The maker said how many times as long the gathered side may be. Too little looks like a mistake \
+         in sewing, too much does not go under the foot.",
+    ),
+    mistake(
+        "seam/stretch",
+        "a seam asks for more stretch than the cloth has",
+        "An edge sewn on at 65 % of the other's length must stretch by 54 % to lie there (1 / 0.65 - 1). \
+         If the cloth gives less, the band cannot be sewn on without tearing or gathering the other side. \
+         Take a longer band, or a cloth with more stretch that way.",
+    ),
+    mistake(
+        "seam/held",
+        "a ply that does not stretch holds one that must",
+        "Sewn in one with a stretching band, an unstretching ply sets the length for both: the band cannot \
+         open. Let the seam take only the plies that stretch, or make the held one as long as the other \
+         side.",
+    ),
+    mistake(
+        "seam/allowance",
+        "the plies of a seam do not have the same allowance",
+        "Raw edges are laid together and sewn at one distance from them. If the allowances differ, the \
+         stitching lines do not meet and both pieces come out in the wrong size. An allowance too narrow \
+         for the stitch frays out of the seam.",
+    ),
+    warning(
+        "seam/kink",
+        "the edge turns where two sewn pieces meet",
+        "Sewn together at the shoulder, the two halves of the neckline make one line. Where they meet at \
+         an angle there is a peak or a dip that is seen in wear. Let both edges arrive square to the seam.",
+    ),
+    warning(
+        "hem/kink",
+        "the hem turns where two pieces meet at a seam",
+        "A hem runs on over the side seam. Where the pieces meet at an angle, it hangs in a point or a \
+         notch. Let the hem arrive square to the seam.",
+    ),
+    warning(
+        "hem/short",
+        "a hem that will not lie flat when turned",
+        "The allowance is turned up against the piece, so its ends must mirror the side edges, and on a \
+         curve it must be narrow or eased in. Otherwise the raw edge is shorter or longer than the place \
+         it is sewn to.",
+    ),
+    advice(
+        "stitch/breaks",
+        "a stitch without give on a seam that stretches",
+        "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
+         sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
+    ),
+    mistake(
+        "edge/loose",
+        "an edge that nothing takes up",
+        "Every edge of a sewn piece is sewn to something, finished, folded or placed. One that is not \
+         mentioned will fray, or shows that a seam was forgotten. If it is meant to stay as cut, say \
+         finish … raw.",
+    ),
+    mistake(
+        "edge/twice",
+        "an edge that is taken up twice",
+        "An edge goes into one seam or gets one finish. Both places are shown; drop one, or divide the \
+         edge so that each gets its own run of it.",
+    ),
+    mistake(
+        "part/missing",
+        "a layer without a piece that its seams need",
+        "The seam is to be sewn in this layer, but one of its pieces is not cut from it. Add the piece to \
+         the layer, or name the layer that the seam belongs to.",
+    ),
+    warning(
+        "part/flip",
+        "a piece that is turned over for its second layer",
+        "Lining and outer lie right sides together, so a piece whose two sides differ is cut from the \
+         pattern turned over, or it fits the wrong way round. The cut list says so. Where the piece must \
+         never be turned, this is a mistake.",
+    ),
+    mistake(
+        "piece/uncut",
+        "a piece that no layer cuts",
+        "The piece is drawn but cut from nothing. Name it in a layer, or call it a block piece if it is \
+         only there for others to be made from.",
+    ),
+    mistake(
+        "piece/unsewn",
+        "a piece that is sewn to nothing",
+        "It is cut and then left on the table. A seam or a placement was forgotten.",
+    ),
+    mistake(
+        "lining/short",
+        "a lining shorter than the outer along an edge they are sewn on",
+        "A lining that is too short pulls the outer up, and the hem rolls to the inside. It is as long as \
+         the outer along shared seams, often with a little to spare.",
+    ),
+    mistake(
+        "turn/closed",
+        "no way to turn the garment right side out",
+        "Sewn right sides together all round, a bag can only be turned through an opening. Leave a gap in \
+         a seam that leads into the closed space and close it by hand afterwards.",
+    ),
+    advice(
+        "gap/small",
+        "a turning gap too small for what goes through it",
+        "All of the garment is drawn through the gap. Thick cloth through a short gap tears its ends open; \
+         a longer one costs a little handwork.",
+    ),
+    mistake(
+        "opening/passes",
+        "an opening that will not go over the body",
+        "A closed neck must pass the head, a waist the hips, a cuff the hand. Measured at full stretch, \
+         this ring is smaller than what must go through; the message tells by how much. Widen it, give it \
+         a closure, or take a cloth that stretches more.",
+    ),
+    mistake(
+        "zipper/length",
+        "a zip that does not fit its opening",
+        "A zip is bought in a length and sewn between two edges. Longer than its edges it hangs over; \
+         shorter, it leaves a gap that cannot be closed. The message tells by how much in each size and \
+         what would make it fit: lengthen the piece, or take the nearest stocked length.",
+    ),
+    mistake(
+        "zipper/sides",
+        "the two sides of a zip differ in length",
+        "Both halves of a zip have the same length. Sewn to edges that differ, one side puckers and the \
+         fronts do not meet at the hem. Both lengths are shown.",
+    ),
+    mistake(
+        "zipper/stock",
+        "no stocked zip fits",
+        "None of the lengths in stock is near enough. The nearest is named, with how much longer or \
+         shorter the opening would have to be for it.",
+    ),
+    mistake(
+        "button/edge",
+        "a stand too narrow for its buttons",
+        "The button lies on the centre line and must not reach over the edge: the stand is at least half a \
+         button and a little more.",
+    ),
+    advice(
+        "button/spacing",
+        "buttons spaced otherwise than the trade's habit",
+        "Too far apart, the front gapes between them; too close, they are work for nothing. One of them \
+         belongs where the strain is greatest.",
+    ),
+    mistake(
+        "step/forgotten",
+        "something that no step sews",
+        "Steps are given, but this seam, finish, closure or placement is in none of them. Whoever works by \
+         them would leave it out.",
+    ),
+    mistake(
+        "step/twice",
+        "something that is sewn twice",
+        "Each seam is sewn for good once in each layer. Basting may come before it; a second sewing is a \
+         slip in the list.",
+    ),
+    mistake(
+        "step/early",
+        "something is sewn before what it crosses",
+        "Where two seams cross, the one that ends in the other is sewn first. The other way round its end \
+         cannot be reached.",
+    ),
+    mistake(
+        "step/shut",
+        "something is sewn where the hand can no longer reach",
+        "After the garment is closed here, this place is inside. Sew it before.",
+    ),
+    mistake(
+        "closure/how",
+        "a closure that does not say how it closes",
+        "A zip and buttons ask for different edges, marks and notions. Until the closure says \
+         which, nothing can be measured for it.",
+    ),
+];

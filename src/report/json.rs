@@ -1,0 +1,143 @@
+use super::view::View;
+use super::{Diagnostic, Severity};
+use crate::source::SourceMap;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A message for programs: the same words as on the terminal, with its places counted.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[schemars(rename = "Message")]
+pub struct Told {
+    /// What kind of message it is: `seam/unequal`. `fustian explain` tells the trade reason.
+    pub slug: &'static str,
+    /// How much it matters.
+    pub severity: ToldSeverity,
+    /// What was found and what was expected.
+    pub title: String,
+    /// The sizes it happens in; empty when it is not of a size.
+    pub sizes: Vec<String>,
+    /// The words that the maker would change first, then the other places that disagree.
+    pub places: Vec<ToldPlace>,
+    /// Figures by size, where they differ.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub table: Option<ToldTable>,
+    /// The way out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub help: Option<String>,
+}
+
+/// How much a message matters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[schemars(rename = "Severity")]
+pub enum ToldSeverity {
+    /// The garment cannot be cut or sewn.
+    Mistake,
+    /// It can, but a maker would stop and look.
+    Warning,
+    /// A habit of the trade.
+    Advice,
+    /// Safety.
+    Caution,
+}
+
+/// A place in a file. Lines and columns count from 1, columns in characters; the end is the first
+/// character after it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "Place")]
+pub struct ToldPlace {
+    /// The file.
+    pub file: String,
+    /// The line it starts in.
+    pub line: usize,
+    /// The column it starts at.
+    pub column: usize,
+    /// The line it ends in.
+    pub end_line: usize,
+    /// The column it ends before.
+    pub end_column: usize,
+    /// What is said of it; may be empty.
+    pub text: String,
+}
+
+/// Figures by size.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "Figures")]
+pub struct ToldTable {
+    /// Titles of the figures.
+    pub columns: Vec<String>,
+    /// One a size.
+    pub rows: Vec<ToldRow>,
+}
+
+/// The figures of one size.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[schemars(rename = "FiguresOfSize")]
+pub struct ToldRow {
+    /// The size.
+    pub size: String,
+    /// Its figures, one a column.
+    pub figures: Vec<String>,
+}
+
+/// All messages as data for programs.
+pub fn tell(map: &SourceMap, diagnostics: &[Diagnostic]) -> Vec<Told> {
+    let view = View::new(map);
+    diagnostics.iter().map(|diagnostic| one(&view, diagnostic)).collect()
+}
+
+fn one(view: &View, diagnostic: &Diagnostic) -> Told {
+    let places = diagnostic.labels.iter().filter_map(|label| {
+        let (file, start, end) = view.place(label.span)?;
+        Some(ToldPlace {
+            file: file.to_owned(),
+            line: start.line,
+            column: start.column,
+            end_line: end.line,
+            end_column: end.column,
+            text: label.text.clone(),
+        })
+    });
+    let table = diagnostic.table.as_ref().map(|table| ToldTable {
+        columns: table.columns.clone(),
+        rows: table
+            .rows
+            .iter()
+            .map(|(size, figures)| ToldRow { size: size.clone(), figures: figures.clone() })
+            .collect(),
+    });
+    Told {
+        slug: diagnostic.slug,
+        severity: match diagnostic.severity {
+            Severity::Mistake => ToldSeverity::Mistake,
+            Severity::Warning => ToldSeverity::Warning,
+            Severity::Advice => ToldSeverity::Advice,
+            Severity::Caution => ToldSeverity::Caution,
+        },
+        title: diagnostic.title.clone(),
+        sizes: diagnostic.sizes.clone(),
+        places: places.collect(),
+        table,
+        help: diagnostic.help.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::Span;
+
+    #[test]
+    fn places_are_counted_in_characters() {
+        let mut map = SourceMap::default();
+        map.add("a.fus", "garment \"A\"\n");
+        map.add("b.fus", "piece ä\n  cut ½ on\n");
+        let base = map.files()[1].base;
+        let at = "piece ä\n  cut ½ ".len() as u32;
+        let message = Diagnostic::mistake("syntax/expected", Span::new(base + at, base + at + 2), "no");
+        let told = tell(&map, &[message]);
+        let place = &told[0].places[0];
+        assert_eq!((place.file.as_str(), place.line, place.column), ("b.fus", 2, 9));
+        assert_eq!((place.end_line, place.end_column), (2, 11));
+    }
+}

@@ -1,0 +1,65 @@
+//! A line of a piece, and what lies beyond it.
+
+use crate::garment::Target;
+use crate::report::Diagnostic;
+use crate::resolve::model::{DrawnPiece, Why};
+use crate::resolve::work::Work;
+use crate::shape::Vec2;
+use crate::shape::line::StraightLine;
+use crate::shape::path::Path;
+
+/// A line to cut along.
+pub(super) struct Slash {
+    /// Where it lies.
+    pub(super) path: Path,
+    /// The same without ends.
+    pub(super) line: StraightLine,
+    /// Square to it, a unit vector to the side that is beyond: of a line nearer horizontal than
+    /// vertical what is lower, else what is further to the right.
+    pub(super) beyond: Vec2,
+}
+
+/// Finds the target's line on the piece; told if it is not there.
+pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
+    let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
+    let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
+    let found = lines.chain(edges).find(|(id, _)| work.garment.is_run_of(*id, target.edge));
+    let Some((_, path)) = found else {
+        tell_no_line(work, target, drawn);
+        return None;
+    };
+    let line = StraightLine::through(path.start(), path.end())?;
+    let left = Vec2::new(-line.direction.y, line.direction.x);
+    let is_across = line.direction.x.abs() >= line.direction.y.abs();
+    let left_is_beyond = if is_across { left.y < 0.0 } else { left.x > 0.0 };
+    Some(Slash { path: path.clone(), line, beyond: if left_is_beyond { left } else { -left } })
+}
+
+/// Tells that the piece has not, or no longer, the line or edge that an alteration needs.
+pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
+    let why = work.why_missing(drawn, target.edge);
+    if why == Some(Why::Told) {
+        return;
+    }
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let known = work.garment.edge(target.edge);
+        let kind = if known.line { "line" } else { "edge" };
+        let message = Diagnostic::mistake(
+            "alter/no-line",
+            target.span,
+            format!("{title} has no {kind} {} here {{sizes}}", known.name),
+        );
+        match why {
+            Some(Why::By(by)) => {
+                let by = work.garment.alteration(by);
+                message
+                    .also(by.span, format!("{} took it away", by.node.word()))
+                    .help("alterations are made in the order written: put this one before that")
+            }
+            _ => message
+                .also(known.span, "declared here")
+                .help(format!("name a {kind} that {title} really has in this size")),
+        }
+    });
+}

@@ -1,0 +1,42 @@
+//! `cut off`: what lies beyond the line is gone, and the cut is an edge with the line's name.
+
+use super::Step;
+use super::beyond::slash;
+use super::halves::{Naming, cut_in_two, side};
+use crate::garment::{CutHow, EdgeId, PointId, Target};
+use crate::report::Diagnostic;
+use crate::resolve::model::DrawnPiece;
+use crate::resolve::work::Work;
+
+/// Cuts off what lies beyond the target's line.
+pub(super) fn cut_off(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    let slash = slash(work, target, drawn)?;
+    let halves = cut_in_two(work, target, &slash, drawn)?;
+    let line = drawn.lines.iter().find(|line| work.garment.is_run_of(line.edge, target.edge));
+    let edge = |edge: EdgeId| Some(edge);
+    let point = |point: PointId| Some(point);
+    let naming = Naming {
+        piece: drawn.piece,
+        cut_edge: line.map_or(target.edge, |line| line.edge),
+        edge: &edge,
+        point: &point,
+        beyond: false,
+    };
+    let mut left = side(drawn, &halves.before, &slash, step.id, &naming)?;
+    // The line is no line any more, but an edge: it is not missing.
+    left.missing.edges.retain(|(missing, _)| *missing != naming.cut_edge);
+    if let CutHow::OnFold(fold) = left.cut
+        && left.edge(fold).is_none()
+    {
+        let title = work.title(drawn.piece);
+        work.mistake(1.0, title, || {
+            let fold = work.garment.edge(fold);
+            let message = format!("{title} lies on the fold at {}, which is cut off {{sizes}}", fold.name);
+            Diagnostic::mistake("alter/no-fold", step.alteration.span, message)
+                .also(fold.span, "the fold")
+                .help(format!("open {title} at {} first", fold.name))
+        });
+        return None;
+    }
+    Some(left)
+}

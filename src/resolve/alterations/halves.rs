@@ -1,0 +1,144 @@
+//! One side of a piece that was cut along a line.
+
+use super::beyond::Slash;
+use super::carry::ring;
+use crate::garment::{AlterationId, EdgeId, PieceId, PointId, Target};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::draw;
+use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
+use crate::resolve::outline::lines::carried_line;
+use crate::resolve::work::Work;
+use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+
+/// Cuts the piece; told if the line does not cut it in two.
+pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &DrawnPiece) -> Option<Halves> {
+    match cut(&ring(drawn), &slash.line, slash.beyond) {
+        Ok(halves) => Some(halves),
+        Err(error) => {
+            let title = work.title(drawn.piece);
+            let line = work.garment.edge(target.edge);
+            work.tell(|size| {
+                let (weight, what) = match error {
+                    CutError::CrossesOften { times } => {
+                        (times as f64, format!("goes through the outline of {title} {times} times"))
+                    }
+                    _ => (1.0, format!("does not cut {title} in two")),
+                };
+                let message = format!("{} {what} {{sizes}}", line.name);
+                let message = Diagnostic::mistake("alter/no-line", target.span, message)
+                    .also(line.span, "the line, drawn on straight at both ends")
+                    .help("draw the line so that it goes in at one place and out at one other");
+                Finding::new(size, weight, message).about(title)
+            });
+            None
+        }
+    }
+}
+
+/// What one side is called.
+pub(super) struct Naming<'n> {
+    /// The piece that it is.
+    pub(super) piece: PieceId,
+    /// The edge along the cut.
+    pub(super) cut_edge: EdgeId,
+    /// Its name for an edge or line of the whole.
+    pub(super) edge: &'n dyn Fn(EdgeId) -> Option<EdgeId>,
+    /// Its name for a point of the whole.
+    pub(super) point: &'n dyn Fn(PointId) -> Option<PointId>,
+    /// Whether it is what lies beyond the line.
+    pub(super) beyond: bool,
+}
+
+/// One side as a piece of its own. How it is cut stays as it was, also where the fold is gone.
+pub(super) fn side(
+    whole: &DrawnPiece,
+    parts: &[CutEdge],
+    slash: &Slash,
+    by: AlterationId,
+    naming: &Naming,
+) -> Option<DrawnPiece> {
+    let old = ring(whole);
+    let old_edge = |part: &CutEdge| match part.origin {
+        Origin::Edge { edge, .. } => whole.edges.get(edge),
+        Origin::Cut => None,
+    };
+    let names: Option<Vec<EdgeId>> = parts
+        .iter()
+        .map(|part| match old_edge(part) {
+            Some(edge) => (naming.edge)(edge.edge),
+            None => Some(naming.cut_edge),
+        })
+        .collect();
+    let names = names?;
+    let before = names.iter().cycle().skip(names.len().saturating_sub(1));
+    let edges = parts.iter().zip(names.iter().zip(before)).map(|(part, (&edge, &before))| {
+        let start = part.path.start();
+        // A corner that the cut goes through, or that lies on this side, keeps its name.
+        let named = whole.edges.iter().find_map(|old| match old.corner {
+            CornerName::Named(point) if old.path.start().distance(start) <= SAME_POINT => {
+                (naming.point)(point)
+            }
+            _ => None,
+        });
+        let corner = named.map_or(CornerName::Between(before, edge), CornerName::Named);
+        let mut touched = old_edge(part).map_or(Vec::new(), |edge| edge.touched.clone());
+        if !matches!(part.origin, Origin::Edge { whole: true, .. }) {
+            touched.push(by);
+        }
+        DrawnEdge { edge, path: part.path.clone(), corner, touched }
+    });
+    let mut drawn = draw::bare(naming.piece, edges.collect());
+    drawn.missing = whole.missing.clone();
+    (drawn.cut, drawn.count, drawn.grain) = (whole.cut, whole.count, whole.grain);
+    let now = ring(&drawn);
+    let sign = if naming.beyond { 1.0 } else { -1.0 };
+    let off = |point: crate::shape::Point| sign * slash.beyond.dot(point - slash.line.point);
+    for spot in &whole.spots {
+        let own = (naming.point)(spot.point).filter(|_| off(spot.at) >= -SAME_POINT);
+        match own {
+            Some(point) => drawn.spots.push(DrawnSpot { point, at: spot.at }),
+            None => drawn.missing.points.push((spot.point, Why::By(by))),
+        }
+    }
+    for line in &whole.lines {
+        let (start, end) = (line.path.start(), line.path.end());
+        let is_cut = off(start).abs() <= SAME_POINT && off(end).abs() <= SAME_POINT;
+        let is_gone = is_cut || (off(start) <= SAME_POINT && off(end) <= SAME_POINT);
+        match (naming.edge)(line.edge).filter(|_| !is_gone) {
+            Some(edge) => {
+                let crosses = off(start).min(off(end)) < -SAME_POINT;
+                let path = match crosses {
+                    true => clipped(&line.path, off(start), off(end)),
+                    false => carried_line(&line.path, &old, start, end, &now),
+                };
+                drawn.lines.push(DrawnLine { edge, path });
+            }
+            None => drawn.missing.edges.push((line.edge, Why::By(by))),
+        }
+    }
+    for notch in &whole.notches {
+        let Some(edge) = (naming.edge)(notch.edge) else { continue };
+        let runs = drawn.edges.iter().filter(|own| own.edge == edge).map(|own| own.path.nearest(notch.at));
+        let nearest = runs.min_by(|a, b| a.distance.total_cmp(&b.distance));
+        if let Some(nearest) = nearest.filter(|nearest| nearest.distance <= ON_OUTLINE) {
+            drawn.notches.push(DrawnNotch { edge, along: nearest.at, at: nearest.point, ..*notch });
+        }
+    }
+    for edge in &whole.edges {
+        let stays = (naming.edge)(edge.edge).is_some_and(|own| drawn.edges.iter().any(|now| now.edge == own));
+        if !stays {
+            drawn.missing.edges.push((edge.edge, Why::By(by)));
+        }
+    }
+    Some(drawn)
+}
+
+/// The part of a straight line on this side; `start` and `end` are how far its ends lie on it.
+fn clipped(line: &crate::shape::path::Path, start: f64, end: f64) -> crate::shape::path::Path {
+    let meets = line.start().lerp(line.end(), start / (start - end));
+    match start < end {
+        true => crate::shape::path::Path::straight(meets, line.end()),
+        false => crate::shape::path::Path::straight(line.start(), meets),
+    }
+}

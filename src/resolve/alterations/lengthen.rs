@@ -1,0 +1,145 @@
+//! `lengthen` and `shorten`: cut along the line and move what is beyond along the grain.
+
+use super::Step;
+use super::beyond::{Slash, slash};
+use super::carry::{carried, ring};
+use crate::garment::{PointId, Target};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::work::Work;
+use crate::shape::Vec2;
+use crate::shape::spread::{Spread, SpreadError};
+use crate::source::Span;
+
+/// How nearly a grain may run along a line (the sine of the angle between them).
+const ALONG: f64 = 1e-3;
+
+/// Lengthens the piece at the target's line.
+pub(super) fn lengthen(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    shorten: bool,
+    keeping: &[(PointId, Span)],
+    drawn: &DrawnPiece,
+) -> Option<DrawnPiece> {
+    let slash = slash(work, target, drawn)?;
+    let across = drawn.grain.dot(slash.beyond);
+    if across.abs() < ALONG {
+        tell_along_grain(work, step, target, drawn);
+        return None;
+    }
+    let way = if across > 0.0 { drawn.grain } else { -drawn.grain };
+    let amount = if shorten { -step.amount } else { step.amount };
+    let kept = kept_points(work, keeping, drawn)?;
+    moved_apart(work, step, target, drawn, &slash, way * amount, &kept)
+}
+
+/// Moves what is beyond the line by `shift`, and what hangs on it.
+pub(super) fn moved_apart(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    drawn: &DrawnPiece,
+    slash: &Slash,
+    shift: Vec2,
+    kept: &[PointId],
+) -> Option<DrawnPiece> {
+    let made = Spread::new(slash.line, slash.beyond, shift)
+        .and_then(|spread| spread.ring(&ring(drawn)).map(|now| (spread, now)));
+    match made {
+        Ok((spread, now)) => Some(carried(drawn, &now, step, |point| spread.moved(point), kept)),
+        Err(error) => {
+            tell_too_much(work, step, target, drawn, slash, shift, error);
+            None
+        }
+    }
+}
+
+/// The piece's points that are kept; a corner of the outline cannot be.
+fn kept_points(work: &Work, keeping: &[(PointId, Span)], drawn: &DrawnPiece) -> Option<Vec<PointId>> {
+    let mut kept = Vec::new();
+    let mut known = true;
+    for &(point, span) in keeping {
+        for spot in drawn.spots.iter().filter(|spot| work.garment.is_point_of(spot.point, point)) {
+            if drawn.edges.iter().any(|edge| edge.corner == CornerName::Named(spot.point)) {
+                let name = &work.garment.point(point).name;
+                work.mistake(1.0, name, || {
+                    let title = format!(
+                        "{name} is a corner of {} and moves with its outline",
+                        work.title(drawn.piece)
+                    );
+                    Diagnostic::mistake("alter/keeps-corner", span, title).help(
+                        "keep marks inside the piece only, or use a line on the other side of the corner",
+                    )
+                });
+                known = false;
+            }
+            kept.push(spot.point);
+        }
+    }
+    known.then_some(kept)
+}
+
+fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let line = work.garment.edge(target.edge);
+        let word = step.alteration.node.word();
+        let message = format!(
+            "the grain of {title} runs along {}, so there is no way to {word} it there {{sizes}}",
+            line.name
+        );
+        Diagnostic::mistake("alter/along-grain", target.span, message).also(line.span, "this line").help(
+            format!(
+                "to make the piece wider, `spread … along {}`; to {word} it, use a line across the grain",
+                line.name
+            ),
+        )
+    });
+}
+
+fn tell_too_much(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    drawn: &DrawnPiece,
+    slash: &Slash,
+    shift: Vec2,
+    error: SpreadError,
+) {
+    let title = work.title(drawn.piece);
+    let line = work.garment.edge(target.edge);
+    let SpreadError::TooShort { available, asked, edge } = error else {
+        work.mistake(1.0, title, || {
+            let message = format!("{title} cannot be cut at {} {{sizes}}", line.name);
+            Diagnostic::mistake("alter/no-line", target.span, message)
+                .also(line.span, "this line")
+                .help("draw the line so that it goes across the piece")
+        });
+        return;
+    };
+    // The shape room counts square to the line; a maker counts along the grain.
+    let slant = shift.dot(slash.beyond).abs() / shift.hypot().max(f64::MIN_POSITIVE);
+    let slant = if slant > 0.0 { slant } else { 1.0 };
+    let (available, asked) = (available / slant, asked / slant);
+    work.tell(|size| {
+        let (most, wanted) = (work.amount(available), work.amount(asked));
+        let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
+        let by = edge.map_or(String::new(), |edge| format!(", where {} ends", edge.name));
+        let message = format!(
+            "{title} has {most} beyond {} to take out {{sizes}}, and is to be shortened by {wanted}{by}",
+            line.name
+        );
+        let mut message = Diagnostic::mistake("alter/too-much", step.alteration.span, message)
+            .also(line.span, "the line")
+            .help(format!("shorten by less than {most}, or at a line with more beyond it"));
+        if let Some(edge) = edge {
+            message = message.also(edge.span, "this edge is used up first");
+        }
+        Finding::new(size, asked - available, message)
+            .about(title)
+            .figure("there is", most)
+            .figure("shortened by", wanted)
+    });
+}

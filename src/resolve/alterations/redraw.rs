@@ -1,0 +1,31 @@
+//! `redraw`: an edge goes another way between the same corners.
+
+use super::Step;
+use super::beyond::tell_no_line;
+use super::carry::{carried, ring};
+use crate::garment::{EdgeId, EdgePath, Target};
+use crate::resolve::model::DrawnPiece;
+use crate::resolve::outline::walk::edge_path;
+use crate::resolve::work::Work;
+
+/// Redraws the target's edge.
+pub(super) fn redraw(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    path: &EdgePath,
+    drawn: &DrawnPiece,
+) -> Option<DrawnPiece> {
+    let is = |edge: EdgeId, of: EdgeId| work.garment.is_run_of(edge, of);
+    let Some(at) = drawn.edges.iter().position(|edge| is(edge.edge, target.edge)) else {
+        tell_no_line(work, target, drawn);
+        return None;
+    };
+    let known =
+        |wanted: EdgeId| drawn.edges.iter().find(|edge| is(edge.edge, wanted)).map(|edge| edge.path.clone());
+    let old = &drawn.edges.get(at)?.path;
+    let way = edge_path(work, path, old.start(), old.end(), step.alteration.span, &known, None)?;
+    let mut now = ring(drawn);
+    *now.get_mut(at)? = way;
+    Some(carried(drawn, &now, step, |point| point, &[]))
+}

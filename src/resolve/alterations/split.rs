@@ -1,0 +1,72 @@
+//! `split`: a piece cut in two along a line.
+
+use super::beyond::slash;
+use super::halves::{Naming, cut_in_two, side};
+use crate::garment::{AlterationId, CutHow, EdgeId, PieceId, PointId, Target};
+use crate::report::Diagnostic;
+use crate::resolve::model::DrawnPiece;
+use crate::resolve::outline::sound;
+use crate::resolve::work::Work;
+use std::sync::Arc;
+
+/// What is before the line, and what is beyond it.
+pub(super) fn split(
+    work: &Work,
+    id: AlterationId,
+    target: &Target,
+    into: (PieceId, PieceId),
+    cut_edges: (EdgeId, EdgeId),
+    whole: &DrawnPiece,
+) -> Option<(Arc<DrawnPiece>, Arc<DrawnPiece>)> {
+    let slash = slash(work, target, whole)?;
+    let halves = cut_in_two(work, target, &slash, whole)?;
+    let alteration = work.garment.alteration(id);
+    let half = |beyond: bool| {
+        let piece = if beyond { into.1 } else { into.0 };
+        let edge = |edge: EdgeId| own_run(work, piece, edge);
+        let point = |point: PointId| own_point(work, piece, point);
+        let naming = Naming {
+            piece,
+            cut_edge: if beyond { cut_edges.1 } else { cut_edges.0 },
+            edge: &edge,
+            point: &point,
+            beyond,
+        };
+        let parts = if beyond { &halves.beyond } else { &halves.before };
+        let Some(mut drawn) = side(whole, parts, &slash, id, &naming) else {
+            tell_nameless(work, piece, alteration.span);
+            return None;
+        };
+        if let CutHow::OnFold(fold) = whole.cut {
+            // A side without the fold has its likeness on the other side of the body.
+            match own_run(work, piece, fold).filter(|&fold| drawn.edge(fold).is_some()) {
+                Some(fold) => drawn.cut = CutHow::OnFold(fold),
+                None => (drawn.cut, drawn.count) = (CutHow::Mirrored, whole.count.saturating_mul(2)),
+            }
+        }
+        sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration))).then(|| Arc::new(drawn))
+    };
+    let (before, beyond) = (half(false), half(true));
+    Some((before?, beyond?))
+}
+
+/// The piece's own name for what is a run of `edge`.
+pub(super) fn own_run(work: &Work, piece: PieceId, edge: EdgeId) -> Option<EdgeId> {
+    let mut own = work.garment.piece(piece).edges.iter().copied();
+    own.find(|&own| work.garment.edge(own).same_run_as == Some(edge))
+}
+
+/// The piece's own name for what was `point`.
+pub(super) fn own_point(work: &Work, piece: PieceId, point: PointId) -> Option<PointId> {
+    let mut own = work.garment.piece(piece).points.iter().copied();
+    own.find(|&own| work.garment.point(own).same_as == Some(point))
+}
+
+/// An edge came to be after the names were given out.
+pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: crate::source::Span) {
+    let title = work.title(piece);
+    work.mistake(1.0, title, || {
+        let message = format!("{title} would get an edge that has no name {{sizes}}");
+        Diagnostic::mistake("edge/gone", span, message).help("split or join it before that edge is made")
+    });
+}

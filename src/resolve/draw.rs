@@ -1,0 +1,242 @@
+//! Version 0 of a paper, drawn from its piece's own words.
+
+use super::model::{CornerName, DrawnPiece, DrawnSpot, Missing, Why};
+use super::outline;
+use super::work::{Drawn, Work};
+use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece, PointId};
+use crate::report::Diagnostic;
+use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// A piece while it is being drawn.
+#[derive(Default)]
+pub(super) struct Sketch {
+    spots: HashMap<PointId, Point>,
+    /// Edges of a walk, until the outline is closed.
+    edges: HashMap<EdgeId, Path>,
+    /// The piece, from the step that closes its outline on.
+    pub(super) drawn: Option<DrawnPiece>,
+}
+
+impl Sketch {
+    /// Where a point is, if it was placed.
+    pub(super) fn spot(&self, point: PointId) -> Option<Point> {
+        self.drawn.as_ref().and_then(|drawn| drawn.spot(point)).or_else(|| self.spots.get(&point).copied())
+    }
+
+    /// The way of an edge or a line, if it was drawn.
+    pub(super) fn path(&self, edge: EdgeId) -> Option<&Path> {
+        let Some(drawn) = &self.drawn else { return self.edges.get(&edge) };
+        let line = || drawn.lines.iter().find(|line| line.edge == edge).map(|line| &line.path);
+        drawn.edge(edge).map(|edge| &edge.path).or_else(line)
+    }
+
+    /// All edges so far, in no order.
+    pub(super) fn paths(&self) -> impl Iterator<Item = &Path> {
+        self.edges.values()
+    }
+
+    /// Takes an edge of the walk out.
+    pub(super) fn take(&mut self, edge: EdgeId) -> Option<Path> {
+        self.edges.remove(&edge)
+    }
+}
+
+/// Draws a paper's version 0; one layer's own paper begins as its piece's does.
+pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
+    let known = work.garment.papers.get(paper.index())?;
+    let piece = work.garment.piece(known.piece);
+    if known.layer.is_some() {
+        let of_piece = piece.papers.iter().copied().find(|&own| work.garment.paper(own).layer.is_none())?;
+        return work.version(of_piece, 0).cloned();
+    }
+    let mut sketch = Sketch::default();
+    for step in &piece.drawing.order {
+        match *step {
+            DrawStep::Spot(at) => draw_spot(work, piece, &mut sketch, at),
+            DrawStep::Edge(at) => draw_edge(work, piece, &mut sketch, at),
+            DrawStep::Outline => {
+                // Nothing of the piece can be known without its outline.
+                let drawn = outline::outline(work, known.piece, &mut sketch)?;
+                sketch.drawn = Some(drawn);
+                outline::moves::move_corners(work, piece, &mut sketch)?;
+                outline::divides::divide_edges(work, piece, &mut sketch)?;
+            }
+            DrawStep::Line(at) => outline::lines::draw_line(work, piece, &mut sketch, at),
+        }
+    }
+    outline::notches::cut_notches(work, piece, &mut sketch);
+    let cut = how_many(work, piece, &sketch);
+    let grain = grain(work, piece, &sketch);
+    let mut drawn = sketch.drawn?;
+    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None);
+    outline::sound::marks_inside(work, &drawn, |point| {
+        let spots = piece.drawing.spots.iter();
+        spots.clone().find(|spot| spot.point == point).map(|spot| spot.at.span)
+    });
+    drawn.cut = piece.cut.how;
+    drawn.count = cut?;
+    drawn.grain = grain?;
+    sound.then(|| Arc::new(drawn))
+}
+
+/// The words that give the outline.
+fn piece_outline_span(piece: &Piece) -> crate::source::Span {
+    match &piece.drawing.outline {
+        Outline::None => piece.span,
+        Outline::Walk { span, .. }
+        | Outline::Rectangle { span, .. }
+        | Outline::Strip { span, .. }
+        | Outline::Copy { span, .. }
+        | Outline::Rest { span, .. } => *span,
+    }
+}
+
+fn draw_spot(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
+    let Some(spot) = piece.drawing.spots.get(at) else { return };
+    let place = work.place(&spot.at, Some(sketch));
+    match (place, &mut sketch.drawn) {
+        (Some(place), None) => {
+            sketch.spots.insert(spot.point, place);
+        }
+        (Some(place), Some(drawn)) => drawn.spots.push(DrawnSpot { point: spot.point, at: place }),
+        (None, Some(drawn)) => drawn.missing.points.push((spot.point, Why::Told)),
+        (None, None) => {}
+    }
+}
+
+fn draw_edge(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
+    let Outline::Walk { edges, .. } = &piece.drawing.outline else { return };
+    let Some(edge) = edges.get(at) else { return };
+    let (Some(from), Some(to)) = (sketch.spot(edge.from), sketch.spot(edge.to)) else { return };
+    let known = |id: EdgeId| sketch.path(id).cloned();
+    let path = outline::walk::edge_path(work, &edge.path, from, to, edge.span, &known, Some(sketch));
+    if let Some(path) = path {
+        sketch.edges.insert(edge.edge, path);
+    }
+}
+
+/// A drawn piece with an outline and nothing else yet.
+pub(super) fn bare(piece: crate::garment::PieceId, edges: Vec<super::model::DrawnEdge>) -> DrawnPiece {
+    DrawnPiece {
+        piece,
+        edges,
+        lines: Vec::new(),
+        spots: Vec::new(),
+        notches: Vec::new(),
+        cut: CutHow::Alike,
+        count: 1,
+        grain: Vec2::new(0.0, 1.0),
+        missing: Missing::default(),
+    }
+}
+
+/// The spots that were placed before the outline was closed, in the order of the drawing.
+pub(super) fn spots_so_far(piece: &Piece, sketch: &Sketch) -> (Vec<DrawnSpot>, Missing) {
+    let (mut spots, mut missing) = (Vec::new(), Missing::default());
+    let outline_at = piece.drawing.order.iter().position(|step| *step == DrawStep::Outline);
+    let before = piece.drawing.order.get(..outline_at.unwrap_or(0)).unwrap_or_default();
+    for step in before {
+        let DrawStep::Spot(at) = step else { continue };
+        let Some(spot) = piece.drawing.spots.get(*at) else { continue };
+        match sketch.spots.get(&spot.point) {
+            Some(&at) => spots.push(DrawnSpot { point: spot.point, at }),
+            None => missing.points.push((spot.point, Why::Told)),
+        }
+    }
+    (spots, missing)
+}
+
+/// How many copies are cut: a whole number of 1 or more, an even one of pairs.
+fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
+    if let CutHow::OnFold(fold) = piece.cut.how
+        && let Some(path) = sketch.path(fold)
+        && !path.is_straight()
+    {
+        work.mistake(path.off_straight(), "", || {
+            let name = &work.garment.edge(fold).name;
+            let title =
+                format!("{} is cut on the fold at {name}, which is not straight {{sizes}}", piece.title);
+            Diagnostic::mistake("fold/not-straight", piece.cut.span, title)
+                .also(work.garment.edge(fold).span, "this edge curves")
+                .help(format!(
+                    "cloth folds along a straight line only: draw {name} straight, or `cut 2 mirrored`"
+                ))
+        });
+        return None;
+    }
+    let count: &Expression = &piece.cut.count;
+    let value = work.scalar(count, Some(sketch))?;
+    let whole = libm::round(value);
+    if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
+        work.mistake(1.0, "", || {
+            let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
+            Diagnostic::mistake("pair/count", piece.cut.span, title)
+                .help("a piece is cut once or more, a whole number of times, 1000 at most")
+        });
+        return None;
+    }
+    let whole = whole as u32;
+    if piece.cut.how == CutHow::Mirrored && !whole.is_multiple_of(2) {
+        work.mistake(1.0, "", || {
+            let title =
+                format!("{} is cut in pairs, but {whole} is no number of pairs {{sizes}}", piece.title);
+            Diagnostic::mistake("pair/odd", piece.cut.span, title).help(format!(
+                "write `cut {} mirrored`, or `cut {whole}` if all lie the same way up",
+                whole + 1
+            ))
+        });
+        return None;
+    }
+    Some(whole)
+}
+
+/// A plain number without needless digits.
+pub(super) fn plain(value: f64) -> String {
+    let rounded = libm::round(value * 1000.0) / 1000.0;
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
+}
+
+/// The grain's direction: up, across, at 45° or along an edge, in every case with y rising, or to
+/// the right.
+fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
+    match piece.grain {
+        Grain::Up => Some(Vec2::new(0.0, 1.0)),
+        Grain::Across => Some(Vec2::new(1.0, 0.0)),
+        Grain::Bias => Some(Vec2::new(libm::sqrt(0.5), libm::sqrt(0.5))),
+        Grain::Along(edge) => {
+            let Some(path) = sketch.path(edge) else {
+                let told = sketch.drawn.as_ref().is_none_or(|drawn| work.edge_is_told(drawn, edge));
+                if !told {
+                    work.mistake(1.0, "", || {
+                        let name = &work.garment.edge(edge).name;
+                        let title = format!(
+                            "the grain of {} runs along {name}, which it has not {{sizes}}",
+                            piece.title
+                        );
+                        Diagnostic::mistake("edge/gone", piece.span, title)
+                            .help("let the grain run along an edge that the outline really has")
+                    });
+                }
+                return None;
+            };
+            let chord = path.end() - path.start();
+            let length = chord.hypot();
+            if length <= crate::shape::tolerance::SAME_POINT {
+                return None;
+            }
+            let way = chord / length;
+            let turned = way.y < 0.0 || (way.y == 0.0 && way.x < 0.0);
+            Some(if turned { -way } else { way })
+        }
+    }
+}
+
+/// The corner that an edge starts at, and the one that it ends at.
+pub(super) fn corners_of(drawn: &DrawnPiece, edge: usize) -> Option<(CornerName, CornerName)> {
+    let own = drawn.edges.get(edge)?;
+    let next = drawn.edges.get((edge + 1) % drawn.edges.len())?;
+    Some((own.corner, next.corner))
+}

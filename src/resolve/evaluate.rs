@@ -1,0 +1,172 @@
+//! Expressions to numbers and places.
+
+use super::draw::Sketch;
+use super::model::{Quantity, SizedGarment};
+use super::work::Work;
+use crate::garment::{Dimension, Expression, Function, Garment, Node};
+use crate::limits::LENGTH_MM;
+use crate::report::Diagnostic;
+use crate::shape::Point;
+
+/// What an expression that stands outside a drawing (an allowance, a gap, a button's distance)
+/// comes to in a size that is worked out: millimetres, square millimetres, radians or a plain
+/// number. None when it is unknown, which has been told. Geometry words are looked up in the
+/// finished garment.
+pub fn constant(garment: &Garment, sized: &SizedGarment, expression: &Expression) -> Option<f64> {
+    let mut work = Work::new(garment, sized.size);
+    work.mute(true);
+    work.values.clone_from(&sized.values);
+    for (at, drawn) in sized.papers.iter().enumerate() {
+        if let Some(known) = garment.papers.get(at).filter(|_| drawn.is_some()) {
+            let paper = crate::garment::PaperId::from_index(at);
+            work.set_version(paper, known.alterations.len(), drawn.clone());
+        }
+    }
+    work.scalar(expression, None)
+}
+
+impl Work<'_> {
+    /// A number; none of what is unknown.
+    pub(super) fn scalar(&self, expression: &Expression, sketch: Option<&Sketch>) -> Option<f64> {
+        self.quantity(expression, sketch)?.scalar()
+    }
+
+    /// A place or a way; none of what is unknown.
+    pub(super) fn place(&self, expression: &Expression, sketch: Option<&Sketch>) -> Option<Point> {
+        match self.quantity(expression, sketch)? {
+            Quantity::Point(point) => Some(point),
+            Quantity::Scalar(_) => None,
+        }
+    }
+
+    /// What an expression comes to in this size. `sketch` is the piece that is being drawn, if
+    /// one is. A number that is not finite is told here, at the innermost words that made it.
+    pub(super) fn quantity(&self, expression: &Expression, sketch: Option<&Sketch>) -> Option<Quantity> {
+        let found = match &expression.node {
+            Node::Poison => None,
+            Node::Constant(value) => Some(Quantity::Scalar(*value)),
+            Node::EachSize(list) => self.quantity(list.get(self.size)?, sketch),
+            Node::Value(id) => self.values.get(id.index()).copied().flatten(),
+            Node::Sum(terms) => self.sum(terms, sketch),
+            Node::Product(factors) => self.product(factors, sketch),
+            Node::Negative(inner) => match self.quantity(inner, sketch)? {
+                Quantity::Scalar(value) => Some(Quantity::Scalar(-value)),
+                Quantity::Point(point) => Some(Quantity::Point(Point::new(-point.x, -point.y))),
+            },
+            Node::Call(function, arguments) => self.call(*function, arguments, sketch).map(Quantity::Scalar),
+            Node::Pair(pair) => {
+                let (x, y) = (self.scalar(&pair.0, sketch), self.scalar(&pair.1, sketch));
+                Some(Quantity::Point(Point::new(x?, y?)))
+            }
+            Node::Point(point) => self.point(point, sketch).map(Quantity::Point),
+            Node::Geometry(geometry) => self.measured(geometry, sketch).map(Quantity::Scalar),
+        }?;
+        self.finite(expression, found)
+    }
+
+    fn finite(&self, expression: &Expression, found: Quantity) -> Option<Quantity> {
+        let farthest = match found {
+            Quantity::Scalar(value) => value.abs(),
+            Quantity::Point(point) => point.x.abs().max(point.y.abs()),
+        };
+        let is_length = matches!(expression.dimension, Dimension::Length | Dimension::Point);
+        // Not-a-number fails every comparison, so both are asked the other way round.
+        if farthest.is_finite() && (!is_length || farthest <= LENGTH_MM) {
+            return Some(found);
+        }
+        self.mistake(1.0, "", || match farthest.is_finite() {
+            true => Diagnostic::mistake(
+                "value/not-finite",
+                expression.span,
+                format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
+            )
+            .help(format!("a length may be {} at most", self.amount(LENGTH_MM))),
+            false => not_finite(expression),
+        });
+        None
+    }
+
+    fn sum(&self, terms: &[(bool, Expression)], sketch: Option<&Sketch>) -> Option<Quantity> {
+        let mut total: Option<Quantity> = None;
+        let mut known = true;
+        for (added, term) in terms {
+            let Some(quantity) = self.quantity(term, sketch) else {
+                known = false;
+                continue;
+            };
+            let sign = if *added { 1.0 } else { -1.0 };
+            total = Some(match (total, quantity) {
+                (None | Some(Quantity::Scalar(_)), Quantity::Scalar(value)) => {
+                    let before = total.and_then(Quantity::scalar).unwrap_or(0.0);
+                    Quantity::Scalar(before + sign * value)
+                }
+                (None, Quantity::Point(way)) => Quantity::Point((way.to_vec2() * sign).to_point()),
+                (Some(Quantity::Point(place)), Quantity::Point(way)) => {
+                    Quantity::Point(place + way.to_vec2() * sign)
+                }
+                // A number and a point cannot be added: found before this room.
+                _ => return None,
+            });
+        }
+        total.filter(|_| known)
+    }
+
+    fn product(&self, factors: &[(bool, Expression)], sketch: Option<&Sketch>) -> Option<Quantity> {
+        let (mut scale, mut point, mut known) = (1.0, None, true);
+        for (multiplied, factor) in factors {
+            match (self.quantity(factor, sketch), multiplied) {
+                (Some(Quantity::Scalar(value)), true) => scale *= value,
+                (Some(Quantity::Scalar(value)), false) => scale /= value,
+                (Some(Quantity::Point(place)), true) if point.is_none() => point = Some(place),
+                _ => known = false,
+            }
+        }
+        let found = match point {
+            None => Quantity::Scalar(scale),
+            Some(place) => Quantity::Point((place.to_vec2() * scale).to_point()),
+        };
+        known.then_some(found)
+    }
+
+    fn call(&self, function: Function, arguments: &[Expression], sketch: Option<&Sketch>) -> Option<f64> {
+        let found: Vec<Option<f64>> =
+            arguments.iter().map(|argument| self.scalar(argument, sketch)).collect();
+        let values: Vec<f64> = found.into_iter().collect::<Option<_>>()?;
+        let first = values.first().copied();
+        let second = values.get(1).copied();
+        Some(match function {
+            Function::Min => values.iter().copied().reduce(f64::min)?,
+            Function::Max => values.iter().copied().reduce(f64::max)?,
+            Function::Abs => first?.abs(),
+            Function::Sqrt => libm::sqrt(first?),
+            Function::Round => libm::round(first? / second?) * second?,
+            Function::Sin => libm::sin(first?),
+            Function::Cos => libm::cos(first?),
+            Function::Tan => libm::tan(first?),
+            Function::Atan2 => libm::atan2(first?, second?),
+        })
+    }
+}
+
+fn not_finite(expression: &Expression) -> Diagnostic {
+    let slug = "value/not-finite";
+    match &expression.node {
+        Node::Product(factors) if factors.iter().any(|(multiplied, _)| !multiplied) => {
+            Diagnostic::mistake(slug, expression.span, "this divides by nothing {sizes}")
+                .label("what stands after `/` is 0")
+                .help("see to it that what is divided by is never 0")
+        }
+        Node::Call(Function::Sqrt, _) => {
+            Diagnostic::mistake(slug, expression.span, "this is the root of less than nothing {sizes}")
+                .label("what stands in the bracket is less than 0")
+                .help("the area in the bracket must be 0 or more: look at what is taken away in it")
+        }
+        Node::Call(Function::Round, _) => {
+            Diagnostic::mistake(slug, expression.span, "this rounds to a step of nothing {sizes}")
+                .label("the step, after the comma, is 0")
+                .help("round to a step such as 0.5")
+        }
+        _ => Diagnostic::mistake(slug, expression.span, "this comes to no number {sizes}")
+            .help("the numbers in it are too large, or there is none that fits"),
+    }
+}

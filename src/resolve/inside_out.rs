@@ -1,0 +1,39 @@
+//! A piece that is turned inside out in some of the sizes.
+
+use super::alterations::ring;
+use super::model::SizedGarment;
+use crate::garment::{Garment, Outline, PaperId};
+use crate::report::{Diagnostic, Finding};
+use crate::shape::outline::signed_area;
+
+/// Compares the way round that each paper's outline goes: the sizes that are fewer are told, of a
+/// tie the later ones.
+pub(super) fn across_sizes(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (at, paper) in garment.papers.iter().enumerate().filter(|(_, paper)| paper.layer.is_none()) {
+        let id = PaperId::from_index(at);
+        let ways: Vec<(usize, f64)> = sizes
+            .iter()
+            .filter_map(|sized| {
+                let drawn = sized.papers.get(id.index())?.as_ref()?;
+                Some((sized.size, signed_area(&ring(drawn))))
+            })
+            .collect();
+        let right = ways.iter().filter(|(_, area)| *area > 0.0).count();
+        let left = ways.len() - right;
+        let first = ways.first().is_some_and(|(_, area)| *area > 0.0);
+        let usual = right > left || (right == left && first);
+        for (size, area) in ways.into_iter().filter(|(_, area)| (*area > 0.0) != usual) {
+            let piece = garment.piece(paper.piece);
+            let span = match &piece.drawing.outline {
+                Outline::Walk { span, .. } => *span,
+                _ => piece.span,
+            };
+            let title = format!("{} is turned inside out {{sizes}}", piece.title);
+            let message = Diagnostic::mistake("outline/collapses", span, title)
+                .help("its corners have passed one another: look at what they are worked out from");
+            findings.push(Finding::new(size, area.abs(), message));
+        }
+    }
+    findings
+}

@@ -1,0 +1,190 @@
+//! What geometry words measure on drawn pieces.
+
+use super::draw::Sketch;
+use super::model::{DrawnPiece, Why};
+use super::work::Work;
+use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
+use crate::report::Diagnostic;
+use crate::shape::path::Path;
+use crate::shape::{Point, Rect, fold};
+
+/// The length of an edge of a drawn piece after its folds, in millimetres: an edge that runs from
+/// one folded edge to the other counts half, once for each such fold. None if there is no such edge.
+pub fn finished(garment: &Garment, drawn: &DrawnPiece, edge: usize) -> Option<f64> {
+    let wanted = drawn.edges.get(edge)?;
+    Some(wanted.path.length() * share_left(garment, drawn, wanted.edge))
+}
+
+/// On a ring without its two folded edges every other edge lies between them.
+fn share_left(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> f64 {
+    let mut share = 1.0;
+    for over in &garment.piece(drawn.piece).folds {
+        let is = |of: EdgeId| garment.is_run_of(edge, of) || garment.is_run_of(of, edge);
+        let there = |of: EdgeId| {
+            drawn.edges.iter().any(|e| garment.is_run_of(e.edge, of) || garment.is_run_of(of, e.edge))
+        };
+        if there(over.edge) && there(over.onto) && !is(over.edge) && !is(over.onto) {
+            share *= 0.5;
+        }
+    }
+    share
+}
+
+/// The smallest upright rectangle round the piece opened out: a half on the fold with its mirror
+/// image. None of a piece without edges.
+pub fn extents(drawn: &DrawnPiece) -> Option<Rect> {
+    let mut whole = extents_of(drawn.edges.iter().map(|edge| &edge.path))?;
+    if let CutHow::OnFold(fold_edge) = drawn.cut
+        && let Some(edge) = drawn.edge(fold_edge)
+        && let Ok(mirror) = fold::mirror_across(&edge.path)
+    {
+        for edge in &drawn.edges {
+            whole = whole.union(edge.path.transform(mirror).bounding_box());
+        }
+    }
+    Some(whole)
+}
+
+fn extents_of<'p>(paths: impl Iterator<Item = &'p Path>) -> Option<Rect> {
+    paths.map(Path::bounding_box).reduce(|whole, own| whole.union(own))
+}
+
+/// How many times an edge of the piece is there once all copies are opened out.
+fn times_cut(drawn: &DrawnPiece) -> f64 {
+    match drawn.cut {
+        CutHow::OnFold(_) => 2.0 * f64::from(drawn.count),
+        CutHow::Alike | CutHow::Mirrored => f64::from(drawn.count),
+    }
+}
+
+impl Work<'_> {
+    /// What a geometry word comes to, in millimetres.
+    pub(super) fn measured(&self, geometry: &Geometry, sketch: Option<&Sketch>) -> Option<f64> {
+        match geometry {
+            Geometry::Length(edge) => self.edge_sum(edge, sketch, |_, _, path| path.length()),
+            Geometry::Finished(edge) => self.edge_sum(edge, sketch, |drawn, id, path| {
+                path.length() * drawn.map_or(1.0, |drawn| share_left(self.garment, drawn, id))
+            }),
+            Geometry::Total(uses) => {
+                let each = uses.iter().map(|(added, edge)| {
+                    let whole = self.edge_sum(edge, sketch, |drawn, _, path| {
+                        path.length() * drawn.map_or(1.0, times_cut)
+                    });
+                    whole.map(|whole| if *added { whole } else { -whole })
+                });
+                each.sum()
+            }
+            Geometry::Width(paper) => self.opened(paper, sketch).map(|whole| whole.width()),
+            Geometry::Height(paper) => self.opened(paper, sketch).map(|whole| whole.height()),
+            Geometry::X(place) => self.place(place, sketch).map(|point| point.x),
+            Geometry::Y(place) => self.place(place, sketch).map(|point| point.y),
+            Geometry::Distance(first, second) => {
+                let (first, second) = (self.place(first, sketch), self.place(second, sketch));
+                Some((first? - second?).hypot())
+            }
+        }
+    }
+
+    /// Where a point is.
+    pub(super) fn point(&self, wanted: &PointUse, sketch: Option<&Sketch>) -> Option<Point> {
+        if wanted.paper.moment == Moment::Own {
+            return sketch?.spot(wanted.point);
+        }
+        let papers = self.at(wanted.paper.paper, wanted.paper.moment)?;
+        let found = papers.iter().flat_map(|drawn| &drawn.spots);
+        let mut found = found.filter(|spot| self.garment.is_point_of(spot.point, wanted.point));
+        if let Some(spot) = found.next() {
+            return Some(spot.at);
+        }
+        if !papers.iter().any(|drawn| self.point_is_told(drawn, wanted.point)) {
+            let point = self.garment.point(wanted.point);
+            let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
+            let mut by =
+                gone.filter(|(id, _)| self.garment.is_point_of(*id, wanted.point)).map(|(_, why)| *why);
+            self.tell_gone("point/gone", &point.name, wanted.paper, by.next_back());
+        }
+        None
+    }
+
+    /// Adds up something over the runs of an edge, or of a line.
+    fn edge_sum(
+        &self,
+        wanted: &EdgeUse,
+        sketch: Option<&Sketch>,
+        each: impl Fn(Option<&DrawnPiece>, EdgeId, &Path) -> f64,
+    ) -> Option<f64> {
+        if wanted.paper.moment == Moment::Own {
+            let sketch = sketch?;
+            let path = sketch.path(wanted.edge)?;
+            return Some(each(sketch.drawn.as_ref(), wanted.edge, path));
+        }
+        let papers = self.at(wanted.paper.paper, wanted.paper.moment)?;
+        let is_line = self.garment.edge(wanted.edge).line;
+        let (mut sum, mut found) = (0.0, false);
+        for drawn in &papers {
+            let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
+            let lines = drawn.lines.iter().map(|line| (line.edge, &line.path)).filter(|_| is_line);
+            for (id, path) in edges.chain(lines) {
+                if self.garment.is_run_of(id, wanted.edge) {
+                    sum += each(Some(drawn.as_ref()), id, path);
+                    found = true;
+                }
+            }
+        }
+        if found {
+            return Some(sum);
+        }
+        if !papers.iter().any(|drawn| self.edge_is_told(drawn, wanted.edge)) {
+            let by = papers.iter().filter_map(|drawn| self.why_missing(drawn, wanted.edge)).last();
+            self.tell_gone("edge/gone", &self.garment.edge(wanted.edge).name, wanted.paper, by);
+        }
+        None
+    }
+
+    /// Why a drawn piece has not that edge or line, where that is known.
+    pub(super) fn why_missing(&self, drawn: &DrawnPiece, edge: EdgeId) -> Option<Why> {
+        let gone = drawn.missing.edges.iter();
+        gone.filter(|(id, _)| self.garment.is_run_of(*id, edge)).map(|(_, why)| *why).next_back()
+    }
+
+    /// Whether it was told already that the edge or line could not be drawn.
+    pub(super) fn edge_is_told(&self, drawn: &DrawnPiece, edge: EdgeId) -> bool {
+        self.why_missing(drawn, edge) == Some(Why::Told)
+    }
+
+    fn point_is_told(&self, drawn: &DrawnPiece, point: PointId) -> bool {
+        let mut missing = drawn.missing.points.iter();
+        missing.any(|(id, why)| *why == Why::Told && self.garment.is_point_of(*id, point))
+    }
+
+    fn tell_gone(&self, slug: &'static str, name: &str, paper: PaperUse, why: Option<Why>) {
+        self.mistake(1.0, name, || {
+            let piece = self.garment.paper(paper.paper).piece;
+            let title = format!("{} has no {name} {{sizes}}", self.title(piece));
+            let message = Diagnostic::mistake(slug, paper.span, title);
+            match why {
+                Some(Why::By(alteration)) => {
+                    let by = self.garment.alteration(alteration);
+                    message
+                        .label("named here")
+                        .also(by.span, format!("{} takes it away", by.node.word()))
+                        .help("name an edge that is still there, or measure before that line")
+                }
+                _ => message.help("name what the piece really has in this size"),
+            }
+        });
+    }
+
+    fn opened(&self, wanted: &PaperUse, sketch: Option<&Sketch>) -> Option<Rect> {
+        if wanted.moment == Moment::Own {
+            let sketch = sketch?;
+            return match &sketch.drawn {
+                Some(drawn) => extents(drawn),
+                None => extents_of(sketch.paths()),
+            };
+        }
+        let papers = self.at(wanted.paper, wanted.moment)?;
+        let each = papers.iter().map(|drawn| extents(drawn));
+        each.reduce(|whole, own| Some(whole?.union(own?))).flatten()
+    }
+}

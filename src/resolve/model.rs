@@ -1,0 +1,251 @@
+//! A garment in one size.
+
+use crate::garment::{
+    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, PaperId, Part, PieceId, PointId,
+    SewnEdge, ValueId,
+};
+use crate::report::Finding;
+use crate::shape::path::Path;
+use kurbo::{Point, Vec2};
+use std::sync::Arc;
+
+/// A garment worked out in one size. `None` anywhere is what could not be worked out and has
+/// been told where it went wrong; whoever needs it is silent.
+#[derive(Clone, Debug)]
+pub struct SizedGarment {
+    /// Index of the size in the garment's list.
+    pub size: usize,
+    /// By [`ValueId`].
+    pub values: Vec<Option<Quantity>>,
+    /// The last version of each paper, by [`PaperId`]; none also for papers that were split or
+    /// joined into others.
+    pub papers: Vec<Option<Arc<DrawnPiece>>>,
+    /// What each alteration came to, by [`AlterationId`]: the length it lengthens, extends, opens
+    /// by, and so on; none for those that have no amount.
+    pub amounts: Vec<Option<f64>>,
+    /// How each zip fits, by [`ClosureId`]; none for buttons.
+    pub zips: Vec<Option<ZipFit>>,
+    /// Where each placement lies, by its place in the garment's list.
+    pub placed: Vec<Option<PlacedPiece>>,
+    /// What is cut, layer by layer; parts whose paper could not be drawn are left out.
+    pub cut_list: Vec<CutRow>,
+}
+
+/// All sizes, and what was found on the way.
+#[derive(Clone, Debug, Default)]
+pub struct Resolved {
+    /// In the garment's order.
+    pub sizes: Vec<SizedGarment>,
+    /// In the order of the sizes, and in each as it was worked out.
+    pub findings: Vec<Finding>,
+}
+
+/// One line of the cut list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct CutRow {
+    /// What is cut.
+    pub part: Part,
+    /// From what; none where the layer's fabric is unknown.
+    pub fabric: Option<FabricId>,
+    /// How many, as said (`cut 1 on fold` is 1, `cut 2 mirrored` is 2).
+    pub copies: u32,
+    /// How they lie.
+    pub how: CutHow,
+    /// Turned over: the piece is not symmetrical, not cut in pairs, and this is its second layer.
+    pub flipped: bool,
+}
+
+/// A value.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Quantity {
+    /// A number, millimetres, square millimetres or radians.
+    Scalar(f64),
+    /// A place or a way, in millimetres.
+    Point(Point),
+}
+
+impl Quantity {
+    /// The number; none of a point.
+    pub fn scalar(self) -> Option<f64> {
+        match self {
+            Quantity::Scalar(value) => Some(value),
+            Quantity::Point(_) => None,
+        }
+    }
+}
+
+/// A paper pattern at one version, drawn.
+#[derive(Clone, Debug)]
+pub struct DrawnPiece {
+    /// The piece.
+    pub piece: PieceId,
+    /// Edges end to end, each starting where the one before ends; counter-clockwise or clockwise
+    /// as the maker walked.
+    pub edges: Vec<DrawnEdge>,
+    /// Lines inside.
+    pub lines: Vec<DrawnLine>,
+    /// Corners, other points and marks.
+    pub spots: Vec<DrawnSpot>,
+    /// Notches that the piece declares.
+    pub notches: Vec<DrawnNotch>,
+    /// How its copies lie; `open` and `close` change it.
+    pub cut: CutHow,
+    /// How many are cut, as said (a fold or a pair counted as said: `cut 1 on fold` is 1).
+    pub count: u32,
+    /// The grain's direction, a unit vector.
+    pub grain: Vec2,
+    /// Names that it had and has no longer, or that could not be drawn.
+    pub missing: Missing,
+}
+
+/// Names that a drawn piece has not, and why.
+#[derive(Clone, Debug, Default)]
+pub struct Missing {
+    /// Edges and lines.
+    pub edges: Vec<(EdgeId, Why)>,
+    /// Corners, points and marks.
+    pub points: Vec<(PointId, Why)>,
+}
+
+/// Why a name is missing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Why {
+    /// It could not be drawn, and that was told: say nothing more of it.
+    Told,
+    /// An alteration took it away.
+    By(AlterationId),
+}
+
+/// An edge.
+#[derive(Clone, Debug)]
+pub struct DrawnEdge {
+    /// Its name. After a `cut off` or `split` the new edge has the line's id, or the one the
+    /// split made for it.
+    pub edge: EdgeId,
+    /// The way it goes.
+    pub path: Path,
+    /// The corner it starts at. The edge before ends at the same one.
+    pub corner: CornerName,
+    /// The alterations that changed it, in order.
+    pub touched: Vec<AlterationId>,
+}
+
+/// What a corner is called.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum CornerName {
+    /// A point of the piece.
+    Named(PointId),
+    /// Where two edges meet that no point names: `side/hem`.
+    Between(EdgeId, EdgeId),
+}
+
+/// A line inside a piece, where it lies on the piece.
+#[derive(Clone, Debug)]
+pub struct DrawnLine {
+    /// Its name.
+    pub edge: EdgeId,
+    /// From end to end.
+    pub path: Path,
+}
+
+/// A place on a piece.
+#[derive(Clone, Copy, Debug)]
+pub struct DrawnSpot {
+    /// Its name.
+    pub point: PointId,
+    /// Where it is.
+    pub at: Point,
+}
+
+/// A notch.
+#[derive(Clone, Copy, Debug)]
+pub struct DrawnNotch {
+    /// The edge.
+    pub edge: EdgeId,
+    /// Where it stands on the edge, from its start.
+    pub along: f64,
+    /// Where it is.
+    pub at: Point,
+    /// Two cuts side by side.
+    pub double: bool,
+    /// Which of the notches in the piece's drawing it is; past their end for one that came with a
+    /// copy, a split or a join.
+    pub declared: usize,
+}
+
+/// How a zip fits.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ZipFit {
+    /// The closure.
+    pub closure: ClosureId,
+    /// The finished length of each side.
+    pub sides: [f64; 2],
+    /// The zip that was chosen: the one length, or of those in stock the nearest.
+    pub zip: f64,
+    /// The alteration whose amount was found for it.
+    pub solved_by: Option<AlterationId>,
+}
+
+/// A piece where it lies on another.
+#[derive(Clone, Debug)]
+pub struct PlacedPiece {
+    /// The paper it lies on.
+    pub on: PaperId,
+    /// The placed piece's edges, on the other's paper.
+    pub edges: Vec<(EdgeId, Path)>,
+}
+
+impl DrawnPiece {
+    /// The edge of that name, if there is just one run of it.
+    pub fn edge(&self, edge: EdgeId) -> Option<&DrawnEdge> {
+        self.edges.iter().find(|drawn| drawn.edge == edge)
+    }
+
+    /// Where that point is.
+    pub fn spot(&self, point: PointId) -> Option<Point> {
+        self.spots.iter().find(|spot| spot.point == point).map(|spot| spot.at)
+    }
+}
+
+/// A run of edge that a name means once everything is split and joined: on which paper it lies
+/// and which of its edges it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Run {
+    /// The paper.
+    pub paper: PaperId,
+    /// Index of the edge in [`DrawnPiece::edges`].
+    pub edge: usize,
+}
+
+impl SizedGarment {
+    /// The runs that an edge of a piece, or of one layer's part, means in the finished garment,
+    /// in the order in which they lie along the piece. Empty where it is gone or unknown.
+    pub fn runs(&self, garment: &Garment, layer: Option<LayerId>, edge: EdgeId) -> Vec<Run> {
+        let Some(paper) = garment.paper_of(layer, garment.edge(edge).piece) else {
+            return Vec::new();
+        };
+        let mut runs = Vec::new();
+        let mut open = vec![paper];
+        while let Some(paper) = open.pop() {
+            if let Some(Some(drawn)) = self.papers.get(paper.index()) {
+                let found =
+                    drawn.edges.iter().enumerate().filter(|(_, drawn)| garment.is_run_of(drawn.edge, edge));
+                runs.extend(found.map(|(at, _)| Run { paper, edge: at }));
+            } else {
+                let becomes = garment.paper(paper).becomes.iter().rev();
+                open.extend(becomes.filter_map(|&next| garment.paper_of(layer, garment.paper(next).piece)));
+            }
+        }
+        runs
+    }
+
+    /// The same for the words of a seam, finish or closure.
+    pub fn runs_of(&self, garment: &Garment, sewn: &SewnEdge) -> Vec<Run> {
+        self.runs(garment, sewn.layer, sewn.edge)
+    }
+
+    /// A value's number.
+    pub fn scalar(&self, value: ValueId) -> Option<f64> {
+        self.values.get(value.index()).copied().flatten().and_then(Quantity::scalar)
+    }
+}

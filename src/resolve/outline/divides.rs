@@ -1,0 +1,63 @@
+//! Edges made into two.
+
+use super::notches::{FromCorner, from_corner};
+use crate::garment::Piece;
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::draw::Sketch;
+use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::work::Work;
+use crate::shape::tolerance::SAME_POINT;
+
+/// Divides edges in the order written. None when one cannot be divided: then no name of the
+/// piece's edges means what the maker thinks.
+pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option<()> {
+    for divide in &piece.drawing.divides {
+        let distance = work.scalar(&divide.distance, Some(sketch))?;
+        let drawn = sketch.drawn.as_mut()?;
+        let at = drawn.edges.iter().position(|edge| edge.edge == divide.edge)?;
+        let from = from_corner(work, drawn, at, divide.from, divide.span)?;
+        let length = drawn.edges.get(at)?.path.length();
+        if !(distance > SAME_POINT && distance < length - SAME_POINT) {
+            work.tell(|size| {
+                let name = &work.garment.edge(divide.edge).name;
+                let (far, long) = (work.amount(distance), work.amount(length));
+                let title = format!(
+                    "{name} of {} is {long} long {{sizes}}, and cannot be divided at {far}",
+                    piece.title
+                );
+                let message = Diagnostic::mistake("divide/off-edge", divide.span, title)
+                    .also(divide.distance.span, "this far")
+                    .help(format!("divide it at more than nothing and less than {long}"));
+                Finding::new(size, (distance - length).abs(), message)
+                    .figure("length", long)
+                    .figure("divided at", far)
+            });
+            return None;
+        }
+        let cut_at = if from == FromCorner::Start { distance } else { length - distance };
+        let (first, second) = drawn.edges[at].path.split_at_length(cut_at);
+        let (first_id, second_id) = match from {
+            FromCorner::Start => divide.into,
+            FromCorner::End => (divide.into.1, divide.into.0),
+        };
+        let whole = drawn.edges[at].clone();
+        drawn.edges[at] = DrawnEdge { edge: first_id, path: first, ..whole };
+        let corner = CornerName::Between(first_id, second_id);
+        drawn.edges.insert(at + 1, DrawnEdge { edge: second_id, path: second, corner, touched: Vec::new() });
+        move_notches(drawn, divide.edge, at, cut_at);
+    }
+    Some(())
+}
+
+/// Notches that came with a copy go to the run they lie on.
+fn move_notches(drawn: &mut DrawnPiece, whole: crate::garment::EdgeId, first: usize, cut_at: f64) {
+    let (first, second) = (drawn.edges[first].edge, drawn.edges[first + 1].edge);
+    for notch in drawn.notches.iter_mut().filter(|notch| notch.edge == whole) {
+        if notch.along <= cut_at {
+            notch.edge = first;
+        } else {
+            notch.edge = second;
+            notch.along -= cut_at;
+        }
+    }
+}

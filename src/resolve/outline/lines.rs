@@ -1,0 +1,97 @@
+//! Lines inside a piece.
+
+use crate::garment::{Expression, LineRun, Piece};
+use crate::report::Diagnostic;
+use crate::resolve::alterations::ring;
+use crate::resolve::draw::Sketch;
+use crate::resolve::model::{DrawnLine, Why};
+use crate::resolve::work::Work;
+use crate::shape::line::{Run, StraightLine, runs_inside};
+use crate::shape::outline::contains;
+use crate::shape::path::Path;
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use crate::shape::{Point, Vec2};
+
+/// Draws one line; a line that misses its piece is told, and missing.
+pub(in crate::resolve) fn draw_line(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
+    let Some(line) = piece.drawing.lines.get(at) else { return };
+    let path = run(work, piece, sketch, &line.run, line.span);
+    let Some(drawn) = &mut sketch.drawn else { return };
+    match path {
+        Some(path) => drawn.lines.push(DrawnLine { edge: line.edge, path }),
+        None => drawn.missing.edges.push((line.edge, Why::Told)),
+    }
+}
+
+fn run(
+    work: &Work,
+    piece: &Piece,
+    sketch: &Sketch,
+    run: &LineRun,
+    span: crate::source::Span,
+) -> Option<Path> {
+    let drawn = sketch.drawn.as_ref()?;
+    let ring = ring(drawn);
+    let misses = |through: &Expression| {
+        work.mistake(1.0, "", || {
+            let title = format!("this line misses {} {{sizes}}", piece.title);
+            Diagnostic::mistake("line/misses", span, title)
+                .also(through.span, "it goes through here")
+                .help("move the point to where the piece is, or draw the line from one of its corners")
+        });
+    };
+    match run {
+        LineRun::Across(place) | LineRun::Along(place) => {
+            let point = work.place(place, Some(sketch))?;
+            let way = match run {
+                LineRun::Across(_) => Vec2::new(1.0, 0.0),
+                _ => Vec2::new(0.0, 1.0),
+            };
+            let line = StraightLine::at(point, way)?;
+            let runs = runs_inside(&line, &ring);
+            let found = nearest_run(&runs, 0.0, 0.0);
+            if found.is_none() {
+                misses(place);
+            }
+            found.map(|found| Path::straight(found.from.point, found.to.point))
+        }
+        LineRun::FromTo(from, to) => {
+            let (start, end) = (work.place(from, Some(sketch)), work.place(to, Some(sketch)));
+            let (start, end) = (start?, end?);
+            let inside = [0.5, 0.0, 1.0].iter().any(|&share| contains(&ring, start.lerp(end, share)));
+            if start.distance(end) <= SAME_POINT || !inside {
+                misses(from);
+                return None;
+            }
+            Some(Path::straight(start, end))
+        }
+    }
+}
+
+/// Of a line's runs inside a piece the one that overlaps the stretch from `low` to `high` most, or
+/// else lies nearest to it.
+fn nearest_run(runs: &[Run], low: f64, high: f64) -> Option<&Run> {
+    let away = |run: &Run| run.from.along.max(low) - run.to.along.min(high);
+    runs.iter().min_by(|a, b| away(a).total_cmp(&away(b)))
+}
+
+/// A line from `start` to `end` on a piece that has changed: if it reached the outline before, it
+/// is drawn out, or back, to the outline as it is now.
+pub(in crate::resolve) fn carried_line(
+    before: &Path,
+    old: &[Path],
+    start: Point,
+    end: Point,
+    now: &[Path],
+) -> Path {
+    let near = |point: Point| old.iter().any(|edge| edge.nearest(point).distance <= ON_OUTLINE);
+    let plain = || Path::straight(start, end);
+    if !near(before.start()) || !near(before.end()) {
+        return plain();
+    }
+    let Some(line) = StraightLine::through(start, end) else { return plain() };
+    match nearest_run(&runs_inside(&line, now), 0.0, start.distance(end)) {
+        Some(run) => Path::straight(run.from.point, run.to.point),
+        None => plain(),
+    }
+}

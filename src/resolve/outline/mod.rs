@@ -1,0 +1,46 @@
+//! Outlines, one file a way to give one, and what is drawn on them.
+
+mod carried;
+pub(super) mod copy;
+pub(super) mod divides;
+pub(super) mod lines;
+pub(super) mod moves;
+pub(super) mod notches;
+mod rectangle;
+mod rest;
+pub(super) mod sound;
+mod strip;
+pub(super) mod walk;
+
+use super::draw::{Sketch, spots_so_far};
+use super::model::DrawnPiece;
+use super::work::Work;
+use crate::garment::{Outline, PieceId};
+
+/// The piece with its outline and the points it brings; none where that is unknown, which was told.
+pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Option<DrawnPiece> {
+    let piece = work.garment.piece(piece_id);
+    let mut drawn = match &piece.drawing.outline {
+        Outline::None => None,
+        Outline::Walk { edges, .. } => walk::close(piece_id, edges, sketch),
+        Outline::Rectangle { width, height, edges, corners, span } => {
+            let given = rectangle::Given { width, height, edges, corners, span: *span };
+            rectangle::rectangle(work, piece_id, sketch, &given)
+        }
+        Outline::Strip { of, along, width, inner, span } => {
+            let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
+            strip::strip(work, piece_id, sketch, &given)
+        }
+        Outline::Copy { of, span } => copy::copy(work, piece_id, of, *span),
+        Outline::Rest { of, along, width, inner, span, .. } => {
+            let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
+            rest::rest(work, piece_id, sketch, &given)
+        }
+    }?;
+    let (spots, missing) = spots_so_far(piece, sketch);
+    // What the piece says itself stands before what it was copied with.
+    drawn.spots.retain(|carried| spots.iter().all(|own| own.point != carried.point));
+    drawn.spots.splice(0..0, spots);
+    drawn.missing.points.extend(missing.points);
+    Some(drawn)
+}

@@ -1,0 +1,225 @@
+//! A strip of another piece along some of its edges: a facing.
+
+use super::carried::{own_corner, own_edge, own_point};
+use super::copy::{base, carried_notches, carry_missing, tell_nameless};
+use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
+use crate::report::Diagnostic;
+use crate::resolve::alterations::ring;
+use crate::resolve::draw::{self, Sketch};
+use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::work::Work;
+use crate::shape::offset::{InnerRun, OffsetError, inner_run};
+use crate::shape::outline::contains;
+use crate::shape::path::Path;
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use crate::source::Span;
+
+/// The words of a strip, and of a rest.
+pub(super) struct Given<'g> {
+    pub(super) of: PaperUse,
+    pub(super) along: &'g [EdgeId],
+    pub(super) width: &'g Expression,
+    pub(super) inner: EdgeId,
+    pub(super) span: Span,
+}
+
+/// Where a strip lies on the piece it is taken from.
+pub(super) struct Strip<'w> {
+    pub(super) from: &'w DrawnPiece,
+    /// The first of its edges.
+    pub(super) first: usize,
+    /// How many.
+    pub(super) count: usize,
+    pub(super) inner: InnerRun,
+}
+
+/// An edge before it has its own name: what it is a part of, its way, the corner it starts at.
+pub(super) struct Part {
+    pub(super) of: Option<EdgeId>,
+    pub(super) path: Path,
+    pub(super) corner: Option<CornerName>,
+}
+
+/// Finds the strip on the other piece; told if there is none.
+pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Option<Strip<'w>> {
+    let width = work.scalar(given.width, Some(sketch));
+    let from: &DrawnPiece = base(work, &given.of)?;
+    let width = width?;
+    let in_it = |edge: EdgeId| given.along.iter().any(|&along| work.garment.is_run_of(edge, along));
+    for &along in given.along {
+        if !from.edges.iter().any(|edge| work.garment.is_run_of(edge.edge, along)) {
+            if !work.edge_is_told(from, along) {
+                tell_broken(
+                    work,
+                    given,
+                    from,
+                    &format!("has no edge {} any longer", work.garment.edge(along).name),
+                );
+            }
+            return None;
+        }
+    }
+    let count = from.edges.len();
+    let taken: Vec<bool> = from.edges.iter().map(|edge| in_it(edge.edge)).collect();
+    let is = |at: usize| taken.get(at % count).copied().unwrap_or(false);
+    let starts: Vec<usize> = (0..count).filter(|&at| is(at) && !is(at + count - 1)).collect();
+    let &[first] = starts.as_slice() else {
+        let why =
+            if starts.is_empty() { "is taken all the way round" } else { "has other edges between these" };
+        tell_broken(work, given, from, why);
+        return None;
+    };
+    let run = (0..count).take_while(|step| is(first + step)).count();
+    if width <= 0.0 {
+        work.mistake(-width, "", || {
+            let title = format!("this strip is {} wide {{sizes}}", work.amount(width));
+            Diagnostic::mistake("outline/collapses", given.width.span, title)
+                .help("a strip is wider than nothing")
+        });
+        return None;
+    }
+    match inner_run(&ring(from), first, run, width) {
+        Ok(inner) => Some(Strip { from, first, count: run, inner }),
+        Err(error) => {
+            tell_no_inner(work, given, from, width, error);
+            None
+        }
+    }
+}
+
+fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
+    work.mistake(1.0, "", || {
+        let title = format!(
+            "there is no strip to take along these edges: {} {why} {{sizes}}",
+            work.title(from.piece)
+        );
+        let mut message = Diagnostic::mistake("strip/broken", given.span, title);
+        for &along in given.along {
+            let known = work.garment.edge(along);
+            message = message.also(known.span, known.name.to_string());
+        }
+        message.help("name edges that follow one another round the piece, and leave at least one out")
+    });
+}
+
+fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, error: OffsetError) {
+    let name =
+        |edge: usize| from.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
+    work.mistake(width, "", || {
+        let wide = work.amount(width);
+        let (title, help) = match error {
+            OffsetError::TooTight { radius, .. } => (
+                format!(
+                    "a strip {wide} wide does not go round the curve {{sizes}}, whose radius is {}",
+                    work.amount(radius)
+                ),
+                format!("make it narrower than {}, or ease the curve", work.amount(radius)),
+            ),
+            OffsetError::MissesNeighbour { neighbour, .. } => (
+                format!(
+                    "a strip {wide} wide does not end on {} of {} {{sizes}}",
+                    name(neighbour),
+                    work.title(from.piece)
+                ),
+                "make it narrower, or take that edge into the strip".to_owned(),
+            ),
+            OffsetError::NothingLeft { edge } => (
+                format!("a strip {wide} wide leaves nothing of {} inside it {{sizes}}", name(edge)),
+                "make it narrower".to_owned(),
+            ),
+            OffsetError::NoSuchEdge | OffsetError::NotFinite | OffsetError::Ring(_) => {
+                ("this strip cannot be drawn {sizes}".to_owned(), "make it narrower".to_owned())
+            }
+        };
+        Diagnostic::mistake("strip/broken", given.span, title).also(given.width.span, "this wide").help(help)
+    });
+}
+
+impl Strip<'_> {
+    /// The edge at a place counted from the strip's first, round the ring.
+    pub(super) fn edge(&self, step: usize) -> Option<&DrawnEdge> {
+        self.from.edges.get((self.first + step) % self.from.edges.len())
+    }
+
+    /// The edge before the strip.
+    pub(super) fn previous(&self) -> Option<&DrawnEdge> {
+        self.edge(self.from.edges.len() - 1)
+    }
+
+    /// The parallels as one way, in the direction of the ring.
+    pub(super) fn inner_path(&self) -> Option<Path> {
+        self.inner.parallels.iter().cloned().reduce(|before, next| before.then(&next))
+    }
+}
+
+/// The strip as a piece: the ends of the edges beside it, its edges, and the inner edge.
+pub(super) fn strip(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
+    let laid = lay_out(work, sketch, given)?;
+    let previous = laid.previous()?;
+    let end = previous.path.length();
+    let mut parts = Vec::new();
+    parts.push(Part {
+        of: Some(previous.edge),
+        path: previous.path.part(laid.inner.on_previous, end),
+        corner: None,
+    });
+    for step in 0..laid.count {
+        let edge = laid.edge(step)?;
+        parts.push(Part { of: Some(edge.edge), path: edge.path.clone(), corner: Some(edge.corner) });
+    }
+    let next = laid.edge(laid.count)?;
+    parts.push(Part {
+        of: Some(next.edge),
+        path: next.path.part(0.0, laid.inner.on_next),
+        corner: Some(next.corner),
+    });
+    parts.push(Part { of: None, path: laid.inner_path()?.reversed(), corner: None });
+    assemble(work, piece, laid.from, given, parts)
+}
+
+/// Gives parts their own names, and carries over points, marks and notches that lie on them.
+pub(super) fn assemble(
+    work: &Work,
+    piece: PieceId,
+    from: &DrawnPiece,
+    given: &Given,
+    mut parts: Vec<Part>,
+) -> Option<DrawnPiece> {
+    parts.retain(|part| part.path.length() > SAME_POINT);
+    let garment = work.garment;
+    let ids: Option<Vec<EdgeId>> = parts
+        .iter()
+        .map(|part| match part.of {
+            Some(edge) => own_edge(garment, piece, edge),
+            None => Some(given.inner),
+        })
+        .collect();
+    let Some(ids) = ids else {
+        tell_nameless(work, piece, given.span);
+        return None;
+    };
+    let before = ids.iter().cycle().skip(ids.len().saturating_sub(1));
+    let edges = parts.into_iter().zip(ids.iter().zip(before)).map(|(part, (&edge, &before))| {
+        let corner = match part.corner {
+            Some(corner) => own_corner(garment, piece, corner, before, edge),
+            None => CornerName::Between(before, edge),
+        };
+        DrawnEdge { edge, path: part.path, corner, touched: Vec::new() }
+    });
+    let mut drawn = draw::bare(piece, edges.collect());
+    let now = ring(&drawn);
+    let spots = from.spots.iter().filter(|spot| contains(&now, spot.at));
+    drawn.spots = spots
+        .filter_map(|spot| Some(DrawnSpot { point: own_point(garment, piece, spot.point)?, at: spot.at }))
+        .collect();
+    let mut notches = carried_notches(work, piece, from);
+    notches.retain_mut(|notch| {
+        let Some(edge) = drawn.edges.iter().find(|edge| edge.edge == notch.edge) else { return false };
+        let nearest = edge.path.nearest(notch.at);
+        notch.along = nearest.at;
+        nearest.distance <= ON_OUTLINE
+    });
+    drawn.notches = notches;
+    carry_missing(work, piece, from, &mut drawn);
+    Some(drawn)
+}

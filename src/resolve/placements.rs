@@ -1,0 +1,90 @@
+//! Pieces where they lie on others.
+
+use super::model::{DrawnPiece, PlacedPiece, SizedGarment};
+use super::work::Work;
+use super::zips::sewn_layer;
+use crate::garment::{LayerId, Moment, PaperId, PieceId, PlacedCorner, Placement};
+use crate::report::{Diagnostic, Finding};
+use crate::shape::{Affine, Point};
+
+/// Where each placement lies; none where a corner or a mark is unknown.
+pub(super) fn place_all(work: &Work, sized: &SizedGarment) -> Vec<Option<PlacedPiece>> {
+    let placements = work.garment.placements.iter();
+    placements.map(|placement| place(work, sized, placement)).collect()
+}
+
+fn place(work: &Work, sized: &SizedGarment, placement: &Placement) -> Option<PlacedPiece> {
+    let garment = work.garment;
+    let layer = placement.layer.or_else(|| sewn_layer(garment, placement.piece));
+    let own = garment.paper_of(layer, placement.piece)?;
+    let own = sized.papers.get(own.index())?.as_ref()?;
+    let hosts = host_papers(work, placement.on_layer.or(placement.layer), placement.on);
+    let (on, host, first) = hosts.iter().find_map(|&paper| {
+        let host = sized.papers.get(paper.index())?.as_ref()?;
+        let corner = placement.corners.first()?;
+        Some((paper, host, pair(work, own, host, corner)?))
+    })?;
+    let turned = match placement.corners.get(1) {
+        Some(corner) => {
+            let second = pair(work, own, host, corner)?;
+            let (before, after) = (second.0 - first.0, second.1 - first.1);
+            if (before.hypot() - after.hypot()).abs() > garment.tolerance.max(0.01) {
+                tell_apart(work, placement, before.hypot(), after.hypot());
+                return None;
+            }
+            let angle = libm::atan2(before.cross(after), before.dot(after));
+            turned_about(first.0, angle)
+        }
+        None => Affine::IDENTITY,
+    };
+    let motion = Affine::translate(first.1 - first.0) * turned;
+    let edges = own.edges.iter().map(|edge| (edge.edge, edge.path.transform(motion)));
+    Some(PlacedPiece { on, edges: edges.collect() })
+}
+
+/// The papers that the host is in the end; in the named layer, else in the first sewn one.
+fn host_papers(work: &Work, layer: Option<LayerId>, on: PieceId) -> Vec<PaperId> {
+    let layer = layer.or_else(|| sewn_layer(work.garment, on));
+    let paper = work.garment.paper_of(layer, on);
+    paper
+        .filter(|&paper| work.at(paper, Moment::Final).is_some())
+        .map_or(Vec::new(), |paper| work.final_papers(paper))
+}
+
+/// A corner of what is placed, and where it goes.
+fn pair(work: &Work, own: &DrawnPiece, host: &DrawnPiece, corner: &PlacedCorner) -> Option<(Point, Point)> {
+    let find = |drawn: &DrawnPiece, wanted| {
+        drawn.spots.iter().find(|spot| work.garment.is_point_of(spot.point, wanted)).map(|spot| spot.at)
+    };
+    Some((find(own, corner.corner)?, find(host, corner.at)?))
+}
+
+/// Turned by an angle about a place, with `libm` so that every machine gives the same bits.
+fn turned_about(centre: Point, angle: f64) -> Affine {
+    let (sine, cosine) = libm::sincos(angle);
+    let turn = Affine::new([cosine, sine, -sine, cosine, 0.0, 0.0]);
+    Affine::translate(centre.to_vec2()) * turn * Affine::translate(-centre.to_vec2())
+}
+
+fn tell_apart(work: &Work, placement: &Placement, own: f64, host: f64) {
+    let (Some(first), Some(second)) = (placement.corners.first(), placement.corners.get(1)) else { return };
+    work.tell(|size| {
+        let garment = work.garment;
+        let (own_far, host_far) = (work.amount(own), work.amount(host));
+        let title = format!(
+            "{} and {} of {} are {own_far} apart, but {} and {} of {} are {host_far} apart {{sizes}}",
+            garment.point(first.corner).name,
+            garment.point(second.corner).name,
+            work.title(placement.piece),
+            garment.point(first.at).name,
+            garment.point(second.at).name,
+            work.title(placement.on),
+        );
+        let message = Diagnostic::mistake("place/corners-apart", second.span, title)
+            .also(first.span, "the first corner")
+            .help("one corner is enough to place a piece that is not turned; move a mark if it is");
+        Finding::new(size, (own - host).abs(), message)
+            .figure(work.title(placement.piece), own_far)
+            .figure(work.title(placement.on), host_far)
+    });
+}

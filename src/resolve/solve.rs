@@ -1,0 +1,195 @@
+//! `let … between … and … so that …`: the unknown is found by trying.
+
+use super::model::Quantity;
+use super::root;
+use super::work::Work;
+use crate::garment::{Dimension, Solve, Unknown, ValueId, ValueKind};
+use crate::limits::TRIES_OF_SOLVE;
+use crate::report::{self, Diagnostic, Finding};
+
+/// Into how many intervals the range is cut to look for changes of sign.
+const INTERVALS: usize = 16;
+
+impl Work<'_> {
+    /// Finds one unknown; what hangs on it is worked out with the answer, or is unknown.
+    pub(super) fn solve(&mut self, solve: &Solve) {
+        match solve.unknown {
+            Unknown::Value(value) => {
+                let answer = self.solve_value(solve, value);
+                self.set_value(value, answer);
+            }
+            Unknown::Amount(alteration) => {
+                let answer = self.solve_amount(solve, alteration);
+                if let Some(place) = self.amounts.get_mut(alteration.index()) {
+                    *place = answer;
+                }
+            }
+        }
+        self.steps(solve);
+    }
+
+    /// Does what hangs on the unknown.
+    pub(super) fn steps(&mut self, solve: &Solve) {
+        for step in &solve.steps {
+            self.step(step);
+        }
+    }
+
+    fn set_value(&mut self, value: ValueId, to: Option<f64>) {
+        if let Some(place) = self.values.get_mut(value.index()) {
+            *place = to.map(Quantity::Scalar);
+        }
+    }
+
+    fn solve_value(&mut self, solve: &Solve, id: ValueId) -> Option<f64> {
+        let garment = self.garment;
+        let value = garment.values.get(id.index())?;
+        let ValueKind::Solved { low, high, left, right, condition } = &value.kind else { return None };
+        let (least, most) = (self.scalar(low, None), self.scalar(high, None));
+        let (least, most) = (least?, most?);
+        if least >= most {
+            let (from, to) = (figure(self, value.dimension, least), figure(self, value.dimension, most));
+            self.mistake(least - most, "", || {
+                let title = format!(
+                    "{} is to lie between {from} and {to}, and there is nothing between them {{sizes}}",
+                    value.name
+                );
+                Diagnostic::mistake("solve/none", low.span.to(high.span), title)
+                    .help("write the smaller first, then the larger")
+            });
+            return None;
+        }
+        let was = self.mute(true);
+        let mut off = |at: f64| {
+            self.set_value(id, Some(at));
+            self.steps(solve);
+            Some(self.scalar(left, None)? - self.scalar(right, None)?)
+        };
+        let samples: Vec<(f64, Option<f64>)> = (0..=INTERVALS)
+            .map(|step| {
+                let share = step as f64 / INTERVALS as f64;
+                let at = if step == INTERVALS { most } else { least + (most - least) * share };
+                (at, off(at))
+            })
+            .collect();
+        let known: Vec<(f64, f64)> = samples.iter().filter_map(|&(at, off)| Some((at, off?))).collect();
+        let size = known.iter().fold(0.0_f64, |size, (_, off)| size.max(off.abs()));
+        // What is left by rounding alone still counts as zero.
+        let zero = 1e-10 * size.max(1.0);
+        let flat =
+            known.iter().all(|(_, off)| (off - known.first().map_or(0.0, |first| first.1)).abs() <= zero);
+        let mut roots = Vec::new();
+        if !flat {
+            roots.extend(
+                known.iter().filter(|(_, off)| off.abs() <= zero).map(|&(at, left)| root::Root { at, left }),
+            );
+            for pair in samples.windows(2) {
+                let &[(low, Some(at_low)), (high, Some(at_high))] = pair else { continue };
+                if at_low.abs() > zero && at_high.abs() > zero && (at_low > 0.0) != (at_high > 0.0) {
+                    let tries = TRIES_OF_SOLVE.saturating_sub(INTERVALS + 1) / INTERVALS * 4;
+                    roots.extend(root::between((low, at_low), (high, at_high), tries, &mut off));
+                }
+            }
+        }
+        self.mute(was);
+        roots.sort_by(|a, b| a.at.total_cmp(&b.at));
+        let of_value = |at: f64| figure(self, value.dimension, at);
+        match roots.as_slice() {
+            [one] => {
+                if one.left.abs() > self.garment.tolerance.max(1e-6) {
+                    self.tell_jump(*condition, &value.name, &of_value(one.at), one.left, left.dimension);
+                    return None;
+                }
+                Some(one.at)
+            }
+            [] if known.is_empty() => {
+                // Whatever is wrong for every try has its own message; tell it once.
+                self.set_value(id, Some(0.5 * (least + most)));
+                self.steps(solve);
+                None
+            }
+            [] => {
+                let ends = (known.first().copied()?, known.last().copied()?);
+                self.tell_none(id, *condition, ends, flat, left.dimension);
+                None
+            }
+            several => {
+                let all: Vec<String> = several.iter().take(6).map(|root| of_value(root.at)).collect();
+                self.mistake(several.len() as f64, "", || {
+                    let title =
+                        format!("more than one {} makes this so {{sizes}}: {}", value.name, all.join(", "));
+                    Diagnostic::mistake("solve/many", *condition, title)
+                        .also(low.span.to(high.span), "between these")
+                        .help("draw the two bounds closer, so that only the one you mean is between them")
+                });
+                None
+            }
+        }
+    }
+
+    fn tell_none(
+        &self,
+        id: ValueId,
+        condition: crate::source::Span,
+        ends: ((f64, f64), (f64, f64)),
+        flat: bool,
+        dimension: Dimension,
+    ) {
+        let value = self.garment.value(id);
+        let ((low, at_low), (high, at_high)) = ends;
+        let of_value = |at: f64| figure(self, value.dimension, at);
+        let shortfall = |off: f64| {
+            let amount = figure(self, dimension, off.abs());
+            if off > 0.0 { format!("{amount} too much") } else { format!("{amount} too little") }
+        };
+        self.tell(|size| {
+            let message = match flat {
+                true => Diagnostic::mistake(
+                    "solve/none",
+                    condition,
+                    format!("{} changes nothing in this condition {{sizes}}: the left side stays {}", value.name, shortfall(at_low)),
+                )
+                .help(format!("let one of the two sides depend on {}", value.name)),
+                false => Diagnostic::mistake(
+                    "solve/none",
+                    condition,
+                    format!(
+                        "no {} from {} to {} makes this so {{sizes}}: the left side is {} with the one, {} with the other",
+                        value.name, of_value(low), of_value(high), shortfall(at_low), shortfall(at_high)
+                    ),
+                )
+                .help("set the bounds wider, or change what is compared"),
+            };
+            Finding::new(size, at_low.abs().min(at_high.abs()), message.also(value.span, "to be found"))
+                .figure(&format!("with {}", of_value(low)), shortfall(at_low))
+                .figure(&format!("with {}", of_value(high)), shortfall(at_high))
+        });
+    }
+
+    fn tell_jump(
+        &self,
+        condition: crate::source::Span,
+        name: &str,
+        at: &str,
+        left: f64,
+        dimension: Dimension,
+    ) {
+        self.mistake(left.abs(), "", || {
+            let off = figure(self, dimension, left.abs());
+            let title =
+                format!("no {name} makes this quite so {{sizes}}: near {at} it jumps, and {off} are left");
+            Diagnostic::mistake("solve/none", condition, title)
+                .help("look for `round`, `min` or `max` in what the condition depends on")
+        });
+    }
+}
+
+/// A value as people read it.
+fn figure(work: &Work, dimension: Dimension, value: f64) -> String {
+    match dimension {
+        Dimension::Length => report::amount(value, work.garment.unit),
+        Dimension::Angle => format!("{}°", super::draw::plain(value.to_degrees())),
+        Dimension::Area => format!("{} cm²", super::draw::plain(value / 100.0)),
+        Dimension::Number | Dimension::Point => super::draw::plain(value),
+    }
+}

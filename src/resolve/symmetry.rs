@@ -1,0 +1,98 @@
+//! Whether a piece is its own mirror image.
+
+use super::alterations::ring;
+use super::model::DrawnPiece;
+use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
+
+/// How far a mirrored point may lie off the outline, in millimetres: less than a pencil line.
+const OFF: f64 = 0.3;
+/// Places looked at on each edge.
+const PLACES: usize = 8;
+/// The most axes tried beyond the two principal ones.
+const AXES: usize = 128;
+
+/// Whether some axis mirrors the outline onto itself. An axis of symmetry goes through the centroid;
+/// along a principal axis, unless the outline is as round as a square or a circle: then through a
+/// corner or the middle of an edge too.
+pub(super) fn is_symmetrical(drawn: &DrawnPiece) -> bool {
+    let ring = ring(drawn);
+    let outline: Vec<Point> = ring.iter().flat_map(|edge| edge.flatten(0.1)).collect();
+    let Some((centre, principal)) = middle(&outline) else { return false };
+    let mut axes = vec![principal, Vec2::new(-principal.y, principal.x)];
+    let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);
+    axes.extend(ends.map(|point| point - centre).take(AXES));
+    let places: Vec<Point> = ring.iter().flat_map(places).collect();
+    axes.into_iter().any(|axis| is_axis(&ring, &places, centre, axis))
+}
+
+fn places(edge: &Path) -> Vec<Point> {
+    let length = edge.length();
+    (0..PLACES).map(|step| edge.point_at_length(length * step as f64 / PLACES as f64)).collect()
+}
+
+fn is_axis(ring: &[Path], places: &[Point], centre: Point, axis: Vec2) -> bool {
+    let long = axis.hypot();
+    if long <= 1e-6 {
+        return false;
+    }
+    let axis = axis / long;
+    places.iter().all(|&place| {
+        let off = place - centre;
+        let mirrored = centre + axis * (2.0 * off.dot(axis)) - off;
+        ring.iter().any(|edge| edge.nearest(mirrored).distance <= OFF)
+    })
+}
+
+/// The centroid of a polygon and the direction of one of its principal axes, from its moments of
+/// area (the shoelace sums of first and second order).
+fn middle(polygon: &[Point]) -> Option<(Point, Vec2)> {
+    let origin = *polygon.first()?;
+    let (mut area, mut x, mut y, mut xx, mut yy, mut xy) = (0.0, 0.0, 0.0, 0.0, 0.0, 0.0);
+    for (at, &from) in polygon.iter().enumerate() {
+        let to = polygon.get(at + 1).copied().unwrap_or(origin);
+        let (a, b) = (from - origin, to - origin);
+        let cross = a.cross(b);
+        area += cross / 2.0;
+        x += (a.x + b.x) * cross / 6.0;
+        y += (a.y + b.y) * cross / 6.0;
+        xx += (a.x * a.x + a.x * b.x + b.x * b.x) * cross / 12.0;
+        yy += (a.y * a.y + a.y * b.y + b.y * b.y) * cross / 12.0;
+        xy += (a.x * b.y + 2.0 * a.x * a.y + 2.0 * b.x * b.y + b.x * a.y) * cross / 24.0;
+    }
+    if area.abs() <= 1e-3 {
+        return None;
+    }
+    let centre = Vec2::new(x / area, y / area);
+    let (xx, yy, xy) = (xx - centre.x * x, yy - centre.y * y, xy - centre.x * y);
+    let (sine, cosine) = libm::sincos(0.5 * libm::atan2(2.0 * xy, xx - yy));
+    Some((origin + centre, Vec2::new(cosine, sine)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::garment::{EdgeId, PieceId};
+    use crate::resolve::draw::bare;
+    use crate::resolve::model::{CornerName, DrawnEdge};
+
+    fn polygon(points: &[(f64, f64)]) -> DrawnPiece {
+        let edges = points.iter().enumerate().map(|(at, &from)| {
+            let path = Path::straight(from.into(), points[(at + 1) % points.len()].into());
+            let corner = CornerName::Between(EdgeId(0), EdgeId(0));
+            DrawnEdge { edge: EdgeId(0), path, corner, touched: Vec::new() }
+        });
+        bare(PieceId(0), edges.collect())
+    }
+
+    /// By eye: a rectangle, an isosceles trapezium lying aslant and a square are symmetrical, a
+    /// parallelogram and a right-angled trapezium are not.
+    #[test]
+    fn tells_what_a_mirror_would_show() {
+        assert!(is_symmetrical(&polygon(&[(0.0, 0.0), (300.0, 0.0), (300.0, 120.0), (0.0, 120.0)])));
+        assert!(is_symmetrical(&polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 100.0), (0.0, 100.0)])));
+        assert!(is_symmetrical(&polygon(&[(0.0, 0.0), (200.0, 200.0), (100.0, 200.0), (0.0, 100.0)])));
+        assert!(!is_symmetrical(&polygon(&[(0.0, 0.0), (300.0, 0.0), (350.0, 120.0), (50.0, 120.0)])));
+        assert!(!is_symmetrical(&polygon(&[(0.0, 0.0), (300.0, 0.0), (200.0, 120.0), (0.0, 120.0)])));
+    }
+}

@@ -1,0 +1,172 @@
+//! What is known of one size while it is worked out.
+
+use super::model::{DrawnPiece, Quantity, SizedGarment};
+use super::{alterations, draw};
+use crate::garment::{Garment, Moment, PaperId, PieceId, PlanStep, ValueId, ValueKind};
+use crate::report::{self, Diagnostic, Finding};
+use std::cell::{Cell, RefCell};
+use std::sync::Arc;
+
+/// A paper at one version; none where it could not be worked out.
+pub(super) type Drawn = Option<Arc<DrawnPiece>>;
+
+/// What is known of one size so far. Findings are held behind a cell so that whatever only looks
+/// can tell what it saw.
+pub(super) struct Work<'g> {
+    pub(super) garment: &'g Garment,
+    pub(super) size: usize,
+    pub(super) values: Vec<Option<Quantity>>,
+    /// By paper, then by version.
+    versions: Vec<Vec<Drawn>>,
+    /// By alteration.
+    pub(super) amounts: Vec<Option<f64>>,
+    /// The zip chosen for a closure that an amount was found for, by closure.
+    pub(super) chosen: Vec<Option<f64>>,
+    findings: RefCell<Vec<Finding>>,
+    muted: Cell<bool>,
+}
+
+impl<'g> Work<'g> {
+    /// Nothing is known yet.
+    pub(super) fn new(garment: &'g Garment, size: usize) -> Self {
+        Work {
+            garment,
+            size,
+            values: vec![None; garment.values.len()],
+            versions: vec![Vec::new(); garment.papers.len()],
+            amounts: vec![None; garment.alterations.len()],
+            chosen: vec![None; garment.closures.len()],
+            findings: RefCell::new(Vec::new()),
+            muted: Cell::new(false),
+        }
+    }
+
+    /// Does one step of the plan.
+    pub(super) fn step(&mut self, step: &PlanStep) {
+        match step {
+            PlanStep::Value(id) => self.work_value_out(*id),
+            PlanStep::Draw(paper) => {
+                let drawn = draw::draw(self, *paper);
+                self.set_version(*paper, 0, drawn);
+            }
+            PlanStep::Alter(alteration, paper) => alterations::alter(self, *alteration, *paper),
+            PlanStep::Solve(solve) => self.solve(solve),
+        }
+    }
+
+    fn work_value_out(&mut self, id: ValueId) {
+        let Some(value) = self.garment.values.get(id.index()) else { return };
+        let expression = match &value.kind {
+            ValueKind::Body(expression) | ValueKind::Let(expression) => expression,
+            ValueKind::Measure { value, .. } => value,
+            ValueKind::Solved { .. } => return,
+        };
+        let found = self.quantity(expression, None);
+        if let Some(place) = self.values.get_mut(id.index()) {
+            *place = found;
+        }
+    }
+
+    /// Tells something, unless an amount is only being tried.
+    pub(super) fn tell(&self, make: impl FnOnce(usize) -> Finding) {
+        if !self.muted.get() {
+            self.findings.borrow_mut().push(make(self.size));
+        }
+    }
+
+    /// Tells a mistake about a subject, whose weight is all that differs by size.
+    pub(super) fn mistake(&self, weight: f64, subject: &str, make: impl FnOnce() -> Diagnostic) {
+        self.tell(|size| Finding::new(size, weight, make()).about(subject));
+    }
+
+    /// Whether nothing is told just now.
+    pub(super) fn is_muted(&self) -> bool {
+        self.muted.get()
+    }
+
+    /// Tells nothing from here on, or tells again; gives what it was.
+    pub(super) fn mute(&self, muted: bool) -> bool {
+        self.muted.replace(muted)
+    }
+
+    /// A length as a tape shows it.
+    pub(super) fn amount(&self, millimetres: f64) -> String {
+        report::amount(millimetres, self.garment.unit)
+    }
+
+    /// What people call the piece.
+    pub(super) fn title(&self, piece: PieceId) -> &'g str {
+        &self.garment.piece(piece).title
+    }
+
+    /// A paper after `after` of its alterations.
+    pub(super) fn version(&self, paper: PaperId, after: usize) -> Option<&Arc<DrawnPiece>> {
+        self.versions.get(paper.index())?.get(after)?.as_ref()
+    }
+
+    /// Lays a version down; a solver lays it again for every try.
+    pub(super) fn set_version(&mut self, paper: PaperId, after: usize, drawn: Drawn) {
+        let Some(versions) = self.versions.get_mut(paper.index()) else { return };
+        if versions.len() <= after {
+            versions.resize(after + 1, None);
+        }
+        if let Some(place) = versions.get_mut(after) {
+            *place = drawn;
+        }
+    }
+
+    /// The last version of a paper that was not split or joined into others.
+    pub(super) fn last(&self, paper: PaperId) -> Option<&Arc<DrawnPiece>> {
+        let known = self.garment.papers.get(paper.index())?;
+        match known.becomes.is_empty() {
+            true => self.version(paper, known.alterations.len()),
+            false => None,
+        }
+    }
+
+    /// The papers that a paper is at a moment: itself, or what became of it. None while any of
+    /// them is unknown.
+    pub(super) fn at(&self, paper: PaperId, moment: Moment) -> Option<Vec<&Arc<DrawnPiece>>> {
+        match moment {
+            Moment::Own => None,
+            Moment::After(count) => Some(vec![self.version(paper, count as usize)?]),
+            Moment::Final => {
+                let ends = self.final_papers(paper);
+                ends.into_iter().map(|paper| self.last(paper)).collect()
+            }
+        }
+    }
+
+    /// What became of a paper in the end, in order; itself if it was never split or joined.
+    pub(super) fn final_papers(&self, paper: PaperId) -> Vec<PaperId> {
+        let mut ends = Vec::new();
+        let mut open = vec![paper];
+        while let Some(paper) = open.pop() {
+            let Some(known) = self.garment.papers.get(paper.index()) else { continue };
+            match known.becomes.is_empty() {
+                true => ends.push(paper),
+                false => open.extend(known.becomes.iter().rev()),
+            }
+        }
+        ends
+    }
+
+    /// The size as the other rooms read it, without zips, placements and cut list.
+    pub(super) fn papers_out(&self) -> SizedGarment {
+        let papers = (0..self.garment.papers.len()).map(|at| self.last(PaperId::from_index(at)).cloned());
+        SizedGarment {
+            size: self.size,
+            values: self.values.clone(),
+            papers: papers.collect(),
+            amounts: self.amounts.clone(),
+            zips: Vec::new(),
+            placed: Vec::new(),
+            cut_list: Vec::new(),
+        }
+    }
+
+    /// What was found.
+    pub(super) fn into_findings(self) -> Vec<Finding> {
+        self.findings.into_inner()
+    }
+}

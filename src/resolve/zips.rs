@@ -1,0 +1,110 @@
+//! How long a closure's sides are, and which zip goes in.
+
+use super::measures::finished;
+use super::model::ZipFit;
+use super::work::Work;
+use crate::garment::{
+    AlterationId, AlterationNode, Amount, Chain, ClosureId, ClosureKind, Garment, LayerId, Moment, PieceId,
+    PieceOrigin, SewnEdge,
+};
+
+/// The first sewn layer that has the piece, or pieces made of it by split or join: where a seam or
+/// closure without a layer looks first.
+pub fn sewn_layer(garment: &Garment, piece: PieceId) -> Option<LayerId> {
+    let sewn = garment.layers.iter().enumerate().filter(|(_, layer)| !layer.fused);
+    let mut has = sewn.filter(|(_, layer)| layer.pieces.iter().any(|&cut| is_made_of(garment, cut, piece)));
+    has.next().map(|(at, _)| LayerId::from_index(at))
+}
+
+/// Whether a piece is another, or was made of it by splits and joins.
+pub(super) fn is_made_of(garment: &Garment, piece: PieceId, of: PieceId) -> bool {
+    let mut open = vec![piece];
+    // Each piece is made once, so no way back is longer than there are pieces.
+    for _ in 0..=2 * garment.pieces.len() {
+        let Some(piece) = open.pop() else { return false };
+        if piece == of {
+            return true;
+        }
+        match garment.pieces.get(piece.index()).map(|piece| piece.origin) {
+            Some(PieceOrigin::Split { of, .. }) => open.push(of),
+            Some(PieceOrigin::Join { by }) => {
+                if let Some(AlterationNode::Join { first, second, .. }) =
+                    garment.alterations.get(by.index()).map(|alteration| &alteration.node)
+                {
+                    open.extend([first.piece, second.piece]);
+                }
+            }
+            Some(PieceOrigin::Drawn) | None => {}
+        }
+    }
+    false
+}
+
+impl Work<'_> {
+    /// The finished length of both sides of a closure, on one copy, as the papers stand now.
+    pub(super) fn sides(&self, closure: ClosureId) -> Option<[f64; 2]> {
+        let closure = self.garment.closures.get(closure.index())?;
+        Some([self.chain(&closure.first)?, self.chain(&closure.second)?])
+    }
+
+    fn chain(&self, chain: &Chain) -> Option<f64> {
+        chain.edges.iter().map(|edge| self.sewn_length(edge)).sum()
+    }
+
+    fn sewn_length(&self, sewn: &SewnEdge) -> Option<f64> {
+        let garment = self.garment;
+        let layer = sewn.layer.or_else(|| sewn_layer(garment, sewn.piece));
+        let of = garment.edges.get(sewn.edge.index())?.piece;
+        let papers = self.at(garment.paper_of(layer, of)?, Moment::Final)?;
+        let mut sum: Option<f64> = None;
+        for drawn in papers {
+            for (at, edge) in drawn.edges.iter().enumerate() {
+                if garment.is_run_of(edge.edge, sewn.edge) {
+                    sum = Some(sum.unwrap_or(0.0) + finished(garment, drawn, at)?);
+                }
+            }
+        }
+        sum
+    }
+
+    /// The lengths that a closure's zip may have; none of buttons.
+    pub(super) fn zip_lengths(&self, closure: ClosureId) -> Option<(Vec<f64>, bool)> {
+        match &self.garment.closures.get(closure.index())?.kind {
+            Some(ClosureKind::Zipper { lengths, stocked, .. }) => {
+                let lengths: Option<Vec<f64>> =
+                    lengths.iter().map(|length| self.scalar(length, None)).collect();
+                Some((lengths.filter(|lengths| !lengths.is_empty())?, *stocked))
+            }
+            _ => None,
+        }
+    }
+
+    /// The fit of every zip whose sides are known.
+    pub(super) fn zip_fits(&self) -> Vec<Option<ZipFit>> {
+        let closures = (0..self.garment.closures.len()).map(ClosureId::from_index);
+        closures.map(|closure| self.zip_fit(closure)).collect()
+    }
+
+    fn zip_fit(&self, closure: ClosureId) -> Option<ZipFit> {
+        let (lengths, _) = self.zip_lengths(closure)?;
+        let sides = self.sides(closure)?;
+        let chosen = self.chosen.get(closure.index()).copied().flatten();
+        let zip = chosen.or_else(|| nearest(&lengths, sides[0]))?;
+        let solved_by = (0..self.garment.alterations.len()).map(AlterationId::from_index).find(|&id| {
+            let solved = match &self.garment.alteration(id).node {
+                AlterationNode::Lengthen { amount: Amount::Until { closure: until, .. }, .. } => {
+                    *until == closure
+                }
+                _ => false,
+            };
+            solved && self.amounts.get(id.index()).copied().flatten().is_some()
+        });
+        Some(ZipFit { closure, sides, zip, solved_by })
+    }
+}
+
+/// Of the lengths the nearest; of two equally near the first.
+pub(super) fn nearest(lengths: &[f64], wanted: f64) -> Option<f64> {
+    let away = |length: &f64| (length - wanted).abs();
+    lengths.iter().copied().min_by(|a, b| away(a).total_cmp(&away(b)))
+}

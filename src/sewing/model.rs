@@ -1,0 +1,222 @@
+use crate::garment::{Catcher, ClosureId, EdgeId, Part, SeamId};
+use crate::resolve::CornerName;
+use crate::source::Span;
+use crate::syntax::tree::{CornerStyle, FitKind, Hand};
+use kurbo::Point;
+
+/// A garment in one size, put together. `None` is what could not be worked out and is told.
+#[derive(Clone, Debug, Default)]
+pub struct Sewing {
+    /// Every part that is cut, in the order of [`crate::garment::Garment::parts`]; parts whose
+    /// paper could not be drawn are left out.
+    pub parts: Vec<SewnPart>,
+    /// Every seam in every layer that it is sewn in, in the order of the garment.
+    pub seams: Vec<SewnSeam>,
+    /// Buttons by closure.
+    pub buttons: Vec<ButtonRow>,
+    /// What has to be bought beside cloth.
+    pub notions: Vec<NotionNeed>,
+}
+
+/// A part and what becomes of its edges.
+#[derive(Clone, Debug)]
+pub struct SewnPart {
+    /// The part.
+    pub part: Part,
+    /// Fused on, not sewn: its edges have no fate and no allowance of their own.
+    pub fused: bool,
+    /// In the order of [`crate::resolve::DrawnPiece::edges`].
+    pub edges: Vec<EdgeFate>,
+    /// Notches: the piece's own, those of its seams, and one for each joint of what it is sewn to.
+    pub notches: Vec<PartNotch>,
+    /// Places of buttons and buttonholes.
+    pub buttons: Vec<ButtonPlace>,
+}
+
+/// What becomes of one edge of a part.
+#[derive(Clone, Debug, Default)]
+pub struct EdgeFate {
+    /// Everything that takes it: one, unless something is wrong or a seam encloses its closure.
+    pub takers: Vec<Taker>,
+    /// How much cloth there is beyond the stitching line, in millimetres: its finish's, else its
+    /// seam's, else its piece's, else the header's; folds and bound edges have none (0).
+    pub allowance: Option<f64>,
+    /// Where that allowance is said.
+    pub allowance_span: Option<Span>,
+    /// The edge is turned up as a hem (or casing), so that the ends of its allowance mirror the
+    /// neighbouring edges.
+    pub turned_up: bool,
+}
+
+/// What takes an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Taker {
+    /// What.
+    pub what: TakenBy,
+    /// Where it says so.
+    pub span: Span,
+}
+
+/// What takes an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TakenBy {
+    /// A seam; `second` for the side after `to`.
+    Seam(SeamId, bool),
+    /// A finish, by its place in the garment's list.
+    Finish(usize),
+    /// The piece is cut on the fold there.
+    Fold,
+    /// A closure.
+    Closure(ClosureId),
+    /// Topstitched in a placement, by its place in the garment's list.
+    Topstitched(usize),
+    /// Caught in a seam or closure, in a placement.
+    Caught(usize, Catcher),
+}
+
+/// A notch on a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartNotch {
+    /// The edge, by its place in the piece's edges.
+    pub edge: usize,
+    /// From the edge's start.
+    pub along: f64,
+    /// Where it is.
+    pub at: Point,
+    /// Two cuts side by side.
+    pub double: bool,
+    /// The seam it belongs to; none of a notch that only the piece declares.
+    pub seam: Option<SeamId>,
+}
+
+/// Where a button or a buttonhole is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ButtonPlace {
+    /// The closure.
+    pub closure: ClosureId,
+    /// The centre of the button.
+    pub at: Point,
+    /// Its width.
+    pub size: f64,
+    /// On which copies: the side that lies over has the buttonholes.
+    pub buttonhole_on: Option<Hand>,
+}
+
+/// A row of buttons.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ButtonRow {
+    /// The closure.
+    pub closure: ClosureId,
+    /// How many.
+    pub count: u32,
+    /// How wide.
+    pub size: f64,
+    /// From centre to centre; none of one button.
+    pub spacing: Option<f64>,
+    /// Buttonhole length: width and thickness together (common practice).
+    pub buttonhole: f64,
+}
+
+/// One seam in one layer (or across layers), as it is sewn once.
+#[derive(Clone, Debug)]
+pub struct SewnSeam {
+    /// The seam.
+    pub seam: SeamId,
+    /// The layers that its sides lie in, in order, by name: `["outer"]`, `["knit", "outer"]`.
+    pub layers: Vec<String>,
+    /// How many times it is sewn: 2 for a left and a right one.
+    pub sewings: u32,
+    /// Before `to`.
+    pub first: SewnSide,
+    /// After `to`.
+    pub second: SewnSide,
+    /// How the sides must fit; none: equal.
+    pub fit: Option<SewnFit>,
+    /// Ends that meet: corners of the first side and of the second.
+    pub ends: Vec<(SeamEnd, SeamEnd)>,
+    /// Notch positions from the first side's start, as shares of nothing: millimetres on each side.
+    pub notches: Vec<SeamNotchPlace>,
+}
+
+/// One side of a seam.
+#[derive(Clone, Debug, Default)]
+pub struct SewnSide {
+    /// Plies that lie on one another.
+    pub plies: Vec<SewnPly>,
+}
+
+/// One ply: runs end to end.
+#[derive(Clone, Debug, Default)]
+pub struct SewnPly {
+    /// In sewing order, each from its `reversed`-aware start.
+    pub runs: Vec<SewnRun>,
+    /// Its whole length along the stitching line, for one sewing.
+    pub length: f64,
+}
+
+/// One edge of one copy, as it is sewn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SewnRun {
+    /// Index into [`Sewing::parts`].
+    pub part: usize,
+    /// The edge, by its place in the piece's edges.
+    pub edge: usize,
+    /// Which copy; none where the copy is its own mirror image (cut alike, or cut once).
+    pub hand: Option<Hand>,
+    /// Sewn from the edge's end to its start.
+    pub reversed: bool,
+    /// Its finished length (after folds).
+    pub length: f64,
+}
+
+/// An end of a seam's side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeamEnd {
+    /// Index into [`Sewing::parts`].
+    pub part: usize,
+    /// The corner.
+    pub corner: CornerName,
+}
+
+/// How sides must fit, in numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SewnFit {
+    /// Which.
+    pub kind: FitKind,
+    /// The least: millimetres for easing, else a share.
+    pub low: f64,
+    /// The most.
+    pub high: f64,
+}
+
+/// A notch of a seam.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SeamNotchPlace {
+    /// From the start of the first side.
+    pub on_first: f64,
+    /// From the start of the second side.
+    pub on_second: f64,
+    /// Two cuts side by side.
+    pub double: bool,
+}
+
+/// Something to buy, beside cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotionNeed {
+    /// What, in a maker's words: "separating zip", "button 15 mm", "elastic 30 mm wide".
+    pub what: String,
+    /// How many.
+    pub count: Option<u32>,
+    /// How long, of each.
+    pub length: Option<f64>,
+    /// Where the need is said.
+    pub span: Span,
+}
+
+/// The corner style of two edges that meet; mitred where nothing is said.
+pub fn corner_style(corners: &[crate::garment::Corner], one: EdgeId, other: EdgeId) -> CornerStyle {
+    let said = corners.iter().find(|corner| {
+        (corner.first, corner.second) == (one, other) || (corner.first, corner.second) == (other, one)
+    });
+    said.map_or(CornerStyle::Mitred, |corner| corner.style)
+}

@@ -1,0 +1,241 @@
+//! Where two curves meet.
+//!
+//! Every segment is first parted where it turns in x or y, so that each piece rises or falls throughout and lies in
+//! the box of its two ends. Two pieces whose boxes overlap are halved until both are flat, the chords are met, and
+//! Newton's method on the curves themselves confirms the place (Sederberg & Parry, "Comparison of three curve
+//! intersection algorithms", Computer-Aided Design 18 (1986) 58–63, describe subdivision of this kind).
+
+use super::path::{Path, Position};
+use super::root::turning_points;
+use super::segment;
+use super::tolerance::SAME_POINT;
+use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, PathSeg, Point, Rect, Vec2};
+
+/// A piece flatter than this is met as its chord, mm.
+const FLAT: f64 = 1e-3;
+/// How nearly two curves must meet to count as meeting, mm.
+const MEETS: f64 = 1e-7;
+/// The most halvings spent on two pieces.
+const STEPS: usize = 20_000;
+
+/// A piece of a path that rises or falls throughout, in x and in y.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Piece {
+    /// Index of the path.
+    pub edge: usize,
+    /// Where the piece begins on its path.
+    pub from: Position,
+    /// Parameter in the same segment where it ends.
+    pub to: f64,
+    /// Its shape; a straight one has its handles on the chord.
+    pub curve: CubicBez,
+    /// Whether it is a straight line.
+    pub straight: bool,
+    /// The box of its ends.
+    pub bounds: Rect,
+}
+
+impl Piece {
+    /// The place on the path of parameter `t` of the piece.
+    pub fn place(&self, t: f64) -> Position {
+        Position { segment: self.from.segment, t: self.from.t + (self.to - self.from.t) * t.clamp(0.0, 1.0) }
+    }
+}
+
+/// A meeting of two pieces.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Meet {
+    /// Parameter on the first piece.
+    pub first: f64,
+    /// Parameter on the second piece.
+    pub second: f64,
+    /// Where.
+    pub point: Point,
+}
+
+/// The pieces of a path, in order, those without length left out.
+pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
+    let mut found = Vec::new();
+    for (index, part) in path.segments().iter().enumerate() {
+        let controls = segment::controls(part);
+        let straight = matches!(part, PathSeg::Line(_));
+        let mut stops = vec![0.0, 1.0];
+        if !straight {
+            stops.extend(turning_points(controls.map(|p| p.x)));
+            stops.extend(turning_points(controls.map(|p| p.y)));
+            stops.sort_by(f64::total_cmp);
+        }
+        let whole = match part {
+            PathSeg::Line(line) => CubicBez::new(
+                line.p0,
+                line.p0.lerp(line.p1, 1.0 / 3.0),
+                line.p0.lerp(line.p1, 2.0 / 3.0),
+                line.p1,
+            ),
+            other => other.to_cubic(),
+        };
+        for pair in stops.windows(2) {
+            let &[low, high] = pair else { continue };
+            let curve = if straight { whole } else { cubic_part(whole, low, high) };
+            let length =
+                (curve.p1 - curve.p0).hypot() + (curve.p2 - curve.p1).hypot() + (curve.p3 - curve.p2).hypot();
+            if high > low && length > SAME_POINT {
+                found.push(Piece {
+                    edge,
+                    from: Position { segment: index, t: low },
+                    to: high,
+                    curve,
+                    straight,
+                    bounds: bounds(&curve),
+                });
+            }
+        }
+    }
+    found
+}
+
+/// The part of a cubic from `low` to `high`, whose ends are those of the cubic where it reaches them.
+fn cubic_part(curve: CubicBez, low: f64, high: f64) -> CubicBez {
+    let mut part = curve.subsegment(low..high);
+    if low <= 0.0 {
+        part.p0 = curve.p0;
+    }
+    if high >= 1.0 {
+        part.p3 = curve.p3;
+    }
+    part
+}
+
+fn bounds(curve: &CubicBez) -> Rect {
+    Rect::from_points(curve.p0, curve.p3).inflate(SAME_POINT, SAME_POINT)
+}
+
+/// Whether two boxes overlap or touch.
+pub(super) fn overlap(a: &Rect, b: &Rect) -> bool {
+    a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
+}
+
+/// Where two pieces meet: crossings, touches, and the middle of a stretch which two straight pieces share.
+/// `budget` is spent by one a halving.
+pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
+    let mut found: Vec<Meet> = Vec::new();
+    if !overlap(&a.bounds, &b.bounds) {
+        return found;
+    }
+    if a.straight && b.straight {
+        found.extend(shared_stretch(&a.curve, &b.curve));
+    }
+    let mut stack = vec![(a.curve, 0.0, 1.0, b.curve, 0.0, 1.0)];
+    let mut steps = 0;
+    while let Some((p, p_low, p_high, q, q_low, q_high)) = stack.pop() {
+        steps += 1;
+        if steps > STEPS || *budget == 0 {
+            break;
+        }
+        *budget -= 1;
+        if !overlap(&bounds(&p), &bounds(&q)) {
+            continue;
+        }
+        let (p_flat, q_flat) = (is_flat(&p, p_high - p_low), is_flat(&q, q_high - q_low));
+        if p_flat && q_flat {
+            if let Some((s, t)) = chords_meet(&p, &q) {
+                let start = (p_low + (p_high - p_low) * s, q_low + (q_high - q_low) * t);
+                if let Some(meet) = confirm(&a.curve, &b.curve, start)
+                    && !found.iter().any(|known| known.point.distance(meet.point) <= 10.0 * SAME_POINT)
+                {
+                    found.push(meet);
+                }
+            }
+            continue;
+        }
+        let halve_p = !p_flat && (q_flat || p.p0.distance(p.p3) >= q.p0.distance(q.p3));
+        if halve_p {
+            let (first, second) = p.subdivide();
+            let middle = 0.5 * (p_low + p_high);
+            stack.push((second, middle, p_high, q, q_low, q_high));
+            stack.push((first, p_low, middle, q, q_low, q_high));
+        } else {
+            let (first, second) = q.subdivide();
+            let middle = 0.5 * (q_low + q_high);
+            stack.push((p, p_low, p_high, second, middle, q_high));
+            stack.push((p, p_low, p_high, first, q_low, middle));
+        }
+    }
+    found
+}
+
+fn is_flat(curve: &CubicBez, range: f64) -> bool {
+    let chord = kurbo::Line::new(curve.p0, curve.p3);
+    let off = segment::distance_to_line(chord, curve.p1).max(segment::distance_to_line(chord, curve.p2));
+    off <= FLAT || range < 1e-7
+}
+
+/// Parameters where two chords meet, their ends counted with a little play.
+fn chords_meet(p: &CubicBez, q: &CubicBez) -> Option<(f64, f64)> {
+    let (along, other, apart) = (p.p3 - p.p0, q.p3 - q.p0, q.p0 - p.p0);
+    let cross = along.cross(other);
+    let (s, t) = (apart.cross(other) / cross, apart.cross(along) / cross);
+    // Chords stand for curves that lie up to FLAT beside them.
+    let (play_s, play_t) = (2.0 * FLAT / along.hypot(), 2.0 * FLAT / other.hypot());
+    let inside = |x: f64, play: f64| x >= -play && x <= 1.0 + play;
+    (inside(s, play_s) && inside(t, play_t)).then_some((s, t))
+}
+
+/// Newton's method on both curves from a first guess; the meeting if they do meet.
+fn confirm(a: &CubicBez, b: &CubicBez, (mut s, mut t): (f64, f64)) -> Option<Meet> {
+    let (a_slope, b_slope) = (a.deriv(), b.deriv());
+    for _ in 0..40 {
+        let apart: Vec2 = a.eval(s) - b.eval(t);
+        if apart.hypot() <= MEETS * 1e-3 {
+            break;
+        }
+        let (u, v) = (a_slope.eval(s).to_vec2(), b_slope.eval(t).to_vec2());
+        let cross = u.cross(v);
+        let (next_s, next_t) = (s - apart.cross(v) / cross, t - apart.cross(u) / cross);
+        if !next_s.is_finite() || !next_t.is_finite() {
+            break;
+        }
+        (s, t) = (next_s.clamp(0.0, 1.0), next_t.clamp(0.0, 1.0));
+    }
+    let (s, t) = (s.clamp(0.0, 1.0), t.clamp(0.0, 1.0));
+    let (p, q) = (a.eval(s), b.eval(t));
+    (p.distance(q) <= MEETS).then_some(Meet { first: s, second: t, point: p.midpoint(q) })
+}
+
+/// The middle of the stretch that two straight pieces share, when they lie on one line.
+fn shared_stretch(a: &CubicBez, b: &CubicBez) -> Option<Meet> {
+    let along = a.p3 - a.p0;
+    let length = along.hypot();
+    let way = along / length;
+    if way.cross(b.p0 - a.p0).abs() > SAME_POINT || way.cross(b.p3 - a.p0).abs() > SAME_POINT {
+        return None;
+    }
+    let (from, to) = (way.dot(b.p0 - a.p0), way.dot(b.p3 - a.p0));
+    let (low, high) = (from.min(to).max(0.0), from.max(to).min(length));
+    let middle = 0.5 * (low + high);
+    (high - low > 10.0 * SAME_POINT).then(|| Meet {
+        first: middle / length,
+        second: (middle - from) / (to - from),
+        point: a.p0 + way * middle,
+    })
+}
+
+/// Every place where two paths meet, in order along the first.
+pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)> {
+    let mut found: Vec<(Position, Position, Point)> = Vec::new();
+    if !a.is_finite() || !b.is_finite() {
+        return found;
+    }
+    let (first, second) = (pieces(0, a), pieces(1, b));
+    let mut budget = 1_000_000;
+    for p in &first {
+        for q in &second {
+            for meet in meets(p, q, &mut budget) {
+                found.push((p.place(meet.first), q.place(meet.second), meet.point));
+            }
+        }
+    }
+    found.sort_by(|x, y| x.0.partial_cmp(&y.0).unwrap_or(std::cmp::Ordering::Equal));
+    found.dedup_by(|x, y| x.2.distance(y.2) <= 10.0 * SAME_POINT);
+    found
+}

@@ -1,0 +1,205 @@
+//! Cutting an outline along a whole line.
+
+use crate::shape::line::{StraightLine, runs_inside};
+use crate::shape::outline::{RingError, check_ring, is_anticlockwise};
+use crate::shape::path::Path;
+use crate::shape::walk::{Stretch, stretch};
+use kurbo::{Point, Vec2};
+use thiserror::Error;
+
+/// Where an edge of a cut ring comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Origin {
+    /// A part of an edge of the ring that was cut.
+    Edge {
+        /// Index of the edge.
+        edge: usize,
+        /// Length along that edge where the part begins, mm.
+        from: f64,
+        /// Length along that edge where the part ends, mm.
+        to: f64,
+        /// Whether this is the whole edge.
+        whole: bool,
+    },
+    /// The new edge along the cut.
+    Cut,
+}
+
+/// An edge of a cut ring.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CutEdge {
+    /// Its path.
+    pub path: Path,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// The two rings of a cut, both going round the same way as the ring that was cut. Each has exactly one [`Origin::Cut`].
+#[derive(Debug, Clone, PartialEq)]
+pub struct Halves {
+    /// The ring on the near side of the line.
+    pub before: Vec<CutEdge>,
+    /// The ring beyond the line.
+    pub beyond: Vec<CutEdge>,
+    /// Ends of the cut, in order along the line.
+    pub cut: (Point, Point),
+}
+
+/// Why an outline could not be cut.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum CutError {
+    /// The line does not go through the outline.
+    #[error("the line misses the outline")]
+    Misses,
+    /// The line goes through the outline more than once.
+    #[error("the line crosses the outline {times} times")]
+    CrossesOften {
+        /// How many times.
+        times: usize,
+    },
+    /// The vector that says which side is beyond lies along the line.
+    #[error("which side is beyond the line cannot be told")]
+    NoSide,
+    /// The paths are no closed outline.
+    #[error(transparent)]
+    Ring(#[from] RingError),
+}
+
+/// Cut `ring` along the whole `line`; `beyond` points to the side that is beyond (any vector not along the line).
+///
+/// Both rings go round the same way as the one that was cut: first the parts of its edges in order, then the new edge.
+/// A line through a corner cuts there and leaves both edges whole.
+///
+/// # Errors
+/// When the line misses the outline (or only touches it), goes through it more than once, or nothing is finite.
+pub fn cut(ring: &[Path], line: &StraightLine, beyond: Vec2) -> Result<Halves, CutError> {
+    check_ring(ring)?;
+    let left_is_beyond = line.direction.cross(beyond);
+    if !left_is_beyond.is_finite() || left_is_beyond == 0.0 {
+        return Err(CutError::NoSide);
+    }
+    let runs = runs_inside(line, ring);
+    let run = match runs.as_slice() {
+        [] => return Err(CutError::Misses),
+        [run] => *run,
+        several => return Err(CutError::CrossesOften { times: several.len() * 2 }),
+    };
+    let (from, to) = ((run.from.edge, run.from.position), (run.to.edge, run.to.position));
+    let half = |start, end| {
+        let mut edges: Vec<CutEdge> = stretch(ring, start, end).into_iter().map(CutEdge::from).collect();
+        if let (Some(first), Some(last)) = (edges.first(), edges.last()) {
+            let path = Path::straight(last.path.end(), first.path.start());
+            edges.push(CutEdge { path, origin: Origin::Cut });
+        }
+        edges
+    };
+    // Walked anticlockwise, what lies to the left of the line comes after its end.
+    let (right, left) = (half(from, to), half(to, from));
+    let (right, left) = if is_anticlockwise(ring) { (right, left) } else { (left, right) };
+    let (before, beyond) = if left_is_beyond > 0.0 { (right, left) } else { (left, right) };
+    Ok(Halves { before, beyond, cut: (run.from.point, run.to.point) })
+}
+
+impl From<Stretch> for CutEdge {
+    fn from(part: Stretch) -> CutEdge {
+        let Stretch { edge, path, from, to, whole, .. } = part;
+        CutEdge { path, origin: Origin::Edge { edge, from, to, whole } }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::outline::signed_area;
+
+    fn polygon(corners: &[(f64, f64)]) -> Vec<Path> {
+        let points: Vec<Point> = corners.iter().map(|&c| c.into()).collect();
+        let ends = points.iter().cycle().skip(1);
+        points.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
+    }
+
+    fn area(half: &[CutEdge]) -> f64 {
+        signed_area(&half.iter().map(|edge| edge.path.clone()).collect::<Vec<_>>())
+    }
+
+    /// A rectangle 100 by 60 cut level at 20: areas 2000 and 4000, by hand.
+    #[test]
+    fn a_rectangle_cut_level() {
+        let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (100.0, 60.0), (0.0, 60.0)]);
+        let line = StraightLine::at(Point::new(-7.0, 20.0), Vec2::new(1.0, 0.0)).unwrap();
+        for (ring, sign) in [(ring.clone(), 1.0), (ring.iter().rev().map(Path::reversed).collect(), -1.0)] {
+            let halves = cut(&ring, &line, Vec2::new(0.3, 1.0)).unwrap();
+            assert!((area(&halves.before) - sign * 2000.0).abs() < 1e-9);
+            assert!((area(&halves.beyond) - sign * 4000.0).abs() < 1e-9);
+            assert_eq!(halves.beyond.len(), 4);
+            let turned = cut(&ring, &line, Vec2::new(0.0, -1.0)).unwrap();
+            assert!((area(&turned.before) - sign * 4000.0).abs() < 1e-9);
+        }
+        let halves = cut(&ring, &line, Vec2::new(0.0, 1.0)).unwrap();
+        let origins: Vec<Origin> = halves.beyond.iter().map(|edge| edge.origin).collect();
+        assert!(
+            origins.contains(&Origin::Edge { edge: 1, from: 20.0, to: 60.0, whole: false }),
+            "{origins:?}"
+        );
+        assert!(
+            origins.contains(&Origin::Edge { edge: 2, from: 0.0, to: 100.0, whole: true }),
+            "{origins:?}"
+        );
+        assert_eq!(origins.last(), Some(&Origin::Cut));
+    }
+
+    /// Through two corners of a square: two triangles of half the area, each with two whole edges.
+    #[test]
+    fn through_corners() {
+        let ring = polygon(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]);
+        let line = StraightLine::through(Point::ZERO, Point::new(10.0, 10.0)).unwrap();
+        let halves = cut(&ring, &line, Vec2::new(0.0, 1.0)).unwrap();
+        assert!((area(&halves.before) - 50.0).abs() < 1e-9 && (area(&halves.beyond) - 50.0).abs() < 1e-9);
+        assert_eq!((halves.before.len(), halves.beyond.len()), (3, 3));
+        assert!(
+            halves.before.iter().all(|e| matches!(e.origin, Origin::Cut | Origin::Edge { whole: true, .. }))
+        );
+    }
+
+    /// Both ends of the cut on one edge: a half disc of radius 100 cut level at 60. The cap by the formula for a
+    /// circular segment, r²·acos(d/r) − d·√(r² − d²); the cut is 160 long.
+    #[test]
+    fn one_edge_cut_twice() {
+        use crate::shape::arc::{Turning, arc_about};
+        let (right, left) = (Point::new(100.0, 0.0), Point::new(-100.0, 0.0));
+        let ring = [
+            arc_about(Point::ZERO, right, left, Turning::Anticlockwise).unwrap(),
+            Path::straight(left, right),
+        ];
+        let line = StraightLine::at(Point::new(0.0, 60.0), Vec2::new(1.0, 0.0)).unwrap();
+        let halves = cut(&ring, &line, Vec2::new(0.0, 1.0)).unwrap();
+        let cap = 1e4 * libm::acos(0.6) - 60.0 * 80.0;
+        assert!((area(&halves.beyond) - cap).abs() < 0.05, "{} {cap}", area(&halves.beyond));
+        assert!((area(&halves.before) - (std::f64::consts::PI * 5000.0 - cap)).abs() < 0.05);
+        assert_eq!((halves.beyond.len(), halves.before.len()), (2, 4));
+        assert!((halves.cut.0.distance(halves.cut.1) - 160.0).abs() < 1e-3);
+    }
+
+    #[test]
+    fn mistakes_are_values() {
+        let u = polygon(&[
+            (0.0, 0.0),
+            (30.0, 0.0),
+            (30.0, 30.0),
+            (20.0, 30.0),
+            (20.0, 10.0),
+            (10.0, 10.0),
+            (10.0, 30.0),
+            (0.0, 30.0),
+        ]);
+        let level = |y: f64| StraightLine::at(Point::new(0.0, y), Vec2::new(1.0, 0.0)).unwrap();
+        let up = Vec2::new(0.0, 1.0);
+        assert_eq!(cut(&u, &level(20.0), up), Err(CutError::CrossesOften { times: 4 }));
+        assert_eq!(cut(&u, &level(40.0), up), Err(CutError::Misses));
+        assert_eq!(cut(&u, &level(30.0), up), Err(CutError::Misses), "only touches");
+        assert_eq!(cut(&u, &level(5.0), Vec2::new(1.0, 0.0)), Err(CutError::NoSide));
+        // Along the bottom of the notch it also runs along an edge.
+        assert!(matches!(cut(&u, &level(10.0), up), Err(CutError::CrossesOften { .. })));
+        assert!(matches!(cut(&u[1..], &level(5.0), up), Err(CutError::Ring(RingError::Open { .. }))));
+    }
+}

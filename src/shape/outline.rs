@@ -1,0 +1,323 @@
+//! Closed outlines: slices of paths end to end, the last ending where the first begins.
+
+use super::crossing::{self, Piece};
+use super::root::bernstein_roots;
+use super::tolerance::{AT_CORNER, NO_AREA, SAME_POINT};
+use crate::shape::path::Path;
+use kurbo::{ParamCurve, ParamCurveArea, Point, Rect};
+use thiserror::Error;
+
+/// Why a slice of paths is no closed outline.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum RingError {
+    /// There is no edge.
+    #[error("an outline needs at least one edge")]
+    Empty,
+    /// Edge `edge` holds a number that is not finite.
+    #[error("edge {edge} holds a number that is not finite")]
+    NotFinite {
+        /// Its index.
+        edge: usize,
+    },
+    /// Edge `edge` does not end where the next begins.
+    #[error("edge {edge} ends {gap} mm from the start of the next")]
+    Open {
+        /// Its index.
+        edge: usize,
+        /// The distance, mm.
+        gap: f64,
+    },
+}
+
+/// A place where an outline crosses itself.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Crossing {
+    /// Index of one edge.
+    pub first: usize,
+    /// Index of the other edge; equal to `first` when an edge crosses itself.
+    pub second: usize,
+    /// Where.
+    pub point: Point,
+}
+
+/// How an outline has collapsed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Collapse {
+    /// An edge has no length.
+    EdgeWithoutLength {
+        /// Its index.
+        edge: usize,
+    },
+    /// The outline holds no area.
+    NoArea {
+        /// The area, mm².
+        area: f64,
+    },
+}
+
+/// Whether the paths are a closed outline: finite, each ending within [`SAME_POINT`] of where the next begins.
+pub fn check_ring(ring: &[Path]) -> Result<(), RingError> {
+    let Some(first) = ring.first() else { return Err(RingError::Empty) };
+    let nexts = ring.iter().skip(1).chain(std::iter::once(first));
+    for (edge, (path, next)) in ring.iter().zip(nexts).enumerate() {
+        if !path.is_finite() {
+            return Err(RingError::NotFinite { edge });
+        }
+        let gap = path.end().distance(next.start());
+        if next.is_finite() && (gap.is_nan() || gap > SAME_POINT) {
+            return Err(RingError::Open { edge, gap });
+        }
+    }
+    Ok(())
+}
+
+/// The area inside, mm²: positive when the outline goes anticlockwise. Exact for lines and cubics (Green's theorem;
+/// the integral over a cubic is a polynomial in its control points).
+pub fn signed_area(ring: &[Path]) -> f64 {
+    ring.iter().flat_map(|path| path.segments()).map(ParamCurveArea::signed_area).sum()
+}
+
+/// Whether the outline goes anticlockwise.
+pub fn is_anticlockwise(ring: &[Path]) -> bool {
+    signed_area(ring) > 0.0
+}
+
+/// The smallest upright rectangle round the paths, exact; none when there are none.
+pub fn extents(paths: &[Path]) -> Option<Rect> {
+    paths.iter().map(Path::bounding_box).reduce(|whole, own| whole.union(own))
+}
+
+/// The first place where the outline crosses or touches itself, by the indices of the edges; none when it does not.
+///
+/// Corners shared by neighbours do not count, nor anything nearer to them than [`AT_CORNER`]; edges that lie on each
+/// other for a stretch do. An edge that crosses itself gives its index twice. Method: see the crossing module.
+/// An outline that is not finite gives none. The search is held to a fixed number of steps; an outline would need about
+/// a thousand long curves lying over one another to use them up, and then what was found by that time is given.
+pub fn crossings(ring: &[Path]) -> Option<Crossing> {
+    if !ring.iter().all(Path::is_finite) {
+        return None;
+    }
+    let pieces: Vec<Piece> =
+        ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect();
+    let count = pieces.len();
+    let mut order: Vec<(usize, &Piece)> = pieces.iter().enumerate().collect();
+    order.sort_by(|a, b| a.1.bounds.x0.total_cmp(&b.1.bounds.x0));
+    let mut budget = CROSSING_STEPS;
+    let mut best: Option<Crossing> = None;
+    for (place, (index, piece)) in order.iter().enumerate() {
+        for (other_index, other) in order.iter().skip(place + 1) {
+            if other.bounds.x0 > piece.bounds.x1 {
+                break;
+            }
+            let ((low, p), (high, q)) = if index < other_index {
+                ((*index, *piece), (*other_index, *other))
+            } else {
+                ((*other_index, *other), (*index, *piece))
+            };
+            if best.is_some_and(|known| (known.first, known.second) <= (p.edge, q.edge)) {
+                continue;
+            }
+            for meet in crossing::meets(p, q, &mut budget) {
+                let at = |corner: Point| corner.distance(meet.point) <= AT_CORNER;
+                let shared =
+                    (low + 1 == high && at(p.curve.p3)) || (low == 0 && high + 1 == count && at(p.curve.p0));
+                if !shared {
+                    best = Some(Crossing { first: p.edge, second: q.edge, point: meet.point });
+                    break;
+                }
+            }
+        }
+    }
+    best
+}
+
+/// Whether the outline has collapsed: an edge without length, or no area ([`NO_AREA`]).
+pub fn collapse(ring: &[Path]) -> Option<Collapse> {
+    if let Some(edge) = ring.iter().position(|path| path.length() <= SAME_POINT) {
+        return Some(Collapse::EdgeWithoutLength { edge });
+    }
+    let area = signed_area(ring);
+    (area.abs() <= NO_AREA).then_some(Collapse::NoArea { area })
+}
+
+/// Whether `after` goes round the other way than `before`.
+pub fn turned_inside_out(before: &[Path], after: &[Path]) -> bool {
+    signed_area(before) * signed_area(after) < 0.0
+}
+
+/// Whether the point is inside the outline; a point within [`SAME_POINT`] of it counts.
+pub fn contains(ring: &[Path], point: Point) -> bool {
+    is_on(ring, point, SAME_POINT) || winding(ring, point) != 0
+}
+
+/// Whether the point is inside the outline and not on it.
+pub fn contains_strictly(ring: &[Path], point: Point) -> bool {
+    winding(ring, point) != 0 && !is_on(ring, point, SAME_POINT)
+}
+
+/// Whether the point lies within `tolerance` mm of one of the paths.
+pub fn is_on(paths: &[Path], point: Point, tolerance: f64) -> bool {
+    paths.iter().any(|path| {
+        let bounds = path.bounding_box().inflate(tolerance, tolerance);
+        bounds.contains_or_touches(point) && path.nearest(point).distance <= tolerance
+    })
+}
+
+/// How many times the outline goes round the point, anticlockwise counted positive: crossings of the ray to the
+/// right, each piece counted with its lower end and without its upper.
+pub fn winding(ring: &[Path], point: Point) -> i32 {
+    if !point.is_finite() || !ring.iter().all(Path::is_finite) {
+        return 0;
+    }
+    let mut turns = 0;
+    for piece in ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)) {
+        let (start, end) = (piece.curve.p0, piece.curve.p3);
+        let (below, ends_below) = (start.y <= point.y, end.y <= point.y);
+        if below == ends_below || point.x > piece.bounds.x1 {
+            continue;
+        }
+        let right = point.x < piece.bounds.x0 || {
+            let heights =
+                [piece.curve.p0, piece.curve.p1, piece.curve.p2, piece.curve.p3].map(|p| p.y - point.y);
+            let t = bernstein_roots(heights, 0.0).first().copied().unwrap_or(0.5);
+            piece.curve.eval(t).x > point.x
+        };
+        if right {
+            turns += if below { 1 } else { -1 };
+        }
+    }
+    turns
+}
+
+/// Whether a rectangle holds a point, its sides counted.
+trait Touches {
+    fn contains_or_touches(&self, point: Point) -> bool;
+}
+
+impl Touches for Rect {
+    fn contains_or_touches(&self, point: Point) -> bool {
+        point.x >= self.x0 && point.x <= self.x1 && point.y >= self.y0 && point.y <= self.y1
+    }
+}
+
+/// The edge before `edge` in a ring of `count` edges.
+pub(super) fn previous(edge: usize, count: usize) -> usize {
+    if edge == 0 { count.saturating_sub(1) } else { edge - 1 }
+}
+
+/// The edge after `edge` in a ring of `count` edges.
+pub(super) fn next(edge: usize, count: usize) -> usize {
+    if edge + 1 >= count { 0 } else { edge + 1 }
+}
+
+/// The most halvings spent on one outline when its crossings are looked for.
+const CROSSING_STEPS: usize = 2_000_000;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::shape::arc::{Turning, arc_about};
+
+    fn polygon(corners: &[(f64, f64)]) -> Vec<Path> {
+        let points: Vec<Point> = corners.iter().map(|&c| c.into()).collect();
+        let ends = points.iter().cycle().skip(1);
+        points.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
+    }
+
+    fn p(x: f64, y: f64) -> Point {
+        Point::new(x, y)
+    }
+
+    /// A half disc: πr²/2.
+    #[test]
+    fn area_of_a_half_disc() {
+        let arc = arc_about(p(7.0, 3.0), p(57.0, 3.0), p(-43.0, 3.0), Turning::Anticlockwise).unwrap();
+        let ring = [arc, Path::straight(p(-43.0, 3.0), p(57.0, 3.0))];
+        assert!((signed_area(&ring) - std::f64::consts::PI * 1250.0).abs() < 0.01);
+        assert!(is_anticlockwise(&ring));
+        assert!(
+            contains(&ring, p(7.0, 52.9)) && !contains(&ring, p(7.0, 53.1)) && contains(&ring, p(10.0, 3.0))
+        );
+        assert!(!contains_strictly(&ring, p(10.0, 3.0)));
+        assert!(!contains(&ring, p(-43.0, 20.0)) && !contains(&ring, p(100.0, 3.0)));
+        let whole = extents(&ring).unwrap();
+        assert!((whole.y1 - 53.0).abs() < 1e-4 && whole.y0 == 3.0 && (whole.x0 + 43.0).abs() < 1e-4);
+        assert_eq!(crossings(&ring), None);
+    }
+
+    /// Two lines of a bow-tie cross in its middle.
+    #[test]
+    fn a_bow_tie_crosses() {
+        let ring = polygon(&[(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0)]);
+        let crossing = crossings(&ring).unwrap();
+        assert_eq!((crossing.first, crossing.second), (0, 2));
+        assert!(crossing.point.distance(p(5.0, 5.0)) < 1e-9);
+        assert_eq!(collapse(&ring), Some(Collapse::NoArea { area: 0.0 }));
+    }
+
+    /// A cubic whose handles cross over loops; by symmetry it crosses itself on the middle line.
+    #[test]
+    fn a_loop_in_one_edge() {
+        let ring = [
+            Path::cubic(p(0.0, 0.0), p(150.0, 100.0), p(-50.0, 100.0), p(100.0, 0.0)),
+            Path::straight(p(100.0, 0.0), p(50.0, -80.0)),
+            Path::straight(p(50.0, -80.0), p(0.0, 0.0)),
+        ];
+        let crossing = crossings(&ring).unwrap();
+        assert_eq!((crossing.first, crossing.second), (0, 0));
+        assert!((crossing.point.x - 50.0).abs() < 1e-6);
+    }
+
+    /// Neighbours that leave their corner in one direction (a smooth join, a point) do not cross there.
+    #[test]
+    fn corners_are_no_crossings() {
+        let smooth = [
+            arc_about(p(0.0, 0.0), p(50.0, 0.0), p(0.0, 50.0), Turning::Anticlockwise).unwrap(),
+            arc_about(p(0.0, 0.0), p(0.0, 50.0), p(-50.0, 0.0), Turning::Anticlockwise).unwrap(),
+            arc_about(p(0.0, 0.0), p(-50.0, 0.0), p(50.0, 0.0), Turning::Anticlockwise).unwrap(),
+        ];
+        assert_eq!(crossings(&smooth), None);
+        let point = [
+            Path::cubic(p(0.0, 0.0), p(30.0, 0.0), p(60.0, 5.0), p(100.0, 40.0)),
+            Path::straight(p(100.0, 40.0), p(100.0, -40.0)),
+            Path::cubic(p(100.0, -40.0), p(60.0, -5.0), p(30.0, 0.0), p(0.0, 0.0)),
+        ];
+        assert_eq!(crossings(&point), None);
+    }
+
+    /// A corner that touches another edge, an edge that runs back along its neighbour, and a curve crossed twice.
+    #[test]
+    fn touching_counts() {
+        let touch = polygon(&[(0.0, 0.0), (40.0, 0.0), (40.0, 40.0), (20.0, 0.0), (0.0, 40.0)]);
+        let found = crossings(&touch).unwrap();
+        assert!(found.point.distance(p(20.0, 0.0)) < 1e-6 && found.first == 0);
+        let back = polygon(&[(0.0, 0.0), (40.0, 0.0), (20.0, 0.0), (20.0, 30.0)]);
+        assert!(crossings(&back).is_some());
+        let curve = [
+            Path::cubic(p(0.0, 0.0), p(30.0, -60.0), p(70.0, -60.0), p(100.0, 0.0)),
+            Path::straight(p(100.0, 0.0), p(100.0, -30.0)),
+            Path::straight(p(100.0, -30.0), p(0.0, -30.0)),
+            Path::straight(p(0.0, -30.0), p(0.0, 0.0)),
+        ];
+        let found = crossings(&curve).unwrap();
+        assert_eq!((found.first, found.second), (0, 2));
+        assert!((found.point.y + 30.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn mistakes_are_values() {
+        assert_eq!(check_ring(&[]), Err(RingError::Empty));
+        let open = polygon(&[(0.0, 0.0), (10.0, 0.0), (10.0, 10.0)]);
+        assert_eq!(check_ring(&open[..2]), Err(RingError::Open { edge: 1, gap: 200.0_f64.sqrt() }));
+        let broken = [Path::straight(p(f64::NAN, 0.0), p(1.0, 0.0))];
+        assert_eq!(check_ring(&broken), Err(RingError::NotFinite { edge: 0 }));
+        assert_eq!(crossings(&broken), None);
+        assert!(!contains(&broken, p(0.0, 0.0)));
+        let flat = [
+            Path::straight(p(0.0, 0.0), p(5.0, 0.0)),
+            Path::straight(p(5.0, 0.0), p(5.0, 0.0)),
+            Path::straight(p(5.0, 0.0), p(0.0, 0.0)),
+        ];
+        assert_eq!(collapse(&flat), Some(Collapse::EdgeWithoutLength { edge: 1 }));
+    }
+}

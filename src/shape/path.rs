@@ -1,0 +1,343 @@
+//! A path: an open chain of straight segments and cubic Béziers.
+
+use super::segment;
+use super::tolerance::{SAME_POINT, STRAIGHT};
+use super::turn::angle_between;
+use kurbo::{Affine, BezPath, CubicBez, Line, ParamCurve, PathSeg, Point, Rect, Vec2};
+use thiserror::Error;
+
+/// Why a chain of segments is no path.
+#[derive(Debug, Clone, Copy, PartialEq, Error)]
+pub enum PathError {
+    /// There is no segment.
+    #[error("a path needs at least one segment")]
+    Empty,
+    /// A coordinate is not a finite number.
+    #[error("a coordinate is not a finite number")]
+    NotFinite,
+    /// Segment `segment` begins `gap` mm away from the end of the one before.
+    #[error("segment {segment} begins {gap} mm from the end of the one before")]
+    Broken {
+        /// The segment's index.
+        segment: usize,
+        /// The distance in millimetres.
+        gap: f64,
+    },
+}
+
+/// A place on a path: a segment and the parameter (0 to 1) in it.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
+pub struct Position {
+    /// Index of the segment.
+    pub segment: usize,
+    /// Parameter in the segment, 0 at its start and 1 at its end.
+    pub t: f64,
+}
+
+/// The point of a path that is nearest to a given point.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Nearest {
+    /// How far away it is, in millimetres.
+    pub distance: f64,
+    /// Where it is: length along the path from its start, in millimetres.
+    pub at: f64,
+    /// Where it is, as a place.
+    pub position: Position,
+    /// The point itself.
+    pub point: Point,
+}
+
+/// An open chain of straight segments and cubic Béziers, with at least one segment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Path {
+    segments: Vec<PathSeg>,
+}
+
+impl Path {
+    /// The straight path between two points.
+    pub fn straight(from: Point, to: Point) -> Path {
+        Path { segments: vec![PathSeg::Line(Line::new(from, to))] }
+    }
+
+    /// The path of one cubic Bézier.
+    pub fn cubic(start: Point, first_handle: Point, second_handle: Point, end: Point) -> Path {
+        Path { segments: vec![PathSeg::Cubic(CubicBez::new(start, first_handle, second_handle, end))] }
+    }
+
+    /// The path of these segments, each beginning where the one before ends (quadratic ones become cubic).
+    ///
+    /// # Errors
+    /// When there is none, when one is not finite, or when two do not meet within [`SAME_POINT`].
+    pub fn from_segments(segments: impl IntoIterator<Item = PathSeg>) -> Result<Path, PathError> {
+        let mut chain: Vec<PathSeg> = Vec::new();
+        for segment in segments {
+            if !segment.is_finite() {
+                return Err(PathError::NotFinite);
+            }
+            if let Some(before) = chain.last() {
+                let gap = before.end().distance(segment.start());
+                if gap.is_nan() || gap > SAME_POINT {
+                    return Err(PathError::Broken { segment: chain.len(), gap });
+                }
+            }
+            chain.push(match segment {
+                PathSeg::Quad(quad) => PathSeg::Cubic(quad.raise()),
+                other => other,
+            });
+        }
+        if chain.is_empty() { Err(PathError::Empty) } else { Ok(Path { segments: chain }) }
+    }
+
+    /// A path of segments known to meet; a straight path of no length at `place` when there are none.
+    pub(super) fn chain(segments: Vec<PathSeg>, place: Point) -> Path {
+        if segments.is_empty() { Path::straight(place, place) } else { Path { segments } }
+    }
+
+    /// The segments, straight lines and cubics only, at least one.
+    pub fn segments(&self) -> &[PathSeg] {
+        &self.segments
+    }
+
+    /// The path as a kurbo path (one subpath, not closed).
+    pub fn to_bez(&self) -> BezPath {
+        BezPath::from_path_segments(self.segments.iter().copied())
+    }
+
+    /// Where the path starts.
+    pub fn start(&self) -> Point {
+        self.segments.first().map_or(Point::ZERO, ParamCurve::start)
+    }
+
+    /// Where the path ends.
+    pub fn end(&self) -> Point {
+        self.segments.last().map_or(Point::ZERO, ParamCurve::end)
+    }
+
+    /// Whether every coordinate is a finite number.
+    pub fn is_finite(&self) -> bool {
+        self.segments.iter().all(PathSeg::is_finite)
+    }
+
+    /// The length in mm, each segment to [`LENGTH_ACCURACY`](super::tolerance::LENGTH_ACCURACY)
+    /// (Gauss–Legendre quadrature, see [`kurbo::CubicBez`]).
+    pub fn length(&self) -> f64 {
+        self.segments.iter().map(segment::length).sum()
+    }
+
+    /// The same path walked the other way.
+    pub fn reversed(&self) -> Path {
+        Path { segments: self.segments.iter().rev().map(PathSeg::reverse).collect() }
+    }
+
+    /// The path followed by `next`; a gap between them is bridged with a straight segment.
+    pub fn then(&self, next: &Path) -> Path {
+        let mut segments = self.segments.clone();
+        if self.end().distance(next.start()) > SAME_POINT {
+            segments.push(PathSeg::Line(Line::new(self.end(), next.start())));
+        }
+        segments.extend_from_slice(&next.segments);
+        Path { segments }
+    }
+
+    /// The direction in which the path leaves its start, a unit vector; none when the path has no length.
+    /// Handles that lie on the start are passed over.
+    pub fn tangent_at_start(&self) -> Option<Vec2> {
+        self.segments.iter().find_map(segment::tangent_at_start)
+    }
+
+    /// The direction in which the path arrives at its end, a unit vector; none when the path has no length.
+    pub fn tangent_at_end(&self) -> Option<Vec2> {
+        self.segments.iter().rev().find_map(segment::tangent_at_end)
+    }
+
+    /// The direction of the path at a place, a unit vector; none when the path has no length.
+    pub fn tangent_at(&self, position: Position) -> Option<Vec2> {
+        let (before, after) = self.split_at(position);
+        match before.tangent_at_end() {
+            Some(tangent) if position.t > 0.5 => Some(tangent),
+            other => after.tangent_at_start().or(other),
+        }
+    }
+
+    /// The place `length` mm along the path, held to the path's ends.
+    /// Accuracy: that of [`length`](Self::length), by bisection on it.
+    pub fn position_at(&self, length: f64) -> Position {
+        let mut left = if length.is_nan() { 0.0 } else { length.max(0.0) };
+        for (index, piece) in self.segments.iter().enumerate() {
+            let own = segment::length(piece);
+            if left <= own || own.is_nan() {
+                return Position { segment: index, t: segment::parameter_at(piece, left, own) };
+            }
+            left -= own;
+        }
+        self.last_position()
+    }
+
+    /// The length along the path from its start to a place, mm.
+    pub fn length_to(&self, position: Position) -> f64 {
+        let whole: f64 = self.segments.iter().take(position.segment).map(segment::length).sum();
+        let part =
+            self.segments.get(position.segment).map_or(0.0, |piece| segment::length_to(piece, position.t));
+        whole + part
+    }
+
+    /// The point at a place.
+    pub fn point_at(&self, position: Position) -> Point {
+        self.segments.get(position.segment).map_or(self.end(), |piece| piece.eval(position.t.clamp(0.0, 1.0)))
+    }
+
+    /// The point `length` mm along the path, held to its ends.
+    pub fn point_at_length(&self, length: f64) -> Point {
+        self.point_at(self.position_at(length))
+    }
+
+    /// The direction `length` mm along the path, a unit vector; none when the path has no length.
+    pub fn tangent_at_length(&self, length: f64) -> Option<Vec2> {
+        self.tangent_at(self.position_at(length))
+    }
+
+    /// The path before and after a place. Exact (de Casteljau); a side with nothing on it is a straight path of no length.
+    pub fn split_at(&self, position: Position) -> (Path, Path) {
+        let index = position.segment.min(self.segments.len().saturating_sub(1));
+        let t = if position.segment > index { 1.0 } else { position.t };
+        let (mut before, mut after) = (Vec::new(), Vec::new());
+        for (at, piece) in self.segments.iter().enumerate() {
+            if at < index || (at == index && t >= 1.0) {
+                before.push(*piece);
+            } else if at > index || t <= 0.0 || t.is_nan() {
+                after.push(*piece);
+            } else {
+                let (first, second) = segment::split(piece, t);
+                before.push(first);
+                after.push(second);
+            }
+        }
+        (Path::chain(before, self.start()), Path::chain(after, self.end()))
+    }
+
+    /// The path before and after `length` mm along it.
+    pub fn split_at_length(&self, length: f64) -> (Path, Path) {
+        self.split_at(self.position_at(length))
+    }
+
+    /// The part between two places, in the path's own direction; a path of no length when `to` is not after `from`.
+    pub fn between(&self, from: Position, to: Position) -> Path {
+        if to <= from {
+            let point = self.point_at(from);
+            return Path::straight(point, point);
+        }
+        let (before, _) = self.split_at(to);
+        // Only within the segment that was split at `to` does the parameter of `from` change.
+        let rescaled = if from.segment == to.segment && to.t > 0.0 { from.t / to.t.min(1.0) } else { from.t };
+        before.split_at(Position { segment: from.segment, t: rescaled }).1
+    }
+
+    /// The part from `from` to `to` mm along the path.
+    pub fn part(&self, from: f64, to: f64) -> Path {
+        self.between(self.position_at(from), self.position_at(to))
+    }
+
+    /// The first place on the path.
+    pub fn first_position(&self) -> Position {
+        Position { segment: 0, t: 0.0 }
+    }
+
+    /// The last place on the path.
+    pub fn last_position(&self) -> Position {
+        Position { segment: self.segments.len().saturating_sub(1), t: 1.0 }
+    }
+
+    /// The point of the path nearest to `point`: kurbo's search, made exact to about 1e-9 mm by Newton's method.
+    /// Of several equally near, the first. When something is not finite the distance is infinite.
+    pub fn nearest(&self, point: Point) -> Nearest {
+        let mut best = Nearest {
+            distance: f64::INFINITY,
+            at: 0.0,
+            position: self.first_position(),
+            point: self.start(),
+        };
+        for (index, piece) in self.segments.iter().enumerate() {
+            let Some(t) = segment::nearest(piece, point) else { continue };
+            let found = piece.eval(t);
+            let distance = found.distance(point);
+            if distance < best.distance {
+                best.distance = distance;
+                best.position = Position { segment: index, t };
+                best.point = found;
+            }
+        }
+        best.at = self.length_to(best.position);
+        best
+    }
+
+    /// The path under an affine map.
+    pub fn transform(&self, affine: Affine) -> Path {
+        Path { segments: self.segments.iter().map(|piece| affine * *piece).collect() }
+    }
+
+    /// The path moved by `shift`.
+    pub fn translated(&self, shift: Vec2) -> Path {
+        self.map(|point| point + shift)
+    }
+
+    /// The path with every node and handle mapped.
+    pub(super) fn map(&self, to: impl Fn(Point) -> Point) -> Path {
+        let mapped = self.segments.iter().map(|piece| match piece {
+            PathSeg::Line(line) => PathSeg::Line(Line::new(to(line.p0), to(line.p1))),
+            PathSeg::Quad(quad) => PathSeg::Cubic(CubicBez::new(
+                to(quad.p0),
+                to(quad.raise().p1),
+                to(quad.raise().p2),
+                to(quad.p2),
+            )),
+            PathSeg::Cubic(c) => PathSeg::Cubic(CubicBez::new(to(c.p0), to(c.p1), to(c.p2), to(c.p3))),
+        });
+        Path { segments: mapped.collect() }
+    }
+
+    /// Whether the path is one straight stretch from start to end: every node and handle within
+    /// [`STRAIGHT`](super::tolerance::STRAIGHT) of the chord and none before or past its ends.
+    pub fn is_straight(&self) -> bool {
+        self.off_straight() <= STRAIGHT
+    }
+
+    /// How far the farthest node or handle lies from the straight stretch between the ends, mm.
+    pub fn off_straight(&self) -> f64 {
+        let chord = Line::new(self.start(), self.end());
+        let off = |point: Point| segment::distance_to_line(chord, point);
+        self.segments.iter().flat_map(segment::controls).map(off).fold(0.0, f64::max)
+    }
+
+    /// Whether the path has no corner inside: at every inner node the directions differ by no more than `angle` radians.
+    pub fn is_smooth(&self, angle: f64) -> bool {
+        let mut before: Option<Vec2> = None;
+        for piece in &self.segments {
+            if let (Some(before), Some(after)) = (before, segment::tangent_at_start(piece))
+                && angle_between(before, after).abs() > angle
+            {
+                return false;
+            }
+            before = segment::tangent_at_end(piece).or(before);
+        }
+        true
+    }
+
+    /// Points along the path, its ends among them, such that straight lines between them lie within `tolerance` mm.
+    /// At most some [`segment::MOST_CHORDS`] points a segment.
+    pub fn flatten(&self, tolerance: f64) -> Vec<Point> {
+        let mut points = vec![self.start()];
+        for piece in &self.segments {
+            segment::flatten(piece, tolerance, &mut points);
+        }
+        points
+    }
+
+    /// The smallest upright rectangle round the path, exact (extrema of the cubics).
+    pub fn bounding_box(&self) -> Rect {
+        let start = self.start();
+        self.segments
+            .iter()
+            .map(segment::bounding_box)
+            .fold(Rect::from_points(start, start), |whole, own| whole.union(own))
+    }
+}

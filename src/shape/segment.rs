@@ -1,0 +1,194 @@
+//! What a path asks of one segment. All routines end after a bounded number of steps, whatever the numbers.
+
+use super::tolerance::LENGTH_ACCURACY;
+use super::turn::unit;
+use kurbo::{
+    CubicBez, Line, ParamCurve, ParamCurveArclen, ParamCurveDeriv, ParamCurveExtrema, PathSeg, Point, Rect,
+    Vec2,
+};
+
+/// The most straight lines that one segment is made into.
+pub(super) const MOST_CHORDS: usize = 1024;
+/// Samples taken of a segment when the nearest point is looked for. A cubic has at most three nearest places.
+const SAMPLES: usize = 32;
+
+/// Start, handles and end; a straight segment's handles are its ends.
+pub(super) fn controls(piece: &PathSeg) -> [Point; 4] {
+    match piece {
+        PathSeg::Line(line) => [line.p0, line.p0, line.p1, line.p1],
+        PathSeg::Quad(_) | PathSeg::Cubic(_) => {
+            let c = piece.to_cubic();
+            [c.p0, c.p1, c.p2, c.p3]
+        }
+    }
+}
+
+/// The length: Gauss–Legendre quadrature by kurbo, to [`LENGTH_ACCURACY`] or 1e-12 of the length.
+pub(super) fn length(piece: &PathSeg) -> f64 {
+    match piece {
+        PathSeg::Line(line) => (line.p1 - line.p0).hypot(),
+        PathSeg::Quad(_) | PathSeg::Cubic(_) => {
+            let c = piece.to_cubic();
+            let polygon = (c.p1 - c.p0).hypot() + (c.p2 - c.p1).hypot() + (c.p3 - c.p2).hypot();
+            if !polygon.is_finite() {
+                return f64::NAN;
+            }
+            c.arclen(LENGTH_ACCURACY.max(polygon * 1e-12))
+        }
+    }
+}
+
+/// The length from the start to parameter `t`.
+pub(super) fn length_to(piece: &PathSeg, t: f64) -> f64 {
+    if t >= 1.0 {
+        length(piece)
+    } else if t > 0.0 {
+        length(&split(piece, t).0)
+    } else {
+        0.0
+    }
+}
+
+/// The parameter at `wanted` mm of a segment that is `own` mm long: Newton's method inside a shrinking bracket.
+pub(super) fn parameter_at(piece: &PathSeg, wanted: f64, own: f64) -> f64 {
+    if !own.is_finite() || own <= 0.0 || wanted <= 0.0 {
+        return 0.0;
+    }
+    if wanted >= own {
+        return 1.0;
+    }
+    if let PathSeg::Line(_) = piece {
+        return wanted / own;
+    }
+    let derivative = piece.to_cubic().deriv();
+    let (mut low, mut high, mut t) = (0.0_f64, 1.0_f64, wanted / own);
+    for _ in 0..64 {
+        let off = length_to(piece, t) - wanted;
+        if off.abs() <= LENGTH_ACCURACY * 1e-3 {
+            break;
+        }
+        if off > 0.0 {
+            high = t;
+        } else {
+            low = t;
+        }
+        let next = t - off / derivative.eval(t).to_vec2().hypot();
+        t = if next > low && next < high { next } else { 0.5 * (low + high) };
+    }
+    t
+}
+
+/// Both parts of a segment cut at `t`, by de Casteljau's construction.
+pub(super) fn split(piece: &PathSeg, t: f64) -> (PathSeg, PathSeg) {
+    match piece {
+        PathSeg::Line(line) => {
+            let middle = line.p0.lerp(line.p1, t);
+            (PathSeg::Line(Line::new(line.p0, middle)), PathSeg::Line(Line::new(middle, line.p1)))
+        }
+        PathSeg::Quad(_) | PathSeg::Cubic(_) => {
+            let c = piece.to_cubic();
+            let (a, b, d) = (c.p0.lerp(c.p1, t), c.p1.lerp(c.p2, t), c.p2.lerp(c.p3, t));
+            let (e, f) = (a.lerp(b, t), b.lerp(d, t));
+            let middle = e.lerp(f, t);
+            (
+                PathSeg::Cubic(CubicBez::new(c.p0, a, e, middle)),
+                PathSeg::Cubic(CubicBez::new(middle, f, d, c.p3)),
+            )
+        }
+    }
+}
+
+/// The direction at the start: toward the first control point that is not the start.
+pub(super) fn tangent_at_start(piece: &PathSeg) -> Option<Vec2> {
+    let [start, rest @ ..] = controls(piece);
+    rest.iter().find_map(|point| direction(start, *point))
+}
+
+/// The direction at the end: from the last control point that is not the end.
+pub(super) fn tangent_at_end(piece: &PathSeg) -> Option<Vec2> {
+    let [rest @ .., end] = controls(piece);
+    rest.iter().rev().find_map(|point| direction(*point, end))
+}
+
+/// The direction between two points that are not the same (nearer than 1e-9 mm they give no direction).
+fn direction(from: Point, to: Point) -> Option<Vec2> {
+    let along = to - from;
+    if along.hypot() > 1e-9 { unit(along) } else { None }
+}
+
+/// The distance of a point from the straight stretch between a line's ends.
+pub(super) fn distance_to_line(line: Line, point: Point) -> f64 {
+    let along = line.p1 - line.p0;
+    let square = along.hypot2();
+    let share = if square > 0.0 { ((point - line.p0).dot(along) / square).clamp(0.0, 1.0) } else { 0.0 };
+    line.p0.lerp(line.p1, share).distance(point)
+}
+
+/// The parameter of the nearest point, by samples and then bisection on the sign of the distance's slope.
+/// None when something is not finite.
+pub(super) fn nearest(piece: &PathSeg, point: Point) -> Option<f64> {
+    if !piece.is_finite() || !point.is_finite() {
+        return None;
+    }
+    if let PathSeg::Line(line) = piece {
+        let along = line.p1 - line.p0;
+        let square = along.hypot2();
+        let share = (point - line.p0).dot(along) / square;
+        return Some(if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 });
+    }
+    let curve = piece.to_cubic();
+    let derivative = curve.deriv();
+    let at = |step: usize| step as f64 / SAMPLES as f64;
+    let square = |t: f64| (curve.eval(t) - point).hypot2();
+    let slope = |t: f64| (curve.eval(t) - point).dot(derivative.eval(t).to_vec2());
+    let samples: Vec<f64> = (0..=SAMPLES).map(|step| square(at(step))).collect();
+    let sample = |step: usize| samples.get(step).copied().unwrap_or(f64::INFINITY);
+    let (mut best_t, mut best) = (0.0, f64::INFINITY);
+    for step in 0..=SAMPLES {
+        let before = if step > 0 { sample(step - 1) } else { f64::INFINITY };
+        if sample(step) > before || sample(step) > sample(step + 1) {
+            continue;
+        }
+        let (mut low, mut high) = (at(step.saturating_sub(1)), at((step + 1).min(SAMPLES)));
+        for _ in 0..52 {
+            let middle = 0.5 * (low + high);
+            if slope(middle) > 0.0 {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        for t in [at(step), 0.5 * (low + high), low, high] {
+            if square(t) < best {
+                (best_t, best) = (t, square(t));
+            }
+        }
+    }
+    Some(best_t)
+}
+
+/// The smallest upright rectangle round the segment.
+pub(super) fn bounding_box(piece: &PathSeg) -> Rect {
+    match piece {
+        PathSeg::Line(line) => Rect::from_points(line.p0, line.p1),
+        _ if piece.is_finite() => piece.to_cubic().bounding_box(),
+        _ => Rect::new(f64::NAN, f64::NAN, f64::NAN, f64::NAN),
+    }
+}
+
+/// Push points along the segment, its start left out: enough that chords lie within `tolerance` of it (Wang's bound
+/// from the second differences of the control points), at most [`MOST_CHORDS`].
+pub(super) fn flatten(piece: &PathSeg, tolerance: f64, points: &mut Vec<Point>) {
+    let [a, b, c, d] = controls(piece);
+    if let PathSeg::Line(_) = piece {
+        points.push(d);
+        return;
+    }
+    let bend = ((a.to_vec2() + c.to_vec2() - b.to_vec2() * 2.0).hypot())
+        .max((b.to_vec2() + d.to_vec2() - c.to_vec2() * 2.0).hypot());
+    let count = (0.75 * bend / tolerance.max(1e-9)).sqrt().ceil().clamp(1.0, MOST_CHORDS as f64);
+    // A bend that is not a number comes through the clamp as one; one chord is enough for it.
+    let count = if count.is_nan() { 1 } else { count as usize };
+    points.extend((1..count).map(|step| piece.eval(step as f64 / count as f64)));
+    points.push(d);
+}

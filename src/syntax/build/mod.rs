@@ -1,0 +1,228 @@
+//! From pest's pairs to the typed tree, one file a family. Damage on the way is kept for
+//! [`super::recover`]; slips of the pen become messages at once.
+
+mod alteration;
+mod cloth;
+mod expression;
+mod file;
+mod header;
+mod kids;
+mod piece;
+mod quantity;
+mod sewing;
+mod steps;
+mod variation;
+
+use super::grammar::Rule;
+use super::tree::{Dotted, Name, SizeName, Text};
+use crate::report::Diagnostic;
+use crate::source::Span;
+pub(super) use kids::Kids;
+use pest::iterators::Pair;
+use std::sync::Arc;
+use unicode_normalization::{UnicodeNormalization, is_nfc_quick};
+
+/// Where a damaged statement stands: which statements would have been right there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Context {
+    File,
+    Body,
+    Fabric,
+    Piece,
+    Walk,
+    Seam,
+    Place,
+    Closure,
+    Steps,
+    Group,
+}
+
+/// What is wrong with a statement.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum DamageKind {
+    /// Nothing was recognised.
+    Bad,
+    /// A whole statement, then something more.
+    Extra,
+    /// A damaged head before whole braces.
+    Misread,
+    /// Braces that never close; `from` is the opener.
+    Unclosed,
+    /// A `}` that closes nothing.
+    Stray,
+}
+
+/// A damaged statement, as offsets of the file's own text.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Damage {
+    pub context: Context,
+    pub kind: DamageKind,
+    /// Where the statement begins.
+    pub from: usize,
+    /// Where the damage begins.
+    pub at: usize,
+    /// Where it ends.
+    pub to: usize,
+}
+
+/// Builds the tree of one file.
+pub(super) struct Builder<'t> {
+    text: &'t str,
+    base: u32,
+    notes: &'t [(usize, usize)],
+    /// Messages of slips.
+    pub mistakes: Vec<Diagnostic>,
+    /// Damaged statements, in the order of the text.
+    pub damages: Vec<Damage>,
+    /// Each `1,5` of the list being read, so that it can be taken as two values there.
+    commas: Vec<(Span, Vec<f64>)>,
+}
+
+impl<'t> Builder<'t> {
+    pub(super) fn new(text: &'t str, base: u32, notes: &'t [(usize, usize)]) -> Self {
+        Builder { text, base, notes, mistakes: Vec::new(), damages: Vec::new(), commas: Vec::new() }
+    }
+
+    /// The span of a pair. Pest counts the blanks and notes that it skipped before something
+    /// optional; they are taken off.
+    fn span(&self, pair: &Pair<Rule>) -> Span {
+        let span = pair.as_span();
+        let (lo, mut hi) = (span.start(), span.end());
+        loop {
+            let kept = self.text.get(lo..hi).map_or(hi, |text| lo + text.trim_end().len());
+            let ends_line = matches!(self.text.as_bytes().get(kept), None | Some(b'\n' | b'\r'));
+            hi = kept;
+            if !ends_line {
+                break;
+            }
+            match self.notes.binary_search_by_key(&hi, |&(_, end)| end) {
+                Ok(at) if self.notes.get(at).is_some_and(|&(start, _)| start >= lo) => {
+                    hi = self.notes.get(at).map_or(hi, |&(start, _)| start);
+                }
+                _ => break,
+            }
+        }
+        self.global(lo, hi)
+    }
+
+    fn global(&self, lo: usize, hi: usize) -> Span {
+        Span::new(self.base + lo as u32, self.base + hi as u32)
+    }
+
+    fn word(&mut self, pair: &Pair<Rule>) -> (Arc<str>, Span) {
+        let span = self.span(pair);
+        let text = pair.as_str();
+        if text.len() > crate::limits::NAME_BYTES {
+            self.mistakes.push(super::slips::name_too_long(span, text));
+        }
+        let composed =
+            match text.is_ascii() || is_nfc_quick(text.chars()) == unicode_normalization::IsNormalized::Yes {
+                true => Arc::from(text),
+                false => Arc::from(text.nfc().collect::<String>()),
+            };
+        (composed, span)
+    }
+
+    fn name(&mut self, pair: Pair<Rule>) -> Name {
+        let (text, span) = self.word(&pair);
+        Name { text, span }
+    }
+
+    fn dotted(&mut self, pair: Pair<Rule>) -> Dotted {
+        let span = self.span(&pair);
+        let parts = pair.into_inner().map(|part| self.name(part)).collect();
+        Dotted { parts, span }
+    }
+
+    fn names(&mut self, pair: Pair<Rule>) -> Vec<Name> {
+        Kids::of(pair).map(|kid| self.name(kid)).collect()
+    }
+
+    fn dotteds(&mut self, pair: Pair<Rule>) -> Vec<Dotted> {
+        Kids::of(pair).map(|kid| self.dotted(kid)).collect()
+    }
+
+    fn text(&mut self, pair: Pair<Rule>) -> Text {
+        let span = self.span(&pair);
+        Text { text: unquoted(pair.as_str()), span }
+    }
+
+    fn size_name(&mut self, pair: Pair<Rule>) -> SizeName {
+        if pair.as_str().starts_with('"') {
+            let text = self.text(pair);
+            return SizeName { text: text.text, span: text.span };
+        }
+        let (text, span) = self.word(&pair);
+        SizeName { text, span }
+    }
+
+    /// Notes damage if the pair is damage; gives the pair back if it is not. `before` is where the
+    /// statement on the same line began, for what stands behind a whole statement.
+    fn sound<'p>(&mut self, context: Context, pair: Pair<'p, Rule>, before: usize) -> Option<Pair<'p, Rule>> {
+        let span = pair.as_span();
+        let (at, to) = (span.start(), span.end());
+        let (kind, from) = match pair.as_rule() {
+            Rule::bad | Rule::bad_top => (DamageKind::Bad, at),
+            Rule::extra | Rule::extra_top => (DamageKind::Extra, before),
+            Rule::misread => (DamageKind::Misread, before),
+            Rule::unclosed => (DamageKind::Unclosed, before),
+            Rule::stray => (DamageKind::Stray, at),
+            _ => return Some(pair),
+        };
+        self.damages.push(Damage { context, kind, from, at, to });
+        None
+    }
+
+    /// Builds what stands in braces: each sound item by `build`, damage noted. Begins with the
+    /// kids after the head, so at `misread` or `open`.
+    fn block<T>(
+        &mut self,
+        context: Context,
+        kids: &mut Kids,
+        head_from: usize,
+        outer: Context,
+        mut build: impl FnMut(&mut Self, Pair<Rule>) -> Option<T>,
+    ) -> Vec<T> {
+        let mut items = Vec::new();
+        if let Some(misread) = kids.only(Rule::misread) {
+            self.sound(outer, misread, head_from);
+        }
+        let Some(open) = kids.only(Rule::open) else { return items };
+        let opener = open.as_span().start();
+        let mut last = opener;
+        for kid in kids {
+            let start = kid.as_span().start();
+            let before = if kid.as_rule() == Rule::unclosed { opener } else { last };
+            if let Some(kid) = self.sound(context, kid, before) {
+                last = start;
+                let span = self.span(&kid);
+                match build(self, kid) {
+                    Some(item) => items.push(item),
+                    None => self.mistakes.push(super::slips::unread(span)),
+                }
+            }
+        }
+        items
+    }
+}
+
+/// A text without its quotes, `\"` and `\\` undone.
+fn unquoted(quoted: &str) -> Arc<str> {
+    let inner = quoted.strip_prefix('"').unwrap_or(quoted);
+    let inner = inner.strip_suffix('"').unwrap_or(inner);
+    if !inner.contains('\\') {
+        return Arc::from(inner);
+    }
+    let mut plain = String::with_capacity(inner.len());
+    let mut characters = inner.chars().peekable();
+    while let Some(character) = characters.next() {
+        match (character, characters.peek()) {
+            ('\\', Some(&next @ ('"' | '\\'))) => {
+                plain.push(next);
+                characters.next();
+            }
+            _ => plain.push(character),
+        }
+    }
+    Arc::from(plain)
+}

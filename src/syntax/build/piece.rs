@@ -1,0 +1,214 @@
+use super::{Builder, Context, Kids};
+use crate::syntax::grammar::Rule;
+use crate::syntax::tree::{
+    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Grain, Line, LineRun,
+    Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
+};
+use pest::iterators::Pair;
+
+impl Builder<'_> {
+    pub(super) fn piece(&mut self, pair: Pair<Rule>) -> Option<Piece> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        let block = kids.has(Rule::k_block);
+        kids.has(Rule::k_piece);
+        let name = kids.next()?;
+        let name = self.name(name);
+        let title = kids.only(Rule::text).map(|text| self.text(text));
+        Some(Piece { name, title, block, items: self.piece_items(&mut kids, from) })
+    }
+
+    /// What stands in a piece's braces.
+    pub(super) fn piece_items(&mut self, kids: &mut Kids, from: usize) -> Vec<PieceItem> {
+        self.block(Context::Piece, kids, from, Context::File, |builder, item| {
+            let span = builder.span(&item);
+            Some(PieceItem { span, node: builder.piece_item(item)? })
+        })
+    }
+
+    fn piece_item(&mut self, pair: Pair<Rule>) -> Option<PieceItemNode> {
+        let rule = pair.as_rule();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let first = kids.next()?;
+        Some(match rule {
+            Rule::cut => {
+                let count = self.value(first)?;
+                let how = match kids.next() {
+                    None => CutHow::Alike,
+                    Some(word) if word.as_rule() == Rule::k_mirrored => CutHow::Mirrored,
+                    Some(_) => {
+                        let edge = kids.find(|kid| kid.as_rule() == Rule::name)?;
+                        CutHow::OnFold(self.name(edge))
+                    }
+                };
+                PieceItemNode::Cut(Cut { count, how })
+            }
+            Rule::point | Rule::mark => {
+                let name = self.name(first);
+                let at = kids.next()?;
+                let fact = PointFact { name, at: self.value(at)? };
+                if rule == Rule::point { PieceItemNode::Point(fact) } else { PieceItemNode::Mark(fact) }
+            }
+            Rule::outline => PieceItemNode::Outline(self.outline(first)?),
+            Rule::line => PieceItemNode::Line(self.line(first, kids)?),
+            Rule::notch => {
+                let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
+                let (edge, distance, from) = (self.name(first), self.value(distance)?, self.name(from));
+                PieceItemNode::Notch(Notch { edge, distance, from, double: kids.has(Rule::k_double) })
+            }
+            Rule::divide => {
+                let (distance, _, from, _) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+                let (edge, distance, from) = (self.name(first), self.value(distance)?, self.name(from));
+                let (one, other) = (kids.next()?, kids.next()?);
+                let into = (self.name(one), self.name(other));
+                PieceItemNode::Divide(Divide { edge, distance, from, into })
+            }
+            Rule::folded => {
+                let onto = kids.nth(1)?;
+                PieceItemNode::Folded { edge: self.name(first), onto: self.name(onto) }
+            }
+            Rule::grain => PieceItemNode::Grain(match first.as_rule() {
+                Rule::k_up => Grain::Up,
+                Rule::k_across => Grain::Across,
+                Rule::k_bias => Grain::Bias,
+                _ => {
+                    let edge = kids.next()?;
+                    Grain::Along(self.name(edge))
+                }
+            }),
+            Rule::allowance => PieceItemNode::Allowance(self.value(first)?),
+            Rule::corner => {
+                let (second, style) = (kids.next()?, kids.next()?);
+                let style = match style.as_rule() {
+                    Rule::k_square => CornerStyle::Square,
+                    Rule::k_blunt => CornerStyle::Blunt,
+                    _ => CornerStyle::Mitred,
+                };
+                PieceItemNode::Corner(CornerFact {
+                    first: self.name(first),
+                    second: self.name(second),
+                    style,
+                })
+            }
+            Rule::move_point => {
+                let (point, _, by) = (kids.next()?, kids.next()?, kids.next()?);
+                PieceItemNode::MovePoint { point: self.name(point), by: self.value(by)? }
+            }
+            _ => PieceItemNode::NeverFlipped,
+        })
+    }
+
+    fn outline(&mut self, pair: Pair<Rule>) -> Option<Outline> {
+        let from = pair.as_span().start();
+        let rule = pair.as_rule();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        Some(match rule {
+            Rule::walk => {
+                let start = kids.next()?;
+                let start = self.name(start);
+                let edges = self.block(Context::Walk, &mut kids, from, Context::Piece, Self::walk_edge);
+                Outline::Walk { from: start, edges }
+            }
+            Rule::rectangle => {
+                let (width, _, height) = (kids.next()?, kids.next()?, kids.next()?);
+                Outline::Rectangle { width: self.value(width)?, height: self.value(height)? }
+            }
+            Rule::strip => {
+                let (_, of, _, along) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+                let (of, along) = (self.dotted(of), self.names(along));
+                let width = kids.nth(1)?;
+                Outline::Strip { of, along, width: self.value(width)? }
+            }
+            Rule::copy => {
+                let of = kids.nth(1)?;
+                Outline::Copy { of: self.dotted(of) }
+            }
+            _ => {
+                let (_, of, _, without) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+                Outline::Rest { of: self.dotted(of), without: self.dotted(without) }
+            }
+        })
+    }
+
+    fn walk_edge(&mut self, pair: Pair<Rule>) -> Option<WalkEdge> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let (name, _, to) = (kids.next()?, kids.next()?, kids.next()?);
+        let (name, to) = (self.name(name), self.name(to));
+        let path = match kids.next() {
+            Some(path) => self.path(path)?,
+            None => EdgePath::Straight,
+        };
+        Some(WalkEdge { span, name, to, path })
+    }
+
+    /// `curve …`, `arc …`, `straight`
+    pub(super) fn path(&mut self, pair: Pair<Rule>) -> Option<EdgePath> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        match kids.next()?.as_rule() {
+            Rule::k_straight => Some(EdgePath::Straight),
+            Rule::k_arc => {
+                let about = kids.nth(1)?;
+                let about = self.sum(about)?;
+                Some(EdgePath::Arc { about, clockwise: kids.has(Rule::k_clockwise), span })
+            }
+            _ => {
+                let leaving = self.direction_after(Rule::k_leaving, &mut kids)?;
+                let arriving = self.direction_after(Rule::k_arriving, &mut kids)?;
+                kids.has(Rule::k_through);
+                let through = kids.map(|point| self.sum(point)).collect::<Option<Vec<_>>>()?;
+                Some(EdgePath::Curve { leaving, arriving, through: self.split_commas(through), span })
+            }
+        }
+    }
+
+    fn direction_after(&mut self, before: Rule, kids: &mut Kids) -> Option<Option<Direction>> {
+        if !kids.has(before) {
+            return Some(None);
+        }
+        let pair = kids.only(Rule::direction)?;
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let first = kids.next()?;
+        let kind = match first.as_rule() {
+            Rule::k_up => DirectionKind::Up,
+            Rule::k_down => DirectionKind::Down,
+            Rule::k_left => DirectionKind::Left,
+            Rule::k_right => DirectionKind::Right,
+            Rule::k_square => {
+                let edge = kids.nth(1)?;
+                DirectionKind::SquareTo(self.name(edge))
+            }
+            Rule::k_along => {
+                let edge = kids.next()?;
+                DirectionKind::Along(self.name(edge))
+            }
+            Rule::k_toward => {
+                let point = kids.next()?;
+                DirectionKind::Toward(self.sum(point)?)
+            }
+            _ => DirectionKind::Angle(self.sum(first)?),
+        };
+        Some(Some(Direction { span, kind }))
+    }
+
+    fn line(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<Line> {
+        let name = self.name(name);
+        let (word, next) = (kids.next()?, kids.next()?);
+        let run = match word.as_rule() {
+            Rule::k_from => {
+                let to = kids.nth(1)?;
+                LineRun::FromTo(self.value(next)?, self.value(to)?)
+            }
+            rule => {
+                let at = kids.next()?;
+                let at = self.value(at)?;
+                if rule == Rule::k_across { LineRun::Across(at) } else { LineRun::Along(at) }
+            }
+        };
+        Some(Line { name, run })
+    }
+}

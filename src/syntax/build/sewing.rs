@@ -1,0 +1,272 @@
+use super::{Builder, Context, Kids};
+use crate::syntax::grammar::Rule;
+use crate::syntax::tree::{
+    Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
+    Hand, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, Zipper, ZipperKind,
+};
+use pest::iterators::Pair;
+
+impl Builder<'_> {
+    pub(super) fn seam(&mut self, pair: Pair<Rule>) -> Option<Seam> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (name, first, second) = (self.name(name), self.side(first), self.side(second));
+        let fit = match kids.only(Rule::fit) {
+            Some(fit) => Some(self.fit(fit)?),
+            None => None,
+        };
+        let enclosing = match kids.has(Rule::k_enclosing) {
+            true => kids.next().map(|list| self.names(list)).unwrap_or_default(),
+            false => Vec::new(),
+        };
+        let items = self.block(Context::Seam, &mut kids, from, Context::File, |builder, item| {
+            let span = builder.span(&item);
+            Some(SeamItem { span, node: builder.seam_item(item)? })
+        });
+        Some(Seam { name, first, second, fit, enclosing, items })
+    }
+
+    fn side(&mut self, pair: Pair<Rule>) -> Side {
+        let span = self.span(&pair);
+        let chains = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::chain);
+        Side { plies: chains.map(|chain| self.chain(chain)).collect(), span }
+    }
+
+    fn chain(&mut self, pair: Pair<Rule>) -> Chain {
+        let span = self.span(&pair);
+        let edges = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::qname);
+        Chain { edges: edges.map(|edge| self.dotted(edge)).collect(), span }
+    }
+
+    fn fit(&mut self, pair: Pair<Rule>) -> Option<Fit> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let kind = match kids.next()?.as_rule() {
+            Rule::k_easing => FitKind::Easing,
+            Rule::k_gathering => FitKind::Gathering,
+            _ => FitKind::Stretching,
+        };
+        let low = kids.next()?;
+        let low = self.value(low)?;
+        let high = match kids.only(Rule::value) {
+            Some(high) => Some(self.value(high)?),
+            None => None,
+        };
+        let between = match kids.has(Rule::k_between) {
+            true => {
+                let (one, _, other) = (kids.next()?, kids.next()?, kids.next()?);
+                Some((self.dotted(one), self.dotted(other)))
+            }
+            false => None,
+        };
+        Some(Fit { kind, low, high, between, span })
+    }
+
+    fn seam_item(&mut self, pair: Pair<Rule>) -> Option<SeamItemNode> {
+        let rule = pair.as_rule();
+        if rule == Rule::stitch {
+            return Some(SeamItemNode::Stitch(self.stitch(pair)?));
+        }
+        let mut kids = Kids::of(pair);
+        kids.next();
+        Some(match rule {
+            Rule::allowance => {
+                let value = kids.next()?;
+                SeamItemNode::Allowance(self.value(value)?)
+            }
+            Rule::seam_notch => {
+                let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
+                let (distance, from) = (self.value(distance)?, self.dotted(from));
+                SeamItemNode::Notch { distance, from, double: kids.has(Rule::k_double) }
+            }
+            Rule::gap => {
+                let length = kids.nth(1)?;
+                let length = self.value(length)?;
+                let layer = match kids.has(Rule::k_in) {
+                    true => kids.next().map(|name| self.name(name)),
+                    false => None,
+                };
+                let hand = kids.next().map(|hand| match hand.as_rule() {
+                    Rule::k_left => Hand::Left,
+                    _ => Hand::Right,
+                });
+                SeamItemNode::Gap { length, layer, hand }
+            }
+            _ => {
+                let (one, _, other) = (kids.next()?, kids.next()?, kids.next()?);
+                SeamItemNode::Matching(self.dotted(one), self.dotted(other))
+            }
+        })
+    }
+
+    pub(super) fn finish(&mut self, pair: Pair<Rule>) -> Option<Finish> {
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (edges, finishing) = (kids.next()?, kids.next()?);
+        let edges = self.dotteds(edges);
+        let kind_span = self.span(&finishing);
+        let kind = self.finishing(finishing)?;
+        kids.has(Rule::open);
+        let stitch = match kids.only(Rule::stitch) {
+            Some(stitch) => Some(self.stitch(stitch)?),
+            None => None,
+        };
+        Some(Finish { edges, kind, kind_span, stitch })
+    }
+
+    fn finishing(&mut self, pair: Pair<Rule>) -> Option<FinishKind> {
+        let mut kids = Kids::of(pair);
+        let form = kids.next()?.as_rule();
+        let depth = match kids.only(Rule::value) {
+            Some(depth) => self.value(depth)?,
+            None if form == Rule::k_overlocked => return Some(FinishKind::Overlocked),
+            None => return Some(FinishKind::Raw),
+        };
+        let more = kids.rule();
+        let mut values = kids.filter(|kid| kid.as_rule() == Rule::value);
+        Some(match (form, more) {
+            (Rule::k_hem, Some(Rule::k_twice)) => FinishKind::HemTwice(depth),
+            (Rule::k_hem, Some(_)) => {
+                let under = values.next()?;
+                FinishKind::HemTurnedUnder(depth, self.value(under)?)
+            }
+            (Rule::k_hem, None) => FinishKind::Hem(depth),
+            (Rule::k_bound, _) => FinishKind::Bound(depth),
+            (_, Some(_)) => {
+                let (width, length) = (values.next()?, values.next()?);
+                FinishKind::Casing { depth, elastic: Some((self.value(width)?, self.value(length)?)) }
+            }
+            (_, None) => FinishKind::Casing { depth, elastic: None },
+        })
+    }
+
+    pub(super) fn place(&mut self, pair: Pair<Rule>) -> Option<Place> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (piece, _, on) = (kids.next()?, kids.next()?, kids.next()?);
+        let (piece, on) = (self.dotted(piece), self.dotted(on));
+        let items = self.block(Context::Place, &mut kids, from, Context::File, |builder, item| {
+            let span = builder.span(&item);
+            Some(PlaceItem { span, node: builder.place_item(item)? })
+        });
+        Some(Place { piece, on, items })
+    }
+
+    fn place_item(&mut self, pair: Pair<Rule>) -> Option<PlaceItemNode> {
+        let rule = pair.as_rule();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let first = kids.next()?;
+        Some(match rule {
+            Rule::corner_at => {
+                let at = kids.nth(1)?;
+                PlaceItemNode::Corner { corner: self.name(first), at: self.name(at) }
+            }
+            Rule::topstitch => PlaceItemNode::Topstitch(self.names(first)),
+            _ => {
+                let seam = kids.nth(1)?;
+                PlaceItemNode::Caught { edges: self.names(first), in_seam: self.name(seam) }
+            }
+        })
+    }
+
+    pub(super) fn closure(&mut self, pair: Pair<Rule>) -> Option<Closure> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (name, first, second) = (self.name(name), self.chain(first), self.chain(second));
+        let items = self.block(Context::Closure, &mut kids, from, Context::File, |builder, item| {
+            let span = builder.span(&item);
+            let node = match item.as_rule() {
+                Rule::zipper => ClosureItemNode::Zipper(builder.zipper(item)?),
+                _ => ClosureItemNode::Buttons(Box::new(builder.buttons(item)?)),
+            };
+            Some(ClosureItem { span, node })
+        });
+        Some(Closure { name, first, second, items })
+    }
+
+    fn zipper(&mut self, pair: Pair<Rule>) -> Option<Zipper> {
+        let mut kids = Kids::of(pair);
+        let kind = match kids.nth(1)?.as_rule() {
+            Rule::k_separating => ZipperKind::Separating,
+            Rule::k_closed => ZipperKind::Closed,
+            _ => ZipperKind::Concealed,
+        };
+        let stocked = kids.has(Rule::k_stocked);
+        let mut lengths = Vec::new();
+        while let Some(rule) = kids.rule()
+            && rule != Rule::k_showing
+        {
+            let length = kids.next()?;
+            lengths.push(if rule == Rule::value { self.value(length)? } else { self.sum(length)? });
+        }
+        let showing = match kids.has(Rule::k_showing) {
+            true => {
+                let showing = kids.next()?;
+                Some(self.value(showing)?)
+            }
+            false => None,
+        };
+        Some(Zipper {
+            kind,
+            lengths: if stocked { self.split_commas(lengths) } else { lengths },
+            stocked,
+            showing,
+        })
+    }
+
+    fn buttons(&mut self, pair: Pair<Rule>) -> Option<Buttons> {
+        let mut kids = Kids::of(pair);
+        let (_, count, _, size) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (_, from, _, to) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (count, size) = (self.value(count)?, self.value(size)?);
+        let (from, to) = (self.anchor(from)?, self.anchor(to)?);
+        let stand = match kids.has(Rule::k_stand) {
+            true => {
+                let stand = kids.next()?;
+                Some(self.value(stand)?)
+            }
+            false => None,
+        };
+        let over = kids.next().map(|hand| match hand.as_rule() {
+            Rule::k_left => Hand::Left,
+            _ => Hand::Right,
+        });
+        Some(Buttons { count, size, from, to, stand, over })
+    }
+
+    fn anchor(&mut self, pair: Pair<Rule>) -> Option<Anchor> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let (distance, word, point) = (kids.next()?, kids.next()?, kids.next()?);
+        let below = word.as_rule() == Rule::k_below;
+        Some(Anchor { distance: self.value(distance)?, below, point: self.name(point), span })
+    }
+
+    pub(super) fn opening(&mut self, pair: Pair<Rule>) -> Option<Opening> {
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (ring, _, passes) = (kids.next()?, kids.next()?, kids.next()?);
+        Some(Opening { ring: self.chain(ring), passes: self.name(passes) })
+    }
+
+    pub(super) fn cord(&mut self, pair: Pair<Rule>) -> Option<Cord> {
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (name, length, _, through) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (name, length, through) = (self.name(name), self.value(length)?, self.dotteds(through));
+        let ends = match kids.has(Rule::k_ends) {
+            true => {
+                let ends = kids.next()?;
+                Some(self.value(ends)?)
+            }
+            false => None,
+        };
+        Some(Cord { name, length, through, ends })
+    }
+}

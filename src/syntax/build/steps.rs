@@ -1,0 +1,50 @@
+use super::{Builder, Context, Kids};
+use crate::syntax::grammar::Rule;
+use crate::syntax::tree::{Action, StepGroup, Steps, Verb};
+use pest::iterators::Pair;
+
+impl Builder<'_> {
+    pub(super) fn steps(&mut self, pair: Pair<Rule>) -> Steps {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        kids.next();
+        Steps { groups: self.block(Context::Steps, &mut kids, from, Context::File, Self::step_group) }
+    }
+
+    /// `"Pockets" { … }`
+    pub(super) fn step_group(&mut self, pair: Pair<Rule>) -> Option<StepGroup> {
+        let from = pair.as_span().start();
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let title = kids.next()?;
+        let title = self.text(title);
+        let actions = self.block(Context::Group, &mut kids, from, Context::Steps, Self::action);
+        Some(StepGroup { span, title, actions })
+    }
+
+    fn action(&mut self, pair: Pair<Rule>) -> Option<Action> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let layer = match kids.has(Rule::k_in) {
+            true => kids.next().map(|name| self.name(name)),
+            false => None,
+        };
+        let word = kids.next()?;
+        let verb_span = self.span(&word);
+        let verb = match word.as_rule() {
+            Rule::k_sew => Verb::Sew,
+            Rule::k_baste => Verb::Baste,
+            Rule::k_hem => Verb::Hem,
+            Rule::k_finish => Verb::Finish,
+            Rule::k_place => Verb::Place,
+            Rule::k_fuse => Verb::Fuse,
+            Rule::k_press => Verb::Press,
+            Rule::k_turn => Verb::TurnThroughGap,
+            Rule::k_slipstitch => Verb::SlipstitchGap,
+            _ => Verb::Thread,
+        };
+        let targets = kids.find(|kid| kid.as_rule() == Rule::qlist);
+        let targets = targets.map(|list| self.dotteds(list)).unwrap_or_default();
+        Some(Action { span, layer, verb, verb_span, targets })
+    }
+}

@@ -1,0 +1,133 @@
+//! How each statement is written: by where it stands and the word that it begins with.
+
+use super::build::Context;
+
+/// Where a statement may stand, its first word, and an example of it.
+type Form = (Context, &'static str, &'static str);
+
+const FORMS: &[Form] = &[
+    (Context::File, "garment", "garment \"Deck smock\""),
+    (Context::File, "variation", "variation \"Deck jacket\" of \"deck-smock.fus\""),
+    (Context::File, "library", "library \"Ferry cloth\""),
+    (Context::File, "use", "use \"ferry-cloth.fus\""),
+    (Context::File, "units", "units cm"),
+    (Context::File, "allowance", "allowance 1"),
+    (Context::File, "tolerance", "tolerance 2mm"),
+    (Context::File, "wearer", "wearer child from 2 to 7 years"),
+    (Context::File, "about", "about \"what the deck crew wears\""),
+    (Context::File, "sizes", "sizes S, M, L"),
+    (Context::File, "body", "body { chest 88, 96, 104 }"),
+    (Context::File, "pick", "pick size by larger of chest, hip"),
+    (Context::File, "let", "let ease = 24 \"wearing ease\""),
+    (Context::File, "measure", "measure chest_finished \"Finished chest\" = 2 * width(front)"),
+    (Context::File, "require", "require length(front.side) >= 30 \"the side must clear the pocket\""),
+    (Context::File, "fabric", "fabric shell \"waxed cotton\" { width 150 }"),
+    (Context::File, "layer", "layer outer in shell { front, back }"),
+    (Context::File, "notion", "notion \"hanging loop\" 1"),
+    (Context::File, "piece", "piece front \"Front\" { … }"),
+    (Context::File, "block", "block piece sloper { … }"),
+    (Context::File, "lengthen", "lengthen front, back at waist by 16"),
+    (Context::File, "shorten", "shorten front, back at waist by 3"),
+    (Context::File, "cut", "cut off sleeve at short_line"),
+    (Context::File, "extend", "extend front.centre by 1.5"),
+    (Context::File, "trim", "trim front.centre by 1.5"),
+    (Context::File, "open", "open front at centre"),
+    (Context::File, "close", "close front at centre"),
+    (Context::File, "split", "split back at yoke_line into upper_back, lower_back"),
+    (Context::File, "join", "join front to back at side into body"),
+    (Context::File, "redraw", "redraw front.neckline curve leaving right arriving up"),
+    (Context::File, "flare", "flare front along slash by 4"),
+    (Context::File, "spread", "spread sleeve along slash by 6"),
+    (Context::File, "seam", "seam side front.side to back.side"),
+    (Context::File, "finish", "finish front.hem, back.hem hem 3"),
+    (Context::File, "place", "place pocket on front { corner bottom_left at pocket_corner }"),
+    (Context::File, "closure", "closure front_zip front.left to front.right { zipper separating 65 }"),
+    (Context::File, "opening", "opening front.neckline + back.neckline passes head"),
+    (Context::File, "cord", "cord neck_cord 120 through collar.top"),
+    (Context::File, "steps", "steps { \"Pockets\" { place pocket } }"),
+    (Context::File, "replace", "replace finish front.hem hem 4"),
+    (Context::File, "set", "set ease = 30"),
+    (Context::File, "drop", "drop place pocket on front"),
+    (Context::File, "add", "add hood to layer outer"),
+    (Context::File, "in", "in steps after \"Pockets\" add \"Zip\" { baste front_zip }"),
+    (Context::Fabric, "width", "width 150"),
+    (Context::Fabric, "selvage", "selvage 1"),
+    (Context::Fabric, "stretch", "stretch 5% across, 0% along"),
+    (Context::Fabric, "shrink", "shrink 2% along, 1% across"),
+    (Context::Fabric, "repeat", "repeat 12 along, 8 across"),
+    (Context::Fabric, "nap", "nap one-way"),
+    (Context::Fabric, "thickness", "thickness 8mm"),
+    (Context::Fabric, "price", "price 18.50 per m"),
+    (Context::Fabric, "kind", "kind woven firm"),
+    (Context::Fabric, "surface", "surface raised"),
+    (Context::Piece, "cut", "cut 2 mirrored"),
+    (Context::Piece, "point", "point tip = neck_side + (12, -4)"),
+    (Context::Piece, "mark", "mark pocket_corner = (4, -58)"),
+    (Context::Piece, "outline", "outline rectangle 40 by 13"),
+    (Context::Piece, "line", "line waist across at (0, -38)"),
+    (Context::Piece, "notch", "notch armhole 8 from underarm"),
+    (Context::Piece, "divide", "divide side 20 from underarm into side_zip, side"),
+    (Context::Piece, "folded", "folded top to bottom"),
+    (Context::Piece, "grain", "grain along centre"),
+    (Context::Piece, "allowance", "allowance 1.5"),
+    (Context::Piece, "corner", "corner side/hem square"),
+    (Context::Piece, "move", "move point neck_cf by (0, 6)"),
+    (Context::Piece, "never", "never flipped"),
+    (Context::Seam, "allowance", "allowance 0.7"),
+    (Context::Seam, "stitch", "stitch 504"),
+    (Context::Seam, "notch", "notch 8 from underarm"),
+    (Context::Seam, "leaving", "leaving gap 16 in lining, left"),
+    (Context::Seam, "matching", "matching front.tip with back.tip"),
+    (Context::Place, "corner", "corner bottom_left at pocket_corner"),
+    (Context::Place, "topstitch", "topstitch left, right"),
+    (Context::Place, "caught", "caught bottom in hem_band"),
+    (Context::Closure, "zipper", "zipper separating 65 showing 1"),
+    (Context::Closure, "buttons", "buttons 6 of 15mm from 1.5 below neck_cf to 12 above hem_cf"),
+    (Context::Group, "sew", "sew shoulder, armhole"),
+    (Context::Group, "baste", "baste front_zip"),
+    (Context::Group, "hem", "hem pocket.top"),
+    (Context::Group, "finish", "finish front.hem"),
+    (Context::Group, "place", "place pocket"),
+    (Context::Group, "fuse", "fuse collar"),
+    (Context::Group, "press", "press shoulder"),
+    (Context::Group, "thread", "thread neck_cord"),
+    (Context::Group, "turn", "turn through gap in sleeve"),
+    (Context::Group, "slipstitch", "slipstitch gap in sleeve"),
+    (Context::Group, "in", "in outer sew shoulder, armhole"),
+];
+
+/// The words that a statement may begin with there.
+pub(super) fn starters(context: Context) -> impl Iterator<Item = &'static str> {
+    FORMS.iter().filter(move |form| form.0 == context).map(|form| form.1)
+}
+
+/// An example of the statement that begins with that word there.
+pub(super) fn form(context: Context, word: &str) -> Option<&'static str> {
+    match context {
+        Context::Body => Some("chest 88, 96, 104"),
+        Context::Walk => Some("side to hem_side curve leaving down arriving right"),
+        Context::Steps => Some("\"Pockets\" { place pocket }"),
+        _ => FORMS.iter().find(|form| form.0 == context && form.1 == word).map(|form| form.2),
+    }
+}
+
+/// Where else a statement that begins with that word stands.
+pub(super) fn elsewhere(context: Context, word: &str) -> Option<Context> {
+    FORMS.iter().find(|form| form.1 == word && form.0 != context).map(|form| form.0)
+}
+
+/// Where a context is, as a maker would say it.
+pub(super) fn place(context: Context) -> &'static str {
+    match context {
+        Context::File => "outside all braces",
+        Context::Body => "in the braces of `body`",
+        Context::Fabric => "in the braces of a fabric",
+        Context::Piece => "in the braces of a piece",
+        Context::Walk => "in the braces of an outline",
+        Context::Seam => "in the braces of a seam",
+        Context::Place => "in the braces of a placement",
+        Context::Closure => "in the braces of a closure",
+        Context::Steps => "in the braces of `steps`",
+        Context::Group => "in the braces of a step",
+    }
+}

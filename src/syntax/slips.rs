@@ -1,0 +1,172 @@
+//! Slips of the pen: what would read as something else than was meant. Each says what could have
+//! been meant and how to write that.
+
+use crate::limits::{DEPTH, NAME_BYTES};
+use crate::report::Diagnostic;
+use crate::source::Span;
+
+const SLIP: &str = "text/slip";
+
+/// `6-1/2in`
+pub(super) fn hyphen(span: Span, written: &str) -> Diagnostic {
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` can be read two ways: a mixed number or a take-away"),
+    )
+    .label("a hyphen between a whole number and a fraction")
+    .help(format!(
+        "write `{}` for the mixed number, or `{}` with spaces to take away",
+        written.replacen('-', " ", 1),
+        written.replacen('-', " - ", 1)
+    ))
+}
+
+/// `.5`
+pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` begins with its point, and a point is easily overlooked"),
+    )
+    .label("no digit before the point")
+    .help(format!("write `0{written}`"))
+}
+
+/// `1,5`
+pub(super) fn comma(span: Span, written: &str) -> Diagnostic {
+    let several = written.replace(',', ", ");
+    let message = Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{written}` can be read as one number or as several values"),
+    )
+    .label("a comma that touches the digits on both sides");
+    match written.matches(',').count() {
+        1 => message.help(format!(
+            "write `{}` with a point for one number, or `{several}` with a space after the comma for two values",
+            written.replace(',', ".")
+        )),
+        _ => message.help(format!("write `{several}` with a space after each comma")),
+    }
+}
+
+/// `14 cm`
+pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
+    let joined: String = match written.rsplit_once([' ', '\t', '\u{a0}', '\u{2009}', '\u{202f}']) {
+        Some((number, unit)) => format!("{}{unit}", number.trim_end()),
+        None => written.to_owned(),
+    };
+    Diagnostic::mistake(SLIP, span, format!("the unit of `{written}` stands apart from its number"))
+        .label("a unit touches its number")
+        .help(format!("write `{joined}`"))
+}
+
+/// `24"wearing ease"`
+pub(super) fn touching_text(span: Span, written: &str, number: &str) -> Diagnostic {
+    let note = written.get(number.len()..).unwrap_or("");
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("a text touches the number `{number}`, where a `\"` means inches"),
+    )
+    .label("inches, or a text?")
+    .help(format!("write `{number} {note}` with a space before the text; `{number}\"` alone is inches"))
+}
+
+/// `40 +0.6`
+pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
+    let sum = match steps.split_at_checked(1) {
+        Some((sign, rest)) if !rest.contains(',') => {
+            format!("; a sum has a space on both sides of its sign: `{base} {sign} {rest}`")
+        }
+        _ => String::new(),
+    };
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("`{base} {steps}` looks like a step from size to size, without `grade`"),
+    )
+    .label("a step or a sum?")
+    .help(format!("write `{base} grade {steps}` for a value that steps from size to size{sum}"))
+}
+
+/// `neck_side (3, 4)`
+pub(super) fn lost_plus(span: Span, before: &str) -> Diagnostic {
+    Diagnostic::mistake(
+        SLIP,
+        span,
+        format!("between `{before}` and the bracket nothing says how they go together"),
+    )
+    .label("a `+` seems to be lost before this bracket")
+    .help(format!("write `{before} + (…)`, or the `-`, `*` or `/` that was meant"))
+}
+
+/// `length (front.side)`
+pub(super) fn call_apart(span: Span, function: &str) -> Diagnostic {
+    Diagnostic::mistake(SLIP, span, format!("the bracket of `{function}` stands apart from it"))
+        .label("a function's bracket touches its name")
+        .help(format!("write `{function}(…)`"))
+}
+
+/// A line that ends where its value should stand.
+pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
+    Diagnostic::mistake(SLIP, span, format!("the line ends after `{word}`, before what belongs there"))
+        .label("nothing stands after this")
+        .help(
+            "write it on the same line: a statement goes on to the next line only after `,` and inside `( )`",
+        )
+}
+
+/// `1/0`, or more digits than a number can hold.
+pub(super) fn no_number(span: Span, written: &str) -> Diagnostic {
+    let short: String = written.chars().take(20).collect();
+    Diagnostic::mistake(SLIP, span, format!("`{short}` is no number that can be measured off"))
+        .label("this has no finite value")
+        .help("a fraction has something other than 0 below its stroke, and a number fewer than 300 digits")
+}
+
+/// A name that is longer than any maker would write.
+pub(super) fn name_too_long(span: Span, name: &str) -> Diagnostic {
+    let short: String = name.chars().take(24).collect();
+    let length = name.len();
+    Diagnostic::mistake("syntax/name-too-long", span, format!("the name `{short}…` is {length} bytes long"))
+        .label(format!("a name may be {NAME_BYTES} bytes long"))
+        .help("give it a short name, and write the rest as a text or a `# note`")
+}
+
+/// Brackets too deep inside one another.
+pub(super) fn too_deep(span: Span) -> Diagnostic {
+    Diagnostic::mistake(
+        "syntax/too-deep",
+        span,
+        format!("brackets stand more than {DEPTH} deep inside one another"),
+    )
+    .label("too deep from here")
+    .help("work out a part of it in a `let` of its own, and use its name here")
+}
+
+/// Control characters and those that turn the direction of text.
+pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagnostic {
+    let code = format!("U+{:04X}", u32::from(character));
+    let more = match count {
+        1 => String::new(),
+        2 => ", and another one further on".to_owned(),
+        _ => format!(", and {} more further on", count - 1),
+    };
+    Diagnostic::mistake(
+        "syntax/character",
+        span,
+        format!("a character that cannot be seen stands here: {code}{more}"),
+    )
+    .label("this character has no place in a text file")
+    .help("delete it; a file is plain text in UTF-8")
+}
+
+/// A statement that the grammar knows and the tree does not. No text is known that makes this; it
+/// is here so that nothing a maker wrote can be left out in silence.
+pub(super) fn unread(span: Span) -> Diagnostic {
+    Diagnostic::mistake("syntax/expected", span, "this statement cannot be read as it stands")
+        .label("from here")
+        .help("write it in its plainest form")
+}

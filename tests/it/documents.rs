@@ -1,0 +1,351 @@
+//! What comes out: the document, its schema, and the tables.
+
+use fustian::emit::{Form, cut_list, document, pieces, schema, to_text};
+use fustian::garment::*;
+use fustian::resolve::{
+    CornerName, CutRow, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Missing,
+};
+use fustian::resolve::{Quantity, SizedGarment};
+use fustian::shape::path::Path as Way;
+use fustian::shape::{Point, Vec2};
+use fustian::source::{MemoryLoader, SourceMap, Span};
+use serde_json::{Value as Json, json};
+use std::fs;
+use std::path::Path;
+use std::sync::Arc;
+
+fn number(value: f64) -> Expression {
+    Expression { node: Node::Constant(value), dimension: Dimension::Length, span: Span::default() }
+}
+
+fn named(name: &str, kind: ValueKind) -> Value {
+    Value { name: name.into(), span: Span::default(), label: None, dimension: Dimension::Length, kind }
+}
+
+fn piece(name: &str, cut: CutHow, edges: std::ops::Range<u32>, paper: u32) -> Piece {
+    let drawing = Drawing {
+        outline: Outline::None,
+        order: Vec::new(),
+        spots: Vec::new(),
+        lines: Vec::new(),
+        moves: Vec::new(),
+        divides: Vec::new(),
+        notches: Vec::new(),
+    };
+    Piece {
+        name: name.to_lowercase().into(),
+        title: name.into(),
+        span: Span::default(),
+        block: false,
+        origin: PieceOrigin::Drawn,
+        ended_by: None,
+        cut: Cut { count: number(1.0), how: cut, span: Span::default() },
+        drawing,
+        edges: edges.map(EdgeId).collect(),
+        points: Vec::new(),
+        folds: Vec::new(),
+        grain: Grain::Up,
+        allowance: None,
+        corners: Vec::new(),
+        never_flipped: None,
+        papers: vec![PaperId(paper)],
+    }
+}
+
+fn edge_name(piece: u32, name: &str) -> EdgeName {
+    EdgeName {
+        piece: PieceId(piece),
+        name: name.into(),
+        span: Span::default(),
+        line: false,
+        same_run_as: None,
+        part_of: None,
+        copied_from: None,
+    }
+}
+
+fn paper(piece: u32) -> Paper {
+    Paper { piece: PieceId(piece), layer: None, alterations: vec![], becomes: vec![], made_of: vec![] }
+}
+
+/// Straight edges from corner to corner, and back to the first.
+fn drawn(piece: u32, first_edge: u32, corners: &[(f64, f64)], cut: CutHow, count: u32) -> DrawnPiece {
+    let edge = |at: usize| {
+        let (from, to) = (corners[at], corners[(at + 1) % corners.len()]);
+        let id = EdgeId(first_edge + at as u32);
+        DrawnEdge {
+            edge: id,
+            path: Way::straight(from.into(), to.into()),
+            corner: CornerName::Between(id, id),
+            touched: Vec::new(),
+        }
+    };
+    DrawnPiece {
+        piece: PieceId(piece),
+        edges: (0..corners.len()).map(edge).collect(),
+        lines: Vec::new(),
+        spots: Vec::new(),
+        notches: Vec::new(),
+        cut,
+        count,
+        grain: Vec2::new(0.0, 1.0),
+        missing: Missing::default(),
+    }
+}
+
+/// A smock of two pieces in two sizes, worked out by hand: a front on the fold, 25 cm wide as drawn
+/// (26 in M) and 60 cm long, and a band of 85 by 13 cm, folded top to bottom.
+fn smock() -> (Garment, Vec<SizedGarment>) {
+    let body = named("chest", ValueKind::Body(number(960.0)));
+    let measure =
+        named("chest_finished", ValueKind::Measure { value: number(0.0), against: Some(ValueId(0)) });
+    let fabric = |name: &str, title: &str| Fabric {
+        name: name.into(),
+        title: title.into(),
+        span: Span::default(),
+        from_library: false,
+        width: None,
+        tubular: false,
+        selvage: None,
+        stretch: TwoWays::default(),
+        shrink: TwoWays::default(),
+        repeat: TwoWays::default(),
+        one_way: false,
+        thickness: None,
+        price: None,
+        kind: None,
+        raised: None,
+    };
+    let layer = |name: &str, fabric: u32, piece: u32| Layer {
+        name: name.into(),
+        span: Span::default(),
+        fabric: Some(FabricId(fabric)),
+        fused: false,
+        pieces: vec![PieceId(piece)],
+        piece_spans: vec![Span::default()],
+    };
+    let mut band = piece("Band", CutHow::Alike, 4..8, 1);
+    band.folds.push(FoldOver { edge: EdgeId(6), onto: EdgeId(4), span: Span::default() });
+    let mut garment = Garment {
+        title: "Deck smock".into(),
+        sizes: ["S", "M"].map(|name| Size { name: name.into(), span: Span::default() }).to_vec(),
+        values: vec![body, measure],
+        fabrics: vec![fabric("shell", "waxed cotton"), fabric("rib", "2x2 rib, \"soft\"")],
+        layers: vec![layer("outer", 0, 0), layer("knit", 1, 1)],
+        pieces: vec![piece("Front", CutHow::OnFold(EdgeId(0)), 0..4, 0), band],
+        papers: vec![paper(0), paper(1)],
+        points: vec![PointName {
+            piece: PieceId(0),
+            name: "pocket_corner".into(),
+            span: Span::default(),
+            mark: true,
+            same_as: None,
+            copied_from: None,
+        }],
+        ..Garment::default()
+    };
+    for name in ["centre", "neckline", "side", "hem"] {
+        garment.edges.push(edge_name(0, name));
+    }
+    for name in ["bottom", "right", "top", "left"] {
+        garment.edges.push(edge_name(1, name));
+    }
+    garment.edges.push(EdgeName { line: true, ..edge_name(0, "waist") });
+    let size = |size: usize, width: f64| {
+        let corners = [(0.0, -600.0), (0.0, -0.0), (width, 0.0), (width, -600.0)];
+        let mut front = drawn(0, 0, &corners, CutHow::OnFold(EdgeId(0)), 1);
+        front.lines.push(DrawnLine {
+            edge: EdgeId(8),
+            path: Way::straight(Point::new(0.0, -380.0), Point::new(width, -380.0)),
+        });
+        front.spots.push(DrawnSpot { point: PointId(0), at: Point::new(40.0, -580.004) });
+        front.notches.push(DrawnNotch {
+            edge: EdgeId(2),
+            along: 80.0,
+            at: Point::new(width, -80.0),
+            double: true,
+            declared: 0,
+        });
+        let band = drawn(1, 4, &[(0.0, 0.0), (850.0, 0.0), (850.0, 130.0), (0.0, 130.0)], CutHow::Alike, 1);
+        let row = |layer: u32, piece: u32, how| CutRow {
+            part: Part { layer: LayerId(layer), piece: PieceId(piece), paper: PaperId(piece) },
+            fabric: Some(FabricId(layer)),
+            copies: 1,
+            how,
+            flipped: false,
+        };
+        SizedGarment {
+            size,
+            values: vec![Some(Quantity::Scalar(960.0)), Some(Quantity::Scalar(4.0 * width))],
+            papers: vec![Some(Arc::new(front)), Some(Arc::new(band))],
+            amounts: Vec::new(),
+            zips: Vec::new(),
+            placed: Vec::new(),
+            cut_list: vec![row(0, 0, CutHow::OnFold(EdgeId(0))), row(1, 1, CutHow::Alike)],
+        }
+    };
+    (garment, vec![size(0, 250.0), size(1, 260.0)])
+}
+
+fn written() -> Json {
+    let (garment, sizes) = smock();
+    let document = document(&garment, &sizes, &SourceMap::default(), &[]);
+    serde_json::from_str(&to_text(&document).unwrap()).unwrap()
+}
+
+fn keys(value: &Json) -> Vec<&str> {
+    value.as_object().unwrap().keys().map(String::as_str).collect()
+}
+
+#[test]
+fn keys_keep_their_order() {
+    let written = written();
+    assert_eq!(keys(&written), ["fustian", "garment", "unit", "sizes", "diagnostics"]);
+    let size = &written["sizes"][0];
+    assert_eq!(keys(size), ["size", "body", "measures", "pieces", "cut_list", "alterations", "closures"]);
+}
+
+/// By hand: the front is 25 cm wide as a half and so 50 cm opened out; its hem and neckline run on
+/// across the fold, its side does not. The ease is 4 × 25 cm - 96 cm.
+#[test]
+fn a_half_on_the_fold_is_also_told_as_on_the_garment() {
+    let written = written();
+    let front = &written["sizes"][0]["pieces"][0];
+    assert_eq!(front["part"], "outer.front");
+    assert_eq!(front["fold"], "centre");
+    assert_eq!(front["finished"], json!({ "width": 500, "height": 600 }));
+    assert_eq!(front["edges"][0], json!({ "name": "centre", "length": 600 }));
+    assert_eq!(front["edges"][2], json!({ "name": "side", "length": 600 }));
+    assert_eq!(front["edges"][3], json!({ "name": "hem", "length": 250, "on_garment": 500 }));
+    assert_eq!(written["sizes"][0]["measures"]["chest_finished"]["ease"], 40);
+    assert_eq!(written["sizes"][1]["pieces"][0]["finished"]["width"], 520);
+}
+
+/// By hand: folded top to bottom the band is half as high, and its ends are half as long.
+#[test]
+fn a_folded_piece_is_told_as_it_is_worn() {
+    let written = written();
+    let band = &written["sizes"][0]["pieces"][1];
+    assert_eq!(band["finished"], json!({ "width": 850, "height": 65 }));
+    assert_eq!(band["edges"][0], json!({ "name": "bottom", "length": 850 }));
+    assert_eq!(band["edges"][1], json!({ "name": "right", "length": 130, "finished": 65 }));
+}
+
+#[test]
+fn a_piece_is_drawn_with_its_marks_lines_and_notches() {
+    let written = written();
+    let front = &written["sizes"][0]["pieces"][0];
+    assert_eq!(front["stitching_line"], "M0 -600L0 0L250 0L250 -600L0 -600Z");
+    assert_eq!(front["marks"], json!({ "pocket_corner": { "x": 40, "y": -580 } }));
+    assert_eq!(front["lines"], json!({ "waist": "M0 -380L250 -380" }));
+    let notch = json!({ "edge": "side", "along": 80, "at": { "x": 250, "y": -80 }, "double": true });
+    assert_eq!(front["notches"], json!([notch]));
+    assert_eq!(front["grain"], json!({ "angle": 90 }));
+}
+
+#[test]
+fn tables_show_the_sizes_side_by_side() {
+    let (garment, sizes) = smock();
+    let sizes: Vec<&SizedGarment> = sizes.iter().collect();
+    let text = pieces(&garment, &sizes, Form::Text).unwrap();
+    let expected = "\
+Deck smock: finished width × height
+
+piece   part          cut                  S             M
+Front   outer.front   1 on fold (centre)   50 × 60 cm    52 × 60 cm
+Band    knit.band     1                    85 × 6.5 cm   85 × 6.5 cm
+";
+    assert_eq!(text, expected);
+    let text = cut_list(&garment, &sizes, Form::Text).unwrap();
+    let expected = "\
+shell: waxed cotton
+
+piece   layer   cut
+Front   outer   1 on fold (centre)
+
+rib: 2x2 rib, \"soft\"
+
+piece   layer   cut
+Band    knit    1
+";
+    assert_eq!(text, expected);
+}
+
+#[test]
+fn tables_for_spreadsheets_have_a_row_for_each_size() {
+    let (garment, sizes) = smock();
+    let sizes: Vec<&SizedGarment> = sizes.iter().collect();
+    let text = pieces(&garment, &sizes, Form::Csv).unwrap();
+    let expected = "part,label,size,copies,how,fold,width,height,unit\r\n\
+        outer.front,Front,S,1,on fold,centre,50,60,cm\r\n\
+        outer.front,Front,M,1,on fold,centre,52,60,cm\r\n\
+        knit.band,Band,S,1,alike,,85,6.5,cm\r\n\
+        knit.band,Band,M,1,alike,,85,6.5,cm\r\n";
+    assert_eq!(text, expected);
+    let markdown = pieces(&garment, &sizes, Form::Markdown).unwrap();
+    assert!(markdown.contains("| Front | outer.front | 1 on fold (centre) | 50 × 60 cm  |"), "{markdown}");
+    let told: Json = serde_json::from_str(&pieces(&garment, &sizes, Form::Json).unwrap()).unwrap();
+    assert_eq!(told[1]["sizes"]["M"]["finished"]["height"], 65);
+    let told: Json = serde_json::from_str(&cut_list(&garment, &sizes, Form::Json).unwrap()).unwrap();
+    assert_eq!(told[0]["sizes"], json!(["S", "M"]), "sizes cut alike are told together");
+}
+
+fn validator() -> jsonschema::Validator {
+    let schema: Json = serde_json::from_str(&schema().unwrap()).unwrap();
+    assert_eq!(schema["$schema"], "https://json-schema.org/draft/2020-12/schema");
+    jsonschema::draft202012::meta::validate(&schema).unwrap();
+    jsonschema::draft202012::new(&schema).unwrap()
+}
+
+#[test]
+fn the_document_is_of_the_form_that_its_schema_says() {
+    let validator = validator();
+    let good = written();
+    validator.validate(&good).unwrap();
+    let mut bad = good.clone();
+    bad["sizes"][0]["pieces"][0]["finished"]["width"] = json!("50 cm");
+    assert!(!validator.is_valid(&bad));
+    let mut bad = good;
+    bad["sizes"][0].as_object_mut().unwrap().shift_remove("pieces");
+    assert!(!validator.is_valid(&bad));
+}
+
+#[test]
+fn the_schema_in_the_grammar_folder_is_the_one_that_is_printed() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar/resolved.schema.json");
+    let committed = fs::read_to_string(path).unwrap();
+    assert!(committed == schema().unwrap(), "write it anew: fustian schema > grammar/resolved.schema.json");
+}
+
+#[test]
+fn every_example_validates() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let mut loader = MemoryLoader::new();
+    let mut garments = Vec::new();
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.extension().is_some_and(|extension| extension == "fus") {
+            let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+            let text = fs::read_to_string(&path).unwrap();
+            if !text.lines().any(|line| line.starts_with("library ")) {
+                garments.push(name.clone());
+            }
+            loader = loader.with(&name, text);
+        }
+    }
+    garments.sort();
+    assert!(garments.len() >= 4, "{garments:?}");
+    let validator = validator();
+    for name in garments {
+        let compiled = fustian::compile(&loader, &name);
+        let drawn = fustian::report::draw(&compiled.map, &compiled.diagnostics, Default::default());
+        assert!(!compiled.has_mistakes(), "{name}:\n{drawn}");
+        assert!(compiled.sizes.len() == compiled.garment.sizes.len() && !compiled.sizes.is_empty(), "{name}");
+        let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
+        let text = to_text(&document).unwrap();
+        let json: Json = serde_json::from_str(&text).unwrap();
+        validator.validate(&json).unwrap_or_else(|reason| panic!("{name}: {reason}"));
+        assert!(json["sizes"][0]["pieces"].as_array().is_some_and(|pieces| !pieces.is_empty()), "{name}");
+        assert!(!text.contains("-0,") && !text.contains("-0\n"), "{name}: there is no -0");
+    }
+}

@@ -1,0 +1,12 @@
+//! What a maker does with Fustian, one file a topic.
+
+mod catalogue;
+mod chain;
+mod commands;
+mod damage;
+mod documents;
+mod geometry;
+mod reading;
+mod reference;
+mod slips;
+mod variations;

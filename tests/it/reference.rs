@@ -1,0 +1,74 @@
+//! Every example of the language's reference is compiled.
+
+use fustian::report::Severity;
+use fustian::source::MemoryLoader;
+use fustian::{Compiled, compile};
+
+const REFERENCE: &str = include_str!("../../grammar/REFERENCE.md");
+
+/// A fenced example: the words after `fus`, its text and the line it starts at.
+struct Example {
+    kind: String,
+    text: String,
+    line: usize,
+}
+
+fn examples() -> Vec<Example> {
+    let mut examples = Vec::new();
+    let mut open: Option<Example> = None;
+    for (at, line) in REFERENCE.lines().enumerate() {
+        match (&mut open, line.strip_prefix("```")) {
+            (None, Some(fence)) if fence.starts_with("fus") => {
+                let kind = fence.trim_start_matches("fus").trim().to_owned();
+                open = Some(Example { kind, text: String::new(), line: at + 2 });
+            }
+            (Some(_), Some(_)) => examples.extend(open.take()),
+            (Some(example), None) => {
+                example.text.push_str(line);
+                example.text.push('\n');
+            }
+            _ => {}
+        }
+    }
+    examples
+}
+
+fn compiled(example: &Example, sample: &str) -> Compiled {
+    let text = match example.kind.as_str() {
+        "sample" | "file" | "library" => example.text.clone(),
+        "" => format!("{sample}\n{}", example.text),
+        "piece" => format!("{sample}\nblock piece example {{\n{}\n}}\n", example.text),
+        "variation" => format!("variation \"Example\" of \"sample.fus\"\n{}", example.text),
+        _ => format!("{sample}\n{}", example.text),
+    };
+    let loader = MemoryLoader::new().with("sample.fus", sample).with("example.fus", text);
+    compile(&loader, "example.fus")
+}
+
+#[test]
+fn every_example_of_the_reference_compiles() {
+    let examples = examples();
+    let sample = examples.iter().find(|example| example.kind == "sample").expect("the sample").text.clone();
+    assert!(examples.len() >= 24, "only {} examples were found", examples.len());
+    let mut told = Vec::new();
+    for example in examples.iter().filter(|example| !example.kind.starts_with("slip")) {
+        let compiled = compiled(example, &sample);
+        for diagnostic in compiled.diagnostics.iter().filter(|one| one.severity == Severity::Mistake) {
+            let words = compiled.map.text(diagnostic.span());
+            told.push(format!("line {}: {}: {} `{words}`", example.line, diagnostic.slug, diagnostic.title));
+        }
+    }
+    assert!(told.is_empty(), "mistakes in examples of the reference:\n{}", told.join("\n"));
+}
+
+#[test]
+fn every_slip_of_the_reference_is_told() {
+    let examples = examples();
+    let sample = examples.iter().find(|example| example.kind == "sample").expect("the sample").text.clone();
+    for example in examples.iter().filter(|example| example.kind.starts_with("slip")) {
+        let slug = example.kind.trim_start_matches("slip").trim();
+        let compiled = compiled(example, &sample);
+        let slugs: Vec<&str> = compiled.diagnostics.iter().map(|diagnostic| diagnostic.slug).collect();
+        assert_eq!(slugs, [slug], "line {}", example.line);
+    }
+}
