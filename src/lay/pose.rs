@@ -10,7 +10,7 @@ const FAR: f64 = 1e6;
 /// A piece may be wider than the cloth by this much, in millimetres: rounding, not cloth.
 const ROUNDING: f64 = 0.005;
 /// The most copies in one lay.
-pub const MOST_PIECES: usize = 5_000;
+pub const MOST_PIECES: usize = 2_000;
 /// How many corners are enough for the search to see of an outline.
 const ENOUGH_CORNERS: usize = 12;
 /// How far the search may take an outline to reach beyond itself, in millimetres.

@@ -6,6 +6,7 @@ mod commands;
 mod damage;
 mod documents;
 mod geometry;
+mod lay_search;
 mod reading;
 mod reference;
 mod slips;
