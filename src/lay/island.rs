@@ -18,7 +18,7 @@ pub enum Phase {
     Press,
 }
 
-const CARE: Care = Care { anywhere: 30, nearby: 10, kept: 3 };
+const CARE: Care = Care { anywhere: 22, beside: 8, nearby: 10, kept: 3 };
 const EXPLORING: Patience = Patience { passes: 60, strikes: 3, care: CARE };
 const PRESSING: Patience = Patience { passes: 40, strikes: 3, care: CARE };
 /// By how much the cloth is shortened while exploring, as a part of its length.
@@ -27,10 +27,12 @@ const SHORTEN_LEAST: f32 = 0.001;
 /// By how much while pressing.
 const PRESS_FIRST: f32 = 0.0008;
 const PRESS_LEAST: f32 = 0.00002;
+/// Where a short spell of pressing between explorations ends.
+const PRESS_ONCE_LEAST: f32 = 0.0003;
 /// How many pairs of large pieces change places after a failure.
 const SWAPS: u32 = 3;
 /// How many failures while exploring before the best plan is pressed once.
-const FAILURES: u32 = 8;
+const FAILURES: u32 = 12;
 
 /// One searcher.
 pub struct Island<'a> {
@@ -138,7 +140,7 @@ impl<'a> Island<'a> {
         match self.phase {
             Phase::Press => {
                 self.press = (self.press * 0.85).max(PRESS_LEAST);
-                if self.pressing_once && self.press <= PRESS_LEAST * 1.01 {
+                if self.pressing_once && self.press <= PRESS_ONCE_LEAST {
                     self.pressing_once = false;
                     self.phase = Phase::Explore;
                     self.failures = 0;

@@ -9,6 +9,8 @@ use super::random::Random;
 pub struct Care {
     /// Places drawn over the whole cloth.
     pub anywhere: usize,
+    /// Places drawn with its bounds in line with those of two other pieces.
+    pub beside: usize,
     /// Places drawn around where the piece lies.
     pub nearby: usize,
     /// How many of the best are improved.
@@ -34,15 +36,19 @@ pub fn best_spot(board: &mut Board, piece: usize, care: Care, random: &mut Rando
     let size = size.0.min(size.1);
     let mut kept: Vec<Spot> = Vec::with_capacity(care.kept + 1);
     kept.push(here);
-    for draw in 0..care.anywhere + care.nearby {
+    for draw in 0..care.nearby + care.beside + care.anywhere {
         let (pose, wish) = if draw < care.nearby {
             let spread = 0.6 * size;
             (pose, (x + spread * random.bell(), y + spread * random.bell()))
         } else {
             let pose = choices[random.below(choices.len())];
-            let shape = &board.poses.poses[pose];
-            let (low, high) = shape.along(length);
-            (pose, (random.between(low, high), random.between(shape.across.0, shape.across.1)))
+            if draw < care.nearby + care.beside {
+                (pose, beside(board, pose, random))
+            } else {
+                let shape = &board.poses.poses[pose];
+                let (low, high) = shape.along(length);
+                (pose, (random.between(low, high), random.between(shape.across.0, shape.across.1)))
+            }
         };
         let Some((x, y)) = board.poses.poses[pose].place_near(wish, length) else { continue };
         let bound = if kept.len() < care.kept { f32::INFINITY } else { kept[kept.len() - 1].burden };
@@ -66,6 +72,33 @@ pub fn best_spot(board: &mut Board, piece: usize, care: Care, random: &mut Rando
         descend(board, piece, &mut best, size * 0.02, size * 0.0005, random);
     }
     best
+}
+
+/// A place at which the bounds of a pose are in line with those of one piece along the cloth and
+/// with those of another, or with an edge of the cloth, across it: straight pieces fit together
+/// there and hardly anywhere else.
+fn beside(board: &Board, pose: usize, random: &mut Random) -> (f32, f32) {
+    let shape = &board.poses.poses[pose];
+    let (first, second) = (random.below(board.count()), random.below(board.count() + 2));
+    let half = board.pose_of(first).half.0;
+    let x = board.layout.lies[first].1;
+    let x = match random.below(4) {
+        0 => x - half - shape.half.0,
+        1 => x - half + shape.half.0,
+        _ => x + half + shape.half.0,
+    };
+    if second >= board.count() {
+        return (x, if second == board.count() { shape.across.0 } else { shape.across.1 });
+    }
+    let half = board.pose_of(second).half.1;
+    let y = board.layout.lies[second].2;
+    let y = match random.below(4) {
+        0 => y - half - shape.half.1,
+        1 => y - half + shape.half.1,
+        2 => y + half - shape.half.1,
+        _ => y + half + shape.half.1,
+    };
+    (x, y)
 }
 
 /// Steps that undo all overlaps at once, as far as they can be undone, shortened where a whole step

@@ -4,8 +4,7 @@
 //! then share any area.
 
 use fustian::lay::{
-    Allowance, ClothEdge, Effort, Item, LayError, Plan, Repeat, Request, Turn, placed_outline, search,
-    verify,
+    Allowance, ClothEdge, Effort, Item, LayError, Plan, Repeat, Request, Turn, placed_outline, search, verify,
 };
 use geo::{Area, BooleanOps, BoundingRect, Buffer, Coord, Intersects, LineString, MultiPolygon, Polygon};
 
@@ -35,8 +34,7 @@ fn check(request: &Request, plan: &Plan) {
         .placements
         .iter()
         .map(|p| {
-            let ring: Vec<Coord> =
-                placed_outline(request, p).iter().map(|&(x, y)| Coord { x, y }).collect();
+            let ring: Vec<Coord> = placed_outline(request, p).iter().map(|&(x, y)| Coord { x, y }).collect();
             let polygon = Polygon::new(LineString::from(ring), Vec::new());
             let bounds = polygon.bounding_rect().expect("bounds");
             assert!(bounds.min().x > -0.01 && bounds.min().y > -0.01, "off the cloth: {bounds:?}");
@@ -61,8 +59,24 @@ fn check(request: &Request, plan: &Plan) {
 
 /// The crew's deck smock, roughly, in millimetres: half shapes drawn with straight lines.
 fn smock() -> Vec<Item> {
-    let body = [(0.0, 0.0), (720.0, 0.0), (740.0, 120.0), (700.0, 210.0), (480.0, 240.0), (470.0, 290.0), (0.0, 300.0)];
-    let sleeve = [(0.0, 0.0), (430.0, -60.0), (520.0, 60.0), (560.0, 200.0), (520.0, 340.0), (430.0, 460.0), (0.0, 400.0)];
+    let body = [
+        (0.0, 0.0),
+        (720.0, 0.0),
+        (740.0, 120.0),
+        (700.0, 210.0),
+        (480.0, 240.0),
+        (470.0, 290.0),
+        (0.0, 300.0),
+    ];
+    let sleeve = [
+        (0.0, 0.0),
+        (430.0, -60.0),
+        (520.0, 60.0),
+        (560.0, 200.0),
+        (520.0, 340.0),
+        (430.0, 460.0),
+        (0.0, 400.0),
+    ];
     let collar = [(0.0, 0.0), (420.0, 0.0), (440.0, 70.0), (210.0, 90.0), (-20.0, 70.0)];
     let pocket = [(0.0, 0.0), (180.0, 0.0), (180.0, 170.0), (90.0, 200.0), (0.0, 170.0)];
     let cuff = [(0.0, 0.0), (240.0, 0.0), (240.0, 120.0), (0.0, 120.0)];
@@ -118,7 +132,8 @@ fn the_same_seed_gives_the_same_plan_on_one_thread_or_two() {
     let one = request(smock(), 1400.0, Effort::Quick);
     let two = Request { threads: 2, ..one.clone() };
     let bytes = |plan: &Plan| {
-        let numbers = plan.placements.iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits(), p.turn.degrees.to_bits()]);
+        let numbers =
+            plan.placements.iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits(), p.turn.degrees.to_bits()]);
         numbers.chain([plan.length.to_bits(), plan.looks]).collect::<Vec<u64>>()
     };
     let first = lay(&one);
@@ -151,7 +166,8 @@ fn two_garments_need_at_most_twice_one() {
 fn a_half_on_the_fold_lies_against_the_fold() {
     let mut items = smock();
     items[0].quantity = 1;
-    items[0].turns = vec![Turn::against(ClothEdge::Near, 0.0, false), Turn::against(ClothEdge::Near, 0.0, true)];
+    items[0].turns =
+        vec![Turn::against(ClothEdge::Near, 0.0, false), Turn::against(ClothEdge::Near, 0.0, true)];
     items[1].quantity = 1;
     items[1].turns = items[0].turns.clone();
     let request = request(items, 700.0, Effort::Quick);
@@ -195,7 +211,8 @@ fn a_curved_piece_is_laid_as_it_is_and_not_as_the_search_sees_it() {
         })
     };
     let ring: Vec<Point> = arc(400.0, 0).chain(arc(250.0, 1)).collect();
-    let plan = lay(&request(vec![item("waistband", &ring, 6, &[0.0, 90.0, 180.0, 270.0])], 900.0, Effort::Quick));
+    let plan =
+        lay(&request(vec![item("waistband", &ring, 6, &[0.0, 90.0, 180.0, 270.0])], 900.0, Effort::Quick));
     assert!(plan.usage > 0.6, "usage {}", plan.usage);
 }
 
@@ -216,9 +233,15 @@ fn what_cannot_be_laid_is_said() {
     assert!(matches!(ask(Vec::new(), 900.0), Err(LayError::Empty)));
     assert!(matches!(ask(apron(&[]), 900.0), Err(LayError::NoArea { .. })));
     assert!(matches!(ask(apron(&[(0.0, 0.0), (9.0, 9.0)]), 900.0), Err(LayError::NoArea { .. })));
-    assert!(matches!(ask(apron(&[(0.0, 0.0), (f64::NAN, 9.0), (9.0, 0.0)]), 900.0), Err(LayError::NotFinite { .. })));
+    assert!(matches!(
+        ask(apron(&[(0.0, 0.0), (f64::NAN, 9.0), (9.0, 0.0)]), 900.0),
+        Err(LayError::NotFinite { .. })
+    ));
     let bow = [(0.0, 0.0), (500.0, 500.0), (500.0, 0.0), (0.0, 300.0)];
     assert!(matches!(ask(apron(&bow), 900.0), Err(LayError::Crosses { .. })));
     assert!(matches!(ask(vec![item("apron", &square, 1, &[])], 900.0), Err(LayError::NoTurn { .. })));
-    assert!(matches!(ask(vec![item("apron", &square, usize::MAX, &[0.0])], 900.0), Err(LayError::TooMany { .. })));
+    assert!(matches!(
+        ask(vec![item("apron", &square, usize::MAX, &[0.0])], 900.0),
+        Err(LayError::TooMany { .. })
+    ));
 }
