@@ -119,13 +119,13 @@ impl<'a> Board<'a> {
         for (index, block) in self.bounds.iter().enumerate() {
             // The greatest of four distances is below 0 where the bounds meet; its sign bit says
             // so without a branch, which lets a compiler work on all lanes together.
-            let mut mask = 0u32;
-            for lane in 0..LANES {
+            let bits: [u32; LANES] = std::array::from_fn(|lane| {
                 let along = larger(block[0][lane] - high_x, low_x - block[1][lane]);
                 let across = larger(block[2][lane] - high_y, low_y - block[3][lane]);
                 let sign = (larger(along, across).to_bits() as i32) >> 31;
-                mask |= sign as u32 & (1 << lane);
-            }
+                sign as u32 & (1 << lane)
+            });
+            let mut mask = bits.iter().fold(0, |mask, bit| mask | bit);
             while mask != 0 {
                 let other = index * LANES + mask.trailing_zeros() as usize;
                 mask &= mask - 1;

@@ -23,9 +23,9 @@ const PRESS_FROM: f64 = 0.7;
 /// Looks of all islands together, at an effort.
 fn looks_of(effort: Effort) -> u64 {
     match effort {
-        Effort::Quick => 1_500_000,
-        Effort::Normal => 15_000_000,
-        Effort::Long => 150_000_000,
+        Effort::Quick => 2_000_000,
+        Effort::Normal => 20_000_000,
+        Effort::Long => 200_000_000,
     }
 }
 

@@ -87,12 +87,11 @@ impl Pair {
             }
             let (mut low, mut high) = (sum.low.0, sum.high.0);
             for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
-                for lane in 0..LANES {
-                    let rest = block[2][lane] - block[1][lane] * y;
-                    let nx = block[0][lane];
-                    if nx > 1e-7 {
+                for ((nx, ny), c) in block[0].iter().zip(&block[1]).zip(&block[2]) {
+                    let rest = c - ny * y;
+                    if *nx > 1e-7 {
                         high = high.min(rest / nx);
-                    } else if nx < -1e-7 {
+                    } else if *nx < -1e-7 {
                         low = low.max(rest / nx);
                     } else if rest <= 0.0 {
                         high = f32::NEG_INFINITY;
