@@ -40,9 +40,9 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
     let checked = check(&garment, &sizes);
-    let mut diagnostics = merged.mistakes.clone();
-    let told = lowered.into_iter().chain(circles).chain(found).chain(checked);
-    diagnostics.extend(told.map(|diagnostic| via_variation(&merged, &map, diagnostic)));
+    let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
+    let mut diagnostics: Vec<Diagnostic> =
+        told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, sizes, diagnostics }
 }

@@ -4,6 +4,7 @@ use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, PaperId};
 use crate::report::{Diagnostic, Finding, amount, group};
 use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::shape::Point;
 use crate::shape::path::Path;
 
 pub(super) static CHECK: Check = Check { slugs: &["size/lines-cross"], run: Run::OverSizes(run) };
@@ -11,24 +12,36 @@ pub(super) static CHECK: Check = Check { slugs: &["size/lines-cross"], run: Run:
 /// On each side of the crossing the edges must be at least so far apart, in millimetres: closer
 /// than a pencil line they are the same.
 const APART: f64 = 1.0;
+/// Where they swap sides from every size to the next, the piece is drafted so about its own middle,
+/// and only more than this, in millimetres, is told.
+const DRAFTED_SO: f64 = 5.0;
 /// What counts as the middle of an edge: this share of it at either end is left out, because
 /// corners move from size to size.
 const ENDS: f64 = 0.1;
 /// Places along an edge that are looked at.
 const PLACES: usize = 32;
+/// How close the straight lines lie to a curve, in millimetres.
+const CLOSE: f64 = 0.1;
 
 fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     let mut findings = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        for two in sizes.windows(2) {
-            let [smaller, larger] = two else { continue };
-            let drawn = |sized: &SizedGarment| sized.papers.get(paper.index()).cloned().flatten();
-            let (Some(small), Some(large)) = (drawn(smaller), drawn(larger)) else { continue };
-            for edge in small.edges.iter().map(|edge| edge.edge) {
-                if garment.edge(edge).copied_from.is_none() {
-                    findings.extend(crossing(garment, &small, &large, edge, larger.size));
-                }
+        let drawn = |sized: &SizedGarment| sized.papers.get(paper.index()).cloned().flatten();
+        let Some(first) = sizes.first().and_then(drawn) else { continue };
+        for edge in first.edges.iter().map(|edge| edge.edge) {
+            if garment.edge(edge).copied_from.is_some() {
+                continue;
             }
+            let crossings: Vec<Finding> = sizes
+                .windows(2)
+                .filter_map(|two| {
+                    let [smaller, larger] = two else { return None };
+                    crossing(garment, drawn(smaller)?.as_ref(), drawn(larger)?.as_ref(), edge, larger.size)
+                })
+                .collect();
+            let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
+            let least = if everywhere { DRAFTED_SO } else { APART };
+            findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
         }
     }
     told.extend(group(findings, &words::size_names(garment)));
@@ -55,27 +68,73 @@ fn crossing(
 }
 
 /// How far `outer` lies to the left of `inner` at most, and to the right at most, in the middle of
-/// both; none unless both are more than [`APART`], so that the two swap sides.
+/// both; none unless both are more than [`APART`], so that the two swap sides. Both are taken as
+/// chains of straight lines [`CLOSE`] to them.
 fn sides(inner: &Path, outer: &Path) -> Option<(f64, f64)> {
-    let (inner_length, outer_length) = (inner.length(), outer.length());
-    if !inner_length.is_finite() || !outer_length.is_finite() || inner_length <= 0.0 || outer_length <= 0.0 {
-        return None;
-    }
+    let (inner, outer) = (Chain::of(inner)?, Chain::of(outer)?);
     let (mut left, mut right) = (0.0_f64, 0.0_f64);
     for place in 0..=PLACES {
         let share = ENDS + (1.0 - 2.0 * ENDS) * place as f64 / PLACES as f64;
-        let point = outer.point_at_length(outer_length * share);
-        let nearest = inner.nearest(point);
-        let along = nearest.at / inner_length;
-        if !(ENDS..=1.0 - ENDS).contains(&along) {
-            continue;
+        let (side, along) = inner.side_of(outer.at(share));
+        if (ENDS..=1.0 - ENDS).contains(&along) {
+            left = left.max(side);
+            right = right.max(-side);
         }
-        let Some(tangent) = inner.tangent_at(nearest.position) else { continue };
-        let side = tangent.cross(point - nearest.point);
-        left = left.max(side);
-        right = right.max(-side);
     }
     (left > APART && right > APART).then_some((left, right))
+}
+
+/// Straight lines end to end.
+struct Chain {
+    points: Vec<Point>,
+    /// How far along the chain each point is.
+    along: Vec<f64>,
+    length: f64,
+}
+
+impl Chain {
+    /// None of a path without length.
+    fn of(path: &Path) -> Option<Chain> {
+        let points = path.flatten(CLOSE);
+        let mut along = Vec::with_capacity(points.len());
+        let mut length = 0.0;
+        for (at, point) in points.iter().enumerate() {
+            length +=
+                at.checked_sub(1).and_then(|at| points.get(at)).map_or(0.0, |last| last.distance(*point));
+            along.push(length);
+        }
+        (length.is_finite() && length > 0.0).then_some(Chain { points, along, length })
+    }
+
+    /// The point at a share of the length.
+    fn at(&self, share: f64) -> Point {
+        let wanted = share * self.length;
+        let next = self.along.partition_point(|along| *along < wanted).max(1).min(self.points.len() - 1);
+        let (from, to) = (self.along[next - 1], self.along[next]);
+        let part = if to > from { (wanted - from) / (to - from) } else { 0.0 };
+        self.points[next - 1].lerp(self.points[next], part)
+    }
+
+    /// How far a point lies to the left of the chain (negative: to the right), and at which share
+    /// of the length the chain is nearest to it.
+    fn side_of(&self, point: Point) -> (f64, f64) {
+        let mut best = (f64::INFINITY, 0.0, 0.0);
+        for (two, along) in self.points.windows(2).zip(&self.along) {
+            let way = two[1] - two[0];
+            let length = way.hypot();
+            if length <= 0.0 {
+                continue;
+            }
+            let to = point - two[0];
+            let foot = (to.dot(way) / length).clamp(0.0, length);
+            let distance = (to - way * (foot / length)).hypot();
+            if distance < best.0 {
+                let sign = if way.cross(to) < 0.0 { -1.0 } else { 1.0 };
+                best = (distance, sign * distance, (along + foot) / self.length);
+            }
+        }
+        (best.1, best.2)
+    }
 }
 
 #[cfg(test)]

@@ -3,7 +3,7 @@
 use super::{Check, Run, words};
 use crate::garment::{CutHow, Fabric, Garment};
 use crate::report::{Diagnostic, Finding, amount};
-use crate::resolve::{CutRow, DrawnPiece, SizedGarment, constant};
+use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
 
@@ -15,15 +15,16 @@ const GIVES: f64 = 0.5;
 const CLOSE: f64 = 0.1;
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    let finished = Finished::of(garment, sized);
     for row in &sized.cut_list {
-        findings.extend(narrow(garment, sized, row));
+        findings.extend(narrow(garment, sized, &finished, row));
     }
 }
 
 /// The stitching lines alone are looked at: with its allowances the piece needs still more.
-fn narrow(garment: &Garment, sized: &SizedGarment, row: &CutRow) -> Option<Finding> {
+fn narrow(garment: &Garment, sized: &SizedGarment, finished: &Finished, row: &CutRow) -> Option<Finding> {
     let fabric = garment.fabric(row.fabric?);
-    let usable = usable_width(garment, sized, fabric)?;
+    let usable = usable_width(finished, fabric)?;
     let drawn = sized.papers.get(row.part.paper.index())?.as_ref()?;
     let grain = drawn.grain;
     let needed = extent(drawn, Vec2::new(-grain.y, grain.x))?;
@@ -67,10 +68,10 @@ fn narrow(garment: &Garment, sized: &SizedGarment, row: &CutRow) -> Option<Findi
 }
 
 /// What can be cut from, from side to side: without the selvages; a tube is opened.
-fn usable_width(garment: &Garment, sized: &SizedGarment, fabric: &Fabric) -> Option<f64> {
-    let width = constant(garment, sized, fabric.width.as_ref()?)?;
+fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<f64> {
+    let width = finished.constant(fabric.width.as_ref()?)?;
     let selvage = match &fabric.selvage {
-        Some(selvage) => constant(garment, sized, selvage)?,
+        Some(selvage) => finished.constant(selvage)?,
         None => 0.0,
     };
     let around = if fabric.tubular { 2.0 * width } else { width };

@@ -1,15 +1,19 @@
 //! `piece/uncut` and `part/missing`: pieces that a layer ought to have.
 
 use super::{Check, Run, words};
-use crate::garment::{Garment, LayerId, PieceId, Seam, SewnEdge};
+use crate::garment::{Garment, LayerId, Seam, SewnEdge};
 use crate::report::Diagnostic;
 
 pub(super) static CHECK: Check = Check { slugs: &["piece/uncut", "part/missing"], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
-    for (at, piece) in garment.pieces.iter().enumerate() {
-        let id = PieceId::from_index(at);
-        let listed = garment.layers.iter().any(|layer| layer.pieces.contains(&id));
+    let mut listed = vec![false; garment.pieces.len()];
+    for piece in garment.layers.iter().flat_map(|layer| &layer.pieces) {
+        if let Some(place) = listed.get_mut(piece.index()) {
+            *place = true;
+        }
+    }
+    for (piece, listed) in garment.pieces.iter().zip(listed) {
         if listed || piece.block || piece.ended_by.is_some() {
             continue;
         }
@@ -22,8 +26,9 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
                 ));
         told.push(mistake);
     }
+    let cut = Cut::of(garment);
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
-        told.extend(unqualified(garment, seam));
+        told.extend(unqualified(garment, &cut, seam));
     }
 }
 
@@ -31,29 +36,54 @@ fn edges(seam: &Seam) -> impl Iterator<Item = &SewnEdge> {
     seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges)
 }
 
-/// Whether a layer has what became of the edge's piece.
-fn has(garment: &Garment, layer: LayerId, sewn: &SewnEdge) -> bool {
-    garment.layer(layer).pieces.iter().any(|&piece| {
-        let mut edges = garment.piece(piece).edges.iter();
-        piece == sewn.piece || edges.any(|&edge| garment.is_run_of(edge, sewn.edge))
-    })
+/// Which layers have which edges, with those that they were before a split, a join or a divide.
+struct Cut {
+    /// By edge.
+    layers: Vec<Vec<LayerId>>,
 }
 
-/// Whether any layer has it; of a piece that none has, `piece/uncut` tells.
-fn cut_somewhere(garment: &Garment, sewn: &SewnEdge) -> bool {
-    (0..garment.layers.len()).any(|layer| has(garment, LayerId::from_index(layer), sewn))
+impl Cut {
+    fn of(garment: &Garment) -> Cut {
+        let mut layers: Vec<Vec<LayerId>> = vec![Vec::new(); garment.edges.len()];
+        for (at, layer) in garment.layers.iter().enumerate() {
+            let id = LayerId::from_index(at);
+            for &edge in layer.pieces.iter().flat_map(|&piece| &garment.piece(piece).edges) {
+                let mut before = Some(edge);
+                while let Some(edge) = before {
+                    let named = garment.edge(edge);
+                    for edge in [Some(edge), named.part_of].into_iter().flatten() {
+                        match layers.get_mut(edge.index()) {
+                            Some(have) if have.last() != Some(&id) => have.push(id),
+                            _ => {}
+                        }
+                    }
+                    before = named.same_run_as;
+                }
+            }
+        }
+        Cut { layers }
+    }
+
+    fn has(&self, layer: LayerId, sewn: &SewnEdge) -> bool {
+        self.layers.get(sewn.edge.index()).is_some_and(|have| have.contains(&layer))
+    }
+
+    /// Whether any layer has it; of a piece that none has, `piece/uncut` tells.
+    fn somewhere(&self, sewn: &SewnEdge) -> bool {
+        self.layers.get(sewn.edge.index()).is_some_and(|have| !have.is_empty())
+    }
 }
 
 /// A seam without a layer: one sewn layer must have all its pieces. (Of a seam that names a layer,
 /// the part is looked up when names are.)
-fn unqualified(garment: &Garment, seam: &Seam) -> Option<Diagnostic> {
+fn unqualified(garment: &Garment, cut: &Cut, seam: &Seam) -> Option<Diagnostic> {
     let open: Vec<&SewnEdge> = edges(seam).filter(|sewn| sewn.layer.is_none()).collect();
-    if open.is_empty() || !open.iter().all(|sewn| cut_somewhere(garment, sewn)) {
+    if open.is_empty() || !open.iter().all(|sewn| cut.somewhere(sewn)) {
         return None;
     }
     let sewn_layers: Vec<LayerId> =
         (0..garment.layers.len()).map(LayerId::from_index).filter(|&id| !garment.layer(id).fused).collect();
-    let count = |layer: LayerId| open.iter().filter(|sewn| has(garment, layer, sewn)).count();
+    let count = |layer: LayerId| open.iter().filter(|sewn| cut.has(layer, sewn)).count();
     if sewn_layers.iter().any(|&layer| count(layer) == open.len()) {
         return None;
     }
@@ -64,7 +94,7 @@ fn unqualified(garment: &Garment, seam: &Seam) -> Option<Diagnostic> {
             best = layer;
         }
     }
-    let missing = open.iter().find(|sewn| !has(garment, best, sewn))?;
+    let missing = open.iter().find(|sewn| !cut.has(best, sewn))?;
     let (layer, piece) = (garment.layer(best), garment.piece(missing.piece));
     let mut names: Vec<String> = Vec::new();
     for sewn in &open {
@@ -75,7 +105,7 @@ fn unqualified(garment: &Garment, seam: &Seam) -> Option<Diagnostic> {
     }
     let title =
         format!("no layer has all of {}, so the seam {} is sewn in none", words::listed(&names), seam.name);
-    let other = sewn_layers.iter().find(|&&layer| has(garment, layer, missing)).map(|&id| garment.layer(id));
+    let other = sewn_layers.iter().find(|&&layer| cut.has(layer, missing)).map(|&id| garment.layer(id));
     let help = match other {
         Some(other) => format!(
             "add {0} to layer {1}, or say which layer's is meant: {2}.{0}",

@@ -71,7 +71,7 @@ impl Look<'_> {
             halves.push(other);
         }
         let lowest = self.lowest();
-        let mut worst: Vec<Over> = Vec::new();
+        let mut by_edge: Vec<(EdgeId, f64)> = Vec::new();
         for point in self.points() {
             if halves.iter().any(|ring| outline::contains(ring, point)) {
                 continue;
@@ -82,6 +82,13 @@ impl Look<'_> {
                 _ => self.nearest(&halves, point),
             };
             let Some((edge, by)) = found.filter(|(_, by)| *by > ON_EDGE && by.is_finite()) else { continue };
+            match by_edge.iter_mut().find(|(one, _)| *one == edge) {
+                Some((_, most)) => *most = most.max(by),
+                None => by_edge.push((edge, by)),
+            }
+        }
+        let mut worst: Vec<Over> = Vec::new();
+        for (edge, by) in by_edge {
             let over = Over { edge, kind: self.kind(edge, lowest), by };
             match worst.iter_mut().find(|one| slug(one.kind) == slug(over.kind)) {
                 Some(one) if one.by < over.by => *one = over,
@@ -246,6 +253,15 @@ impl Look<'_> {
             Kind::Split(id) => mistake.also(garment.alteration(id).span, "cut here"),
             Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge),
         };
+        let kept = garment.alterations.iter().find_map(|alteration| match &alteration.node {
+            AlterationNode::Lengthen { keeping, .. } => {
+                keeping.iter().find(|(point, _)| mark.is_some_and(|corner| corner.at == *point))
+            }
+            _ => None,
+        });
+        if let (Kind::Hem | Kind::Other, Some((_, span))) = (over.kind, kept) {
+            mistake = mistake.also(*span, "kept in its place here");
+        }
         let moved = self.host.edge(over.edge).and_then(|edge| edge.touched.last());
         if let (Kind::Hem | Kind::Other, Some(&id)) = (over.kind, moved) {
             let alteration = garment.alteration(id);

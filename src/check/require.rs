@@ -3,7 +3,7 @@
 use super::{Check, Run, words};
 use crate::garment::{Dimension, Garment, Require};
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::{SizedGarment, constant};
+use crate::resolve::{Finished, SizedGarment};
 use crate::syntax::tree::Relation;
 
 pub(super) static CHECK: Check = Check { slugs: &["require/unmet"], run: Run::PerSize(run) };
@@ -12,9 +12,10 @@ pub(super) static CHECK: Check = Check { slugs: &["require/unmet"], run: Run::Pe
 const NOISE: f64 = 1e-9;
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    let finished = Finished::of(garment, sized);
     for require in &garment.requires {
-        let left = constant(garment, sized, &require.left);
-        let right = constant(garment, sized, &require.right);
+        let left = finished.constant(&require.left);
+        let right = finished.constant(&require.right);
         let (Some(left), Some(right)) = (left, right) else { continue };
         if holds(garment, require, left, right) {
             continue;

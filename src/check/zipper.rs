@@ -1,7 +1,7 @@
 //! `zipper/sides`, `zipper/length`, `zipper/stock`: zips that do not fit what they are sewn to.
 
 use super::{Check, Run, words};
-use crate::garment::{Closure, ClosureKind, Expression, Garment, LineRun, PieceId};
+use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
@@ -32,11 +32,25 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
     let unit = garment.unit;
     let [first, second] = fit.sides;
     let by = (first - second).abs();
-    let (longer, shorter, pieces) = match first > second {
-        true => ("first", "second", &closure.second),
-        false => ("second", "first", &closure.first),
+    let (longer, shorter, long, short) = match first > second {
+        true => ("first", "second", &closure.first, &closure.second),
+        false => ("second", "first", &closure.second, &closure.first),
     };
-    let pieces: Vec<PieceId> = pieces.edges.iter().map(|edge| edge.piece).collect();
+    let only = |one: &Chain, other: &Chain| -> Vec<PieceId> {
+        let others: Vec<PieceId> = other.edges.iter().map(|edge| edge.piece).collect();
+        one.edges.iter().map(|edge| edge.piece).filter(|piece| !others.contains(piece)).collect()
+    };
+    let help = match (only(short, long), only(long, short)) {
+        (more, _) if !more.is_empty() => lengthening(garment, &more, by),
+        (_, more) if !more.is_empty() => {
+            format!(
+                "{}, or take {} in on the other side too",
+                lengthening(garment, &more, -by),
+                names(garment, &more)
+            )
+        }
+        _ => "name the same run of edges on both sides".to_owned(),
+    };
     let title = format!(
         "the {longer} side of {} is {} longer than the {shorter} {{sizes}}",
         closure.name,
@@ -45,7 +59,7 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
     let mistake = Diagnostic::mistake("zipper/sides", closure.first.span, title)
         .label(amount(first, unit))
         .also(closure.second.span, amount(second, unit))
-        .help(format!("make the sides equal: {}", lengthening(garment, &pieces, by)));
+        .help(format!("make the sides equal: {help}"));
     Finding::new(sized.size, by, mistake)
         .about(&*closure.name)
         .figure("first side", amount(first, unit))
@@ -106,6 +120,7 @@ fn figures(
         .figure("zip − edges", amount(fit.zip - fit.sides[0], unit))
 }
 
+/// What would make the zip fit: lengthening or shortening what it is sewn to, or `other`.
 fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> String {
     let by = fit.zip - fit.sides[0];
     let mut pieces: Vec<PieceId> = Vec::new();
@@ -116,42 +131,53 @@ fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> Stri
     }
     let alter = lengthening(garment, &pieces, by);
     match cut_line(garment, &pieces) {
-        Some((piece, line)) if by > 0.0 => {
-            format!(
-                "{alter}, or let it be found: lengthen {piece} at {line} until {} fits; or {other}",
-                closure.name
-            )
+        Some((pieces, line)) if by > 0.0 => {
+            let until = format!("lengthen {pieces} at {line} until {} fits", closure.name);
+            format!("{alter}; or let the amount be found: {until}; or {other}")
         }
         _ => format!("{alter}; or {other}"),
     }
 }
 
-/// "lengthen front at waist by 16 cm", at a line across that one of the pieces has.
+/// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing.
 fn lengthening(garment: &Garment, pieces: &[PieceId], by: f64) -> String {
     let verb = if by > 0.0 { "lengthen" } else { "shorten" };
-    let by = amount(by.abs(), garment.unit).replace(' ', "");
+    let told = amount(by.abs(), garment.unit);
+    // As a maker writes it: the unit touches its number.
+    let by = told.rsplit_once(' ').map_or(told.clone(), |(number, unit)| format!("{number}{unit}"));
     match cut_line(garment, pieces) {
-        Some((piece, line)) => format!("{verb} {piece} at {line} by {by}"),
-        None => {
-            let mut names: Vec<String> = Vec::new();
-            for &piece in pieces {
-                let name = garment.piece(piece).name.to_string();
-                if !names.contains(&name) {
-                    names.push(name);
-                }
-            }
-            format!("{verb} {} by {by}", words::listed(&names))
-        }
+        Some((pieces, line)) => format!("{verb} {pieces} at {line} by {by}"),
+        None => format!("{verb} {} by {by}", names(garment, pieces)),
     }
 }
 
-/// The line across at which one of the pieces would be lengthened: its last, the lowest as makers
-/// list them.
+fn names(garment: &Garment, pieces: &[PieceId]) -> String {
+    let mut names: Vec<String> = Vec::new();
+    for &piece in pieces {
+        let name = garment.piece(piece).name.to_string();
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    words::listed(&names)
+}
+
+/// The line across at which one of the pieces would be lengthened (its last: the lowest, as makers
+/// list them), and every piece that has a line of that name, because they are lengthened together.
 fn cut_line(garment: &Garment, pieces: &[PieceId]) -> Option<(String, String)> {
-    pieces.iter().find_map(|&id| {
-        let piece = garment.piece(id);
-        let across = |line: &&crate::garment::Line| matches!(line.run, LineRun::Across(_));
-        let line = piece.drawing.lines.iter().rfind(across)?;
-        Some((piece.name.to_string(), garment.edge(line.edge).name.to_string()))
-    })
+    let line = pieces.iter().find_map(|&id| {
+        let across = |line: &&Line| matches!(line.run, LineRun::Across(_));
+        garment.piece(id).drawing.lines.iter().rfind(across)
+    })?;
+    let name = garment.edge(line.edge).name.clone();
+    let with_line: Vec<String> = garment
+        .pieces
+        .iter()
+        .filter(|piece| piece.ended_by.is_none() && !piece.block)
+        .filter(|piece| {
+            piece.edges.iter().map(|&edge| garment.edge(edge)).any(|edge| edge.line && edge.name == name)
+        })
+        .map(|piece| piece.name.to_string())
+        .collect();
+    Some((with_line.join(", "), name.to_string()))
 }

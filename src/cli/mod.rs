@@ -15,6 +15,7 @@ mod work;
 
 use arguments::{Arguments, Command};
 use clap::Parser;
+use outcome::{Outcome, Trouble};
 use std::process::ExitCode;
 
 /// Runs the command that was typed.
@@ -29,5 +30,18 @@ pub fn run() -> ExitCode {
         Command::Explain(command) => explain::run(&command),
         Command::Schema => schema::run(),
     };
-    outcome::exit_code(outcome)
+    exit_code(outcome)
+}
+
+/// The exit code, after the last words.
+fn exit_code(outcome: Result<Outcome, Trouble>) -> ExitCode {
+    match outcome {
+        Ok(Outcome::Good) | Err(Trouble::NobodyReads) => ExitCode::SUCCESS,
+        Ok(Outcome::Mistakes) => ExitCode::from(1),
+        Ok(Outcome::Unread) => ExitCode::from(2),
+        Err(Trouble::Told(words)) => {
+            output::say(&format!("fustian: {words}\n"));
+            ExitCode::from(2)
+        }
+    }
 }

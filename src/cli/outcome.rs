@@ -1,5 +1,4 @@
 use std::io;
-use std::process::ExitCode;
 
 /// How a command ended that could do its work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -27,19 +26,6 @@ impl Trouble {
         match error.kind() {
             io::ErrorKind::BrokenPipe => Trouble::NobodyReads,
             _ => Trouble::Told(format!("the result could not be written: {error}")),
-        }
-    }
-}
-
-/// The exit code, after the last words.
-pub fn exit_code(outcome: Result<Outcome, Trouble>) -> ExitCode {
-    match outcome {
-        Ok(Outcome::Good) | Err(Trouble::NobodyReads) => ExitCode::SUCCESS,
-        Ok(Outcome::Mistakes) => ExitCode::from(1),
-        Ok(Outcome::Unread) => ExitCode::from(2),
-        Err(Trouble::Told(words)) => {
-            super::output::say(&format!("fustian: {words}\n"));
-            ExitCode::from(2)
         }
     }
 }

@@ -161,7 +161,7 @@ pub(super) fn cut(garment: &Garment, row: &CutRow) -> CutDocument {
 fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocument> {
     let mut done = Vec::new();
     for (at, alteration) in garment.alterations.iter().enumerate() {
-        if matches!(alteration.node, AlterationNode::Poison) {
+        if matches!(alteration.node, AlterationNode::Poison(_)) {
             continue;
         }
         let targets = alteration.node.targets();

@@ -1,10 +1,36 @@
 use super::document::Document;
+use schemars::Schema;
 use schemars::generate::SchemaSettings;
+use schemars::transform::{RecursiveTransform, Transform};
+use serde_json::Value;
 
 /// The JSON Schema (draft 2020-12) of what `fustian resolve` writes, with a line's end at its end.
 pub fn schema() -> Result<String, serde_json::Error> {
-    let schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<Document>();
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let mut schema = settings.into_generator().into_root_schema_for::<Document>();
+    RecursiveTransform(without_null).transform(&mut schema);
     let mut text = serde_json::to_string_pretty(&schema)?;
     text.push('\n');
     Ok(text)
+}
+
+/// What is not known is left out of the document and never null; the generator cannot know that.
+fn without_null(schema: &mut Schema) {
+    if let Some(Value::Array(types)) = schema.get_mut("type") {
+        types.retain(|kind| kind != "null");
+        if let [only] = types.as_slice() {
+            let only = only.clone();
+            schema.insert("type".to_owned(), only);
+        }
+    }
+    if let Some(Value::Array(choices)) = schema.get_mut("anyOf") {
+        choices.retain(|choice| choice.get("type").is_none_or(|kind| kind != "null"));
+        if let [Value::Object(only)] = choices.as_slice() {
+            let only = only.clone();
+            schema.remove("anyOf");
+            for (key, value) in only {
+                schema.insert(key, value);
+            }
+        }
+    }
 }

@@ -69,6 +69,8 @@ pub struct LoadedChain {
     pub links: IndexMap<FileId, Link>,
     /// A file of the chain could not be had: what it would have said is not known.
     pub incomplete: bool,
+    /// Words inside damaged statements: a name among them may have been declared there.
+    pub lost_words: Vec<Arc<str>>,
     /// Every mistake of reading and parsing.
     pub mistakes: Vec<Diagnostic>,
 }
@@ -290,6 +292,7 @@ impl Loading<'_> {
         let id = self.map.add(name, text);
         self.by_key.insert(key.clone(), Some(id));
         let parsed = crate::syntax::parse(self.map, id);
+        self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);

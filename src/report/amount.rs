@@ -1,4 +1,14 @@
-use crate::garment::DisplayUnit;
+/// The unit that figures are shown in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DisplayUnit {
+    /// Millimetres.
+    Millimetre,
+    /// Centimetres.
+    #[default]
+    Centimetre,
+    /// Inches, with the fractions that a tape shows.
+    Inch,
+}
 
 /// Exactly, by definition (NIST SP 811, appendix B.8).
 const MILLIMETRES_IN_INCH: f64 = 25.4;

@@ -63,13 +63,19 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         }
     }
     let mut diagnostic = group[worst].diagnostic.clone();
-    let words = size_words(&found, sizes);
+    let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
+    let mut words = size_words(&found, sizes);
+    if differ && !words.is_empty() {
+        // The message is worded for one of them.
+        let named = sizes.get(group[worst].size).map_or("", String::as_str);
+        words = format!("{words} (worst: {named})");
+    }
     diagnostic.title = match words.is_empty() {
         true => diagnostic.title.replace(" {sizes}", "").replace("{sizes}", ""),
         false => diagnostic.title.replace("{sizes}", &words),
     };
     diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
-    if group.len() > 1 && !group[worst].figures.is_empty() {
+    if differ && !group[worst].figures.is_empty() {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
         let rows = group.iter().map(|finding| {
             let figures = finding.figures.iter().map(|(_, figure)| figure.clone()).collect();

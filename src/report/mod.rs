@@ -9,7 +9,7 @@ mod suggest;
 mod terminal;
 mod view;
 
-pub use amount::{amount, percent};
+pub use amount::{DisplayUnit, amount, percent};
 pub use diagnostic::{Diagnostic, Label, Severity, SizeTable};
 pub use finding::{Finding, group};
 pub use json::{Told, ToldPlace, ToldRow, ToldSeverity, ToldTable, tell};

@@ -12,7 +12,7 @@ pub fn nearest<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Opti
             continue;
         }
         let distance = strsim::damerau_levenshtein(word, other);
-        if distance <= most && best.is_none_or(|(least, _)| distance < least) {
+        if distance <= most && distance < letters && best.is_none_or(|(least, _)| distance < least) {
             best = Some((distance, other));
         }
     }

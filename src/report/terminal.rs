@@ -157,14 +157,33 @@ impl<'a> Picture<'a> {
                 _ => LabeledSpan::new_with_span(text, span),
             })
         };
+        let labels: Vec<LabeledSpan> = diagnostic.labels.iter().enumerate().filter_map(label).collect();
         Picture {
             view,
             slug: diagnostic.slug,
             title: harmless(&diagnostic.title),
             help: diagnostic.help.as_deref().map(harmless),
-            labels: diagnostic.labels.iter().enumerate().filter_map(label).collect(),
+            labels: apart(labels),
         }
     }
+}
+
+/// Places drawn under one line must not lie on each other: one that holds another is pointed at
+/// only as far as the other's start, and not at all where nothing is said of it.
+fn apart(labels: Vec<LabeledSpan>) -> Vec<LabeledSpan> {
+    let starts: Vec<usize> = labels.iter().map(LabeledSpan::offset).collect();
+    let shortened = |label: LabeledSpan| {
+        let (lo, hi) = (label.offset(), label.offset() + label.len());
+        let Some(next) = starts.iter().copied().filter(|start| (lo + 1..hi).contains(start)).min() else {
+            return Some(label);
+        };
+        let text = Some(label.label()?.to_owned());
+        Some(match label.primary() {
+            true => LabeledSpan::new_primary_with_span(text, (lo, next - lo)),
+            false => LabeledSpan::new_with_span(text, (lo, next - lo)),
+        })
+    };
+    labels.into_iter().filter_map(shortened).collect()
 }
 
 impl fmt::Display for Picture<'_> {
@@ -262,6 +281,35 @@ seam/unequal
 
 ";
         assert_eq!(drawn, expected);
+    }
+
+    #[test]
+    fn a_place_within_a_place_is_drawn_beside_it() {
+        let mut map = SourceMap::default();
+        map.add("jacket.fus", "outline strip of front along neckline width 6\n");
+        let whole = span_of(&map, 0, "outline strip of front along neckline width 6");
+        let message = Diagnostic::mistake("strip/broken", whole, "too wide");
+        let width = span_of(&map, 0, "6");
+        let said =
+            draw(&map, &[message.clone().label("this strip").also(width, "this wide")], Look::default());
+        let expected = "
+   ╭─[jacket.fus:1:1]
+ 1 │ outline strip of front along neckline width 6
+   · ──────────────────────┬─────────────────────┬
+   ·                       │                     ╰── this wide
+   ·                       ╰── this strip
+   ╰────
+";
+        assert!(said.contains(expected), "{said}");
+        let unsaid = draw(&map, &[message.also(width, "this wide")], Look::default());
+        let expected = "
+   ╭─[jacket.fus:1:45]
+ 1 │ outline strip of front along neckline width 6
+   ·                                             ┬
+   ·                                             ╰── this wide
+   ╰────
+";
+        assert!(unsaid.contains(expected), "{unsaid}");
     }
 
     #[test]

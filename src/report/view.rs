@@ -75,7 +75,8 @@ impl View {
         if picked.len() > LONG_PLACE || picked.lines().nth(TALL_PLACE).is_some() {
             picked = picked.lines().next().unwrap_or("").trim_end();
         }
-        let cut = floor(picked, picked.len().min(LONG_LINE));
+        let most = if picked.len() > LONG_LINE { ROUND_A_PLACE } else { LONG_LINE };
+        let cut = floor(picked, picked.len().min(most));
         let (mut lo, mut len) = (lo, cut);
         if lo >= text.len() {
             let last = text.trim_end().char_indices().next_back();
@@ -128,8 +129,9 @@ impl SourceCode for View {
             return Err(MietteError::OutOfBounds);
         }
         if shown_lines.into_iter().any(line_is_long) {
-            from = from.max(ceiling(text, lo.saturating_sub(ROUND_A_PLACE)));
-            to = to.min(floor(text, hi + ROUND_A_PLACE));
+            // The lines around are left out: of a long one only an end would be seen.
+            from = from.max(file.line_start(first)).max(ceiling(text, lo.saturating_sub(ROUND_A_PLACE)));
+            to = to.min(file.line_start(last + 1)).min(floor(text, hi + ROUND_A_PLACE));
         }
         let start = file.line_of(from);
         let column = text.get(file.line_start(start)..from).map_or(0, |before| before.chars().count());

@@ -1,48 +1,13 @@
 //! Version 0 of a paper, drawn from its piece's own words.
 
-use super::model::{CornerName, DrawnPiece, DrawnSpot, Missing, Why};
+use super::model::{DrawnSpot, Why};
 use super::outline;
-use super::work::{Drawn, Work};
-use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece, PointId};
+use super::sketch::Sketch;
+use super::work::{Drawn, Work, plain};
+use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
 use crate::report::Diagnostic;
-use crate::shape::path::Path;
-use crate::shape::{Point, Vec2};
-use std::collections::HashMap;
+use crate::shape::Vec2;
 use std::sync::Arc;
-
-/// A piece while it is being drawn.
-#[derive(Default)]
-pub(super) struct Sketch {
-    spots: HashMap<PointId, Point>,
-    /// Edges of a walk, until the outline is closed.
-    edges: HashMap<EdgeId, Path>,
-    /// The piece, from the step that closes its outline on.
-    pub(super) drawn: Option<DrawnPiece>,
-}
-
-impl Sketch {
-    /// Where a point is, if it was placed.
-    pub(super) fn spot(&self, point: PointId) -> Option<Point> {
-        self.drawn.as_ref().and_then(|drawn| drawn.spot(point)).or_else(|| self.spots.get(&point).copied())
-    }
-
-    /// The way of an edge or a line, if it was drawn.
-    pub(super) fn path(&self, edge: EdgeId) -> Option<&Path> {
-        let Some(drawn) = &self.drawn else { return self.edges.get(&edge) };
-        let line = || drawn.lines.iter().find(|line| line.edge == edge).map(|line| &line.path);
-        drawn.edge(edge).map(|edge| &edge.path).or_else(line)
-    }
-
-    /// All edges so far, in no order.
-    pub(super) fn paths(&self) -> impl Iterator<Item = &Path> {
-        self.edges.values()
-    }
-
-    /// Takes an edge of the walk out.
-    pub(super) fn take(&mut self, edge: EdgeId) -> Option<Path> {
-        self.edges.remove(&edge)
-    }
-}
 
 /// Draws a paper's version 0; one layer's own paper begins as its piece's does.
 pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
@@ -118,37 +83,6 @@ fn draw_edge(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
     }
 }
 
-/// A drawn piece with an outline and nothing else yet.
-pub(super) fn bare(piece: crate::garment::PieceId, edges: Vec<super::model::DrawnEdge>) -> DrawnPiece {
-    DrawnPiece {
-        piece,
-        edges,
-        lines: Vec::new(),
-        spots: Vec::new(),
-        notches: Vec::new(),
-        cut: CutHow::Alike,
-        count: 1,
-        grain: Vec2::new(0.0, 1.0),
-        missing: Missing::default(),
-    }
-}
-
-/// The spots that were placed before the outline was closed, in the order of the drawing.
-pub(super) fn spots_so_far(piece: &Piece, sketch: &Sketch) -> (Vec<DrawnSpot>, Missing) {
-    let (mut spots, mut missing) = (Vec::new(), Missing::default());
-    let outline_at = piece.drawing.order.iter().position(|step| *step == DrawStep::Outline);
-    let before = piece.drawing.order.get(..outline_at.unwrap_or(0)).unwrap_or_default();
-    for step in before {
-        let DrawStep::Spot(at) = step else { continue };
-        let Some(spot) = piece.drawing.spots.get(*at) else { continue };
-        match sketch.spots.get(&spot.point) {
-            Some(&at) => spots.push(DrawnSpot { point: spot.point, at }),
-            None => missing.points.push((spot.point, Why::Told)),
-        }
-    }
-    (spots, missing)
-}
-
 /// How many copies are cut: a whole number of 1 or more, an even one of pairs.
 fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if let CutHow::OnFold(fold) = piece.cut.how
@@ -159,7 +93,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
             let name = &work.garment.edge(fold).name;
             let title =
                 format!("{} is cut on the fold at {name}, which is not straight {{sizes}}", piece.title);
-            Diagnostic::mistake("fold/not-straight", piece.cut.span, title)
+            Diagnostic::mistake("fold/curved", piece.cut.span, title)
                 .also(work.garment.edge(fold).span, "this edge curves")
                 .help(format!(
                     "cloth folds along a straight line only: draw {name} straight, or `cut 2 mirrored`"
@@ -173,7 +107,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
-            Diagnostic::mistake("pair/count", piece.cut.span, title)
+            Diagnostic::mistake("pair/odd", piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
         return None;
@@ -191,12 +125,6 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
         return None;
     }
     Some(whole)
-}
-
-/// A plain number without needless digits.
-pub(super) fn plain(value: f64) -> String {
-    let rounded = libm::round(value * 1000.0) / 1000.0;
-    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }
 
 /// The grain's direction: up, across, at 45° or along an edge, in every case with y rising, or to
@@ -232,11 +160,4 @@ fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
             Some(if turned { -way } else { way })
         }
     }
-}
-
-/// The corner that an edge starts at, and the one that it ends at.
-pub(super) fn corners_of(drawn: &DrawnPiece, edge: usize) -> Option<(CornerName, CornerName)> {
-    let own = drawn.edges.get(edge)?;
-    let next = drawn.edges.get((edge + 1) % drawn.edges.len())?;
-    Some((own.corner, next.corner))
 }

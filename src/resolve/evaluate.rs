@@ -1,7 +1,7 @@
 //! Expressions to numbers and places.
 
-use super::draw::Sketch;
 use super::model::{Quantity, SizedGarment};
+use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{Dimension, Expression, Function, Garment, Node};
 use crate::limits::LENGTH_MM;
@@ -12,17 +12,40 @@ use crate::shape::Point;
 /// comes to in a size that is worked out: millimetres, square millimetres, radians or a plain
 /// number. None when it is unknown, which has been told. Geometry words are looked up in the
 /// finished garment.
+///
+/// Whoever works many out in one size makes a [`Finished`] once: it costs as much as the size has
+/// papers.
 pub fn constant(garment: &Garment, sized: &SizedGarment, expression: &Expression) -> Option<f64> {
-    let mut work = Work::new(garment, sized.size);
-    work.mute(true);
-    work.values.clone_from(&sized.values);
-    for (at, drawn) in sized.papers.iter().enumerate() {
-        if let Some(known) = garment.papers.get(at).filter(|_| drawn.is_some()) {
-            let paper = crate::garment::PaperId::from_index(at);
-            work.set_version(paper, known.alterations.len(), drawn.clone());
-        }
+    match expression.node {
+        Node::Constant(value) => Some(value),
+        _ => Finished::of(garment, sized).constant(expression),
     }
-    work.scalar(expression, None)
+}
+
+/// A size that is worked out, ready to work out expressions that stand outside drawings.
+pub struct Finished<'g> {
+    work: Work<'g>,
+}
+
+impl<'g> Finished<'g> {
+    /// Of that size.
+    pub fn of(garment: &'g Garment, sized: &SizedGarment) -> Self {
+        let mut work = Work::new(garment, sized.size);
+        work.mute(true);
+        work.values.clone_from(&sized.values);
+        for (at, drawn) in sized.papers.iter().enumerate() {
+            if let Some(known) = garment.papers.get(at).filter(|_| drawn.is_some()) {
+                let paper = crate::garment::PaperId::from_index(at);
+                work.set_version(paper, known.alterations.len(), drawn.clone());
+            }
+        }
+        Finished { work }
+    }
+
+    /// As [`constant`].
+    pub fn constant(&self, expression: &Expression) -> Option<f64> {
+        self.work.scalar(expression, None)
+    }
 }
 
 impl Work<'_> {
@@ -76,7 +99,7 @@ impl Work<'_> {
         }
         self.mistake(1.0, "", || match farthest.is_finite() {
             true => Diagnostic::mistake(
-                "value/not-finite",
+                "limit/length",
                 expression.span,
                 format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
             )

@@ -1,7 +1,7 @@
 //! A piece that is turned inside out in some of the sizes.
 
-use super::alterations::ring;
 use super::model::SizedGarment;
+use super::sketch::ring;
 use crate::garment::{Garment, Outline, PaperId};
 use crate::report::{Diagnostic, Finding};
 use crate::shape::outline::signed_area;

@@ -1,7 +1,7 @@
 //! What geometry words measure on drawn pieces.
 
-use super::draw::Sketch;
 use super::model::{DrawnPiece, Why};
+use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
 use crate::report::Diagnostic;
@@ -101,7 +101,7 @@ impl Work<'_> {
             let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
             let mut by =
                 gone.filter(|(id, _)| self.garment.is_point_of(*id, wanted.point)).map(|(_, why)| *why);
-            self.tell_gone("point/gone", &point.name, wanted.paper, by.next_back());
+            self.tell_gone("edge/gone", &point.name, wanted.paper, by.next_back());
         }
         None
     }

@@ -14,13 +14,15 @@ mod model;
 mod outline;
 mod placements;
 mod root;
+mod run;
+mod sketch;
 mod solve;
 mod symmetry;
 mod until;
 mod work;
 mod zips;
 
-pub use evaluate::constant;
+pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
 pub use zips::sewn_layer;

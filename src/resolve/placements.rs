@@ -3,7 +3,7 @@
 use super::model::{DrawnPiece, PlacedPiece, SizedGarment};
 use super::work::Work;
 use super::zips::sewn_layer;
-use crate::garment::{LayerId, Moment, PaperId, PieceId, PlacedCorner, Placement};
+use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};
 use crate::report::{Diagnostic, Finding};
 use crate::shape::{Affine, Point};
 
@@ -46,9 +46,7 @@ fn place(work: &Work, sized: &SizedGarment, placement: &Placement) -> Option<Pla
 fn host_papers(work: &Work, layer: Option<LayerId>, on: PieceId) -> Vec<PaperId> {
     let layer = layer.or_else(|| sewn_layer(work.garment, on));
     let paper = work.garment.paper_of(layer, on);
-    paper
-        .filter(|&paper| work.at(paper, Moment::Final).is_some())
-        .map_or(Vec::new(), |paper| work.final_papers(paper))
+    paper.map_or(Vec::new(), |paper| work.final_papers(paper, layer))
 }
 
 /// A corner of what is placed, and where it goes.

@@ -188,8 +188,8 @@ impl Work<'_> {
 fn figure(work: &Work, dimension: Dimension, value: f64) -> String {
     match dimension {
         Dimension::Length => report::amount(value, work.garment.unit),
-        Dimension::Angle => format!("{}°", super::draw::plain(value.to_degrees())),
-        Dimension::Area => format!("{} cm²", super::draw::plain(value / 100.0)),
-        Dimension::Number | Dimension::Point => super::draw::plain(value),
+        Dimension::Angle => format!("{}°", super::work::plain(value.to_degrees())),
+        Dimension::Area => format!("{} cm²", super::work::plain(value / 100.0)),
+        Dimension::Number | Dimension::Point => super::work::plain(value),
     }
 }

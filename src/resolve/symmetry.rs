@@ -1,7 +1,7 @@
 //! Whether a piece is its own mirror image.
 
-use super::alterations::ring;
 use super::model::DrawnPiece;
+use super::sketch::ring;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
@@ -73,8 +73,8 @@ fn middle(polygon: &[Point]) -> Option<(Point, Vec2)> {
 mod tests {
     use super::*;
     use crate::garment::{EdgeId, PieceId};
-    use crate::resolve::draw::bare;
     use crate::resolve::model::{CornerName, DrawnEdge};
+    use crate::resolve::sketch::bare;
 
     fn polygon(points: &[(f64, f64)]) -> DrawnPiece {
         let edges = points.iter().enumerate().map(|(at, &from)| {

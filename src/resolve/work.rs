@@ -1,14 +1,19 @@
 //! What is known of one size while it is worked out.
 
 use super::model::{DrawnPiece, Quantity, SizedGarment};
-use super::{alterations, draw};
-use crate::garment::{Garment, Moment, PaperId, PieceId, PlanStep, ValueId, ValueKind};
+use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId};
 use crate::report::{self, Diagnostic, Finding};
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 
 /// A paper at one version; none where it could not be worked out.
 pub(super) type Drawn = Option<Arc<DrawnPiece>>;
+
+/// The layer's own paper of the same piece, if it has one.
+pub(super) fn own_of_layer(garment: &Garment, paper: PaperId, layer: Option<LayerId>) -> PaperId {
+    let piece = garment.paper(paper).piece;
+    layer.and_then(|layer| garment.paper_of(Some(layer), piece)).unwrap_or(paper)
+}
 
 /// What is known of one size so far. Findings are held behind a cell so that whatever only looks
 /// can tell what it saw.
@@ -38,32 +43,6 @@ impl<'g> Work<'g> {
             chosen: vec![None; garment.closures.len()],
             findings: RefCell::new(Vec::new()),
             muted: Cell::new(false),
-        }
-    }
-
-    /// Does one step of the plan.
-    pub(super) fn step(&mut self, step: &PlanStep) {
-        match step {
-            PlanStep::Value(id) => self.work_value_out(*id),
-            PlanStep::Draw(paper) => {
-                let drawn = draw::draw(self, *paper);
-                self.set_version(*paper, 0, drawn);
-            }
-            PlanStep::Alter(alteration, paper) => alterations::alter(self, *alteration, *paper),
-            PlanStep::Solve(solve) => self.solve(solve),
-        }
-    }
-
-    fn work_value_out(&mut self, id: ValueId) {
-        let Some(value) = self.garment.values.get(id.index()) else { return };
-        let expression = match &value.kind {
-            ValueKind::Body(expression) | ValueKind::Let(expression) => expression,
-            ValueKind::Measure { value, .. } => value,
-            ValueKind::Solved { .. } => return,
-        };
-        let found = self.quantity(expression, None);
-        if let Some(place) = self.values.get_mut(id.index()) {
-            *place = found;
         }
     }
 
@@ -115,6 +94,12 @@ impl<'g> Work<'g> {
         }
     }
 
+    /// The papers that a piece is in the end, in a layer; none while any of them is unknown.
+    pub(super) fn finally(&self, layer: Option<LayerId>, piece: PieceId) -> Option<Vec<&Arc<DrawnPiece>>> {
+        let paper = self.garment.paper_of(layer, piece)?;
+        self.final_papers(paper, layer).into_iter().map(|paper| self.last(paper)).collect()
+    }
+
     /// The last version of a paper that was not split or joined into others.
     pub(super) fn last(&self, paper: PaperId) -> Option<&Arc<DrawnPiece>> {
         let known = self.garment.papers.get(paper.index())?;
@@ -131,21 +116,25 @@ impl<'g> Work<'g> {
             Moment::Own => None,
             Moment::After(count) => Some(vec![self.version(paper, count as usize)?]),
             Moment::Final => {
-                let ends = self.final_papers(paper);
+                let ends = self.final_papers(paper, self.garment.papers.get(paper.index())?.layer);
                 ends.into_iter().map(|paper| self.last(paper)).collect()
             }
         }
     }
 
-    /// What became of a paper in the end, in order; itself if it was never split or joined.
-    pub(super) fn final_papers(&self, paper: PaperId) -> Vec<PaperId> {
+    /// What became of a paper in the end, in order; itself if it was never split or joined. Looked
+    /// at in a layer: that layer's own papers, from where it has some.
+    pub(super) fn final_papers(&self, paper: PaperId, layer: Option<LayerId>) -> Vec<PaperId> {
         let mut ends = Vec::new();
         let mut open = vec![paper];
         while let Some(paper) = open.pop() {
             let Some(known) = self.garment.papers.get(paper.index()) else { continue };
             match known.becomes.is_empty() {
                 true => ends.push(paper),
-                false => open.extend(known.becomes.iter().rev()),
+                false => {
+                    let next = known.becomes.iter().rev();
+                    open.extend(next.map(|&next| own_of_layer(self.garment, next, layer)));
+                }
             }
         }
         ends
@@ -169,4 +158,10 @@ impl<'g> Work<'g> {
     pub(super) fn into_findings(self) -> Vec<Finding> {
         self.findings.into_inner()
     }
+}
+
+/// A plain number without needless digits.
+pub(super) fn plain(value: f64) -> String {
+    let rounded = libm::round(value * 1000.0) / 1000.0;
+    format!("{}", if rounded == 0.0 { 0.0 } else { rounded })
 }

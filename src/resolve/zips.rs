@@ -4,7 +4,7 @@ use super::measures::finished;
 use super::model::ZipFit;
 use super::work::Work;
 use crate::garment::{
-    AlterationId, AlterationNode, Amount, Chain, ClosureId, ClosureKind, Garment, LayerId, Moment, PieceId,
+    AlterationId, AlterationNode, Amount, Chain, ClosureId, ClosureKind, Garment, LayerId, PieceId,
     PieceOrigin, SewnEdge,
 };
 
@@ -55,7 +55,7 @@ impl Work<'_> {
         let garment = self.garment;
         let layer = sewn.layer.or_else(|| sewn_layer(garment, sewn.piece));
         let of = garment.edges.get(sewn.edge.index())?.piece;
-        let papers = self.at(garment.paper_of(layer, of)?, Moment::Final)?;
+        let papers = self.finally(layer, of)?;
         let mut sum: Option<f64> = None;
         for drawn in papers {
             for (at, edge) in drawn.edges.iter().enumerate() {

@@ -296,7 +296,7 @@ impl Path {
     }
 
     /// Whether the path is one straight stretch from start to end: every node and handle within
-    /// [`STRAIGHT`](super::tolerance::STRAIGHT) of the chord and none before or past its ends.
+    /// [`STRAIGHT`] of the chord and none before or past its ends.
     pub fn is_straight(&self) -> bool {
         self.off_straight() <= STRAIGHT
     }
@@ -323,7 +323,7 @@ impl Path {
     }
 
     /// Points along the path, its ends among them, such that straight lines between them lie within `tolerance` mm.
-    /// At most some [`segment::MOST_CHORDS`] points a segment.
+    /// At most some a thousand points a segment.
     pub fn flatten(&self, tolerance: f64) -> Vec<Point> {
         let mut points = vec![self.start()];
         for piece in &self.segments {

@@ -128,6 +128,21 @@ fn messages_for_programs_go_to_standard_output() {
 }
 
 #[test]
+fn advice_can_be_left_out() {
+    let pocketed = APRON.replace("{ body }", "{ body, pocket }")
+        + "piece pocket \"Pocket\" {\n  cut 1\n  outline rectangle 20 by 20\n}\n\
+           finish pocket.bottom, pocket.right, pocket.top, pocket.left  raw\n";
+    let plain = "variation \"Plain apron\" of \"apron.fus\"\ndrop pocket and all sewn to it\n";
+    let folder = crew(&[("apron.fus", &pocketed), ("plain.fus", plain)]);
+    let told = run(folder.path(), &["check", "plain.fus"]);
+    assert!(err(&told).contains("drop/along"), "{}", err(&told));
+    assert!(err(&told).contains("1 piece of advice"), "{}", err(&told));
+    let quiet = run(folder.path(), &["check", "--quiet", "plain.fus"]);
+    assert!(!err(&quiet).contains("advice") && !err(&quiet).contains("drop/along"), "{}", err(&quiet));
+    assert_eq!((told.status.code(), quiet.status.code()), (Some(0), Some(0)));
+}
+
+#[test]
 fn a_garment_can_be_piped_in() {
     let folder = crew(&[("lib/crew.fus", "library \"Crew\"\n")]);
     let output = piped(folder.path(), &["check", "-"], SLIPPED.as_bytes());
@@ -261,6 +276,19 @@ fn a_result_is_put_in_its_place_only_when_it_is_whole() {
         .collect();
     left.sort();
     assert_eq!(left, ["apron.fus", "apron.json", "slipped.fus"], "nothing is left beside it");
+}
+
+/// `/dev/full` answers every write as a full disk does (full(4)).
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_told() {
+    let folder = crew(&[("apron.fus", APRON)]);
+    let full = || fs::OpenOptions::new().write(true).open("/dev/full").unwrap();
+    let output = fustian(folder.path()).args(["resolve", "apron.fus"]).stdout(full()).output().unwrap();
+    assert_eq!(output.status.code(), Some(2));
+    assert!(err(&output).contains("could not be written"), "{}", err(&output));
+    let output = run(folder.path(), &["resolve", "apron.fus", "-o", "/dev/full"]);
+    assert_eq!(output.status.code(), Some(2), "{}", err(&output));
 }
 
 #[test]

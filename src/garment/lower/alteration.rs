@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId, PointId,
-    Target,
+    Alteration, AlterationId, AlterationNode, Amount, ClosureId, ClosureKind, Dimension, PieceId,
+    PieceOrigin, PointId, Target,
 };
 use crate::report::Diagnostic;
 use crate::source::Span;
@@ -21,9 +21,10 @@ impl Lowering<'_> {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
             let StatementNode::Alteration(tree) = &statement.node else { continue };
             let id = AlterationId::from_index(at);
-            if let Some(node) = self.alteration_node(tree, id) {
-                self.garment.alterations[at].node = node;
-            }
+            self.garment.alterations[at].node = match self.alteration_node(tree, id) {
+                Some(node) => node,
+                None => AlterationNode::Poison(self.pieces_touched(tree)),
+            };
         }
         self.add_shown_zips();
         self.hand_layers_on();
@@ -82,12 +83,43 @@ impl Lowering<'_> {
         })
     }
 
+    /// The pieces that an alteration names, as far as they are known.
+    fn pieces_touched(&self, tree: &Tree) -> Vec<Target> {
+        let named: Vec<&tree::Dotted> = match tree {
+            Tree::Lengthen { pieces, .. }
+            | Tree::CutOff { pieces, .. }
+            | Tree::Open { pieces, .. }
+            | Tree::Flare { pieces, .. }
+            | Tree::Spread { pieces, .. } => pieces.iter().collect(),
+            Tree::Extend { edges, .. } => edges.iter().collect(),
+            Tree::Redraw { edge, .. } => vec![edge],
+            Tree::Split { .. } | Tree::Join { .. } => Vec::new(),
+        };
+        let mut touched = Vec::new();
+        for dotted in named {
+            let piece = dotted.parts.iter().find_map(|name| self.names.pieces.get(&name.text)).copied();
+            if let Some(piece) = piece
+                && let Some(&edge) = self.garment.piece(piece).edges.first()
+            {
+                touched.push(Target { layer: None, piece, edge, span: dotted.span });
+            }
+        }
+        touched
+    }
+
+    /// An alteration that is told to make no sense, after its targets were found.
+    fn poison_alteration(&mut self, at: usize) {
+        let node = &mut self.garment.alterations[at].node;
+        *node = AlterationNode::Poison(node.targets().into_iter().cloned().collect());
+    }
+
     /// A piece that this very alteration makes; none where its name was taken.
     fn made_by(&self, name: &tree::Name, by: AlterationId) -> Option<PieceId> {
         let piece = *self.names.pieces.get(&name.text)?;
-        use crate::garment::PieceOrigin::{Join, Split};
         match self.garment.piece(piece).origin {
-            Split { by: maker, .. } | Join { by: maker } if maker == by => Some(piece),
+            PieceOrigin::Split { by: maker, .. } | PieceOrigin::Join { by: maker } if maker == by => {
+                Some(piece)
+            }
             _ => None,
         }
     }
@@ -159,8 +191,7 @@ impl Lowering<'_> {
             self.tell(diagnostic);
             return None;
         }
-        use crate::garment::PieceOrigin::{Join, Split};
-        if let Split { by, .. } | Join { by } = piece.origin
+        if let PieceOrigin::Split { by, .. } | PieceOrigin::Join { by } = piece.origin
             && by > at
         {
             let later = self.garment.alteration(by).span;
@@ -314,21 +345,23 @@ impl Lowering<'_> {
         }
     }
 
-    /// The pieces that a split or join makes of this one.
+    /// The pieces that a split or join makes of this one, even where it could not be made sense of.
     fn becomes(&self, piece: PieceId) -> Vec<PieceId> {
         let Some(ended) = self.garment.piece(piece).ended_by else { return Vec::new() };
-        match self.garment.alteration(ended).node {
-            AlterationNode::Split { into, .. } => vec![into.0, into.1],
-            AlterationNode::Join { into, .. } => vec![into],
-            _ => Vec::new(),
-        }
+        let made = self.garment.pieces.iter().enumerate().filter(|(_, made)| match made.origin {
+            PieceOrigin::Drawn => false,
+            PieceOrigin::Split { of, .. } => of == piece,
+            PieceOrigin::Join { by } => by == ended,
+        });
+        made.map(|(at, _)| PieceId::from_index(at)).collect()
     }
 
     /// The amounts of all alterations.
     pub(super) fn lower_alterations(&mut self) {
         for at in 0..self.alteration_trees.len() {
             let id = AlterationId::from_index(at);
-            let mut node = std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison);
+            let mut node =
+                std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison(Vec::new()));
             if let AlterationNode::ShowZip { closure, by, .. } = &mut node {
                 *by = self.half_of_what_shows(*closure);
             }
@@ -437,11 +470,11 @@ impl Lowering<'_> {
                     .also(first, "first here")
                     .help("give one of the two its amount: by …");
                 self.tell(diagnostic);
-                self.garment.alterations[at].node = AlterationNode::Poison;
+                self.poison_alteration(at);
             } else if !zipper {
                 let title = format!("{name} has buttons, which fit any length; `until` is for zips");
                 self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
-                self.garment.alterations[at].node = AlterationNode::Poison;
+                self.poison_alteration(at);
             }
             seen.push((closure, span));
         }

@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
-use crate::garment::{Fabric, Price, TwoWays};
+use crate::garment::{Fabric, Price, Symbol, TwoWays};
 use crate::report::{Diagnostic, nearest};
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
 
@@ -65,8 +65,9 @@ impl Lowering<'_> {
     fn find_cloth(&mut self, tree: &tree::Layer) {
         let Some(&id) = self.names.layers.get(&tree.name.text) else { return };
         let found = self.names.fabrics.get(&tree.fabric.text).copied();
-        if found.is_none() {
-            self.tell_no_cloth(&tree.fabric);
+        match found {
+            Some(fabric) => self.used(Symbol::Fabric(fabric), tree.fabric.span),
+            None => self.tell_no_cloth(&tree.fabric),
         }
         self.garment.layers[id.index()].fabric = found;
     }

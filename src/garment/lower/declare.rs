@@ -61,7 +61,7 @@ impl Lowering<'_> {
             StatementNode::Alteration(_) => {
                 self.garment
                     .alterations
-                    .push(Alteration { span: statement.span, node: AlterationNode::Poison });
+                    .push(Alteration { span: statement.span, node: AlterationNode::Poison(Vec::new()) });
                 self.alteration_trees.push(Some(statement.clone()));
             }
             StatementNode::Seam(seam) if !self.names.seams.contains_key(&seam.name.text) => {

@@ -51,14 +51,18 @@ impl Lowering<'_> {
                 _ => self.lower_item(piece, item, &mut drawing),
             }
         }
-        if outline_said.is_none() {
+        let damaged = self.is_damaged(statement.span);
+        if damaged {
+            drawing.outline = Outline::None;
+        }
+        if outline_said.is_none() && !damaged {
             let title = format!("{} has no outline", self.garment.piece(piece).title);
             let help = "draw it: outline from a corner { … }, outline rectangle … by …, or outline copy of …";
             self.tell(
                 Diagnostic::mistake("outline/missing", tree.name.span, title).label("no outline").help(help),
             );
         }
-        if cut_said.is_none() && !tree.block {
+        if cut_said.is_none() && !tree.block && !damaged {
             let title = format!("{} does not say how it is cut", self.garment.piece(piece).title);
             let help =
                 "say it: cut 1 on fold …, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";

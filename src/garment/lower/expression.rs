@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::declare::poison;
 use super::papers::When;
-use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse};
+use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
@@ -244,6 +244,13 @@ impl Lowering<'_> {
         let value = self.names.values.get(&name.text).copied();
         let own =
             place.piece.and_then(|piece| Some((piece, *self.piece_points[piece.index()].get(&name.text)?)));
+        match (value, own) {
+            (Some(value), own) if own.is_none() || !point_wanted => {
+                self.used(Symbol::Value(value), name.span)
+            }
+            (_, Some((_, point))) => self.used(Symbol::Point(point), name.span),
+            _ => {}
+        }
         match (value, own) {
             (Some(value), None) => self.value(value, name.span),
             (Some(value), Some(_)) if !point_wanted => self.value(value, name.span),

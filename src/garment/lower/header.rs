@@ -3,10 +3,10 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
-use crate::garment::{DisplayUnit, Expression, Node, Notion, Require, Wearer};
-use crate::report::Diagnostic;
+use crate::garment::{Expression, Node, Notion, Require, Wearer};
+use crate::report::{Diagnostic, DisplayUnit};
 use crate::source::Span;
-use crate::syntax::tree::{self, StatementNode, Who};
+use crate::syntax::tree::{self, StatementNode, Unit, Who};
 
 /// Two lengths that should match may differ by this much where the header says nothing: what a
 /// maker eases away without noticing (common practice).
@@ -14,7 +14,7 @@ const USUAL_TOLERANCE_MM: f64 = 2.0;
 
 impl Lowering<'_> {
     pub(super) fn lower_header(&mut self) {
-        self.garment.unit = DisplayUnit::of(self.unit_at(self.garment.heading));
+        self.garment.unit = shown_in(self.unit_at(self.garment.heading));
         self.garment.tolerance = USUAL_TOLERANCE_MM;
         let merged = self.merged;
         for declaration in &merged.declarations {
@@ -108,6 +108,15 @@ impl Lowering<'_> {
             );
         }
         value
+    }
+}
+
+/// The unit of figures that is nearest to what a file writes.
+fn shown_in(unit: Unit) -> DisplayUnit {
+    match unit {
+        Unit::Millimetre => DisplayUnit::Millimetre,
+        Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
+        _ => DisplayUnit::Centimetre,
     }
 }
 

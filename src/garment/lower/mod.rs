@@ -20,9 +20,11 @@ mod steps;
 mod values;
 
 use super::merge::Merged;
-use super::{EdgeId, Garment, LayerId, PieceId, PointId};
+use super::{
+    ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
+};
 use crate::report::Diagnostic;
-use crate::source::SourceMap;
+use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
 use indexmap::IndexMap;
 use names::Names;
@@ -31,7 +33,11 @@ use std::sync::Arc;
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
 /// told and stands in the garment as poison.
 pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
+    let syntax = merged.mistakes.iter().filter(|told| told.slug.starts_with("syntax/"));
+    let mut damages: Vec<u32> = syntax.map(|told| told.span().lo).collect();
+    damages.sort_unstable();
     let mut lowering = Lowering {
+        damages,
         map,
         merged,
         garment: Garment::default(),
@@ -53,6 +59,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_alterations();
     lowering.lower_sewing();
     lowering.lower_steps();
+    lowering.sort_names();
     (lowering.garment, lowering.mistakes)
 }
 
@@ -69,13 +76,51 @@ struct Lowering<'a> {
     piece_edges: Vec<IndexMap<Arc<str>, EdgeId>>,
     /// By piece: its points and marks by name.
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
+    /// Where the text is damaged, in order.
+    damages: Vec<u32>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
 }
 
 impl Lowering<'_> {
+    /// Adds the names where they are declared, and puts all of them in the order of the text. Names
+    /// that several pieces inherit are declared once, by the first.
+    fn sort_names(&mut self) {
+        let garment = &self.garment;
+        let symbols = (0..garment.values.len()).map(|at| Symbol::Value(ValueId::from_index(at)));
+        let symbols =
+            symbols.chain((0..garment.fabrics.len()).map(|at| Symbol::Fabric(FabricId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.layers.len()).map(|at| Symbol::Layer(LayerId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.pieces.len()).map(|at| Symbol::Piece(PieceId::from_index(at))));
+        let symbols = symbols.chain((0..garment.edges.len()).map(|at| Symbol::Edge(EdgeId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.points.len()).map(|at| Symbol::Point(PointId::from_index(at))));
+        let symbols = symbols.chain((0..garment.seams.len()).map(|at| Symbol::Seam(SeamId::from_index(at))));
+        let symbols =
+            symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
+        let declared: Vec<NameUse> = symbols
+            .filter(|&symbol| garment.origin(symbol) == symbol)
+            .map(|symbol| (garment.declared(symbol), symbol))
+            // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
+            .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)
+            .map(|((_, span), symbol)| NameUse { span, symbol })
+            .collect();
+        self.garment.name_uses.extend(declared);
+        self.garment.name_uses.sort_unstable();
+        self.garment.name_uses.dedup();
+    }
+
     fn tell(&mut self, diagnostic: Diagnostic) {
         self.mistakes.push(diagnostic);
+    }
+
+    /// Whether something in those words could not be read: what they leave out is then not known,
+    /// and not to be missed.
+    fn is_damaged(&self, span: Span) -> bool {
+        let first = self.damages.partition_point(|&at| at < span.lo);
+        self.damages.get(first).is_some_and(|&at| at <= span.hi)
     }
 
     /// The drawing of a piece, as written.

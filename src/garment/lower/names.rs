@@ -1,7 +1,9 @@
 //! Looking names up, and what is said when they are not there.
 
 use super::{Lowering, NamedPiece};
-use crate::garment::{ClosureId, EdgeId, FabricId, LayerId, PieceId, PointId, SeamId, ValueId};
+use crate::garment::{
+    ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
+};
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Name};
@@ -20,10 +22,15 @@ pub(super) struct Names {
 }
 
 impl Lowering<'_> {
+    /// Remembers what a name in the text means.
+    pub(super) fn used(&mut self, symbol: Symbol, span: Span) {
+        self.garment.name_uses.push(NameUse { span, symbol });
+    }
+
     /// Tells that a name is not known, or that it was dropped and is still used.
     pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
-        if self.merged.incomplete {
-            return; // it may well stand in the file that could not be had
+        if self.merged.incomplete || self.merged.lost_words.iter().any(|word| &**word == name) {
+            return; // it may well stand in the file that could not be had, or in a damaged line
         }
         if let Some(dropped) = self.merged.dropped.iter().find(|dropped| &*dropped.name == name) {
             let diagnostic = Diagnostic::mistake(
@@ -50,6 +57,7 @@ impl Lowering<'_> {
 
     pub(super) fn find_piece(&mut self, name: &Name) -> Option<PieceId> {
         if let Some(&piece) = self.names.pieces.get(&name.text) {
+            self.used(Symbol::Piece(piece), name.span);
             return Some(piece);
         }
         let among: Vec<Arc<str>> = self.names.pieces.keys().cloned().collect();
@@ -59,6 +67,7 @@ impl Lowering<'_> {
 
     pub(super) fn find_layer(&mut self, name: &Name) -> Option<LayerId> {
         if let Some(&layer) = self.names.layers.get(&name.text) {
+            self.used(Symbol::Layer(layer), name.span);
             return Some(layer);
         }
         let among: Vec<Arc<str>> = self.names.layers.keys().cloned().collect();
@@ -68,6 +77,7 @@ impl Lowering<'_> {
 
     pub(super) fn find_closure(&mut self, name: &Name) -> Option<ClosureId> {
         if let Some(&closure) = self.names.closures.get(&name.text) {
+            self.used(Symbol::Closure(closure), name.span);
             return Some(closure);
         }
         let among: Vec<Arc<str>> = self.names.closures.keys().cloned().collect();
@@ -77,6 +87,7 @@ impl Lowering<'_> {
 
     pub(super) fn find_value(&mut self, name: &Name) -> Option<ValueId> {
         if let Some(&value) = self.names.values.get(&name.text) {
+            self.used(Symbol::Value(value), name.span);
             return Some(value);
         }
         let among: Vec<Arc<str>> = self.names.values.keys().cloned().collect();
@@ -145,6 +156,7 @@ impl Lowering<'_> {
     /// An edge or line of one piece.
     pub(super) fn find_edge(&mut self, piece: PieceId, name: &Name) -> Option<EdgeId> {
         if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
+            self.used(Symbol::Edge(edge), name.span);
             return Some(edge);
         }
         let title = self.garment.piece(piece).name.clone();
@@ -163,6 +175,7 @@ impl Lowering<'_> {
     /// A point or mark of one piece.
     pub(super) fn find_point(&mut self, piece: PieceId, name: &Name) -> Option<PointId> {
         if let Some(&point) = self.piece_points.get(piece.index()).and_then(|points| points.get(&name.text)) {
+            self.used(Symbol::Point(point), name.span);
             return Some(point);
         }
         let title = self.garment.piece(piece).name.clone();

@@ -6,6 +6,7 @@ use super::{Lowering, NamedPiece};
 use crate::garment::{
     AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
     Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+    Symbol,
 };
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
@@ -31,9 +32,9 @@ impl Lowering<'_> {
         for declaration in &merged.declarations {
             let span = declaration.statement.span;
             match &declaration.statement.node {
-                StatementNode::Seam(seam) => self.lower_seam(seam),
+                StatementNode::Seam(seam) => self.lower_seam(seam, span),
                 StatementNode::Finish(finish) => self.lower_finish(finish, span),
-                StatementNode::Place(place) => self.lower_place(place),
+                StatementNode::Place(place) => self.lower_place(place, span),
                 StatementNode::Closure(closure) => self.lower_closure(closure),
                 StatementNode::Opening(opening) => {
                     let ring = self.lower_chain(&opening.ring, false);
@@ -156,6 +157,7 @@ impl Lowering<'_> {
         for edge in edges {
             let points = &self.piece_points[edge.piece.index()];
             if let Some(&point) = points.get(&alone.text) {
+                self.used(Symbol::Point(point), alone.span);
                 return Some(SewnPoint { layer: edge.layer, point, span: dotted.span });
             }
             among.extend(points.keys().cloned());
@@ -164,12 +166,13 @@ impl Lowering<'_> {
         None
     }
 
-    fn lower_seam(&mut self, tree: &tree::Seam) {
+    fn lower_seam(&mut self, tree: &tree::Seam, span: Span) {
         let Some(&id) = self.names.seams.get(&tree.name.text) else { return };
         if self.garment.seam(id).name_span != tree.name.span {
             return; // a second one of that name, told elsewhere
         }
         let mut seam = self.garment.seam(id).clone();
+        seam.poisoned = self.is_damaged(span);
         match (self.lower_side(&tree.first), self.lower_side(&tree.second)) {
             (Some(first), Some(second)) => (seam.first, seam.second) = (first, second),
             _ => seam.poisoned = true,
@@ -270,7 +273,7 @@ impl Lowering<'_> {
         self.garment.finishes.push(Finish { edges, kind, kind_span: tree.kind_span, span, stitch });
     }
 
-    fn lower_place(&mut self, tree: &tree::Place) {
+    fn lower_place(&mut self, tree: &tree::Place, whole: Span) {
         let span = tree.piece.span.to(tree.on.span);
         let (Some(placed), Some(on)) = (self.find_part(&tree.piece), self.find_part(&tree.on)) else {
             return;
@@ -284,7 +287,7 @@ impl Lowering<'_> {
             topstitched: Vec::new(),
             caught: Vec::new(),
             span,
-            poisoned: false,
+            poisoned: self.is_damaged(whole),
         };
         for item in &tree.items {
             match &item.node {
@@ -324,9 +327,11 @@ impl Lowering<'_> {
 
     fn find_catcher(&mut self, name: &tree::Name) -> Option<Catcher> {
         if let Some(&seam) = self.names.seams.get(&name.text) {
+            self.used(Symbol::Seam(seam), name.span);
             return Some(Catcher::Seam(seam));
         }
         if let Some(&closure) = self.names.closures.get(&name.text) {
+            self.used(Symbol::Closure(closure), name.span);
             return Some(Catcher::Closure(closure));
         }
         let among: Vec<Arc<str>> =
@@ -380,7 +385,7 @@ impl Lowering<'_> {
                 }
             };
         }
-        if tree.items.is_empty() {
+        if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
             self.tell(Diagnostic::mistake("closure/how", tree.name.span, title).help(help));
@@ -407,6 +412,7 @@ impl Lowering<'_> {
         for piece in pieces {
             let points = &self.piece_points[piece.index()];
             if let Some(&point) = points.get(&anchor.point.text) {
+                self.used(Symbol::Point(point), anchor.point.span);
                 return Some(Anchor { distance, below: anchor.below, point, span: anchor.span });
             }
             among.extend(points.keys().cloned());

@@ -1,7 +1,7 @@
 //! The order of work.
 
 use super::Lowering;
-use crate::garment::{Action, ActionTarget, LayerId, StepGroup};
+use crate::garment::{Action, ActionTarget, StepGroup, Symbol};
 use crate::report::Diagnostic;
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
@@ -12,6 +12,7 @@ impl Lowering<'_> {
         for declaration in &merged.declarations {
             if let StatementNode::Steps(steps) = &declaration.statement.node {
                 self.garment.steps_span = Some(declaration.statement.span);
+                self.garment.steps_poisoned |= self.is_damaged(declaration.statement.span);
                 for group in &steps.groups {
                     let group = self.lower_group(group);
                     self.garment.steps.push(group);
@@ -26,8 +27,9 @@ impl Lowering<'_> {
             let layer = action.layer.as_ref().map(|layer| self.find_layer(layer));
             let mut targets = Vec::with_capacity(action.targets.len());
             for target in &action.targets {
-                if let Some(found) = self.action_target(action.verb, target) {
-                    targets.push((found, target.span));
+                match self.action_target(action.verb, target) {
+                    Some(found) => targets.push((found, target.span)),
+                    None => self.garment.steps_poisoned = true,
                 }
             }
             if action.targets.is_empty() && action.verb == Verb::TurnThroughGap {
@@ -35,6 +37,7 @@ impl Lowering<'_> {
             }
             // A layer that is not there is told; the action then says nothing at all.
             if layer == Some(None) {
+                self.garment.steps_poisoned = true;
                 continue;
             }
             actions.push(Action { layer: layer.flatten(), verb: action.verb, targets, span: action.span });
@@ -61,9 +64,11 @@ impl Lowering<'_> {
     fn seam_target(&mut self, target: &Dotted) -> Option<ActionTarget> {
         if let [name] = target.parts.as_slice() {
             if let Some(&seam) = self.names.seams.get(&name.text) {
+                self.used(Symbol::Seam(seam), name.span);
                 return Some(ActionTarget::Seam(seam));
             }
             if let Some(&closure) = self.names.closures.get(&name.text) {
+                self.used(Symbol::Closure(closure), name.span);
                 return Some(ActionTarget::Closure(closure));
             }
             let among: Vec<Arc<str>> =
@@ -90,20 +95,20 @@ impl Lowering<'_> {
         {
             return self.seam_target(target);
         }
-        let is_part = self.part_of(target);
-        match is_part {
-            Some((layer, piece)) => Some(ActionTarget::Piece(layer, piece)),
-            None => self.edge_target_of_step(target),
+        if self.is_part(target) {
+            let part = self.find_part(target)?;
+            return Some(ActionTarget::Piece(part.layer, part.piece));
         }
+        self.edge_target_of_step(target)
     }
 
-    fn part_of(&self, target: &Dotted) -> Option<(Option<LayerId>, crate::garment::PieceId)> {
+    fn is_part(&self, target: &Dotted) -> bool {
         match target.parts.as_slice() {
-            [piece] => Some((None, *self.names.pieces.get(&piece.text)?)),
+            [piece] => self.names.pieces.contains_key(&piece.text),
             [layer, piece] => {
-                Some((Some(*self.names.layers.get(&layer.text)?), *self.names.pieces.get(&piece.text)?))
+                self.names.layers.contains_key(&layer.text) && self.names.pieces.contains_key(&piece.text)
             }
-            _ => None,
+            _ => false,
         }
     }
 }

@@ -2,10 +2,10 @@
 
 use super::key::{Key, dotted, kind_word};
 use super::place::article;
-use super::{Declaration, Dropped, Merging};
+use super::{Dropped, Merging};
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{Drop, DropKind, NameOrText, Statement, StatementNode};
+use crate::syntax::tree::{Drop, DropKind, NameOrText, StatementNode};
 use std::sync::Arc;
 
 impl Merging {
@@ -86,20 +86,17 @@ impl Merging {
     /// `drop step "Pockets"`
     fn drop_step(&mut self, whole: Span, title: &str, span: Span) {
         let Some(slot) = self.slot_of_steps(title, span, "drop") else { return };
-        let Some(old) = self.standing.get(slot) else { return };
-        let StatementNode::Steps(steps) = &old.statement.node else { return };
-        let mut rest = steps.clone();
         let mut declared = Span::default();
-        rest.groups.retain(|group| {
-            let goes = *group.title.text == *title;
-            if goes {
-                declared = group.title.span;
-            }
-            !goes
+        self.standing.edit(slot, |node| {
+            let StatementNode::Steps(steps) = node else { return };
+            steps.groups.retain(|group| {
+                let goes = *group.title.text == *title;
+                if goes {
+                    declared = group.title.span;
+                }
+                !goes
+            });
         });
-        let statement = Statement { span: old.statement.span, node: StatementNode::Steps(rest) };
-        let declaration = Declaration { statement: Arc::new(statement), ..old.clone() };
-        self.standing.put(slot, declaration);
         self.merged.dropped.push(Dropped { name: title.into(), declared, dropped: whole });
     }
 
@@ -130,21 +127,23 @@ impl Merging {
 
     /// Takes a piece out of the layers of the base that cut it.
     fn unlist(&mut self, piece: &str) {
-        let cutting: Vec<(usize, Declaration)> = self
+        let here = self.here;
+        let in_this_file = |span: Span| here.lo <= span.lo && span.hi <= here.hi;
+        let cutting: Vec<usize> = self
             .standing
             .iter()
-            .filter_map(|(slot, one)| {
-                let StatementNode::Layer(layer) = &one.statement.node else { return None };
-                let mut layer = layer.clone();
-                let before = layer.pieces.len();
-                layer.pieces.retain(|name| *name.text != *piece || self.in_this_file(name.span));
-                let node = StatementNode::Layer(layer.clone());
-                let statement = Arc::new(Statement { span: one.statement.span, node });
-                (layer.pieces.len() < before).then(|| (slot, Declaration { statement, ..one.clone() }))
+            .filter(|(_, one)| match &one.statement.node {
+                StatementNode::Layer(layer) => layer.pieces.iter().any(|name| *name.text == *piece),
+                _ => false,
             })
+            .map(|(slot, _)| slot)
             .collect();
-        for (slot, declaration) in cutting {
-            self.standing.put(slot, declaration);
+        for slot in cutting {
+            self.standing.edit(slot, |node| {
+                if let StatementNode::Layer(layer) = node {
+                    layer.pieces.retain(|name| *name.text != *piece || in_this_file(name.span));
+                }
+            });
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Finishes are known by their edges: replacing or dropping one edge's leaves the others'.
 
-use super::key::{Key, dotted};
+use super::key::{Key, dotted, reads};
 use super::{Declaration, Dropped, Merging};
 use crate::source::Span;
 use crate::syntax::tree::{Finish, Statement, StatementNode};
@@ -56,16 +56,17 @@ impl Merging {
 
     /// Takes an edge out of a finish; whether none is left. The last one stays in the slot.
     fn take_edge(&mut self, slot: usize, edge: &str) -> bool {
-        let Some(old) = self.standing.get(slot) else { return true };
-        let StatementNode::Finish(finish) = &old.statement.node else { return true };
-        let mut rest = finish.clone();
-        rest.edges.retain(|one| dotted(one) != edge);
-        if rest.edges.is_empty() {
-            return true;
+        let mut empty = true;
+        self.standing.edit(slot, |node| {
+            let StatementNode::Finish(finish) = node else { return };
+            empty = finish.edges.iter().all(|one| reads(one, edge));
+            if !empty {
+                finish.edges.retain(|one| !reads(one, edge));
+            }
+        });
+        if !empty {
+            self.standing.forget(&Key::Finish(edge.to_owned()), slot);
         }
-        let statement = Statement { span: old.statement.span, node: StatementNode::Finish(rest) };
-        let declaration = Declaration { statement: Arc::new(statement), ..old.clone() };
-        self.standing.put(slot, declaration);
-        false
+        empty
     }
 }

@@ -117,6 +117,12 @@ pub(super) fn dotted(words: &Dotted) -> String {
     parts.join(".")
 }
 
+/// Whether the words read so, as [`dotted`] writes them.
+pub(super) fn reads(words: &Dotted, text: &str) -> bool {
+    let mut names = text.split('.');
+    words.parts.iter().all(|part| names.next() == Some(&*part.text)) && names.next().is_none()
+}
+
 /// The trade's word for a kind of statement; also what a maker writes before its name.
 pub(super) fn kind_word(node: &StatementNode) -> &'static str {
     match node {

@@ -72,6 +72,9 @@ pub struct Merged {
     /// A file of the chain could not be had (already told): what it declares is not known, and
     /// looking names up would only raise false alarms.
     pub incomplete: bool,
+    /// Words inside damaged statements (already told): a name among them may have been declared
+    /// there.
+    pub lost_words: Vec<Arc<str>>,
     /// Every mistake of reading, parsing and merging.
     pub mistakes: Vec<Diagnostic>,
 }
@@ -81,9 +84,15 @@ pub struct Merged {
 ///
 /// A pure function: the same declarations written as one garment file merge to the same list.
 pub fn merge(chain: LoadedChain) -> Merged {
-    let LoadedChain { files, lineage, used, links, incomplete, mistakes } = chain;
-    let mut merged =
-        Merged { links, incomplete, mistakes, first: lineage.first().copied(), ..Merged::default() };
+    let LoadedChain { files, lineage, used, links, incomplete, lost_words, mistakes } = chain;
+    let mut merged = Merged {
+        links,
+        incomplete,
+        lost_words,
+        mistakes,
+        first: lineage.first().copied(),
+        ..Merged::default()
+    };
     if let Some(first) = lineage.first().and_then(|id| files.get(id)) {
         (merged.title, merged.heading) = title_of(first);
     }
@@ -93,6 +102,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
         touched: IndexMap::new(),
         in_library: false,
         has_base: false,
+        offers: 0,
         here: Span::default(),
         merged,
     };
@@ -114,6 +124,8 @@ struct Merging {
     in_library: bool,
     /// The file at hand is a variation.
     has_base: bool,
+    /// How many times a nearest name was looked for: no more than messages are shown.
+    offers: usize,
     /// All of the file at hand.
     here: Span,
     merged: Merged,
@@ -136,6 +148,11 @@ impl Merging {
         self.touched.clear();
         self.here = file.span;
         self.has_base = file.kind == Some(FileKind::Variation);
+        if file.kind == Some(FileKind::Library) {
+            // A library by itself, as somebody who writes one looks at it.
+            self.library(file);
+            return self.bind_sizes(file.id);
+        }
         self.units_of(file);
         for statement in statements {
             match &statement.node {

@@ -5,6 +5,7 @@ use super::{Declaration, Merging};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use crate::syntax::tree::{Statement, StatementNode};
+use indexmap::IndexMap;
 use std::sync::Arc;
 
 impl Merging {
@@ -37,18 +38,17 @@ impl Merging {
             StatementNode::Body(body) => {
                 let mut fresh = body.clone();
                 fresh.rows.clear();
+                let mut rows: IndexMap<Arc<str>, Span> = IndexMap::new();
                 for row in &body.rows {
                     let key = Key::Value(row.name.text.clone());
-                    let again = body.rows.iter().find(|one| one.name.text == row.name.text);
-                    match again {
-                        Some(first) if first.name.span != row.name.span => {
-                            self.said_twice(&row.name.text, row.name.span, first.name.span);
-                        }
+                    match rows.get(&row.name.text) {
+                        Some(&first) => self.said_twice(&row.name.text, row.name.span, first),
                         _ if self.standing.find(&key).is_some() => {
                             self.already(&key, row.name.span, "body measure");
                         }
                         _ => fresh.rows.push(row.clone()),
                     }
+                    rows.entry(row.name.text.clone()).or_insert(row.name.span);
                 }
                 if !fresh.rows.is_empty() || body.rows.is_empty() {
                     let statement = Statement { span: statement.span, node: StatementNode::Body(fresh) };

@@ -3,6 +3,7 @@
 use super::key::{Key, keys_of, kind_word};
 use super::place::article;
 use super::{Declaration, Merging};
+use crate::limits::MESSAGES_OF_SLUG;
 use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Body, Let, LetValue, Set, Statement, StatementNode};
@@ -97,7 +98,9 @@ impl Merging {
                 _ => "only a variation changes what another file declares: variation \"…\" of \"….fus\"",
             });
         } else {
-            let names = self.standing.keys().filter(|one| one.beside(key)).map(Key::words);
+            self.offers += 1;
+            let few = self.offers <= MESSAGES_OF_SLUG;
+            let names = self.standing.keys().filter(|_| few).filter(|one| one.beside(key)).map(Key::words);
             let near = nearest(word, names).map(|near| format!("did you mean {near}?"));
             mistake =
                 mistake.label("the base has nothing of this name").help(near.unwrap_or_else(|| match verb {
@@ -132,18 +135,16 @@ impl Merging {
             let what = format!("body measure {}", row.name.text);
             let Some(slot) = self.slot_to_change(&key, row.name.span, &what, "replace") else { continue };
             let Some(old) = self.standing.get(slot) else { continue };
-            let StatementNode::Body(body) = &old.statement.node else {
+            if !matches!(old.statement.node, StatementNode::Body(_)) {
                 self.other_kind(&key, row.name.span, "body measure", slot);
                 continue;
-            };
-            let mut rows = body.rows.clone();
-            for one in rows.iter_mut().filter(|one| one.name.text == row.name.text) {
-                *one = row.clone();
             }
-            let statement = Statement { span: old.statement.span, node: StatementNode::Body(Body { rows }) };
-            let declaration =
-                Declaration { statement: Arc::new(statement), replaced: old.replaced, ..old.clone() };
-            self.standing.put(slot, declaration);
+            self.standing.edit(slot, |node| {
+                let StatementNode::Body(body) = node else { return };
+                for one in body.rows.iter_mut().filter(|one| one.name.text == row.name.text) {
+                    *one = row.clone();
+                }
+            });
         }
     }
 

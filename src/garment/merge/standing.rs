@@ -2,7 +2,9 @@
 
 use super::Declaration;
 use super::key::{Key, keys_of};
+use crate::syntax::tree::StatementNode;
 use indexmap::IndexMap;
+use std::sync::Arc;
 
 /// Declarations in order. One that is taken away leaves its slot empty, so that slots keep
 /// their numbers.
@@ -56,6 +58,20 @@ impl Standing {
         }
         if let Some(place) = self.slots.get_mut(slot) {
             *place = Some(declaration);
+        }
+    }
+
+    /// Changes one where it stands; what it is known by must stay.
+    pub(super) fn edit(&mut self, slot: usize, change: impl FnOnce(&mut StatementNode)) {
+        if let Some(Some(declaration)) = self.slots.get_mut(slot) {
+            change(&mut Arc::make_mut(&mut declaration.statement).node);
+        }
+    }
+
+    /// One is known by that key no more.
+    pub(super) fn forget(&mut self, key: &Key, slot: usize) {
+        if let Some(slots) = self.by_key.get_mut(key) {
+            slots.retain(|&one| one != slot);
         }
     }
 

@@ -94,8 +94,8 @@ pub enum AlterationNode {
         /// Half of what shows.
         by: Expression,
     },
-    /// Could not be made sense of; already told.
-    Poison,
+    /// Could not be made sense of (already told): what the named pieces are after it is not known.
+    Poison(Vec<Target>),
 }
 
 /// A piece, or one layer's part, and an edge or line of it.
@@ -144,7 +144,7 @@ impl AlterationNode {
             AlterationNode::Flare { .. } => "flare",
             AlterationNode::Spread { .. } => "spread",
             AlterationNode::ShowZip { .. } => "showing",
-            AlterationNode::Poison => "",
+            AlterationNode::Poison(_) => "",
         }
     }
 
@@ -157,10 +157,10 @@ impl AlterationNode {
             | AlterationNode::Open { targets, .. }
             | AlterationNode::Flare { targets, .. }
             | AlterationNode::Spread { targets, .. }
-            | AlterationNode::ShowZip { targets, .. } => targets.iter().collect(),
+            | AlterationNode::ShowZip { targets, .. }
+            | AlterationNode::Poison(targets) => targets.iter().collect(),
             AlterationNode::Split { target, .. } | AlterationNode::Redraw { target, .. } => vec![target],
             AlterationNode::Join { first, second, .. } => vec![first, second],
-            AlterationNode::Poison => Vec::new(),
         }
     }
 }

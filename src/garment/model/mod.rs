@@ -4,6 +4,7 @@ mod alteration;
 mod cloth;
 mod expression;
 mod ids;
+mod names;
 mod piece;
 mod plan;
 mod sewing;
@@ -12,12 +13,13 @@ pub use alteration::*;
 pub use cloth::*;
 pub use expression::*;
 pub use ids::*;
+pub use names::*;
 pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
 
+use crate::report::DisplayUnit;
 use crate::source::Span;
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -75,33 +77,15 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
+    /// Something in the steps could not be made sense of (already told): what they leave out is
+    /// not to be missed.
+    pub steps_poisoned: bool,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
+    /// Every name that is used, in the order of the text.
+    pub name_uses: Vec<NameUse>,
     /// In which order a size is worked out.
     pub plan: Plan,
-}
-
-/// The unit that figures are shown in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum DisplayUnit {
-    /// Millimetres.
-    Millimetre,
-    /// Centimetres.
-    #[default]
-    Centimetre,
-    /// Inches, with the fractions that a tape shows.
-    Inch,
-}
-
-impl DisplayUnit {
-    /// The unit that is nearest to what a file writes.
-    pub fn of(unit: Unit) -> Self {
-        match unit {
-            Unit::Millimetre => DisplayUnit::Millimetre,
-            Unit::Inch | Unit::Foot | Unit::Yard => DisplayUnit::Inch,
-            _ => DisplayUnit::Centimetre,
-        }
-    }
 }
 
 /// Who wears the garment.

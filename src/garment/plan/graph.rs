@@ -209,7 +209,7 @@ impl Graph {
             AlterationNode::CutOff { .. }
             | AlterationNode::Open { .. }
             | AlterationNode::Split { .. }
-            | AlterationNode::Poison => {}
+            | AlterationNode::Poison(_) => {}
         }
     }
 

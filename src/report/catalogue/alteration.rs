@@ -10,6 +10,24 @@ pub(super) const ENTRIES: &[Entry] = &[
          the partner in the same line.",
     ),
     mistake(
+        "alter/gone",
+        "a piece that is no more once everything is altered",
+        "Split in two or joined to another, a piece goes on under new names. What is said of the finished \
+         garment must name those.",
+    ),
+    mistake(
+        "alter/not-altered",
+        "something is to be kept on a piece that is not altered",
+        "keeping holds a mark where it is while the rest of its piece moves. This piece does not move in \
+         this line.",
+    ),
+    mistake(
+        "alter/negative",
+        "an alteration by less than nothing",
+        "Lengthening by less than nothing is shortening. It may be a slip of the sign, so the opposite is \
+         not done silently; write the other word.",
+    ),
+    mistake(
         "alter/no-line",
         "a piece without the line it is to be altered at",
         "A lengthen-or-shorten line is drawn where length can be added without spoiling the shape: between \
@@ -54,6 +72,24 @@ pub(super) const ENTRIES: &[Entry] = &[
          along that edge. close is the other way: it makes a fold of a straight edge of a mirrored pair.",
     ),
     mistake(
+        "alter/no-fold",
+        "an edge to be opened that is no fold",
+        "open makes an edge of a fold, so that the front has two halves. This piece is not cut on the fold \
+         along that edge.",
+    ),
+    mistake(
+        "alter/no-pair",
+        "an edge to be closed on a piece that is no pair",
+        "close lays the two halves of a mirrored pair together and makes a fold where they meet. Where \
+         there is no pair there is no other half.",
+    ),
+    mistake(
+        "alter/join-fold",
+        "a join that takes the fold inside",
+        "A piece is cut on the fold along an edge of its own. Joined there, or to a piece cut another way, \
+         it would have no fold to be cut on. Open the fold first.",
+    ),
+    mistake(
         "alter/lost",
         "an alteration that breaks the outline",
         "Worked in the order written, this alteration leaves an outline that crosses itself or falls apart \
@@ -85,12 +121,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          Narrow the range so that only the one that is meant is left.",
     ),
     mistake(
-        "solve/tangled",
-        "two unknowns that hang on each other",
-        "One unknown can be found by trying. Two that change each other have many answers together. Give \
-         one of them a measure, or let one closure's length decide.",
-    ),
-    mistake(
         "replace/nothing",
         "replacing what the base does not have",
         "A variation says what differs from its base. What it replaces must be there, or the change would \
@@ -120,42 +150,5 @@ pub(super) const ENTRIES: &[Entry] = &[
         "words that belong in a variation only",
         "replace, set, drop and add change a base. This file has none: say the fact itself where it \
          stands.",
-    ),
-    mistake(
-        "alter/gone",
-        "a piece that is no more, or not there yet",
-        "Alterations happen in the order written, as on paper. After a split or join the old piece \
-         is no longer on the table, and before it the new ones are not there yet. Name the pieces \
-         that lie there at that line.",
-    ),
-    mistake(
-        "alter/not-altered",
-        "something kept on a piece that is not altered",
-        "Keeping holds a mark in its place while the paper round it moves. Where the paper does not \
-         move there is nothing to hold, so the line probably names the wrong piece.",
-    ),
-    mistake(
-        "alter/join-fold",
-        "pieces that cannot be joined because one lies on the fold",
-        "A half on the fold has its other half on the far side of the fold. Joining another piece \
-         there would need two of it. Open the fold first, or join at another edge.",
-    ),
-    mistake(
-        "alter/negative",
-        "an alteration by less than nothing",
-        "Lengthening by less than nothing is shortening, and extending is trimming. Say which of \
-         the two is meant, so that a reader of the file sees it too.",
-    ),
-    mistake(
-        "alter/no-fold",
-        "opening an edge that is no fold",
-        "Only a fold can be opened, and only an edge of a piece cut in pairs can be closed into \
-         one. Look at how the piece is cut.",
-    ),
-    mistake(
-        "alter/no-pair",
-        "closing an edge of a piece that is not a pair",
-        "Closing lays the two copies of a mirrored pair against each other and makes them one piece \
-         on the fold. A piece that is not cut in mirrored pairs has no second copy to lay there.",
     ),
 ];

@@ -15,6 +15,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          forgotten. A library's fabrics may stay unused.",
     ),
     mistake(
+        "cloth/width",
+        "a fabric without a width",
+        "How much must be bought, and whether a piece fits at all, hangs on the width from selvage to \
+         selvage. Write it as the shop gives it.",
+    ),
+    mistake(
         "cloth/narrow",
         "a piece wider than the cloth",
         "Between the selvages there is less cloth than the piece needs with its allowances. Take a wider \
@@ -26,12 +32,6 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a thick lining eats the wearing ease",
         "Inside a round, a layer of thickness t takes 2 × pi × t from the girth: an 8 mm fleece some 5 cm. \
          What is left for the body to move in is shown. Add it to the ease of the outer.",
-    ),
-    mistake(
-        "cloth/value",
-        "a fact about a cloth that cannot be",
-        "A width of nothing, a selvage wider than the cloth or a shrinkage of all of it cannot be cut from. \
-         Look for a slip in the figure or its unit.",
     ),
     caution(
         "caution/cord",
@@ -52,11 +52,5 @@ pub(super) const ENTRIES: &[Entry] = &[
         "Brushed and looped surfaces can flash over when they catch fire, and loose nightwear catches first. \
          Rules on the burning of children's nightwear (EN 14878 among them) say what may be used; the law \
          where the garment is sold decides.",
-    ),
-    mistake(
-        "cloth/width",
-        "a fabric without a width",
-        "Whether a piece fits and how much to buy hang on the width between the selvages. The shop \
-         has it on the bolt.",
     ),
 ];

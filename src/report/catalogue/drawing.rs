@@ -1,4 +1,4 @@
-use super::{Entry, advice, mistake, warning};
+use super::{Entry, mistake, warning};
 
 /// What is said of drawing: outlines, lines, marks, sizes, and pieces placed on others.
 pub(super) const ENTRIES: &[Entry] = &[
@@ -22,11 +22,23 @@ pub(super) const ENTRIES: &[Entry] = &[
         "A piece is cut round. The last edge of the walk must end at the corner where the first began.",
     ),
     mistake(
-        "outline/order",
-        "edges or corners of one piece that wait for one another",
-        "A curve may leave square to its neighbour, but not when the neighbour in turn waits for the curve; \
-         the same goes for corners placed by each other. Give one of them a direction or a place of its \
-         own.",
+        "outline/missing",
+        "a piece without an outline",
+        "A piece is its outline. Give it one: a walk from corner to corner, a rectangle, a strip or a copy \
+         of another piece.",
+    ),
+    mistake(
+        "cut/missing",
+        "a piece that does not say how it is cut",
+        "How many, and whether on the fold or mirrored, cannot be told from the outline: half a front looks \
+         the same on a fold as with a seam. Say cut 1 on fold centre, cut 2 mirrored or cut 1; or call it a \
+         block piece if it is never cut.",
+    ),
+    mistake(
+        "point/gone",
+        "a corner or mark that is no longer there",
+        "An alteration before this line has taken the place away: the paper around it was cut off, or \
+         became part of another piece. Name a place that is there now.",
     ),
     mistake(
         "line/misses",
@@ -78,6 +90,13 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a curve that could not be drawn",
         "A smooth curve needs ends and points in between that are apart from each other, and directions \
          that can be told. Two of its points fall together in the sizes named.",
+    ),
+    mistake(
+        "curve/no-direction",
+        "words that give a curve no direction",
+        "A curve may leave toward a point, along an edge or square to it. Toward the very point it starts \
+         from, or along an edge without a length, is no direction. Name a point further off, or give the \
+         direction as an angle.",
     ),
     mistake(
         "strip/broken",
@@ -132,6 +151,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          the line, or not on a piece that is altered.",
     ),
     mistake(
+        "place/nowhere",
+        "a placement that does not say where",
+        "Which corner of the pocket goes to which mark decides where it lies. Say corner, with a corner of \
+         the placed piece and a mark of the piece under it.",
+    ),
+    mistake(
         "fold/uncut",
         "a piece on the fold, placed across a fold that was opened",
         "A piece cut on the fold comes off the table whole. Where the piece under it has been opened into \
@@ -150,55 +175,20 @@ pub(super) const ENTRIES: &[Entry] = &[
          with the pattern turned over.",
     ),
     mistake(
-        "pair/odd",
-        "pairs of an odd number",
-        "Mirrored copies come in twos: one of each hand. Three of them leave one without a partner.",
-    ),
-    advice(
-        "grain/off",
-        "a grain that runs otherwise than the trade's habit",
-        "Bodies and sleeves hang along the grain, so that the cloth falls evenly on both sides. Off the \
-         grain a piece twists in wear; where that is meant, nothing needs to be changed.",
-    ),
-    mistake(
-        "curve/no-direction",
-        "a curve whose direction cannot be told",
-        "A curve leaves and arrives in a direction. One taken from a point that lies on the end of \
-         the curve, or from an edge without length, points nowhere. Give an angle, or another \
-         point.",
-    ),
-    mistake(
-        "cut/missing",
-        "a piece that does not say how it is cut",
-        "One, a pair, or a half on the fold: whoever cuts the cloth must know before the first \
-         snip, and there is no usual answer. A piece that is only drawn for others is a block \
-         piece.",
-    ),
-    mistake(
         "fold/not-straight",
-        "a fold along an edge that is not straight",
-        "Cloth folds along a straight line. A piece cut on the fold needs a straight edge there.",
-    ),
-    mistake(
-        "outline/missing",
-        "a piece without an outline",
-        "Nothing can be cut of a piece that has no outline. Draw it, or take it from another piece.",
+        "a piece on the fold along an edge that is not straight",
+        "Cloth folds along a straight line only. Draw the edge straight, or cut the piece mirrored with a \
+         seam there.",
     ),
     mistake(
         "pair/count",
-        "copies that cannot be counted",
-        "Copies are counted in whole numbers, from one up; pairs come in twos.",
+        "a number of copies that cannot be cut",
+        "Pieces are counted: once or more, in whole numbers. A sum that gives the count must come to one in \
+         every size.",
     ),
     mistake(
-        "place/nowhere",
-        "a piece placed without a place",
-        "A pocket is put on by a corner that lies on a mark. Without one nobody knows where it \
-         goes.",
-    ),
-    mistake(
-        "point/gone",
-        "a point that is no longer on the piece",
-        "What lies beyond a cut is gone, and its points with it. Name a point that is still there, \
-         or measure before the cut.",
+        "pair/odd",
+        "pairs of an odd number",
+        "Mirrored copies come in twos: one of each hand. Three of them leave one without a partner.",
     ),
 ];

@@ -156,6 +156,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          a closure, or take a cloth that stretches more.",
     ),
     mistake(
+        "closure/how",
+        "a closure that does not say how it closes",
+        "Between two edges there may be a zip or buttons, and each asks something else of them. Say zipper \
+         with its kind and length, or buttons with their number and size.",
+    ),
+    mistake(
         "zipper/length",
         "a zip that does not fit its opening",
         "A zip is bought in a length and sewn between two edges. Longer than its edges it hangs over; \
@@ -208,11 +214,5 @@ pub(super) const ENTRIES: &[Entry] = &[
         "step/shut",
         "something is sewn where the hand can no longer reach",
         "After the garment is closed here, this place is inside. Sew it before.",
-    ),
-    mistake(
-        "closure/how",
-        "a closure that does not say how it closes",
-        "A zip and buttons ask for different edges, marks and notions. Until the closure says \
-         which, nothing can be measured for it.",
     ),
 ];

@@ -76,6 +76,18 @@ pub(super) const ENTRIES: &[Entry] = &[
          are shown. In a variation, write replace before the one that takes the other's place.",
     ),
     mistake(
+        "name/kept",
+        "a name that means something already",
+        "Words like up, grade and the names of the functions are read as themselves wherever a value may \
+         stand, so a value of that name could never be used. Take another name.",
+    ),
+    mistake(
+        "name/arguments",
+        "a function with more or fewer values than it takes",
+        "Each function takes so many values in its bracket: width takes a piece, distance two points. The \
+         message shows the form.",
+    ),
+    mistake(
         "name/circle",
         "values that wait for one another",
         "The first needs the second and the second, by whatever way, the first: there is no place to \
@@ -107,6 +119,18 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a value that comes to no number",
         "A division by nothing, the root of a negative number or a number beyond all measure gives no \
          amount that could be cut. The message shows which part of the sum does it and in which sizes.",
+    ),
+    mistake(
+        "value/negative",
+        "an amount below nothing where there can be none",
+        "A width, an allowance or a tolerance is an amount of cloth, and there is no less than none. A sign \
+         was set in front of it, or a subtraction came out the wrong way round.",
+    ),
+    mistake(
+        "value/constant",
+        "a value that must be the same in every size",
+        "Some facts belong to the garment or its cloth, not to a size: the tolerance, the wearer, the \
+         number of buttons in stock. They cannot be worked out from measures; write the amount itself.",
     ),
     mistake(
         "table/length",
@@ -201,11 +225,6 @@ pub(super) const ENTRIES: &[Entry] = &[
          many short ones.",
     ),
     mistake(
-        "limit/values",
-        "more values than one garment may have",
-        "The message names the limit. Values that nothing uses can go.",
-    ),
-    mistake(
         "limit/length",
         "a length that is no length of cloth",
         "The message names the limit. A wrong unit is the usual cause: metres for millimetres.",
@@ -215,29 +234,5 @@ pub(super) const ENTRIES: &[Entry] = &[
         "something that is read but not worked out yet",
         "This version of Fustian reads the statement and keeps it, but does not check it. It says so \
          rather than letting the maker believe that it was looked at.",
-    ),
-    mistake(
-        "name/arguments",
-        "a function with more or fewer values than it takes",
-        "Each function takes its own number of values, and another number would leave one unused or \
-         one missing.",
-    ),
-    mistake(
-        "name/kept",
-        "a value named like a word of the language",
-        "The names of functions and directions, pi, each and grade mean the same in every file, so \
-         no value can have them.",
-    ),
-    mistake(
-        "value/constant",
-        "a value where a plain figure is needed",
-        "Some facts hold for the whole garment and cannot differ from size to size, like an age or \
-         the tolerance. They are said as a plain figure.",
-    ),
-    mistake(
-        "value/negative",
-        "a figure below nothing",
-        "A length, a width or a tolerance cannot be less than nothing. Look for a sign that slipped \
-         in.",
     ),
 ];

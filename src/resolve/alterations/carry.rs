@@ -4,13 +4,9 @@ use super::Step;
 use crate::garment::PointId;
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::lines::carried_line;
+use crate::resolve::sketch::ring;
 use crate::shape::Point;
 use crate::shape::path::Path;
-
-/// The outline's ways, for the shape room.
-pub(in crate::resolve) fn ring(drawn: &DrawnPiece) -> Vec<Path> {
-    drawn.edges.iter().map(|edge| edge.path.clone()).collect()
-}
 
 /// The piece with the same edges going new ways. `moved` tells where the paper at a place goes;
 /// points in `kept` stay. Corners are where the edges now meet; a notch goes with its paper and

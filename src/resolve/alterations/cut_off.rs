@@ -32,7 +32,7 @@ pub(super) fn cut_off(work: &Work, step: &Step, target: &Target, drawn: &DrawnPi
         work.mistake(1.0, title, || {
             let fold = work.garment.edge(fold);
             let message = format!("{title} lies on the fold at {}, which is cut off {{sizes}}", fold.name);
-            Diagnostic::mistake("alter/no-fold", step.alteration.span, message)
+            Diagnostic::mistake("alter/not-fold", step.alteration.span, message)
                 .also(fold.span, "the fold")
                 .help(format!("open {title} at {} first", fold.name))
         });

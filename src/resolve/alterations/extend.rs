@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::tell_no_line;
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::offset::{OffsetError, extend_edge};
 
@@ -63,7 +64,11 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance:
             }
         };
         let message = format!("{name} of {title}, {word} by {far}, {what} {{sizes}}");
-        let message = Diagnostic::mistake("alter/too-much", step.alteration.span, message).help(help);
+        let slug = match error {
+            OffsetError::MissesNeighbour { .. } => "alter/neighbours",
+            _ => "alter/too-much",
+        };
+        let message = Diagnostic::mistake(slug, step.alteration.span, message).help(help);
         Finding::new(size, distance.abs(), message).about(format!("{title} {name}")).figure("by", far)
     });
 }

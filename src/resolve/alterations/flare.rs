@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::slash;
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::flare::{self, FlareError};
 
@@ -30,7 +31,7 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: Fl
             FlareError::OpeningOffOutline { distance } | FlareError::HingeOffOutline { distance } => {
                 let end = if matches!(error, FlareError::HingeOffOutline { .. }) { "starts" } else { "ends" };
                 (
-                    "alter/no-line",
+                    "alter/hinge",
                     distance,
                     format!("{} {end} {} off the outline of {title}", line.name, work.amount(distance)),
                     "draw the line from a point on the outline to another".to_owned(),
@@ -46,14 +47,14 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: Fl
                 let edge =
                     drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
                 (
-                    "alter/no-line",
+                    "alter/hinge",
                     1.0,
                     format!("{} leaves {title} at {edge} on its way", line.name),
                     "draw the line so that it stays inside the piece".to_owned(),
                 )
             }
             FlareError::NoSide | FlareError::NotFinite | FlareError::Ring(_) => (
-                "alter/no-line",
+                "alter/hinge",
                 1.0,
                 format!("{title} cannot be cut along {}", line.name),
                 "draw the line from a point on the outline to another".to_owned(),

@@ -1,12 +1,12 @@
 //! One side of a piece that was cut along a line.
 
 use super::beyond::Slash;
-use super::carry::ring;
 use crate::garment::{AlterationId, EdgeId, PieceId, PointId, Target};
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw;
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::outline::lines::carried_line;
+use crate::resolve::sketch;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
@@ -88,7 +88,7 @@ pub(super) fn side(
         }
         DrawnEdge { edge, path: part.path.clone(), corner, touched }
     });
-    let mut drawn = draw::bare(naming.piece, edges.collect());
+    let mut drawn = sketch::bare(naming.piece, edges.collect());
     drawn.missing = whole.missing.clone();
     (drawn.cut, drawn.count, drawn.grain) = (whole.cut, whole.count, whole.grain);
     let now = ring(&drawn);

@@ -1,34 +1,31 @@
 //! `join`: two pieces laid edge to edge become one.
 
 use super::beyond::tell_no_line;
-use super::carry::ring;
 use super::split::{own_point, own_run, tell_nameless};
 use crate::garment::{
     Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
 };
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw::{bare, corners_of};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{bare, corners_of};
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;
 use crate::shape::place::{Joining, Meeting, lay_against};
 use std::sync::Arc;
 
-/// Lays the second piece against the first, whose paper is given after `before` alterations.
-pub(super) fn join(
-    work: &Work,
-    id: AlterationId,
-    alteration: &Alteration,
-    paper: PaperId,
-    before: usize,
-) -> Drawn {
+/// Lays the second piece against the first, for one paper of what they become.
+pub(super) fn join(work: &Work, id: AlterationId, alteration: &Alteration, made: PaperId) -> Drawn {
     let AlterationNode::Join { first, second, into } = &alteration.node else { return None };
     let garment = work.garment;
-    let other = garment.paper_of(garment.paper(paper).layer.or(second.layer), second.piece)?;
-    let other_before = garment.paper(other).alterations.iter().position(|&own| own == id)?;
-    let (fixed, moving) = (work.version(paper, before)?, work.version(other, other_before)?);
+    let before = |piece: PieceId| {
+        let paper = garment.paper_of(garment.paper(made).layer, piece)?;
+        let before = garment.paper(paper).alterations.iter().position(|&own| own == id)?;
+        work.version(paper, before)
+    };
+    let (fixed, moving) = (before(first.piece)?, before(second.piece)?);
     let fixed_at = the_edge(work, first, fixed);
     let moving_at = the_edge(work, second, moving);
     let (fixed_at, moving_at) = (fixed_at?, moving_at?);

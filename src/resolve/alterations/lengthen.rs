@@ -2,13 +2,15 @@
 
 use super::Step;
 use super::beyond::{Slash, slash};
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::{PointId, Target};
 use crate::report::{Diagnostic, Finding};
 use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
 use crate::shape::spread::{Spread, SpreadError};
+use crate::shape::tolerance::SAME_POINT;
 use crate::source::Span;
 
 /// How nearly a grain may run along a line (the sine of the angle between them).
@@ -31,7 +33,7 @@ pub(super) fn lengthen(
     }
     let way = if across > 0.0 { drawn.grain } else { -drawn.grain };
     let amount = if shorten { -step.amount } else { step.amount };
-    let kept = kept_points(work, keeping, drawn)?;
+    let kept = kept_points(work, keeping, &slash, drawn)?;
     moved_apart(work, step, target, drawn, &slash, way * amount, &kept)
 }
 
@@ -57,7 +59,12 @@ pub(super) fn moved_apart(
 }
 
 /// The piece's points that are kept; a corner of the outline cannot be.
-fn kept_points(work: &Work, keeping: &[(PointId, Span)], drawn: &DrawnPiece) -> Option<Vec<PointId>> {
+fn kept_points(
+    work: &Work,
+    keeping: &[(PointId, Span)],
+    slash: &Slash,
+    drawn: &DrawnPiece,
+) -> Option<Vec<PointId>> {
     let mut kept = Vec::new();
     let mut known = true;
     for &(point, span) in keeping {
@@ -74,6 +81,16 @@ fn kept_points(work: &Work, keeping: &[(PointId, Span)], drawn: &DrawnPiece) -> 
                     )
                 });
                 known = false;
+            } else if slash.beyond.dot(spot.at - slash.line.point) <= SAME_POINT {
+                let name = &work.garment.point(point).name;
+                work.mistake(1.0, name, || {
+                    let title = format!(
+                        "{name} is not beyond the line on {}, and stays without being kept {{sizes}}",
+                        work.title(drawn.piece)
+                    );
+                    Diagnostic::mistake("place/kept-nothing", span, title)
+                        .help(format!("leave {name} out of `keeping`"))
+                });
             }
             kept.push(spot.point);
         }

@@ -13,13 +13,12 @@ mod redraw;
 mod split;
 mod spread;
 
-pub(super) use carry::ring;
-
 use super::model::DrawnPiece;
 use super::outline::sound;
 use super::work::{Drawn, Work};
 use crate::garment::{Alteration, AlterationId, AlterationNode, Amount, Expression, PaperId, Target};
 use crate::report::Diagnostic;
+use crate::resolve::sketch::ring;
 use std::sync::Arc;
 
 /// Makes the next version of one paper.
@@ -35,22 +34,23 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
         AlterationNode::Split { target, into, cut_edges } => {
             let halves = work.version(paper, before).cloned();
             let halves = halves.and_then(|drawn| split::split(work, id, target, *into, *cut_edges, &drawn));
-            for (at, &becomes) in known.becomes.iter().enumerate() {
-                let beyond = match garment.paper(becomes).piece {
-                    piece if piece == into.1 => true,
-                    piece if piece == into.0 => false,
-                    _ => at == 1,
-                };
+            // A layer's own half may come of a whole that has no paper of that layer, so the
+            // halves are looked up by what they are made of.
+            for (piece, beyond) in [(into.0, false), (into.1, true)] {
                 let half = halves.as_ref().map(|(first, second)| if beyond { second } else { first });
-                work.set_version(becomes, 0, half.cloned());
+                for &made in &garment.piece(piece).papers {
+                    if garment.paper(made).made_of.contains(&paper) {
+                        work.set_version(made, 0, half.cloned());
+                    }
+                }
             }
         }
-        AlterationNode::Join { first, .. } => {
-            // It is made at the first piece's step, when both are ready.
-            if known.piece == first.piece {
-                let joined = join::join(work, id, alteration, paper, before);
-                for &becomes in &known.becomes {
-                    work.set_version(becomes, 0, joined.clone());
+        AlterationNode::Join { first, into, .. } => {
+            // It is made at the first piece's step, when the papers of both are ready.
+            if known.piece == first.piece && known.layer.is_none() {
+                for &made in &garment.piece(*into).papers {
+                    let joined = join::join(work, id, alteration, made);
+                    work.set_version(made, 0, joined);
                 }
             }
         }
@@ -116,7 +116,7 @@ fn apply(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Optio
         AlterationNode::Open { close: true, .. } => open::close(work, target, drawn),
         AlterationNode::Flare { .. } => flare::flare(work, step, target, drawn),
         AlterationNode::Redraw { path, .. } => redraw::redraw(work, step, target, path, drawn),
-        AlterationNode::Split { .. } | AlterationNode::Join { .. } | AlterationNode::Poison => None,
+        AlterationNode::Split { .. } | AlterationNode::Join { .. } | AlterationNode::Poison(_) => None,
     }
 }
 

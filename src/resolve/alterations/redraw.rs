@@ -2,10 +2,11 @@
 
 use super::Step;
 use super::beyond::tell_no_line;
-use super::carry::{carried, ring};
+use super::carry::carried;
 use crate::garment::{EdgeId, EdgePath, Target};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::walk::edge_path;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 
 /// Redraws the target's edge.

@@ -3,8 +3,8 @@
 use super::carried::{own_corner, own_edge, own_point};
 use crate::garment::{PaperUse, PieceId};
 use crate::report::Diagnostic;
-use crate::resolve::draw;
 use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
+use crate::resolve::sketch;
 use crate::resolve::work::Work;
 use crate::source::Span;
 use std::sync::Arc;
@@ -45,7 +45,7 @@ pub(super) fn copy(work: &Work, piece: PieceId, of: &PaperUse, span: Span) -> Op
         corner: own_corner(garment, piece, edge.corner, before, id),
         touched: Vec::new(),
     });
-    let mut drawn = draw::bare(piece, edges.collect());
+    let mut drawn = sketch::bare(piece, edges.collect());
     let spots = from.spots.iter();
     drawn.spots = spots
         .filter_map(|spot| Some(DrawnSpot { point: own_point(garment, piece, spot.point)?, at: spot.at }))

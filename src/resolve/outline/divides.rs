@@ -3,8 +3,8 @@
 use super::notches::{FromCorner, from_corner};
 use crate::garment::Piece;
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw::Sketch;
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
 use crate::shape::tolerance::SAME_POINT;
 

@@ -2,9 +2,9 @@
 
 use crate::garment::{Expression, LineRun, Piece};
 use crate::report::Diagnostic;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::Sketch;
 use crate::resolve::model::{DrawnLine, Why};
+use crate::resolve::sketch::Sketch;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::line::{Run, StraightLine, runs_inside};
 use crate::shape::outline::contains;

@@ -12,8 +12,8 @@ pub(super) mod sound;
 mod strip;
 pub(super) mod walk;
 
-use super::draw::{Sketch, spots_so_far};
 use super::model::DrawnPiece;
+use super::sketch::{Sketch, spots_so_far};
 use super::work::Work;
 use crate::garment::{Outline, PieceId};
 

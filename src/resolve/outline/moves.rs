@@ -1,9 +1,9 @@
 //! Corners moved after a copy.
 
 use crate::garment::Piece;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::Sketch;
 use crate::resolve::model::CornerName;
+use crate::resolve::sketch::Sketch;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
 use crate::shape::place::move_ends;

@@ -2,8 +2,8 @@
 
 use crate::garment::{Piece, PointId};
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::draw::{Sketch, corners_of};
 use crate::resolve::model::{CornerName, DrawnNotch, DrawnPiece};
+use crate::resolve::sketch::{Sketch, corners_of};
 use crate::resolve::work::Work;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::source::Span;

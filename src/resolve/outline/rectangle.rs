@@ -2,8 +2,8 @@
 
 use crate::garment::{EdgeId, Expression, PieceId, PointId};
 use crate::report::Diagnostic;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::Point;
 use crate::shape::path::Path;
@@ -45,7 +45,7 @@ pub(super) fn rectangle(work: &Work, piece: PieceId, sketch: &Sketch, given: &Gi
         corner: CornerName::Named(corner),
         touched: Vec::new(),
     });
-    let mut whole = draw::bare(piece, drawn.collect());
+    let mut whole = sketch::bare(piece, drawn.collect());
     whole.spots = corners.iter().zip(places).map(|(&point, at)| DrawnSpot { point, at }).collect();
     Some(whole)
 }

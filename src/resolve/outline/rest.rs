@@ -4,15 +4,19 @@ use super::carried::own_edge;
 use super::lines::carried_line;
 use super::strip::{Given, Part, assemble, lay_out};
 use crate::garment::PieceId;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::Sketch;
 use crate::resolve::model::{DrawnLine, DrawnPiece};
+use crate::resolve::sketch::Sketch;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the
 /// strip shortened by it.
 pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
-    let laid = lay_out(work, sketch, given)?;
+    // What is wrong with the strip is told where the strip is drawn.
+    let was = work.mute(true);
+    let laid = lay_out(work, sketch, given);
+    work.mute(was);
+    let laid = laid?;
     let count = laid.from.edges.len();
     let mut parts = vec![Part { of: None, path: laid.inner_path()?, corner: None }];
     for step in laid.count..count {

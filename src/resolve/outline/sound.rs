@@ -1,10 +1,12 @@
 //! Whether an outline can be cut at all.
 
 use crate::garment::{Alteration, PointId};
+use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::alterations::ring;
 use crate::resolve::model::DrawnPiece;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
+use crate::resolve::work::plain;
 use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 
@@ -19,7 +21,7 @@ pub(in crate::resolve) fn is_sound(
     let now = ring(drawn);
     let title = work.title(drawn.piece);
     let by = match altered {
-        Some((_, alteration)) => format!(" by this {}", alteration.node.word()),
+        Some((_, alteration)) => format!(" by {}", gerund(alteration.node.word())),
         None => String::new(),
     };
     let name =
@@ -77,8 +79,9 @@ pub(in crate::resolve) fn is_sound(
                 true => format!("{first} of {title} crosses itself"),
                 false => format!("{first} and {second} of {title} cross"),
             };
+            let slug = if altered.is_some() { "alter/lost" } else { "outline/crosses" };
             let mut message =
-                Diagnostic::mistake("outline/crosses", span, format!("{what}{by} {{sizes}}, at {where_it_is}"));
+                Diagnostic::mistake(slug, span, format!("{what}{by} {{sizes}}, at {where_it_is}"));
             for edge in [crossing.first, crossing.second] {
                 if let Some(edge) = drawn.edges.get(edge) {
                     let known = work.garment.edge(edge.edge);
@@ -95,8 +98,29 @@ pub(in crate::resolve) fn is_sound(
 
 /// A coordinate in the file's unit, without the unit.
 fn number(work: &Work, millimetres: f64) -> String {
-    let text = work.amount(millimetres);
-    text.rsplit_once(' ').map_or(text.clone(), |(number, _)| number.to_owned())
+    let unit = match work.garment.unit {
+        DisplayUnit::Millimetre => 1.0,
+        DisplayUnit::Centimetre => 10.0,
+        DisplayUnit::Inch => 25.4,
+    };
+    plain(libm::round(10.0 * millimetres / unit) / 10.0)
+}
+
+/// What was done, of an alteration's word.
+fn gerund(word: &str) -> &str {
+    match word {
+        "lengthen" => "lengthening it",
+        "shorten" => "shortening it",
+        "cut off" => "cutting it off",
+        "extend" => "extending it",
+        "trim" => "trimming it",
+        "split" => "splitting",
+        "join" => "joining",
+        "redraw" => "redrawing",
+        "flare" => "flaring it",
+        "spread" => "spreading it",
+        _ => "trimming it for the zip",
+    }
 }
 
 /// Tells of marks that do not lie on their piece. `place` says where a mark is told to be; marks

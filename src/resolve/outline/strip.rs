@@ -4,9 +4,9 @@ use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, tell_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::Diagnostic;
-use crate::resolve::alterations::ring;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
+use crate::resolve::sketch::ring;
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::offset::{InnerRun, OffsetError, inner_run};
 use crate::shape::outline::contains;
@@ -105,6 +105,10 @@ fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
 fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, error: OffsetError) {
     let name =
         |edge: usize| from.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
+    let is_along = |edge: usize| {
+        let edge = from.edges.get(edge);
+        edge.is_some_and(|edge| given.along.iter().any(|&along| work.garment.is_run_of(edge.edge, along)))
+    };
     work.mistake(width, "", || {
         let wide = work.amount(width);
         let (title, help) = match error {
@@ -114,6 +118,14 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                     work.amount(radius)
                 ),
                 format!("make it narrower than {}, or ease the curve", work.amount(radius)),
+            ),
+            OffsetError::MissesNeighbour { edge, neighbour } if is_along(neighbour) => (
+                format!(
+                    "a strip {wide} wide does not go round from {} to {} {{sizes}}",
+                    name(edge),
+                    name(neighbour)
+                ),
+                "make it narrower than its shortest edge is long".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!(
@@ -206,7 +218,7 @@ pub(super) fn assemble(
         };
         DrawnEdge { edge, path: part.path, corner, touched: Vec::new() }
     });
-    let mut drawn = draw::bare(piece, edges.collect());
+    let mut drawn = sketch::bare(piece, edges.collect());
     let now = ring(&drawn);
     let spots = from.spots.iter().filter(|spot| contains(&now, spot.at));
     drawn.spots = spots

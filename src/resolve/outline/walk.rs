@@ -2,8 +2,8 @@
 
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
 use crate::report::Diagnostic;
-use crate::resolve::draw::{self, Sketch};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
+use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::arc::{ArcError, Turning, arc_about};
 use crate::shape::curve::{CurveError, smooth_curve};
@@ -26,7 +26,7 @@ pub(super) fn close(piece: PieceId, edges: &[WalkEdge], sketch: &mut Sketch) -> 
             })
         })
         .collect();
-    Some(draw::bare(piece, drawn.filter(|edges| !edges.is_empty())?))
+    Some(sketch::bare(piece, drawn.filter(|edges| !edges.is_empty())?))
 }
 
 /// Finds the way of another edge.
@@ -105,7 +105,7 @@ impl Ends<'_> {
                 Direction::Angle(place) | Direction::Toward(place) => place.span,
             };
             work.mistake(1.0, "", || {
-                Diagnostic::mistake("curve/no-direction", at, "this gives the curve no direction {sizes}")
+                Diagnostic::mistake("curve/lost", at, "this gives the curve no direction {sizes}")
                     .also(self.span, "the curve")
                     .help(match said {
                         Direction::Toward(_) => {
@@ -149,7 +149,7 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
             message.help("leave one of them out, or move it")
         }
         CurveError::NoDirection => {
-            Diagnostic::mistake("curve/no-direction", span, "a direction of this curve leads nowhere {sizes}")
+            Diagnostic::mistake("curve/lost", span, "a direction of this curve leads nowhere {sizes}")
                 .help("give an angle, or `toward` another point")
         }
         CurveError::TooFewPoints { .. } | CurveError::NotFinite => {

@@ -1,0 +1,72 @@
+use super::{ClosureId, EdgeId, FabricId, Garment, LayerId, PieceId, PointId, SeamId, ValueId};
+use crate::source::Span;
+use std::sync::Arc;
+
+/// Anything that has a name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Symbol {
+    /// A body measure, a let or a measure.
+    Value(ValueId),
+    /// A fabric.
+    Fabric(FabricId),
+    /// A layer.
+    Layer(LayerId),
+    /// A piece.
+    Piece(PieceId),
+    /// An edge or a line.
+    Edge(EdgeId),
+    /// A point or a mark.
+    Point(PointId),
+    /// A seam.
+    Seam(SeamId),
+    /// A closure.
+    Closure(ClosureId),
+}
+
+/// A name where it stands in the text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct NameUse {
+    /// The name alone, without what stands before its dot.
+    pub span: Span,
+    /// What it names.
+    pub symbol: Symbol,
+}
+
+impl Garment {
+    /// What a name was first given to: the edge or point that this one was copied from, or was a
+    /// run of before a split or join. Names that follow from one another change together.
+    pub fn origin(&self, symbol: Symbol) -> Symbol {
+        let mut at = symbol;
+        loop {
+            let next = match at {
+                Symbol::Edge(edge) => {
+                    let edge = self.edge(edge);
+                    edge.same_run_as.or(edge.copied_from).map(Symbol::Edge)
+                }
+                Symbol::Point(point) => {
+                    let point = self.point(point);
+                    point.same_as.or(point.copied_from).map(Symbol::Point)
+                }
+                _ => None,
+            };
+            match next {
+                Some(next) => at = next,
+                None => return at,
+            }
+        }
+    }
+
+    /// The name of a thing and where it is declared.
+    pub fn declared(&self, symbol: Symbol) -> (Arc<str>, Span) {
+        match symbol {
+            Symbol::Value(id) => (self.value(id).name.clone(), self.value(id).span),
+            Symbol::Fabric(id) => (self.fabric(id).name.clone(), self.fabric(id).span),
+            Symbol::Layer(id) => (self.layer(id).name.clone(), self.layer(id).span),
+            Symbol::Piece(id) => (self.piece(id).name.clone(), self.piece(id).span),
+            Symbol::Edge(id) => (self.edge(id).name.clone(), self.edge(id).span),
+            Symbol::Point(id) => (self.point(id).name.clone(), self.point(id).span),
+            Symbol::Seam(id) => (self.seam(id).name.clone(), self.seam(id).name_span),
+            Symbol::Closure(id) => (self.closure(id).name.clone(), self.closure(id).name_span),
+        }
+    }
+}

@@ -1,0 +1,126 @@
+//! What can be cut and laid on: cloth widths, placed pieces, zips, the maker's own requirements.
+//! Every expected figure is worked out by hand beside it.
+
+use fustian::compile;
+use fustian::source::MemoryLoader;
+
+/// Slugs and titles of what is told of one garment.
+fn told(text: &str) -> Vec<(&'static str, String)> {
+    let loader =
+        MemoryLoader::new().with("apron.fus", format!("garment \"Galley apron\"\nunits cm\n{text}\n"));
+    let compiled = compile(&loader, "apron.fus");
+    compiled.diagnostics.into_iter().map(|one| (one.slug, one.title)).collect()
+}
+
+/// An apron of one piece, cut from a cloth of these facts.
+fn apron(cloth: &str, piece: &str) -> Vec<(&'static str, String)> {
+    told(&format!(
+        "fabric serge \"wool serge\" {{ {cloth} }}\nlayer outer in serge {{ apron }}\npiece apron \"Apron\" {{ {piece} }}"
+    ))
+}
+
+#[test]
+fn a_piece_may_be_as_wide_as_the_cloth_between_its_selvages() {
+    // 150 − 2 × 1 = 148 cm can be cut from.
+    assert_eq!(apron("width 150; selvage 1", "cut 1; outline rectangle 148 by 60"), []);
+    let over = apron("width 150; selvage 1", "cut 1; outline rectangle 149 by 60");
+    assert_eq!(over, [("cloth/narrow", "Apron is 1 cm wider than serge".to_owned())]);
+}
+
+#[test]
+fn a_half_on_the_fold_needs_twice_its_width() {
+    assert_eq!(apron("width 150", "cut 1 on fold left; outline rectangle 75 by 60"), []);
+    // 2 × 76 = 152 cm.
+    let over = apron("width 150", "cut 1 on fold left; outline rectangle 76 by 60");
+    assert_eq!(over, [("cloth/narrow", "Apron, opened out, is 2 cm wider than serge".to_owned())]);
+}
+
+#[test]
+fn a_tube_is_opened() {
+    // 50 cm as it lies flat is 100 cm round.
+    assert_eq!(apron("width 50 tubular", "cut 1; outline rectangle 100 by 12"), []);
+    let over = apron("width 50 tubular", "cut 1; outline rectangle 103 by 12");
+    assert_eq!(over, [("cloth/narrow", "Apron is 3 cm wider than serge".to_owned())]);
+}
+
+#[test]
+fn the_grain_says_which_way_a_piece_lies() {
+    // 160 cm along the cloth is no matter; across it is 10 cm too much.
+    assert_eq!(apron("width 150", "cut 1; outline rectangle 40 by 160"), []);
+    let across = apron("width 150", "cut 1; grain across; outline rectangle 40 by 160");
+    assert_eq!(across, [("cloth/narrow", "Apron is 10 cm wider than serge".to_owned())]);
+    // On the bias a square of 110 cm is as wide as its diagonal: 110 × √2 = 155.56 cm.
+    let bias = apron("width 150", "cut 1; grain bias; outline rectangle 110 by 110");
+    assert_eq!(bias, [("cloth/narrow", "Apron is 5.6 cm wider than serge".to_owned())]);
+}
+
+/// A front of 30 by 60, half on the fold at its left, with a pocket of 16 by 18 placed on it.
+fn pocket_at(x: f64, y: f64, alter: &str) -> Vec<(&'static str, String)> {
+    told(&format!(
+        "fabric serge \"wool serge\" {{ width 150 }}\nlayer outer in serge {{ front, pocket }}\n\
+         piece front \"Front\" {{ cut 1 on fold left; outline rectangle 30 by 60; point spot = ({x}, {y}) }}\n\
+         piece pocket \"Pocket\" {{ cut 1; outline rectangle 16 by 18 }}\n{alter}\n\
+         place pocket on front {{ corner bottom_left at spot }}"
+    ))
+}
+
+#[test]
+fn a_pocket_may_reach_the_edges_and_lie_across_a_fold() {
+    // Right edge at 14 + 16 = 30, lower edge at 0; then across the fold, 8 cm on each half.
+    assert_eq!(pocket_at(14.0, 0.0, ""), []);
+    assert_eq!(pocket_at(-8.0, 20.0, ""), []);
+}
+
+#[test]
+fn a_pocket_past_an_edge_says_by_how_much() {
+    let past = pocket_at(16.0, 20.0, "");
+    assert_eq!(past, [("place/outside", "Pocket reaches 2 cm past the right of Front".to_owned())]);
+    let below = pocket_at(10.0, -3.0, "");
+    assert_eq!(below, [("place/below-hem", "Pocket reaches 3 cm below the bottom of Front".to_owned())]);
+    let both: Vec<_> = pocket_at(16.0, -3.0, "").into_iter().map(|(slug, _)| slug).collect();
+    assert_eq!(both.len(), 2, "each side is told: {both:?}");
+}
+
+#[test]
+fn an_opened_fold_is_no_longer_crossed() {
+    let across = pocket_at(-8.0, 20.0, "open front at left");
+    assert_eq!(
+        across,
+        [(
+            "place/over-line",
+            "Pocket lies across the left of Front, which is open: it reaches 8 cm over it".to_owned()
+        )]
+    );
+    assert_eq!(pocket_at(2.0, 20.0, "open front at left"), []);
+    // Closed again, the pocket may lie there again.
+    assert_eq!(pocket_at(-8.0, 20.0, "open front at left\nclose front at left"), []);
+}
+
+#[test]
+fn a_requirement_is_judged_by_what_it_compares() {
+    let require = |line: &str| told(&format!("tolerance 2mm\nlet ease = 22\n{line}"));
+    for holds in ["ease >= 22", "ease <= 22", "ease = 22.1", "ease != 23", "ease > 21.9", "ease < 22.1"] {
+        assert_eq!(require(&format!("require {holds} \"so it must be\"")), [], "{holds}");
+    }
+    for fails in ["ease >= 22.1", "ease = 22.3", "ease > 22", "ease < 22", "ease != 22.1"] {
+        let found = require(&format!("require {fails} \"so it must be\""));
+        assert_eq!(found, [("require/unmet", "not so: so it must be".to_owned())], "{fails}");
+    }
+}
+
+#[test]
+fn the_nearest_zip_in_stock_may_fit() {
+    let zip = |lengths: &str| {
+        told(&format!(
+            "tolerance 2mm\nfabric serge \"wool serge\" {{ width 150 }}\nlayer outer in serge {{ front }}\n\
+             piece front \"Front\" {{ cut 2 mirrored; outline rectangle 30 by 60 }}\n\
+             closure front_zip front.left to front.left {{ zipper separating {lengths} }}"
+        ))
+    };
+    assert_eq!(zip("stocked 55, 60, 65"), []);
+    assert_eq!(zip("60.1"), []);
+    let stock = "no stocked zip fits front_zip: the nearest is 2 cm longer than its edges".to_owned();
+    assert_eq!(zip("stocked 55, 62"), [("zipper/stock", stock)]);
+    let short = "the zip of front_zip is 5 cm shorter than its edges".to_owned();
+    assert_eq!(zip("55"), [("zipper/length", short)]);
+}

@@ -1,0 +1,46 @@
+//! What the README shows is what the program says.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+/// What a command of the README says now: results and messages, as a reader sees them.
+fn said(command: &str) -> String {
+    let arguments: Vec<&str> = command.split_whitespace().skip(1).collect();
+    let output = Command::new(env!("CARGO_BIN_EXE_fustian"))
+        .args(&arguments)
+        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .env("NO_COLOR", "1")
+        .env_remove("TERM")
+        .output()
+        .expect("the program starts");
+    let both = [output.stdout, output.stderr].concat();
+    String::from_utf8(both).expect("text").trim_end().to_owned()
+}
+
+/// Set `FUSTIAN_WRITE_README=1` to write the README anew after a message or a table has changed.
+#[test]
+fn what_the_readme_shows_is_what_is_said() {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let readme = fs::read_to_string(&path).expect("the README");
+    let mut anew = String::new();
+    let mut lines = readme.lines().peekable();
+    let mut shown = 0;
+    while let Some(line) = lines.next() {
+        anew.push_str(line);
+        anew.push('\n');
+        if line != "```console" {
+            continue;
+        }
+        let command = lines.next().expect("a command").to_owned();
+        while lines.next_if(|line| *line != "```").is_some() {}
+        let said = said(command.trim_start_matches("$ "));
+        shown += 1;
+        anew.push_str(&format!("{command}\n{said}\n"));
+    }
+    assert!(shown >= 3, "only {shown} commands were found");
+    if std::env::var_os("FUSTIAN_WRITE_README").is_some() {
+        fs::write(&path, &anew).expect("the README can be written");
+    }
+    assert_eq!(readme, anew);
+}
