@@ -9,6 +9,7 @@ pub mod cutting;
 pub mod editor;
 pub mod emit;
 pub mod garment;
+pub mod lay;
 pub mod limits;
 pub mod report;
 pub mod resolve;

@@ -26,6 +26,7 @@ mod fates;
 mod geometry;
 mod handbook;
 mod identities;
+mod lay_search;
 mod lengthening;
 mod manners;
 mod measuring;

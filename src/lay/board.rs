@@ -1,0 +1,282 @@
+//! Where every piece lies at one moment of the search, how deep any two overlap, and the weights
+//! that have grown on those overlaps.
+
+use super::depth::{Depths, TOUCH};
+use super::pose::{Pose, Poses};
+
+/// Pieces are looked through in blocks of this many.
+const LANES: usize = 8;
+/// An overlap no deeper than this, in millimetres, is rounding of `f32`.
+const NOTHING: f32 = 5e-4;
+/// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
+/// that grows with its area to this power.
+const SIZE_COUNTS: f64 = 0.3;
+
+fn larger(a: f32, b: f32) -> f32 {
+    if a > b { a } else { b }
+}
+
+/// Where every piece lies, on which length of cloth.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    /// Length of the cloth, in millimetres.
+    pub length: f32,
+    /// For each piece its pose and the place of its centre.
+    pub lies: Vec<(usize, f32, f32)>,
+}
+
+/// The bounds of one block of pieces: least x, greatest x, least y, greatest y of each.
+type Bounds = [[f32; LANES]; 4];
+
+/// Bounds that meet nothing.
+const NOWHERE: Bounds = [[f32::MAX; LANES], [f32::MIN; LANES], [f32::MAX; LANES], [f32::MIN; LANES]];
+
+/// The state of one search.
+pub struct Board<'a> {
+    /// All poses.
+    pub poses: &'a Poses,
+    depths: &'a Depths<'a>,
+    /// The layout as it is now.
+    pub layout: Layout,
+    bounds: Vec<Bounds>,
+    space: f32,
+    /// Weight of the overlap of each two pieces, row by row.
+    weight: Vec<f32>,
+    /// Depth of the overlap of each two pieces, row by row.
+    depth: Vec<f32>,
+    /// How many places have been looked at.
+    pub looks: u64,
+    /// The pieces last gathered.
+    hits: Vec<u32>,
+    /// How much the size of each piece counts in the weight of its overlaps.
+    size: Vec<f32>,
+}
+
+impl<'a> Board<'a> {
+    /// A board with a layout on it and fresh weights.
+    pub fn new(poses: &'a Poses, depths: &'a Depths<'a>, space: f64, layout: Layout) -> Self {
+        let count = poses.copies.len();
+        let mean = poses.copies.iter().map(|&item| poses.area[item]).sum::<f64>() / count.max(1) as f64;
+        let size =
+            poses.copies.iter().map(|&item| libm::pow(poses.area[item] / mean, SIZE_COUNTS) as f32).collect();
+        let mut board = Board {
+            poses,
+            depths,
+            layout: layout.clone(),
+            bounds: vec![NOWHERE; count.div_ceil(LANES)],
+            space: space as f32,
+            weight: vec![1.0; count * count],
+            depth: vec![0.0; count * count],
+            looks: 0,
+            size,
+            hits: Vec::with_capacity(count),
+        };
+        board.lay(layout);
+        board
+    }
+
+    /// How many pieces there are.
+    pub fn count(&self) -> usize {
+        self.poses.copies.len()
+    }
+
+    /// The pose of a piece.
+    pub fn pose_of(&self, piece: usize) -> &'a Pose {
+        &self.poses.poses[self.layout.lies[piece].0]
+    }
+
+    /// Lays all pieces anew, keeping the weights.
+    pub fn lay(&mut self, layout: Layout) {
+        self.layout = layout;
+        // Counted as work, so that no way of searching goes round without end.
+        self.looks += self.count() as u64;
+        for piece in 0..self.count() {
+            self.bound(piece);
+        }
+        for piece in 0..self.count() {
+            self.measure(piece);
+        }
+    }
+
+    fn bound(&mut self, piece: usize) {
+        let (pose, x, y) = self.layout.lies[piece];
+        let half = self.poses.poses[pose].half;
+        let block = &mut self.bounds[piece / LANES];
+        let lane = piece % LANES;
+        block[0][lane] = x - half.0;
+        block[1][lane] = x + half.0;
+        block[2][lane] = y - half.1;
+        block[3][lane] = y + half.1;
+    }
+
+    /// Collects the pieces whose bounds meet those of a pose at a place.
+    fn meet(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
+        let half = self.poses.poses[pose].half;
+        let grow = self.space - TOUCH as f32 + margin;
+        let (low_x, high_x) = (x - half.0 - grow, x + half.0 + grow);
+        let (low_y, high_y) = (y - half.1 - grow, y + half.1 + grow);
+        self.hits.clear();
+        for (index, block) in self.bounds.iter().enumerate() {
+            // The greatest of four distances is below 0 where the bounds meet; its sign bit says
+            // so without a branch, which lets a compiler work on all lanes together.
+            let bits: [u32; LANES] = std::array::from_fn(|lane| {
+                let along = larger(block[0][lane] - high_x, low_x - block[1][lane]);
+                let across = larger(block[2][lane] - high_y, low_y - block[3][lane]);
+                let sign = (larger(along, across).to_bits() as i32) >> 31;
+                sign as u32 & (1 << lane)
+            });
+            let mut mask = bits.iter().fold(0, |mask, bit| mask | bit);
+            while mask != 0 {
+                let other = index * LANES + mask.trailing_zeros() as usize;
+                mask &= mask - 1;
+                if other != piece {
+                    self.hits.push(other as u32);
+                }
+            }
+        }
+    }
+
+    /// The weighted depth of all overlaps that a piece would have at a place; `f32::INFINITY` as
+    /// soon as it is known to reach `bound`.
+    pub fn look(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
+        self.meet(piece, pose, x, y, 0.0);
+        self.look_at_met(piece, pose, x, y, bound)
+    }
+
+    /// Collects the pieces that a pose may meet within a margin of a place, for
+    /// [`Board::look_at_met`].
+    pub fn gather(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
+        self.meet(piece, pose, x, y, margin);
+    }
+
+    /// As [`Board::look`], among the pieces last gathered only.
+    pub fn look_at_met(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
+        self.looks += 1;
+        let row = &self.weight[piece * self.poses.copies.len()..];
+        let mut sum = 0.0;
+        for &other in &self.hits {
+            let other = other as usize;
+            let (other_pose, ox, oy) = self.layout.lies[other];
+            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
+            if depth > NOTHING {
+                sum += row[other] * depth;
+                if sum >= bound {
+                    return f32::INFINITY;
+                }
+            }
+        }
+        sum
+    }
+
+    /// The weighted depth of the overlaps of a piece at a place, among the pieces last gathered,
+    /// and the step that would best undo them all: the least squares of what is left of each
+    /// depth, by its weight.
+    pub fn look_for_step(&mut self, pose: usize, piece: usize, x: f32, y: f32) -> (f32, f32, f32) {
+        self.looks += 1;
+        let row = &self.weight[piece * self.poses.copies.len()..];
+        let (mut sum, mut xx, mut xy, mut yy, mut bx, mut by) =
+            (0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32);
+        for &other in &self.hits {
+            let other = other as usize;
+            let (other_pose, ox, oy) = self.layout.lies[other];
+            let (depth, nx, ny) = self.depths.slope(pose, other_pose, x - ox, y - oy);
+            if depth > NOTHING {
+                let w = row[other];
+                sum += w * depth;
+                xx += w * nx * nx;
+                xy += w * nx * ny;
+                yy += w * ny * ny;
+                bx += w * depth * nx;
+                by += w * depth * ny;
+            }
+        }
+        let ridge = 1e-3 * (xx + yy) + 1e-9;
+        let (xx, yy) = (xx + ridge, yy + ridge);
+        let determinant = xx * yy - xy * xy;
+        (sum, (bx * yy - by * xy) / determinant, (by * xx - bx * xy) / determinant)
+    }
+
+    /// Moves a piece and measures its overlaps.
+    pub fn put(&mut self, piece: usize, pose: usize, x: f32, y: f32) {
+        self.layout.lies[piece] = (pose, x, y);
+        self.bound(piece);
+        self.measure(piece);
+    }
+
+    fn measure(&mut self, piece: usize) {
+        let count = self.count();
+        let (pose, x, y) = self.layout.lies[piece];
+        self.meet(piece, pose, x, y, 0.0);
+        for other in 0..count {
+            self.depth[piece * count + other] = 0.0;
+            self.depth[other * count + piece] = 0.0;
+        }
+        for &other in &self.hits {
+            let other = other as usize;
+            let (other_pose, ox, oy) = self.layout.lies[other];
+            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
+            let depth = if depth > NOTHING { depth } else { 0.0 };
+            self.depth[piece * count + other] = depth;
+            self.depth[other * count + piece] = depth;
+        }
+    }
+
+    /// The weighted depth of all overlaps of a piece where it lies.
+    pub fn burden(&self, piece: usize) -> f32 {
+        let row = piece * self.count()..(piece + 1) * self.count();
+        self.depth[row.clone()].iter().zip(&self.weight[row]).map(|(d, w)| d * w).sum()
+    }
+
+    /// Whether a piece overlaps any other.
+    pub fn overlaps(&self, piece: usize) -> bool {
+        self.depth[piece * self.count()..(piece + 1) * self.count()].iter().any(|&d| d > 0.0)
+    }
+
+    /// The depth of all overlaps, each counted once, unweighted.
+    pub fn total(&self) -> f32 {
+        self.depth.iter().sum::<f32>() / 2.0
+    }
+
+    /// Raises the weight of each overlap, the deepest the most, and lets the weights of pairs that
+    /// are clear of each other fade.
+    pub fn reweigh(&mut self) {
+        let deepest = self.depth.iter().fold(0.0f32, |a, &b| a.max(b));
+        if deepest <= 0.0 {
+            return;
+        }
+        let n = self.poses.copies.len();
+        for (k, (weight, &depth)) in self.weight.iter_mut().zip(&self.depth).enumerate() {
+            let base = self.size[k / n] * self.size[k % n];
+            *weight = if depth > 0.0 {
+                *weight * (1.2 + 0.8 * depth / deepest)
+            } else {
+                (*weight * 0.95).max(base)
+            };
+        }
+    }
+
+    /// Fresh weights.
+    pub fn forget_weights(&mut self) {
+        let n = self.poses.copies.len();
+        for (k, weight) in self.weight.iter_mut().enumerate() {
+            *weight = self.size[k / n] * self.size[k % n];
+        }
+    }
+
+    /// The stretches of the cloth along x that are blocked for the centre of a pose at `y` by the
+    /// first `laid` pieces of an order.
+    pub fn blocked(&self, pose: usize, y: f32, laid: &[usize], out: &mut Vec<(f32, f32)>) {
+        out.clear();
+        let half = self.poses.poses[pose].half.1 + self.space;
+        for &other in laid {
+            let (other_pose, ox, oy) = self.layout.lies[other];
+            if (oy - y).abs() < half + self.poses.poses[other_pose].half.1 {
+                let from = out.len();
+                self.depths.blocked_along(pose, other_pose, y - oy, out);
+                for stretch in &mut out[from..] {
+                    *stretch = (stretch.0 + ox, stretch.1 + ox);
+                }
+            }
+        }
+    }
+}

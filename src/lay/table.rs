@@ -1,0 +1,181 @@
+//! The forbidden offsets of two poses, worked out once and looked up often: one convex sum for
+//! each two of their convex parts, as half-planes.
+
+use super::depth::TOUCH;
+use super::request::Point;
+
+/// Half-planes are kept in blocks of this many, so that a compiler can work on them together.
+const LANES: usize = 8;
+/// Corners of the grown sum turn by no more than this, in radians, where a space is kept.
+const FINE_TURN: f64 = 0.6;
+
+/// Half-planes of one sum: inside where `c − nx·x − ny·y` is above 0 for all.
+type Block = [[f32; LANES]; 3];
+
+#[derive(Clone, Debug)]
+struct Sum {
+    low: (f32, f32),
+    high: (f32, f32),
+    blocks: (u32, u32),
+}
+
+/// The sums of all parts of one pose with all parts of another.
+#[derive(Clone, Debug)]
+pub struct Pair {
+    sums: Vec<Sum>,
+    blocks: Vec<Block>,
+}
+
+impl Pair {
+    /// Depth at an offset (place of the first minus place of the second); 0 or less where clear.
+    pub fn depth(&self, x: f32, y: f32) -> f32 {
+        let mut deepest = 0.0f32;
+        for sum in &self.sums {
+            let outside = (x <= sum.low.0) | (x >= sum.high.0) | (y <= sum.low.1) | (y >= sum.high.1);
+            if outside {
+                continue;
+            }
+            let mut least = [f32::MAX; LANES];
+            for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
+                for lane in 0..LANES {
+                    let depth = block[2][lane] - block[0][lane] * x - block[1][lane] * y;
+                    least[lane] = if depth < least[lane] { depth } else { least[lane] };
+                }
+            }
+            let depth = least.iter().fold(f32::MAX, |a, &b| if b < a { b } else { a });
+            deepest = if depth > deepest { depth } else { deepest };
+        }
+        deepest
+    }
+
+    /// Depth, as [`Pair::depth`], and the direction (of unit length) in which the first lies
+    /// nearest to being clear.
+    pub fn slope(&self, x: f32, y: f32) -> (f32, f32, f32) {
+        let mut deepest = (0.0f32, 0.0, 0.0);
+        for sum in &self.sums {
+            let outside = (x <= sum.low.0) | (x >= sum.high.0) | (y <= sum.low.1) | (y >= sum.high.1);
+            if outside {
+                continue;
+            }
+            let mut least = [f32::MAX; LANES];
+            let mut normal = [[0.0f32; LANES]; 2];
+            for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
+                for lane in 0..LANES {
+                    let depth = block[2][lane] - block[0][lane] * x - block[1][lane] * y;
+                    let less = depth < least[lane];
+                    least[lane] = if less { depth } else { least[lane] };
+                    normal[0][lane] = if less { block[0][lane] } else { normal[0][lane] };
+                    normal[1][lane] = if less { block[1][lane] } else { normal[1][lane] };
+                }
+            }
+            let mut at = 0;
+            for lane in 1..LANES {
+                at = if least[lane] < least[at] { lane } else { at };
+            }
+            if least[at] > deepest.0 {
+                deepest = (least[at], normal[0][at], normal[1][at]);
+            }
+        }
+        deepest
+    }
+
+    /// The stretches of x at which the two overlap when the offset across is `y`.
+    pub fn blocked_along(&self, y: f32, out: &mut Vec<(f32, f32)>) {
+        for sum in &self.sums {
+            if y <= sum.low.1 || y >= sum.high.1 {
+                continue;
+            }
+            let (mut low, mut high) = (sum.low.0, sum.high.0);
+            for block in &self.blocks[sum.blocks.0 as usize..sum.blocks.1 as usize] {
+                for ((nx, ny), c) in block[0].iter().zip(&block[1]).zip(&block[2]) {
+                    let rest = c - ny * y;
+                    if *nx > 1e-7 {
+                        high = high.min(rest / nx);
+                    } else if *nx < -1e-7 {
+                        low = low.max(rest / nx);
+                    } else if rest <= 0.0 {
+                        high = f32::NEG_INFINITY;
+                    }
+                }
+            }
+            if low < high {
+                out.push((low, high));
+            }
+        }
+    }
+
+    /// The sums of all parts of `first` with all parts of `second`.
+    pub fn of(first: &[Vec<Point>], second: &[Vec<Point>], space: f64) -> Pair {
+        let mut pair = Pair { sums: Vec::new(), blocks: Vec::new() };
+        for a in first {
+            for b in second {
+                pair.push(a, b, space);
+            }
+        }
+        pair
+    }
+
+    /// The offsets at which convex `a` overlaps convex `b`: b ⊕ −a, grown by the space.
+    fn push(&mut self, a: &[Point], b: &[Point], space: f64) {
+        let grown = space - TOUCH;
+        let mut normals = edge_normals(b, 1.0);
+        normals.extend(edge_normals(a, -1.0));
+        let angle = |n: &Point| libm::atan2(n.1, n.0);
+        normals.sort_by(|m, n| angle(m).total_cmp(&angle(n)));
+        normals.dedup_by(|m, n| (m.0 - n.0).abs() + (m.1 - n.1).abs() < 1e-9);
+        if space > 0.0 {
+            normals = rounded_corners(&normals);
+        }
+        let reach = |n: Point| {
+            let far = b.iter().map(|p| n.0 * p.0 + n.1 * p.1).fold(f64::NEG_INFINITY, f64::max);
+            let near = a.iter().map(|p| n.0 * p.0 + n.1 * p.1).fold(f64::INFINITY, f64::min);
+            far - near + grown
+        };
+        let from = self.blocks.len() as u32;
+        for group in normals.chunks(LANES) {
+            let mut block: Block = [[0.0; LANES], [0.0; LANES], [f32::MAX; LANES]];
+            for (lane, &n) in group.iter().enumerate() {
+                block[0][lane] = n.0 as f32;
+                block[1][lane] = n.1 as f32;
+                block[2][lane] = reach(n) as f32;
+            }
+            self.blocks.push(block);
+        }
+        self.sums.push(Sum {
+            low: (-reach((-1.0, 0.0)) as f32, -reach((0.0, -1.0)) as f32),
+            high: (reach((1.0, 0.0)) as f32, reach((0.0, 1.0)) as f32),
+            blocks: (from, self.blocks.len() as u32),
+        });
+    }
+}
+
+/// The outward normals of the sides of a convex part, or, with a sign of −1, of its reflection.
+pub fn edge_normals(part: &[Point], sign: f64) -> Vec<Point> {
+    (0..part.len())
+        .filter_map(|i| {
+            let (p, q) = (part[i], part[(i + 1) % part.len()]);
+            let (x, y) = (q.1 - p.1, p.0 - q.0);
+            let length = libm::hypot(x, y);
+            (length > 1e-9).then(|| (sign * x / length, sign * y / length))
+        })
+        .collect()
+}
+
+/// Normals in order of their direction, with more of them where two are far apart: tangents of the
+/// circle that a space draws round a corner.
+pub fn rounded_corners(normals: &[Point]) -> Vec<Point> {
+    let count = normals.len();
+    let mut round = Vec::with_capacity(2 * count);
+    for i in 0..count {
+        let (n, m) = (normals[i], normals[(i + 1) % count]);
+        round.push(n);
+        let start = libm::atan2(n.1, n.0);
+        let gap = (libm::atan2(m.1, m.0) - start).rem_euclid(std::f64::consts::TAU);
+        let pieces = (gap / FINE_TURN).ceil();
+        for k in 1..pieces as usize {
+            let at = start + gap * k as f64 / pieces;
+            round.push((libm::cos(at), libm::sin(at)));
+        }
+    }
+    round
+}
