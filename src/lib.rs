@@ -11,6 +11,7 @@ pub mod emit;
 pub mod garment;
 pub mod lay;
 pub mod limits;
+pub mod materials;
 pub mod report;
 pub mod resolve;
 pub mod sewing;
