@@ -104,3 +104,49 @@ fn sizes_and_pieces_that_are_not_there_are_told() {
     let output = run(folder.path(), &["print", "apron.fus", "-o", "result", "--pieces", "outer.body,body"]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
 }
+
+/// An awning over the whole deck, nested in so many sizes: some 1450 pages of A4.
+fn awning(sizes: usize) -> String {
+    let names: Vec<String> = (1..=sizes).map(|size| format!("s{size}")).collect();
+    let names = names.join(", ");
+    format!(
+        "garment \"Deck awning\"\nunits m\nsizes {names}\nbody {{ chest 8 grade +0.001 }}\nallowance 1cm\n\
+         fabric canvas \"canvas\" {{ width 10 }}\nlayer outer in canvas {{ body }}\n\
+         piece body \"Body\" {{ cut 1; outline rectangle chest by 8 }}\n\
+         finish body.bottom, body.right, body.top, body.left  hem 2cm\n"
+    )
+}
+
+/// What takes more than a second is told of on a terminal, which is had through util-linux's
+/// `script` where that is installed, and never in a pipe or a file.
+#[test]
+#[cfg(target_os = "linux")]
+fn slow_printing_is_told_of_on_a_terminal_only() {
+    let folder = crew();
+    let print = ["print", "awning.fus", "-o", "awning.pdf"];
+    // As many sizes as this machine needs more than a second for.
+    let slow = [40, 100].into_iter().any(|sizes| {
+        fs::write(folder.path().join("awning.fus"), awning(sizes)).unwrap();
+        let begun = std::time::Instant::now();
+        let piped = run(folder.path(), &print);
+        assert_eq!(piped.status.code(), Some(0), "{}", err(&piped));
+        assert!(piped.stdout.is_empty() && piped.stderr.is_empty(), "{}", err(&piped));
+        begun.elapsed() > std::time::Duration::from_millis(1400)
+    });
+    let has_script = Command::new("script").arg("--version").stdout(Stdio::null()).status();
+    if !slow || !has_script.is_ok_and(|status| status.success()) {
+        eprintln!("not checked: script is not installed, or the machine is too fast");
+        return;
+    }
+    let typed = format!("{} {}", env!("CARGO_BIN_EXE_fustian"), print.join(" "));
+    let output = Command::new("script")
+        .args(["-q", "-e", "-c", &typed, "/dev/null"])
+        .current_dir(folder.path())
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
+    let told = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(told.contains(" of 1") && told.contains(" pages"), "{told:?}");
+    let left = told.trim_end_matches(['\r', '\n']).rsplit('\r').next().unwrap();
+    assert!(left.trim().is_empty(), "the line is wiped out at the end: {told:?}");
+}
