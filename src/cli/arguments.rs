@@ -110,6 +110,9 @@ pub struct Table {
     /// Only this size; may be given several times
     #[arg(long = "size", value_name = "NAME")]
     pub sizes: Vec<String>,
+    /// Where bases and libraries are that do not lie beside FILE
+    #[arg(long, value_name = "FOLDER")]
+    pub bases: Option<PathBuf>,
     #[command(flatten)]
     pub folder: Folder,
 }

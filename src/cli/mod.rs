@@ -24,6 +24,7 @@ mod pack;
 mod pieces;
 mod pin;
 mod print;
+mod progress;
 mod resolve;
 mod schema;
 mod tidy;
