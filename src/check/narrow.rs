@@ -91,8 +91,14 @@ fn narrow(
     let mut mistake = Diagnostic::mistake("cloth/narrow", place, title).label(label);
     if let Some(width) = &fabric.width {
         let washed = if washed { " once it is washed" } else { "" };
-        let can = format!("{} can be cut from{washed}", amount(usable, unit));
-        mistake = mistake.also(width.span, can + &halved(usable, "when it is folded"));
+        let can = match usable > 0.0 {
+            true => {
+                let can = format!("{} can be cut from{washed}", amount(usable, unit));
+                can + &halved(usable, "when it is folded")
+            }
+            false => "nothing is left to cut from".to_owned(),
+        };
+        mistake = mistake.also(width.span, can);
     }
     let mut ways = Vec::new();
     if sewn_along.across <= usable + GIVES {
@@ -105,6 +111,7 @@ fn narrow(
         ways.push(format!("write grain across in {}, if the cloth may be turned", piece.name));
     }
     match row.how {
+        _ if usable <= 0.0 => {}
         CutHow::OnFold(edge) => {
             ways.push(format!("give it a seam: open {} at {}", piece.name, garment.edge(edge).name))
         }
