@@ -64,6 +64,7 @@ pub static CHECKS: &[&Check] = &[
     &unused::CHECK,
     &pairs::CHECK,
     &seams::ends::CHECK,
+    &seams::braces::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::segment::CHECK,

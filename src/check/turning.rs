@@ -25,7 +25,18 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     let finder = Finder::new(garment, sized);
     let stitchings = finder.stitchings();
     let closed = closed_parts(garment, sized, sewing, &stitchings);
+    // What is sewn with copies that cannot be paired may lie open once they are.
+    let unpaired: HashSet<SeamId> =
+        sewing.seams.iter().filter(|sewn| sewn.unpaired.is_some()).map(|sewn| sewn.seam).collect();
+    let uncertain: HashSet<usize> = stitchings
+        .iter()
+        .filter(|stitching| unpaired.contains(&stitching.seam))
+        .flat_map(|stitching| stitching.places().map(|place| place.part))
+        .collect();
     for group in together(&closed, &stitchings) {
+        if group.iter().any(|part| uncertain.contains(part)) {
+            continue;
+        }
         if let Some(finding) = told_closed(garment, sized, &finder, &group, &stitchings) {
             findings.push(finding);
         }

@@ -33,7 +33,7 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
             Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
-            Slip::Nothing if garment.sewing_unread || is_unknown(garment, sized, *target) => {}
+            Slip::Nothing if garment.sewing_unread || is_unknown(&work, *target) => {}
             Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
         }
     }
@@ -44,7 +44,8 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
 }
 
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
-fn is_unknown(garment: &Garment, sized: &SizedGarment, target: ActionTarget) -> bool {
+fn is_unknown(work: &Work, target: ActionTarget) -> bool {
+    let (garment, sized) = (work.garment, work.sized);
     let undrawn = |piece: PieceId| {
         let piece = garment.piece(piece);
         let drawn = |paper: &PaperId| sized.papers.get(paper.index()).is_some_and(Option::is_some);
@@ -53,8 +54,12 @@ fn is_unknown(garment: &Garment, sized: &SizedGarment, target: ActionTarget) -> 
     match target {
         ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
         ActionTarget::Piece(_, piece) => undrawn(piece),
+        // A seam that no layer can sew is told by `part/missing`.
         ActionTarget::Seam(seam) => {
             let seam = garment.seam(seam);
+            if work.finder.layers.of_seam(seam).is_empty() {
+                return true;
+            }
             let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
             edges.any(|sewn| undrawn(sewn.piece))
         }

@@ -10,6 +10,13 @@ pub(super) const ENTRIES: &[Entry] = &[
          one end of each side.",
     ),
     mistake(
+        "seam/matching",
+        "matching names corners that do not meet in the seam",
+        "Matching says which end of one side meets which end of the other, so it names a corner of each, \
+         where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
+         sewn end for end the cloth would be twisted.",
+    ),
+    mistake(
         "seam/pairing",
         "the sides of the seam cannot be paired",
         "Left is sewn to left and right to right. Four cuffs to two sleeves, or one collar to two backs, \
