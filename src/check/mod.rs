@@ -14,6 +14,7 @@ mod lines_cross;
 mod narrow;
 mod pairs;
 mod parts;
+mod placed;
 mod placing;
 mod require;
 mod seams;
@@ -57,6 +58,7 @@ pub static CHECKS: &[&Check] = &[
     &irregular::CHECK,
     &lines_cross::CHECK,
     &parts::CHECK,
+    &placed::CHECK,
     &placing::CHECK,
     &through::CHECK,
     &zipper::CHECK,

@@ -51,6 +51,7 @@ mod tree_round_trip;
 mod tree_text;
 mod typing;
 mod variations;
+mod waiting;
 mod watching;
 mod wire;
 mod workbench;

@@ -1,7 +1,9 @@
-//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early` and `step/shut`: the
-//! order of work against all that is to be done.
+//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
+//! `step/circle`: the order of work against all that is to be done.
 
+mod circle;
 mod jobs;
+mod joining;
 mod order;
 
 use super::{Check, Run, words};
@@ -13,7 +15,15 @@ use crate::syntax::tree::Verb;
 use jobs::{Job, Slip, Work};
 
 pub(super) static CHECK: Check = Check {
-    slugs: &["steps/none", "step/forgotten", "step/twice", "step/nothing", "step/early", "step/shut"],
+    slugs: &[
+        "steps/none",
+        "step/forgotten",
+        "step/twice",
+        "step/nothing",
+        "step/early",
+        "step/shut",
+        "step/circle",
+    ],
     run: Run::OverSizes(run),
 };
 

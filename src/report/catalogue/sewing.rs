@@ -256,10 +256,23 @@ pub(super) const ENTRIES: &[Entry] = &[
          slip in the list.",
     ),
     mistake(
+        "place/circle",
+        "pieces are placed on one another",
+        "A pocket is sewn onto a front, or a flap onto the pocket. One piece carries the others and is \
+         placed on nothing itself; here each of them is placed on another.",
+    ),
+    mistake(
         "step/early",
         "something is sewn before what it crosses",
         "Where two seams cross, the one that ends in the other is sewn first. The other way round its end \
          cannot be reached.",
+    ),
+    mistake(
+        "step/circle",
+        "seams wait for one another, so that no order will do",
+        "A seam that runs over two pieces is sewn after the seam between them, and what encloses a zip after \
+         the zip is in its place. Here each waits for the next, and the last for the first. One of them \
+         has to be sewn in two goes, or to end sooner.",
     ),
     mistake(
         "step/shut",
