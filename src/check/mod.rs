@@ -12,6 +12,7 @@ mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
+mod negative;
 mod pairs;
 mod parts;
 mod placed;
@@ -58,6 +59,7 @@ pub static CHECKS: &[&Check] = &[
     &irregular::CHECK,
     &lines_cross::CHECK,
     &parts::CHECK,
+    &negative::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &through::CHECK,

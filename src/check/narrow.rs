@@ -75,7 +75,8 @@ fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<f64> {
         None => 0.0,
     };
     let around = if fabric.tubular { 2.0 * width } else { width };
-    Some(around - 2.0 * selvage)
+    // Less than nothing is told as that.
+    (width >= 0.0 && selvage >= 0.0).then_some(around - 2.0 * selvage)
 }
 
 /// How far the piece, opened out, reaches in a direction.

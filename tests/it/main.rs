@@ -34,6 +34,7 @@ mod measuring;
 mod mistakes;
 mod mutations;
 mod nothing_unnoticed;
+mod odd_seams;
 mod outlines;
 mod packing;
 mod printing;

@@ -256,6 +256,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          slip in the list.",
     ),
     mistake(
+        "gap/long",
+        "a gap is longer than the seam that it is left in",
+        "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
+         sides of it. This one is longer than the whole seam.",
+    ),
+    mistake(
         "place/circle",
         "pieces are placed on one another",
         "A pocket is sewn onto a front, or a flap onto the pocket. One piece carries the others and is \
