@@ -30,6 +30,7 @@ mod identities;
 mod lay_search;
 mod lengthening;
 mod manners;
+mod many_seams;
 mod measuring;
 mod mistakes;
 mod mutations;
