@@ -45,6 +45,7 @@ mod reference;
 mod remeasuring;
 mod renaming;
 mod seams;
+mod sewing_figures;
 mod slips;
 mod speed;
 mod steps;
