@@ -32,6 +32,7 @@ mod lengthening;
 mod manners;
 mod many_seams;
 mod measuring;
+mod misspelt;
 mod mistakes;
 mod mutations;
 mod nothing_unnoticed;

@@ -4,7 +4,7 @@ use super::Lowering;
 use super::declare::poison;
 use super::papers::When;
 use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
 
@@ -295,14 +295,21 @@ impl Lowering<'_> {
             return;
         }
         let mut among = self.offered(self.names.values.keys());
-        let what = match place.piece {
-            Some(piece) => {
-                among.extend(self.offered(self.piece_points[piece.index()].keys()));
-                "value or point"
-            }
-            None => "value",
+        let Some(piece) = place.piece else {
+            self.unknown("value", &name.text, name.span, &among);
+            return;
         };
-        self.unknown(what, &name.text, name.span, &among);
+        let points = self.offered(self.piece_points[piece.index()].keys());
+        // What is nearly a point of the piece is told as one, together with where it is a corner.
+        let is_point = |near: &str| points.iter().any(|point| &**point == near);
+        let near = nearest(&name.text, among.iter().chain(&points).map(|name| &**name));
+        if near.is_some_and(is_point) {
+            let what = format!("point or mark of {}", self.garment.piece(piece).name);
+            self.unknown(&what, &name.text, name.span, &points);
+            return;
+        }
+        among.extend(points);
+        self.unknown("value or point", &name.text, name.span, &among);
     }
 
     /// `front.tip` or `outer.front.tip`.
