@@ -17,6 +17,7 @@ mod cut_files;
 mod cutting;
 mod cutting_lines;
 mod damage;
+mod dimensions;
 mod documents;
 mod drafted;
 mod drafting;

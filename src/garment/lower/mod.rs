@@ -8,6 +8,7 @@ mod alteration;
 mod cloth;
 mod damage;
 mod declare;
+mod dimensions;
 mod drawing;
 mod drawing_order;
 mod edges;
