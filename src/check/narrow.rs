@@ -1,34 +1,70 @@
-//! `cloth/narrow`: a piece that is wider than the cloth it is cut from.
+//! `cloth/narrow`: a piece that is cut wider than the cloth it is cut from.
 
 use super::{Check, Run, words};
+use crate::cutting::{whole_line, widest_allowance};
 use crate::garment::{CutHow, Fabric, Garment};
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
+use crate::sewing::Sewing;
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
 
-pub(super) static CHECK: Check = Check { slugs: &["cloth/narrow"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { slugs: &["cloth/narrow"], run: Run::Sewn(run) };
 
 /// Less than this, in millimetres, the edge of the cloth gives.
 const GIVES: f64 = 0.5;
 /// How close the straight lines lie to a curve whose width is taken, in millimetres.
 const CLOSE: f64 = 0.1;
+/// No corner of a cutting line lies farther out than this many widest allowances.
+const REACH: f64 = 4.0;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let finished = Finished::of(garment, sized);
     for row in &sized.cut_list {
-        findings.extend(narrow(garment, sized, &finished, row));
+        findings.extend(narrow(garment, sized, sewing, &finished, row));
     }
 }
 
-/// The stitching lines alone are looked at: with its allowances the piece needs still more.
-fn narrow(garment: &Garment, sized: &SizedGarment, finished: &Finished, row: &CutRow) -> Option<Finding> {
+/// How far a part reaches across the cloth and along it.
+struct Reach {
+    across: f64,
+    along: f64,
+}
+
+impl Reach {
+    fn of(ring: &[Path], grain: Vec2) -> Option<Reach> {
+        Some(Reach { across: extent(ring, Vec2::new(-grain.y, grain.x))?, along: extent(ring, grain)? })
+    }
+}
+
+/// A piece on the fold is judged opened out: on cloth that is folded it needs half of that, and
+/// finds half of the cloth's width.
+fn narrow(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    finished: &Finished,
+    row: &CutRow,
+) -> Option<Finding> {
     let fabric = garment.fabric(row.fabric?);
     let usable = usable_width(finished, fabric)?;
     let drawn = sized.papers.get(row.part.paper.index())?.as_ref()?;
     let grain = drawn.grain;
-    let needed = extent(drawn, Vec2::new(-grain.y, grain.x))?;
-    let over = needed - usable;
+    let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
+    let sewn = sewing.parts.iter().find(|sewn| sewn.part == row.part);
+    let widest = sewn.and_then(widest_allowance);
+    // The cutting line is worked out only where it may matter.
+    let matters =
+        widest.is_some_and(|widest| widest > 0.0 && sewn_along.across + 2.0 * REACH * widest > usable);
+    let line = sewn.filter(|_| matters).and_then(|sewn| whole_line(garment, sized, sewn));
+    let with_allowances = line.and_then(|line| Reach::of(&line, grain));
+    let how = match (&with_allowances, widest == Some(0.0)) {
+        (Some(_), _) => ", with its allowances",
+        (None, true) => "",
+        (None, false) => ", without its allowances",
+    };
+    let needed = with_allowances.as_ref().unwrap_or(&sewn_along);
+    let over = needed.across - usable;
     if !over.is_finite() || over <= GIVES {
         return None;
     }
@@ -37,7 +73,7 @@ fn narrow(garment: &Garment, sized: &SizedGarment, finished: &Finished, row: &Cu
     let at = layer.pieces.iter().position(|&piece| piece == row.part.piece);
     let place = at.and_then(|at| layer.piece_spans.get(at)).copied().unwrap_or(layer.span);
     let piece = garment.piece(row.part.piece);
-    let on_fold = matches!(drawn.cut, CutHow::OnFold(_));
+    let on_fold = matches!(row.how, CutHow::OnFold(_));
     let opened = if on_fold { ", opened out," } else { "" };
     let title = format!(
         "{}{opened} is {} wider than {} {{sizes}}",
@@ -45,26 +81,50 @@ fn narrow(garment: &Garment, sized: &SizedGarment, finished: &Finished, row: &Cu
         amount(over, unit),
         fabric.name
     );
+    let folded = folds_the_cloth(garment, row, drawn);
+    let halved = |length: f64, words: &str| match folded {
+        true => format!(", {} {words}", amount(length / 2.0, unit)),
+        false => String::new(),
+    };
+    let mut label = format!("{} across{how}", amount(needed.across, unit));
+    label += &halved(needed.across, "from the fold");
+    let mut mistake = Diagnostic::mistake("cloth/narrow", place, title).label(label);
+    if let Some(width) = &fabric.width {
+        let can = format!("{} can be cut from", amount(usable, unit));
+        mistake = mistake.also(width.span, can + &halved(usable, "when it is folded"));
+    }
     let mut ways = Vec::new();
-    if extent(drawn, grain).is_some_and(|along| along <= usable) {
+    if sewn_along.across <= usable + GIVES {
+        ways.push(match folded {
+            true => format!("make its allowance across from the fold {} narrower", amount(over / 2.0, unit)),
+            false => format!("make its allowances {} narrower, both sides together", amount(over, unit)),
+        });
+    }
+    if needed.along <= usable + GIVES {
         ways.push(format!("write grain across in {}, if the cloth may be turned", piece.name));
     }
-    match drawn.cut {
+    match row.how {
         CutHow::OnFold(edge) => {
             ways.push(format!("give it a seam: open {} at {}", piece.name, garment.edge(edge).name))
         }
         _ => ways.push(format!("give it a seam: split {} at a line", piece.name)),
     }
-    ways.push(format!("take a cloth that is at least {} wide between its selvages", amount(needed, unit)));
-    let mut mistake = Diagnostic::mistake("cloth/narrow", place, title)
-        .label(format!("{} across, without its allowances", amount(needed, unit)));
-    if let Some(width) = &fabric.width {
-        mistake = mistake.also(width.span, format!("{} can be cut from", amount(usable, unit)));
-    }
+    let wide = amount(needed.across, unit);
+    ways.push(match fabric.tubular {
+        true => format!("take a cloth that is at least {wide} round"),
+        false => format!("take a cloth that is at least {wide} wide between its selvages"),
+    });
     let mistake = mistake.help(ways.join("; or "));
     let finding = Finding::new(sized.size, over, mistake)
         .about(garment.part_name(Some(row.part.layer), row.part.piece));
-    Some(finding.figure("needed", amount(needed, unit)).figure("too wide by", amount(over, unit)))
+    Some(finding.figure("needed", amount(needed.across, unit)).figure("too wide by", amount(over, unit)))
+}
+
+/// Whether the piece lies on a fold along the cloth, so that each of its halves has half the width.
+fn folds_the_cloth(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> bool {
+    let Some(fold) = fold_of(garment, row, drawn).and_then(|at| drawn.edges.get(at)) else { return false };
+    let way = fold.path.end() - fold.path.start();
+    way.cross(drawn.grain).abs() <= 1e-6 * way.hypot()
 }
 
 /// What can be cut from, from side to side: without the selvages; a tube is opened.
@@ -79,16 +139,23 @@ fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<f64> {
     (width >= 0.0 && selvage >= 0.0).then_some(around - 2.0 * selvage)
 }
 
-/// How far the piece, opened out, reaches in a direction.
-fn extent(drawn: &DrawnPiece, way: Vec2) -> Option<f64> {
-    let mut paths: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-    if let CutHow::OnFold(edge) = drawn.cut
-        && let Some(at) = drawn.edges.iter().position(|drawn| drawn.edge == edge)
-    {
-        paths = fold::opened_out(&paths, at).ok()?;
-    }
+/// The edge on the fold, by its place in the outline.
+fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<usize> {
+    let CutHow::OnFold(fold) = row.how else { return None };
+    drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold))
+}
+
+/// The stitching line of the whole piece.
+fn stitching(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Vec<Path> {
+    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let fold = fold_of(garment, row, drawn);
+    fold.and_then(|at| fold::opened_out(&ring, at).ok()).unwrap_or(ring)
+}
+
+/// How far an outline reaches in a direction.
+fn extent(ring: &[Path], way: Vec2) -> Option<f64> {
     let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-    for point in paths.iter().flat_map(|path| path.flatten(CLOSE)) {
+    for point in ring.iter().flat_map(|path| path.flatten(CLOSE)) {
         let reach = point.to_vec2().dot(way);
         (least, most) = (least.min(reach), most.max(reach));
     }

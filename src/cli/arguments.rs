@@ -31,6 +31,10 @@ pub enum Command {
     Print(Print),
     /// Write the pieces for other programs, one block a piece and size
     Export(Export),
+    /// Lay the pieces on their cloths: how much cloth it takes, and where each piece lies
+    Lay(Lay),
+    /// Tell what to buy: cloth, notions and thread, and what they cost
+    Materials(Materials),
     /// Lay files out in the one canonical way
     Tidy(Tidy),
     /// Tell what differs between two garments, or two versions of one
@@ -45,8 +49,8 @@ pub enum Command {
     Explain(Explain),
     /// Help an editor: mistakes as you type, measures where you point (a language server)
     Editor(Editor),
-    /// Print the JSON Schema of what `resolve` writes
-    Schema,
+    /// Print the JSON Schema of what `resolve`, or another command, writes
+    Schema(Schema),
     /// Print what a shell needs to complete commands
     Completions(Completions),
     /// Print the manual page of fustian, or of one command
@@ -88,6 +92,9 @@ pub struct Resolve {
     /// Write the files that the output is made of to this file, as make and ninja read it
     #[arg(long, value_name = "PATH", requires = "output")]
     pub depfile: Option<PathBuf>,
+    /// Add this to every size, with commas between
+    #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',')]
+    pub with: Vec<With>,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -103,6 +110,9 @@ pub struct Table {
     /// Only this size; may be given several times
     #[arg(long = "size", value_name = "NAME")]
     pub sizes: Vec<String>,
+    /// Where bases and libraries are that do not lie beside FILE
+    #[arg(long, value_name = "FOLDER")]
+    pub bases: Option<PathBuf>,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -215,6 +225,115 @@ pub struct Export {
 pub enum Exchange {
     /// DXF after ASTM D6673-10, in millimetres
     Dxf,
+}
+
+#[derive(Debug, Args)]
+pub struct Lay {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Only this cloth
+    #[arg(long, value_name = "NAME")]
+    pub fabric: Option<String>,
+    /// Only these sizes, cut together in one lay; without it each size is laid by itself
+    #[arg(long = "size", value_name = "NAMES", value_delimiter = ',')]
+    pub sizes: Vec<String>,
+    /// How the cloth lies [default: whichever takes less cloth]
+    #[arg(long, value_enum, value_name = "WAY")]
+    pub fold: Option<Fold>,
+    /// Least distance between pieces, such as 5mm [default: 0]
+    #[arg(long, value_name = "LENGTH")]
+    pub space: Option<String>,
+    /// Begin the search elsewhere: the same number gives the same lay
+    #[arg(long, default_value_t = 1, value_name = "N")]
+    pub seed: u64,
+    /// How much is searched, whatever the machine
+    #[arg(long, value_enum, default_value_t = EffortName::Quick, value_name = "HOW")]
+    pub effort: EffortName,
+    /// Search on for so long for each cloth; an interrupt ends it with the best lay so far
+    #[arg(long, value_name = "N", conflicts_with = "effort", value_parser = seconds)]
+    pub seconds: Option<f64>,
+    /// How the lays are written
+    #[arg(long, value_enum, default_value_t = LayForm::Text, value_name = "FORM")]
+    pub format: LayForm,
+    /// Draw the lays into this file too
+    #[arg(long, value_name = "PATH")]
+    pub svg: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+/// A time to search, in seconds.
+fn seconds(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(seconds) if seconds > 0.0 && seconds <= 604_800.0 => Ok(seconds),
+        _ => Err("write a number of seconds above 0, at most a week's".to_owned()),
+    }
+}
+
+/// Ways for cloth to lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Fold {
+    /// In a single ply
+    Open,
+    /// Folded along its length; a tube as it is
+    Lengthwise,
+}
+
+/// How much is searched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum EffortName {
+    /// About a second for a jacket
+    Quick,
+    /// Thirty times as much
+    Normal,
+    /// Three hundred times as much
+    Long,
+}
+
+/// How lays are written.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LayForm {
+    /// In words
+    Text,
+    /// For other programs
+    Json,
+}
+
+#[derive(Debug, Args)]
+pub struct Materials {
+    #[command(flatten)]
+    pub table: Table,
+    /// The cloth as if it had these widths, with commas between, such as 90,115,150
+    #[arg(long, value_name = "WIDTHS", value_delimiter = ',')]
+    pub widths: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct Schema {
+    /// Of which command's result
+    #[arg(value_enum, default_value_t = SchemaOf::Resolve, value_name = "COMMAND")]
+    pub of: SchemaOf,
+}
+
+/// Results that have a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// What `resolve` writes
+    Resolve,
+    /// What `lay --format json` writes
+    Lay,
+    /// What `materials --format json` writes
+    Materials,
+}
+
+/// What `resolve` may add.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum With {
+    /// How the parts lie on their cloths
+    Lay,
+    /// What to buy
+    Materials,
 }
 
 #[derive(Debug, Args)]

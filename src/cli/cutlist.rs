@@ -1,12 +1,13 @@
 use super::arguments::Table;
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::work::{picked, sound_garment, unwritable};
+use super::work::{picked, sound_garment_with, unwritable};
 use fustian::emit::cut_list;
 
 /// Shows the table of a garment without mistakes.
 pub fn run(command: &Table) -> Result<Outcome, Trouble> {
-    let compiled = match sound_garment(&command.file, command.folder.root.as_deref())? {
+    let (root, bases) = (command.folder.root.as_deref(), command.bases.as_deref());
+    let compiled = match sound_garment_with(&command.file, root, bases)? {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };

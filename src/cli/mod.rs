@@ -12,8 +12,11 @@ mod draw;
 mod editor;
 mod explain;
 mod export;
+mod lay;
+mod length;
 mod look;
 mod manual;
+mod materials;
 mod new;
 mod outcome;
 mod output;
@@ -21,6 +24,7 @@ mod pack;
 mod pieces;
 mod pin;
 mod print;
+mod progress;
 mod resolve;
 mod schema;
 mod tidy;
@@ -53,7 +57,9 @@ pub fn run() -> ExitCode {
         Command::Tidy(command) => tidy::run(&command),
         Command::Explain(command) => explain::run(&command),
         Command::Editor(_) => editor::run(),
-        Command::Schema => schema::run(),
+        Command::Lay(command) => lay::run(&command),
+        Command::Materials(command) => materials::run(&command),
+        Command::Schema(command) => schema::run(&command),
     };
     exit_code(outcome)
 }

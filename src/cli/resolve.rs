@@ -1,8 +1,10 @@
-use super::arguments::Resolve;
+use super::arguments::{Resolve, With};
+use super::cut::cut_sizes;
+use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
 use super::work::{picked, sound_garment, unwritable};
 use super::{depfile, output};
-use fustian::emit::{document, to_text};
+use fustian::emit::{document, lays_of, materials_document, to_text};
 
 /// Writes the document. A garment with mistakes has none: nobody shall cut from it.
 pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
@@ -11,8 +13,25 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sizes = picked(&compiled, &command.sizes)?;
-    let document =
+    let mut document =
         document(&compiled.garment, sizes, &compiled.sewings, &compiled.map, &compiled.diagnostics);
+    if !command.with.is_empty() {
+        let cuts = match cut_sizes(&compiled, &command.sizes, &[])? {
+            Ok(cuts) => cuts,
+            Err(outcome) => return Ok(outcome),
+        };
+        for needs in all_needs(&compiled, &cuts, &[]) {
+            let names = compiled.garment.sizes.iter().map(|size| &*size.name).nth(needs.size);
+            let Some(size) = document.sizes.iter_mut().find(|size| names == Some(&size.size)) else {
+                continue;
+            };
+            size.lays = command.with.contains(&With::Lay).then(|| lays_of(&compiled.garment, &needs));
+            size.materials = command
+                .with
+                .contains(&With::Materials)
+                .then(|| materials_document(&compiled.garment, &needs));
+        }
+    }
     let text = to_text(&document).map_err(unwritable)?;
     match &command.output {
         Some(path) => output::put_into(path, &text)?,

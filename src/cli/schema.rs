@@ -1,9 +1,16 @@
+use super::arguments::{Schema, SchemaOf};
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::unwritable;
+use fustian::emit::{Schemas, schema};
 
 /// Prints the schema.
-pub fn run() -> Result<Outcome, Trouble> {
-    output::put(&fustian::emit::schema().map_err(unwritable)?)?;
+pub fn run(command: &Schema) -> Result<Outcome, Trouble> {
+    let of = match command.of {
+        SchemaOf::Resolve => Schemas::Resolve,
+        SchemaOf::Lay => Schemas::Lay,
+        SchemaOf::Materials => Schemas::Materials,
+    };
+    output::put(&schema(of).map_err(unwritable)?)?;
     Ok(Outcome::Good)
 }

@@ -44,7 +44,16 @@ pub fn text_of(file: &str) -> Result<(String, String), Trouble> {
 
 /// A garment without mistakes, its other messages told; or how the command ends.
 pub fn sound_garment(file: &str, root: Option<&Path>) -> Result<Result<Compiled, Outcome>, Trouble> {
-    let compiled = compile_file(file, root)?;
+    sound_garment_with(file, root, None)
+}
+
+/// The same with another folder in which bases and libraries are looked for.
+pub fn sound_garment_with(
+    file: &str,
+    root: Option<&Path>,
+    bases: Option<&Path>,
+) -> Result<Result<Compiled, Outcome>, Trouble> {
+    let compiled = compile(&loader_of(file, root)?.with_bases(bases), file);
     tell(&compiled, &compiled.diagnostics);
     if let Some(words) = closing(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));

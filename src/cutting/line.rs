@@ -41,8 +41,8 @@ pub enum Unfit {
         edge: usize,
         /// Where on it.
         at: Point,
-        /// The most it takes, in millimetres.
-        most: f64,
+        /// What there is room for.
+        most: Most,
     },
     /// The allowances of two edges lie over each other.
     Overlap {
@@ -52,9 +52,21 @@ pub enum Unfit {
         second: usize,
         /// Where.
         at: Point,
-        /// The most that both take, in millimetres; none where even nothing would not do.
-        most: Option<f64>,
+        /// What there is room for.
+        most: Most,
     },
+}
+
+/// How wide the allowances that do not fit may be, in millimetres.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Most {
+    /// Those of the edges named, when all others stay as they are.
+    Own(f64),
+    /// Those of all edges: narrower ones of the edges named alone would not do.
+    All(f64),
+    /// There is no room for any.
+    #[default]
+    Nothing,
 }
 
 /// The cutting line of the closed outline `ring`, in the same direction; `allowed` and
@@ -75,7 +87,7 @@ pub fn cutting_line(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -
             Err(Unfit::Overlap { first, second, at, most })
         }
         Err(Unfit::TooWide { edge, at, .. }) => {
-            let most = most_for(ring, allowed, corners, edge, edge).unwrap_or(0.0);
+            let most = most_for(ring, allowed, corners, edge, edge);
             Err(Unfit::TooWide { edge, at, most })
         }
         other => other,
@@ -105,10 +117,10 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
     for (edge, path) in &runs {
         let width = allowed.get(*edge).map_or(0.0, |allowed| allowed.width);
         moved.push(parallel(path, outward * width).map_err(|error| match error {
-            OffsetError::TooTight { point, radius, .. } => {
-                Unfit::TooWide { edge: *edge, at: point, most: radius }
+            OffsetError::TooTight { point, .. } => {
+                Unfit::TooWide { edge: *edge, at: point, most: Most::Nothing }
             }
-            _ => Unfit::TooWide { edge: *edge, at: path.start(), most: 0.0 },
+            _ => Unfit::TooWide { edge: *edge, at: path.start(), most: Most::Nothing },
         })?);
     }
     let count = runs.len();
@@ -135,7 +147,7 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
             cut,
         };
         let (Some(before_moved), Some(after_moved)) = (moved.get(at), moved.get(next)) else { continue };
-        let too_wide = |edge: usize| Unfit::TooWide { edge, at: before_path.end(), most: 0.0 };
+        let too_wide = |edge: usize| Unfit::TooWide { edge, at: before_path.end(), most: Most::Nothing };
         let wider = if before_allowed.width >= after_allowed.width { *before } else { *after };
         let Join { before: cut_before, across, after: cut_after } =
             join(&corner, before_moved, after_moved).ok_or(too_wide(wider))?;
@@ -191,7 +203,7 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
     };
     if let Some(crossing) = crossings(&paths) {
         let (first, second) = (near(crossing.first), near(crossing.second));
-        return Err(Unfit::Overlap { first, second, at: crossing.point, most: None });
+        return Err(Unfit::Overlap { first, second, at: crossing.point, most: Most::Nothing });
     }
     let (inner, outer) = (signed_area(ring), signed_area(&paths));
     if inner * outer <= 0.0 || outer.abs() < inner.abs() - 1e-3 {
@@ -199,31 +211,39 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
             first: 0,
             second: 0,
             at: paths.first().map_or(Point::ZERO, Path::start),
-            most: None,
+            most: Most::Nothing,
         });
     }
     Ok(())
 }
 
-/// The widest allowance, to a quarter of a millimetre, at which two edges fit when all others
+/// How wide the allowances of two edges may be, or else those of all.
+fn most_for(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut], first: usize, second: usize) -> Most {
+    let own = |edge: usize| edge == first || edge == second;
+    match widest(ring, allowed, corners, own) {
+        Some(most) => Most::Own(most),
+        None => widest(ring, allowed, corners, |_| true).map_or(Most::Nothing, Most::All),
+    }
+}
+
+/// The widest allowance, to a quarter of a millimetre, at which some edges fit when all others
 /// stay; none where the others do not fit either.
-fn most_for(
+fn widest(
     ring: &[Path],
     allowed: &[Allowed],
     corners: &[CornerCut],
-    first: usize,
-    second: usize,
+    narrowed: impl Fn(usize) -> bool,
 ) -> Option<f64> {
     let capped = |most: f64| -> Vec<Allowed> {
         let cap = |(at, one): (usize, &Allowed)| {
-            let width = if at == first || at == second { one.width.min(most) } else { one.width };
+            let width = if narrowed(at) { one.width.min(most) } else { one.width };
             Allowed { width, ..*one }
         };
         allowed.iter().enumerate().map(cap).collect()
     };
     let fits = |most: f64| joined(ring, &capped(most), corners).is_ok();
-    let width_of = |edge: usize| allowed.get(edge).map_or(0.0, |one| one.width);
-    let (mut low, mut high) = (0.0, width_of(first).max(width_of(second)));
+    let widths = allowed.iter().enumerate().filter(|(at, _)| narrowed(*at)).map(|(_, one)| one.width);
+    let (mut low, mut high) = (0.0, widths.fold(0.0, f64::max));
     if !fits(low) {
         return None;
     }

@@ -11,6 +11,6 @@ mod model;
 mod part;
 mod wide;
 
-pub use line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
+pub use line::{Allowed, CornerCut, CutRun, Most, Unfit, cutting_line};
 pub use model::*;
-pub use part::{cut, cut_extent, opened, too_wide};
+pub use part::{cut, cut_extent, opened, too_wide, whole_line, widest_allowance};

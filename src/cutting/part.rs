@@ -91,9 +91,36 @@ pub fn cut_extent(part: &CutPart) -> Option<(f64, f64)> {
 }
 
 fn whole_ring(part: &CutPart) -> Vec<Path> {
-    let half = part.cutting_ring();
-    let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
+    opened_line(&part.cutting, part.fold)
+}
+
+/// A cutting line, opened out at the edge on the fold.
+fn opened_line(line: &[CutRun], fold: Option<usize>) -> Vec<Path> {
+    let half: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
+    let fold = fold.and_then(|fold| line.iter().position(|run| run.along == Some(fold)));
     fold.and_then(|fold| opened_out(&half, fold).ok()).unwrap_or(half)
+}
+
+/// The widest allowance of a part, in millimetres, what is fused on having none; none where one of
+/// them could not be worked out.
+pub fn widest_allowance(sewn: &SewnPart) -> Option<f64> {
+    Some(allowed(sewn)?.iter().map(|one| one.width).fold(0.0, f64::max))
+}
+
+/// The cutting line of one part alone, opened out where it is cut on the fold; none where its
+/// allowances are not known or do not fit.
+pub fn whole_line(garment: &Garment, sized: &SizedGarment, sewn: &SewnPart) -> Option<Vec<Path>> {
+    let row = sized.cut_list.iter().find(|row| row.part == sewn.part)?;
+    let ready = Ready::of(garment, sized, sewn)?;
+    Some(opened_line(&ready.line().ok()?, fold_of(garment, row, ready.drawn)))
+}
+
+/// The edge on the fold, by its place in the outline.
+fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<usize> {
+    match row.how {
+        CutHow::OnFold(edge) => drawn.edges.iter().position(|drawn| garment.is_run_of(drawn.edge, edge)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    }
 }
 
 /// What each edge is given; none where one of them could not be worked out. What is fused on is
@@ -133,10 +160,7 @@ fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
 
 fn part(garment: &Garment, size: usize, row: &CutRow, ready: Ready, cutting: Vec<CutRun>) -> CutPart {
     let Ready { sewn, drawn, stitching, allowed, .. } = ready;
-    let fold = match row.how {
-        CutHow::OnFold(edge) => drawn.edges.iter().position(|drawn| garment.is_run_of(drawn.edge, edge)),
-        CutHow::Alike | CutHow::Mirrored => None,
-    };
+    let fold = fold_of(garment, row, drawn);
     let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
     let notches = sewn
         .notches

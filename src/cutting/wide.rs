@@ -1,6 +1,6 @@
 //! `cutting/too-wide`: an allowance for which there is no room.
 
-use super::line::{Allowed, Unfit};
+use super::line::{Allowed, Most, Unfit};
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::DrawnPiece;
@@ -18,7 +18,7 @@ pub(super) fn finding(
 ) -> Option<Finding> {
     let (first, second, at, most) = match unfit {
         Unfit::NoOutline => return None,
-        Unfit::TooWide { edge, at, most } => (edge, edge, at, Some(most)),
+        Unfit::TooWide { edge, at, most } => (edge, edge, at, most),
         Unfit::Overlap { first, second, at, most } => (first, second, at, most),
     };
     let unit = garment.unit;
@@ -40,18 +40,30 @@ pub(super) fn finding(
         let width = allowed.get(second).map_or(0.0, |one| one.width);
         mistake = mistake.also(also, format!("{} here", amount(width, unit)));
     }
-    let most = most.filter(|most| *most >= 1.0).map(f64::floor);
-    mistake = mistake.help(match most {
-        Some(most) => format!(
-            "the edge takes at most {} there: make the allowance narrower, or the edge rounder",
-            amount(most, unit)
+    let (room, help) = match most {
+        Most::Own(most) if most >= 1.0 => (
+            most.floor(),
+            format!(
+                "the edge takes at most {} there: make the allowance narrower, or the edge rounder",
+                amount(most.floor(), unit)
+            ),
         ),
-        None => {
-            "there is no room for any allowance there: bind that edge, or draw the edge rounder".to_owned()
-        }
-    });
-    let finding = Finding::new(size, width - most.unwrap_or(0.0), mistake).about(format!("{piece}.{one}"));
-    let fits = most.map_or_else(|| "nothing".to_owned(), |most| amount(most, unit));
+        Most::All(most) if most >= 1.0 => (
+            most.floor(),
+            format!(
+                "there is room for {} there when its neighbours' allowances are no wider either: make \
+                 them narrower, or draw more room between the edges",
+                amount(most.floor(), unit)
+            ),
+        ),
+        _ => (
+            0.0,
+            "there is no room for any allowance there: bind that edge, or draw the edge rounder".to_owned(),
+        ),
+    };
+    let mistake = mistake.help(help);
+    let finding = Finding::new(size, width - room, mistake).about(format!("{piece}.{one}"));
+    let fits = if room > 0.0 { amount(room, unit) } else { "nothing".to_owned() };
     Some(finding.figure("allowance", amount(width, unit)).figure("there is room for", fits))
 }
 

@@ -1,5 +1,7 @@
 //! The form of what `fustian resolve` writes. Keys stand in the order of the fields.
 
+use super::lay::LayDocument;
+use super::materials::MaterialsDocument;
 use super::number::Figure;
 use super::seams::SeamDocument;
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
@@ -68,6 +70,12 @@ pub struct SizeDocument {
     pub notions: Vec<NotionDocument>,
     /// The order of work; the same in every size.
     pub steps: Vec<StepDocument>,
+    /// How the parts lie on their cloths, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub lays: Option<Vec<LayDocument>>,
+    /// What to buy, where that was asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub materials: Option<MaterialsDocument>,
 }
 
 /// A measure of the finished garment.

@@ -88,6 +88,8 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
         closures: closures(garment, sized, sewing),
         notions: sewing.map_or_else(Vec::new, sewn::notions),
         steps: sewn::steps(garment),
+        lays: None,
+        materials: None,
     }
 }
 

@@ -9,6 +9,8 @@ mod dxf;
 mod facts;
 mod fates;
 mod json;
+mod lay;
+mod materials;
 mod number;
 mod outline;
 mod pdf;
@@ -24,9 +26,17 @@ pub use document::*;
 pub use dxf::{NotWritten, dxf};
 pub use fates::{FateRow, fates_table, fates_text};
 pub use json::{document, to_text};
+pub use lay::{
+    BuyDocument, LaidPartDocument, LayDocument, LaysDocument, PliesDocument, SpreadDocument, lays_document,
+    lays_text,
+};
+pub use materials::{
+    BindingDocument, ClothDocument, CostDocument, MaterialsDocument, MaterialsOfSizesDocument,
+    PricedNotionDocument, ThreadDocument, lays_of, materials, materials_document,
+};
 pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
-pub use schema::schema;
+pub use schema::{Schemas, schema};
 pub use sewn::{
     ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, Side,
     StepDocument,

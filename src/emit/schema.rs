@@ -1,13 +1,31 @@
 use super::document::Document;
+use super::lay::LaysDocument;
+use super::materials::MaterialsOfSizesDocument;
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{RecursiveTransform, Transform};
 use serde_json::Value;
 
-/// The JSON Schema (draft 2020-12) of what `fustian resolve` writes, with a line's end at its end.
-pub fn schema() -> Result<String, serde_json::Error> {
-    let settings = SchemaSettings::draft2020_12().for_serialize();
-    let mut schema = settings.into_generator().into_root_schema_for::<Document>();
+/// What there is a schema of.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Schemas {
+    /// What `fustian resolve` writes.
+    #[default]
+    Resolve,
+    /// What `fustian lay --format json` writes.
+    Lay,
+    /// What `fustian materials --format json` writes.
+    Materials,
+}
+
+/// The JSON Schema (draft 2020-12) of what a command writes, with a line's end at its end.
+pub fn schema(of: Schemas) -> Result<String, serde_json::Error> {
+    let generator = SchemaSettings::draft2020_12().for_serialize().into_generator();
+    let mut schema = match of {
+        Schemas::Resolve => generator.into_root_schema_for::<Document>(),
+        Schemas::Lay => generator.into_root_schema_for::<LaysDocument>(),
+        Schemas::Materials => generator.into_root_schema_for::<MaterialsOfSizesDocument>(),
+    };
     RecursiveTransform(without_null).transform(&mut schema);
     let mut text = serde_json::to_string_pretty(&schema)?;
     text.push('\n');

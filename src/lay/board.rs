@@ -8,6 +8,8 @@ use super::pose::{Pose, Poses};
 const LANES: usize = 8;
 /// An overlap no deeper than this, in millimetres, is rounding of `f32`.
 const NOTHING: f32 = 5e-4;
+/// The greatest weight of an overlap.
+const HEAVIEST: f32 = 1e9;
 /// A large piece is harder to place elsewhere than a small one: its overlaps start with a weight
 /// that grows with its area to this power.
 const SIZE_COUNTS: f64 = 0.3;
@@ -129,7 +131,8 @@ impl<'a> Board<'a> {
             while mask != 0 {
                 let other = index * LANES + mask.trailing_zeros() as usize;
                 mask &= mask - 1;
-                if other != piece {
+                // Lanes past the last piece are empty.
+                if other != piece && other < self.layout.lies.len() {
                     self.hits.push(other as u32);
                 }
             }
@@ -248,7 +251,8 @@ impl<'a> Board<'a> {
         for (k, (weight, &depth)) in self.weight.iter_mut().zip(&self.depth).enumerate() {
             let base = self.size[k / n] * self.size[k % n];
             *weight = if depth > 0.0 {
-                *weight * (1.2 + 0.8 * depth / deepest)
+                // A pair that never comes clear must not grow beyond all numbers.
+                (*weight * (1.2 + 0.8 * depth / deepest)).min(HEAVIEST)
             } else {
                 (*weight * 0.95).max(base)
             };

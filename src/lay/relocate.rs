@@ -111,6 +111,9 @@ fn glide(board: &mut Board, piece: usize, spot: &mut Spot, rounds: usize) {
         }
         board.gather(piece, spot.pose, spot.x, spot.y, 0.0);
         let (_, dx, dy) = board.look_for_step(spot.pose, piece, spot.x, spot.y);
+        if !(dx.is_finite() && dy.is_finite()) {
+            return;
+        }
         let mut part = 1.02;
         let mut better = false;
         for _ in 0..3 {

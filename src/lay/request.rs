@@ -66,12 +66,12 @@ pub struct Item {
 /// How long to search. Bounded in work and not in time: the same everywhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Effort {
-    /// A second or so for a jacket.
+    /// A second or so for all cloths of a jacket.
     #[default]
     Quick,
-    /// Some ten times as much.
+    /// Some thirty times as much.
     Normal,
-    /// Some hundred times as much.
+    /// Some three hundred times as much.
     Long,
 }
 

@@ -20,10 +20,10 @@ const LOOKS_BETWEEN: u64 = 150_000;
 /// From this part of the allowance on, the best plan is pressed together and nothing new begun.
 const PRESS_FROM: f64 = 0.7;
 
-/// Looks of all islands together, at an effort.
-fn looks_of(effort: Effort) -> u64 {
+/// Looks of all islands together, at an effort, for so many pieces.
+fn looks_of(effort: Effort, pieces: usize) -> u64 {
     match effort {
-        Effort::Quick => 2_000_000,
+        Effort::Quick => (50_000 * pieces as u64).clamp(600_000, 2_000_000),
         Effort::Normal => 20_000_000,
         Effort::Long => 200_000_000,
     }
@@ -55,14 +55,16 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     loop {
         let looks: u64 = islands.iter().map(Island::looks).sum();
         let spent = match request.allowance {
-            Allowance::Work(effort) => looks as f64 / looks_of(effort) as f64,
+            Allowance::Work(effort) => looks as f64 / looks_of(effort, poses.copies.len()) as f64,
             Allowance::Until(spent) => spent(),
         };
         if spent >= 1.0 || islands.iter().any(Island::finished) {
             break;
         }
         let left = match request.allowance {
-            Allowance::Work(effort) => looks_of(effort).saturating_sub(looks) / ISLANDS + 1,
+            Allowance::Work(effort) => {
+                looks_of(effort, poses.copies.len()).saturating_sub(looks) / ISLANDS + 1
+            }
             Allowance::Until(_) => u64::MAX,
         };
         let phase = if spent < PRESS_FROM { Phase::Explore } else { Phase::Press };

@@ -123,3 +123,41 @@ fn git_difftool_does_too() {
     let text = out(&other(folder.path(), "git", &["difftool", "-y", "-t", "fustian"]));
     assert!(text.contains("centre: 1 cm longer in every size"), "{text}");
 }
+
+/// `git log -p` and `git show` know no other program for differences, but let one say what a file
+/// holds: here every piece's sizes, a line each, and then the text itself.
+#[test]
+fn git_log_shows_what_became_of_the_pieces_with_the_lines_that_changed() {
+    let folder = examples();
+    fs::write(folder.path().join(".gitattributes"), "*.fus diff=fustian\n").expect("written");
+    repository(folder.path());
+    let program = env!("CARGO_BIN_EXE_fustian");
+    let textconv =
+        format!("f() {{ '{program}' pieces --bases . --format csv \"$1\" 2>/dev/null; cat \"$1\"; }}; f");
+    other(folder.path(), "git", &["config", "diff.fustian.textconv", &textconv]);
+    change(folder.path(), "deck-jacket.fus", "set ease       = 30", "set ease       = 34");
+    other(folder.path(), "git", &["commit", "-q", "-a", "-m", "More ease"]);
+    // A version with a mistake has no pieces; its text is still shown.
+    change(folder.path(), "deck-jacket.fus", "set ease       = 34", "set ease       = broad");
+    other(folder.path(), "git", &["commit", "-q", "-a", "-m", "A slip"]);
+    let log = out(&other(folder.path(), "git", &["log", "-p", "--format=%s"]));
+    let (slip, rest) = log.split_once("More ease").expect("two commits");
+    let (rest, _) = rest.split_once("As worn").expect("three");
+    assert!(slip.contains("+set ease       = broad"), "{slip}");
+    assert!(rest.contains("\n+set ease       = 34"), "{rest}");
+    // Four centimetres more at the chest are one more on each quarter (ease/4), cut and finished.
+    let widths = |sign: &str| -> Vec<(f64, f64)> {
+        let fronts = rest.lines().filter_map(|line| line.strip_prefix(sign)?.strip_prefix("outer.front,"));
+        let fields = fronts.map(|line| line.split(',').collect::<Vec<_>>());
+        let number = |text: &str| text.parse::<f64>().expect("a number");
+        fields.map(|fields| (number(fields[5]), number(fields[7]))).collect()
+    };
+    let (before, after) = (widths("-"), widths("+"));
+    assert_eq!((before.len(), after.len()), (6, 6), "{rest}");
+    for (before, after) in before.iter().zip(&after) {
+        assert!(
+            (after.0 - before.0 - 1.0).abs() < 0.011 && (after.1 - before.1 - 1.0).abs() < 0.011,
+            "{rest}"
+        );
+    }
+}

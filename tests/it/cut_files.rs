@@ -104,3 +104,192 @@ fn sizes_and_pieces_that_are_not_there_are_told() {
     let output = run(folder.path(), &["print", "apron.fus", "-o", "result", "--pieces", "outer.body,body"]);
     assert_eq!(output.status.code(), Some(0), "{}", err(&output));
 }
+
+/// What is in a folder, by name.
+fn inside(folder: &Path) -> Vec<String> {
+    let entries = fs::read_dir(folder).unwrap();
+    let mut names: Vec<String> =
+        entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
+    names.sort();
+    names
+}
+
+/// A disk that is full when part of the file is written: the shell allows no file beyond one block
+/// (512 or 1024 bytes), and writing more fails with EFBIG where SIGXFSZ is ignored (setrlimit(2)).
+#[test]
+#[cfg(target_os = "linux")]
+fn a_disk_that_fills_up_leaves_what_was_there() {
+    let folder = crew();
+    fs::write(folder.path().join("result"), "the old one").unwrap();
+    for way in WAYS {
+        let typed = format!("trap '' XFSZ; ulimit -f 1; exec \"$0\" {} result", way.join(" "));
+        let output = Command::new("sh")
+            .args(["-c", &typed, env!("CARGO_BIN_EXE_fustian")])
+            .current_dir(folder.path())
+            .stdin(Stdio::null())
+            .output()
+            .unwrap();
+        assert_eq!(output.status.code(), Some(2), "{way:?}: {}", err(&output));
+        let told = err(&output);
+        assert!(told.contains("result could not be written") && told.contains("too large"), "{told}");
+        assert_eq!(fs::read_to_string(folder.path().join("result")).unwrap(), "the old one");
+        assert_eq!(inside(folder.path()), ["apron.fus", "result"], "nothing is left beside it");
+    }
+}
+
+/// Where nothing new may be written, and where the file itself is protected.
+#[test]
+#[cfg(target_os = "linux")]
+fn what_may_not_be_written_is_told_and_stays() {
+    use std::os::unix::fs::PermissionsExt;
+    let folder = crew();
+    let kept = folder.path().join("kept");
+    fs::write(&kept, "the old one").unwrap();
+    fs::set_permissions(&kept, fs::Permissions::from_mode(0o444)).unwrap();
+    let closed = folder.path().join("closed");
+    fs::create_dir(&closed).unwrap();
+    fs::write(closed.join("result"), "the old one").unwrap();
+    fs::set_permissions(&closed, fs::Permissions::from_mode(0o555)).unwrap();
+    // Root may write into a closed folder; into /proc (proc(5)) nobody may.
+    let may = fs::write(closed.join("tried"), "").is_ok();
+    let places: &[&str] = if may {
+        &["/proc/result", "apron.fus/result"]
+    } else {
+        &["closed/result", "/proc/result", "apron.fus/result"]
+    };
+    for way in WAYS {
+        let output = run(folder.path(), &[way, &["kept"][..]].concat());
+        assert_eq!(output.status.code(), Some(2));
+        assert!(
+            err(&output).contains("kept could not be written: it is write-protected"),
+            "{}",
+            err(&output)
+        );
+        for place in places {
+            let output = run(folder.path(), &[way, &[*place][..]].concat());
+            assert_eq!(output.status.code(), Some(2), "{place}");
+            assert!(err(&output).contains(&format!("{place} could not be written")), "{}", err(&output));
+        }
+    }
+    assert_eq!(fs::read_to_string(&kept).unwrap(), "the old one");
+    assert_eq!(fs::read_to_string(closed.join("result")).unwrap(), "the old one");
+    assert_eq!(fs::read_to_string(folder.path().join("apron.fus")).unwrap(), APRON);
+    // So that the folder can be cleared away.
+    fs::set_permissions(&closed, fs::Permissions::from_mode(0o755)).unwrap();
+}
+
+/// Allowances of nothing, and larger than the piece, can be cut where the piece is round about;
+/// where they lie over each other it is told, and no file is written.
+#[test]
+fn allowances_of_nothing_and_larger_than_the_piece() {
+    let folder = crew();
+    let finish = "finish body.bottom, body.right, body.top, body.left  ";
+    let raw = APRON.replace("  hem 2\n", "  raw\n").replace("allowance 1\n", "allowance 0\n");
+    let patch = APRON.replace("60 by 80", "2 by 3").replace("  hem 2\n", "  hem 5\n");
+    assert!(raw.contains(finish) && patch.contains(finish));
+    for (text, width, height) in [(&raw, "60", "80"), (&patch, "12", "13")] {
+        fs::write(folder.path().join("apron.fus"), text).unwrap();
+        for way in WAYS {
+            let output = run(folder.path(), &[way, &["result"][..]].concat());
+            assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+        }
+        // 2 + 2 × 5 cm by 3 + 2 × 5 cm.
+        let table = run(folder.path(), &["pieces", "apron.fus", "--format", "csv"]);
+        let table = String::from_utf8(table.stdout).unwrap();
+        assert!(table.contains(&format!(",{width},{height},")), "{table}");
+    }
+    // A slot of 2 cm between two tabs has no room for two allowances of 3 cm, but for less than 1 cm each.
+    let slotted = "\
+piece body \"Apron\" {
+  cut 1
+  point a = (0, 0)
+  point b = (12, 0)
+  point c = (12, 10)
+  point d = (7, 10)
+  point e = (7, 4)
+  point f = (5, 4)
+  point g = (5, 10)
+  point h = (0, 10)
+  outline from a {
+    bottom to b; right to c; tab to d; inner to e; slot to f; other to g; second to h; left to a
+  }
+}
+finish body.bottom, body.right, body.tab, body.inner, body.slot, body.other, body.second, body.left  hem 3
+";
+    let text = format!("{}{slotted}", APRON.split("piece body").next().unwrap());
+    fs::write(folder.path().join("apron.fus"), text).unwrap();
+    fs::write(folder.path().join("result"), "the old one").unwrap();
+    for way in WAYS {
+        let output = run(folder.path(), &[way, &["result"][..]].concat());
+        assert_eq!(output.status.code(), Some(1), "{}", err(&output));
+        let told = err(&output);
+        assert!(told.contains("cutting/too-wide") && told.contains("there is room for 9 mm there"), "{told}");
+        assert_eq!(fs::read_to_string(folder.path().join("result")).unwrap(), "the old one");
+    }
+}
+
+/// More pages than anybody sticks together: told with a way out, and the old file stays.
+#[test]
+fn too_many_pages_are_told() {
+    let folder = crew();
+    let awning = APRON.replace("60 by 80", "9000 by 9000").replace("width 150", "width 9500");
+    fs::write(folder.path().join("apron.fus"), awning).unwrap();
+    fs::write(folder.path().join("result"), "the old one").unwrap();
+    let output = run(folder.path(), &["print", "apron.fus", "-o", "result"]);
+    assert_eq!(output.status.code(), Some(2));
+    assert!(
+        err(&output).contains("print on larger paper, or fewer pieces with --pieces"),
+        "{}",
+        err(&output)
+    );
+    assert_eq!(fs::read_to_string(folder.path().join("result")).unwrap(), "the old one");
+    // Drawn it is one sheet as large as it takes.
+    let output = run(folder.path(), &["draw", "apron.fus", "-o", "result"]);
+    assert_eq!(output.status.code(), Some(0), "{}", err(&output));
+}
+
+/// An awning over the whole deck, nested in so many sizes: some 1450 pages of A4.
+fn awning(sizes: usize) -> String {
+    let names: Vec<String> = (1..=sizes).map(|size| format!("s{size}")).collect();
+    let names = names.join(", ");
+    format!(
+        "garment \"Deck awning\"\nunits m\nsizes {names}\nbody {{ chest 8 grade +0.001 }}\nallowance 1cm\n\
+         fabric canvas \"canvas\" {{ width 10 }}\nlayer outer in canvas {{ body }}\n\
+         piece body \"Body\" {{ cut 1; outline rectangle chest by 8 }}\n\
+         finish body.bottom, body.right, body.top, body.left  hem 2cm\n"
+    )
+}
+
+/// What takes more than a second is told of on a terminal, which is had through util-linux's
+/// `script` where that is installed, and never in a pipe or a file.
+#[test]
+#[cfg(target_os = "linux")]
+fn slow_printing_is_told_of_on_a_terminal_only() {
+    let folder = crew();
+    let print = ["print", "awning.fus", "-o", "awning.pdf"];
+    // As many sizes as this machine needs more than a second for.
+    let slow = [40, 100].into_iter().any(|sizes| {
+        fs::write(folder.path().join("awning.fus"), awning(sizes)).unwrap();
+        let begun = std::time::Instant::now();
+        let piped = run(folder.path(), &print);
+        assert_eq!(piped.status.code(), Some(0), "{}", err(&piped));
+        assert!(piped.stdout.is_empty() && piped.stderr.is_empty(), "{}", err(&piped));
+        begun.elapsed() > std::time::Duration::from_millis(1400)
+    });
+    let has_script = Command::new("script").arg("--version").stdout(Stdio::null()).status();
+    if !slow || !has_script.is_ok_and(|status| status.success()) {
+        eprintln!("not checked: script is not installed, or the machine is too fast");
+        return;
+    }
+    let typed = format!("{} {}", env!("CARGO_BIN_EXE_fustian"), print.join(" "));
+    let output = Command::new("script")
+        .args(["-q", "-e", "-c", &typed, "/dev/null"])
+        .current_dir(folder.path())
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
+    let told = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(told.contains(" of 1") && told.contains(" pages"), "{told:?}");
+    let left = told.trim_end_matches(['\r', '\n']).rsplit('\r').next().unwrap();
+    assert!(left.trim().is_empty(), "the line is wiped out at the end: {told:?}");
+}

@@ -57,6 +57,82 @@ fn the_grain_says_which_way_a_piece_lies() {
     assert_eq!(bias, [("cloth/narrow", "Apron is 5.6 cm wider than serge".to_owned())]);
 }
 
+/// What is told of the width of an apron with these edges finished, and the words beside it.
+fn narrow(cloth: &str, piece: &str, finish: &str) -> Option<(String, Vec<String>, String)> {
+    let text = format!(
+        "garment \"Galley apron\"\nunits cm\nfabric serge \"wool serge\" {{ {cloth} }}\n\
+         layer outer in serge {{ apron }}\npiece apron \"Apron\" {{ {piece} }}\n{finish}\n"
+    );
+    let compiled = compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
+    let found = compiled.diagnostics.into_iter().find(|one| one.slug == "cloth/narrow")?;
+    let labels = found.labels.iter().map(|label| label.text.clone()).collect();
+    Some((found.title, labels, found.help.unwrap_or_default()))
+}
+
+const SIDES: &str = "finish apron.left, apron.right hem 2\nfinish apron.top, apron.bottom hem 3";
+const FROM_FOLD: &str = "finish apron.right hem 2\nfinish apron.top, apron.bottom hem 3";
+
+#[test]
+fn allowances_need_cloth_too() {
+    // 146 + 2 × 2 = 150 cm, all that there is; 147 + 4 = 151 cm.
+    assert_eq!(narrow("width 150", "cut 1; outline rectangle 146 by 60", SIDES), None);
+    let (title, labels, help) =
+        narrow("width 150", "cut 1; outline rectangle 147 by 60", SIDES).expect("too wide");
+    assert_eq!(title, "Apron is 1 cm wider than serge");
+    assert_eq!(labels, ["151 cm across, with its allowances", "150 cm can be cut from"]);
+    // Along the cloth it needs 60 + 2 × 3 = 66 cm, so that turning it would do.
+    assert_eq!(
+        help,
+        "make its allowances 1 cm narrower, both sides together; or write grain across in apron, if the \
+         cloth may be turned; or give it a seam: split apron at a line; or take a cloth that is at least \
+         151 cm wide between its selvages"
+    );
+    // The apron itself is wider than the cloth: narrower allowances are no way out.
+    let (title, _, help) =
+        narrow("width 150", "cut 1; outline rectangle 151 by 60", SIDES).expect("too wide");
+    assert_eq!(title, "Apron is 5 cm wider than serge");
+    assert!(!help.contains("allowances"), "{help}");
+    // Edges without allowances are cut where they are sewn.
+    let raw = SIDES.replace("hem 2", "raw");
+    assert_eq!(narrow("width 150", "cut 1; outline rectangle 150 by 60", &raw), None);
+}
+
+#[test]
+fn on_the_fold_the_whole_is_cut_of_the_width_and_half_of_the_folded_width() {
+    // No allowance on the fold: 2 × (73 + 2) = 150 cm, and 2 × (76 + 2) = 156 cm.
+    let half = |width: &str| format!("cut 1 on fold left; outline rectangle {width} by 160");
+    assert_eq!(narrow("width 150", &half("73"), FROM_FOLD), None);
+    let (title, labels, help) = narrow("width 150", &half("74.5"), FROM_FOLD).expect("too wide");
+    // 2 × (74.5 + 2) = 153 cm: 1.5 cm too much on each half.
+    assert_eq!(title, "Apron, opened out, is 3 cm wider than serge");
+    assert_eq!(
+        labels,
+        [
+            "153 cm across, with its allowances, 76.5 cm from the fold",
+            "150 cm can be cut from, 75 cm when it is folded"
+        ]
+    );
+    assert!(help.starts_with("make its allowance across from the fold 1.5 cm narrower; or give it a seam"));
+    // With the grain across, the cloth is folded the other way: 60 + 2 × 3 = 66 cm of a cloth of 65.
+    let across = "cut 1 on fold left; grain across; outline rectangle 80 by 60";
+    let (title, labels, _) = narrow("width 65", across, FROM_FOLD).expect("too wide");
+    assert_eq!(title, "Apron, opened out, is 1 cm wider than serge");
+    assert_eq!(labels, ["66 cm across, with its allowances", "65 cm can be cut from"]);
+    assert_eq!(narrow("width 66", across, FROM_FOLD), None);
+}
+
+#[test]
+fn on_the_bias_the_corners_of_the_allowances_count() {
+    // A square of 102 cm, with 2 cm all round of 106 cm: its diagonal is 106 × √2 = 149.91 cm.
+    let square = |side: &str| format!("cut 1; grain bias; outline rectangle {side} by {side}");
+    let hems = "finish apron.left, apron.right, apron.top, apron.bottom hem 2";
+    assert_eq!(narrow("width 150", &square("102"), hems), None);
+    // 107 × √2 = 151.32 cm; the square itself, 103 × √2 = 145.66 cm, would have done.
+    let (title, labels, _) = narrow("width 150", &square("103"), hems).expect("too wide");
+    assert_eq!(title, "Apron is 1.3 cm wider than serge");
+    assert_eq!(labels[0], "151.3 cm across, with its allowances");
+}
+
 /// A front of 30 by 60, half on the fold at its left, with a pocket of 16 by 18 placed on it.
 fn pocket_at(x: f64, y: f64, alter: &str) -> Vec<(&'static str, String)> {
     told(&format!(

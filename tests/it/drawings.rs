@@ -149,6 +149,34 @@ fn words_are_clear_of_lines() {
     }
 }
 
+/// Long, low pieces have room along their length: the smallest letters of their labels have
+/// capitals of 3.5 mm at least, a nominal size of lettering in ISO 3098-1.
+#[test]
+fn labels_of_low_pieces_can_be_read() {
+    // Noto Sans: capitals are 714 of the 1000 units of its body (the font's own OS/2 table).
+    const CAPITALS: f64 = 0.714;
+    let compiled = example("deck-jacket.fus");
+    let cuts = cut_all(&compiled);
+    let mut looked_at = 0;
+    for cuts in [&cuts[..1], &cuts[cuts.len() - 1..], &cuts[..]] {
+        for group in group(cuts) {
+            let piece = draw_group(&compiled.garment, &group, false).unwrap();
+            if !["Collar", "Hem band", "Cuff"].contains(&&*piece.title) {
+                continue;
+            }
+            let labels = piece.shapes.iter().filter_map(|shape| match &shape.what {
+                What::Words(words) if !words.cleared => Some(words),
+                _ => None,
+            });
+            for words in labels {
+                assert!(words.size * CAPITALS >= 3.5, "{:?} on {}: {}", words.text, piece.title, words.size);
+                looked_at += 1;
+            }
+        }
+    }
+    assert!(looked_at >= 3 * 3 * 5, "each of three pieces has five lines or six, three times");
+}
+
 fn flat(path: &kurbo::BezPath) -> Vec<LineString> {
     let mut lines: Vec<Vec<(f64, f64)>> = Vec::new();
     kurbo::flatten(path, 0.05, |element| match element {

@@ -2,6 +2,7 @@
 //! go together without a gap.
 
 use crate::cutting_lines::{cut_all, example};
+use fustian::cutting::CutPart;
 use fustian::emit::{Paper, Unprintable, pdf};
 use lopdf::content::Content;
 use lopdf::{Document, Object};
@@ -236,6 +237,18 @@ fn pages_go_together() {
     for (read, cut) in read.iter().zip(&cut) {
         assert!((read - cut).abs() < 0.5, "{read} was read of {cut}");
     }
+    // Each is a piece of the garment as it is cut, moved and not turned: corner for corner.
+    for (points, _) in lines.values() {
+        let found = parts.iter().any(|part| {
+            let corners = corners(part);
+            let by = (points[0].0 - corners[0].0, points[0].1 - corners[0].1);
+            corners.iter().all(|corner| {
+                let near = |point: &(f64, f64)| (point.0 - corner.0 - by.0).hypot(point.1 - corner.1 - by.1);
+                points.iter().map(near).fold(f64::MAX, f64::min) < 0.03
+            })
+        });
+        assert!(found, "{:?} is no piece", points[0]);
+    }
     // Each line a millimetre at a time: all of it lies in fields that show it.
     for (points, shown) in lines.values() {
         for pair in points.windows(2) {
@@ -256,6 +269,82 @@ fn pages_go_together() {
             }
         }
     }
+}
+
+/// The corners of a part's cutting line, as it is drawn from: after the fold, where there is one.
+fn corners(part: &CutPart) -> Points {
+    let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
+    let from = fold.map_or(0, |fold| fold + 1);
+    let runs = part.cutting.iter().cycle().skip(from).take(part.cutting.len());
+    runs.map(|run| (run.path.start().x, run.path.start().y)).collect()
+}
+
+/// A rectangle of canvas, hemmed all round: cut 2 cm larger on every side.
+fn canvas(width: f64, height: f64) -> fustian::Compiled {
+    let text = format!(
+        "garment \"Deck awning\"\nunits cm\nfabric canvas \"canvas\" {{ width 9000 }}\n\
+         layer outer in canvas {{ body }}\npiece body \"Body\" {{ cut 1; outline rectangle {width} by {height} }}\n\
+         finish body.bottom, body.right, body.top, body.left  hem 2\n"
+    );
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    compiled
+}
+
+/// Pages for a rectangle so wide and high, counted by hand: the line's own 0.9 mm beside the cloth,
+/// and a step from page to page of the field less what the pages share.
+fn pages_by_hand(paper: Paper, width: f64, height: f64) -> f64 {
+    let (across, down) = paper.size();
+    let step = |side: f64| side - 2.0 * MARGIN - OVERLAP;
+    ((width + 0.9) / step(across)).ceil() * ((height + 0.9) / step(down)).ceil()
+}
+
+/// Pages put together again give the drawing, whatever the piece and the paper: as many pages as
+/// are needed, and on them one rectangle of the right width and height.
+#[test]
+fn pages_put_together_give_the_drawing() {
+    proptest::proptest!(proptest::prelude::ProptestConfig::with_cases(24), |(
+        width in 5.0..240.0f64,
+        height in 5.0..240.0f64,
+        paper in proptest::sample::select(vec![Paper::A4, Paper::A3, Paper::Letter, Paper::AnsiC, Paper::A0]),
+    )| {
+        put_together(paper, (width * 10.0).round() / 10.0, (height * 10.0).round() / 10.0);
+    });
+}
+
+/// A sail of 3 m by 4 m is larger than A0, the largest sheet: it is parted like any other.
+#[test]
+fn a_piece_larger_than_any_sheet_is_parted() {
+    put_together(Paper::A0, 300.0, 400.0);
+    put_together(Paper::AnsiE, 300.0, 400.0);
+    // By hand: 304.09 cm in steps of 80.5 cm are 4 pages, 404.09 cm in steps of 115.3 cm are 4.
+    let compiled = canvas(300.0, 400.0);
+    let bytes = pdf(&compiled.garment, &cut_all(&compiled), Paper::A0, &mut |_, _| {}).unwrap();
+    assert_eq!(Document::load_mem(&bytes).unwrap().get_pages().len(), 1 + 4 * 4);
+}
+
+fn put_together(paper: Paper, width: f64, height: f64) {
+    let compiled = canvas(width, height);
+    let bytes = pdf(&compiled.garment, &cut_all(&compiled), paper, &mut |_, _| {}).unwrap();
+    let document = Document::load_mem(&bytes).unwrap();
+    let pages = document.get_pages();
+    let (cut_width, cut_height) = (width * 10.0 + 40.0, height * 10.0 + 40.0);
+    assert_eq!(pages.len() as f64 - 1.0, pages_by_hand(paper, cut_width, cut_height), "{width} by {height}");
+    let sheet = paper.size();
+    let field = (sheet.0 - 2.0 * MARGIN, sheet.1 - 2.0 * MARGIN);
+    let (mut low, mut high) = ((f64::MAX, f64::MAX), (f64::MIN, f64::MIN));
+    for (page, (row, column)) in places(&document) {
+        let right = (column - 1) as f64 * (field.0 - OVERLAP) - MARGIN;
+        let down = (row - 1) as f64 * (field.1 - OVERLAP) + MARGIN + field.1;
+        let cut =
+            strokes(&document, pages[&page]).into_iter().filter(|stroke| (stroke.width - 0.9).abs() < 0.01);
+        for (x, y) in cut.flat_map(|stroke| stroke.points) {
+            low = (low.0.min(x + right), low.1.min(y - down));
+            high = (high.0.max(x + right), high.1.max(y - down));
+        }
+    }
+    let whole = (high.0 - low.0, high.1 - low.1);
+    assert!((whole.0 - cut_width).abs() < 0.05 && (whole.1 - cut_height).abs() < 0.05, "{whole:?}");
 }
 
 /// What joins two pages stands on both, at the same place of the drawing.
@@ -297,6 +386,34 @@ fn what_is_written_can_be_read_back() {
         .values()
         .filter(|object| object.as_dict().is_ok_and(|dictionary| dictionary.has(b"FontFile2")));
     assert_eq!(embedded.count(), 2);
+}
+
+/// Names with signs that files and markup use, and letters that the face has not.
+#[test]
+fn any_name_can_be_printed() {
+    let text = "garment \"Smock </a> (b) \\ 🧵 / é\"\nunits cm\nsizes \"S/M <1>\", \"L 🧵\"\nbody { chest 88, 96 }\n\
+        allowance 1\nfabric canvas \"a/b <c> 🧵\" { width 150 }\nlayer outer in canvas { body }\n\
+        piece body \"Body <1/2> 🧵\" { cut 1; outline rectangle chest/2 by 50 }\n\
+        finish body.bottom, body.right, body.top, body.left  hem 2\n";
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    let bytes = pdf(&compiled.garment, &cut_all(&compiled), Paper::A4, &mut |_, _| {}).unwrap();
+    let document = Document::load_mem(&bytes).unwrap();
+    let first = document.extract_text(&[1]).unwrap();
+    assert!(first.contains("Smock </a> (b) \\ 🧵 / é"), "{first}");
+    assert!(first.contains("cut S/M <1>") && first.contains("cut L 🧵"), "{first}");
+    // Text strings beyond Latin are UTF-16 with a mark before them (ISO 32000-1, 7.9.2.2).
+    let utf16 = |text: &str| -> Vec<u8> {
+        [0xfe, 0xff].into_iter().chain(text.encode_utf16().flat_map(u16::to_be_bytes)).collect()
+    };
+    let names: Vec<&[u8]> = document
+        .objects
+        .values()
+        .filter_map(|object| object.as_dict().ok())
+        .filter(|group| group.get(b"Type").is_ok_and(|kind| kind.as_name().is_ok_and(|kind| kind == b"OCG")))
+        .map(|group| group.get(b"Name").unwrap().as_str().unwrap())
+        .collect();
+    assert!(names.contains(&&b"S/M <1>"[..]) && names.contains(&&*utf16("L 🧵")), "{names:?}");
 }
 
 /// The same garment gives the same bytes.

@@ -44,3 +44,31 @@ fn what_the_readme_shows_is_what_is_said() {
     }
     assert_eq!(readme, anew);
 }
+
+/// What the README tells to type, beside what it shows the words of, can be typed.
+#[test]
+fn the_readmes_commands_write_what_they_say() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let readme = fs::read_to_string(root.join("README.md")).expect("the README");
+    let folder = tempfile::TempDir::new().expect("a folder");
+    let typed = readme.lines().filter_map(|line| line.strip_prefix("    fustian "));
+    let mut written = Vec::new();
+    for line in typed {
+        let (before, path) = line.split_once(" -o ").expect("a path to write to");
+        let mut arguments: Vec<&str> = before.split_whitespace().collect();
+        let path = folder.path().join(path);
+        arguments.extend(["-o", path.to_str().expect("text")]);
+        let output = Command::new(env!("CARGO_BIN_EXE_fustian"))
+            .args(&arguments)
+            .current_dir(root)
+            .output()
+            .expect("the program starts");
+        assert!(output.status.success(), "{line}: {}", String::from_utf8_lossy(&output.stderr));
+        written.push(fs::read(path).expect("a file"));
+    }
+    assert_eq!(written.len(), 3, "draw, print and export");
+    assert!(written[0].starts_with(b"<svg") && written[1].starts_with(b"%PDF"));
+    // The picture that stands in the README is the one that it tells to draw.
+    assert!(readme.contains("](examples/deck-jacket.svg)"));
+    assert!(written[0] == fs::read(root.join("examples/deck-jacket.svg")).expect("the picture"));
+}

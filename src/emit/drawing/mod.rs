@@ -4,6 +4,7 @@
 mod clear;
 mod font;
 mod key;
+mod lay;
 mod layout;
 mod pen;
 mod piece;
@@ -15,6 +16,7 @@ pub(super) use clear::inside;
 pub use font::Face;
 pub(super) use font::{Glyph, faces, glyphs, outline};
 pub(super) use key::{WORDS, entries, sample};
+pub use lay::lays;
 pub use layout::{Arranged, Hanging, arrange};
 pub use pen::{Ink, Pen, Tone};
 pub use piece::{DrawnGroup, draw_group, group};

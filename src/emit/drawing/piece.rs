@@ -267,16 +267,17 @@ impl<'a> Sketch<'a> {
         let blocks = [self.label_lines(members), self.label_in_short(members)];
         let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
         let Some(extent) = extent else { return };
-        let wanted = (extent.width().min(extent.height()) * 0.075).clamp(5.0, 19.0);
-        let mut scale = wanted;
+        let mut scale = wanted_title(extent.width(), extent.height());
         while scale >= LEAST_TITLE {
             for lines in &blocks {
                 let (width, height) = block_size(lines, scale);
-                if let Some(middle) = place::block(&rings, &self.clear, width, height) {
+                let round = scale * ROUND;
+                let (wide, high) = (width + round, height + round);
+                if let Some(middle) = place::block(&rings, &self.clear, wide, high) {
                     self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
                     return;
                 }
-                if let Some(middle) = place::block(&rings, &self.clear, height, width) {
+                if let Some(middle) = place::block(&rings, &self.clear, high, wide) {
                     let upright = std::f64::consts::FRAC_PI_2;
                     self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
                     return;
@@ -359,6 +360,14 @@ fn near(one: &PathEl, other: &PathEl) -> bool {
         (PathEl::CurveTo(a, b, c), PathEl::CurveTo(d, e, f)) => close(a, d) && close(b, e) && close(c, f),
         _ => false,
     }
+}
+
+/// How large a label's title should be on a piece so wide and high: by its lesser side, but of a
+/// long and low piece, whose label has the length to spread in, more of it.
+fn wanted_title(width: f64, height: f64) -> f64 {
+    let (less, more) = (width.min(height), width.max(height));
+    let slender = if less > 0.0 { (more / less).clamp(1.0, MOST_SLENDER) } else { 1.0 };
+    (less * 0.075 * libm::pow(slender, 0.75)).clamp(5.0, LARGEST_TITLE)
 }
 
 /// How wide and high the lines of a label are.
@@ -456,6 +465,13 @@ const ROOM_OF_NAME: f64 = 12.0;
 const APART: f64 = 1.5;
 /// From line to line, in bodies.
 const LEADING: f64 = 1.32;
+/// A title need not be larger than this.
+const LARGEST_TITLE: f64 = 19.0;
+/// A piece longer than this many times its height gets no larger label for it: six lines then
+/// take two thirds of the height.
+const MOST_SLENDER: f64 = 2.2;
+/// White round a label, on both sides together, in bodies of its title.
+const ROUND: f64 = 0.6;
 /// A title smaller than this cannot be read.
 const LEAST_TITLE: f64 = 3.2;
 /// The title's size of a label that stands under its piece.

@@ -25,7 +25,7 @@ pub(super) const ENTRIES: &[Entry] = &[
         "a piece wider than the cloth",
         "Between the selvages there is less cloth than the piece needs with its allowances. Take a wider \
          cloth, cut it on the cross grain if the cloth allows it, or put a seam in with split. A piece on \
-         the fold needs twice its half.",
+         the fold needs twice its half; on folded cloth the half must fit into half the width.",
     ),
     warning(
         "cloth/thick",

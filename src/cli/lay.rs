@@ -1,0 +1,215 @@
+use super::arguments::{EffortName, Fold, Lay, LayForm};
+use super::cut::cut_sizes;
+use super::length::length;
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::{sound_garment, unwritable};
+use fustian::Compiled;
+use fustian::cutting::Cutting;
+use fustian::emit::{drawing, lays_document, lays_text, svg};
+use fustian::garment::FabricId;
+use fustian::lay::{Allowance, Progress};
+use fustian::materials::{
+    Buying, Effort, GarmentLay, LayOrder, Laying, Spread, buying, cloths_of, lay_garment,
+};
+use fustian::report::{amount, nearest};
+use rayon::prelude::*;
+use std::io::IsTerminal;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+/// Lays the pieces of a garment without mistakes on their cloths.
+pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
+    let compiled = match sound_garment(&command.file, command.folder.root.as_deref())? {
+        Ok(compiled) => compiled,
+        Err(outcome) => return Ok(outcome),
+    };
+    let cuts = match cut_sizes(&compiled, &command.sizes, &[])? {
+        Ok(cuts) => cuts,
+        Err(outcome) => return Ok(outcome),
+    };
+    let layings = layings(&compiled, &cuts);
+    let wanted = match &command.fabric {
+        Some(name) => Some(fabric_called(&compiled, &layings, name)?),
+        None => None,
+    };
+    // Sizes that are named are cut together; else each is cut by itself.
+    let groups: Vec<&[Laying]> = match command.sizes.is_empty() {
+        true => layings.chunks(1).collect(),
+        false => vec![&layings],
+    };
+    let mut asked: Vec<(&[Laying], FabricId)> = Vec::new();
+    for group in groups {
+        let cloths = cloths_of(&compiled.garment, group).into_iter();
+        asked.extend(
+            cloths.filter(|cloth| wanted.is_none_or(|wanted| wanted == *cloth)).map(|cloth| (group, cloth)),
+        );
+    }
+    let lays = match command.seconds {
+        Some(seconds) => for_seconds(&compiled, command, &asked, seconds)?,
+        None => for_effort(&compiled, command, &asked)?,
+    };
+    let garment = &compiled.garment;
+    // The drawing first: when it cannot be written, nothing is said on standard output.
+    if let Some(path) = &command.svg {
+        let title = format!("{}: lay plans", garment.title);
+        output::put_into(path, svg(&drawing::lays(garment, &lays), &title))?;
+    }
+    let text = match command.format {
+        LayForm::Text => lays_text(garment, &lays),
+        LayForm::Json => {
+            serde_json::to_string_pretty(&lays_document(garment, &lays)).map_err(unwritable)? + "\n"
+        }
+    };
+    output::put(&text)?;
+    Ok(Outcome::Good)
+}
+
+/// Sizes as a lay needs them.
+pub fn layings<'a>(compiled: &'a Compiled, cuts: &'a [Cutting]) -> Vec<Laying<'a>> {
+    let sized = cuts.iter().filter_map(|cutting| {
+        let size = cutting.parts.first()?.size;
+        let sized = compiled.sizes.get(size)?;
+        Some(Laying { sized, sewing: compiled.sewings.get(size)?, cutting })
+    });
+    sized.collect()
+}
+
+fn fabric_called(compiled: &Compiled, layings: &[Laying], name: &str) -> Result<FabricId, Trouble> {
+    let garment = &compiled.garment;
+    let cloths = cloths_of(garment, layings);
+    if let Some(&fabric) = cloths.iter().find(|&&cloth| *garment.fabric(cloth).name == *name) {
+        return Ok(fabric);
+    }
+    let known: Vec<&str> = cloths.iter().map(|&cloth| &*garment.fabric(cloth).name).collect();
+    let meant = nearest(name, known.iter().copied())
+        .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
+    Err(Trouble::Told(format!(
+        "nothing is cut from a fabric {name:?} here, but from {}{meant}",
+        known.join(", ")
+    )))
+}
+
+fn order<'a>(compiled: &Compiled, command: &Lay, allowance: Allowance<'a>) -> Result<LayOrder<'a>, Trouble> {
+    let space = match &command.space {
+        Some(space) => length(space, compiled.garment.unit)?,
+        None => 0.0,
+    };
+    Ok(LayOrder { space, allowance, seed: command.seed, ..LayOrder::default() })
+}
+
+fn spread(compiled: &Compiled, command: &Lay, fabric: FabricId) -> Option<Spread> {
+    Some(match command.fold? {
+        Fold::Open => Spread::Open,
+        Fold::Lengthwise if compiled.garment.fabric(fabric).tubular => Spread::Tube,
+        Fold::Lengthwise => Spread::Lengthwise,
+    })
+}
+
+type Lays = Vec<(GarmentLay, Buying)>;
+
+/// Bounded in work: cloths side by side, which changes nothing of what comes out.
+fn for_effort(compiled: &Compiled, command: &Lay, asked: &[(&[Laying], FabricId)]) -> Result<Lays, Trouble> {
+    let effort = match command.effort {
+        EffortName::Quick => Effort::Quick,
+        EffortName::Normal => Effort::Normal,
+        EffortName::Long => Effort::Long,
+    };
+    let order = order(compiled, command, Allowance::Work(effort))?;
+    let talk = Talk::new(compiled);
+    let lay = |&(group, fabric): &(&[Laying], FabricId)| {
+        let order = LayOrder {
+            spread: spread(compiled, command, fabric),
+            threads: if asked.len() == 1 { 2 } else { 1 },
+            ..order
+        };
+        finished(compiled, group, fabric, order, &mut |progress| talk.hear(group, fabric, progress))
+    };
+    let laid: Vec<Result<(GarmentLay, Buying), Trouble>> = asked.par_iter().map(lay).collect();
+    laid.into_iter().collect()
+}
+
+/// Bounded in time, or until interrupted: one cloth after another, each with all there is.
+fn for_seconds(
+    compiled: &Compiled,
+    command: &Lay,
+    asked: &[(&[Laying], FabricId)],
+    seconds: f64,
+) -> Result<Lays, Trouble> {
+    static INTERRUPTED: AtomicBool = AtomicBool::new(false);
+    ctrlc::set_handler(|| INTERRUPTED.store(true, Ordering::Relaxed))
+        .map_err(|error| Trouble::Told(format!("an interrupt could not be prepared for: {error}")))?;
+    let talk = Talk::new(compiled);
+    let mut lays = Vec::new();
+    for &(group, fabric) in asked {
+        let start = Instant::now();
+        let spent = move || match INTERRUPTED.load(Ordering::Relaxed) {
+            true => 1.0,
+            false => start.elapsed().as_secs_f64() / seconds,
+        };
+        let order = LayOrder {
+            spread: spread(compiled, command, fabric),
+            threads: 2,
+            ..order(compiled, command, Allowance::Until(&spent))?
+        };
+        lays.push(finished(compiled, group, fabric, order, &mut |progress| {
+            talk.hear(group, fabric, progress)
+        })?);
+    }
+    Ok(lays)
+}
+
+fn finished(
+    compiled: &Compiled,
+    group: &[Laying],
+    fabric: FabricId,
+    order: LayOrder,
+    progress: &mut dyn FnMut(Progress),
+) -> Result<(GarmentLay, Buying), Trouble> {
+    let garment = &compiled.garment;
+    let lay = lay_garment(garment, group, fabric, order, progress)
+        .map_err(|trouble| Trouble::Told(trouble.to_string()))?;
+    let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
+    Ok((lay, bought))
+}
+
+/// A line on standard error now and then while the search runs.
+struct Talk<'a> {
+    compiled: &'a Compiled,
+    told: std::sync::Mutex<Instant>,
+}
+
+impl<'a> Talk<'a> {
+    fn new(compiled: &'a Compiled) -> Self {
+        Talk { compiled, told: std::sync::Mutex::new(Instant::now()) }
+    }
+
+    fn hear(&self, group: &[Laying], fabric: FabricId, progress: Progress) {
+        let Ok(mut told) = self.told.lock() else { return };
+        if told.elapsed() < PATIENCE {
+            return;
+        }
+        *told = Instant::now();
+        let garment = &self.compiled.garment;
+        let sizes: Vec<&str> = group
+            .iter()
+            .filter_map(|laying| garment.sizes.get(laying.sized.size))
+            .map(|size| &*size.name)
+            .collect();
+        let words = format!(
+            "{} {}: {}, usage {:.1} %",
+            garment.fabric(fabric).name,
+            sizes.join(", "),
+            amount(progress.length, garment.unit),
+            progress.usage * 100.0
+        );
+        match std::io::stderr().is_terminal() {
+            // The same line again, and what is left of a longer one wiped out (ECMA-48, EL).
+            true => output::say(&format!("\r{words}\u{1b}[K\r")),
+            false => output::say(&format!("{words}\n")),
+        }
+    }
+}
+
+/// What takes longer is told of, and again as often.
+const PATIENCE: Duration = Duration::from_secs(1);

@@ -1,0 +1,415 @@
+//! What to buy, as a document and as tables.
+
+use super::document::{LengthUnit, Version};
+use super::lay::{BuyDocument, LayDocument, SpreadDocument, as_sold, buy_document, lay_document, size_name};
+use super::number::Figure;
+use super::sheet::Sheet;
+use super::table::Form;
+use crate::garment::Garment;
+use crate::materials::{ClothNeed, Cost, Needs, NotionNeedCost, OVEREDGE_WIDTH, STITCHES_PER_INCH, WASTE};
+use crate::report::amount;
+use indexmap::IndexMap;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What to buy for a garment. Lengths are millimetres.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "MaterialsOfSizes")]
+pub struct MaterialsOfSizesDocument {
+    /// The version of this form.
+    pub fustian: Version,
+    /// What the garment is called.
+    pub garment: String,
+    /// The unit of all lengths.
+    pub unit: LengthUnit,
+    /// By size.
+    pub sizes: IndexMap<String, MaterialsDocument>,
+}
+
+/// What to buy for one size.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Materials")]
+pub struct MaterialsDocument {
+    /// Cloths, each at its own width or at each that was asked for.
+    pub cloths: Vec<ClothDocument>,
+    /// Beside cloth.
+    pub notions: Vec<PricedNotionDocument>,
+    /// Thread, by stitch.
+    pub thread: Vec<ThreadDocument>,
+    /// What is known of the price: one sum a currency.
+    pub total: Vec<CostDocument>,
+    /// What has no price.
+    pub unpriced: Vec<String>,
+}
+
+/// Cloth to buy.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ClothToBuy")]
+pub struct ClothDocument {
+    /// The fabric's name.
+    pub fabric: String,
+    /// What people read.
+    pub label: String,
+    /// How wide it is, as sold.
+    pub width: Figure,
+    /// How it is laid; none where it is too narrow.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spread: Option<SpreadDocument>,
+    /// How long the lay is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// How much is bought.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub buy: Option<BuyDocument>,
+    /// Why it cannot be laid.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trouble: Option<String>,
+    /// What it costs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cost: Option<CostDocument>,
+}
+
+/// A notion to buy.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "NotionToBuy")]
+pub struct PricedNotionDocument {
+    /// What.
+    pub what: String,
+    /// How many.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u32>,
+    /// How long, of each.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// A binding as it is cut from cloth.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut: Option<BindingDocument>,
+    /// What it costs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cost: Option<CostDocument>,
+}
+
+/// Bias strips for a binding.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "BiasStrips")]
+pub struct BindingDocument {
+    /// Width of the strips: four times the finished width.
+    pub width: Figure,
+    /// Length of all strips together.
+    pub length: Figure,
+    /// Side of the square of cloth that holds them.
+    pub square: Figure,
+}
+
+/// Thread of one stitch.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Thread")]
+pub struct ThreadDocument {
+    /// The number of ISO 4915.
+    pub stitch: u16,
+    /// How much is sewn.
+    pub sewn: Figure,
+    /// How much thread it takes, waste included; none where no equation is published for it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub thread: Option<Figure>,
+}
+
+/// A price.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cost")]
+pub struct CostDocument {
+    /// How much.
+    pub amount: Figure,
+    /// Of what, as the maker writes it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub currency: Option<String>,
+}
+
+/// Materials of one size.
+pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument {
+    MaterialsDocument {
+        cloths: needs.cloths.iter().map(|cloth| cloth_document(garment, cloth)).collect(),
+        notions: needs.notions.iter().map(notion_document).collect(),
+        thread: needs
+            .thread
+            .iter()
+            .map(|need| ThreadDocument {
+                stitch: need.stitch,
+                sewn: Figure(need.sewn),
+                thread: need.thread.map(Figure),
+            })
+            .collect(),
+        total: needs.totals.iter().map(cost_document).collect(),
+        unpriced: needs.unpriced.clone(),
+    }
+}
+
+/// The lays behind the cloths of one size.
+pub fn lays_of(garment: &Garment, needs: &Needs) -> Vec<LayDocument> {
+    let laid = needs.cloths.iter().filter_map(|cloth| cloth.laid.as_ref().ok());
+    laid.map(|(lay, bought)| lay_document(garment, lay, bought)).collect()
+}
+
+fn cloth_document(garment: &Garment, cloth: &ClothNeed) -> ClothDocument {
+    let fabric = garment.fabric(cloth.fabric);
+    let laid = cloth.laid.as_ref().ok().map(|(lay, bought)| lay_document(garment, lay, bought));
+    ClothDocument {
+        fabric: fabric.name.to_string(),
+        label: fabric.title.to_string(),
+        width: Figure(cloth.width),
+        spread: laid.as_ref().map(|lay| lay.spread),
+        length: laid.as_ref().map(|lay| lay.length),
+        buy: cloth.laid.as_ref().ok().map(|(_, bought)| buy_document(bought)),
+        trouble: cloth.laid.as_ref().err().map(ToString::to_string),
+        cost: cloth.cost.as_ref().map(cost_document),
+    }
+}
+
+fn notion_document(notion: &NotionNeedCost) -> PricedNotionDocument {
+    PricedNotionDocument {
+        what: notion.need.what.clone(),
+        count: notion.need.count,
+        length: notion.need.length.map(Figure),
+        cut: notion.binding.map(|cut| BindingDocument {
+            width: Figure(cut.width),
+            length: Figure(cut.length),
+            square: Figure(cut.square),
+        }),
+        cost: notion.cost.as_ref().map(cost_document),
+    }
+}
+
+fn cost_document(cost: &Cost) -> CostDocument {
+    CostDocument { amount: Figure(cost.amount), currency: cost.currency.as_deref().map(str::to_owned) }
+}
+
+/// What to buy in these sizes.
+pub fn materials(garment: &Garment, needs: &[Needs], form: Form) -> Result<String, serde_json::Error> {
+    let page =
+        |title: &str, mark: &str, sheet: &Sheet, draw: fn(&Sheet) -> String| match sheet.rows.is_empty() {
+            true => String::new(),
+            false => format!("{mark}{title}\n\n{}\n", draw(sheet)),
+        };
+    let pages = |draw: fn(&Sheet) -> String, mark: &str| {
+        let mut text: String = [
+            page("Cloth", mark, &cloth_sheet(garment, needs), draw),
+            page("Beside cloth", mark, &notion_sheet(garment, needs), draw),
+            page("Thread", mark, &thread_sheet(garment, needs), draw),
+            page("Cost", mark, &cost_sheet(garment, needs), draw),
+        ]
+        .concat();
+        text.push_str(&remarks(needs));
+        text
+    };
+    Ok(match form {
+        Form::Text => format!("{}: to buy\n\n{}", garment.title, pages(Sheet::text, "")),
+        Form::Markdown => format!("# {}: to buy\n\n{}", garment.title, pages(Sheet::markdown, "## ")),
+        Form::Csv => rows_sheet(garment, needs).csv(),
+        Form::Json => {
+            let sizes =
+                needs.iter().map(|need| (size_name(garment, need.size), materials_document(garment, need)));
+            let document = MaterialsOfSizesDocument {
+                fustian: Version::One,
+                garment: garment.title.to_string(),
+                unit: LengthUnit::Millimetre,
+                sizes: sizes.collect(),
+            };
+            serde_json::to_string_pretty(&document)? + "\n"
+        }
+    })
+}
+
+/// A table of one column a size.
+fn by_size(garment: &Garment, needs: &[Needs], first: &[&str]) -> Sheet {
+    let mut sheet = Sheet::new(first);
+    sheet.heading.extend(needs.iter().map(|need| size_name(garment, need.size)));
+    sheet
+}
+
+fn cloth_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+    let mut sheet = by_size(garment, needs, &["cloth", "width", "laid"]);
+    for (at, cloth) in needs.first().map_or(&[][..], |first| &first.cloths).iter().enumerate() {
+        let fabric = garment.fabric(cloth.fabric);
+        let in_sizes = || needs.iter().filter_map(|need| need.cloths.get(at));
+        let mut ways: Vec<&str> = Vec::new();
+        for laid in in_sizes().filter_map(|cloth| cloth.laid.as_ref().ok()) {
+            let way = match laid.0.spread {
+                crate::materials::Spread::Open => "open",
+                crate::materials::Spread::Lengthwise => "folded",
+                crate::materials::Spread::Tube => "tube",
+            };
+            if !ways.contains(&way) {
+                ways.push(way);
+            }
+        }
+        let mut cells = vec![fabric.title.to_string(), amount(cloth.width, garment.unit), ways.join(" / ")];
+        cells.extend(in_sizes().map(|cloth| match &cloth.laid {
+            Ok((_, bought)) => as_sold(bought.to_buy, garment.unit),
+            Err(_) => "too narrow".to_owned(),
+        }));
+        sheet.rows.push(cells);
+    }
+    sheet
+}
+
+fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+    let mut sheet = by_size(garment, needs, &["what"]);
+    for (at, notion) in needs.first().map_or(&[][..], |first| &first.notions).iter().enumerate() {
+        let mut cells = vec![notion.need.what.clone()];
+        cells.extend(needs.iter().map(|need| {
+            need.notions.get(at).map_or_else(String::new, |notion| notion_words(garment, notion))
+        }));
+        sheet.rows.push(cells);
+        if notion.binding.is_some() {
+            let mut cells = vec!["  or cut on the bias from a square of".to_owned()];
+            cells.extend(needs.iter().map(|need| {
+                let cut = need.notions.get(at).and_then(|notion| notion.binding);
+                cut.map_or_else(String::new, |cut| amount(cut.square, garment.unit))
+            }));
+            sheet.rows.push(cells);
+        }
+    }
+    sheet
+}
+
+/// "2 × 75 cm", "6", "1.2 m"
+fn notion_words(garment: &Garment, notion: &NotionNeedCost) -> String {
+    let length = notion.need.length.map(|length| amount(length, garment.unit));
+    match (notion.need.count, length) {
+        (Some(1) | None, Some(length)) => length,
+        (Some(count), Some(length)) => format!("{count} × {length}"),
+        (Some(count), None) => count.to_string(),
+        (None, None) => String::new(),
+    }
+}
+
+fn thread_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+    let mut sheet = by_size(garment, needs, &["stitch"]);
+    let mut stitches: Vec<u16> =
+        needs.iter().flat_map(|need| need.thread.iter().map(|thread| thread.stitch)).collect();
+    stitches.sort_unstable();
+    stitches.dedup();
+    for stitch in stitches {
+        let mut cells = vec![stitch.to_string()];
+        cells.extend(needs.iter().map(|need| {
+            let thread = need.thread.iter().find(|thread| thread.stitch == stitch);
+            thread.map_or_else(String::new, |thread| match thread.thread {
+                Some(length) => format!("{:.0} m", (length / 1000.0).ceil()),
+                None => format!("{:.1} m sewn", thread.sewn / 1000.0),
+            })
+        }));
+        sheet.rows.push(cells);
+    }
+    sheet
+}
+
+fn cost_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+    let mut sheet = by_size(garment, needs, &["cost"]);
+    let mut currencies: Vec<Option<&str>> = Vec::new();
+    for total in needs.iter().flat_map(|need| &need.totals) {
+        if !currencies.contains(&total.currency.as_deref()) {
+            currencies.push(total.currency.as_deref());
+        }
+    }
+    let mut row = |name: String, of: &dyn Fn(&Needs) -> Option<Cost>| {
+        let cells: Vec<String> =
+            needs.iter().map(|need| of(need).map_or_else(String::new, |cost| cost_words(&cost))).collect();
+        if cells.iter().any(|cell| !cell.is_empty()) {
+            sheet.rows.push(std::iter::once(name).chain(cells).collect());
+        }
+    };
+    let Some(first) = needs.first().filter(|first| !first.totals.is_empty()) else { return sheet };
+    for (at, cloth) in first.cloths.iter().enumerate() {
+        let title = garment.fabric(cloth.fabric).title.to_string();
+        row(title, &|need: &Needs| need.cloths.get(at)?.cost.clone());
+    }
+    for (at, notion) in first.notions.iter().enumerate() {
+        row(notion.need.what.clone(), &|need: &Needs| need.notions.get(at)?.cost.clone());
+    }
+    for currency in currencies {
+        let of =
+            |need: &Needs| need.totals.iter().find(|total| total.currency.as_deref() == currency).cloned();
+        row("together".to_owned(), &of);
+    }
+    sheet
+}
+
+fn cost_words(cost: &Cost) -> String {
+    match &cost.currency {
+        Some(currency) => format!("{:.2} {currency}", cost.amount),
+        None => format!("{:.2}", cost.amount),
+    }
+}
+
+/// What the tables take for granted, and what they could not tell.
+fn remarks(needs: &[Needs]) -> String {
+    let mut remarks: Vec<String> = Vec::new();
+    let mut tell = |remark: String| {
+        if !remarks.contains(&remark) {
+            remarks.push(remark);
+        }
+    };
+    for trouble in needs.iter().flat_map(|need| &need.cloths).filter_map(|cloth| cloth.laid.as_ref().err()) {
+        tell(trouble.to_string());
+    }
+    if needs.iter().any(|need| !need.thread.is_empty()) {
+        tell(format!(
+            "thread: {STITCHES_PER_INCH} stitches an inch, an overedge {OVEREDGE_WIDTH} mm wide, {:.0} % waste",
+            WASTE * 100.0
+        ));
+    }
+    if needs.iter().any(|need| need.totals.is_empty()) {
+        return remarks.iter().map(|remark| format!("{remark}\n")).collect();
+    }
+    let unpriced: Vec<&String> = needs.first().map_or(Vec::new(), |need| need.unpriced.iter().collect());
+    if !unpriced.is_empty() {
+        let names: Vec<&str> = unpriced.iter().map(|name| name.as_str()).collect();
+        tell(format!("without a price, and not in the cost: {}, thread", names.join(", ")));
+    }
+    remarks.iter().map(|remark| format!("{remark}\n")).collect()
+}
+
+/// One row a thing and size, for spreadsheets.
+fn rows_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
+    let mut sheet = Sheet::new(&[
+        "size", "kind", "what", "width", "count", "length", "unit", "cost", "currency", "trouble",
+    ]);
+    let figure = |number: f64| Figure(number).to_string();
+    for need in needs {
+        let size = size_name(garment, need.size);
+        let mut row = |kind: &str, what: &str, cells: [String; 3], cost: Option<&Cost>, trouble: String| {
+            let [width, count, length] = cells;
+            let (price, currency) = match cost {
+                Some(cost) => (figure(cost.amount), cost.currency.as_deref().unwrap_or_default().to_owned()),
+                None => Default::default(),
+            };
+            let mut cells = vec![size.clone(), kind.to_owned(), what.to_owned(), width, count, length];
+            cells.extend(["mm".to_owned(), price, currency, trouble]);
+            sheet.rows.push(cells);
+        };
+        for cloth in &need.cloths {
+            let name = &garment.fabric(cloth.fabric).name;
+            let length =
+                cloth.laid.as_ref().map_or_else(|_| String::new(), |(_, bought)| figure(bought.to_buy));
+            let trouble = cloth.laid.as_ref().err().map_or_else(String::new, ToString::to_string);
+            row("cloth", name, [figure(cloth.width), String::new(), length], cloth.cost.as_ref(), trouble);
+        }
+        for notion in &need.notions {
+            let count = notion.need.count.map_or_else(String::new, |count| count.to_string());
+            let length = notion.need.length.map_or_else(String::new, figure);
+            row(
+                "notion",
+                &notion.need.what,
+                [String::new(), count, length],
+                notion.cost.as_ref(),
+                String::new(),
+            );
+        }
+        for thread in &need.thread {
+            let length = thread.thread.map_or_else(String::new, figure);
+            let what = format!("thread for stitch {}", thread.stitch);
+            row("thread", &what, [String::new(), String::new(), length], None, String::new());
+        }
+    }
+    sheet
+}

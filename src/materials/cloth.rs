@@ -1,0 +1,82 @@
+use crate::garment::{Expression, FabricId, Garment, TwoWays};
+use crate::resolve::SizedGarment;
+use crate::sewing::amount_of;
+
+/// How cloth lies on the table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Spread {
+    /// In a single ply, right side up; a tube is slit open.
+    Open,
+    /// Folded once along its length, right side in, the selvages on each other.
+    Lengthwise,
+    /// A tube as it is knitted: two plies, a fold at each side.
+    Tube,
+}
+
+/// What is known of a fabric in one size, in millimetres and shares.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Cloth {
+    /// The fabric.
+    pub fabric: FabricId,
+    /// From selvage to selvage as it is sold; of a tube, as it lies flat.
+    pub width: f64,
+    /// Knitted round.
+    pub tubular: bool,
+    /// Not cut from, each side.
+    pub selvage: f64,
+    /// How far it shrinks, as shares of its length and width before washing.
+    pub shrink: (f64, f64),
+    /// The repeat of its design as it is sold, along and across; none where there is none.
+    pub repeat: (Option<f64>, Option<f64>),
+    /// Pieces must lie one way.
+    pub one_way: bool,
+}
+
+impl Cloth {
+    /// The facts of a fabric; none where its width is unknown, which has been told.
+    pub fn of(garment: &Garment, sized: &SizedGarment, fabric: FabricId) -> Option<Cloth> {
+        let said = garment.fabric(fabric);
+        let value = |expression: &Option<Expression>| {
+            expression.as_ref().and_then(|expression| amount_of(garment, sized, expression))
+        };
+        // A cloth that shrinks to nothing has been told; here it only must not divide by nothing.
+        let shrinks = |way: &Option<Expression>| value(way).unwrap_or(0.0).clamp(0.0, 0.9);
+        let TwoWays { along, across } = &said.repeat;
+        let repeats = |way: &Option<Expression>| value(way).filter(|repeat| *repeat > 0.0);
+        Some(Cloth {
+            fabric,
+            width: value(&said.width)?,
+            tubular: said.tubular,
+            selvage: value(&said.selvage).unwrap_or(0.0).max(0.0),
+            shrink: (shrinks(&said.shrink.along), shrinks(&said.shrink.across)),
+            repeat: (repeats(along), repeats(across)),
+            one_way: said.one_way,
+        })
+    }
+
+    /// The width from side to side on which pieces can be laid, once the cloth is washed: of one
+    /// ply, without its selvages. Not above 0 where nothing is left.
+    pub fn usable(&self, spread: Spread) -> f64 {
+        let washed = self.width * (1.0 - self.shrink.1);
+        match (spread, self.tubular) {
+            (Spread::Open, true) => 2.0 * washed,
+            (Spread::Open, false) => washed - 2.0 * self.selvage,
+            (Spread::Lengthwise | Spread::Tube, true) => washed,
+            (Spread::Lengthwise | Spread::Tube, false) => washed / 2.0 - self.selvage,
+        }
+    }
+
+    /// The repeat once the cloth is washed.
+    pub fn washed_repeat(&self) -> (Option<f64>, Option<f64>) {
+        let (along, across) = self.repeat;
+        (
+            along.map(|repeat| repeat * (1.0 - self.shrink.0)),
+            across.map(|repeat| repeat * (1.0 - self.shrink.1)),
+        )
+    }
+
+    /// The folded spread of this cloth.
+    pub fn folded(&self) -> Spread {
+        if self.tubular { Spread::Tube } else { Spread::Lengthwise }
+    }
+}

@@ -1,0 +1,393 @@
+//! One cloth's parts, of one size or several, laid on it.
+
+use super::cloth::{Cloth, Spread};
+use super::phase::phases;
+use super::shapes::{LayShape, Plies, shapes};
+use crate::cutting::{CutPart, Cutting};
+use crate::garment::{FabricId, Garment, Part};
+use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
+use crate::report::{DisplayUnit, amount};
+use crate::resolve::{SizedGarment, is_symmetrical};
+use crate::sewing::Sewing;
+use kurbo::Point;
+use thiserror::Error;
+
+pub use crate::lay::Effort;
+
+/// A garment in one size as a lay needs it.
+#[derive(Clone, Copy)]
+pub struct Laying<'a> {
+    /// The size worked out.
+    pub sized: &'a SizedGarment,
+    /// How it is put together.
+    pub sewing: &'a Sewing,
+    /// How it is cut.
+    pub cutting: &'a Cutting,
+}
+
+/// What is asked of a lay.
+#[derive(Clone, Copy)]
+pub struct LayOrder<'a> {
+    /// How the cloth lies; where nothing is said, folded or open, whichever takes less cloth.
+    pub spread: Option<Spread>,
+    /// Another width than the fabric's own, in millimetres.
+    pub width: Option<f64>,
+    /// Least distance between pieces, in millimetres.
+    pub space: f64,
+    /// How much is searched.
+    pub allowance: Allowance<'a>,
+    /// The same seed gives the same lay.
+    pub seed: u64,
+    /// How many threads may be used; they change no lay that is bounded in work.
+    pub threads: usize,
+}
+
+impl Default for LayOrder<'_> {
+    fn default() -> Self {
+        let allowance = Allowance::Work(Effort::Quick);
+        LayOrder { spread: None, width: None, space: 0.0, allowance, seed: 1, threads: 1 }
+    }
+}
+
+/// A lay of one cloth.
+#[derive(Clone, Debug)]
+pub struct GarmentLay {
+    /// The cloth, as it is sold.
+    pub cloth: Cloth,
+    /// Indices of the sizes.
+    pub sizes: Vec<usize>,
+    /// How the cloth lies.
+    pub spread: Spread,
+    /// From side to side of what is laid: of one ply, washed, without selvages.
+    pub width: f64,
+    /// How long the lay is.
+    pub length: f64,
+    /// Area of all copies over the area of the cloth between its selvages.
+    pub usage: f64,
+    /// The longest piece, along the cloth.
+    pub main_length: f64,
+    /// Every place, from the beginning of the cloth on.
+    pub parts: Vec<LaidPart>,
+}
+
+/// One place of a lay.
+#[derive(Clone, Debug)]
+pub struct LaidPart {
+    /// Index of the size.
+    pub size: usize,
+    /// The part.
+    pub part: Part,
+    /// What is cut there.
+    pub plies: Plies,
+    /// The pattern lies face down.
+    pub mirrored: bool,
+    /// Turned anticlockwise from how it is drawn.
+    pub degrees: f64,
+    /// The cutting line on the cloth: x along it, y across it.
+    pub outline: Vec<Point>,
+}
+
+impl LaidPart {
+    /// The corners of its bounds: the least and the greatest x and y.
+    pub fn bounds(&self) -> (Point, Point) {
+        let far =
+            (Point::new(f64::INFINITY, f64::INFINITY), Point::new(f64::NEG_INFINITY, f64::NEG_INFINITY));
+        self.outline.iter().fold(far, |(low, high), point| {
+            (
+                Point::new(low.x.min(point.x), low.y.min(point.y)),
+                Point::new(high.x.max(point.x), high.y.max(point.y)),
+            )
+        })
+    }
+}
+
+/// Why a cloth cannot be laid.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum LayTrouble {
+    /// Nothing is cut from it.
+    #[error("nothing is cut from {fabric}")]
+    Nothing {
+        /// The fabric.
+        fabric: String,
+    },
+    /// It has no width to lay on.
+    #[error("{fabric} has no width to lay on: {} less its selvages", amount(*.width, *.unit))]
+    NoWidth {
+        /// The fabric.
+        fabric: String,
+        /// Its width.
+        width: f64,
+        /// The unit to tell it in.
+        unit: DisplayUnit,
+    },
+    /// A piece is wider than the cloth.
+    #[error(
+        "{part} needs {} across and {fabric} has {} {how}: {} too little; {}",
+        amount(*.needed, *.unit), amount(*.width, *.unit), amount(*.needed - *.width, *.unit), ways.join(", or ")
+    )]
+    TooWide {
+        /// The part and its size.
+        part: String,
+        /// The fabric.
+        fabric: String,
+        /// How it lies.
+        how: &'static str,
+        /// What the part needs.
+        needed: f64,
+        /// What there is.
+        width: f64,
+        /// The unit to tell it in.
+        unit: DisplayUnit,
+        /// What would help.
+        ways: Vec<String>,
+    },
+    /// The search cannot be done.
+    #[error("{fabric} cannot be laid: {why}")]
+    Other {
+        /// The fabric.
+        fabric: String,
+        /// Why.
+        why: String,
+    },
+}
+
+/// The fabrics that something is cut from in these sizes, in the order of the garment.
+pub fn cloths_of(garment: &Garment, layings: &[Laying]) -> Vec<FabricId> {
+    let mut fabrics: Vec<FabricId> = layings
+        .iter()
+        .flat_map(|laying| laying.cutting.parts.iter().filter_map(|part| part.fabric))
+        .collect();
+    fabrics.sort_unstable();
+    fabrics.dedup();
+    fabrics.retain(|fabric| fabric.index() < garment.fabrics.len());
+    fabrics
+}
+
+/// Lays everything that these sizes cut from a cloth.
+///
+/// `progress` hears of every shorter lay.
+///
+/// # Errors
+/// When the cloth cannot hold the pieces, see [`LayTrouble`]. Where the spread is left open, only
+/// when neither the folded nor the open cloth can.
+pub fn lay_garment(
+    garment: &Garment,
+    layings: &[Laying],
+    fabric: FabricId,
+    order: LayOrder,
+    progress: &mut dyn FnMut(Progress),
+) -> Result<GarmentLay, LayTrouble> {
+    let name = || garment.fabric(fabric).name.to_string();
+    let known = layings.first().and_then(|laying| Cloth::of(garment, laying.sized, fabric));
+    let Some(mut cloth) = known else {
+        return Err(LayTrouble::NoWidth { fabric: name(), width: 0.0, unit: garment.unit });
+    };
+    cloth.width = order.width.unwrap_or(cloth.width);
+    match order.spread {
+        Some(spread) => laid(garment, layings, &cloth, spread, order, progress),
+        None => {
+            // Both are tried shortly; only the better one is searched on for a time.
+            let short = match order.allowance {
+                Allowance::Until(_) => LayOrder { allowance: Allowance::Work(Effort::Quick), ..order },
+                Allowance::Work(_) => order,
+            };
+            let (folded, open) = rayon::join(
+                || laid(garment, layings, &cloth, cloth.folded(), short, &mut |_| {}),
+                || laid(garment, layings, &cloth, Spread::Open, short, &mut |_| {}),
+            );
+            let better = match (folded, open) {
+                (Ok(folded), Ok(open)) if open.length < folded.length => open,
+                (Ok(folded), _) => folded,
+                (Err(_), Ok(open)) => open,
+                // What is too wide for the open cloth is told of that.
+                (Err(_), Err(trouble)) => return Err(trouble),
+            };
+            match order.allowance {
+                Allowance::Work(_) => Ok(better),
+                Allowance::Until(_) => {
+                    let longer = laid(garment, layings, &cloth, better.spread, order, progress)?;
+                    Ok(if longer.length <= better.length { longer } else { better })
+                }
+            }
+        }
+    }
+}
+
+fn laid(
+    garment: &Garment,
+    layings: &[Laying],
+    cloth: &Cloth,
+    spread: Spread,
+    order: LayOrder,
+    progress: &mut dyn FnMut(Progress),
+) -> Result<GarmentLay, LayTrouble> {
+    let fabric = || garment.fabric(cloth.fabric).name.to_string();
+    let width = cloth.usable(spread);
+    if width.is_nan() || width <= 0.0 {
+        return Err(LayTrouble::NoWidth { fabric: fabric(), width: cloth.width, unit: garment.unit });
+    }
+    let owned = owned_shapes(garment, layings, cloth, spread);
+    if owned.is_empty() {
+        return Err(LayTrouble::Nothing { fabric: fabric() });
+    }
+    let request = Request {
+        items: owned.iter().map(|owned| owned.shape.item.clone()).collect(),
+        width,
+        minimum_space: order.space,
+        allowance: order.allowance,
+        seed: order.seed,
+        threads: order.threads,
+    };
+    let plan = search(&request, progress).map_err(|error| trouble(garment, cloth, spread, &owned, &error))?;
+    Ok(told(cloth, layings, spread, &owned, &request, &plan))
+}
+
+/// A shape, and whose it is.
+struct Owned<'a> {
+    shape: LayShape,
+    part: &'a CutPart,
+}
+
+fn owned_shapes<'a>(
+    garment: &Garment,
+    layings: &[Laying<'a>],
+    cloth: &Cloth,
+    spread: Spread,
+) -> Vec<Owned<'a>> {
+    let designed = cloth.repeat.0.is_some() || cloth.repeat.1.is_some();
+    let mut all = Vec::new();
+    for laying in layings {
+        let parts: Vec<&CutPart> =
+            laying.cutting.parts.iter().filter(|part| part.fabric == Some(cloth.fabric)).collect();
+        let phases = match designed {
+            true => phases(garment, laying.sized, laying.sewing, &parts),
+            false => Vec::new(),
+        };
+        for (at, part) in parts.into_iter().enumerate() {
+            let drawn = laying.sized.papers.get(part.part.paper.index()).and_then(Option::as_ref);
+            let symmetrical = drawn.is_some_and(|drawn| is_symmetrical(drawn));
+            let made = shapes(garment, part, symmetrical, cloth, spread, phases.get(at).copied());
+            all.extend(made.into_iter().map(|shape| Owned { shape, part }));
+        }
+    }
+    all
+}
+
+fn told(
+    cloth: &Cloth,
+    layings: &[Laying],
+    spread: Spread,
+    owned: &[Owned],
+    request: &Request,
+    plan: &Plan,
+) -> GarmentLay {
+    let mut parts: Vec<LaidPart> = Vec::with_capacity(plan.placements.len());
+    let mut area = 0.0;
+    for placement in &plan.placements {
+        let Some(Owned { shape, part }) = owned.get(placement.item) else { continue };
+        let outline: Vec<Point> = placed_outline(request, placement).into_iter().map(Point::from).collect();
+        let copies = match shape.plies {
+            Plies::Single | Plies::OneOfTwo => 1.0,
+            Plies::Both | Plies::OnFold => 2.0,
+        };
+        area += area_of(&outline) * copies;
+        parts.push(LaidPart {
+            size: part.size,
+            part: part.part,
+            plies: shape.plies,
+            mirrored: placement.turn.mirrored,
+            degrees: placement.turn.degrees.rem_euclid(360.0),
+            outline,
+        });
+    }
+    let begin = |part: &LaidPart| part.bounds().0;
+    parts.sort_by(|a, b| {
+        let (a, b) = (begin(a), begin(b));
+        a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))
+    });
+    let main_length = parts.iter().map(|part| part.bounds().1.x - part.bounds().0.x).fold(0.0, f64::max);
+    let plies = if spread == Spread::Open { 1.0 } else { 2.0 };
+    GarmentLay {
+        cloth: *cloth,
+        sizes: layings.iter().map(|laying| laying.sized.size).collect(),
+        spread,
+        width: request.width,
+        length: plan.length,
+        usage: area / (plan.length * request.width * plies),
+        main_length,
+        parts,
+    }
+}
+
+/// The area of a closed outline (the shoelace formula).
+fn area_of(outline: &[Point]) -> f64 {
+    let next = outline.iter().cycle().skip(1);
+    let twice: f64 = outline.iter().zip(next).map(|(a, b)| a.x * b.y - b.x * a.y).sum();
+    twice.abs() / 2.0
+}
+
+fn trouble(
+    garment: &Garment,
+    cloth: &Cloth,
+    spread: Spread,
+    owned: &[Owned],
+    error: &LayError,
+) -> LayTrouble {
+    let fabric = garment.fabric(cloth.fabric).name.to_string();
+    let (LayError::TooWide { item, needed, .. } | LayError::RepeatAcross { item, width: needed, .. }) = error
+    else {
+        return LayTrouble::Other { fabric, why: error.to_string() };
+    };
+    let Some(Owned { part, shape }) = owned.get(*item) else {
+        return LayTrouble::Other { fabric, why: error.to_string() };
+    };
+    if matches!(error, LayError::RepeatAcross { .. }) {
+        return LayTrouble::Other { fabric, why: error.to_string() };
+    }
+    let piece = garment.piece(part.part.piece);
+    let size = match garment.sizes.len() {
+        0 | 1 => String::new(),
+        _ => garment.sizes.get(part.size).map_or_else(String::new, |size| format!(", {}", size.name)),
+    };
+    let opened = if shape.plies == Plies::OnFold { 2.0 * needed } else { *needed };
+    let mut ways = Vec::new();
+    if spread != Spread::Open && cloth.usable(Spread::Open) >= opened {
+        ways.push("lay the cloth open (--fold open)".to_owned());
+    }
+    let along = part_length(shape);
+    if spread == Spread::Open && along <= cloth.usable(spread) {
+        ways.push(format!("write grain across in {}, if the cloth may be turned", piece.name));
+    }
+    if ways.is_empty() {
+        ways.push(format!("give {} a seam", piece.name));
+    }
+    // Of folded cloth twice as much, unless it may as well be laid open.
+    let least = (opened + 2.0 * cloth.selvage) / (1.0 - cloth.shrink.1);
+    ways.push(format!("take a cloth at least {} wide", amount(least, garment.unit)));
+    LayTrouble::TooWide {
+        part: format!(
+            "{} ({}{size})",
+            piece.title,
+            garment.part_name(Some(part.part.layer), part.part.piece)
+        ),
+        fabric,
+        how: match spread {
+            Spread::Open => "between its selvages",
+            Spread::Lengthwise => "when it is folded",
+            Spread::Tube => "as a tube",
+        },
+        needed: *needed,
+        width: cloth.usable(spread),
+        unit: garment.unit,
+        ways,
+    }
+}
+
+/// How long the shape is along the cloth, lying its first way.
+fn part_length(shape: &LayShape) -> f64 {
+    let Some(turn) = shape.item.turns.first() else { return f64::INFINITY };
+    let (sine, cosine) = libm::sincos(turn.degrees.to_radians());
+    let flip = if turn.mirrored { -1.0 } else { 1.0 };
+    let along = shape.item.outline.iter().map(|&(x, y)| flip * x * cosine - y * sine);
+    along.clone().fold(f64::NEG_INFINITY, f64::max) - along.fold(f64::INFINITY, f64::min)
+}

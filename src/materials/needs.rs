@@ -1,0 +1,107 @@
+//! Everything that a garment needs in one size, and what it costs.
+
+use super::binding::{BindingCut, binding_cut};
+use super::buying::{Buying, buying};
+use super::cost::{Cost, Total, cost_of, price_of, totals};
+use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
+use super::thread::{ThreadNeed, thread_needs};
+use crate::garment::{FabricId, FinishKind, Garment};
+use crate::sewing::{NotionNeed, amount_of};
+
+/// Everything that is needed in one size.
+#[derive(Clone, Debug)]
+pub struct Needs {
+    /// Index of the size.
+    pub size: usize,
+    /// Cloths in the order of the garment, each at its own width or at all that are asked for.
+    pub cloths: Vec<ClothNeed>,
+    /// Beside cloth, in the order of [`crate::sewing::Sewing::notions`].
+    pub notions: Vec<NotionNeedCost>,
+    /// By stitch.
+    pub thread: Vec<ThreadNeed>,
+    /// What is known of the price: one sum a currency. Nothing where other widths are asked for.
+    pub totals: Vec<Total>,
+    /// What has no price.
+    pub unpriced: Vec<String>,
+}
+
+/// A cloth at one width.
+#[derive(Clone, Debug)]
+pub struct ClothNeed {
+    /// The fabric.
+    pub fabric: FabricId,
+    /// How wide it is, as sold.
+    pub width: f64,
+    /// How it is laid and how much is bought, or why it cannot be laid.
+    pub laid: Result<(GarmentLay, Buying), LayTrouble>,
+    /// What it costs; none where there is no price.
+    pub cost: Option<Cost>,
+}
+
+/// Something to buy beside cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NotionNeedCost {
+    /// What.
+    pub need: NotionNeed,
+    /// Of a binding: how it is cut from cloth instead.
+    pub binding: Option<BindingCut>,
+    /// What it costs.
+    pub cost: Option<Cost>,
+}
+
+/// What a garment needs in a size. Without `widths` each cloth is laid at its own width, else at
+/// each of these, in millimetres.
+pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64]) -> Needs {
+    let mut cloths = Vec::new();
+    for fabric in cloths_of(garment, &[laying]) {
+        let own = super::cloth::Cloth::of(garment, laying.sized, fabric).map_or(0.0, |cloth| cloth.width);
+        let asked = if widths.is_empty() { vec![own] } else { widths.to_vec() };
+        for width in asked {
+            let at_width = LayOrder { width: Some(width), ..order };
+            let laid = lay_garment(garment, &[laying], fabric, at_width, &mut |_| {}).map(|lay| {
+                let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
+                (lay, bought)
+            });
+            let price = garment.fabric(fabric).price.as_ref();
+            let cost = price
+                .zip(laid.as_ref().ok())
+                .and_then(|(price, (_, bought))| cost_of(price, None, Some(bought.to_buy)));
+            cloths.push(ClothNeed { fabric, width, laid, cost });
+        }
+    }
+    let notions = notions(garment, &laying);
+    let without = cloths.iter().filter(|cloth| cloth.cost.is_none());
+    let mut unpriced: Vec<String> =
+        without.map(|cloth| garment.fabric(cloth.fabric).title.to_string()).collect();
+    unpriced.extend(notions.iter().filter(|one| one.cost.is_none()).map(|one| one.need.what.clone()));
+    let costs = cloths.iter().filter_map(|cloth| cloth.cost.as_ref());
+    let costs: Vec<Cost> =
+        costs.chain(notions.iter().filter_map(|notion| notion.cost.as_ref())).cloned().collect();
+    let totals = if widths.is_empty() { totals(&costs) } else { Vec::new() };
+    Needs {
+        size: laying.sized.size,
+        totals,
+        thread: thread_needs(garment, laying.sized, laying.sewing),
+        cloths,
+        notions,
+        unpriced,
+    }
+}
+
+fn notions(garment: &Garment, laying: &Laying) -> Vec<NotionNeedCost> {
+    let needs = laying.sewing.notions.iter();
+    needs
+        .map(|need| {
+            let bound = garment.finishes.iter().find(|finish| finish.kind_span == need.span);
+            let finished = bound.and_then(|finish| match &finish.kind {
+                FinishKind::Bound(width) => amount_of(garment, laying.sized, width),
+                _ => None,
+            });
+            let binding = finished.zip(need.length).map(|(width, length)| binding_cut(width, length));
+            let price = price_of(garment, &need.what);
+            let count = need.count.map(f64::from).or(need.length.is_none().then_some(1.0));
+            let cost = price.and_then(|price| cost_of(price, count, need.length));
+            NotionNeedCost { need: need.clone(), binding, cost }
+        })
+        .collect()
+}

@@ -1,0 +1,163 @@
+//! How much thread the seams take.
+//!
+//! The geometric equations of textile-engineering course tables give the length of thread for a
+//! length of seam from the thickness T of what is sewn, the stitches per inch S and the width W of
+//! an overedge, all in inches: 301: 2 + 2TS; 401: 4 + 2TS; 101: 3 + 2TS; 504: 5 + 4S(W + T);
+//! 514: 5 + 2S(3T + 2W); 516: 9 + 2S(2W + 3T); 406: 7 + 2S(T + W). Stitch numbers are those of
+//! ISO 4915.
+
+use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId};
+use crate::resolve::{SizedGarment, finished};
+use crate::sewing::{Finder, Sewing, SewnSide, TakenBy, amount_of};
+
+/// Exactly, by definition.
+const INCH: f64 = 25.4;
+/// How thick cloth is of which nothing is said, in millimetres (common practice: a shirting).
+pub const THICKNESS: f64 = 0.5;
+/// Stitches per inch: 2.5 mm a stitch, common practice for medium cloth.
+pub const STITCHES_PER_INCH: f64 = 10.0;
+/// How wide an overedge is, in millimetres (common practice).
+pub const OVEREDGE_WIDTH: f64 = 5.0;
+/// What is added for ends, unpicking and the bobbin: 15 % (the tables say 10 to 20 %).
+pub const WASTE: f64 = 0.15;
+/// Lockstitch: what is sewn where no stitch is said.
+const LOCKSTITCH: u16 = 301;
+/// Three-thread overedge: how an overlocked edge is finished where no stitch is said.
+const OVEREDGE: u16 = 504;
+
+/// Thread of one stitch type.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ThreadNeed {
+    /// The number of ISO 4915.
+    pub stitch: u16,
+    /// How much is sewn, in millimetres.
+    pub sewn: f64,
+    /// How much thread that takes, waste included, in millimetres; none where no equation is
+    /// published for the stitch.
+    pub thread: Option<f64>,
+}
+
+/// Length of thread for one length of seam, without waste; none where there is no equation for
+/// the stitch. `thickness` and `width` in inches, `stitches` per inch.
+pub fn thread_per_length(stitch: u16, thickness: f64, stitches: f64, width: f64) -> Option<f64> {
+    let (t, s, w) = (thickness, stitches, width);
+    Some(match stitch {
+        301 => 2.0 + 2.0 * t * s,
+        401 => 4.0 + 2.0 * t * s,
+        101 => 3.0 + 2.0 * t * s,
+        504 => 5.0 + 4.0 * s * (w + t),
+        514 => 5.0 + 2.0 * s * (3.0 * t + 2.0 * w),
+        516 => 9.0 + 2.0 * s * (2.0 * w + 3.0 * t),
+        406 => 7.0 + 2.0 * s * (t + w),
+        _ => return None,
+    })
+}
+
+/// The thread of all seams, hems, casings, bindings, overlocked edges, topstitched placements and
+/// zips, by stitch, the least number first. Buttonholes and what is sewn by hand are not counted.
+pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<ThreadNeed> {
+    let mut sum = Sum { needs: Vec::new() };
+    for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
+        let seam = garment.seam(sewn.seam);
+        let stitch = seam.stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
+        let thick = side_thickness(garment, sized, sewing, &sewn.first)
+            + side_thickness(garment, sized, sewing, &sewn.second);
+        let length = side_length(&sewn.first).max(side_length(&sewn.second));
+        sum.add(stitch, length * f64::from(sewn.sewings), thick);
+    }
+    let finder = Finder::new(garment, sized);
+    for finish in &garment.finishes {
+        let (stitch, plies, rows) = match &finish.kind {
+            FinishKind::Hem(_) => (LOCKSTITCH, 2.0, 1.0),
+            FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_) | FinishKind::Casing(..) => {
+                (LOCKSTITCH, 3.0, 1.0)
+            }
+            // A binding is sewn on and sewn down; it is of four plies round the edge.
+            FinishKind::Bound(_) => (LOCKSTITCH, 4.0, 2.0),
+            FinishKind::Overlocked => (OVEREDGE, 1.0, 1.0),
+            FinishKind::Raw | FinishKind::Poison => continue,
+        };
+        let stitch = finish.stitch.as_ref().map_or(stitch, |stitch| stitch.number);
+        for place in finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)) {
+            let Some(part) = sewing.parts.get(place.part) else { continue };
+            let length = edge_length(garment, sized, sewing, place.part, place.edge).unwrap_or(0.0);
+            let thick = thickness_of(garment, sized, part.part.layer) * plies;
+            sum.add(stitch, length * rows, thick);
+        }
+    }
+    for (at, part) in sewing.parts.iter().enumerate() {
+        for (edge, fate) in part.edges.iter().enumerate() {
+            for taker in &fate.takers {
+                let plies = match taker.what {
+                    TakenBy::Topstitched(_) => 3.0,
+                    TakenBy::Closure(closure) if is_zip(garment, closure) => 2.0,
+                    _ => continue,
+                };
+                let length = edge_length(garment, sized, sewing, at, edge).unwrap_or(0.0);
+                sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * plies);
+            }
+        }
+    }
+    sum.needs.sort_by_key(|need| need.stitch);
+    sum.needs
+}
+
+struct Sum {
+    needs: Vec<ThreadNeed>,
+}
+
+impl Sum {
+    /// So many millimetres of a stitch through cloth so thick, in millimetres.
+    fn add(&mut self, stitch: u16, length: f64, thick: f64) {
+        if !(length.is_finite() && length > 0.0 && thick.is_finite()) {
+            return;
+        }
+        let ratio = thread_per_length(stitch, thick / INCH, STITCHES_PER_INCH, OVEREDGE_WIDTH / INCH);
+        let thread = ratio.map(|ratio| length * ratio * (1.0 + WASTE));
+        match self.needs.iter_mut().find(|need| need.stitch == stitch) {
+            Some(need) => {
+                need.sewn += length;
+                need.thread = need.thread.zip(thread).map(|(sum, more)| sum + more);
+            }
+            None => self.needs.push(ThreadNeed { stitch, sewn: length, thread }),
+        }
+    }
+}
+
+fn is_zip(garment: &Garment, closure: ClosureId) -> bool {
+    matches!(garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }))
+}
+
+fn side_length(side: &SewnSide) -> f64 {
+    side.plies.iter().map(|ply| ply.length).fold(0.0, f64::max)
+}
+
+/// All plies of a side on one another, in millimetres.
+fn side_thickness(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> f64 {
+    let parts =
+        side.plies.iter().filter_map(|ply| ply.runs.first()).filter_map(|run| sewing.parts.get(run.part));
+    parts.map(|part| thickness_of(garment, sized, part.part.layer)).sum()
+}
+
+fn thickness_of(garment: &Garment, sized: &SizedGarment, layer: LayerId) -> f64 {
+    let fabric = garment.layer(layer).fabric.map(|fabric| garment.fabric(fabric));
+    let said = fabric.and_then(|fabric| amount_of(garment, sized, fabric.thickness.as_ref()?));
+    said.filter(|thickness| *thickness > 0.0).unwrap_or(THICKNESS)
+}
+
+/// The finished length of an edge over all copies of its part.
+fn edge_length(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    part: usize,
+    edge: usize,
+) -> Option<f64> {
+    let part = sewing.parts.get(part)?;
+    let drawn = sized.papers.get(part.part.paper.index())?.as_ref()?;
+    let halves = match drawn.cut {
+        CutHow::OnFold(_) => 2.0,
+        CutHow::Alike | CutHow::Mirrored => 1.0,
+    };
+    Some(finished(garment, drawn, edge)? * halves * f64::from(drawn.count))
+}
