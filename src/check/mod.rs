@@ -5,6 +5,7 @@
 
 mod allowance;
 mod buttons;
+mod casing;
 mod caught;
 mod cautions;
 mod edges;
@@ -19,6 +20,7 @@ mod placed;
 mod placing;
 mod require;
 mod seams;
+mod shrinks;
 mod steps;
 mod thick;
 mod through;
@@ -60,6 +62,7 @@ pub static CHECKS: &[&Check] = &[
     &lines_cross::CHECK,
     &parts::CHECK,
     &negative::CHECK,
+    &shrinks::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &through::CHECK,
@@ -80,6 +83,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &casing::CHECK,
     &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,

@@ -337,3 +337,44 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
         assert_eq!(told, [("value/negative", format!("{what} is less than nothing"))], "{with}");
     }
 }
+
+/// Elastic of 20 mm runs through 20 mm and more; of 35.5 mm not through 35 mm.
+#[test]
+fn elastic_runs_through_its_casing() {
+    let cased = |casing: &str| {
+        body(
+            &["band.top", "band.left", "band.right"],
+            &format!("seam ends band.left to band.right\nfinish band.top  {casing}"),
+        )
+    };
+    for fits in ["casing 20 for elastic 20 of 600", "casing 35 for elastic 30 of 600", "casing 35"] {
+        assert!(cased(fits).diagnostics.iter().all(|one| one.slug == "steps/none"), "{fits}");
+    }
+    let told = only(
+        &cased("casing 35 for elastic 40 of 600"),
+        "casing/narrow",
+        "40",
+        "elastic 40 mm wide does not go into the casing of the top of Band, which is 35 mm",
+        "make the casing at least 40 mm",
+    );
+    assert_eq!(told.labels[1].text, "35 mm");
+}
+
+#[test]
+fn a_share_without_its_sign_is_no_shrinkage() {
+    let shrinking = |share: &str| {
+        let text = format!(
+            "{}finish front.top, front.right, front.bottom, back.top, back.right, back.bottom, band.top, band.right, \
+             band.bottom, band.left, yoke.top, yoke.right, yoke.bottom, yoke.left  raw\n",
+            BODY.replace("kind woven firm", &format!("shrink {share} along"))
+        );
+        compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus")
+    };
+    for told in ["0%", "3%", "50%"] {
+        assert!(shrinking(told).diagnostics.is_empty(), "{told}");
+    }
+    for (share, is) in [("3", "300 %"), ("100%", "100 %")] {
+        let title = format!("shell is said to shrink by {is} along, which leaves next to nothing");
+        only(&shrinking(share), "cloth/shrinks", share, &title, "a share is written with its sign: 3%");
+    }
+}

@@ -256,6 +256,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          slip in the list.",
     ),
     mistake(
+        "casing/narrow",
+        "elastic is wider than the casing that it runs through",
+        "A casing is as deep inside as is said, from the turned edge to the row of stitches. Elastic that is \
+         wider folds over in it or cannot be pulled through at all.",
+    ),
+    mistake(
         "gap/long",
         "a gap is longer than the seam that it is left in",
         "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
