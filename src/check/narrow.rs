@@ -47,7 +47,7 @@ fn narrow(
     row: &CutRow,
 ) -> Option<Finding> {
     let fabric = garment.fabric(row.fabric?);
-    let usable = usable_width(finished, fabric)?;
+    let (usable, washed) = usable_width(finished, fabric)?;
     let drawn = sized.papers.get(row.part.paper.index())?.as_ref()?;
     let grain = drawn.grain;
     let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
@@ -90,8 +90,15 @@ fn narrow(
     label += &halved(needed.across, "from the fold");
     let mut mistake = Diagnostic::mistake("cloth/narrow", place, title).label(label);
     if let Some(width) = &fabric.width {
-        let can = format!("{} can be cut from", amount(usable, unit));
-        mistake = mistake.also(width.span, can + &halved(usable, "when it is folded"));
+        let washed = if washed { " once it is washed" } else { "" };
+        let can = match usable > 0.0 {
+            true => {
+                let can = format!("{} can be cut from{washed}", amount(usable, unit));
+                can + &halved(usable, "when it is folded")
+            }
+            false => "nothing is left to cut from".to_owned(),
+        };
+        mistake = mistake.also(width.span, can);
     }
     let mut ways = Vec::new();
     if sewn_along.across <= usable + GIVES {
@@ -104,6 +111,7 @@ fn narrow(
         ways.push(format!("write grain across in {}, if the cloth may be turned", piece.name));
     }
     match row.how {
+        _ if usable <= 0.0 => {}
         CutHow::OnFold(edge) => {
             ways.push(format!("give it a seam: open {} at {}", piece.name, garment.edge(edge).name))
         }
@@ -127,16 +135,19 @@ fn folds_the_cloth(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> bool 
     way.cross(drawn.grain).abs() <= 1e-6 * way.hypot()
 }
 
-/// What can be cut from, from side to side: without the selvages; a tube is opened.
-fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<f64> {
-    let width = finished.constant(fabric.width.as_ref()?)?;
+/// What can be cut from, from side to side: without the selvages; a tube is opened. Cloth that
+/// shrinks is washed before it is cut, and it is told whether it does.
+fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<(f64, bool)> {
+    let shrink = fabric.shrink.across.as_ref().and_then(|share| finished.constant(share)).unwrap_or(0.0);
+    let shrink = if shrink.is_finite() { shrink.clamp(0.0, 0.9) } else { 0.0 };
+    let width = finished.constant(fabric.width.as_ref()?)? * (1.0 - shrink);
     let selvage = match &fabric.selvage {
         Some(selvage) => finished.constant(selvage)?,
         None => 0.0,
     };
     let around = if fabric.tubular { 2.0 * width } else { width };
     // Less than nothing is told as that.
-    (width >= 0.0 && selvage >= 0.0).then_some(around - 2.0 * selvage)
+    (width >= 0.0 && selvage >= 0.0).then_some((around - 2.0 * selvage, shrink > 0.0))
 }
 
 /// The edge on the fold, by its place in the outline.

@@ -357,6 +357,9 @@ pub struct Compare {
     /// How the differences are written
     #[arg(long, value_enum, default_value_t = ComparisonForm::Text, value_name = "FORM")]
     pub format: ComparisonForm,
+    /// What is bought too: cloth, thread and their cost, which takes some seconds to find
+    #[arg(long)]
+    pub materials: bool,
     /// Where bases and libraries are that do not lie beside OLD or NEW
     #[arg(long, value_name = "FOLDER")]
     pub bases: Option<PathBuf>,

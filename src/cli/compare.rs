@@ -1,9 +1,11 @@
 use super::arguments::{Compare, ComparisonForm};
 use super::disk::DiskLoader;
+use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{outcome_of, unwritable};
-use fustian::emit::{Document, compare, document};
+use fustian::cutting::{Cutting, cut};
+use fustian::emit::{Document, compare, document, materials_document};
 use fustian::report::Severity;
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -23,6 +25,7 @@ pub fn run(command: &Compare) -> Result<Outcome, Trouble> {
             output::say(&format!("{file} has {counted}, and is compared as far as it can be worked out\n"));
         }
     }
+    let whole = |compiled: &Compiled| whole(compiled, command.materials);
     let comparison = compare(&whole(&old), &whole(&new), new.garment.unit).map_err(unwritable)?;
     output::put(&match command.format {
         ComparisonForm::Text => comparison.text(),
@@ -46,6 +49,17 @@ fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
     }
 }
 
-fn whole(compiled: &Compiled) -> Document {
-    document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[])
+fn whole(compiled: &Compiled, with_materials: bool) -> Document {
+    let garment = &compiled.garment;
+    let mut document = document(garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
+    if with_materials {
+        let sizes = compiled.sizes.iter().zip(&compiled.sewings);
+        let cuts: Vec<Cutting> = sizes.map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
+        for needs in all_needs(compiled, &cuts, &[]) {
+            if let Some(size) = document.sizes.get_mut(needs.size) {
+                size.materials = Some(materials_document(garment, &needs));
+            }
+        }
+    }
+    document
 }

@@ -2,8 +2,8 @@ use super::arguments::{EffortName, Fold, Lay, LayForm};
 use super::cut::cut_sizes;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};
-use super::output;
 use super::work::{sound_garment, unwritable};
+use super::{output, progress};
 use fustian::Compiled;
 use fustian::cutting::Cutting;
 use fustian::emit::{drawing, lays_document, lays_text, svg};
@@ -14,9 +14,9 @@ use fustian::materials::{
 };
 use fustian::report::{amount, nearest};
 use rayon::prelude::*;
-use std::io::IsTerminal;
+use std::sync::Mutex;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::time::{Duration, Instant};
+use std::time::Instant;
 
 /// Lays the pieces of a garment without mistakes on their cloths.
 pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
@@ -173,43 +173,30 @@ fn finished(
     Ok((lay, bought))
 }
 
-/// A line on standard error now and then while the search runs.
+/// How long the shortest lay is so far.
 struct Talk<'a> {
     compiled: &'a Compiled,
-    told: std::sync::Mutex<Instant>,
+    progress: Mutex<progress::Progress>,
 }
 
 impl<'a> Talk<'a> {
     fn new(compiled: &'a Compiled) -> Self {
-        Talk { compiled, told: std::sync::Mutex::new(Instant::now()) }
+        Talk { compiled, progress: Mutex::new(progress::Progress::begin()) }
     }
 
     fn hear(&self, group: &[Laying], fabric: FabricId, progress: Progress) {
-        let Ok(mut told) = self.told.lock() else { return };
-        if told.elapsed() < PATIENCE {
-            return;
-        }
-        *told = Instant::now();
+        let Ok(mut line) = self.progress.lock() else { return };
         let garment = &self.compiled.garment;
-        let sizes: Vec<&str> = group
-            .iter()
-            .filter_map(|laying| garment.sizes.get(laying.sized.size))
-            .map(|size| &*size.name)
-            .collect();
-        let words = format!(
-            "{} {}: {}, usage {:.1} %",
-            garment.fabric(fabric).name,
-            sizes.join(", "),
-            amount(progress.length, garment.unit),
-            progress.usage * 100.0
-        );
-        match std::io::stderr().is_terminal() {
-            // The same line again, and what is left of a longer one wiped out (ECMA-48, EL).
-            true => output::say(&format!("\r{words}\u{1b}[K\r")),
-            false => output::say(&format!("{words}\n")),
-        }
+        line.tell(|| {
+            let sizes = group.iter().filter_map(|laying| garment.sizes.get(laying.sized.size));
+            let sizes: Vec<&str> = sizes.map(|size| &*size.name).collect();
+            format!(
+                "{} {}: {}, usage {:.1} %",
+                garment.fabric(fabric).name,
+                sizes.join(", "),
+                amount(progress.length, garment.unit),
+                progress.usage * 100.0
+            )
+        });
     }
 }
-
-/// What takes longer is told of, and again as often.
-const PATIENCE: Duration = Duration::from_secs(1);

@@ -1,5 +1,6 @@
 use super::outcome::Trouble;
 use fustian::report::DisplayUnit;
+use fustian::syntax::tree::Unit;
 
 /// A length as it is given on the command line, in millimetres: `5mm`, `90cm`, `45in`; without a
 /// unit, in the garment's own.
@@ -7,17 +8,17 @@ pub fn length(text: &str, unit: DisplayUnit) -> Result<f64, Trouble> {
     let said = text.trim();
     let split = said.find(|letter: char| letter.is_alphabetic() || letter == '"').unwrap_or(said.len());
     let (number, word) = said.split_at(split);
-    let factor = match (word.trim(), unit) {
-        ("mm", _) | ("", DisplayUnit::Millimetre) => 1.0,
-        ("cm", _) | ("", DisplayUnit::Centimetre) => 10.0,
-        ("m", _) => 1000.0,
-        ("in" | "\"", _) | ("", DisplayUnit::Inch) => 25.4,
-        ("ft", _) => 304.8,
-        ("yd", _) => 914.4,
+    let unit = match (word.trim(), unit) {
+        ("mm", _) | ("", DisplayUnit::Millimetre) => Unit::Millimetre,
+        ("cm", _) | ("", DisplayUnit::Centimetre) => Unit::Centimetre,
+        ("m", _) => Unit::Metre,
+        ("in" | "\"", _) | ("", DisplayUnit::Inch) => Unit::Inch,
+        ("ft", _) => Unit::Foot,
+        ("yd", _) => Unit::Yard,
         _ => return Err(unread(text)),
     };
     let number: f64 = number.trim().parse().map_err(|_| unread(text))?;
-    let length = number * factor;
+    let length = number * unit.millimetres().ok_or_else(|| unread(text))?;
     if !(length.is_finite() && (0.0..=LONGEST).contains(&length)) {
         return Err(unread(text));
     }

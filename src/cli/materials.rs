@@ -4,14 +4,14 @@ use super::lay::layings;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::progress::Progress;
 use super::work::{sound_garment, unwritable};
 use fustian::Compiled;
 use fustian::cutting::Cutting;
 use fustian::emit::materials;
 use fustian::materials::{LayOrder, Laying, Needs, needs};
 use rayon::prelude::*;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::time::{Duration, Instant};
+use std::sync::Mutex;
 
 /// Tells what to buy for a garment without mistakes.
 pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
@@ -35,17 +35,15 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
 /// What each of these sizes needs; cloths at their own widths, or at these.
 pub fn all_needs(compiled: &Compiled, cuts: &[Cutting], widths: &[f64]) -> Vec<Needs> {
     let layings = layings(compiled, cuts);
-    let (done, start) = (AtomicUsize::new(0), Instant::now());
+    let line = Mutex::new((Progress::begin(), 0));
     let of_size = |&laying: &Laying| {
         let found = needs(&compiled.garment, laying, LayOrder::default(), widths);
-        let done = done.fetch_add(1, Ordering::Relaxed) + 1;
-        if start.elapsed() >= PATIENCE && done < layings.len() {
-            output::say(&format!("laid {done} of {} sizes\n", layings.len()));
+        if let Ok(mut line) = line.lock() {
+            line.1 += 1;
+            let done = line.1;
+            line.0.tell(|| format!("{done} of {} sizes", layings.len()));
         }
         found
     };
     layings.par_iter().map(of_size).collect()
 }
-
-/// What takes longer is told of.
-const PATIENCE: Duration = Duration::from_secs(1);

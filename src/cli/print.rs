@@ -17,8 +17,9 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let mut progress = Progress::begin();
-    let printed =
-        pdf(&compiled.garment, &cuts, command.paper.into(), &mut |done, all| progress.tell(done, all));
+    let printed = pdf(&compiled.garment, &cuts, command.paper.into(), &mut |done, all| {
+        progress.tell(|| format!("{done} of {all} pages"))
+    });
     drop(progress);
     let printed = printed.map_err(|reason| Trouble::Told(reason.to_string()))?;
     output::put_into(&command.output, printed)?;

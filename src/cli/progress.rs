@@ -20,15 +20,15 @@ impl Progress {
         Progress { next: stderr().is_terminal().then(|| Instant::now() + PATIENCE), shown: 0 }
     }
 
-    /// So many of all are done.
-    pub fn tell(&mut self, done: usize, all: usize) {
+    /// How far it has come.
+    pub fn tell(&mut self, words: impl FnOnce() -> String) {
         let now = Instant::now();
         if self.next.is_some_and(|next| now >= next) {
             self.next = Some(now + AGAIN);
-            let words = format!("{done} of {all} pages");
-            // The count only grows, so that the words before are covered.
-            output::say(&format!("\r{words}"));
-            self.shown = words.len();
+            let words = words();
+            let long = words.chars().count();
+            output::say(&format!("\r{words}{}", " ".repeat(self.shown.saturating_sub(long))));
+            self.shown = long;
         }
     }
 }

@@ -277,8 +277,8 @@ impl Comparison {
                     ("finished width", false) => "narrower",
                     ("finished height", true) => "higher",
                     ("finished height", false) => "lower",
-                    ("value" | "girth or length" | "amount", true) => "more",
-                    ("value" | "girth or length" | "amount", false) => "less",
+                    ("value" | "girth or length" | "amount" | "to buy" | "thread", true) => "more",
+                    ("value" | "girth or length" | "amount" | "to buy" | "thread", false) => "less",
                     (_, true) => "longer",
                     (_, false) => "shorter",
                 };

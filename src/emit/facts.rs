@@ -51,6 +51,8 @@ pub(super) fn facts(document: &Value) -> Facts {
                         put(&mut facts, "measures", row, label, &name, [("value", fact)]);
                     }
                 }
+                ("materials", Value::Object(_)) => materials(&mut facts, &name, value),
+                ("lays", _) => {}
                 ("pieces", _) => list(size, key).for_each(|one| piece(&mut facts, &name, one)),
                 (_, Value::Array(_)) => list(size, key).for_each(|one| other(&mut facts, key, &name, one)),
                 _ => {}
@@ -58,6 +60,29 @@ pub(super) fn facts(document: &Value) -> Facts {
         }
     }
     facts
+}
+
+/// Cloth, thread and cost; notions are a list of their own.
+fn materials(facts: &mut Facts, size: &str, needs: &Value) {
+    for cloth in list(needs, "cloths") {
+        let label = cloth.get("label").and_then(Value::as_str);
+        let bought = cloth.get("buy").and_then(|buy| buy.get("to_buy"));
+        let said = match bought {
+            Some(bought) => ("to buy", length(bought)),
+            None => ("too narrow", Fact::Words(text(cloth, "trouble"))),
+        };
+        put(facts, "cloth", &text(cloth, "fabric"), label, size, [said]);
+    }
+    for thread in list(needs, "thread") {
+        let stitch = thread.get("stitch").map_or_else(String::new, Value::to_string);
+        let said = thread.get("thread").or_else(|| thread.get("sewn")).unwrap_or(&Value::Null);
+        put(facts, "thread", &format!("stitch {stitch}"), None, size, [("thread", length(said))]);
+    }
+    for cost in list(needs, "total") {
+        let currency = text(cost, "currency");
+        let name = if currency.is_empty() { "together" } else { &currency };
+        put(facts, "cost", name, None, size, [("sum", plain(cost.get("amount").unwrap_or(&Value::Null)))]);
+    }
 }
 
 fn piece(facts: &mut Facts, size: &str, piece: &Value) {

@@ -1,5 +1,4 @@
 use crate::garment::{Garment, Price};
-use crate::syntax::tree::Unit;
 use std::sync::Arc;
 
 /// What something comes to, in the currency as the maker writes it.
@@ -14,25 +13,12 @@ pub struct Cost {
 /// All costs in one currency.
 pub type Total = Cost;
 
-/// How many millimetres a unit of length has; none of other units.
-fn millimetres(unit: Unit) -> Option<f64> {
-    match unit {
-        Unit::Millimetre => Some(1.0),
-        Unit::Centimetre => Some(10.0),
-        Unit::Metre => Some(1000.0),
-        Unit::Inch => Some(25.4),
-        Unit::Foot => Some(304.8),
-        Unit::Yard => Some(914.4),
-        Unit::Degree | Unit::Percent | Unit::Count | Unit::Number => None,
-    }
-}
-
 /// What so many pieces (of a price each), or so much length (of a price per unit of length), cost.
 /// None where the price is of the other kind and what it needs is not known.
 pub fn cost_of(price: &Price, count: Option<f64>, length: Option<f64>) -> Option<Cost> {
     let amount = match price.per {
         None => price.amount * count?,
-        Some(unit) => price.amount * (count.unwrap_or(1.0) * length? / millimetres(unit)?),
+        Some(unit) => price.amount * (count.unwrap_or(1.0) * length? / unit.millimetres()?),
     };
     Some(Cost { amount, currency: price.currency.clone() })
 }

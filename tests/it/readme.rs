@@ -54,19 +54,28 @@ fn the_readmes_commands_write_what_they_say() {
     let typed = readme.lines().filter_map(|line| line.strip_prefix("    fustian "));
     let mut written = Vec::new();
     for line in typed {
-        let (before, path) = line.split_once(" -o ").expect("a path to write to");
-        let mut arguments: Vec<&str> = before.split_whitespace().collect();
-        let path = folder.path().join(path);
-        arguments.extend(["-o", path.to_str().expect("text")]);
+        let line = line.split(" #").next().unwrap_or(line).trim_end();
+        let mut arguments: Vec<&str> = line.split_whitespace().collect();
+        // Written into a folder of its own, and not searched for a minute.
+        let into = arguments.iter().position(|word| ["-o", "--svg"].contains(word)).map(|at| at + 1);
+        let path = into.map(|at| folder.path().join(arguments[at]));
+        if let (Some(at), Some(path)) = (into, &path) {
+            arguments[at] = path.to_str().expect("text");
+        }
+        if let Some(at) = arguments.iter().position(|word| *word == "--seconds") {
+            arguments[at + 1] = "0.1";
+        }
         let output = Command::new(env!("CARGO_BIN_EXE_fustian"))
             .args(&arguments)
             .current_dir(root)
             .output()
             .expect("the program starts");
         assert!(output.status.success(), "{line}: {}", String::from_utf8_lossy(&output.stderr));
-        written.push(fs::read(path).expect("a file"));
+        written.push(path.map_or(output.stdout, |path| fs::read(path).expect("a file")));
     }
-    assert_eq!(written.len(), 3, "draw, print and export");
+    assert_eq!(written.len(), 6, "two lays, materials; draw, print and export");
+    assert!(written[0].starts_with(b"<svg") && written[2].starts_with(b"Deck jacket"));
+    let written = &written[3..];
     assert!(written[0].starts_with(b"<svg") && written[1].starts_with(b"%PDF"));
     // The picture that stands in the README is the one that it tells to draw.
     assert!(readme.contains("](examples/deck-jacket.svg)"));
