@@ -40,7 +40,7 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let merged = merge(load(loader, &mut map, path));
     let (mut garment, lowered) = lower(&map, &merged);
     garment.sewing_unread = is_unread(&merged, &lowered, is_sewing);
-    garment.steps_unread = is_unread(&merged, &lowered, |node| matches!(node, StatementNode::Steps(_)));
+    garment.steps_unread |= is_unread(&merged, &lowered, |node| matches!(node, StatementNode::Steps(_)));
     let (planned, circles) = plan(&garment);
     garment.plan = planned;
     let Resolved { sizes, findings } = resolve(&garment);

@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, SeamId};
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, TakenBy};
+use crate::sewing::{EdgeFate, Sewing, TakenBy};
 use crate::source::Span;
 use std::collections::HashMap;
 
@@ -35,7 +35,9 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     let mut ranges: HashMap<SeamId, Range> = HashMap::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
-        for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+        // A fold that is sewn is told as such, and has no allowance to agree with another's.
+        let is_sound = |fate: &&EdgeFate| fate.takers.iter().all(|taker| taker.what != TakenBy::Fold);
+        for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| is_sound(fate)) {
             let Some(said) = fate.allowance_span else {
                 if !fate.takers.is_empty() && !unknown.contains(&edge.edge) && unknown.len() < 1000 {
                     unknown.push(edge.edge);

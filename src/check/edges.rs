@@ -162,7 +162,11 @@ fn one_more_fact(garment: &Garment, line: &str) -> (Span, String) {
 
 fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Finding> {
     let named = garment.edge(odd.edge);
-    let (first, second) = clashing(garment, &odd.fate.takers)?;
+    let (first, second) = match clashing(garment, &odd.fate.takers)? {
+        // What takes up a fold is what the maker would change.
+        (first, second) if second.what == TakenBy::Fold => (second, first),
+        as_said => as_said,
+    };
     let place = where_it_is(garment, named.piece, &odd.parts);
     let edge = format!("{}.{}", garment.piece(named.piece).name, named.name);
     let (one, other) = (taker_words(garment, first), taker_words(garment, second));

@@ -5,6 +5,7 @@
 
 mod allowance;
 mod buttons;
+mod casing;
 mod caught;
 mod cautions;
 mod edges;
@@ -12,11 +13,14 @@ mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
+mod negative;
 mod pairs;
 mod parts;
+mod placed;
 mod placing;
 mod require;
 mod seams;
+mod shrinks;
 mod steps;
 mod thick;
 mod through;
@@ -57,6 +61,9 @@ pub static CHECKS: &[&Check] = &[
     &irregular::CHECK,
     &lines_cross::CHECK,
     &parts::CHECK,
+    &negative::CHECK,
+    &shrinks::CHECK,
+    &placed::CHECK,
     &placing::CHECK,
     &through::CHECK,
     &zipper::CHECK,
@@ -64,6 +71,7 @@ pub static CHECKS: &[&Check] = &[
     &unused::CHECK,
     &pairs::CHECK,
     &seams::ends::CHECK,
+    &seams::braces::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::segment::CHECK,
@@ -75,6 +83,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &casing::CHECK,
     &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,

@@ -146,7 +146,8 @@ fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<(f64, bool)> {
         None => 0.0,
     };
     let around = if fabric.tubular { 2.0 * width } else { width };
-    Some((around - 2.0 * selvage, shrink > 0.0))
+    // Less than nothing is told as that.
+    (width >= 0.0 && selvage >= 0.0).then_some((around - 2.0 * selvage, shrink > 0.0))
 }
 
 /// The edge on the fold, by its place in the outline.

@@ -1,13 +1,14 @@
-//! `turn/closed` and `gap/small`: what is sewn right sides together all round is turned through a gap.
+//! `turn/closed`, `gap/small` and `gap/long`: what is sewn right sides together all round is turned through a gap.
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, SeamId};
 use crate::report::{Diagnostic, Finding, Severity, amount};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching, TakenBy, amount_of};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
-pub(super) static CHECK: Check = Check { slugs: &["turn/closed", "gap/small"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check =
+    Check { slugs: &["turn/closed", "gap/small", "gap/long"], run: Run::Sewn(run) };
 
 /// The least gap that a garment is turned through without ado, in millimetres: makers leave 5 to
 /// 6 in, 13 to 15 cm (common practice).
@@ -19,13 +20,25 @@ const PILE: f64 = 5.0;
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     findings.extend(small_gaps(garment, sized));
+    findings.extend(long_gaps(garment, sized, sewing));
     if garment.sewing_unread || garment.seams.iter().any(|seam| seam.poisoned) {
         return;
     }
     let finder = Finder::new(garment, sized);
     let stitchings = finder.stitchings();
     let closed = closed_parts(garment, sized, sewing, &stitchings);
+    // What is sewn with copies that cannot be paired may lie open once they are.
+    let unpaired: HashSet<SeamId> =
+        sewing.seams.iter().filter(|sewn| sewn.unpaired.is_some()).map(|sewn| sewn.seam).collect();
+    let uncertain: HashSet<usize> = stitchings
+        .iter()
+        .filter(|stitching| unpaired.contains(&stitching.seam))
+        .flat_map(|stitching| stitching.places().map(|place| place.part))
+        .collect();
     for group in together(&closed, &stitchings) {
+        if group.iter().any(|part| uncertain.contains(part)) {
+            continue;
+        }
         if let Some(finding) = told_closed(garment, sized, &finder, &group, &stitchings) {
             findings.push(finding);
         }
@@ -255,6 +268,35 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
                 .label(is.clone())
                 .help(format!("makers leave {needed} or more"));
             found.push(Finding::new(sized.size, least - length, advice).figure("gap", is));
+        }
+    }
+    found
+}
+
+/// A gap that is longer than the seam it is left in; of several layers the longest counts.
+fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let mut longest: HashMap<SeamId, f64> = HashMap::new();
+    for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
+        let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+        let long = plies.map(|ply| ply.length).fold(0.0, f64::max);
+        let known = longest.entry(sewn.seam).or_insert(0.0);
+        *known = known.max(long);
+    }
+    let mut found = Vec::new();
+    for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.gaps.is_empty()) {
+        let Some(&long) = longest.get(&SeamId::from_index(at)) else { continue };
+        for gap in &seam.gaps {
+            let Some(length) = amount_of(garment, sized, &gap.length).filter(|length| *length > long) else {
+                continue;
+            };
+            let (is, of) = (amount(length, garment.unit), amount(long, garment.unit));
+            let title =
+                format!("a gap of {is} has no room in the {} seam, which is {of} long {{sizes}}", seam.name);
+            let mistake = Diagnostic::mistake("gap/long", gap.span, title)
+                .label(is.clone())
+                .also(seam.name_span, of.clone())
+                .help(format!("leave less than {of}, so that both its ends are held, or take a longer seam"));
+            found.push(Finding::new(sized.size, length - long, mistake).figure("gap", is).figure("seam", of));
         }
     }
     found

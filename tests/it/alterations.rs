@@ -1,6 +1,8 @@
 //! Alterations but for lengthening, each by hand calculation, in centimetres.
 
 use crate::drafting::{Drafted, draft, same, same_place};
+use fustian::compile;
+use fustian::source::MemoryLoader;
 use proptest::prelude::*;
 
 /// A panel 20 by 60 from (0, 0) up, and what is done to it.
@@ -207,4 +209,35 @@ fn alterations_in_the_order_written() {
     )
     .drawn_soundly();
     same(drafted.length("panel", "side"), 700.0 + 140.0);
+}
+
+/// By hand: the sides of the flap meet in a point 10 cm above its foot (30 wide, 45° on both sides: 15),
+/// so that the top at 5 can move up by 10; a rectangle of 3 by 12 can be trimmed by less than 3; and what
+/// runs on without a corner does not move alone.
+#[test]
+fn what_does_not_fit_says_how_much_would() {
+    let told = |piece: &str, alteration: &str| {
+        let text = format!("block piece flap \"Flap\" {{\n{piece}\n}}\n{alteration}\n");
+        let text = format!("garment \"Deck smock\"\nunits cm\nallowance 1\n{text}");
+        let compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
+        let told = compiled.diagnostics.into_iter().filter(|one| one.slug.starts_with("alter/"));
+        told.map(|one| (one.slug, one.help.unwrap_or_default())).collect::<Vec<_>>()
+    };
+    let loop_of = "outline rectangle 3 by 12";
+    assert_eq!(
+        told(loop_of, "trim flap.left by 5"),
+        [("alter/neighbours", "trim it by less than 3 cm".to_owned())]
+    );
+    assert_eq!(told(loop_of, "trim flap.left by 2.9"), []);
+    let pointed = "point a = (0, 0)\npoint b = (30, 0)\npoint c = (25, 5)\npoint d = (5, 5)\n\
+         outline from a {\nfoot to b\nright to c\ntop to d\nleft to a\n}";
+    let [(slug, help)] = &told(pointed, "extend flap.top by 12")[..] else { panic!() };
+    assert!(slug.starts_with("alter/") && help.contains("less than 10 cm"), "{slug}: {help}");
+    assert_eq!(told(pointed, "extend flap.top by 9.9"), []);
+    let divided = "outline rectangle 30 by 20\ndivide top 10 from top_left into short, long";
+    let [(slug, help)] = &told(divided, "extend flap.short by 2")[..] else { panic!() };
+    assert_eq!(*slug, "alter/neighbours");
+    assert!(help.starts_with("short runs on into long without a corner"), "{help}");
+    let [(slug, help)] = &told(divided, "extend flap.top by 2")[..] else { panic!() };
+    assert_eq!((*slug, help.as_str()), ("alter/no-line", "it is divided there: name short or long"));
 }

@@ -119,6 +119,86 @@ fn a_square_corner_is_square_to_the_edge_said_first() {
     }
 }
 
+/// The same trapezoid with a hem of 40 on the side AB, which flares downwards. At B, `corner hem/side
+/// square`, by hand: the hem's line y = 0 reaches the side's cutting line 100x + 40y = 20000 + 10·s,
+/// s = √(40² + 100²), at x = 200 + s/10; square to the hem from there it is 40 down to the hem's raw
+/// edge. `corner side/hem square`: the side's line goes on to (216, −40) on the raw edge; square to the
+/// side from there it is 10, by (1000/s, 400/s), to the side's cutting line.
+#[test]
+fn a_square_corner_at_a_hem_that_flares() {
+    let ring = polygon(&[(0.0, 0.0), (200.0, 0.0), (160.0, 100.0), (20.0, 100.0)]);
+    let s = 11600.0_f64.sqrt();
+    let said = |second_first: bool| {
+        let mut allowed = plain(&[40.0, 10.0, 0.0, 0.0]);
+        allowed[0].turned_up = true;
+        let mut corners = unsaid(4);
+        corners[0] = CornerCut { style: Some(CornerStyle::Square), second_first };
+        cutting_line(&ring, &allowed, &corners).unwrap()
+    };
+    // At A the side has no allowance: its hem end is the side's mirror image, 20 · 40/100 to the right.
+    let others = [(160.0 + s / 10.0, 100.0), (20.0, 100.0), (0.0, 0.0), (8.0, -40.0)];
+    let hem_first = [(200.0 + s / 10.0, -40.0), (200.0 + s / 10.0, 0.0)];
+    assert_corners(&said(false), &[&others[..], &hem_first].concat());
+    let side_first = [(216.0, -40.0), (216.0 + 1000.0 / s, -40.0 + 400.0 / s)];
+    assert_corners(&said(true), &[&others[..], &side_first].concat());
+}
+
+/// A skirt that narrows to its hem, A(20,0) B(100,0) C(120,200) D(0,200), hem 30 and sides 10, both
+/// corners square, by hand. Said hem first: out to 100 + s/20, s = √(20² + 200²), and straight down.
+/// Said side first at B: the side's line goes on to (97, −30); square to it from there, by
+/// (2000/s, −200/s), to the side's cutting line.
+#[test]
+fn a_square_corner_at_a_hem_that_narrows() {
+    let ring = polygon(&[(20.0, 0.0), (100.0, 0.0), (120.0, 200.0), (0.0, 200.0)]);
+    let s = 40400.0_f64.sqrt();
+    let mut allowed = plain(&[30.0, 10.0, 0.0, 10.0]);
+    allowed[0].turned_up = true;
+    let square = |second_first| CornerCut { style: Some(CornerStyle::Square), second_first };
+    let top = [(120.0 + s / 20.0, 200.0), (-s / 20.0, 200.0)];
+    let mut corners = unsaid(4);
+    // At A the way arrives by the side and leaves by the hem.
+    (corners[0], corners[3]) = (square(false), square(true));
+    let out = s / 20.0;
+    let down = [(100.0 + out, 0.0), (100.0 + out, -30.0), (20.0 - out, -30.0), (20.0 - out, 0.0)];
+    assert_corners(&cutting_line(&ring, &allowed, &corners).unwrap(), &[&top[..], &down].concat());
+    (corners[0], corners[3]) = (square(true), square(false));
+    let (x, y) = (2000.0 / s, 200.0 / s);
+    let slanted = [(97.0, -30.0), (97.0 + x, -30.0 - y), (23.0, -30.0), (23.0 - x, -30.0 - y)];
+    assert_corners(&cutting_line(&ring, &allowed, &corners).unwrap(), &[&top[..], &slanted].concat());
+}
+
+/// The same skirt said by a maker, `corner hem/side square` or the other way round.
+#[test]
+fn a_square_corner_of_a_hem_as_a_maker_says_it() {
+    let written = |corner: &str| {
+        let text = format!(
+            "garment \"Mess skirt\"\nunits mm\nallowance 10\nfabric serge \"serge\" {{ width 1500 }}\nlayer outer in serge {{ skirt }}\n\
+             piece skirt \"Skirt\" {{\ncut 2\npoint a = (20, 0)\npoint b = (100, 0)\npoint c = (120, 200)\npoint d = (0, 200)\n\
+             outline from a {{\nhem to b\nside to c\ntop to d\nback to a\n}}\n{corner}\n}}\n\
+             seam round skirt.side to skirt.back {{ matching skirt.c with skirt.d }}\nfinish skirt.hem  hem 30\nfinish skirt.top  bound 8\n"
+        );
+        let compiled =
+            fustian::compile(&fustian::source::MemoryLoader::new().with("skirt.fus", text), "skirt.fus");
+        assert!(!compiled.has_mistakes(), "{:#?}", compiled.diagnostics);
+        let parts = fustian::cutting::cut(&compiled.garment, &compiled.sizes[0], &compiled.sewings[0]);
+        corners_of(&parts.parts[0].cutting)
+    };
+    let s = 40400.0_f64.sqrt();
+    let is_there = |corners: &[Point], x: f64, y: f64| {
+        assert!(
+            corners.iter().any(|corner| corner.distance(Point::new(x, y)) < 1e-3),
+            "({x}, {y}): {corners:?}"
+        );
+    };
+    let hem_first = written("corner hem/side square");
+    is_there(&hem_first, 100.0 + s / 20.0, -30.0);
+    let side_first = written("corner side/hem square");
+    is_there(&side_first, 97.0, -30.0);
+    is_there(&side_first, 97.0 + 2000.0 / s, -30.0 - 200.0 / s);
+    // Nothing said: the mirror image of the side, 30 · 20/200 further out than at the hem's line.
+    is_there(&written(""), 100.0 + s / 20.0 + 3.0, -30.0);
+}
+
 /// A right angle cut off 10 from its corner, by hand: x + y = 200 + 10√2.
 #[test]
 fn a_blunt_corner_is_cut_off() {

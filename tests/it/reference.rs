@@ -94,3 +94,39 @@ fn every_slip_of_the_reference_is_told() {
         assert_eq!(slugs, [slug], "line {}", example.line);
     }
 }
+
+/// A form is learned from an example of it, not from a row in a table.
+#[test]
+fn every_form_of_sewing_has_an_example() {
+    let examples = examples();
+    for form in [
+        "+ back.",
+        " and hem_band.bottom to",
+        "allowance 1.5",
+        "stitch overlock",
+        "notch 20 from",
+        "leaving gap 13 in",
+        "turn through gap in",
+        "slipstitch gap in",
+        "matching hem_band.top_left with",
+        "hem 3 turned under 1",
+        "hem 1/2 twice",
+        "bound 1",
+        "casing 3.5 for elastic 3 of",
+        "casing 2.5\n",
+        "overlocked",
+        "cord drawstring 160 through",
+        "ends 15 free",
+        "thread drawstring",
+        "caught bottom in",
+        "topstitch left",
+        "passes head",
+        "zipper separating",
+        "buttons 5 of 15mm",
+        "stand 2  right over left",
+        "notion \"cord stop\" 1",
+    ] {
+        let shows = |example: &&Example| !example.kind.starts_with("slip") && example.text.contains(form);
+        assert!(examples.iter().any(|example| shows(&example)), "no example shows {form:?}");
+    }
+}

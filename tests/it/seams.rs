@@ -447,24 +447,3 @@ fn an_opening_passes_with_its_closure_open() {
     assert_eq!(at(90.0), 1);
     assert_eq!(at(100.0), 0);
 }
-
-/// An edge of no length is sewn to one of no length, and nothing falls over.
-#[test]
-fn odd_seams_are_borne() {
-    for more in [
-        "seam x front.right to front.right\n",
-        "seam x front.right to front.left\n",
-        "seam x front.right + front.right to back.right\n",
-        "seam x front.right and back.right to back.right and front.right\n",
-        "seam x band.top + band.right + band.bottom + band.left to band.top + band.right + band.bottom + band.left\n",
-        "seam x front.nothing to back.right\n",
-        "seam x front.right to back.right easing 1/0..2\n",
-        "seam x front.right to back.right { matching front.top_left with front.top_left }\n",
-        "seam x front.right to back.right { notch -5 from front.top_right; notch 99999 from front.top_right }\n",
-        "piece none \"None\" { cut 2; outline rectangle 0 by 500 }\nseam x none.top to none.bottom\n",
-        "seam x front.right to back.right stretching 0%..0%\n",
-        "opening front.nothing passes nobody\nopening band.top passes nobody\n",
-    ] {
-        let _ = body(more);
-    }
-}

@@ -1,5 +1,6 @@
 //! Checks of seams: whether their sides can be paired, meet and match.
 
+pub(super) mod braces;
 pub(super) mod ends;
 pub(super) mod fit;
 pub(super) mod kink;

@@ -90,6 +90,15 @@ pub(super) fn length(side: &SewnSide) -> f64 {
     side.plies.first().map_or(0.0, |ply| ply.length)
 }
 
+/// Whether an edge is named twice on one side, which `edge/twice` tells: the side's length then means
+/// nothing.
+fn names_one_twice(seam: &Seam) -> bool {
+    [&seam.first, &seam.second].into_iter().any(|side| {
+        let mut seen = HashSet::new();
+        side.iter().flat_map(|chain| &chain.edges).any(|sewn| !seen.insert((sewn.layer, sewn.edge)))
+    })
+}
+
 /// The seams of which something is to be said: known, paired, and of those that are sewn the same in
 /// several layers the first.
 pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Seam, &'a SewnSeam)> {
@@ -97,6 +106,7 @@ pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Sea
     let known = sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none());
     let rounded = |length: f64| (length * 100.0).round() as i64;
     known
+        .filter(|sewn| !names_one_twice(garment.seam(sewn.seam)))
         .filter(|sewn| seen.insert((sewn.seam, rounded(length(&sewn.first)), rounded(length(&sewn.second)))))
         .map(|sewn| (garment.seam(sewn.seam), sewn))
         .collect()

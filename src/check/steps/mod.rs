@@ -1,7 +1,9 @@
-//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early` and `step/shut`: the
-//! order of work against all that is to be done.
+//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
+//! `step/circle`: the order of work against all that is to be done.
 
+mod circle;
 mod jobs;
+mod joining;
 mod order;
 
 use super::{Check, Run, words};
@@ -13,7 +15,15 @@ use crate::syntax::tree::Verb;
 use jobs::{Job, Slip, Work};
 
 pub(super) static CHECK: Check = Check {
-    slugs: &["steps/none", "step/forgotten", "step/twice", "step/nothing", "step/early", "step/shut"],
+    slugs: &[
+        "steps/none",
+        "step/forgotten",
+        "step/twice",
+        "step/nothing",
+        "step/early",
+        "step/shut",
+        "step/circle",
+    ],
     run: Run::OverSizes(run),
 };
 
@@ -33,7 +43,7 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
             Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
-            Slip::Nothing if garment.sewing_unread || is_unknown(garment, sized, *target) => {}
+            Slip::Nothing if garment.sewing_unread || is_unknown(&work, *target) => {}
             Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
         }
     }
@@ -44,7 +54,8 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
 }
 
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
-fn is_unknown(garment: &Garment, sized: &SizedGarment, target: ActionTarget) -> bool {
+fn is_unknown(work: &Work, target: ActionTarget) -> bool {
+    let (garment, sized) = (work.garment, work.sized);
     let undrawn = |piece: PieceId| {
         let piece = garment.piece(piece);
         let drawn = |paper: &PaperId| sized.papers.get(paper.index()).is_some_and(Option::is_some);
@@ -53,8 +64,12 @@ fn is_unknown(garment: &Garment, sized: &SizedGarment, target: ActionTarget) -> 
     match target {
         ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
         ActionTarget::Piece(_, piece) => undrawn(piece),
+        // A seam that no layer can sew is told by `part/missing`.
         ActionTarget::Seam(seam) => {
             let seam = garment.seam(seam);
+            if work.finder.layers.of_seam(seam).is_empty() {
+                return true;
+            }
             let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
             edges.any(|sewn| undrawn(sewn.piece))
         }

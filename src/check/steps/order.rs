@@ -1,17 +1,21 @@
 //! `step/early` and `step/shut`: what has to come before what.
 
 use super::super::words;
+use super::circle::Circles;
 use super::jobs::{Job, When, Work};
-use crate::garment::{Catcher, Chain, ClosureId, LayerId, SeamId, SewnEdge};
+use super::joining::{Joining, neighbours};
+use crate::garment::{Catcher, ClosureId, LayerId, SeamId};
 use crate::report::Diagnostic;
-use crate::sewing::Place;
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order.
 pub(super) fn slips_of_order(work: &Work, told: &mut Vec<Diagnostic>) {
+    let joining = Joining::new(work);
+    let circles = Circles::of(work, &joining);
+    circles.tell(work, told);
     placements(work, told);
-    joints(work, told);
-    enclosed(work, told);
+    joints(work, &joining, &circles, told);
+    enclosed(work, &circles, told);
     gaps(work, told);
     cords(work, told);
     closed_spaces(work, told);
@@ -73,16 +77,17 @@ fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
 
 /// Where two edges run on from piece to piece, the seam between the pieces is sewn before what
 /// crosses it; one of the seams, where they are joined at both ends.
-fn joints(work: &Work, told: &mut Vec<Diagnostic>) {
+fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diagnostic>) {
     let garment = work.garment;
-    let joining = Joining::new(work);
     for (at, stitching) in work.stitchings.iter().enumerate() {
         let Some(when) = work.when(Job::Seam(at)) else { continue };
         let name = format!("sewing {}", garment.seam(stitching.seam).name);
         let mut seen: HashSet<SeamId> = HashSet::new();
         for two in stitching.plies().flat_map(|ply| ply.windows(2)) {
             if let [one, other] = two
-                && let Some((seam, later)) = joining.too_late(one, other, Some(at), when)
+                && let Some((late, later)) = joining.too_late(one, other, Some(at), when)
+                && !circles.has(at, late)
+                && let Some(seam) = work.stitchings.get(late).map(|stitching| stitching.seam)
                 && seen.insert(seam)
             {
                 let seam = format!("sewing {}", garment.seam(seam).name);
@@ -97,7 +102,9 @@ fn joints(work: &Work, told: &mut Vec<Diagnostic>) {
         for (one, other) in
             [&closure.first, &closure.second].into_iter().flat_map(|side| neighbours(work, side))
         {
-            if let Some((seam, later)) = joining.too_late(&one, &other, None, when)
+            if let Some((late, later)) = joining.too_late(&one, &other, None, when)
+                && !circles.has(work.stitchings.len() + at, late)
+                && let Some(seam) = work.stitchings.get(late).map(|stitching| stitching.seam)
                 && seen.insert(seam)
             {
                 let seam = format!("sewing {}", garment.seam(seam).name);
@@ -114,7 +121,9 @@ fn joints(work: &Work, told: &mut Vec<Diagnostic>) {
                 let Some(when) = first.min(work.when(Job::Finish(at, nth + 1, second))) else { continue };
                 let (ones, others) = (work.finder.in_layer(layer, one), work.finder.in_layer(second, other));
                 let (Some(one_place), Some(other_place)) = (ones.last(), others.first()) else { continue };
-                if let Some((seam, later)) = joining.too_late(one_place, other_place, None, when) {
+                if let Some((late, later)) = joining.too_late(one_place, other_place, None, when)
+                    && let Some(seam) = work.stitchings.get(late).map(|stitching| stitching.seam)
+                {
                     let name = format!("finishing {}", words::edge(garment, one.edge));
                     let seam = format!("sewing {}", garment.seam(seam).name);
                     early(told, (&name, when), (&seam, later), "over which it runs on");
@@ -124,91 +133,14 @@ fn joints(work: &Work, told: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Edges of a chain that follow one another, in each layer.
-fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
-    let mut found = Vec::new();
-    for two in chain.edges.windows(2) {
-        let [one, other] = two else { continue };
-        let in_layers = |sewn: &SewnEdge| -> Vec<(Option<LayerId>, Place)> {
-            let places = work.finder.everywhere(sewn).into_iter();
-            places.map(|place| (sewn.layer.or(work.layer_of(&place)), place)).collect()
-        };
-        for (first_layer, first) in in_layers(one) {
-            for (second_layer, second) in in_layers(other) {
-                if first_layer == second_layer || one.layer.is_some() || other.layer.is_some() {
-                    found.push((first, second));
-                }
-            }
-        }
-    }
-    found
-}
-
-/// Which stitchings take which edge.
-struct Joining<'w, 'g> {
-    work: &'w Work<'g>,
-    by_edge: HashMap<(usize, usize), Vec<usize>>,
-}
-
-impl<'w, 'g> Joining<'w, 'g> {
-    fn new(work: &'w Work<'g>) -> Self {
-        let mut by_edge: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
-        for (at, stitching) in work.stitchings.iter().enumerate() {
-            for place in stitching.places() {
-                by_edge.entry((place.part, place.edge)).or_default().push(at);
-            }
-        }
-        Joining { work, by_edge }
-    }
-
-    /// The seam between the two edges' pieces, where the edges run on, if every such seam is sewn
-    /// only after `when`: the soonest. None where there is no such seam, or one is never sewn (that
-    /// is told by itself).
-    fn too_late(&self, one: &Place, other: &Place, but: Option<usize>, when: When) -> Option<(SeamId, When)> {
-        if one.part == other.part {
-            return None;
-        }
-        let mut soonest: Option<(SeamId, When)> = None;
-        for near in self.beside(one) {
-            let beside_other = self.beside(other);
-            for &at in self.by_edge.get(&near).into_iter().flatten().filter(|at| Some(**at) != but) {
-                let Some(stitching) = self.work.stitchings.get(at) else { continue };
-                let joins = stitching.places().any(|place| beside_other.contains(&(place.part, place.edge)));
-                if !joins {
-                    continue;
-                }
-                let sewn = self.work.when(Job::Seam(at))?;
-                if sewn < when {
-                    return None;
-                }
-                if soonest.is_none_or(|(_, least)| sewn < least) {
-                    soonest = Some((stitching.seam, sewn));
-                }
-            }
-        }
-        soonest.filter(|(_, sewn)| *sewn > when)
-    }
-
-    /// The edges before and after an edge, on its part.
-    fn beside(&self, place: &Place) -> Vec<(usize, usize)> {
-        let part = self.work.finder.parts.get(place.part);
-        let drawn = part.and_then(|part| self.work.sized.papers.get(part.paper.index())?.as_ref());
-        let count = drawn.map_or(0, |drawn| drawn.edges.len());
-        match count {
-            0 | 1 => Vec::new(),
-            _ => vec![(place.part, (place.edge + count - 1) % count), (place.part, (place.edge + 1) % count)],
-        }
-    }
-}
-
 /// What a seam encloses is in place before.
-fn enclosed(work: &Work, told: &mut Vec<Diagnostic>) {
+fn enclosed(work: &Work, circles: &Circles, told: &mut Vec<Diagnostic>) {
     for (at, seam) in work.garment.seams.iter().enumerate() {
         let Some(sewn) = work.seam_when(SeamId::from_index(at)) else { continue };
         for (closure, enclosing) in &seam.enclosing {
             let name = &work.garment.closure(*closure).name;
             let in_place = work.in_place.get(closure).copied();
-            if in_place.is_some_and(|placed| placed < sewn) {
+            if in_place.is_some_and(|placed| placed < sewn) || circles.has_closure(work, *closure) {
                 continue;
             }
             let title = format!("{} encloses {name}, which is not in its place yet", seam.name);

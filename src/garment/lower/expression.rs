@@ -2,9 +2,10 @@
 
 use super::Lowering;
 use super::declare::poison;
+use super::dimensions::{way_to, way_to_scale};
 use super::papers::When;
 use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
 
@@ -93,7 +94,7 @@ impl Lowering<'_> {
             }
             _ => Diagnostic::mistake("unit/mixed", span, format!("this is {found} where {needed} is needed"))
                 .label(found.to_owned())
-                .help(way_to(expression.dimension, dimension)),
+                .help(way_to(expression.dimension, dimension, self.map.text(span))),
         };
         self.tell(diagnostic);
         poison_of(dimension, span)
@@ -203,7 +204,11 @@ impl Lowering<'_> {
                 )
                 .label(other.to_owned())
                 .also(sure_span, one.to_owned())
-                .help(way_to(expression.dimension, dimension));
+                .help(way_to(
+                    expression.dimension,
+                    dimension,
+                    self.map.text(expression.span),
+                ));
                 self.tell(diagnostic);
                 return None;
             }
@@ -230,7 +235,8 @@ impl Lowering<'_> {
                 if let (Some((_, first)), Some((_, last))) = (lowered.first(), lowered.last()) {
                     diagnostic = diagnostic.also(first.span.to(last.span), one.to_owned());
                 }
-                self.tell(diagnostic.help("look at what each of the two stands for"));
+                let words = self.map.text(factor.span);
+                self.tell(diagnostic.help(way_to_scale(so_far, factor.dimension, times, words)));
                 return poison_of(Dimension::Length, span);
             };
             so_far = next;
@@ -295,14 +301,21 @@ impl Lowering<'_> {
             return;
         }
         let mut among = self.offered(self.names.values.keys());
-        let what = match place.piece {
-            Some(piece) => {
-                among.extend(self.offered(self.piece_points[piece.index()].keys()));
-                "value or point"
-            }
-            None => "value",
+        let Some(piece) = place.piece else {
+            self.unknown("value", &name.text, name.span, &among);
+            return;
         };
-        self.unknown(what, &name.text, name.span, &among);
+        let points = self.offered(self.piece_points[piece.index()].keys());
+        // What is nearly a point of the piece is told as one, together with where it is a corner.
+        let is_point = |near: &str| points.iter().any(|point| &**point == near);
+        let near = nearest(&name.text, among.iter().chain(&points).map(|name| &**name));
+        if near.is_some_and(is_point) {
+            let what = format!("point or mark of {}", self.garment.piece(piece).name);
+            self.unknown(&what, &name.text, name.span, &points);
+            return;
+        }
+        among.extend(points);
+        self.unknown("value or point", &name.text, name.span, &among);
     }
 
     /// `front.tip` or `outer.front.tip`.
@@ -367,21 +380,6 @@ fn scaled(one: Dimension, other: Dimension, times: bool) -> Option<Dimension> {
         (Number, Point, false) | (_, Point, _) | (Point, _, _) => return None,
         _ => return None,
     })
-}
-
-/// How to get from what was found to what is needed.
-fn way_to(found: Dimension, needed: Dimension) -> &'static str {
-    match (found, needed) {
-        (Dimension::Number, Dimension::Length) => {
-            "only a number standing alone takes the file's unit: give one of its parts a unit, 3cm for one"
-        }
-        (Dimension::Length, Dimension::Point) => "a point has two lengths: (to the side, up)",
-        (Dimension::Point, Dimension::Length) => "x(…) and y(…) of a point are lengths",
-        (Dimension::Area, Dimension::Length) => "sqrt(…) of an area is a length",
-        (Dimension::Length, Dimension::Number) => "a length divided by a length is a plain number",
-        (_, Dimension::Angle) => "an angle is written 30° or 30deg",
-        _ => "look at what each of the two stands for",
-    }
 }
 
 /// The functions of numbers by name.

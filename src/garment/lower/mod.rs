@@ -8,6 +8,7 @@ mod alteration;
 mod cloth;
 mod damage;
 mod declare;
+mod dimensions;
 mod drawing;
 mod drawing_order;
 mod edges;
@@ -15,6 +16,7 @@ mod expression;
 mod followers;
 mod geometry;
 mod header;
+mod misspelt;
 mod names;
 mod papers;
 mod sewing;
@@ -60,6 +62,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         too_many_edges: false,
         poisoned_values: HashSet::new(),
         unknown_names: HashMap::new(),
+        is_in_steps: false,
         offers: 0,
         sizes_missed: IndexMap::new(),
     };
@@ -73,8 +76,10 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_drawings();
     lowering.lower_alterations();
     lowering.lower_sewing();
+    lowering.is_in_steps = true;
     lowering.lower_steps();
     lowering.tell_sizes_missed();
+    lowering.tell_declarations();
     lowering.sort_names();
     if lowering.too_many_edges {
         // It is not drawn in any size: time and memory stay within bounds, and nothing is missed.
@@ -100,8 +105,10 @@ struct Lowering<'a> {
     damages: Vec<u32>,
     /// Values that could not be made sense of, which was told: whoever uses them is silent.
     poisoned_values: HashSet<ValueId>,
-    /// Names that were told to be unknown, by what was looked for, and which mistake tells it.
-    unknown_names: HashMap<(String, String), usize>,
+    /// Names that were told to be unknown, by what was looked for.
+    unknown_names: HashMap<(String, String), misspelt::Unknown>,
+    /// The steps are being read, which come last: a name that is not known is missed in them.
+    is_in_steps: bool,
     /// How many names were told to be unknown.
     offers: usize,
     /// The sizes that lists are too short for, and those lists.

@@ -1,5 +1,6 @@
 //! Looking names up, and what is said when they are not there.
 
+use super::misspelt::Unknown;
 use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
@@ -9,7 +10,7 @@ use crate::report::{Diagnostic, Label, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
 use crate::syntax::tree::{self, Dotted, Name};
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use std::sync::Arc;
 
 /// Everything that has a name of its own, by name.
@@ -59,6 +60,7 @@ impl Lowering<'_> {
             self.tell(diagnostic);
             return;
         }
+        self.garment.steps_unread |= self.is_in_steps;
         // What may be a value in one place and a value or a point in another is one thing.
         let sought = match what {
             "value or point" => "value",
@@ -66,24 +68,25 @@ impl Lowering<'_> {
             what => what,
         };
         let key = (sought.to_owned(), name.to_owned());
-        if let Some(&at) = self.unknown_names.get(&key)
-            && let Some(told) = self.mistakes.get_mut(at)
-            && told.slug == "name/unknown"
-            && told.title.ends_with(&called(name))
+        if let Some(known) = self.unknown_names.get_mut(&key)
+            && let Some(told) = self.mistakes.get_mut(known.at)
         {
             // One slip where a thing is declared makes every use of it unknown: told once.
-            if told.labels.len() < USES_SHOWN && told.labels.iter().all(|label| label.span != span) {
+            if known.uses.insert(span) && told.labels.len() < USES_SHOWN {
                 told.labels.push(Label { span, text: "nor here".to_owned() });
             }
             return;
         }
-        self.unknown_names.insert(key, self.mistakes.len());
         let mut diagnostic =
             Diagnostic::mistake("name/unknown", span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
         self.offers += 1;
         let few = self.offers <= MESSAGES_OF_SLUG;
-        diagnostic = match nearest(name, among.iter().filter(|_| few).map(|name| &**name)) {
+        let near = nearest(name, among.iter().filter(|_| few).map(|name| &**name));
+        let unknown =
+            Unknown { at: self.mistakes.len(), uses: IndexSet::from([span]), near: near.map(Arc::from) };
+        self.unknown_names.insert(key, unknown);
+        diagnostic = match near {
             Some(near) => diagnostic.did_you_mean(span, near),
             None if among.is_empty() => diagnostic,
             None => diagnostic.help(known(among)),

@@ -15,6 +15,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          forgotten. A library's fabrics may stay unused.",
     ),
     mistake(
+        "cloth/shrinks",
+        "a cloth that shrinks to next to nothing",
+        "Cloth is washed before it is cut, and more of it is bought by as much as it shrinks. No cloth \
+         shrinks by nine tenths or more; a share was written without its per cent sign.",
+    ),
+    mistake(
         "cloth/width",
         "a fabric without a width",
         "How much must be bought, and whether a piece fits at all, hangs on the width from selvage to \

@@ -10,6 +10,13 @@ pub(super) const ENTRIES: &[Entry] = &[
          one end of each side.",
     ),
     mistake(
+        "seam/matching",
+        "matching names corners that do not meet in the seam",
+        "Matching says which end of one side meets which end of the other, so it names a corner of each, \
+         where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
+         sewn end for end the cloth would be twisted.",
+    ),
+    mistake(
         "seam/pairing",
         "the sides of the seam cannot be paired",
         "Left is sewn to left and right to right. Four cuffs to two sleeves, or one collar to two backs, \
@@ -249,10 +256,35 @@ pub(super) const ENTRIES: &[Entry] = &[
          slip in the list.",
     ),
     mistake(
+        "casing/narrow",
+        "elastic is wider than the casing that it runs through",
+        "A casing is as deep inside as is said, from the turned edge to the row of stitches. Elastic that is \
+         wider folds over in it or cannot be pulled through at all.",
+    ),
+    mistake(
+        "gap/long",
+        "a gap is longer than the seam that it is left in",
+        "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
+         sides of it. This one is longer than the whole seam.",
+    ),
+    mistake(
+        "place/circle",
+        "pieces are placed on one another",
+        "A pocket is sewn onto a front, or a flap onto the pocket. One piece carries the others and is \
+         placed on nothing itself; here each of them is placed on another.",
+    ),
+    mistake(
         "step/early",
         "something is sewn before what it crosses",
         "Where two seams cross, the one that ends in the other is sewn first. The other way round its end \
          cannot be reached.",
+    ),
+    mistake(
+        "step/circle",
+        "seams wait for one another, so that no order will do",
+        "A seam that runs over two pieces is sewn after the seam between them, and what encloses a zip after \
+         the zip is in its place. Here each waits for the next, and the last for the first. One of them \
+         has to be sewn in two goes, or to end sooner.",
     ),
     mistake(
         "step/shut",

@@ -44,7 +44,7 @@ pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
     let title = work.title(drawn.piece);
     work.mistake(1.0, title, || {
         let known = work.garment.edge(target.edge);
-        let kind = if known.line { "line" } else { "edge" };
+        let (kind, article) = if known.line { ("line", "a line") } else { ("edge", "an edge") };
         let message = Diagnostic::mistake(
             "alter/no-line",
             target.span,
@@ -57,9 +57,20 @@ pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
                     .also(by.span, format!("{} is taken away here", known.name))
                     .help("alterations are made in the order written: put this one before that")
             }
-            _ => message
-                .also(known.span, "declared here")
-                .help(format!("name a {kind} that {title} really has in this size")),
+            _ => message.also(known.span, "declared here").help(
+                match runs_of_divided(work, target, drawn).as_slice() {
+                    [] => format!("name {article} that {title} really has in this size"),
+                    runs => format!("it is divided there: name {}", runs.join(" or ")),
+                },
+            ),
         }
     });
+}
+
+/// The runs that an edge was divided into, by name; those of them that the piece still has.
+fn runs_of_divided<'g>(work: &Work<'g>, target: &Target, drawn: &DrawnPiece) -> Vec<&'g str> {
+    let piece = work.garment.piece(work.garment.edge(target.edge).piece);
+    let divided = piece.drawing.divides.iter().filter(|divide| divide.edge == target.edge);
+    let runs = divided.flat_map(|divide| [divide.into.0, divide.into.1]);
+    runs.filter(|&run| drawn.edge(run).is_some()).map(|run| &*work.garment.edge(run).name).collect()
 }

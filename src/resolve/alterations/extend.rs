@@ -4,11 +4,13 @@ use super::Step;
 use super::beyond::tell_no_line;
 use super::carry::carried;
 use crate::garment::Target;
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, DisplayUnit, Finding};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::offset::{OffsetError, extend_edge};
+use crate::shape::outline;
+use crate::shape::path::Path;
 
 /// Moves the target's edge out by `distance` (in, where it is less than 0); its neighbours go on
 /// straight to meet it. Points and marks inside stay.
@@ -26,25 +28,68 @@ pub(super) fn extend(
         tell_no_line(work, target, drawn);
         return None;
     }
-    let mut now = ring(drawn);
-    for at in runs {
-        match extend_edge(&now, at, distance) {
-            Ok(moved) => now = moved,
-            Err(error) => {
-                tell(work, step, target, drawn, distance, error);
-                return None;
-            }
+    match moved(drawn, &runs, distance) {
+        Ok(now) => Some(carried(drawn, &now, step, |point| point, &[])),
+        Err(error) => {
+            let most = || most(drawn, &runs, distance);
+            tell(work, step, target, drawn, distance, (error, &most));
+            None
         }
     }
-    Some(carried(drawn, &now, step, |point| point, &[]))
 }
 
-fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance: f64, error: OffsetError) {
+/// All runs of the edge moved.
+fn moved(drawn: &DrawnPiece, runs: &[usize], distance: f64) -> Result<Vec<Path>, OffsetError> {
+    runs.iter().try_fold(ring(drawn), |now, &at| extend_edge(&now, at, distance))
+}
+
+/// How far the edge can be moved that way, short of what was asked for; none where not even a little.
+fn most(drawn: &DrawnPiece, runs: &[usize], distance: f64) -> Option<f64> {
+    let (mut can, mut cannot) = (0.0, distance);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(can, cannot);
+        match moved(drawn, runs, middle) {
+            Ok(now) if outline::crossings(&now).is_none() => can = middle,
+            _ => cannot = middle,
+        }
+    }
+    Some(can.abs()).filter(|most| *most >= LEAST)
+}
+
+/// "less than 3 cm" where that is the limit, else what is left below it on a tape: "at most 4.5 cm".
+fn possible(work: &Work, most: f64) -> String {
+    let mark = match work.garment.unit {
+        DisplayUnit::Inch => 25.4 / 8.0,
+        DisplayUnit::Millimetre | DisplayUnit::Centimetre => 1.0,
+    };
+    let nearest = (most / mark).round() * mark;
+    match (nearest - most).abs() < CLOSE {
+        true => format!("less than {}", work.amount(nearest)),
+        false => format!("at most {}", work.amount((most / mark).floor() * mark)),
+    }
+}
+
+/// A limit this close to a mark of the tape is the mark, in millimetres.
+const CLOSE: f64 = 0.01;
+/// By so many halvings the most is found to a thousandth of a millimetre in a metre.
+const HALVINGS: usize = 20;
+/// Less than this, in millimetres, nobody moves an edge.
+const LEAST: f64 = 1.0;
+
+fn tell(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    drawn: &DrawnPiece,
+    distance: f64,
+    (error, most): (OffsetError, &dyn Fn() -> Option<f64>),
+) {
     let title = work.title(drawn.piece);
     let name = &work.garment.edge(target.edge).name;
     let other =
         |edge: usize| drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
-    let word = if distance < 0.0 { "trimmed" } else { "extended" };
+    let is_straight = |edge: usize| drawn.edges.get(edge).is_some_and(|edge| edge.path.is_straight());
+    let (verb, word) = if distance < 0.0 { ("trim", "trimmed") } else { ("extend", "extended") };
     work.tell(|size| {
         let far = work.amount(distance.abs());
         let (what, help) = match error {
@@ -54,11 +99,25 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, distance:
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
                 format!("does not meet {} any more", other(neighbour)),
-                "use a smaller amount, or straighten the edge beside it".to_owned(),
+                match most() {
+                    Some(most) if is_straight(neighbour) => format!("{verb} it by {}", possible(work, most)),
+                    Some(most) => {
+                        format!("{verb} it by {}, or straighten {}", possible(work, most), other(neighbour))
+                    }
+                    None => format!(
+                        "{name} runs on into {0} without a corner, so that it cannot move alone: draw both \
+                         where they are to be, or let {0} begin at a corner",
+                        other(neighbour)
+                    ),
+                },
             ),
-            OffsetError::NothingLeft { edge } => {
-                (format!("leaves nothing of {}", other(edge)), "use a smaller amount".to_owned())
-            }
+            OffsetError::NothingLeft { edge } => (
+                format!("leaves nothing of {}", other(edge)),
+                match most() {
+                    Some(most) => format!("{verb} it by {}", possible(work, most)),
+                    None => "use a smaller amount".to_owned(),
+                },
+            ),
             OffsetError::NoSuchEdge | OffsetError::NotFinite | OffsetError::Ring(_) => {
                 ("cannot be drawn".to_owned(), "use a smaller amount".to_owned())
             }

@@ -3,8 +3,8 @@
 use crate::garment::{Alteration, AlterationNode, PointId};
 use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding};
-use crate::resolve::model::DrawnPiece;
-use crate::resolve::sketch::ring;
+use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
 use crate::resolve::work::plain;
 use crate::shape::outline::{self, Collapse};
@@ -31,12 +31,10 @@ pub(in crate::resolve) fn is_sound(
     if let Some(collapse) = outline::collapse(&now) {
         work.mistake(1.0, title, || {
             let message = match collapse {
-                Collapse::EdgeWithoutLength { edge } => Diagnostic::mistake(
-                    "outline/collapses",
-                    span,
-                    format!("{} of {title} is left with no length {{sizes}}{by}", name(edge)),
-                )
-                .help("its two corners fall on one point: move one of them, or leave the edge out"),
+                Collapse::EdgeWithoutLength { edge } => {
+                    let title = format!("{} of {title} is left with no length {{sizes}}{by}", name(edge));
+                    without_length(work, drawn, edge, span, title)
+                }
                 Collapse::NoArea { .. } => Diagnostic::mistake(
                     "outline/collapses",
                     span,
@@ -155,4 +153,20 @@ pub(in crate::resolve) fn marks_inside(
             Finding::new(size, off, message).about(name.as_ref()).figure("outside by", far)
         });
     }
+}
+
+/// An edge that has shrunk to a point: at its own words, where the span holds them, with its corners.
+fn without_length(work: &Work, drawn: &DrawnPiece, at: usize, span: Span, title: String) -> Diagnostic {
+    let own = drawn.edges.get(at).map(|edge| work.garment.edge(edge.edge).span);
+    let place = own.filter(|own| span.lo <= own.lo && own.hi <= span.hi).unwrap_or(span);
+    let mut message = Diagnostic::mistake("outline/collapses", place, title);
+    if place != span {
+        let (start, end) = corners_of(drawn, at).unzip();
+        for corner in [start, end].into_iter().flatten() {
+            if let CornerName::Named(point) = corner {
+                message = message.also(work.garment.point(point).span, "one of its corners");
+            }
+        }
+    }
+    message.help("its two corners fall on one point: move one of them, or leave the edge out")
 }

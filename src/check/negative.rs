@@ -1,0 +1,114 @@
+//! `value/negative`: amounts of cloth, thread and trimmings that come to less than nothing.
+
+use super::{Check, Run, words};
+use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment};
+use crate::report::{Diagnostic, Finding};
+use crate::resolve::SizedGarment;
+use crate::sewing::amount_of;
+
+pub(super) static CHECK: Check = Check { slugs: &["value/negative"], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    let mut look = |expression: Option<&Expression>, what: &dyn Fn() -> String| {
+        let Some(expression) = expression else { return };
+        let Some(value) = amount_of(garment, sized, expression).filter(|value| *value < 0.0) else { return };
+        let told = match expression.dimension {
+            // A share.
+            Dimension::Number => words::value(garment, value * 100.0, Dimension::Number) + " %",
+            dimension => words::value(garment, value, dimension),
+        };
+        let title = format!("{} is less than nothing {{sizes}}", what());
+        let mistake = Diagnostic::mistake("value/negative", expression.span, title)
+            .label(told.clone())
+            .help("leave the minus out, or look at what is taken from what: 0 is the least");
+        findings.push(Finding::new(sized.size, -value, mistake).figure("comes to", told));
+    };
+    of_allowances(garment, &mut look);
+    of_cloth(garment, &mut look);
+    of_finishes(garment, &mut look);
+    of_closures(garment, &mut look);
+}
+
+/// Looks at an amount, if it is said; the other tells what it is the amount of.
+type Look<'a> = dyn FnMut(Option<&Expression>, &dyn Fn() -> String) + 'a;
+
+fn of_allowances(garment: &Garment, look: &mut Look) {
+    look(garment.allowance.as_ref(), &|| "the allowance".to_owned());
+    for piece in &garment.pieces {
+        look(piece.allowance.as_ref(), &|| format!("the allowance of {}", piece.title));
+    }
+    for seam in &garment.seams {
+        let allowance = seam.allowance.as_ref().map(|(allowance, _)| allowance);
+        look(allowance, &|| format!("the allowance of the {} seam", seam.name));
+        for gap in &seam.gaps {
+            look(Some(&gap.length), &|| format!("the gap in {}", seam.name));
+        }
+    }
+}
+
+fn of_cloth(garment: &Garment, look: &mut Look) {
+    for fabric in &garment.fabrics {
+        let facts = [
+            ("width", &fabric.width),
+            ("selvage", &fabric.selvage),
+            ("thickness", &fabric.thickness),
+            ("stretch along", &fabric.stretch.along),
+            ("stretch across", &fabric.stretch.across),
+            ("shrinking along", &fabric.shrink.along),
+            ("shrinking across", &fabric.shrink.across),
+            ("repeat along", &fabric.repeat.along),
+            ("repeat across", &fabric.repeat.across),
+        ];
+        for (fact, value) in facts {
+            look(value.as_ref(), &|| format!("the {fact} of {}", fabric.name));
+        }
+    }
+}
+
+fn of_finishes(garment: &Garment, look: &mut Look) {
+    for finish in &garment.finishes {
+        let edge = || finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
+        match &finish.kind {
+            FinishKind::Hem(depth) | FinishKind::HemTwice(depth) => {
+                look(Some(depth), &|| format!("the hem of {}", edge()));
+            }
+            FinishKind::HemTurnedUnder(depth, under) => {
+                look(Some(depth), &|| format!("the hem of {}", edge()));
+                look(Some(under), &|| format!("what is turned under at {}", edge()));
+            }
+            FinishKind::Bound(width) => look(Some(width), &|| format!("the binding of {}", edge())),
+            FinishKind::Casing(depth, elastic) => {
+                look(Some(depth), &|| format!("the casing of {}", edge()));
+                let elastic = elastic.as_ref();
+                let width = elastic.map(|(width, _)| width);
+                look(width, &|| format!("the width of the elastic in {}", edge()));
+                let length = elastic.map(|(_, length)| length);
+                look(length, &|| format!("the length of the elastic in {}", edge()));
+            }
+            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => {}
+        }
+    }
+}
+
+fn of_closures(garment: &Garment, look: &mut Look) {
+    for closure in &garment.closures {
+        let name = &closure.name;
+        match &closure.kind {
+            Some(ClosureKind::Zipper { lengths, showing, .. }) => {
+                for length in lengths {
+                    look(Some(length), &|| format!("the zip of {name}"));
+                }
+                look(showing.as_ref(), &|| format!("what shows of the zip of {name}"));
+            }
+            Some(ClosureKind::Buttons(buttons)) => {
+                look(Some(&buttons.size), &|| format!("the width of the buttons of {name}"));
+                look(buttons.stand.as_ref(), &|| format!("the stand of {name}"));
+            }
+            None => {}
+        }
+    }
+    for cord in &garment.cords {
+        look(Some(&cord.length), &|| format!("the length of the cord {}", cord.name));
+        look(cord.ends.as_ref(), &|| format!("what hangs out of the cord {}", cord.name));
+    }
+}

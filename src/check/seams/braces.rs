@@ -1,0 +1,219 @@
+//! `seam/matching`, and `notch/off-edge` of seams: corners that a seam's braces name and the seam has
+//! not, and notches that have no place on it.
+
+use crate::check::{Check, Run, words};
+use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
+use crate::report::{Diagnostic, Finding, amount};
+use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
+use crate::shape::tolerance::SAME_POINT;
+use std::collections::HashMap;
+
+pub(in crate::check) static CHECK: Check =
+    Check { slugs: &["seam/matching", "notch/off-edge"], run: Run::Sewn(run) };
+
+/// So many corners of a seam are offered.
+const OFFERED: usize = 6;
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    let mut sewn_as: HashMap<_, Vec<&SewnSeam>> = HashMap::new();
+    for sewn in &sewing.seams {
+        sewn_as.entry(sewn.seam).or_default().push(sewn);
+    }
+    let mut before = None;
+    for sewn in &sewing.seams {
+        let seam = garment.seam(sewn.seam);
+        if before.replace(sewn.seam) == Some(sewn.seam) || seam.poisoned {
+            continue;
+        }
+        let all = sewn_as.get(&sewn.seam).map_or(&[][..], Vec::as_slice);
+        let at = Looking { garment, sized, sewing, seam, all };
+        for (one, other) in &seam.matching {
+            findings.extend(at.matching(one, other));
+        }
+        for notch in &seam.notches {
+            findings.extend(at.notch(notch));
+        }
+        if let Some(twisted) = all.iter().find(|sewn| is_twisted(sewn)) {
+            findings.extend(at.twisted(twisted));
+        }
+    }
+}
+
+/// One seam in all layers that it is sewn in.
+struct Looking<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    sewing: &'a Sewing,
+    seam: &'a Seam,
+    all: &'a [&'a SewnSeam],
+}
+
+/// Whether both sides are left and right of the same edges, and a corner meets another one.
+fn is_twisted(sewn: &SewnSeam) -> bool {
+    let edges = |ply: Option<&SewnPly>| {
+        let mut edges: Vec<(usize, usize)> =
+            ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();
+        edges.sort_unstable();
+        edges
+    };
+    let is_mirrored = edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
+    is_mirrored && sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other)
+}
+
+impl Looking<'_> {
+    fn drawn(&self, run: &SewnRun) -> Option<&DrawnPiece> {
+        let paper = self.sewing.parts.get(run.part)?.part.paper;
+        self.sized.papers.get(paper.index())?.as_deref()
+    }
+
+    /// The corner where a run starts, as it is sewn, or ends.
+    fn corner(&self, run: &SewnRun, is_end: bool) -> Option<CornerName> {
+        let drawn = self.drawn(run)?;
+        let at = if is_end != run.reversed { (run.edge + 1) % drawn.edges.len().max(1) } else { run.edge };
+        drawn.edges.get(at).map(|edge| edge.corner)
+    }
+
+    fn is_at(&self, run: &SewnRun, is_end: bool, point: &SewnPoint) -> bool {
+        let layer = self.sewing.parts.get(run.part).map(|part| part.part.layer);
+        let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
+        let named = |corner| match corner {
+            CornerName::Named(named) => self.garment.is_point_of(named, point.point),
+            CornerName::Between(..) => false,
+        };
+        is_layer && self.corner(run, is_end).is_some_and(named)
+    }
+
+    fn has(&self, ply: &SewnPly, point: &SewnPoint) -> bool {
+        ply.runs.iter().any(|run| self.is_at(run, false, point) || self.is_at(run, true, point))
+    }
+
+    fn plies(&self) -> impl Iterator<Item = &SewnPly> {
+        self.all.iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies))
+    }
+
+    fn word(&self, point: &SewnPoint) -> String {
+        let named = self.garment.point(point.point);
+        format!("{}.{}", self.garment.part_name(point.layer, named.piece), named.name)
+    }
+
+    /// "its corners are front.tip and back.tip", as far as they have names.
+    fn offer(&self) -> String {
+        let says_layer = seam_edges(self.seam).any(|sewn| sewn.layer.is_some());
+        let mut found: Vec<String> = Vec::new();
+        for run in self.plies().flat_map(|ply| &ply.runs) {
+            let layer = self.sewing.parts.get(run.part).map(|part| part.part.layer);
+            for is_end in [false, true] {
+                let Some(CornerName::Named(point)) = self.corner(run, is_end) else { continue };
+                let span = self.seam.name_span;
+                let word = self.word(&SewnPoint { layer: layer.filter(|_| says_layer), point, span });
+                if found.len() < OFFERED && !found.contains(&word) {
+                    found.push(word);
+                }
+            }
+        }
+        match found.as_slice() {
+            [] => "its edges have no corners with names: give them points".to_owned(),
+            _ => format!("its corners are {}", words::listed(&found)),
+        }
+    }
+
+    fn stray(&self, point: &SewnPoint) -> Diagnostic {
+        let title = format!("{} is no corner of the {} seam", self.word(point), self.seam.name);
+        Diagnostic::mistake("seam/matching", point.span, title)
+            .label("at no end of its edges")
+            .also(self.seam.name_span, "the seam")
+            .help(format!("name where one of its edges ends: {}", self.offer()))
+    }
+
+    fn found(&self, told: Diagnostic) -> Option<Finding> {
+        Some(Finding::new(self.sized.size, 0.0, told).about(&*self.seam.name))
+    }
+
+    /// `matching A with B`: a corner of one ply, and one of another.
+    fn matching(&self, one: &SewnPoint, other: &SewnPoint) -> Option<Finding> {
+        if let Some(stray) =
+            [one, other].into_iter().find(|point| !self.plies().any(|ply| self.has(ply, point)))
+        {
+            return self.found(self.stray(stray));
+        }
+        let apart = self.all.iter().any(|sewn| {
+            let plies: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+            let places = |point| plies.iter().enumerate().filter(move |(_, ply)| self.has(ply, point));
+            places(one).any(|(at, _)| places(other).any(|(other_at, _)| at != other_at))
+        });
+        if apart {
+            return None;
+        }
+        let (first, second) = (self.word(one), self.word(other));
+        let title =
+            format!("{first} and {second} lie on one side of the {} seam and cannot meet", self.seam.name);
+        let told = Diagnostic::mistake("seam/matching", one.span, title)
+            .label("on this side")
+            .also(other.span, "on the same")
+            .help(format!("match a corner of one side with one of the other: {}", self.offer()));
+        self.found(told)
+    }
+
+    /// `notch 8 from A`: at that distance from the corner there must be some seam left.
+    fn notch(&self, notch: &SeamNotch) -> Option<Finding> {
+        let ply = self.plies().find(|ply| self.has(ply, &notch.from));
+        let Some(ply) = ply else {
+            let mut told = self.stray(&notch.from);
+            told.slug = "notch/off-edge";
+            return self.found(told);
+        };
+        let distance = amount_of(self.garment, self.sized, &notch.distance)?;
+        let long = ply.length;
+        let mut station = 0.0;
+        let mut fits = false;
+        for run in &ply.runs {
+            let ahead = self.is_at(run, false, &notch.from).then_some(station + distance);
+            station += run.length;
+            let back = self.is_at(run, true, &notch.from).then_some(station - distance);
+            let on_seam = |at: f64| (-SAME_POINT..=long + SAME_POINT).contains(&at);
+            fits |= [ahead, back].into_iter().flatten().any(on_seam);
+        }
+        if fits || !long.is_finite() {
+            return None;
+        }
+        let unit = self.garment.unit;
+        let (far, length) = (amount(distance, unit), amount(long, unit));
+        let title = format!(
+            "the {} seam is {length} long {{sizes}}, and has no place for a notch at {far}",
+            self.seam.name
+        );
+        let help = match distance < 0.0 {
+            true => "distances are counted along the seam, from nothing on: leave the minus out".to_owned(),
+            false => format!("notch it at no more than {length}"),
+        };
+        let told = Diagnostic::mistake("notch/off-edge", notch.span, title)
+            .also(notch.distance.span, "this far")
+            .help(help);
+        let finding = Finding::new(self.sized.size, (distance - long).max(-distance), told);
+        Some(finding.about(&*self.seam.name).figure("length", length).figure("notch at", far))
+    }
+
+    /// An edge is sewn to itself, left to right, with one end at the other: that twists the cloth.
+    fn twisted(&self, sewn: &SewnSeam) -> Option<Finding> {
+        let (one, other) = self.seam.matching.iter().find(|(one, other)| one.point != other.point)?;
+        let word = |run: &SewnRun| {
+            let edge = self.drawn(run)?.edges.get(run.edge)?.edge;
+            Some(words::edge(self.garment, edge))
+        };
+        let edges: Vec<String> = sewn.first.plies.first()?.runs.iter().filter_map(word).collect();
+        let title = format!(
+            "the {} seam sews {} to itself turned end for end",
+            self.seam.name,
+            words::listed(&edges)
+        );
+        let (first, second) = (self.garment.point(one.point), self.garment.point(other.point));
+        let told = Diagnostic::mistake("seam/matching", one.span.to(other.span), title)
+            .label(format!("the left one's {} would lie on the right one's {}", first.name, second.name))
+            .help(
+                "leave the matching out: left and right of one edge meet corner by corner; or name the edge \
+                 that is meant on the other side",
+            );
+        self.found(told)
+    }
+}

@@ -1,0 +1,33 @@
+//! `cloth/shrinks`: a cloth that is said to shrink to nothing, or nearly so.
+
+use super::{Check, Run};
+use crate::garment::Garment;
+use crate::report::{Diagnostic, Finding, percent};
+use crate::resolve::SizedGarment;
+use crate::sewing::amount_of;
+
+pub(super) static CHECK: Check = Check { slugs: &["cloth/shrinks"], run: Run::PerSize(run) };
+
+/// No cloth that is sewn shrinks by more than this share (common practice: even felting takes no more
+/// than half). How much to buy is not worked out beyond it.
+const MOST: f64 = 0.9;
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for fabric in &garment.fabrics {
+        for (way, share) in [("along", &fabric.shrink.along), ("across", &fabric.shrink.across)] {
+            let Some(share) = share else { continue };
+            let Some(shrinks) = amount_of(garment, sized, share).filter(|shrinks| *shrinks > MOST) else {
+                continue;
+            };
+            let title = format!(
+                "{} is said to shrink by {} {way}, which leaves next to nothing",
+                fabric.name,
+                percent(shrinks)
+            );
+            let mistake = Diagnostic::mistake("cloth/shrinks", share.span, title)
+                .label(percent(shrinks))
+                .help("a share is written with its sign: 3% for three hundredths; 3 alone is three times as much");
+            findings.push(Finding::new(sized.size, shrinks, mistake).about(format!("{} {way}", fabric.name)));
+        }
+    }
+}

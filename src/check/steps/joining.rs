@@ -1,0 +1,96 @@
+//! Which seams join the pieces that an edge runs over.
+
+use super::jobs::{Job, When, Work};
+use crate::garment::{Chain, LayerId, SewnEdge};
+use crate::sewing::Place;
+use std::collections::HashMap;
+
+/// Edges of a chain that follow one another, in each layer.
+pub(super) fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
+    let mut found = Vec::new();
+    for two in chain.edges.windows(2) {
+        let [one, other] = two else { continue };
+        let in_layers = |sewn: &SewnEdge| -> Vec<(Option<LayerId>, Place)> {
+            let places = work.finder.everywhere(sewn).into_iter();
+            places.map(|place| (sewn.layer.or(work.layer_of(&place)), place)).collect()
+        };
+        for (first_layer, first) in in_layers(one) {
+            for (second_layer, second) in in_layers(other) {
+                if first_layer == second_layer || one.layer.is_some() || other.layer.is_some() {
+                    found.push((first, second));
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Which stitchings take which edge.
+pub(super) struct Joining<'w, 'g> {
+    work: &'w Work<'g>,
+    by_edge: HashMap<(usize, usize), Vec<usize>>,
+}
+
+impl<'w, 'g> Joining<'w, 'g> {
+    pub(super) fn new(work: &'w Work<'g>) -> Self {
+        let mut by_edge: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
+        for (at, stitching) in work.stitchings.iter().enumerate() {
+            for place in stitching.places() {
+                by_edge.entry((place.part, place.edge)).or_default().push(at);
+            }
+        }
+        Joining { work, by_edge }
+    }
+
+    /// The seam between the two edges' pieces, where the edges run on, if every such seam is sewn
+    /// only after `when`: the soonest. None where there is no such seam, or one is never sewn (that
+    /// is told by itself).
+    pub(super) fn too_late(
+        &self,
+        one: &Place,
+        other: &Place,
+        but: Option<usize>,
+        when: When,
+    ) -> Option<(usize, When)> {
+        let mut soonest: Option<(usize, When)> = None;
+        for at in self.between(one, other, but) {
+            let sewn = self.work.when(Job::Seam(at))?;
+            if sewn < when {
+                return None;
+            }
+            if soonest.is_none_or(|(_, least)| sewn < least) {
+                soonest = Some((at, sewn));
+            }
+        }
+        soonest.filter(|(_, sewn)| *sewn > when)
+    }
+
+    /// The stitchings between the two edges' pieces where the edges run on, but for one.
+    pub(super) fn between(&self, one: &Place, other: &Place, but: Option<usize>) -> Vec<usize> {
+        let mut found = Vec::new();
+        if one.part == other.part {
+            return found;
+        }
+        let beside_other = self.beside(other);
+        for near in self.beside(one) {
+            for &at in self.by_edge.get(&near).into_iter().flatten().filter(|at| Some(**at) != but) {
+                let Some(stitching) = self.work.stitchings.get(at) else { continue };
+                if stitching.places().any(|place| beside_other.contains(&(place.part, place.edge))) {
+                    found.push(at);
+                }
+            }
+        }
+        found
+    }
+
+    /// The edges before and after an edge, on its part.
+    fn beside(&self, place: &Place) -> Vec<(usize, usize)> {
+        let part = self.work.finder.parts.get(place.part);
+        let drawn = part.and_then(|part| self.work.sized.papers.get(part.paper.index())?.as_ref());
+        let count = drawn.map_or(0, |drawn| drawn.edges.len());
+        match count {
+            0 | 1 => Vec::new(),
+            _ => vec![(place.part, (place.edge + count - 1) % count), (place.part, (place.edge + 1) % count)],
+        }
+    }
+}
