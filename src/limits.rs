@@ -26,3 +26,6 @@ pub const LENGTH_MM: f64 = 100_000.0;
 pub const DAMAGES: usize = 500;
 /// The most pages that are printed at once.
 pub const PAGES: usize = 2_000;
+/// The largest share of its length or width by which cloth may shrink: beyond it (common practice:
+/// even felting takes no more than half) nothing is left to reckon with.
+pub const SHRINKS: f64 = 0.9;

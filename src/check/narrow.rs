@@ -3,6 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::{whole_line, widest_allowance};
 use crate::garment::{CutHow, Fabric, Garment};
+use crate::limits;
 use crate::report::{Diagnostic, Finding, amount};
 use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
 use crate::sewing::Sewing;
@@ -139,7 +140,7 @@ fn folds_the_cloth(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> bool 
 /// shrinks is washed before it is cut, and it is told whether it does.
 fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<(f64, bool)> {
     let shrink = fabric.shrink.across.as_ref().and_then(|share| finished.constant(share)).unwrap_or(0.0);
-    let shrink = if shrink.is_finite() { shrink.clamp(0.0, 0.9) } else { 0.0 };
+    let shrink = if shrink.is_finite() { shrink.clamp(0.0, limits::SHRINKS) } else { 0.0 };
     let width = finished.constant(fabric.width.as_ref()?)? * (1.0 - shrink);
     let selvage = match &fabric.selvage {
         Some(selvage) => finished.constant(selvage)?,

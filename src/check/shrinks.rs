@@ -2,21 +2,19 @@
 
 use super::{Check, Run};
 use crate::garment::Garment;
+use crate::limits;
 use crate::report::{Diagnostic, Finding, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { slugs: &["cloth/shrinks"], run: Run::PerSize(run) };
 
-/// No cloth that is sewn shrinks by more than this share (common practice: even felting takes no more
-/// than half). How much to buy is not worked out beyond it.
-const MOST: f64 = 0.9;
-
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for fabric in &garment.fabrics {
         for (way, share) in [("along", &fabric.shrink.along), ("across", &fabric.shrink.across)] {
             let Some(share) = share else { continue };
-            let Some(shrinks) = amount_of(garment, sized, share).filter(|shrinks| *shrinks > MOST) else {
+            let Some(shrinks) = amount_of(garment, sized, share).filter(|shrinks| *shrinks > limits::SHRINKS)
+            else {
                 continue;
             };
             let title = format!(

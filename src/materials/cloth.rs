@@ -1,4 +1,5 @@
 use crate::garment::{Expression, FabricId, Garment, TwoWays};
+use crate::limits;
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
@@ -40,7 +41,7 @@ impl Cloth {
             expression.as_ref().and_then(|expression| amount_of(garment, sized, expression))
         };
         // A cloth that shrinks to nothing has been told; here it only must not divide by nothing.
-        let shrinks = |way: &Option<Expression>| value(way).unwrap_or(0.0).clamp(0.0, 0.9);
+        let shrinks = |way: &Option<Expression>| value(way).unwrap_or(0.0).clamp(0.0, limits::SHRINKS);
         let TwoWays { along, across } = &said.repeat;
         let repeats = |way: &Option<Expression>| value(way).filter(|repeat| *repeat > 0.0);
         Some(Cloth {
