@@ -16,6 +16,7 @@ use crate::sewing::{Sewing, SewnPart};
 use crate::shape::Point;
 use crate::source::SourceMap;
 use crate::syntax::tree::ZipperKind;
+use rayon::prelude::*;
 
 /// The document of a garment in these sizes. `sewings` are those of all its sizes, in order.
 pub fn document<'a>(
@@ -25,12 +26,13 @@ pub fn document<'a>(
     map: &SourceMap,
     diagnostics: &[Diagnostic],
 ) -> Document {
+    let sizes: Vec<&SizedGarment> = sizes.into_iter().collect();
     Document {
         fustian: Version::One,
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
-        sizes: sizes.into_iter().map(|sized| size(garment, sized, sewings.get(sized.size))).collect(),
+        sizes: sizes.into_par_iter().map(|sized| size(garment, sized, sewings.get(sized.size))).collect(),
         diagnostics: tell(map, diagnostics),
     }
 }

@@ -13,11 +13,12 @@ use crate::resolve::SizedGarment;
 /// Puts a size together.
 pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let finder = Finder::new(garment, sized);
-    let mut parts = parts(garment, sized);
+    let stitchings = finder.stitchings();
+    let mut parts = parts(garment, sized, &finder, &stitchings);
     let buttons = mark_buttons(garment, sized, &finder, &mut parts);
     let notions = notions(garment, sized, &finder, &buttons);
     let mut corners = Corners::new(garment, sized, &finder);
-    let mut seams = seams(garment, sized, &finder, &mut corners);
+    let mut seams = seams(garment, sized, &finder, stitchings, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
     let openings = openings(garment, sized, &finder, &mut corners, &seams);
     Sewing { parts, seams, openings, buttons, notions }

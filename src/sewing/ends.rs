@@ -24,8 +24,10 @@ pub struct Corners<'a> {
     starts: Vec<(Node, usize)>,
     pieces: Vec<Option<&'a DrawnPiece>>,
     parts: Vec<Part>,
-    /// Names a corner answers to, as numbers.
-    labels: Vec<Vec<u32>>,
+    /// Names that corners answer to, as numbers, one corner's after another's.
+    labels: Vec<u32>,
+    /// Where the labels of each corner end.
+    labels_end: Vec<usize>,
     on_fold: Vec<bool>,
     /// A seam of an edge with itself joins the left one of these to the right one.
     crossed: Vec<bool>,
@@ -35,20 +37,24 @@ pub struct Corners<'a> {
 impl<'a> Corners<'a> {
     /// Of the parts that a finder knows.
     pub fn new(garment: &'a Garment, sized: &'a SizedGarment, finder: &Finder) -> Self {
+        let drawn_of = |part: &Part| sized.papers.get(part.paper.index()).and_then(Option::as_deref);
+        let parts = finder.parts.len();
+        let count: usize = finder.parts.iter().filter_map(drawn_of).map(|drawn| drawn.edges.len()).sum();
         let mut corners = Corners {
             garment,
-            places: Vec::new(),
-            starts: Vec::new(),
-            pieces: Vec::new(),
-            parts: Vec::new(),
-            labels: Vec::new(),
-            on_fold: Vec::new(),
+            places: Vec::with_capacity(count),
+            starts: Vec::with_capacity(parts),
+            pieces: Vec::with_capacity(parts),
+            parts: Vec::with_capacity(parts),
+            labels: Vec::with_capacity(count),
+            labels_end: Vec::with_capacity(count),
+            on_fold: Vec::with_capacity(count),
             crossed: Vec::new(),
             parents: Vec::new(),
         };
         let mut words: HashMap<Label, u32> = HashMap::new();
         for (at, part) in finder.parts.iter().enumerate() {
-            let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref);
+            let drawn = drawn_of(part);
             let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
             corners.starts.push((corners.places.len(), edges.len()));
             corners.pieces.push(drawn);
@@ -59,11 +65,11 @@ impl<'a> Corners<'a> {
             };
             for (edge, drawn) in edges.iter().enumerate() {
                 corners.places.push((at, edge));
-                let known = labels(garment, drawn.corner).into_iter().map(|label| {
+                labels(garment, drawn.corner, &mut |label| {
                     let next = words.len() as u32;
-                    *words.entry(label).or_insert(next)
+                    corners.labels.push(*words.entry(label).or_insert(next));
                 });
-                corners.labels.push(known.collect());
+                corners.labels_end.push(corners.labels.len());
                 let before = (edge + edges.len() - 1) % edges.len();
                 corners.on_fold.push(is_fold(edge) || is_fold(before));
             }
@@ -113,8 +119,14 @@ impl<'a> Corners<'a> {
 
     /// Whether two corners bear the same name.
     pub fn same_name(&self, one: Node, other: Node) -> bool {
-        let (Some(one), Some(other)) = (self.labels.get(one), self.labels.get(other)) else { return false };
+        let (one, other) = (self.labels_of(one), self.labels_of(other));
         one.iter().any(|label| other.contains(label))
+    }
+
+    fn labels_of(&self, node: Node) -> &[u32] {
+        let start = node.checked_sub(1).and_then(|before| self.labels_end.get(before)).copied().unwrap_or(0);
+        let end = self.labels_end.get(node).copied().unwrap_or(start);
+        self.labels.get(start..end).unwrap_or_default()
     }
 
     /// Whether two corners are one corner of one drawing: of a piece in two layers, or copied.
@@ -208,27 +220,22 @@ enum Label {
     Edges(Arc<str>, Arc<str>),
 }
 
-/// Its own name and those of the points that it was copied from; of a corner without a name, the
-/// names of its two edges.
-fn labels(garment: &Garment, corner: CornerName) -> Vec<Label> {
+/// Its own name and those of the points that it was copied from, each told once or more; of a corner
+/// without a name, the names of its two edges.
+fn labels(garment: &Garment, corner: CornerName, tell: &mut dyn FnMut(Label)) {
     match corner {
         CornerName::Named(point) => {
-            let mut found: Vec<Label> = Vec::new();
             let mut next: Option<PointId> = Some(point);
             for _ in 0..FOREBEARS {
                 let Some(id) = next else { break };
                 let point = garment.point(id);
-                let label = Label::Point(point.name.clone());
-                if !found.contains(&label) {
-                    found.push(label);
-                }
+                tell(Label::Point(point.name.clone()));
                 next = point.same_as.or(point.copied_from);
             }
-            found
         }
         CornerName::Between(one, other) => {
             let (one, other) = (garment.edge(one).name.clone(), garment.edge(other).name.clone());
-            vec![if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) }]
+            tell(if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) });
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::allowances::allowance;
 use super::model::{EdgeFate, SewnPart, TakenBy, Taker};
-use super::stitching::{Finder, Place};
+use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{Caught, ClosureId, CutHow, EdgeId, Garment, SewnEdge};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
@@ -11,10 +11,14 @@ use crate::source::Span;
 ///
 /// An edge that one seam names on both sides (left meets right) is taken once by it. One that a
 /// seam takes in two layers, or that is named twice on one side, is taken twice.
-pub fn parts(garment: &Garment, sized: &SizedGarment) -> Vec<SewnPart> {
-    let finder = Finder::new(garment, sized);
-    let mut taking = Taking { garment, sized, parts: empty_parts(garment, sized, &finder) };
-    for stitching in finder.stitchings() {
+pub fn parts(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    stitchings: &[Stitching],
+) -> Vec<SewnPart> {
+    let mut taking = Taking { garment, sized, parts: empty_parts(garment, sized, finder) };
+    for stitching in stitchings {
         let mut first: Vec<(usize, usize)> = Vec::new();
         for (side, plies) in stitching.sides.iter().enumerate() {
             for place in plies.iter().flatten() {

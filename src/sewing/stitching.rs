@@ -81,7 +81,7 @@ impl<'a> Finder<'a> {
 
     /// Every seam in every layer that it is sewn in.
     pub fn stitchings(&self) -> Vec<Stitching> {
-        let mut all = Vec::new();
+        let mut all = Vec::with_capacity(self.garment.seams.len());
         for (at, seam) in self.garment.seams.iter().enumerate() {
             for layer in self.layers.of_seam(seam) {
                 let mut whole = true;

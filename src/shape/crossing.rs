@@ -125,7 +125,10 @@ pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
     if a.straight && b.straight {
         found.extend(shared_stretch(&a.curve, &b.curve));
     }
-    let mut stack = vec![(a.curve, 0.0, 1.0, b.curve, 0.0, 1.0)];
+    // A curve lies within the hull of its handles: one beside a straight line does not meet it.
+    let (line_a, line_b) = (a.straight.then(|| Side::of(&a.curve)), b.straight.then(|| Side::of(&b.curve)));
+    let mut stack = Vec::with_capacity(16);
+    stack.push((a.curve, 0.0, 1.0, b.curve, 0.0, 1.0));
     let mut steps = 0;
     while let Some((p, p_low, p_high, q, q_low, q_high)) = stack.pop() {
         steps += 1;
@@ -134,6 +137,11 @@ pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
         }
         *budget -= 1;
         if !overlap(&bounds(&p), &bounds(&q)) {
+            continue;
+        }
+        let is_beside =
+            |line: &Option<Side>, curve: &CubicBez| line.is_some_and(|line| line.has_beside(curve));
+        if is_beside(&line_b, &p) || is_beside(&line_a, &q) {
             continue;
         }
         let (p_flat, q_flat) = (is_flat(&p, p_high - p_low), is_flat(&q, q_high - q_low));
@@ -162,6 +170,27 @@ pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
         }
     }
     found
+}
+
+/// A straight line to tell sides of.
+#[derive(Clone, Copy)]
+struct Side {
+    from: Point,
+    way: Vec2,
+    clear: f64,
+}
+
+impl Side {
+    fn of(line: &CubicBez) -> Self {
+        let way = line.p3 - line.p0;
+        Side { from: line.p0, way, clear: 10.0 * SAME_POINT * way.hypot() }
+    }
+
+    /// Whether all handles of a curve lie clearly on one side.
+    fn has_beside(&self, curve: &CubicBez) -> bool {
+        let off = [curve.p0, curve.p1, curve.p2, curve.p3].map(|point| self.way.cross(point - self.from));
+        off.iter().all(|off| *off > self.clear) || off.iter().all(|off| *off < -self.clear)
+    }
 }
 
 fn is_flat(curve: &CubicBez, range: f64) -> bool {

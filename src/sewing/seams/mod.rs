@@ -29,10 +29,10 @@ pub fn seams<'a>(
     garment: &'a Garment,
     sized: &'a SizedGarment,
     finder: &Finder,
+    stitchings: Vec<Stitching>,
     corners: &mut Corners<'a>,
 ) -> Vec<SewnSeam> {
-    let stitchings: Vec<Stitching> = finder
-        .stitchings()
+    let stitchings: Vec<Stitching> = stitchings
         .into_iter()
         .filter(|stitching| {
             let sound = stitching.whole && !garment.seam(stitching.seam).poisoned;
@@ -53,7 +53,8 @@ pub fn seams<'a>(
         }
     }
     let laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
-    let mut measuring = Measuring { garment, sized, finder, corners, lengths: HashMap::new() };
+    let mut measuring =
+        Measuring { garment, sized, finder, corners, lengths: HashMap::with_capacity(2 * stitchings.len()) };
     let all = stitchings.iter().zip(pairings).zip(laid);
     all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
 }
