@@ -130,7 +130,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
     };
     SeamDocument {
         name: garment.seam(sewn.seam).name.to_string(),
-        layers: sewn.layers.clone(),
+        layers: sewn.layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect(),
         sewings: sewn.sewings,
         first: side(&sewn.first),
         second: side(&sewn.second),

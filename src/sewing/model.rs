@@ -1,4 +1,4 @@
-use crate::garment::{Catcher, ClosureId, EdgeId, Part, SeamId};
+use crate::garment::{Catcher, ClosureId, EdgeId, LayerId, Part, SeamId};
 use crate::resolve::CornerName;
 use crate::source::Span;
 use crate::syntax::tree::{CornerStyle, FitKind, Hand};
@@ -136,8 +136,8 @@ pub struct ButtonRow {
 pub struct SewnSeam {
     /// The seam.
     pub seam: SeamId,
-    /// The layers that its sides lie in, in order, by name: `["outer"]`, `["knit", "outer"]`.
-    pub layers: Vec<String>,
+    /// The layers that its sides lie in, in order.
+    pub layers: Vec<LayerId>,
     /// How many times it is sewn: 2 for a left and a right one.
     pub sewings: u32,
     /// Before `to`.

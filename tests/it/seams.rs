@@ -143,7 +143,12 @@ fn every_end_of_the_examples_seams_is_known() {
 fn a_seam_without_a_layer_is_sewn_in_every_layer_that_has_its_pieces() {
     let compiled = compile(&examples(), "deck-jacket.fus");
     let layers = |name: &str| -> Vec<Vec<String>> {
-        seams(&compiled, 2, name).iter().map(|seam| seam.layers.clone()).collect()
+        seams(&compiled, 2, name)
+            .iter()
+            .map(|seam| {
+                seam.layers.iter().map(|&layer| compiled.garment.layer(layer).name.to_string()).collect()
+            })
+            .collect()
     };
     assert_eq!(layers("side"), [["outer"], ["lining"]]);
     assert_eq!(layers("cuff_ends"), [["knit"]]);

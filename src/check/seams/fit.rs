@@ -94,7 +94,7 @@ fn ease(
         .also(ply_span(seam, false, 0), format!("{}{size}", amount(length(&sewn.first), unit)))
         .also(ply_span(seam, true, 0), format!("{}{size}", amount(length(&sewn.second), unit)))
         .help(help);
-    let finding = Finding::new(sized.size, out, mistake).about(subject(seam, sewn));
+    let finding = Finding::new(sized.size, out, mistake).about(subject(garment, seam, sewn));
     Some(figures(garment, finding, &sides, sewn))
 }
 
@@ -131,7 +131,11 @@ fn cap(
     let advice = Diagnostic::new(crate::report::Severity::Advice, "seam/ease", span, title)
         .label("much to ease in")
         .help(format!("lower the cap by about half of the {} that are too much", amount(ease - most, unit)));
-    Some(Finding::new(sized.size, ease, advice).about(subject(seam, sewn)).figure("ease", amount(ease, unit)))
+    Some(
+        Finding::new(sized.size, ease, advice)
+            .about(subject(garment, seam, sewn))
+            .figure("ease", amount(ease, unit)),
+    )
 }
 
 /// Gathers and stretching: the first side as a share of the second.
@@ -197,7 +201,7 @@ fn share(
         .also(ply_span(seam, true, 0), format!("{}{size}", amount(second, unit)))
         .help(help);
     let finding = Finding::new(sized.size, out, mistake)
-        .about(subject(seam, sewn))
+        .about(subject(garment, seam, sewn))
         .figure(&sides.first, amount(first, unit))
         .figure(&sides.second, amount(second, unit))
         .figure("share", word(share));

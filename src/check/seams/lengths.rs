@@ -71,12 +71,18 @@ fn unequal(
             plain
         }
     };
-    figures(garment, Finding::new(sized.size, by.abs(), diagnostic).about(subject(seam, sewn)), &sides, sewn)
+    figures(
+        garment,
+        Finding::new(sized.size, by.abs(), diagnostic).about(subject(garment, seam, sewn)),
+        &sides,
+        sewn,
+    )
 }
 
 /// One message a seam, or one for each layer that it differs in.
-pub(super) fn subject(seam: &Seam, sewn: &SewnSeam) -> String {
-    format!("{} {}", seam.name, sewn.layers.join(" "))
+pub(super) fn subject(garment: &Garment, seam: &Seam, sewn: &SewnSeam) -> String {
+    let layers: Vec<&str> = sewn.layers.iter().map(|&layer| &*garment.layer(layer).name).collect();
+    format!("{} {}", seam.name, layers.join(" "))
 }
 
 fn way_out(sides: &Sides, by: f64, amount: &str) -> String {
@@ -110,7 +116,7 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
             .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))
             .help("plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams");
         let finding = Finding::new(sized.size, away(ply), mistake)
-            .about(subject(seam, sewn))
+            .about(subject(garment, seam, sewn))
             .figure("one ply", amount(first.length, unit))
             .figure("the other", amount(ply.length, unit));
         return Some(finding);

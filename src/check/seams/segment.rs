@@ -116,7 +116,7 @@ fn told(
         }
     };
     Finding::new(sized.size, by, mistake.help(help))
-        .about(subject(seam, sewn))
+        .about(subject(garment, seam, sewn))
         .figure(&sides.first, amount(first, unit))
         .figure(&sides.second, amount(second, unit))
 }

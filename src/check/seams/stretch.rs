@@ -41,7 +41,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         if needed <= LEAST {
             continue;
         }
-        findings.extend(breaks(sized, seam, sewn));
+        findings.extend(breaks(garment, sized, seam, sewn));
         let held: Vec<Held> = (0..sewn.first.plies.len())
             .filter_map(|ply| held(garment, sized, sewing, sewn, ply, needed))
             .collect();
@@ -160,16 +160,16 @@ fn told(
     };
     let mistake = Diagnostic::mistake(slug, span, title).label(label).help(help);
     Finding::new(sized.size, needed, mistake)
-        .about(subject(seam, sewn))
+        .about(subject(garment, seam, sewn))
         .figure("must stretch", percent(needed))
         .figure("stretches", held.share.map_or("not said".to_owned(), percent))
 }
 
-fn breaks(sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
+fn breaks(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
     let stitch = seam.stitch.as_ref().filter(|stitch| stitch.number == LOCKSTITCH)?;
     let title = format!("the {} seam is stretched as it is sewn, and a lockstitch has no give", seam.name);
     let advice = Diagnostic::new(Severity::Advice, "stitch/breaks", stitch.span, title)
         .label("its thread breaks")
         .help("take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag)");
-    Some(Finding::new(sized.size, 0.0, advice).about(subject(seam, sewn)))
+    Some(Finding::new(sized.size, 0.0, advice).about(subject(garment, seam, sewn)))
 }

@@ -231,7 +231,7 @@ impl Measuring<'_> {
         let sewings = pairing.map_or(1, |pairing| pairing.sewings);
         SewnSeam {
             seam: stitching.seam,
-            layers: layers.into_iter().map(|layer| self.garment.layer(layer).name.to_string()).collect(),
+            layers,
             sewings: if laid.through_fold { sewings / 2 } else { sewings },
             first,
             second,
