@@ -7,7 +7,8 @@
 //! How a plan is found:
 //! 1. `request` checks what was asked for; `pose` turns every outline every way it may lie.
 //! 2. `convex` and `depth` prepare, for any two poses, how deep one lies in the other.
-//! 3. `start` lays the pieces one after another, the largest first, each as far left as it goes.
+//! 3. `start` lays the pieces one after another, the largest first, each as far left as it goes;
+//!    `rectangles` puts them together as such where they all are.
 //! 4. `strive` shortens the cloth a little and lets `separate` push the overlaps out again,
 //!    under weights that grow where an overlap persists (guided local search), over and over.
 //! 5. `referee`, a jagua-rs collision engine holding the true outlines, has the last word on
@@ -21,6 +22,7 @@ mod island;
 mod outline;
 mod pose;
 mod random;
+mod rectangles;
 mod referee;
 mod relocate;
 mod request;

@@ -8,6 +8,7 @@ use super::board::Layout;
 use super::depth::Depths;
 use super::island::{Island, Phase};
 use super::pose::Poses;
+use super::rectangles::rectangle_layout;
 use super::referee::Referee;
 use super::request::{Allowance, Effort, LayError, Placement, Plan, Progress, Request};
 use super::start::{first_layout, row_layout};
@@ -19,6 +20,10 @@ const ISLANDS: u64 = 2;
 const LOOKS_BETWEEN: u64 = 150_000;
 /// From this part of the allowance on, the best plan is pressed together and nothing new begun.
 const PRESS_FROM: f64 = 0.7;
+
+/// Where all pieces are rectangles, so many times the looks go beforehand into laying them as such:
+/// each is far cheaper than one at an outline.
+const FOR_RECTANGLES: u64 = 3;
 
 /// Looks of all islands together, at an effort, for so many pieces.
 fn looks_of(effort: Effort, pieces: usize) -> u64 {
@@ -40,7 +45,16 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     let poses = Poses::of(request)?;
     let depths = Depths::new(&poses, request.minimum_space);
     let total_area: f64 = poses.copies.iter().map(|&item| poses.area[item]).sum();
-    let first = first_layout(&poses, &depths, request.minimum_space);
+    let mut first = first_layout(&poses, &depths, request.minimum_space);
+    let of_rectangles = match request.allowance {
+        Allowance::Work(effort) => FOR_RECTANGLES * looks_of(effort, poses.copies.len()),
+        Allowance::Until(_) => FOR_RECTANGLES * looks_of(Effort::Normal, 0),
+    };
+    let rectangles =
+        rectangle_layout(&poses, request.width, request.minimum_space, request.seed, of_rectangles);
+    if let Some(rectangles) = rectangles.filter(|rectangles| rectangles.length < first.length) {
+        first = rectangles;
+    }
     let referee = Referee::new(&poses, request.width, f64::from(first.length));
     let tell = |layout: &Layout, spent: f64| {
         let length = f64::from(layout.length);

@@ -72,7 +72,9 @@ fn main() {
 
 /// Sheets of 2400 by 1500 cut straight through into rectangles and laid again at each effort.
 fn sheets() {
-    for (seed, parts) in [(1, 9), (2, 12), (3, 16), (4, 16), (5, 20), (6, 25)] {
+    for (seed, parts) in
+        [(1, 9), (2, 12), (3, 16), (4, 16), (5, 20), (6, 25), (7, 20), (8, 25), (9, 30), (10, 40)]
+    {
         for effort in [Effort::Quick, Effort::Normal] {
             let request = Request {
                 items: cut_sheet(2400.0, WIDTH, parts, seed),

@@ -1,0 +1,182 @@
+//! Where all pieces are rectangles (bands, cuffs, straps), they are put together as such: the
+//! foremost gap is filled with the first piece in an order that fits it (the best-fit rule of
+//! Burke, Kendall and Whitwell 2004, with the order searched for by simulated annealing, Kirkpatrick
+//! and others 1983). Every packing without waste is that of some order.
+
+use super::board::Layout;
+use super::pose::Poses;
+use super::random::Random;
+
+/// More pieces than this are left to the general search.
+const MOST: usize = 200;
+/// How often the annealing begins anew; the best is kept.
+const RUNS: u64 = 2;
+/// The annealing begins and ends with steps back of this share of the length.
+const WARM: f64 = 0.02;
+const COLD: f64 = 2e-4;
+/// How much cloth left out counts beside length: among equally long lays the denser one leads on.
+const WASTE_COUNTS: f64 = 0.5;
+/// What is over an edge by less, in millimetres, fits: rounding.
+const HAIR: f64 = 1e-6;
+
+/// A lay of rectangles, with about so many places looked at; none where some piece is no
+/// rectangle, or must lie at an edge of the cloth or on a repeat.
+pub fn rectangle_layout(poses: &Poses, width: f64, space: f64, seed: u64, looks: u64) -> Option<Layout> {
+    let count = poses.copies.len();
+    if !(2..=MOST).contains(&count) || !poses.poses.iter().all(|pose| is_free_rectangle(poses, pose)) {
+        return None;
+    }
+    let packer = Packer { poses, width: width + space, space };
+    let mut best: Option<(f64, Vec<Choice>)> = None;
+    let trials = (looks / RUNS / count as u64).max(1);
+    for run in 0..RUNS {
+        let (cost, order) = packer.anneal(&mut Random::new(seed, 1000 + run), trials);
+        if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+            best = Some((cost, order));
+        }
+    }
+    let (_, order) = best?;
+    let mut lies = vec![(0usize, 0.0f32, 0.0f32); count];
+    let mut skyline = Vec::new();
+    let packed = packer.pack(&order, &mut skyline, &mut |choice, x, y| {
+        let half = poses.poses[choice.pose].half_exact;
+        lies[choice.piece] = (choice.pose, (x + half.0) as f32, (y + half.1) as f32);
+    });
+    Some(Layout { length: packed.length as f32, lies })
+}
+
+fn is_free_rectangle(poses: &Poses, pose: &super::pose::Pose) -> bool {
+    let bounds = 4.0 * pose.half_exact.0 * pose.half_exact.1;
+    let fills = (poses.area[pose.item] - bounds).abs() <= 1e-6 * bounds;
+    fills && pose.turn.against.is_none() && pose.lattice_x.step <= 0.0 && pose.lattice_y.step <= 0.0
+}
+
+/// A piece and how it lies.
+#[derive(Clone, Copy)]
+struct Choice {
+    piece: usize,
+    pose: usize,
+}
+
+/// What an order comes to.
+struct Packed {
+    length: f64,
+    cost: f64,
+}
+
+struct Packer<'a> {
+    poses: &'a Poses,
+    /// Of the cloth, and the space that every piece takes with it.
+    width: f64,
+    space: f64,
+}
+
+impl Packer<'_> {
+    fn sides(&self, choice: Choice) -> (f64, f64) {
+        let half = self.poses.poses[choice.pose].half_exact;
+        (2.0 * half.0 + self.space, 2.0 * half.1 + self.space)
+    }
+
+    /// The best order found in so many trials, and what it costs.
+    fn anneal(&self, random: &mut Random, trials: u64) -> (f64, Vec<Choice>) {
+        let choices = self.poses.copies.iter().enumerate();
+        let mut order: Vec<Choice> =
+            choices.map(|(piece, &item)| Choice { piece, pose: self.poses.of_item[item][0] }).collect();
+        random.shuffle(&mut order);
+        let mut skyline = Vec::new();
+        let mut cost = self.pack(&order, &mut skyline, &mut |_, _, _| {}).cost;
+        let (mut best, mut best_order) = (cost, order.clone());
+        let (warm, cold) = (WARM * cost, COLD * cost);
+        for trial in 0..trials {
+            let heat = warm * libm::pow(cold / warm, trial as f64 / trials as f64);
+            let before = order.clone();
+            self.change(&mut order, random);
+            let tried = self.pack(&order, &mut skyline, &mut |_, _, _| {}).cost;
+            if tried <= cost || f64::from(random.unit()) < libm::exp((cost - tried) / heat) {
+                cost = tried;
+                if cost < best {
+                    (best, best_order) = (cost, order.clone());
+                }
+            } else {
+                order = before;
+            }
+        }
+        (best, best_order)
+    }
+
+    /// Two pieces change places, one is taken elsewhere, or one is turned.
+    fn change(&self, order: &mut [Choice], random: &mut Random) {
+        let (one, other) = (random.below(order.len()), random.below(order.len()));
+        match random.below(4) {
+            0 => {
+                let ways = &self.poses.of_item[self.poses.copies[order[one].piece]];
+                order[one].pose = ways[random.below(ways.len())];
+                order.swap(one, other);
+            }
+            1 if one < other => order[one..=other].rotate_left(1),
+            1 => order[other..=one].rotate_right(1),
+            _ => order.swap(one, other),
+        }
+    }
+
+    /// Fills the foremost gap with the first piece in the order that fits, again and again.
+    fn pack(
+        &self,
+        order: &[Choice],
+        skyline: &mut Vec<(f64, f64)>,
+        lay: &mut dyn FnMut(Choice, f64, f64),
+    ) -> Packed {
+        // Where each stretch of the front begins across the cloth, and how far along it is.
+        skyline.clear();
+        skyline.push((0.0, 0.0));
+        let mut left: Vec<Choice> = order.to_vec();
+        let (mut length, mut waste) = (0.0f64, 0.0);
+        while !left.is_empty() {
+            let mut at = 0;
+            for (other, stretch) in skyline.iter().enumerate() {
+                if stretch.1 < skyline[at].1 {
+                    at = other;
+                }
+            }
+            let (from, x) = skyline[at];
+            let to = skyline.get(at + 1).map_or(self.width, |next| next.0);
+            let fitting = left.iter().position(|&choice| self.sides(choice).1 <= to - from + HAIR);
+            let Some(fitting) = fitting else {
+                // Nothing fits: the gap is given up, as far as its nearer neighbour.
+                let before = at.checked_sub(1).map_or(f64::INFINITY, |before| skyline[before].1);
+                let after = skyline.get(at + 1).map_or(f64::INFINITY, |after| after.1);
+                let raised = before.min(after);
+                if !raised.is_finite() {
+                    // Wider than the cloth by rounding: it lies there nevertheless.
+                    let choice = left.remove(0);
+                    lay(choice, x, from);
+                    skyline[at].1 = x + self.sides(choice).0;
+                    length = length.max(skyline[at].1);
+                    continue;
+                }
+                waste += (raised - x) * (to - from);
+                skyline[at].1 = raised;
+                if after <= raised {
+                    skyline.remove(at + 1);
+                }
+                if before <= raised {
+                    skyline.remove(at);
+                }
+                continue;
+            };
+            let choice = left.remove(fitting);
+            let (long, wide) = self.sides(choice);
+            lay(choice, x, from);
+            let end = x + long;
+            length = length.max(end);
+            if to - from - wide > HAIR {
+                skyline.insert(at + 1, (from + wide, x));
+            }
+            skyline[at].1 = end;
+            if at > 0 && (skyline[at - 1].1 - end).abs() <= HAIR {
+                skyline.remove(at);
+            }
+        }
+        Packed { length: length - self.space, cost: length + WASTE_COUNTS * waste / self.width }
+    }
+}
