@@ -529,7 +529,7 @@ fn an_interrupt_ends_the_search_with_the_best_lay_so_far() {
     ]);
     let start = Instant::now();
     let child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
-    std::thread::sleep(Duration::from_millis(1500));
+    std::thread::sleep(Duration::from_secs(4));
     other(folder.path(), "kill", &["-INT", &child.id().to_string()]);
     let output = child.wait_with_output().unwrap();
     assert!(start.elapsed() < Duration::from_secs(60), "{:?}", start.elapsed());
