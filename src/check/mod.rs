@@ -74,6 +74,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::braces::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
+    &seams::range::CHECK,
     &seams::segment::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,

@@ -8,6 +8,7 @@ pub(super) mod lengths;
 pub(super) mod lining;
 mod one_side;
 pub(super) mod opening;
+pub(super) mod range;
 pub(super) mod segment;
 mod sides;
 pub(super) mod stretch;

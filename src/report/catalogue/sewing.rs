@@ -256,6 +256,12 @@ pub(super) const ENTRIES: &[Entry] = &[
          slip in the list.",
     ),
     mistake(
+        "seam/range",
+        "a fit is said from the most to the least",
+        "`easing 0.5..2.5` is read from the least to the most that the seam may take. Written the other way \
+         round, one of the two figures is likely a slip, and nobody can tell which.",
+    ),
+    mistake(
         "casing/narrow",
         "elastic is wider than the casing that it runs through",
         "A casing is as deep inside as is said, from the turned edge to the row of stitches. Elastic that is \
