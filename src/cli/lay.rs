@@ -46,9 +46,17 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
         );
     }
     let lays = match command.seconds {
-        Some(seconds) => for_seconds(&compiled, command, &asked, seconds)?,
-        None => for_effort(&compiled, command, &asked)?,
+        Some(seconds) => for_seconds(&compiled, command, &asked, seconds),
+        None => for_effort(&compiled, command, &asked),
     };
+    // One way to fold need not do for every cloth of a garment.
+    let of_several = command.fold.is_some() && asked.iter().any(|one| asked.iter().any(|two| one.1 != two.1));
+    let lays = lays.map_err(|trouble| match trouble {
+        Trouble::Told(words) if of_several => {
+            Trouble::Told(format!("{words}; --fabric NAME lays each cloth its own way"))
+        }
+        other => other,
+    })?;
     let garment = &compiled.garment;
     // The drawing first: when it cannot be written, nothing is said on standard output.
     if let Some(path) = &command.svg {

@@ -446,6 +446,9 @@ fn folded_cloth_that_is_too_narrow_is_laid_open() {
         told.contains("Hem band (knit.band, 2XL) needs") && told.contains("lay the cloth open (--fold open)"),
         "{told}"
     );
+    assert!(!told.contains("--fabric"), "{told}");
+    let output = run(folder.path(), &["lay", "deck-smock.fus", "--size", "2XL", "--fold", "lengthwise"]);
+    assert!(err(&output).ends_with("; --fabric NAME lays each cloth its own way\n"), "{}", err(&output));
     let output = run(folder.path(), &["lay", "deck-smock.fus", "--size", "2XL", "--fabric", "rib"]);
     assert!(output.status.success() && out(&output).contains("\nopen, 140 cm across"), "{}", out(&output));
 }
@@ -477,6 +480,7 @@ fn a_width_of_nothing_and_odd_numbers_are_told() {
         &["lay", "galley-apron.fus", "--seconds", "nan"],
         &["lay", "galley-apron.fus", "--fold", "sideways"],
         &["materials", "galley-apron.fus", "--widths", "90,x"],
+        &["materials", "galley-apron.fus", "--widths", "90,0"],
         &["lay", "galley-apron.fus", "--svg", "nowhere/lay.svg"],
     ] {
         let output = run(folder.path(), arguments);
