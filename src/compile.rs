@@ -27,7 +27,7 @@ pub struct Compiled {
 impl Compiled {
     /// Whether the garment cannot be cut or sewn as it stands.
     pub fn has_mistakes(&self) -> bool {
-        self.diagnostics.iter().any(|diagnostic| diagnostic.severity == Severity::Mistake)
+        self.diagnostics.iter().any(|diagnostic| diagnostic.severity() == Severity::Mistake)
     }
 }
 
@@ -58,14 +58,14 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
 /// Whether statements of a kind may be lost in what could not be read, or name what could not be
 /// found.
 fn is_unread(merged: &Merged, lowered: &[Diagnostic], is_kind: impl Fn(&StatementNode) -> bool) -> bool {
-    if merged.incomplete || merged.mistakes.iter().any(|one| one.severity == Severity::Mistake) {
+    if merged.incomplete || merged.mistakes.iter().any(|one| one.severity() == Severity::Mistake) {
         return true;
     }
     let of_kind = merged.declarations.iter().filter(|one| is_kind(&one.statement.node));
     let mut spans: Vec<(u32, u32)> =
         of_kind.map(|one| (one.statement.span.lo, one.statement.span.hi)).collect();
     spans.sort_unstable();
-    lowered.iter().filter(|one| one.severity == Severity::Mistake).any(|one| {
+    lowered.iter().filter(|one| one.severity() == Severity::Mistake).any(|one| {
         let at = one.span().lo;
         let before = spans.partition_point(|&(lo, _)| lo <= at);
         before.checked_sub(1).and_then(|last| spans.get(last)).is_some_and(|&(_, hi)| at < hi)

@@ -2,14 +2,14 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, SeamId};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, Sewing, TakenBy};
 use crate::source::Span;
 use std::collections::HashMap;
 
 pub(super) static CHECK: Check =
-    Check { slugs: &["allowance/unknown", "seam/allowance"], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE], run: Run::Sewn(run) };
 
 /// Allowances that differ by no more than this, in millimetres, are the same.
 const SAME: f64 = 0.05;
@@ -75,7 +75,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             "the allowances in the seam {} differ: {one} on {one_edge}, {other} on {other_edge}",
             seam.name
         );
-        let mistake = Diagnostic::mistake("seam/allowance", seam.name_span, title)
+        let mistake = Diagnostic::new(&catalogue::SEAM_ALLOWANCE, seam.name_span, title)
             .label("raw edges are laid together here")
             .also(least.said, one.clone())
             .also(most.said, other.clone())
@@ -101,7 +101,7 @@ fn nowhere(garment: &Garment, sized: &SizedGarment, first: EdgeId, unknown: &[Ed
     }
     let title = format!("nobody says the allowance of {}", words::listed(&named));
     let place = garment.edge(first).span;
-    let mistake = Diagnostic::mistake("allowance/unknown", place, title)
+    let mistake = Diagnostic::new(&catalogue::ALLOWANCE_UNKNOWN, place, title)
         .label("how far from here is it cut?")
         .help("say it once for all, near the top: allowance 1; or in a piece, or in the seam's braces");
     Finding::new(sized.size, unknown.len() as f64, mistake)

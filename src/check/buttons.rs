@@ -2,13 +2,19 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
-use crate::report::{Diagnostic, Finding, Severity, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check = Check {
-    slugs: &["button/count", "button/beyond", "button/sides", "button/edge", "button/spacing"],
+    kinds: &[
+        &catalogue::BUTTON_COUNT,
+        &catalogue::BUTTON_BEYOND,
+        &catalogue::BUTTON_SIDES,
+        &catalogue::BUTTON_EDGE,
+        &catalogue::BUTTON_SPACING,
+    ],
     run: Run::Sewn(run),
 };
 
@@ -53,7 +59,7 @@ impl Look<'_> {
 
     fn no_count(&self, count: f64) -> Finding {
         let title = format!("{} has {count} buttons {{sizes}}", self.closure.name);
-        let mistake = Diagnostic::mistake("button/count", self.buttons.count.span, title)
+        let mistake = Diagnostic::new(&catalogue::BUTTON_COUNT, self.buttons.count.span, title)
             .label("no number of buttons")
             .help(format!("write a whole number, from 1 to {MOST_BUTTONS}"));
         self.finding(0.0, mistake)
@@ -66,7 +72,7 @@ impl Look<'_> {
         let name = &self.closure.name;
         let title =
             format!("the {which} button of {name} lies {by_words} beyond the end of its line {{sizes}}");
-        let mistake = Diagnostic::mistake("button/beyond", anchor.span, title)
+        let mistake = Diagnostic::new(&catalogue::BUTTON_BEYOND, anchor.span, title)
             .label("not on the line")
             .also(self.closure.first.span, "the line")
             .also(self.garment.point(anchor.point).span, "measured from here")
@@ -95,7 +101,7 @@ impl Look<'_> {
             self.closure.name,
             self.shown((first - second).abs())
         );
-        let mistake = Diagnostic::mistake("button/sides", self.closure.first.span, title)
+        let mistake = Diagnostic::new(&catalogue::BUTTON_SIDES, self.closure.first.span, title)
             .label(one.clone())
             .also(self.closure.second.span, other.clone())
             .help("make both sides equally long, or buttons and buttonholes do not meet");
@@ -115,7 +121,7 @@ impl Look<'_> {
             self.shown(stand),
             self.shown(size)
         );
-        let mistake = Diagnostic::mistake("button/edge", said.span, title)
+        let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, said.span, title)
             .label(self.shown(stand))
             .also(self.buttons.size.span, self.shown(size))
             .help(format!("give it {} or more, or take a smaller button", self.shown(needed)));
@@ -148,7 +154,7 @@ impl Look<'_> {
             self.shown(away),
             words::edge(self.garment, edge)
         );
-        let mistake = Diagnostic::mistake("button/edge", self.closure.kind_span, title)
+        let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, self.closure.kind_span, title)
             .label(format!("its middle needs {}", self.shown(needed)))
             .also(self.garment.edge(edge).span, "this edge")
             .help("move it in, widen the stand, or take a smaller button");
@@ -164,7 +170,7 @@ impl Look<'_> {
             false => ("far apart", (row / SPACING[1]).ceil() + 1.0),
         };
         let title = format!("the buttons of {} are {is} apart {{sizes}}: {way}", self.closure.name);
-        let advice = Diagnostic::new(Severity::Advice, "button/spacing", self.buttons.count.span, title)
+        let advice = Diagnostic::new(&catalogue::BUTTON_SPACING, self.buttons.count.span, title)
             .label(format!("{is} from middle to middle"))
             .help(format!("{low} to {high} is usual: {} buttons for one", wanted.max(2.0)));
         self.finding((spacing - SPACING[0]).abs(), advice).figure("apart", is)

@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
-pub(super) static CHECK: Check = Check { slugs: &["casing/narrow"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CASING_NARROW], run: Run::PerSize(run) };
 
 /// Rounding leaves no more than this, in millimetres.
 const NOISE: f64 = 1e-6;
@@ -27,7 +27,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
         let title =
             format!("elastic {wide} wide does not go into the casing of {edge}, which is {deep} {{sizes}}");
-        let mistake = Diagnostic::mistake("casing/narrow", width.span, title)
+        let mistake = Diagnostic::new(&catalogue::CASING_NARROW, width.span, title)
             .label(wide.clone())
             .also(depth.span, deep.clone())
             .help(format!(

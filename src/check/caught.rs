@@ -2,13 +2,13 @@
 
 use super::{Check, Run, words};
 use crate::garment::{AlterationNode, Catcher, Caught, Garment, PaperId, Placement};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, TakenBy};
 use crate::shape::path::Path;
 use crate::source::Span;
 
-pub(super) static CHECK: Check = Check { slugs: &["place/not-caught"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_NOT_CAUGHT], run: Run::Sewn(run) };
 
 /// Places along the caught edge are looked at so far apart, in millimetres.
 const APART: f64 = 5.0;
@@ -90,7 +90,7 @@ fn away_from_it(
     let (catcher, catcher_span) = catcher_words(garment, caught.by);
     let edge = words::edge(garment, caught.edge);
     let title = format!("{edge} does not reach {catcher}, which is to catch it: it is {by} away {{sizes}}");
-    let mut mistake = Diagnostic::mistake("place/not-caught", caught.span, title)
+    let mut mistake = Diagnostic::new(&catalogue::PLACE_NOT_CAUGHT, caught.span, title)
         .label(format!("{by} from {catcher}"))
         .also(catcher_span, "is to catch it");
     let name = &garment.edge(caught.edge).name;
@@ -110,7 +110,7 @@ fn elsewhere(garment: &Garment, sized: &SizedGarment, placement: &Placement, cau
     let (catcher, catcher_span) = catcher_words(garment, caught.by);
     let (edge, on) = (words::edge(garment, caught.edge), words::piece(garment, placement.on));
     let title = format!("{catcher} takes no edge of {on}, and so cannot catch {edge}");
-    let mistake = Diagnostic::mistake("place/not-caught", caught.span, title)
+    let mistake = Diagnostic::new(&catalogue::PLACE_NOT_CAUGHT, caught.span, title)
         .label(format!("{catcher} is elsewhere"))
         .also(catcher_span, "sewn here")
         .also(placement.span, format!("placed on {on}"))

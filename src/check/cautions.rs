@@ -3,13 +3,15 @@
 
 use super::{Check, Run, words};
 use crate::garment::{ClosureKind, Cord, EdgeId, Garment, SewnEdge};
-use crate::report::{Diagnostic, Finding, Severity, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, amount_of};
 use crate::source::Span;
 
-pub(super) static CHECK: Check =
-    Check { slugs: &["caution/cord", "caution/small-parts", "caution/flame"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::CAUTION_CORD, &catalogue::CAUTION_SMALL_PARTS, &catalogue::CAUTION_FLAME],
+    run: Run::Sewn(run),
+};
 
 /// What may hang out of a channel at waist or hem, in millimetres: 3 in (16 CFR 1120.3, ASTM F1816).
 const HANGING_OUT: f64 = 76.2;
@@ -53,10 +55,6 @@ fn run(garment: &Garment, sized: &SizedGarment, _: &Sewing, findings: &mut Vec<F
     }
 }
 
-fn caution(slug: &'static str, span: Span, title: String) -> Diagnostic {
-    Diagnostic::new(Severity::Caution, slug, span, title)
-}
-
 fn overlap(one: (f64, f64), other: (f64, f64)) -> bool {
     one.0 <= other.1 && other.0 <= one.1
 }
@@ -87,7 +85,7 @@ fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64
             (title, label, waist_rule(garment, sized, cord, ages))
         }
     };
-    let message = caution("caution/cord", cord.span, title)
+    let message = Diagnostic::new(&catalogue::CAUTION_CORD, cord.span, title)
         .label(label)
         .also(garment.wearer.span, "worn by a child")
         .help(format!("{rule}; in Europe EN 14682 tells where cords may be and how long; {LAW}"));
@@ -131,8 +129,8 @@ fn passes_head(garment: &Garment, edge: EdgeId) -> bool {
 }
 
 fn small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span) -> Finding {
-    let message = caution(
-        "caution/small-parts",
+    let message = Diagnostic::new(
+        &catalogue::CAUTION_SMALL_PARTS,
         span,
         format!("{what}: small parts for a child under three"),
     )
@@ -151,7 +149,7 @@ fn flame(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         let Some(fabric) = layer.fabric.map(|id| garment.fabric(id)) else { continue };
         let Some(raised) = fabric.raised else { continue };
         let title = format!("{} has a raised surface, and this is nightwear for a child", fabric.title);
-        let message = caution("caution/flame", raised, title)
+        let message = Diagnostic::new(&catalogue::CAUTION_FLAME, raised, title)
             .label("raised fibre catches fire easily")
             .also(layer.span, "cut from it")
             .also(garment.wearer.span, "for sleep")

@@ -2,13 +2,15 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
 
-pub(super) static CHECK: Check =
-    Check { slugs: &["edge/loose", "edge/twice", "piece/unsewn"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::EDGE_LOOSE, &catalogue::EDGE_TWICE, &catalogue::PIECE_UNSEWN],
+    run: Run::Sewn(run),
+};
 
 /// One edge in the layers in which the same is wrong with it.
 struct Odd<'a> {
@@ -110,7 +112,7 @@ fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &
     let title =
         format!("{} is cut, but nothing takes up any of its edges", where_it_is(garment, piece, parts));
     let names = part_names(garment, piece, parts);
-    let mut mistake = Diagnostic::mistake("piece/unsewn", at, title).label("sewn to nothing");
+    let mut mistake = Diagnostic::new(&catalogue::PIECE_UNSEWN, at, title).label("sewn to nothing");
     for part in parts {
         mistake = mistake.also(garment.layer(part.part.layer).span, "cut in this layer");
     }
@@ -127,7 +129,8 @@ fn told_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
     let title = format!("nothing takes up the {} of {}", named.name, where_it_is(garment, piece, &odd.parts));
     let names: Vec<String> = part_names(garment, piece, &odd.parts);
     let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}", named.name)).collect();
-    let mut mistake = Diagnostic::mistake("edge/loose", named.span, title).label("neither sewn nor finished");
+    let mut mistake =
+        Diagnostic::new(&catalogue::EDGE_LOOSE, named.span, title).label("neither sewn nor finished");
     let all_layers =
         odd.parts.len() >= garment.layers.iter().filter(|layer| layer.pieces.contains(&piece)).count();
     if !all_layers {
@@ -204,7 +207,7 @@ fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Find
             format!("drop one of them, or divide {edge} so that each has its own run of it"),
         ),
     };
-    let mistake = Diagnostic::mistake("edge/twice", second.span, title)
+    let mistake = Diagnostic::new(&catalogue::EDGE_TWICE, second.span, title)
         .label(format!("by {other}"))
         .also(first.span, format!("by {one}"))
         .help(help);

@@ -2,13 +2,12 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::Severity;
-use crate::report::{Diagnostic, Finding, amount, percent};
+use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, TakenBy, amount_of};
 use crate::shape::path::Path;
 
-pub(super) static CHECK: Check = Check { slugs: &["hem/short"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_SHORT], run: Run::Sewn(run) };
 
 /// What may be eased in, or must stretch, without much ado, as a share of the edge: common practice.
 const EASED: f64 = 0.03;
@@ -57,7 +56,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
                 ),
             };
             let narrower = amount(depth * EASED * length / excess.abs(), garment.unit);
-            let advice = Diagnostic::new(Severity::Advice, "hem/short", finish.kind_span, title)
+            let advice = Diagnostic::new(&catalogue::HEM_SHORT, finish.kind_span, title)
                 .label(label)
                 .also(garment.edge(edge.edge).span, "on this curve")
                 .help(format!("turn it no deeper than {narrower}, or face or bind the edge"));

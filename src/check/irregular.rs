@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, Node, PaperId, ValueKind};
-use crate::report::{Diagnostic, SizeTable, amount};
+use crate::report::{Diagnostic, SizeTable, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
 
-pub(super) static CHECK: Check = Check { slugs: &["size/irregular"], run: Run::OverSizes(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_IRREGULAR], run: Run::OverSizes(run) };
 
 /// A step that is so many times the middle one of the others is a jump …
 const JUMP: f64 = 2.5;
@@ -119,7 +119,7 @@ fn worded(garment: &Garment, name: &str, odd: &Odd, values: &[f64], place: Span)
     let verb = if odd.to < odd.from { "shrinks" } else { "jumps" };
     let title =
         format!("{name} {verb} from size {} to {}: {from}, then {to}", size(odd.at), size(odd.at + 1));
-    let mut warning = Diagnostic::warning("size/irregular", place, title);
+    let mut warning = Diagnostic::new(&catalogue::SIZE_IRREGULAR, place, title);
     warning = warning.label(format!("{to} in {}", size(odd.at + 1)));
     warning.sizes = vec![size(odd.at), size(odd.at + 1)];
     let mut before: Option<f64> = None;

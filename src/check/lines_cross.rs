@@ -2,12 +2,12 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, PaperId};
-use crate::report::{Diagnostic, Finding, amount, group};
+use crate::report::{Diagnostic, Finding, amount, catalogue, group};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::shape::Point;
 use crate::shape::path::Path;
 
-pub(super) static CHECK: Check = Check { slugs: &["size/lines-cross"], run: Run::OverSizes(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS], run: Run::OverSizes(run) };
 
 /// On each side of the crossing the edges must be at least so far apart, in millimetres: closer
 /// than a pencil line they are the same.
@@ -61,7 +61,7 @@ fn crossing(
     let before = garment.sizes.get(size.checked_sub(1)?)?.name.clone();
     let name = words::edge(garment, edge);
     let title = format!("nested, {name} crosses that of the size before {{sizes}}");
-    let warning = Diagnostic::warning("size/lines-cross", named.span, title)
+    let warning = Diagnostic::new(&catalogue::SIZE_LINES_CROSS, named.span, title)
         .label(format!("{} on the wrong side of size {before}", amount(by, garment.unit)))
         .help("look at what its ends and directions hang on: some of it grows where the rest shrinks");
     Some(Finding::new(size, by, warning).figure("crosses by", amount(by, garment.unit)))

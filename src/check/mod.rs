@@ -31,6 +31,7 @@ mod words;
 mod zipper;
 
 use crate::garment::Garment;
+use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, group};
 use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
@@ -39,7 +40,7 @@ use rayon::prelude::*;
 /// A family of checks.
 pub struct Check {
     /// Everything it may tell.
-    pub slugs: &'static [&'static str],
+    pub kinds: &'static [&'static Entry],
     /// How it looks.
     pub run: Run,
 }

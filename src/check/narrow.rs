@@ -4,13 +4,13 @@ use super::{Check, Run, words};
 use crate::cutting::{whole_line, widest_allowance};
 use crate::garment::{CutHow, Fabric, Garment};
 use crate::limits;
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
 use crate::sewing::Sewing;
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
 
-pub(super) static CHECK: Check = Check { slugs: &["cloth/narrow"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_NARROW], run: Run::Sewn(run) };
 
 /// Less than this, in millimetres, the edge of the cloth gives.
 const GIVES: f64 = 0.5;
@@ -89,7 +89,7 @@ fn narrow(
     };
     let mut label = format!("{} across{how}", amount(needed.across, unit));
     label += &halved(needed.across, "from the fold");
-    let mut mistake = Diagnostic::mistake("cloth/narrow", place, title).label(label);
+    let mut mistake = Diagnostic::new(&catalogue::CLOTH_NARROW, place, title).label(label);
     if let Some(width) = &fabric.width {
         let washed = if washed { " once it is washed" } else { "" };
         let can = match usable > 0.0 {

@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
-pub(super) static CHECK: Check = Check { slugs: &["value/negative"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::VALUE_NEGATIVE], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     let mut look = |expression: Option<&Expression>, what: &dyn Fn() -> String| {
@@ -18,7 +18,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             dimension => words::value(garment, value, dimension),
         };
         let title = format!("{} is less than nothing {{sizes}}", what());
-        let mistake = Diagnostic::mistake("value/negative", expression.span, title)
+        let mistake = Diagnostic::new(&catalogue::VALUE_NEGATIVE, expression.span, title)
             .label(told.clone())
             .help("leave the minus out, or look at what is taken from what: 0 is the least");
         findings.push(Finding::new(sized.size, -value, mistake).figure("comes to", told));

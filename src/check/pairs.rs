@@ -2,10 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{CutHow, Garment, PieceId};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{SizedGarment, is_symmetrical};
 
-pub(super) static CHECK: Check = Check { slugs: &["pair/same", "part/flip"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::PAIR_SAME, &catalogue::PART_FLIP], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     let mut told: Vec<PieceId> = Vec::new();
@@ -17,7 +18,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             let layer = &garment.layer(row.part.layer).name;
             let title =
                 format!("{} must be turned over to be cut for {layer}, which it may not be", piece.title);
-            let mistake = Diagnostic::mistake("part/flip", span, title)
+            let mistake = Diagnostic::new(&catalogue::PART_FLIP, span, title)
                 .label("never turned")
                 .also(garment.layer(row.part.layer).span, "its second layer")
                 .help(format!(
@@ -40,7 +41,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             row.copies
         );
         let even = row.copies - row.copies % 2;
-        let mistake = Diagnostic::mistake("pair/same", piece.cut.span, title)
+        let mistake = Diagnostic::new(&catalogue::PAIR_SAME, piece.cut.span, title)
             .label("no left and right")
             .help(format!("write cut {} mirrored, so that half of them are turned over", even.max(2)));
         findings.push(Finding::new(sized.size, 0.0, mistake));

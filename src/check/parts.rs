@@ -2,9 +2,10 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, LayerId, Piece, Seam, SewnEdge};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 
-pub(super) static CHECK: Check = Check { slugs: &["piece/uncut", "part/missing"], run: Run::Once(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::PIECE_UNCUT, &catalogue::PART_MISSING], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
     if garment.layers_poisoned {
@@ -48,7 +49,8 @@ fn tell_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
                 .to_owned()
         }
     };
-    let mut mistake = Diagnostic::mistake("piece/uncut", first.span, title).label("in no layer").help(help);
+    let mut mistake =
+        Diagnostic::new(&catalogue::PIECE_UNCUT, first.span, title).label("in no layer").help(help);
     for other in others.iter().take(SHOWN - 1) {
         mistake = mistake.also(other.span, "nor this one");
     }
@@ -136,7 +138,7 @@ fn unqualified(garment: &Garment, cut: &Cut, seam: &Seam) -> Option<Diagnostic> 
         ),
         None => format!("add {} to layer {}", piece.name, layer.name),
     };
-    let mistake = Diagnostic::mistake("part/missing", missing.span, title)
+    let mistake = Diagnostic::new(&catalogue::PART_MISSING, missing.span, title)
         .label(format!("{} is not in {}", piece.name, layer.name))
         .also(layer.span, "the layer that has most of them")
         .help(help);

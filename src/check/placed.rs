@@ -2,10 +2,10 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, Placement};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use std::collections::HashMap;
 
-pub(super) static CHECK: Check = Check { slugs: &["place/circle"], run: Run::Once(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_CIRCLE], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
     let mut on: HashMap<_, Vec<usize>> = HashMap::new();
@@ -75,7 +75,7 @@ fn circular(garment: &Garment, circle: &[&Placement]) -> Option<Diagnostic> {
         let told = format!("{} is placed on itself", title(first));
         let name = &garment.piece(first.piece).name;
         return Some(
-            Diagnostic::mistake("place/circle", first.span, told)
+            Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, told)
                 .label("on itself")
                 .help(format!("name the piece that carries it: place {name} on …")),
         );
@@ -84,7 +84,7 @@ fn circular(garment: &Garment, circle: &[&Placement]) -> Option<Diagnostic> {
     let clauses: Vec<String> =
         others.iter().map(|placement| format!("{} {}", title(placement), on(placement))).collect();
     let told = format!("{} is placed {}, and {}", title(first), on(first), words::listed(&clauses));
-    let mut told = Diagnostic::mistake("place/circle", first.span, told).label(on(first));
+    let mut told = Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, told).label(on(first));
     for placement in others {
         told = told.also(placement.span, on(placement));
     }

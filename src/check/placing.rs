@@ -5,7 +5,8 @@ use super::{Check, Run, words};
 use crate::garment::{
     AlterationId, AlterationNode, CutHow, EdgeId, FinishKind, Garment, LayerId, PaperId, Placement,
 };
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::catalogue::Entry;
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
@@ -13,7 +14,12 @@ use crate::shape::{Point, fold, outline};
 use crate::source::Span;
 
 pub(super) static CHECK: Check = Check {
-    slugs: &["place/outside", "place/below-hem", "place/over-line", "fold/uncut"],
+    kinds: &[
+        &catalogue::PLACE_OUTSIDE,
+        &catalogue::PLACE_BELOW_HEM,
+        &catalogue::PLACE_OVER_LINE,
+        &catalogue::FOLD_UNCUT,
+    ],
     run: Run::PerSize(run),
 };
 
@@ -92,7 +98,7 @@ impl Look<'_> {
         let mut worst: Vec<Over> = Vec::new();
         for (edge, by) in by_edge {
             let over = Over { edge, kind: self.kind(edge, lowest), by };
-            match worst.iter_mut().find(|one| slug(one.kind) == slug(over.kind)) {
+            match worst.iter_mut().find(|one| entry_of(one.kind) == entry_of(over.kind)) {
                 Some(one) if one.by < over.by => *one = over,
                 Some(_) => {}
                 None => worst.push(over),
@@ -218,7 +224,7 @@ impl Look<'_> {
             let title =
                 format!("{own} is cut whole on the fold, and lies across {edge}, which is open {{sizes}}");
             let own_name = &garment.piece(self.placement.piece).name;
-            let mistake = Diagnostic::mistake("fold/uncut", self.placement.span, title)
+            let mistake = Diagnostic::new(&catalogue::FOLD_UNCUT, self.placement.span, title)
                 .label(format!("placed across the opening of {on}"))
                 .also(cut.span, "on the fold")
                 .also(garment.alteration(by_opening).span, "opened here")
@@ -246,7 +252,7 @@ impl Look<'_> {
                 format!("move it in by {by}, or make it smaller"),
             ),
         };
-        let mut mistake = Diagnostic::mistake(slug(over.kind), place, title).label(format!("{by} too far"));
+        let mut mistake = Diagnostic::new(entry_of(over.kind), place, title).label(format!("{by} too far"));
         if let Some(corner) = mark {
             mistake = mistake.also(garment.point(corner.at).span, "put here");
         }
@@ -273,10 +279,10 @@ impl Look<'_> {
     }
 }
 
-fn slug(kind: Kind) -> &'static str {
+fn entry_of(kind: Kind) -> &'static Entry {
     match kind {
-        Kind::Opened(_) | Kind::Split(_) => "place/over-line",
-        Kind::Hem => "place/below-hem",
-        Kind::Other => "place/outside",
+        Kind::Opened(_) | Kind::Split(_) => &catalogue::PLACE_OVER_LINE,
+        Kind::Hem => &catalogue::PLACE_BELOW_HEM,
+        Kind::Other => &catalogue::PLACE_OUTSIDE,
     }
 }

@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Dimension, Garment, Require};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{Finished, SizedGarment};
 use crate::syntax::tree::Relation;
 
-pub(super) static CHECK: Check = Check { slugs: &["require/unmet"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::REQUIRE_UNMET], run: Run::PerSize(run) };
 
 /// Two values that differ by less than this share of them are the same: arithmetic is not exact.
 const NOISE: f64 = 1e-9;
@@ -28,7 +28,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             (found, wanted) = (format!("{left:.4}{plain}"), format!("{right:.4}{plain}"));
         }
         let title = format!("not so {{sizes}}: {}", require.because);
-        let mistake = Diagnostic::mistake("require/unmet", require.span, title)
+        let mistake = Diagnostic::new(&catalogue::REQUIRE_UNMET, require.span, title)
             .label(format!("{found}, where {} {wanted} is required", relation(require.relation)))
             .help("change what it hangs on, or the requirement if it no longer holds");
         let finding = Finding::new(sized.size, (left - right).abs(), mistake);

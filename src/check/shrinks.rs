@@ -3,11 +3,11 @@
 use super::{Check, Run};
 use crate::garment::Garment;
 use crate::limits;
-use crate::report::{Diagnostic, Finding, percent};
+use crate::report::{Diagnostic, Finding, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
-pub(super) static CHECK: Check = Check { slugs: &["cloth/shrinks"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_SHRINKS], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for fabric in &garment.fabrics {
@@ -22,7 +22,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
                 fabric.name,
                 percent(shrinks)
             );
-            let mistake = Diagnostic::mistake("cloth/shrinks", share.span, title)
+            let mistake = Diagnostic::new(&catalogue::CLOTH_SHRINKS, share.span, title)
                 .label(percent(shrinks))
                 .help("a share is written with its sign: 3% for three hundredths; 3 alone is three times as much");
             findings.push(Finding::new(sized.size, shrinks, mistake).about(format!("{} {way}", fabric.name)));

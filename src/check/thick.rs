@@ -2,12 +2,12 @@
 
 use super::{Check, Run};
 use crate::garment::{Expression, Garment, Geometry, LayerId, Node, PieceId, ValueKind};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnLayers, amount_of};
 use std::f64::consts::PI;
 
-pub(super) static CHECK: Check = Check { slugs: &["cloth/thick"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_THICK], run: Run::PerSize(run) };
 
 /// Cloth no thicker than this, in millimetres, is within the ease that every maker allows (common
 /// practice).
@@ -47,7 +47,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             amount(eaten, unit),
             amount(ease, unit)
         );
-        let mut warning = Diagnostic::warning("cloth/thick", value.span, title)
+        let mut warning = Diagnostic::new(&catalogue::CLOTH_THICK, value.span, title)
             .label(format!("{} of ease on paper", amount(ease, unit)));
         for (layer, span, thickness) in &thick {
             let text = format!(

@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::garment::{AlterationNode, EdgeId, Garment};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::Point;
 
-pub(super) static CHECK: Check = Check { slugs: &["alter/through-mark"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::ALTER_THROUGH_MARK], run: Run::PerSize(run) };
 
 /// What reaches over the line by no more than this, in millimetres, lies beside it.
 const BESIDE: f64 = 1.0;
@@ -32,7 +32,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             let (line, word) = (garment.edge(line), alteration.node.word());
             let (host, pocket) = (words::piece(garment, host.piece), words::piece(garment, placement.piece));
             let title = format!("the line {} of {host} runs through {pocket} {{sizes}}", line.name);
-            let warning = Diagnostic::warning("alter/through-mark", alteration.span, title)
+            let warning = Diagnostic::new(&catalogue::ALTER_THROUGH_MARK, alteration.span, title)
                 .label(format!("{word} here and its paper is cut across"))
                 .also(line.span, "the line")
                 .also(placement.span, format!("{pocket} lies across it"))

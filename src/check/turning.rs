@@ -2,13 +2,15 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, SeamId};
-use crate::report::{Diagnostic, Finding, Severity, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching, TakenBy, amount_of};
 use std::collections::{HashMap, HashSet};
 
-pub(super) static CHECK: Check =
-    Check { slugs: &["turn/closed", "gap/small", "gap/long"], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::TURN_CLOSED, &catalogue::GAP_SMALL, &catalogue::GAP_LONG],
+    run: Run::Sewn(run),
+};
 
 /// The least gap that a garment is turned through without ado, in millimetres: makers leave 5 to
 /// 6 in, 13 to 15 cm (common practice).
@@ -232,7 +234,7 @@ fn told_closed(
         ),
     };
     let inner = layers.last().cloned().unwrap_or_default();
-    let mistake = Diagnostic::mistake("turn/closed", last.name_span, title)
+    let mistake = Diagnostic::new(&catalogue::TURN_CLOSED, last.name_span, title)
         .label("closes the last of it")
         .help(format!(
             "leave a gap in a seam that leads inside, and close it by hand: {{ leaving gap {} in {inner} }}",
@@ -264,7 +266,7 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
             let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
             let title =
                 format!("a gap of {is} in {} is small to turn a garment through{why} {{sizes}}", seam.name);
-            let advice = Diagnostic::new(Severity::Advice, "gap/small", gap.span, title)
+            let advice = Diagnostic::new(&catalogue::GAP_SMALL, gap.span, title)
                 .label(is.clone())
                 .help(format!("makers leave {needed} or more"));
             found.push(Finding::new(sized.size, least - length, advice).figure("gap", is));
@@ -292,7 +294,7 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
             let (is, of) = (amount(length, garment.unit), amount(long, garment.unit));
             let title =
                 format!("a gap of {is} has no room in the {} seam, which is {of} long {{sizes}}", seam.name);
-            let mistake = Diagnostic::mistake("gap/long", gap.span, title)
+            let mistake = Diagnostic::new(&catalogue::GAP_LONG, gap.span, title)
                 .label(is.clone())
                 .also(seam.name_span, of.clone())
                 .help(format!("leave less than {of}, so that both its ends are held, or take a longer seam"));

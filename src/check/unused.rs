@@ -2,9 +2,9 @@
 
 use super::{Check, Run};
 use crate::garment::{FabricId, Garment};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 
-pub(super) static CHECK: Check = Check { slugs: &["cloth/unused"], run: Run::Once(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_UNUSED], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
     // A layer whose fabric is not known may mean any of them.
@@ -16,13 +16,13 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
         if cut || fabric.from_library {
             continue;
         }
-        let warning =
-            Diagnostic::warning("cloth/unused", fabric.span, format!("nothing is cut from {}", fabric.name))
-                .label("no layer is in this fabric")
-                .help(format!(
-                    "name it in a layer (layer outer in {} {{ … }}), or take it away",
-                    fabric.name
-                ));
+        let warning = Diagnostic::new(
+            &catalogue::CLOTH_UNUSED,
+            fabric.span,
+            format!("nothing is cut from {}", fabric.name),
+        )
+        .label("no layer is in this fabric")
+        .help(format!("name it in a layer (layer outer in {} {{ … }}), or take it away", fabric.name));
         told.push(warning);
     }
 }

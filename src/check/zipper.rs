@@ -2,11 +2,13 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
-pub(super) static CHECK: Check =
-    Check { slugs: &["zipper/sides", "zipper/length", "zipper/stock"], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::ZIPPER_SIDES, &catalogue::ZIPPER_LENGTH, &catalogue::ZIPPER_STOCK],
+    run: Run::PerSize(run),
+};
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for (closure, fit) in garment.closures.iter().zip(&sized.zips) {
@@ -56,7 +58,7 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
         closure.name,
         amount(by, unit)
     );
-    let mistake = Diagnostic::mistake("zipper/sides", closure.first.span, title)
+    let mistake = Diagnostic::new(&catalogue::ZIPPER_SIDES, closure.first.span, title)
         .label(amount(first, unit))
         .also(closure.second.span, amount(second, unit))
         .help(format!("make the sides equal: {help}"));
@@ -72,7 +74,7 @@ fn unfitting(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &Z
     let by = (fit.zip - edges).abs();
     let way = if fit.zip > edges { "longer" } else { "shorter" };
     let title = format!("the zip of {} is {} {way} than its edges {{sizes}}", closure.name, amount(by, unit));
-    let mistake = Diagnostic::mistake("zipper/length", closure.kind_span, title)
+    let mistake = Diagnostic::new(&catalogue::ZIPPER_LENGTH, closure.kind_span, title)
         .label(format!("a zip of {}", amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
         .help(ways(garment, closure, fit, &format!("take a zip of {}", amount(edges, unit))));
@@ -98,7 +100,7 @@ fn unstocked(
         closure.name,
         amount(by, unit)
     );
-    let mistake = Diagnostic::mistake("zipper/stock", closure.kind_span, title)
+    let mistake = Diagnostic::new(&catalogue::ZIPPER_STOCK, closure.kind_span, title)
         .label(format!("of {} the nearest is {}", words::listed(&stock), amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
         .help(ways(garment, closure, fit, &format!("stock a zip of {}", amount(edges, unit))));

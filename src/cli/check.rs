@@ -84,7 +84,7 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
 }
 
 fn shown(compiled: &Compiled, quiet: bool) -> Vec<Diagnostic> {
-    let is_shown = |diagnostic: &&Diagnostic| !(quiet && diagnostic.severity == Severity::Advice);
+    let is_shown = |diagnostic: &&Diagnostic| !(quiet && diagnostic.severity() == Severity::Advice);
     compiled.diagnostics.iter().filter(is_shown).cloned().collect()
 }
 

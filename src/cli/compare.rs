@@ -19,7 +19,7 @@ pub fn run(command: &Compare) -> Result<Outcome, Trouble> {
     let old = one(command, &command.old)?;
     let new = one(command, &command.new)?;
     for (file, compiled) in [(&command.old, &old), (&command.new, &new)] {
-        let mistakes = compiled.diagnostics.iter().filter(|one| one.severity == Severity::Mistake).count();
+        let mistakes = compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake).count();
         if mistakes > 0 && file != NO_FILE {
             let counted = Severity::Mistake.counted(mistakes);
             output::say(&format!("{file} has {counted}, and is compared as far as it can be worked out\n"));

@@ -3,7 +3,7 @@
 use super::disk::{DiskLoader, bounded};
 use super::outcome::{Outcome, Trouble};
 use super::{look, output};
-use fustian::report::{Diagnostic, closing, draw, nearest};
+use fustian::report::{Diagnostic, catalogue, closing, draw, nearest};
 use fustian::resolve::SizedGarment;
 use fustian::source::{FileId, LoadError, Loader};
 use fustian::{Compiled, compile};
@@ -77,12 +77,10 @@ pub fn outcome_of(compiled: &Compiled) -> Outcome {
     // as much as could be read.
     let is_empty = compiled.map.files().first().is_none_or(|first| first.text.is_empty());
     let is_unread = |diagnostic: &Diagnostic| {
-        let slug_says_so = match diagnostic.slug {
-            "file/not-text" => true,
-            "file/heading" => false,
-            slug => is_empty && slug.starts_with("file/"),
-        };
-        slug_says_so && compiled.map.file_of(diagnostic.span()) == FileId(0)
+        let kind = diagnostic.kind;
+        let is_of_the_file = *kind == catalogue::FILE_NOT_TEXT
+            || (*kind != catalogue::FILE_HEADING && is_empty && kind.family() == "file");
+        is_of_the_file && compiled.map.file_of(diagnostic.span()) == FileId(0)
     };
     let unread = compiled.map.files().is_empty() || compiled.diagnostics.iter().any(is_unread);
     match (unread, compiled.has_mistakes()) {

@@ -2,7 +2,7 @@
 
 use super::line::{Allowed, Most, Unfit};
 use crate::garment::Garment;
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::SewnPart;
 use kurbo::Point;
@@ -35,7 +35,7 @@ pub(super) fn finding(
     let own = garment.piece(sewn.part.piece).span;
     let place = span_of(first).unwrap_or(own);
     let label = format!("{} here, {}", amount(width, unit), whereabouts(drawn, first, at, garment));
-    let mut mistake = Diagnostic::mistake("cutting/too-wide", place, title).label(label);
+    let mut mistake = Diagnostic::new(&catalogue::CUTTING_TOO_WIDE, place, title).label(label);
     if let Some(also) = span_of(second).filter(|also| *also != place) {
         let width = allowed.get(second).map_or(0.0, |one| one.width);
         mistake = mistake.also(also, format!("{} here", amount(width, unit)));

@@ -111,7 +111,7 @@ impl Desk {
     fn touched(&mut self, path: &str) {
         for (first, analysis) in &self.analyses {
             // One of whose files is not there: this may be it.
-            let incomplete = analysis.compiled.diagnostics.iter().any(|one| one.slug.starts_with("file/"));
+            let incomplete = analysis.compiled.diagnostics.iter().any(|one| one.kind.family() == "file");
             if incomplete || analysis.file(path).is_some() {
                 self.stale.insert(first.clone());
             }
@@ -200,7 +200,7 @@ impl Desk {
                         continue;
                     }
                     let path = place.path.clone();
-                    if said.insert((place, one.slug, &one.title))
+                    if said.insert((place, one.slug(), &one.title))
                         && let Some(message) = message(&self.documents, analysis, one)
                     {
                         by_file.entry(path).or_default().push(message);

@@ -24,12 +24,12 @@ pub(super) fn message(
     let others: Vec<DiagnosticRelatedInformation> = others.collect();
     Some(Diagnostic {
         range: analysis.range(&place)?,
-        severity: Some(match one.severity {
+        severity: Some(match one.severity() {
             Severity::Mistake => DiagnosticSeverity::ERROR,
             Severity::Warning | Severity::Caution => DiagnosticSeverity::WARNING,
             Severity::Advice => DiagnosticSeverity::INFORMATION,
         }),
-        code: Some(NumberOrString::String(one.slug.to_owned())),
+        code: Some(NumberOrString::String(one.slug().to_owned())),
         source: Some(SOURCE.to_owned()),
         message: words(one),
         related_information: (!others.is_empty()).then_some(others),

@@ -3,6 +3,7 @@ use super::desk::Desk;
 use super::tokens::is_name;
 use super::web::{Thread, Web};
 use crate::garment::Symbol;
+use crate::report::catalogue;
 use crate::source::FileId;
 use crate::syntax::parse_text;
 use indexmap::IndexMap;
@@ -115,12 +116,12 @@ fn would_do(desk: &Desk, changed: &IndexMap<Arc<str>, String>, old: &str, name: 
             continue;
         }
         let Some(after) = desk.compile_with(changed, first) else { continue };
-        let mut slugs: Vec<&str> = before.compiled.diagnostics.iter().map(|one| one.slug).collect();
+        let mut slugs: Vec<&str> = before.compiled.diagnostics.iter().map(|one| one.slug()).collect();
         for one in &after.compiled.diagnostics {
-            match slugs.iter().position(|slug| *slug == one.slug) {
+            match slugs.iter().position(|slug| *slug == one.slug()) {
                 Some(at) => drop(slugs.swap_remove(at)),
                 // A pin tells that the base has changed, which is so.
-                None if one.slug == "file/changed" => {}
+                None if *one.kind == catalogue::FILE_CHANGED => {}
                 None => return Err(format!("{old} cannot be called {name}: {}", one.title)),
             }
         }

@@ -1,7 +1,8 @@
 //! The chain: a first file, the bases it varies, and the libraries that any of them uses.
 
 use crate::limits;
-use crate::report::Diagnostic;
+use crate::report::catalogue::Entry;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, LoadError, Loader, SourceMap, Span, pin_of};
 use crate::syntax::tree::{File, Pin, Statement, StatementNode, Text};
 use indexmap::IndexMap;
@@ -141,7 +142,7 @@ impl Loading<'_> {
             let kind = self.chain.files.get(&base).and_then(|file| file.kind);
             if kind == Some(FileKind::Library) {
                 let title = format!("\"{}\" is a library, and a library is no base", variation.base.text);
-                let mistake = Diagnostic::mistake("file/kind", variation.base.span, title)
+                let mistake = Diagnostic::new(&catalogue::FILE_KIND, variation.base.span, title)
                     .label("varied here")
                     .also(self.heading_of(base), "a library")
                     .help("name a garment or a variation after of; take a library in with use \"…\"");
@@ -184,7 +185,7 @@ impl Loading<'_> {
     fn take_in(&mut self, user: FileId, library: FileId, path: &Text) {
         if library == user {
             let mistake =
-                Diagnostic::mistake("file/circle", path.span, format!("\"{}\" uses itself", path.text))
+                Diagnostic::new(&catalogue::FILE_CIRCLE, path.span, format!("\"{}\" uses itself", path.text))
                     .label("this is the file that you are in")
                     .help("take this line away");
             self.chain.mistakes.push(mistake);
@@ -193,7 +194,7 @@ impl Loading<'_> {
         let kind = self.chain.files.get(&library).and_then(|file| file.kind);
         if let Some(kind @ (FileKind::Garment | FileKind::Variation)) = kind {
             let title = format!("\"{}\" is {}, and only a library can be used", path.text, kind.words());
-            let mistake = Diagnostic::mistake("file/kind", path.span, title)
+            let mistake = Diagnostic::new(&catalogue::FILE_KIND, path.span, title)
                 .label("used here")
                 .also(self.heading_of(library), kind.words())
                 .help(
@@ -217,7 +218,7 @@ impl Loading<'_> {
     }
 
     fn library_uses(&mut self, library: FileId, span: Span) {
-        let mistake = Diagnostic::mistake("file/kind", span, "a library uses no other library")
+        let mistake = Diagnostic::new(&catalogue::FILE_KIND, span, "a library uses no other library")
             .label("used here")
             .also(self.heading_of(library), "this is a library")
             .help("let the garment use both");
@@ -236,10 +237,10 @@ impl Loading<'_> {
 
     fn first_refused(&mut self, path: &str, error: &LoadError) -> Option<FileId> {
         let id = self.map.add(path, "");
-        let (slug, title, help) = refused(path, error, "file");
+        let (kind, title, help) = refused(path, error, "file");
         let help = help.unwrap_or_else(|| "paths start from the folder that you are in".to_owned());
         let span = self.map.file(id).span();
-        self.chain.mistakes.push(Diagnostic::mistake(slug, span, title).help(help));
+        self.chain.mistakes.push(Diagnostic::new(kind, span, title).help(help));
         None
     }
 
@@ -254,12 +255,12 @@ impl Loading<'_> {
         let loaded = match loaded {
             Ok(loaded) => loaded,
             Err(error) => {
-                let (slug, title, help) = refused(path, &error, what);
+                let (kind, title, help) = refused(path, &error, what);
                 let help = help.unwrap_or_else(|| {
                     let (file, ..) = self.map.place(naming.path.span);
                     format!("paths start from the folder of the file that names them, here {file}")
                 });
-                let mistake = Diagnostic::mistake(slug, naming.path.span, title).label("named here");
+                let mistake = Diagnostic::new(kind, naming.path.span, title).label("named here");
                 self.chain.mistakes.push(mistake.help(help));
                 return None;
             }
@@ -268,7 +269,7 @@ impl Loading<'_> {
             Some(known) => (*known)?,
             None if self.by_key.len() >= limits::FILES => {
                 let title = format!("this garment is made up of more than {} files", limits::FILES);
-                let mistake = Diagnostic::mistake("file/too-many", naming.path.span, title)
+                let mistake = Diagnostic::new(&catalogue::FILE_TOO_MANY, naming.path.span, title)
                     .label("this would be one more")
                     .help("write some of the variations as one");
                 self.chain.mistakes.push(mistake);
@@ -297,8 +298,7 @@ impl Loading<'_> {
         let damaged = !parsed.mistakes.is_empty();
         // A damaged line that names a file may be the one that brings it in.
         self.chain.incomplete |= parsed.mistakes.iter().any(|told| {
-            told.slug.starts_with("syntax/")
-                && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
+            told.kind.family() == "syntax" && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
         });
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);
@@ -324,7 +324,7 @@ impl Loading<'_> {
         let place = Span::new(end, end);
         let (_, line, column) = self.map.place(place);
         let title = format!("{name} is no text: line {line}, column {column} holds bytes that are not UTF-8");
-        let mut mistake = Diagnostic::mistake("file/not-text", place, title)
+        let mut mistake = Diagnostic::new(&catalogue::FILE_NOT_TEXT, place, title)
             .label("readable up to here")
             .help("save the file as UTF-8 text");
         if let Some(named) = named {
@@ -339,7 +339,7 @@ impl Loading<'_> {
             return;
         }
         let title = format!("the {what} \"{}\" has changed since it was pinned", path.text);
-        let warning = Diagnostic::warning("file/changed", pin.span, title)
+        let warning = Diagnostic::new(&catalogue::FILE_CHANGED, pin.span, title)
             .label(format!("pinned as {}, now {now}", pin.digits))
             .help(format!("look the changes over, then write as of {now}"));
         self.chain.mistakes.push(warning);
@@ -355,7 +355,8 @@ impl Loading<'_> {
             1 => format!("{} is a variation of itself", name(again)),
             _ => format!("the bases go round in a circle: {}", names.join(" is of ")),
         };
-        let mut mistake = Diagnostic::mistake("file/circle", closing, title).label("this closes the circle");
+        let mut mistake =
+            Diagnostic::new(&catalogue::FILE_CIRCLE, closing, title).label("this closes the circle");
         for id in round.iter().skip(1) {
             if let Some(link) = self.chain.links.get(id) {
                 mistake = mistake.also(link.span, "leads on from here");
@@ -382,24 +383,29 @@ impl Loading<'_> {
             if !told.iter().any(|mistake| mistake.span().lo <= first) {
                 let place =
                     tree.statements.first().map_or(Span::new(file.lo, file.lo), |statement| statement.span);
-                let mistake = Diagnostic::mistake("file/heading", place, "the file does not say what it is");
+                let mistake =
+                    Diagnostic::new(&catalogue::FILE_HEADING, place, "the file does not say what it is");
                 self.chain.mistakes.push(mistake.label("a heading must come before this").help(HELP));
             }
             return None;
         };
         if let Some(first) = tree.statements.first().filter(|first| first.span != heading.span) {
-            let mistake =
-                Diagnostic::mistake("file/heading", heading.span, "the heading is not the file's first line")
-                    .label("the heading")
-                    .also(first.span, "stands before it")
-                    .help("move the heading to the top");
+            let mistake = Diagnostic::new(
+                &catalogue::FILE_HEADING,
+                heading.span,
+                "the heading is not the file's first line",
+            )
+            .label("the heading")
+            .also(first.span, "stands before it")
+            .help("move the heading to the top");
             self.chain.mistakes.push(mistake);
         }
         for (second, _) in all {
-            let mistake = Diagnostic::mistake("file/heading", second.span, "the file says twice what it is")
-                .label("a second heading")
-                .also(heading.span, "the first")
-                .help("one garment a file: keep one heading, and give the other a file of its own");
+            let mistake =
+                Diagnostic::new(&catalogue::FILE_HEADING, second.span, "the file says twice what it is")
+                    .label("a second heading")
+                    .also(heading.span, "the first")
+                    .help("one garment a file: keep one heading, and give the other a file of its own");
             self.chain.mistakes.push(mistake);
         }
         Some(kind)
@@ -425,23 +431,23 @@ fn shortened(path: &str) -> Cow<'_, str> {
     start.chain(['…']).chain(end).collect::<String>().into()
 }
 
-/// Slug, title and, where it does not depend on who asks, the way out.
-fn refused(path: &str, error: &LoadError, what: &str) -> (&'static str, String, Option<String>) {
+/// What kind of message, its title and, where it does not depend on who asks, the way out.
+fn refused(path: &str, error: &LoadError, what: &str) -> (&'static Entry, String, Option<String>) {
     let path = shortened(path);
     match error {
-        LoadError::Missing => ("file/missing", format!("there is no {what} \"{path}\""), None),
+        LoadError::Missing => (&catalogue::FILE_MISSING, format!("there is no {what} \"{path}\""), None),
         LoadError::Outside => (
-            "file/outside",
+            &catalogue::FILE_OUTSIDE,
             format!("the {what} \"{path}\" lies outside the folder of the first file"),
             Some("move it into that folder, or name a wider folder with --root".to_owned()),
         ),
         LoadError::TooLarge => (
-            "file/too-large",
+            &catalogue::FILE_TOO_LARGE,
             format!("the {what} \"{path}\" is larger than {} MB", limits::FILE_BYTES / (1024 * 1024)),
             Some("no garment needs so much text: is it the right file?".to_owned()),
         ),
         LoadError::Unreadable(why) => (
-            "file/unreadable",
+            &catalogue::FILE_UNREADABLE,
             format!("the {what} \"{path}\" cannot be read: {why}"),
             Some("see that the file may be read, and that it is no folder".to_owned()),
         ),

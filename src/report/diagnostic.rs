@@ -1,3 +1,4 @@
+use super::catalogue::Entry;
 use crate::source::Span;
 
 /// How much a message matters.
@@ -25,10 +26,8 @@ pub struct Label {
 /// One message, as data.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Diagnostic {
-    /// A slug of the catalogue, `seam/unequal`.
-    pub slug: &'static str,
-    /// How much it matters.
-    pub severity: Severity,
+    /// What kind of message it is.
+    pub kind: &'static Entry,
     /// What was found and what was expected, one sentence without a full stop.
     pub title: String,
     /// The words that the maker would change first, then the other places that disagree.
@@ -62,21 +61,10 @@ pub struct SizeTable {
 }
 
 impl Diagnostic {
-    /// A mistake at one place.
-    pub fn mistake(slug: &'static str, span: Span, title: impl Into<String>) -> Self {
-        Self::new(Severity::Mistake, slug, span, title)
-    }
-
-    /// A warning at one place.
-    pub fn warning(slug: &'static str, span: Span, title: impl Into<String>) -> Self {
-        Self::new(Severity::Warning, slug, span, title)
-    }
-
-    /// Any message at one place, whose label says nothing until [`Diagnostic::label`] does.
-    pub fn new(severity: Severity, slug: &'static str, span: Span, title: impl Into<String>) -> Self {
+    /// A message of that kind at one place, whose label says nothing until [`Diagnostic::label`] does.
+    pub fn new(kind: &'static Entry, span: Span, title: impl Into<String>) -> Self {
         Diagnostic {
-            slug,
-            severity,
+            kind,
             title: title.into(),
             labels: vec![Label { span, text: String::new() }],
             sizes: Vec::new(),
@@ -84,6 +72,16 @@ impl Diagnostic {
             help: None,
             fix: None,
         }
+    }
+
+    /// Its slug in the catalogue, `seam/unequal`.
+    pub fn slug(&self) -> &'static str {
+        self.kind.slug
+    }
+
+    /// How much it matters.
+    pub fn severity(&self) -> Severity {
+        self.kind.severity
     }
 
     /// Says something at the first place.

@@ -47,7 +47,7 @@ pub fn group(findings: Vec<Finding>, sizes: &[String]) -> Vec<Diagnostic> {
     let mut groups: IndexMap<(&'static str, Severity, Span, String), Vec<Finding>> = IndexMap::new();
     for finding in findings {
         let first = &finding.diagnostic;
-        let key = (first.slug, first.severity, first.span(), finding.subject.clone());
+        let key = (first.slug(), first.severity(), first.span(), finding.subject.clone());
         groups.entry(key).or_default().push(finding);
     }
     groups.into_values().map(|group| merge(group, sizes)).collect()

@@ -107,8 +107,8 @@ fn one(view: &View, diagnostic: &Diagnostic) -> Told {
             .collect(),
     });
     Told {
-        slug: diagnostic.slug,
-        severity: match diagnostic.severity {
+        slug: diagnostic.slug(),
+        severity: match diagnostic.severity() {
             Severity::Mistake => ToldSeverity::Mistake,
             Severity::Warning => ToldSeverity::Warning,
             Severity::Advice => ToldSeverity::Advice,
@@ -125,6 +125,7 @@ fn one(view: &View, diagnostic: &Diagnostic) -> Told {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::catalogue;
     use crate::source::Span;
 
     #[test]
@@ -134,7 +135,7 @@ mod tests {
         map.add("b.fus", "piece ä\n  cut ½ on\n");
         let base = map.files()[1].base;
         let at = "piece ä\n  cut ½ ".len() as u32;
-        let message = Diagnostic::mistake("syntax/expected", Span::new(base + at, base + at + 2), "no");
+        let message = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, Span::new(base + at, base + at + 2), "no");
         let told = tell(&map, &[message]);
         let place = &told[0].places[0];
         assert_eq!((place.file.as_str(), place.line, place.column), ("b.fus", 2, 9));

@@ -38,7 +38,7 @@ pub fn draw(map: &SourceMap, diagnostics: &[Diagnostic], look: Look) -> String {
     let view = View::new(map);
     let mut counts: IndexMap<&str, usize> = IndexMap::new();
     for diagnostic in diagnostics {
-        let count = counts.entry(diagnostic.slug).or_insert(0);
+        let count = counts.entry(diagnostic.slug()).or_insert(0);
         *count += 1;
         if *count <= MESSAGES_OF_SLUG {
             draw_one(&mut drawn, &view, diagnostic, look);
@@ -57,7 +57,7 @@ pub fn closing<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Opt
     let mut counts = [0usize; 4];
     let order = [Severity::Mistake, Severity::Warning, Severity::Advice, Severity::Caution];
     for diagnostic in diagnostics {
-        counts[diagnostic.severity as usize] += 1;
+        counts[diagnostic.severity() as usize] += 1;
     }
     let words: Vec<String> = order
         .iter()
@@ -69,7 +69,7 @@ pub fn closing<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Opt
 }
 
 fn draw_one(drawn: &mut String, view: &View, diagnostic: &Diagnostic, look: Look) {
-    let handler = GraphicalReportHandler::new_themed(theme(diagnostic.severity, look))
+    let handler = GraphicalReportHandler::new_themed(theme(diagnostic.severity(), look))
         .with_width(look.width)
         .with_context_lines(CONTEXT_LINES)
         .with_links(false)
@@ -77,7 +77,7 @@ fn draw_one(drawn: &mut String, view: &View, diagnostic: &Diagnostic, look: Look
     let picture = Picture::new(view, diagnostic);
     if handler.render_report(drawn, &picture).is_err() {
         // miette gives up only where a place cannot be read; the words must still be seen.
-        drawn.push_str(&format!("{}\n\n  {}\n", diagnostic.slug, picture.title));
+        drawn.push_str(&format!("{}\n\n  {}\n", diagnostic.slug(), picture.title));
     }
     if let Some(table) = &diagnostic.table {
         drawn.push('\n');
@@ -160,7 +160,7 @@ impl<'a> Picture<'a> {
         let labels: Vec<LabeledSpan> = diagnostic.labels.iter().enumerate().filter_map(label).collect();
         Picture {
             view,
-            slug: diagnostic.slug,
+            slug: diagnostic.slug(),
             title: harmless(&diagnostic.title),
             help: diagnostic.help.as_deref().map(harmless),
             labels: apart(together(labels)),
@@ -238,6 +238,7 @@ impl miette::Diagnostic for Picture<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::catalogue;
     use crate::source::Span;
 
     fn span_of(map: &SourceMap, file: usize, words: &str) -> Span {
@@ -255,8 +256,8 @@ mod tests {
             "variation \"Jacket\" of \"deck-smock.fus\"\n\nlengthen front at waist by 16\n",
         );
         map.add("deck-smock.fus", "garment \"Smock\"\n\n\n\n\n\nseam side  front.side to back.side\n");
-        let mut message = Diagnostic::mistake(
-            "seam/unequal",
+        let mut message = Diagnostic::new(
+            &catalogue::SEAM_UNEQUAL,
             span_of(&map, 0, "lengthen front at waist"),
             "the side seam does not match in any size: Front is 16 cm longer than Back",
         )
@@ -304,7 +305,7 @@ seam/unequal
         let mut map = SourceMap::default();
         map.add("jacket.fus", "outline strip of front along neckline width 6\n");
         let whole = span_of(&map, 0, "outline strip of front along neckline width 6");
-        let message = Diagnostic::mistake("strip/broken", whole, "too wide");
+        let message = Diagnostic::new(&catalogue::STRIP_BROKEN, whole, "too wide");
         let width = span_of(&map, 0, "6");
         let said =
             draw(&map, &[message.clone().label("this strip").also(width, "this wide")], Look::default());
@@ -341,7 +342,7 @@ seam/unequal
         for lo in (0..end + 3).step_by(7).chain(end.saturating_sub(60)..end + 3) {
             for len in [0, 1, 5, 40, 30_000] {
                 messages.push(
-                    Diagnostic::mistake("syntax/expected", Span::new(lo, lo + len), "something\u{7}")
+                    Diagnostic::new(&catalogue::SYNTAX_EXPECTED, Span::new(lo, lo + len), "something\u{7}")
                         .label("here\u{1b}")
                         .also(Span::new(lo / 2, lo / 2 + len), "there"),
                 );
@@ -362,11 +363,11 @@ seam/unequal
     fn the_rest_of_many_are_counted() {
         let mut map = SourceMap::default();
         map.add("apron.fus", "garment \"Apron\"\n");
-        let one = Diagnostic::mistake("syntax/expected", Span::new(0, 7), "a word is missing");
+        let one = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, Span::new(0, 7), "a word is missing");
         let drawn = draw(&map, &vec![one.clone(); MESSAGES_OF_SLUG + 12], Look::default());
         assert_eq!(drawn.matches("a word is missing").count(), MESSAGES_OF_SLUG);
         assert!(drawn.ends_with("and 12 more of syntax/expected\n\n"));
-        let warning = Diagnostic { severity: Severity::Warning, ..one.clone() };
+        let warning = Diagnostic { kind: &catalogue::SIZE_IRREGULAR, ..one.clone() };
         assert_eq!(closing([&one, &warning, &one]), Some("2 mistakes, 1 warning".to_owned()));
         assert_eq!(closing([]), None);
     }

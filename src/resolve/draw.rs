@@ -5,7 +5,7 @@ use super::outline;
 use super::sketch::{Sketch, ring};
 use super::work::{Drawn, Work, plain};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::crossings;
 use std::sync::Arc;
@@ -101,7 +101,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
             let name = &work.garment.edge(fold).name;
             let title =
                 format!("{} is cut on the fold at {name}, which is not straight {{sizes}}", piece.title);
-            Diagnostic::mistake("fold/curved", piece.cut.span, title)
+            Diagnostic::new(&catalogue::FOLD_CURVED, piece.cut.span, title)
                 .also(work.garment.edge(fold).span, "this edge curves")
                 .help(format!(
                     "cloth folds along a straight line only: draw {name} straight, or `cut 2 mirrored`"
@@ -115,7 +115,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
             let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
-            Diagnostic::mistake("pair/count", piece.cut.span, title)
+            Diagnostic::new(&catalogue::PAIR_COUNT, piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
         return None;
@@ -125,7 +125,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
         work.mistake(1.0, "", || {
             let title =
                 format!("{} is cut in pairs, but {whole} is no number of pairs {{sizes}}", piece.title);
-            Diagnostic::mistake("pair/odd", piece.cut.span, title).help(format!(
+            Diagnostic::new(&catalogue::PAIR_ODD, piece.cut.span, title).help(format!(
                 "write `cut {} mirrored`, or `cut {whole}` if all lie the same way up",
                 whole + 1
             ))
@@ -152,7 +152,7 @@ fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
                             "the grain of {} runs along {name}, which it has not {{sizes}}",
                             piece.title
                         );
-                        Diagnostic::mistake("edge/gone", piece.span, title)
+                        Diagnostic::new(&catalogue::EDGE_GONE, piece.span, title)
                             .help("let the grain run along an edge that the outline really has")
                     });
                 }

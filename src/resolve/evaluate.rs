@@ -5,7 +5,7 @@ use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{Dimension, Expression, Function, Garment, Node};
 use crate::limits::LENGTH_MM;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::shape::Point;
 
 /// What an expression that stands outside a drawing (an allowance, a gap, a button's distance)
@@ -98,8 +98,8 @@ impl Work<'_> {
             return Some(found);
         }
         self.mistake(1.0, "", || match farthest.is_finite() {
-            true => Diagnostic::mistake(
-                "limit/length",
+            true => Diagnostic::new(
+                &catalogue::LIMIT_LENGTH,
                 expression.span,
                 format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
             )
@@ -175,24 +175,24 @@ impl Work<'_> {
 }
 
 fn not_finite(expression: &Expression) -> Diagnostic {
-    let slug = "value/not-finite";
+    let kind = &catalogue::VALUE_NOT_FINITE;
     match &expression.node {
         Node::Product(factors) if factors.iter().any(|(multiplied, _)| !multiplied) => {
-            Diagnostic::mistake(slug, expression.span, "this divides by nothing {sizes}")
+            Diagnostic::new(kind, expression.span, "this divides by nothing {sizes}")
                 .label("what stands after `/` is 0")
                 .help("see to it that what is divided by is never 0")
         }
         Node::Call(Function::Sqrt, _) => {
-            Diagnostic::mistake(slug, expression.span, "this is the root of less than nothing {sizes}")
+            Diagnostic::new(kind, expression.span, "this is the root of less than nothing {sizes}")
                 .label("what stands in the bracket is less than 0")
                 .help("the area in the bracket must be 0 or more: look at what is taken away in it")
         }
         Node::Call(Function::Round, _) => {
-            Diagnostic::mistake(slug, expression.span, "this rounds to a step of nothing {sizes}")
+            Diagnostic::new(kind, expression.span, "this rounds to a step of nothing {sizes}")
                 .label("the step, after the comma, is 0")
                 .help("round to a step such as 0.5")
         }
-        _ => Diagnostic::mistake(slug, expression.span, "this comes to no number {sizes}")
+        _ => Diagnostic::new(kind, expression.span, "this comes to no number {sizes}")
             .help("the numbers in it are too large, or there is none that fits"),
     }
 }

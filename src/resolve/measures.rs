@@ -4,7 +4,8 @@ use super::model::{DrawnPiece, Why};
 use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
-use crate::report::Diagnostic;
+use crate::report::catalogue::Entry;
+use crate::report::{Diagnostic, catalogue};
 use crate::shape::path::Path;
 use crate::shape::{Point, Rect, fold};
 
@@ -101,7 +102,7 @@ impl Work<'_> {
             let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
             let mut by =
                 gone.filter(|(id, _)| self.garment.is_point_of(*id, wanted.point)).map(|(_, why)| *why);
-            self.tell_gone("point/gone", &point.name, wanted.paper, by.next_back());
+            self.tell_gone(&catalogue::POINT_GONE, &point.name, wanted.paper, by.next_back());
         }
         None
     }
@@ -136,7 +137,7 @@ impl Work<'_> {
         }
         if !papers.iter().any(|drawn| self.edge_is_told(drawn, wanted.edge)) {
             let by = papers.iter().filter_map(|drawn| self.why_missing(drawn, wanted.edge)).last();
-            self.tell_gone("edge/gone", &self.garment.edge(wanted.edge).name, wanted.paper, by);
+            self.tell_gone(&catalogue::EDGE_GONE, &self.garment.edge(wanted.edge).name, wanted.paper, by);
         }
         None
     }
@@ -157,18 +158,19 @@ impl Work<'_> {
         missing.any(|(id, why)| *why == Why::Told && self.garment.is_point_of(*id, point))
     }
 
-    fn tell_gone(&self, slug: &'static str, name: &str, paper: PaperUse, why: Option<Why>) {
+    fn tell_gone(&self, kind: &'static Entry, name: &str, paper: PaperUse, why: Option<Why>) {
         self.mistake(1.0, name, || {
             let piece = self.garment.paper(paper.paper).piece;
             let title = format!("{} has no {name} {{sizes}}", self.title(piece));
-            let message = Diagnostic::mistake(slug, paper.span, title);
+            let message = Diagnostic::new(kind, paper.span, title);
             match why {
                 Some(Why::By(alteration)) => {
                     let by = self.garment.alteration(alteration);
                     message.label("named here").also(by.span, format!("{name} is taken away here")).help(
-                        match slug {
-                            "point/gone" => "name a point that is still there",
-                            _ => "name an edge that is still there",
+                        if *kind == catalogue::POINT_GONE {
+                            "name a point that is still there"
+                        } else {
+                            "name an edge that is still there"
                         },
                     )
                 }

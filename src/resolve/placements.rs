@@ -4,7 +4,7 @@ use super::model::{DrawnPiece, PlacedPiece, SizedGarment};
 use super::work::Work;
 use super::zips::sewn_layer;
 use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::shape::{Affine, Point};
 
 /// Where each placement lies; none where a corner or a mark is unknown.
@@ -78,7 +78,7 @@ fn tell_apart(work: &Work, placement: &Placement, own: f64, host: f64) {
             garment.point(second.at).name,
             work.title(placement.on),
         );
-        let message = Diagnostic::mistake("place/corners-apart", second.span, title)
+        let message = Diagnostic::new(&catalogue::PLACE_CORNERS_APART, second.span, title)
             .also(first.span, "the first corner")
             .help("one corner is enough to place a piece that is not turned; move a mark if it is");
         Finding::new(size, (own - host).abs(), message)

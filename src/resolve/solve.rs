@@ -5,7 +5,7 @@ use super::root;
 use super::work::Work;
 use crate::garment::{Dimension, Solve, Unknown, ValueId, ValueKind};
 use crate::limits::TRIES_OF_SOLVE;
-use crate::report::{self, Diagnostic, Finding};
+use crate::report::{self, Diagnostic, Finding, catalogue};
 
 /// Into how many intervals the range is cut to look for changes of sign.
 const INTERVALS: usize = 16;
@@ -54,7 +54,7 @@ impl Work<'_> {
                     "{} is to lie between {from} and {to}, and there is nothing between them {{sizes}}",
                     value.name
                 );
-                Diagnostic::mistake("solve/none", low.span.to(high.span), title)
+                Diagnostic::new(&catalogue::SOLVE_NONE, low.span.to(high.span), title)
                     .help("write the smaller first, then the larger")
             });
             return None;
@@ -118,7 +118,7 @@ impl Work<'_> {
                 self.mistake(several.len() as f64, "", || {
                     let title =
                         format!("this is so for more than one {} {{sizes}}: {}", value.name, all.join(", "));
-                    Diagnostic::mistake("solve/many", *condition, title)
+                    Diagnostic::new(&catalogue::SOLVE_MANY, *condition, title)
                         .also(low.span.to(high.span), "between these")
                         .help("draw the two bounds closer, so that only the one you mean is between them")
                 });
@@ -144,14 +144,12 @@ impl Work<'_> {
         };
         self.tell(|size| {
             let message = match flat {
-                true => Diagnostic::mistake(
-                    "solve/none",
+                true => Diagnostic::new(&catalogue::SOLVE_NONE,
                     condition,
                     format!("{} changes nothing in this condition {{sizes}}: the left side stays {}", value.name, shortfall(at_low)),
                 )
                 .help(format!("let one of the two sides depend on {}", value.name)),
-                false => Diagnostic::mistake(
-                    "solve/none",
+                false => Diagnostic::new(&catalogue::SOLVE_NONE,
                     condition,
                     format!(
                         "no {} from {} to {} makes this so {{sizes}}: the left side is {} with the one, {} with the other",
@@ -178,7 +176,7 @@ impl Work<'_> {
             let off = figure(self, dimension, left.abs());
             let title =
                 format!("no {name} makes this quite so {{sizes}}: near {at} it jumps, and {off} are left");
-            Diagnostic::mistake("solve/none", condition, title)
+            Diagnostic::new(&catalogue::SOLVE_NONE, condition, title)
                 .help("look for `round`, `min` or `max` in what the condition depends on")
         });
     }

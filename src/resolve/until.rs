@@ -5,7 +5,7 @@ use super::work::Work;
 use super::zips::nearest;
 use crate::garment::{AlterationId, AlterationNode, Amount, ClosureId, Solve};
 use crate::limits::{LENGTH_MM, TRIES_OF_SOLVE};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::source::Span;
 
 /// The words of one `until`.
@@ -164,7 +164,7 @@ impl Work<'_> {
                     "no zip in stock for {} is {which} than the opening {{sizes}}: it is {opening}, and the nearest zip {zip}",
                     closure.name
                 );
-                let message = Diagnostic::mistake("zipper/stock", until.span, title)
+                let message = Diagnostic::new(&catalogue::ZIPPER_STOCK, until.span, title)
                     .also(closure.kind_span, "the zips in stock")
                     .help(format!("{opposite} instead, or stock a zip of {opening} or {which}"));
                 Finding::new(size, (now - nearest).abs(), message)
@@ -184,7 +184,7 @@ impl Work<'_> {
                 true => ("longer", "lengthen", "or use a zip of at most"),
             };
             let title = format!("{} ({long}) is already {by} {is} than the opening {{sizes}}", closure.name);
-            let message = Diagnostic::mistake("zipper/length", until.span, title)
+            let message = Diagnostic::new(&catalogue::ZIPPER_LENGTH, until.span, title)
                 .label(format!("the opening is {opening} before this"))
                 .also(closure.kind_span, format!("the zip is {long}"))
                 .help(format!("{opposite} by {by} instead, {or} {opening}"));
@@ -209,7 +209,7 @@ impl Work<'_> {
                     reached.map_or(opening.clone(), |reached| self.amount(reached))
                 ),
             };
-            let message = Diagnostic::mistake("solve/none", until.span, title)
+            let message = Diagnostic::new(&catalogue::SOLVE_NONE, until.span, title)
                 .also(closure.span, "the closure")
                 .help(match unmoved {
                     true => "use a line that crosses the edges of the closure, on the pieces it is sewn to",

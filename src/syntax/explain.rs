@@ -5,7 +5,7 @@ use super::expected::{Expected, expected};
 use super::forms;
 use super::slips;
 use super::words::UNITS;
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 
 /// A damaged statement.
@@ -94,7 +94,7 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
         let span = snippet.span(last, end.max(last));
         let title = format!("the line ends where {} would fit", wanted.list());
         let diagnostic =
-            with_form(Diagnostic::mistake("syntax/expected", span, title).label("after this"), snippet);
+            with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("after this"), snippet);
         return Explained { diagnostic, opener_lost, goes_on_below: false };
     }
     let span = snippet.span(wanted.at, wanted.at + found.len());
@@ -104,13 +104,13 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
     let diagnostic = match near {
         Some(word) => {
             let title = format!("`{shown}` stands where {} would fit", wanted.list());
-            Diagnostic::mistake("syntax/expected", span, title)
+            Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title)
                 .label("here")
                 .help(format!("did you mean `{word}`?"))
                 .fix_by(span, word)
         }
         None if found == ";" && snippet.damage.context == Context::File => {
-            Diagnostic::mistake("syntax/trailing", span, "a `;` ends a statement only inside braces")
+            Diagnostic::new(&catalogue::SYNTAX_TRAILING, span, "a `;` ends a statement only inside braces")
                 .label("outside braces the end of the line does")
                 .help("write the next statement on a line of its own")
         }
@@ -121,13 +121,13 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
                 true => String::new(),
                 false => format!(", or write what may follow: {}", more.list()),
             };
-            Diagnostic::mistake("syntax/trailing", span, title)
+            Diagnostic::new(&catalogue::SYNTAX_TRAILING, span, title)
                 .label("nothing that may follow it")
                 .help(format!("take it away or write it on a line of its own{fit}"))
         }
         None => {
             let title = format!("`{shown}` stands where {} would fit", wanted.list());
-            with_form(Diagnostic::mistake("syntax/expected", span, title).label("here"), snippet)
+            with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here"), snippet)
         }
     };
     Explained { diagnostic, opener_lost, goes_on_below: false }
@@ -157,7 +157,7 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
         Some(_) => format!("`{shown}` does not stand {place}"),
         None => title,
     };
-    let message = Diagnostic::mistake("syntax/unknown-statement", span, title).label("here");
+    let message = Diagnostic::new(&catalogue::SYNTAX_UNKNOWN_STATEMENT, span, title).label("here");
     if let Some(other) = elsewhere {
         return message.help(format!("`{first}` stands {}", forms::place(other)));
     }
@@ -179,7 +179,7 @@ fn no_reason(snippet: &Snippet) -> Diagnostic {
     let at = behind_start(snippet);
     let found = token_at(snippet.text, at);
     let span = snippet.span(at, at + found.len());
-    Diagnostic::mistake("syntax/trailing", span, format!("`{}` does not fit here", shortened(found)))
+    Diagnostic::new(&catalogue::SYNTAX_TRAILING, span, format!("`{}` does not fit here", shortened(found)))
         .label("here")
         .help("write each statement on a line of its own")
 }
@@ -194,8 +194,8 @@ fn with_form(message: Diagnostic, snippet: &Snippet) -> Diagnostic {
 fn unclosed_text(snippet: &Snippet, at: usize) -> Diagnostic {
     let rest = snippet.text.get(at..).unwrap_or("");
     let line = rest.lines().next().unwrap_or("").trim_end();
-    Diagnostic::mistake(
-        "syntax/unclosed",
+    Diagnostic::new(
+        &catalogue::SYNTAX_UNCLOSED,
         snippet.span(at, at + line.len().max(1)),
         "this text is never closed",
     )
@@ -210,7 +210,7 @@ fn brackets(snippet: &Snippet, wanted: &Expected) -> Option<Diagnostic> {
         && at == wanted.at
     {
         let span = snippet.span(at, at + 1);
-        let message = Diagnostic::mistake("syntax/stray-brace", span, "this `)` closes nothing");
+        let message = Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "this `)` closes nothing");
         return Some(
             message.label("no `(` is open here").help("take it away, or write the `(` that it should close"),
         );
@@ -218,7 +218,8 @@ fn brackets(snippet: &Snippet, wanted: &Expected) -> Option<Diagnostic> {
     let (at, bracket) = open.filter(|&(at, _)| at < wanted.at)?;
     let partner = if bracket == '(' { ')' } else { '}' };
     let span = snippet.span(at, at + 1);
-    let message = Diagnostic::mistake("syntax/unclosed", span, format!("this `{bracket}` is never closed"));
+    let message =
+        Diagnostic::new(&catalogue::SYNTAX_UNCLOSED, span, format!("this `{bracket}` is never closed"));
     Some(message.label("opened here").help(format!("write its `{partner}` where it should end")))
 }
 
@@ -263,7 +264,11 @@ fn look_alike(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     };
     let span = snippet.span(at, at + found.len_utf8());
     let title = format!("the {name} `{found}` has no meaning here");
-    Some(Diagnostic::mistake("syntax/expected", span, title).label("here").help(format!("write {instead}")))
+    Some(
+        Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title)
+            .label("here")
+            .help(format!("write {instead}")),
+    )
 }
 
 /// A unit that stands apart from its number, or a word that touches a number and is no unit.
@@ -292,16 +297,22 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     match spelt {
         Some(unit) => {
             let number = before.get(number..).unwrap_or("").trim_end();
-            let message =
-                Diagnostic::mistake("text/slip", span, format!("`{word}` is no unit as it is spelt here"));
+            let message = Diagnostic::new(
+                &catalogue::TEXT_SLIP,
+                span,
+                format!("`{word}` is no unit as it is spelt here"),
+            );
             Some(message.label("a number and its unit").help(format!("write `{number}{unit}`")))
         }
         None if before.ends_with(char::is_whitespace) => {
             UNITS.contains(&word).then(|| slips::unit_apart(span, written))
         }
         None => {
-            let message =
-                Diagnostic::mistake("text/slip", span, format!("`{word}` touches a number and is no unit"));
+            let message = Diagnostic::new(
+                &catalogue::TEXT_SLIP,
+                span,
+                format!("`{word}` touches a number and is no unit"),
+            );
             Some(message.label("here").help(format!("the units are {}, `\"`, `°` and `%`", quoted(UNITS))))
         }
     }

@@ -7,7 +7,7 @@ use super::grammar::Rule;
 use super::scan::Scan;
 use super::words::KEYWORDS;
 use crate::limits;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use pest::error::InputLocation;
 use std::sync::Arc;
@@ -79,7 +79,7 @@ impl Recovery<'_, '_> {
             DamageKind::Stray => {
                 let span = self.span(damage.at, damage.to);
                 self.told.push(
-                    Diagnostic::mistake("syntax/stray-brace", span, "this `}` closes nothing")
+                    Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "this `}` closes nothing")
                         .label("no `{` is open here")
                         .help("take it away, or write the `{` that it should close"),
                 );
@@ -141,7 +141,7 @@ impl Recovery<'_, '_> {
                 let span = self.span(stray.at, stray.to);
                 let line = self.first_line(first);
                 self.told.push(
-                    Diagnostic::mistake("syntax/stray-brace", span, "there is one `}` too many before this one")
+                    Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "there is one `}` too many before this one")
                         .label("no `{` is left for this `}`")
                         .also(line, "from here on, lines stand outside the braces that they belong in")
                         .help("write the line that opens their braces above the first of them, or take away the `}` before it"),
@@ -179,7 +179,7 @@ impl Recovery<'_, '_> {
 
     fn unclosed(&self, damage: &Damage) -> Diagnostic {
         let opener = self.span(damage.from, damage.from + 1);
-        let message = Diagnostic::mistake("syntax/unclosed", opener, "this `{` is never closed")
+        let message = Diagnostic::new(&catalogue::SYNTAX_UNCLOSED, opener, "this `{` is never closed")
             .label("opened here")
             .help("write its `}` where it should end");
         let rest = self.scan.text.get(damage.at..).unwrap_or("");
@@ -237,9 +237,13 @@ impl Recovery<'_, '_> {
 }
 
 fn rest_of(count: usize, span: Span) -> Diagnostic {
-    Diagnostic::mistake("syntax/expected", span, format!("{count} more places from here on cannot be read"))
-        .label("the first of them")
-        .help("mend those above first: many of these may go away with them")
+    Diagnostic::new(
+        &catalogue::SYNTAX_EXPECTED,
+        span,
+        format!("{count} more places from here on cannot be read"),
+    )
+    .label("the first of them")
+    .help("mend those above first: many of these may go away with them")
 }
 
 /// A text that the grammar does not take at all. The grammar takes every text, damage and all, so
@@ -249,8 +253,8 @@ pub(super) fn unreadable(error: &pest::error::Error<Rule>, base: u32, text: &str
         InputLocation::Pos(at) | InputLocation::Span((at, _)) => at.min(text.len()) as u32,
     };
     let wanted = expected(Context::File, text.get(at as usize..).unwrap_or("")).map(|wanted| wanted.list());
-    Diagnostic::mistake(
-        "syntax/expected",
+    Diagnostic::new(
+        &catalogue::SYNTAX_EXPECTED,
         Span::new(base + at, base + at),
         "from here on the file cannot be read",
     )

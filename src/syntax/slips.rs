@@ -2,29 +2,26 @@
 //! been meant and how to write that.
 
 use crate::limits::{DEPTH, NAME_BYTES};
-use crate::report::Diagnostic;
+use crate::report::catalogue::Entry;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 
-const SLIP: &str = "text/slip";
+const SLIP: &Entry = &catalogue::TEXT_SLIP;
 
 /// `6-1/2in`
 pub(super) fn hyphen(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::mistake(
-        SLIP,
-        span,
-        format!("`{written}` can be read two ways: a mixed number or a take-away"),
-    )
-    .label("a hyphen between a whole number and a fraction")
-    .help(format!(
-        "write `{}` for the mixed number, or `{}` with spaces to take away",
-        written.replacen('-', " ", 1),
-        written.replacen('-', " - ", 1)
-    ))
+    Diagnostic::new(SLIP, span, format!("`{written}` can be read two ways: a mixed number or a take-away"))
+        .label("a hyphen between a whole number and a fraction")
+        .help(format!(
+            "write `{}` for the mixed number, or `{}` with spaces to take away",
+            written.replacen('-', " ", 1),
+            written.replacen('-', " - ", 1)
+        ))
 }
 
 /// `.5`
 pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::mistake(
+    Diagnostic::new(
         SLIP,
         span,
         format!("`{written}` begins with its point, and a point is easily overlooked"),
@@ -37,12 +34,9 @@ pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
 /// `1,5`
 pub(super) fn comma(span: Span, written: &str) -> Diagnostic {
     let several = written.replace(',', ", ");
-    let message = Diagnostic::mistake(
-        SLIP,
-        span,
-        format!("`{written}` can be read as one number or as several values"),
-    )
-    .label("a comma that touches the digits on both sides");
+    let message =
+        Diagnostic::new(SLIP, span, format!("`{written}` can be read as one number or as several values"))
+            .label("a comma that touches the digits on both sides");
     match written.matches(',').count() {
         1 => message.help(format!(
             "write `{}` with a point for one number, or `{several}` with a space after the comma for two values",
@@ -58,7 +52,7 @@ pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
         Some((number, unit)) => format!("{}{unit}", number.trim_end()),
         None => written.to_owned(),
     };
-    Diagnostic::mistake(SLIP, span, format!("the unit of `{written}` stands apart from its number"))
+    Diagnostic::new(SLIP, span, format!("the unit of `{written}` stands apart from its number"))
         .label("a unit touches its number")
         .help(format!("write `{joined}`"))
         .fix_by(span, &joined)
@@ -67,13 +61,9 @@ pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
 /// `24"wearing ease"`
 pub(super) fn touching_text(span: Span, written: &str, number: &str) -> Diagnostic {
     let note = written.get(number.len()..).unwrap_or("");
-    Diagnostic::mistake(
-        SLIP,
-        span,
-        format!("a text touches the number `{number}`, where a `\"` means inches"),
-    )
-    .label("inches, or a text?")
-    .help(format!("write `{number} {note}` with a space before the text; `{number}\"` alone is inches"))
+    Diagnostic::new(SLIP, span, format!("a text touches the number `{number}`, where a `\"` means inches"))
+        .label("inches, or a text?")
+        .help(format!("write `{number} {note}` with a space before the text; `{number}\"` alone is inches"))
 }
 
 /// `40 +0.6`
@@ -84,7 +74,7 @@ pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
         }
         _ => String::new(),
     };
-    Diagnostic::mistake(
+    Diagnostic::new(
         SLIP,
         span,
         format!("`{base} {steps}` looks like a step from size to size, without `grade`"),
@@ -95,7 +85,7 @@ pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
 
 /// `neck_side (3, 4)`
 pub(super) fn lost_plus(span: Span, before: &str) -> Diagnostic {
-    Diagnostic::mistake(
+    Diagnostic::new(
         SLIP,
         span,
         format!("between `{before}` and the bracket nothing says how they go together"),
@@ -106,14 +96,14 @@ pub(super) fn lost_plus(span: Span, before: &str) -> Diagnostic {
 
 /// `length (front.side)`
 pub(super) fn call_apart(span: Span, function: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("the bracket of `{function}` stands apart from it"))
+    Diagnostic::new(SLIP, span, format!("the bracket of `{function}` stands apart from it"))
         .label("a function's bracket touches its name")
         .help(format!("write `{function}(…)`"))
 }
 
 /// A line that ends where its value should stand.
 pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
-    Diagnostic::mistake(SLIP, span, format!("the line ends after `{word}`, before what belongs there"))
+    Diagnostic::new(SLIP, span, format!("the line ends after `{word}`, before what belongs there"))
         .label("nothing stands after this")
         .help(
             "write it on the same line: a statement goes on to the next line only after `,` and inside `( )`",
@@ -123,7 +113,7 @@ pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
 /// `1/0`, or more digits than a number can hold.
 pub(super) fn no_number(span: Span, written: &str) -> Diagnostic {
     let short: String = written.chars().take(20).collect();
-    Diagnostic::mistake(SLIP, span, format!("`{short}` is no number that can be measured off"))
+    Diagnostic::new(SLIP, span, format!("`{short}` is no number that can be measured off"))
         .label("this has no finite value")
         .help("a fraction has something other than 0 below its stroke, and a number fewer than 300 digits")
 }
@@ -132,15 +122,19 @@ pub(super) fn no_number(span: Span, written: &str) -> Diagnostic {
 pub(super) fn name_too_long(span: Span, name: &str) -> Diagnostic {
     let short: String = name.chars().take(24).collect();
     let length = name.len();
-    Diagnostic::mistake("syntax/name-too-long", span, format!("the name `{short}…` is {length} bytes long"))
-        .label(format!("a name may be {NAME_BYTES} bytes long"))
-        .help("give it a short name, and write the rest as a text or a `# note`")
+    Diagnostic::new(
+        &catalogue::SYNTAX_NAME_TOO_LONG,
+        span,
+        format!("the name `{short}…` is {length} bytes long"),
+    )
+    .label(format!("a name may be {NAME_BYTES} bytes long"))
+    .help("give it a short name, and write the rest as a text or a `# note`")
 }
 
 /// Brackets too deep inside one another.
 pub(super) fn too_deep(span: Span) -> Diagnostic {
-    Diagnostic::mistake(
-        "syntax/too-deep",
+    Diagnostic::new(
+        &catalogue::SYNTAX_TOO_DEEP,
         span,
         format!("brackets stand more than {DEPTH} deep inside one another"),
     )
@@ -156,8 +150,8 @@ pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagno
         2 => ", and another one further on".to_owned(),
         _ => format!(", and {} more further on", count - 1),
     };
-    Diagnostic::mistake(
-        "syntax/character",
+    Diagnostic::new(
+        &catalogue::SYNTAX_CHARACTER,
         span,
         format!("a character that cannot be seen stands here: {code}{more}"),
     )
@@ -168,7 +162,7 @@ pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagno
 /// A statement that the grammar knows and the tree does not. No text is known that makes this; it
 /// is here so that nothing a maker wrote can be left out in silence.
 pub(super) fn unread(span: Span) -> Diagnostic {
-    Diagnostic::mistake("syntax/expected", span, "this statement cannot be read as it stands")
+    Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, "this statement cannot be read as it stands")
         .label("from here")
         .help("write it in its plainest form")
 }

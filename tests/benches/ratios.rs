@@ -152,14 +152,14 @@ fn sewing() {
             compiled.sizes.iter().map(|sized| assemble(&compiled.garment, sized)).collect::<Vec<_>>()
         });
         let of_sewing: Vec<&Check> =
-            CHECKS.iter().filter(|one| !OF_CUTTING.contains(&one.slugs[0])).copied().collect();
+            CHECKS.iter().filter(|one| !OF_CUTTING.contains(&one.kinds[0].slug)).copied().collect();
         let checked = time(20, || run(&of_sewing, &compiled.garment, &compiled.sizes, &compiled.sewings));
         println!("{path}: resolve {resolved:?}, put together {assembled:?}, checks of it {checked:?}");
         let mut each: Vec<(Duration, &str)> = CHECKS
             .iter()
             .map(|one| {
                 let alone = || run(&[*one], &compiled.garment, &compiled.sizes, &compiled.sewings);
-                (time(20, alone), one.slugs.first().copied().unwrap_or_default())
+                (time(20, alone), one.kinds.first().map_or("", |kind| kind.slug))
             })
             .collect();
         each.sort_by(|one, other| other.cmp(one));

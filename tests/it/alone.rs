@@ -29,7 +29,7 @@ fn slip(name: &str, before: &str, after: &str) -> Vec<&'static str> {
         assert!(example != name || changed != whole, "{name} has no {before:?}");
         loader = loader.with(example, changed.as_str());
     }
-    compile(&loader, name).diagnostics.iter().map(|told| told.slug).collect()
+    compile(&loader, name).diagnostics.iter().map(|told| told.slug()).collect()
 }
 
 #[test]

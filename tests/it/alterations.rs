@@ -220,8 +220,8 @@ fn what_does_not_fit_says_how_much_would() {
         let text = format!("block piece flap \"Flap\" {{\n{piece}\n}}\n{alteration}\n");
         let text = format!("garment \"Deck smock\"\nunits cm\nallowance 1\n{text}");
         let compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
-        let told = compiled.diagnostics.into_iter().filter(|one| one.slug.starts_with("alter/"));
-        told.map(|one| (one.slug, one.help.unwrap_or_default())).collect::<Vec<_>>()
+        let told = compiled.diagnostics.into_iter().filter(|one| one.slug().starts_with("alter/"));
+        told.map(|one| (one.slug(), one.help.unwrap_or_default())).collect::<Vec<_>>()
     };
     let loop_of = "outline rectangle 3 by 12";
     assert_eq!(

@@ -14,7 +14,7 @@ fn front(buttons: &str) -> Compiled {
 }
 
 fn slugs(compiled: &Compiled) -> Vec<&'static str> {
-    compiled.diagnostics.iter().map(|one| one.slug).collect()
+    compiled.diagnostics.iter().map(|one| one.slug()).collect()
 }
 
 #[test]

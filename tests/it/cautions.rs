@@ -15,13 +15,13 @@ fn told(wearer: &str, fabric: &str, sewing: &str) -> Vec<Diagnostic> {
          finish smock.top, hood.bottom  raw\nfinish smock.bottom, hood.top  casing 2\n{sewing}\n"
     );
     let told = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus").diagnostics;
-    told.into_iter().filter(|one| one.slug != "steps/none").collect()
+    told.into_iter().filter(|one| one.slug() != "steps/none").collect()
 }
 
 #[track_caller]
 fn one(told: &[Diagnostic], slug: &str, words: &[&str]) {
     let [one] = told else { panic!("{told:#?}") };
-    assert_eq!((one.slug, one.severity), (slug, Severity::Caution));
+    assert_eq!((one.slug(), one.severity()), (slug, Severity::Caution));
     let help = one.help.as_deref().unwrap_or_default();
     assert!(help.contains("the law where it is sold decides"), "{help}");
     let labels: Vec<&str> = one.labels.iter().map(|label| label.text.as_str()).collect();

@@ -25,7 +25,7 @@ fn only(map: &SourceMap, chain: &LoadedChain) -> (Diagnostic, String) {
 fn a_base_that_is_not_there() {
     let (map, chain) = chain(&[("jacket.fus", "variation \"Deck jacket\" of \"smok.fus\"\n")]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/missing", "\"smok.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/missing", "\"smok.fus\""));
     assert!(one.help.is_some_and(|help| help.contains("jacket.fus")), "it says from where paths start");
     assert!(chain.incomplete);
 }
@@ -35,7 +35,7 @@ fn the_first_file_is_not_there() {
     let (map, chain) = chain(&[]);
     let mut other = SourceMap::default();
     let missing = load(&MemoryLoader::new(), &mut other, "gone.fus");
-    assert_eq!(missing.mistakes.first().map(|one| one.slug), Some("file/missing"));
+    assert_eq!(missing.mistakes.first().map(|one| one.slug()), Some("file/missing"));
     assert_eq!(other.place(missing.mistakes[0].span()).0, "gone.fus");
     assert!(missing.incomplete && chain.incomplete && map.files().len() == 1);
 }
@@ -44,7 +44,7 @@ fn the_first_file_is_not_there() {
 fn a_variation_of_itself() {
     let (map, chain) = chain(&[("smock.fus", "variation \"Smock\" of \"smock.fus\"\n")]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/circle", "\"smock.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/circle", "\"smock.fus\""));
 }
 
 #[test]
@@ -55,7 +55,7 @@ fn bases_in_a_circle_show_every_link() {
         ("c.fus", "variation \"C\" of \"b.fus\"\n"),
     ]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/circle", "\"b.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/circle", "\"b.fus\""));
     assert_eq!(one.title, "the bases go round in a circle: b.fus is of c.fus is of b.fus");
     let places: Vec<_> = one.labels.iter().map(|label| map.place(label.span).0).collect();
     assert_eq!(places, ["c.fus", "b.fus"]);
@@ -64,27 +64,27 @@ fn bases_in_a_circle_show_every_link() {
 #[test]
 fn a_file_that_uses_itself() {
     let (map, chain) = chain(&[("smock.fus", "garment \"Smock\"\nuse \"smock.fus\"\n")]);
-    assert_eq!(only(&map, &chain).0.slug, "file/circle");
+    assert_eq!(only(&map, &chain).0.slug(), "file/circle");
 }
 
 #[test]
 fn a_base_outside_the_folder() {
     let (map, chain) = chain(&[("jacket.fus", "variation \"Jacket\" of \"../smock.fus\"\n")]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/outside", "\"../smock.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/outside", "\"../smock.fus\""));
 }
 
 #[test]
 fn a_library_is_no_base_and_a_garment_no_library() {
     let library = ("cloth.fus", "library \"Cloth\"\n");
     let (map, of_library) = chain(&[("jacket.fus", "variation \"Jacket\" of \"cloth.fus\"\n"), library]);
-    assert_eq!(only(&map, &of_library).0.slug, "file/kind");
+    assert_eq!(only(&map, &of_library).0.slug(), "file/kind");
     let (map, uses_garment) = chain(&[
         ("apron.fus", "garment \"Galley apron\"\nuse \"smock.fus\"\n"),
         ("smock.fus", "garment \"Deck smock\"\n"),
     ]);
     let (one, words) = only(&map, &uses_garment);
-    assert_eq!((one.slug, words.as_str()), ("file/kind", "\"smock.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/kind", "\"smock.fus\""));
     assert_eq!(one.labels.len(), 2, "the heading of the other file is shown too");
 }
 
@@ -96,7 +96,7 @@ fn a_library_uses_no_other() {
         ("sizes.fus", "library \"Sizes\"\n"),
     ]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/kind", "use \"sizes.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/kind", "use \"sizes.fus\""));
     assert_eq!(map.place(one.span()).0, "cloth.fus");
 }
 
@@ -111,7 +111,7 @@ fn a_heading_must_be_there_once_and_first() {
     ] {
         let (map, chain) = chain(&[("apron.fus", text)]);
         let one = only(&map, &chain).0;
-        assert_eq!(one.slug, "file/heading", "{text}");
+        assert_eq!(one.slug(), "file/heading", "{text}");
         let lines: Vec<_> = one.labels.iter().map(|label| map.place(label.span).1).collect();
         assert_eq!(lines, places, "{text}");
     }
@@ -130,7 +130,10 @@ fn a_pinned_base_may_change_its_notes_but_not_what_it_says() {
     let changed = "garment \"Deck smock\"\nlet ease = 24\n";
     let (map, chain) = chain(&[("jacket.fus", &jacket), ("smock.fus", changed)]);
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, one.severity, words.as_str()), ("file/changed", Severity::Warning, pin.as_str()));
+    assert_eq!(
+        (one.slug(), one.severity(), words.as_str()),
+        ("file/changed", Severity::Warning, pin.as_str())
+    );
     assert!(one.labels[0].text.contains(&pin_of(changed)), "both pins are shown: {:?}", one.labels);
     assert!(!chain.incomplete);
 }
@@ -141,7 +144,7 @@ fn bytes_that_are_no_text() {
     let mut map = SourceMap::default();
     let chain = load(&loader, &mut map, "smock.fus");
     let (one, _) = only(&map, &chain);
-    assert_eq!(one.slug, "file/not-text");
+    assert_eq!(one.slug(), "file/not-text");
     assert_eq!(map.place(one.span()), ("smock.fus", 1, 12));
 }
 
@@ -153,7 +156,7 @@ fn a_file_that_is_too_large() {
     let mut map = SourceMap::default();
     let chain = load(&loader, &mut map, "jacket.fus");
     let (one, words) = only(&map, &chain);
-    assert_eq!((one.slug, words.as_str()), ("file/too-large", "\"big.fus\""));
+    assert_eq!((one.slug(), words.as_str()), ("file/too-large", "\"big.fus\""));
     assert!(one.title.contains("8 MB"), "the limit is named: {}", one.title);
 }
 
@@ -173,7 +176,7 @@ fn a_chain_without_end_stops_at_the_limit() {
     let mut map = SourceMap::default();
     let chain = load(&Endless, &mut map, "0.fus");
     let (one, _) = only(&map, &chain);
-    assert_eq!(one.slug, "file/too-many");
+    assert_eq!(one.slug(), "file/too-many");
     assert!(one.title.contains("64"), "the limit is named: {}", one.title);
     assert_eq!(map.files().len(), fustian::limits::FILES);
 }

@@ -11,8 +11,8 @@ fn told(text: &str) -> Vec<(&'static str, String)> {
         MemoryLoader::new().with("apron.fus", format!("garment \"Galley apron\"\nunits cm\n{text}\n"));
     let compiled = compile(&loader, "apron.fus");
     let sewn = ["edge/loose", "piece/unsewn", "allowance/unknown", "steps/none"];
-    let told = compiled.diagnostics.into_iter().filter(|one| !sewn.contains(&one.slug));
-    told.map(|one| (one.slug, one.title)).collect()
+    let told = compiled.diagnostics.into_iter().filter(|one| !sewn.contains(&one.slug()));
+    told.map(|one| (one.slug(), one.title)).collect()
 }
 
 /// An apron of one piece, cut from a cloth of these facts.
@@ -64,7 +64,7 @@ fn narrow(cloth: &str, piece: &str, finish: &str) -> Option<(String, Vec<String>
          layer outer in serge {{ apron }}\npiece apron \"Apron\" {{ {piece} }}\n{finish}\n"
     );
     let compiled = compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
-    let found = compiled.diagnostics.into_iter().find(|one| one.slug == "cloth/narrow")?;
+    let found = compiled.diagnostics.into_iter().find(|one| one.slug() == "cloth/narrow")?;
     let labels = found.labels.iter().map(|label| label.text.clone()).collect();
     Some((found.title, labels, found.help.unwrap_or_default()))
 }

@@ -24,7 +24,7 @@ fn read(text: &str) -> Parsed {
 }
 
 fn slugs(text: &str) -> Vec<&'static str> {
-    read(text).mistakes.iter().map(|mistake| mistake.slug).collect()
+    read(text).mistakes.iter().map(|mistake| mistake.slug()).collect()
 }
 
 /// The words of the sample, notes and texts apart.
@@ -73,7 +73,7 @@ fn without(from: usize, to: usize) -> String {
 
 /// What is told of a text, for the message of a failing test.
 fn told(text: &str) -> Vec<String> {
-    read(text).mistakes.iter().map(|mistake| format!("{}: {}", mistake.slug, mistake.title)).collect()
+    read(text).mistakes.iter().map(|mistake| format!("{}: {}", mistake.slug(), mistake.title)).collect()
 }
 
 #[test]
@@ -119,7 +119,7 @@ fn an_unclosed_brace_is_shown_where_it_opens() {
     let text = "piece front {\n  cut 1\n  point a = (0, 0)\nlet ease = 3\n";
     let parsed = read(text);
     assert_eq!(parsed.mistakes.len(), 1);
-    assert_eq!(parsed.mistakes[0].slug, "syntax/unclosed");
+    assert_eq!(parsed.mistakes[0].slug(), "syntax/unclosed");
     assert_eq!(parsed.mistakes[0].span().lo as usize, text.find('{').unwrap());
     assert_eq!(parsed.file.statements.len(), 2);
 }
@@ -163,7 +163,7 @@ fn a_misspelt_word_is_guessed() {
 #[test]
 fn a_statement_in_the_wrong_braces_is_shown_the_right_ones() {
     let found = read("point a = (0, 0)").mistakes;
-    assert_eq!(found[0].slug, "syntax/unknown-statement");
+    assert_eq!(found[0].slug(), "syntax/unknown-statement");
     assert!(found[0].help.as_deref().unwrap_or("").contains("a piece"), "{found:?}");
 }
 

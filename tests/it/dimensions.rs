@@ -22,7 +22,7 @@ fn drawn(point: &str, angle: &str) -> String {
 fn mixed(line: &str, place: &str, title: &str, help: &str) -> Diagnostic {
     let compiled = made(line);
     let [told] = compiled.diagnostics.as_slice() else { panic!("{line}: {:#?}", compiled.diagnostics) };
-    assert_eq!((told.slug, compiled.map.text(told.span())), ("unit/mixed", place), "{line}");
+    assert_eq!((told.slug(), compiled.map.text(told.span())), ("unit/mixed", place), "{line}");
     assert_eq!(told.title, title, "{line}");
     let found = told.help.as_deref().unwrap_or_default();
     assert!(found.contains(help), "{line}: {found}");
@@ -123,7 +123,7 @@ fn a_statement_says_what_it_needs() {
     let cloth =
         |width: &str| format!("fabric canvas \"canvas\" {{ width {width} }}\nlayer outer in canvas {{ }}");
     let told = made(&cloth("strap * slant"));
-    assert!(told.diagnostics.iter().any(|one| one.slug == "unit/mixed"));
+    assert!(told.diagnostics.iter().any(|one| one.slug() == "unit/mixed"));
     for (line, place, title, help, mended) in [
         (
             drawn("(30, 40)", "strap"),

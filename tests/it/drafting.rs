@@ -41,12 +41,12 @@ impl Drafted {
             .diagnostics
             .iter()
             .filter(|diagnostic| {
-                let family = diagnostic.slug.split('/').next().unwrap_or_default();
+                let family = diagnostic.slug().split('/').next().unwrap_or_default();
                 let drawing = "syntax text name unit table outline line mark notch divide arc curve strip alter solve \
                                value limit pair fold replace drop zipper";
-                drawing.split_whitespace().any(|known| known == family) || diagnostic.slug == "edge/gone"
+                drawing.split_whitespace().any(|known| known == family) || diagnostic.slug() == "edge/gone"
             })
-            .map(|diagnostic| format!("{}: {}", diagnostic.slug, diagnostic.title))
+            .map(|diagnostic| format!("{}: {}", diagnostic.slug(), diagnostic.title))
             .collect();
         assert!(told.is_empty(), "{told:#?}");
         self
@@ -54,13 +54,13 @@ impl Drafted {
 
     /// The titles of the messages of one slug.
     pub fn told(&self, slug: &str) -> Vec<String> {
-        let told = self.compiled.diagnostics.iter().filter(|diagnostic| diagnostic.slug == slug);
+        let told = self.compiled.diagnostics.iter().filter(|diagnostic| diagnostic.slug() == slug);
         told.map(|diagnostic| diagnostic.title.clone()).collect()
     }
 
     /// Every slug that was told.
     pub fn slugs(&self) -> Vec<&'static str> {
-        self.compiled.diagnostics.iter().map(|diagnostic| diagnostic.slug).collect()
+        self.compiled.diagnostics.iter().map(|diagnostic| diagnostic.slug()).collect()
     }
 
     /// A piece as it is cut in the first size: `front`, `outer.front`.

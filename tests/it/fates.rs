@@ -16,8 +16,8 @@ fn of(text: &str) -> Compiled {
 
 /// Slugs and titles, but for the advice to say the order of work.
 fn told(text: &str) -> Vec<(&'static str, String)> {
-    let told = of(text).diagnostics.into_iter().filter(|one| one.slug != "steps/none");
-    told.map(|one| (one.slug, one.title)).collect()
+    let told = of(text).diagnostics.into_iter().filter(|one| one.slug() != "steps/none");
+    told.map(|one| (one.slug(), one.title)).collect()
 }
 
 fn example(name: &str) -> Compiled {
@@ -163,7 +163,7 @@ fn the_jackets_pocket_no_longer_reaches_the_band_when_it_is_kept() {
         .with("deck-jacket.fus", jacket);
     let compiled = compile(&loader, "deck-jacket.fus");
     let [one] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
-    assert_eq!((one.slug, one.sizes.len()), ("place/not-caught", 6));
+    assert_eq!((one.slug(), one.sizes.len()), ("place/not-caught", 6));
     // As far as the front was lengthened, to the millimetre.
     let lengthened = compiled.sizes[0].amounts.iter().flatten().fold(0.0, |_, amount| *amount);
     let shown = format!("{:.0}", lengthened);
@@ -188,7 +188,7 @@ fn a_lining_sewn_on_all_round_needs_a_gap() {
             .with("deck-smock.fus", read("deck-smock.fus"))
             .with(name, text.replace(gap, ""));
         let told = compile(&loader, name).diagnostics;
-        assert!(told.iter().any(|one| one.slug == "turn/closed"), "{name}: {told:#?}");
+        assert!(told.iter().any(|one| one.slug() == "turn/closed"), "{name}: {told:#?}");
     }
 }
 
@@ -255,5 +255,5 @@ fn fates_are_worked_out_without_a_panic_whatever_is_sewn_to_what() {
          finish b.top, b.top  raw\nplace b on b {{ corner top_left at top_left; topstitch top; caught left in round }}"
     );
     let compiled = of(&text);
-    assert!(compiled.diagnostics.iter().any(|one| one.severity == Severity::Mistake));
+    assert!(compiled.diagnostics.iter().any(|one| one.severity() == Severity::Mistake));
 }

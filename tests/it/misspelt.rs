@@ -21,7 +21,7 @@ fn slip(right: &str, wrong: &str, times: usize) -> (Compiled, Diagnostic, String
     let compiled = smock(&text);
     let [told] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
     let told = told.clone();
-    assert_eq!(told.slug, "name/unknown");
+    assert_eq!(told.slug(), "name/unknown");
     let start = compiled.map.files()[0].span().lo;
     let mut edits = told.fix.clone().expect("a way to mend it").edits;
     edits.sort_by_key(|(span, _)| std::cmp::Reverse(span.lo));

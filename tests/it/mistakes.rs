@@ -5,7 +5,7 @@
 //! files. The snapshots show exactly what a person sees.
 
 use fustian::check::CHECKS;
-use fustian::report::{Diagnostic, Look, draw};
+use fustian::report::{Diagnostic, Look, draw, sarif, tell};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use std::collections::{BTreeMap, BTreeSet};
@@ -77,14 +77,19 @@ fn promise(name: &str, text: &str) -> Promise {
 
 fn kept(compiled: &Compiled, diagnostic: &Diagnostic) -> Promise {
     let (file, line, _) = compiled.map.place(diagnostic.span());
-    Promise { slug: diagnostic.slug.to_owned(), file: file.to_owned(), line, sizes: diagnostic.sizes.clone() }
+    Promise {
+        slug: diagnostic.slug().to_owned(),
+        file: file.to_owned(),
+        line,
+        sizes: diagnostic.sizes.clone(),
+    }
 }
 
 /// Most of the files are too small to say the order of work; that they are advised to is looked at
 /// in the one file that is about it.
 fn looked_at(compiled: &Compiled, slug: &str) -> Vec<Diagnostic> {
     let all = compiled.diagnostics.iter();
-    all.filter(|one| one.slug != "steps/none" || slug == "steps/none").cloned().collect()
+    all.filter(|one| one.slug() != "steps/none" || slug == "steps/none").cloned().collect()
 }
 
 #[test]
@@ -142,18 +147,57 @@ fn every_check_has_an_example_that_makes_it() {
     let texts = texts();
     let made: Vec<String> = makers(&texts).map(|name| promise(name, &texts[name]).slug).collect();
     for check in CHECKS {
-        for slug in check.slugs {
-            assert!(made.iter().any(|one| one == slug), "no file in examples/mistakes makes {slug}");
+        for kind in check.kinds {
+            assert!(
+                made.iter().any(|one| one == kind.slug),
+                "no file in examples/mistakes makes {}",
+                kind.slug
+            );
         }
     }
 }
 
+/// A slug has one severity, whoever says it: messages as JSON, SARIF's rules and results, and `explain`.
 #[test]
-fn every_slug_of_a_check_is_in_the_catalogue() {
-    for check in CHECKS {
-        for slug in check.slugs {
-            assert!(fustian::report::catalogue::entry(slug).is_some(), "{slug} is not explained");
+fn severity_sarif_and_explain_agree() {
+    let texts = texts();
+    let loader = loader(&texts);
+    let listed = std::process::Command::new(env!("CARGO_BIN_EXE_fustian")).arg("explain").output();
+    let listed = String::from_utf8(listed.expect("explain runs").stdout).expect("text");
+    let explained: BTreeMap<&str, &str> = listed
+        .lines()
+        .filter_map(|line| {
+            let mut words = line.split_whitespace();
+            Some((words.next()?, words.next()?))
+        })
+        .collect();
+    let mut seen = BTreeSet::new();
+    for name in makers(&texts) {
+        let compiled = compile(&loader, name);
+        let messages = tell(&compiled.map, &compiled.diagnostics);
+        let log = serde_json::to_value(sarif(&messages)).expect("SARIF");
+        let messages = serde_json::to_value(&messages).expect("JSON");
+        let run = &log["runs"][0];
+        for (message, result) in messages.as_array().unwrap().iter().zip(run["results"].as_array().unwrap()) {
+            let slug = message["slug"].as_str().unwrap();
+            let word = message["severity"].as_str().unwrap();
+            let level = match word {
+                "mistake" => "error",
+                "advice" => "note",
+                _ => "warning",
+            };
+            let rules = run["tool"]["driver"]["rules"].as_array().unwrap();
+            let rule = rules.iter().find(|rule| rule["id"] == slug).expect("a rule for each result");
+            assert_eq!(result["ruleId"], slug, "{name}");
+            assert_eq!(result["level"], level, "{name}: {slug}");
+            assert_eq!(rule["defaultConfiguration"]["level"], level, "{name}: {slug}");
+            assert_eq!(explained.get(slug), Some(&word), "{name}: {slug}");
+            seen.insert(slug.to_owned());
         }
+    }
+    for entry in fustian::report::catalogue::entries() {
+        let excused = WITHOUT_FILE.iter().any(|(slug, _)| *slug == entry.slug);
+        assert!(excused || seen.contains(entry.slug), "{} was not looked at", entry.slug);
     }
 }
 

@@ -124,7 +124,7 @@ fn words(diagnostic: &Diagnostic) -> String {
 }
 
 fn is_named(told: &[Diagnostic], names: &[String]) -> bool {
-    let stops = told.iter().filter(|one| matches!(one.severity, Severity::Mistake | Severity::Warning));
+    let stops = told.iter().filter(|one| matches!(one.severity(), Severity::Mistake | Severity::Warning));
     let mut stops = stops.map(words);
     stops.any(|text| {
         let mut words = text.split(|letter: char| !letter.is_alphanumeric() && letter != '_');
@@ -143,7 +143,8 @@ fn whatever_is_forgotten_is_named() {
                 cut.words.chars().map(|letter| if letter == '\n' { '\n' } else { ' ' }).collect();
             text.replace_range(cut.from..cut.to, &blank);
             let told = compiled(cut.garment, &text);
-            let found: Vec<String> = told.iter().map(|one| format!("{}: {}", one.slug, one.title)).collect();
+            let found: Vec<String> =
+                told.iter().map(|one| format!("{}: {}", one.slug(), one.title)).collect();
             (is_named(&told, &cut.names), found.join("\n    "))
         })
         .collect();

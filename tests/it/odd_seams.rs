@@ -28,9 +28,10 @@ fn body(sewn: &[&str], more: &str) -> Compiled {
 /// Fails unless this is the one thing told beside the advice to say the order of work.
 #[track_caller]
 fn only(compiled: &Compiled, slug: &str, place: &str, title: &str, help: &str) -> Diagnostic {
-    let told: Vec<&Diagnostic> = compiled.diagnostics.iter().filter(|one| one.slug != "steps/none").collect();
+    let told: Vec<&Diagnostic> =
+        compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none").collect();
     let [one] = told.as_slice() else { panic!("{told:#?}") };
-    assert_eq!((one.slug, one.severity), (slug, Severity::Mistake));
+    assert_eq!((one.slug(), one.severity()), (slug, Severity::Mistake));
     assert_eq!(compiled.map.text(one.span()), place);
     assert_eq!(one.title, title);
     let found = one.help.as_deref().unwrap_or_default();
@@ -41,7 +42,7 @@ fn only(compiled: &Compiled, slug: &str, place: &str, title: &str, help: &str) -
 #[test]
 fn the_body_itself_is_sound() {
     let sound = body(&["front.right", "back.right"], "seam side front.right to back.right");
-    let slugs: Vec<&str> = sound.diagnostics.iter().map(|one| one.slug).collect();
+    let slugs: Vec<&str> = sound.diagnostics.iter().map(|one| one.slug()).collect();
     assert_eq!(slugs, ["steps/none"]);
 }
 
@@ -63,7 +64,7 @@ fn an_edge_is_not_sewn_to_itself_end_for_end() {
         let sound = body(&["front.right"], &format!("seam x front.right to front.right {braces}"));
         let seam = &sound.sewings[0].seams[0];
         assert!(seam.ends.iter().all(|(one, other)| one == other), "{braces}");
-        assert!(sound.diagnostics.iter().all(|one| one.slug == "steps/none"), "{braces}");
+        assert!(sound.diagnostics.iter().all(|one| one.slug() == "steps/none"), "{braces}");
     }
 }
 
@@ -123,7 +124,7 @@ fn matching_names_a_corner_of_each_side() {
     // The same corner of both sides' pieces, from either side.
     for pair in ["front.top_right with back.top_right", "back.bottom_right with front.bottom_right"] {
         let sound = body(sewn, &format!("seam x front.right to back.right {{ matching {pair} }}"));
-        assert!(sound.diagnostics.iter().all(|one| one.slug == "steps/none"), "{pair}");
+        assert!(sound.diagnostics.iter().all(|one| one.slug() == "steps/none"), "{pair}");
     }
 }
 
@@ -155,7 +156,7 @@ fn a_notch_lies_on_its_seam() {
     }
     for distance in ["0", "500", "80"] {
         let notch = format!("seam x front.right to back.right {{ notch {distance} from front.top_right }}");
-        assert!(body(sewn, &notch).diagnostics.iter().all(|one| one.slug == "steps/none"), "{distance}");
+        assert!(body(sewn, &notch).diagnostics.iter().all(|one| one.slug() == "steps/none"), "{distance}");
     }
 }
 
@@ -194,7 +195,7 @@ fn names_that_nothing_bears_are_told_alone() {
     );
     assert_eq!(told.fix.unwrap().edits[0].1, "right");
     let told = body(&[], "opening front.nothing passes nobody\nopening band.top passes nobody");
-    let slugs: Vec<&str> = told.diagnostics.iter().map(|one| one.slug).collect();
+    let slugs: Vec<&str> = told.diagnostics.iter().map(|one| one.slug()).collect();
     assert_eq!(slugs, ["name/unknown", "name/unknown"]);
 }
 
@@ -258,7 +259,7 @@ fn an_edge_without_length_is_told_at_its_own_words() {
     assert_eq!(corners, ["b", "c"]);
     // The same with a length: both sides are 80 mm.
     let sound = patch("(100, 80)");
-    assert!(sound.diagnostics.iter().all(|one| one.slug == "steps/none"), "{:#?}", sound.diagnostics);
+    assert!(sound.diagnostics.iter().all(|one| one.slug() == "steps/none"), "{:#?}", sound.diagnostics);
     // A rectangle of no width has no edge that could be named.
     only(
         &body(
@@ -282,7 +283,7 @@ fn an_edge_without_length_is_told_at_its_own_words() {
         "smock.fus",
     );
     let off: Vec<&Diagnostic> =
-        divided.diagnostics.iter().filter(|one| one.slug == "divide/off-edge").collect();
+        divided.diagnostics.iter().filter(|one| one.slug() == "divide/off-edge").collect();
     let [off] = off.as_slice() else { panic!("{:#?}", divided.diagnostics) };
     assert_eq!(off.help.as_deref(), Some("divide it at more than nothing and less than 120 mm"));
 }
@@ -296,7 +297,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
     ] {
         let compiled = body(sewn, &format!("seam x front.right to back.right {more}"));
         let told: Vec<&Diagnostic> =
-            compiled.diagnostics.iter().filter(|one| one.slug == "value/negative").collect();
+            compiled.diagnostics.iter().filter(|one| one.slug() == "value/negative").collect();
         let [one] = told.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
         assert_eq!((compiled.map.text(one.span()), one.title.as_str()), (place, title));
     }
@@ -313,7 +314,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
         assert!(text.contains(of), "{of}");
         let text = text.replacen(of, with, 1);
         let compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
-        let told = compiled.diagnostics.iter().map(|one| (one.slug, one.title.clone()));
+        let told = compiled.diagnostics.iter().map(|one| (one.slug(), one.title.clone()));
         told.collect::<Vec<_>>()
     };
     assert_eq!(text("allowance 10", "allowance 10"), []);
@@ -348,7 +349,7 @@ fn elastic_runs_through_its_casing() {
         )
     };
     for fits in ["casing 20 for elastic 20 of 600", "casing 35 for elastic 30 of 600", "casing 35"] {
-        assert!(cased(fits).diagnostics.iter().all(|one| one.slug == "steps/none"), "{fits}");
+        assert!(cased(fits).diagnostics.iter().all(|one| one.slug() == "steps/none"), "{fits}");
     }
     let told = only(
         &cased("casing 35 for elastic 40 of 600"),

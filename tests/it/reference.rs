@@ -54,9 +54,14 @@ fn every_example_of_the_reference_compiles() {
     let mut told = Vec::new();
     for example in examples.iter().filter(|example| !example.kind.starts_with("slip")) {
         let compiled = compiled(example, &sample);
-        for diagnostic in compiled.diagnostics.iter().filter(|one| one.severity == Severity::Mistake) {
+        for diagnostic in compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake) {
             let words = compiled.map.text(diagnostic.span());
-            told.push(format!("line {}: {}: {} `{words}`", example.line, diagnostic.slug, diagnostic.title));
+            told.push(format!(
+                "line {}: {}: {} `{words}`",
+                example.line,
+                diagnostic.slug(),
+                diagnostic.title
+            ));
         }
     }
     assert!(told.is_empty(), "mistakes in examples of the reference:\n{}", told.join("\n"));
@@ -90,7 +95,7 @@ fn every_slip_of_the_reference_is_told() {
     for example in examples.iter().filter(|example| example.kind.starts_with("slip")) {
         let slug = example.kind.trim_start_matches("slip").trim();
         let compiled = compiled(example, &sample);
-        let slugs: Vec<&str> = compiled.diagnostics.iter().map(|diagnostic| diagnostic.slug).collect();
+        let slugs: Vec<&str> = compiled.diagnostics.iter().map(|diagnostic| diagnostic.slug()).collect();
         assert_eq!(slugs, [slug], "line {}", example.line);
     }
 }

@@ -90,12 +90,12 @@ fn both(compiled: &Compiled, name: &str) -> (f64, f64) {
 }
 
 fn told<'a>(compiled: &'a Compiled, slug: &str) -> Vec<&'a Diagnostic> {
-    compiled.diagnostics.iter().filter(|one| one.slug == slug).collect()
+    compiled.diagnostics.iter().filter(|one| one.slug() == slug).collect()
 }
 
 /// Mistakes in the seams; edges that a small garment leaves loose do not matter here.
 fn of_seams(compiled: &Compiled) -> Vec<&'static str> {
-    let slugs = compiled.diagnostics.iter().map(|one| one.slug);
+    let slugs = compiled.diagnostics.iter().map(|one| one.slug());
     slugs.filter(|slug| slug.starts_with("seam/") || slug.starts_with("alter/")).collect()
 }
 
@@ -280,7 +280,7 @@ fn one_side_altered_is_told_from_the_alteration() {
     assert_eq!(mistake.title, "the side seam does not match: Front is 160 mm longer than Back");
     assert_eq!(mistake.labels[0].text, "only Front was lengthened");
     assert_eq!(mistake.help.as_deref(), Some("lengthen back at waist by 160mm too"));
-    assert_eq!(mistake.severity, Severity::Mistake);
+    assert_eq!(mistake.severity(), Severity::Mistake);
     assert_eq!(told(&compiled, "seam/unequal").len(), 0, "told once");
 }
 
@@ -425,7 +425,7 @@ fn more_ease_than_a_cloth_takes_is_advised_against() {
             "{text}seam side front.right to back.right\nseam armhole sleeve.top to front.top + back.top  easing 0..60 {{\n\
              matching sleeve.top_left with front.top_left\n}}\n"
         ));
-        told(&compiled, "seam/ease").iter().filter(|one| one.severity == Severity::Advice).count()
+        told(&compiled, "seam/ease").iter().filter(|one| one.severity() == Severity::Advice).count()
     };
     for (kind, takes) in
         [("kind woven firm", 25.4), ("kind woven supple", 38.1), ("kind knit", 25.4), ("kind leather", 25.4)]

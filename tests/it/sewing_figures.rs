@@ -16,7 +16,7 @@ fn made(text: &str) -> Compiled {
 }
 
 fn told<'a>(compiled: &'a Compiled, slug: &str) -> Vec<&'a Diagnostic> {
-    compiled.diagnostics.iter().filter(|one| one.slug == slug).collect()
+    compiled.diagnostics.iter().filter(|one| one.slug() == slug).collect()
 }
 
 /// A rib band of so many hundredths of a body of 1 m, in a rib that stretches so far.
@@ -120,7 +120,7 @@ fn a_round_hem_is_told_what_must_be_eased_in() {
          seam side half.left to half.right\nfinish half.waist  bound 1\nfinish half.hem  hem 10\n",
     );
     let [one] = told(&compiled, "hem/short")[..] else { panic!("{:#?}", compiled.diagnostics) };
-    assert_eq!(one.severity, Severity::Advice);
+    assert_eq!(one.severity(), Severity::Advice);
     assert_eq!(
         one.title,
         "a hem of 10 cm is deep for the curve of the hem of Half: 31.4 cm, 14 %, must be eased in"

@@ -18,7 +18,7 @@ fn only(text: &str) -> (&'static str, String, String) {
     let mistake = &found[0];
     let span = mistake.span();
     let pointed = text[span.lo as usize..span.hi as usize].to_owned();
-    (mistake.slug, pointed, mistake.help.clone().unwrap_or_default())
+    (mistake.slug(), pointed, mistake.help.clone().unwrap_or_default())
 }
 
 /// The number of the only `let`, as it is taken in spite of the slip.

@@ -101,7 +101,7 @@ fn a_garment_resolves_to_the_same_bytes() {
     for name in names {
         let document_of = |loader: &MemoryLoader| {
             let compiled = fustian::compile(loader, &name);
-            let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug).collect();
+            let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
             let document =
                 document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
             (to_text(&document).expect("a document"), format!("{told:?}"))
@@ -187,5 +187,5 @@ fn a_file_with_mistakes_of_reading_is_left_alone() {
     let mut map = SourceMap::default();
     let file = map.add("deck.fus", "garment \"Smock\"\nlet ease 24\nunits   cm\n");
     let mistakes = tidy(&map, file).expect_err("the second line cannot be read");
-    assert!(mistakes.iter().all(|one| one.slug.starts_with("syntax/")), "{mistakes:#?}");
+    assert!(mistakes.iter().all(|one| one.slug().starts_with("syntax/")), "{mistakes:#?}");
 }

@@ -74,7 +74,7 @@ fn only(merged: &Merged) -> &Diagnostic {
 fn told(map: &SourceMap, merged: &Merged) -> (&'static str, usize, String) {
     let one = only(merged);
     assert_eq!(map.place(one.span()).0, "jacket.fus");
-    (one.slug, map.place(one.span()).1, one.help.clone().unwrap_or_default())
+    (one.slug(), map.place(one.span()).1, one.help.clone().unwrap_or_default())
 }
 
 fn pieces_of<'a>(merged: &'a Merged, layer: &str) -> Vec<&'a str> {
@@ -286,7 +286,7 @@ fn a_dropped_piece_is_cut_no_more_and_remembered() {
 fn dropping_a_piece_with_all_that_is_sewn_to_it() {
     let (map, merged) = vary("drop cuff and all sewn to it");
     let one = only(&merged);
-    assert_eq!((one.slug, one.severity), ("drop/along", Severity::Advice));
+    assert_eq!((one.slug(), one.severity()), ("drop/along", Severity::Advice));
     assert_eq!(one.title, "with cuff goes what is sewn to it: the seam cuff, the finish of cuff.left");
     let lines = lines(&map, &merged);
     assert!(!lines.iter().any(|line| line.starts_with("seam cuff")), "{lines:?}");
@@ -379,7 +379,11 @@ fn words_of_a_variation_have_no_place_in_a_garment() {
     for line in ["replace seam side a.b to c.d", "set ease = 3", "drop seam side", "add hood to layer outer"]
     {
         let (map, merged) = files(&[("smock.fus", &format!("garment \"Smock\"\n{line}\n"))]);
-        assert_eq!((only(&merged).slug, map.place(only(&merged).span()).1), ("variation/place", 2), "{line}");
+        assert_eq!(
+            (only(&merged).slug(), map.place(only(&merged).span()).1),
+            ("variation/place", 2),
+            "{line}"
+        );
     }
 }
 
@@ -409,6 +413,6 @@ fn nothing_is_missed_where_the_base_could_not_be_had() {
         "jacket.fus",
         "variation \"Deck jacket\" of \"gone.fus\"\nset ease = 30\ndrop seam side\nreplace piece cuff { cut 1 }\n",
     )]);
-    assert_eq!(only(&merged).slug, "file/missing");
+    assert_eq!(only(&merged).slug(), "file/missing");
     assert!(merged.incomplete);
 }

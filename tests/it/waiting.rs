@@ -7,7 +7,7 @@ use fustian::{Compiled, compile};
 
 fn told(text: &str) -> (Compiled, Vec<Diagnostic>) {
     let compiled = compile(&MemoryLoader::new().with("awning.fus", text), "awning.fus");
-    let told = compiled.diagnostics.iter().filter(|one| one.slug != "steps/none").cloned().collect();
+    let told = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none").cloned().collect();
     (compiled, told)
 }
 
@@ -16,7 +16,7 @@ fn told(text: &str) -> (Compiled, Vec<Diagnostic>) {
 fn only(text: &str, slug: &str, title: &str, places: &[&str]) -> Diagnostic {
     let (compiled, told) = told(text);
     let [one] = told.as_slice() else { panic!("{told:#?}") };
-    assert_eq!((one.slug, one.title.as_str()), (slug, title));
+    assert_eq!((one.slug(), one.title.as_str()), (slug, title));
     let at: Vec<&str> = one.labels.iter().map(|label| compiled.map.text(label.span)).collect();
     assert_eq!(at, places);
     one.clone()
@@ -74,7 +74,7 @@ fn a_closure_over_the_seam_that_encloses_it_is_told() {
         finish front.bottom, front.right, yoke.top, yoke.right, lining.front.left, lining.yoke.left  raw\n\
         steps { \"All\" { baste zip; sew across; finish front.bottom, front.right, yoke.top, yoke.right, lining.front.left, lining.yoke.left } }\n";
     let (compiled, told) = told(text);
-    let circle: Vec<&Diagnostic> = told.iter().filter(|one| one.slug == "step/circle").collect();
+    let circle: Vec<&Diagnostic> = told.iter().filter(|one| one.slug() == "step/circle").collect();
     let [circle] = circle.as_slice() else { panic!("{told:#?}") };
     assert_eq!(
         circle.title,
@@ -82,7 +82,7 @@ fn a_closure_over_the_seam_that_encloses_it_is_told() {
     );
     let at: Vec<&str> = circle.labels.iter().map(|label| compiled.map.text(label.span)).collect();
     assert_eq!(at, ["across", "zip"]);
-    assert!(told.iter().all(|one| one.slug != "step/early" && one.slug != "step/shut"), "{told:#?}");
+    assert!(told.iter().all(|one| one.slug() != "step/early" && one.slug() != "step/shut"), "{told:#?}");
 }
 
 fn patches(placements: &str) -> String {
@@ -128,5 +128,5 @@ fn a_piece_may_lie_on_itself_in_another_layer() {
     let backed =
         place("outer.pocket", "lining.pocket") + &place("patch", "outer.pocket") + &place("badge", "patch");
     let (_, told) = told(&patches(&backed));
-    assert!(told.iter().all(|one| one.slug != "place/circle"), "{told:#?}");
+    assert!(told.iter().all(|one| one.slug() != "place/circle"), "{told:#?}");
 }

@@ -3,14 +3,14 @@
 
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
 use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
-    Check { slugs: &["seam/matching", "notch/off-edge"], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::SEAM_MATCHING, &catalogue::NOTCH_OFF_EDGE], run: Run::Sewn(run) };
 
 /// So many corners of a seam are offered.
 const OFFERED: usize = 6;
@@ -120,7 +120,7 @@ impl Looking<'_> {
 
     fn stray(&self, point: &SewnPoint) -> Diagnostic {
         let title = format!("{} is no corner of the {} seam", self.word(point), self.seam.name);
-        Diagnostic::mistake("seam/matching", point.span, title)
+        Diagnostic::new(&catalogue::SEAM_MATCHING, point.span, title)
             .label("at no end of its edges")
             .also(self.seam.name_span, "the seam")
             .help(format!("name where one of its edges ends: {}", self.offer()))
@@ -148,7 +148,7 @@ impl Looking<'_> {
         let (first, second) = (self.word(one), self.word(other));
         let title =
             format!("{first} and {second} lie on one side of the {} seam and cannot meet", self.seam.name);
-        let told = Diagnostic::mistake("seam/matching", one.span, title)
+        let told = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span, title)
             .label("on this side")
             .also(other.span, "on the same")
             .help(format!("match a corner of one side with one of the other: {}", self.offer()));
@@ -160,7 +160,7 @@ impl Looking<'_> {
         let ply = self.plies().find(|ply| self.has(ply, &notch.from));
         let Some(ply) = ply else {
             let mut told = self.stray(&notch.from);
-            told.slug = "notch/off-edge";
+            told.kind = &catalogue::NOTCH_OFF_EDGE;
             return self.found(told);
         };
         let distance = amount_of(self.garment, self.sized, &notch.distance)?;
@@ -187,7 +187,7 @@ impl Looking<'_> {
             true => "distances are counted along the seam, from nothing on: leave the minus out".to_owned(),
             false => format!("notch it at no more than {length}"),
         };
-        let told = Diagnostic::mistake("notch/off-edge", notch.span, title)
+        let told = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
             .also(notch.distance.span, "this far")
             .help(help);
         let finding = Finding::new(self.sized.size, (distance - long).max(-distance), told);
@@ -208,7 +208,7 @@ impl Looking<'_> {
             words::listed(&edges)
         );
         let (first, second) = (self.garment.point(one.point), self.garment.point(other.point));
-        let told = Diagnostic::mistake("seam/matching", one.span.to(other.span), title)
+        let told = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
             .label(format!("the left one's {} would lie on the right one's {}", first.name, second.name))
             .help(
                 "leave the matching out: left and right of one edge meet corner by corner; or name the edge \

@@ -4,13 +4,13 @@
 use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::garment::{CutHow, Garment, Seam, SewnEdge};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SeamEnd, Sewing, Unmet, Unpaired, seam_edges};
 use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
-    Check { slugs: &["seam/pairing", "seam/ends"], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS], run: Run::Sewn(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let mut last = None;
@@ -64,7 +64,7 @@ fn pairing(
             times(few)
         );
         let name = &garment.piece(fewer.piece).name;
-        Diagnostic::mistake("seam/pairing", few_span, title)
+        Diagnostic::new(&catalogue::SEAM_PAIRING, few_span, title)
             .label(format!("there {}", times(few)))
             .also(cut(fewer.piece), "how many are cut")
             .help(format!(
@@ -90,7 +90,7 @@ fn pairing(
                 format!("there {}", times(count))
             }
         };
-        Diagnostic::mistake("seam/pairing", many_span, title)
+        Diagnostic::new(&catalogue::SEAM_PAIRING, many_span, title)
             .label(halves(more.piece, many))
             .also(few_span, halves(fewer.piece, few))
             .also(cut(more.piece), "how many are cut")
@@ -129,7 +129,7 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
         _ => "name the corners of both edges, and say in the seam's braces which two match".to_owned(),
     };
     let place = if one_span == other_span { seam.name_span } else { one_span };
-    let mut told = Diagnostic::mistake("seam/ends", place, title).label(label(&one_word, here));
+    let mut told = Diagnostic::new(&catalogue::SEAM_ENDS, place, title).label(label(&one_word, here));
     if other_span != one_span {
         told = told.also(other_span, label(&other_word, there));
     }

@@ -4,13 +4,15 @@ use super::lengths::{figures, subject};
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount, percent};
+use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnFit, SewnSeam};
 use crate::syntax::tree::{ClothKind, FitKind};
 
-pub(in crate::check) static CHECK: Check =
-    Check { slugs: &["seam/ease", "seam/gather"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::SEAM_EASE, &catalogue::SEAM_CAP_EASE, &catalogue::SEAM_GATHER],
+    run: Run::Sewn(run),
+};
 
 /// What an inch is, in millimetres.
 const INCH: f64 = 25.4;
@@ -89,7 +91,7 @@ fn ease(
         false => format!("make {} {} longer, or allow less", sides.first, amount(out, unit)),
     };
     let span = seam.fit.as_ref().map_or(seam.name_span, |fit| fit.span);
-    let mistake = Diagnostic::mistake("seam/ease", span, title)
+    let mistake = Diagnostic::new(&catalogue::SEAM_EASE, span, title)
         .label(format!("{allowed} was allowed"))
         .also(ply_span(seam, false, 0), format!("{}{size}", amount(length(&sewn.first), unit)))
         .also(ply_span(seam, true, 0), format!("{}{size}", amount(length(&sewn.second), unit)))
@@ -128,7 +130,7 @@ fn cap(
         amount(most, unit)
     );
     let span = seam.fit.as_ref().map_or(seam.name_span, |fit| fit.span);
-    let advice = Diagnostic::new(crate::report::Severity::Advice, "seam/ease", span, title)
+    let advice = Diagnostic::new(&catalogue::SEAM_CAP_EASE, span, title)
         .label("much to ease in")
         .help(format!("lower the cap by about half of the {} that are too much", amount(ease - most, unit)));
     Some(
@@ -163,9 +165,9 @@ fn share(
         false => percent(share),
     };
     let allowed = range(word(fit.low), word(fit.high));
-    let (slug, title) = match is_gathered {
+    let (kind, title) = match is_gathered {
         true => (
-            "seam/gather",
+            &catalogue::SEAM_GATHER,
             format!(
                 "in the {} seam {} {} times as long as {} {{sizes}}; {allowed} times was allowed",
                 seam.name,
@@ -175,7 +177,7 @@ fn share(
             ),
         ),
         false => (
-            "seam/unequal",
+            &catalogue::SEAM_UNEQUAL,
             format!(
                 "in the {} seam {} {} of {} {{sizes}}; {allowed} was allowed",
                 seam.name,
@@ -195,7 +197,7 @@ fn share(
     );
     let size = in_size(garment, sized);
     let span = seam.fit.as_ref().map_or(seam.name_span, |fit| fit.span);
-    let mistake = Diagnostic::mistake(slug, span, title)
+    let mistake = Diagnostic::new(kind, span, title)
         .label(format!("{allowed} was allowed"))
         .also(ply_span(seam, false, 0), format!("{}{size}", amount(first, unit)))
         .also(ply_span(seam, true, 0), format!("{}{size}", amount(second, unit)))

@@ -3,14 +3,15 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::garment::{EdgeId, FinishKind, Garment, Seam};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use std::collections::HashMap;
 
-pub(in crate::check) static CHECK: Check = Check { slugs: &["seam/kink", "hem/kink"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_KINK, &catalogue::HEM_KINK], run: Run::Sewn(run) };
 
 /// Degrees that an edge may turn by; more is seen (common practice).
 const MOST_TURN: f64 = 5.0;
@@ -150,7 +151,7 @@ fn told(
         false => format!("{one_piece} and {other_piece}"),
     };
     let degrees = |angle: f64| format!("{}°", angle.round());
-    let slug = if is_hem { "hem/kink" } else { "seam/kink" };
+    let kind = if is_hem { &catalogue::HEM_KINK } else { &catalogue::SEAM_KINK };
     // More cloth than a straight line has stands back in a dip, less stands out in a point.
     let way = if turn > 0.0 { "a dip" } else { "a point" };
     let title = format!(
@@ -159,7 +160,7 @@ fn told(
         seam.name
     );
     let size = in_size(garment, sized);
-    let mut warning = Diagnostic::warning(slug, one.span, title)
+    let mut warning = Diagnostic::new(kind, one.span, title)
         .label(format!("{} to the seam{size}", degrees(corners[0].angle)));
     if other.span != one.span {
         warning = warning.also(other.span, format!("{} to the seam{size}", degrees(corners[1].angle)));

@@ -4,12 +4,14 @@ use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam};
 
-pub(in crate::check) static CHECK: Check =
-    Check { slugs: &["seam/unequal", "alter/one-side", "seam/plies"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::SEAM_UNEQUAL, &catalogue::ALTER_ONE_SIDE, &catalogue::SEAM_PLIES],
+    run: Run::Sewn(run),
+};
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for (seam, sewn) in each(garment, sewing) {
@@ -51,7 +53,7 @@ fn unequal(
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
     let diagnostic = match one_side::altered(garment, sized, sewing, sewn, by) {
         Some(altered) => {
-            let told = Diagnostic::mistake("alter/one-side", altered.span, title)
+            let told = Diagnostic::new(&catalogue::ALTER_ONE_SIDE, altered.span, title)
                 .label(altered.label)
                 .also(first_span, one)
                 .also(second_span, other)
@@ -62,7 +64,7 @@ fn unequal(
             }
         }
         None => {
-            let mut plain = Diagnostic::mistake("seam/unequal", first_span, title).label(one);
+            let mut plain = Diagnostic::new(&catalogue::SEAM_UNEQUAL, first_span, title).label(one);
             if seam.by_split {
                 plain = plain.help("the two pieces of a split meet along the line: alter both or neither");
             } else {
@@ -111,7 +113,7 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         let size = in_size(garment, sized);
         let by = amount(away(ply), unit);
         let title = format!("plies on one side of the {} seam differ by {by} {{sizes}}", seam.name);
-        let mistake = Diagnostic::mistake("seam/plies", ply_span(seam, is_second, at), title)
+        let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{}{size}", amount(ply.length, unit)))
             .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))
             .help("plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams");

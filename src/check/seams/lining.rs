@@ -3,12 +3,12 @@
 use super::sides::in_size;
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, PieceId, SeamId};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment, finished};
 use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy};
 use std::collections::{HashMap, HashSet};
 
-pub(in crate::check) static CHECK: Check = Check { slugs: &["lining/short"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::LINING_SHORT], run: Run::Sewn(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let mut of_piece: HashMap<PieceId, &SewnPart> = HashMap::new();
@@ -99,7 +99,7 @@ fn short(
     );
     let size = in_size(garment, sized);
     let place = edge.touched.last().map_or(garment.edge(edge.edge).span, |&id| garment.alteration(id).span);
-    let mistake = Diagnostic::mistake("lining/short", place, title)
+    let mistake = Diagnostic::new(&catalogue::LINING_SHORT, place, title)
         .label(format!("{of_lining}: {}{size}", amount(inside, unit)))
         .also(garment.layer(outer.part.layer).span, format!("{of_shell}: {}{size}", amount(outside, unit)))
         .help(format!("a lining is as long as the outer, or a little longer: give it {by} back"));

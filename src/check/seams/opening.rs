@@ -2,11 +2,12 @@
 
 use crate::check::{Check, Run, words};
 use crate::garment::{ClosureKind, Garment, Opening};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{OpeningRing, Sewing};
 
-pub(in crate::check) static CHECK: Check = Check { slugs: &["opening/passes"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::OPENING_PASSES], run: Run::Sewn(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for (opening, ring) in garment.openings.iter().zip(&sewing.openings) {
@@ -44,7 +45,7 @@ fn told(
     for (closure, adds) in &ring.closures {
         how = format!("{how}, {} more with {} open", amount(*adds, unit), garment.closure(*closure).name);
     }
-    let mistake = Diagnostic::mistake("opening/passes", opening.ring.span, title)
+    let mistake = Diagnostic::new(&catalogue::OPENING_PASSES, opening.ring.span, title)
         .label(how)
         .also(opening.passes_span, amount(needed, unit))
         .help(way_out(garment, ring, needed - opens));

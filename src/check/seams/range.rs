@@ -2,12 +2,12 @@
 
 use crate::check::{Check, Run};
 use crate::garment::{Fit, Garment};
-use crate::report::{Diagnostic, Finding, amount, percent};
+use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::syntax::tree::FitKind;
 
-pub(in crate::check) static CHECK: Check = Check { slugs: &["seam/range"], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RANGE], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
@@ -31,7 +31,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         };
         let title =
             format!("the {word} of the {} seam is said from the most to the least {{sizes}}", seam.name);
-        let mistake = Diagnostic::mistake("seam/range", high.span, title)
+        let mistake = Diagnostic::new(&catalogue::SEAM_RANGE, high.span, title)
             .label(format!("at most {}", shown(most)))
             .also(low.span, format!("at least {}", shown(least)))
             .help(format!("write the lesser first, from {} to {}", shown(most), shown(least)));

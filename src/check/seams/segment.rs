@@ -4,12 +4,12 @@ use super::lengths::subject;
 use super::sides::{Sides, corner, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
 use crate::syntax::tree::FitKind;
 
-pub(in crate::check) static CHECK: Check = Check { slugs: &["seam/segment"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_SEGMENT], run: Run::Sewn(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for (seam, sewn) in each(garment, sewing) {
@@ -97,10 +97,10 @@ fn told(
     let (one, other) =
         (format!("{} there{size}", amount(first, unit)), format!("{} there{size}", amount(second, unit)));
     let mut mistake = match places.first() {
-        Some(&place) => Diagnostic::mistake("seam/segment", place, title)
+        Some(&place) => Diagnostic::new(&catalogue::SEAM_SEGMENT, place, title)
             .label("this notch")
             .also(ply_span(seam, false, 0), one),
-        None => Diagnostic::mistake("seam/segment", ply_span(seam, false, 0), title).label(one),
+        None => Diagnostic::new(&catalogue::SEAM_SEGMENT, ply_span(seam, false, 0), title).label(one),
     };
     mistake = mistake.also(ply_span(seam, true, 0), other);
     for &place in places.iter().skip(1) {

@@ -4,13 +4,15 @@ use super::lengths::subject;
 use super::sides::{each, in_size, length, ply_span};
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, LayerId, Part, Seam};
-use crate::report::{Diagnostic, Finding, Severity, percent};
+use crate::report::{Diagnostic, Finding, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Give, Sewing, SewnPly, SewnSeam, give};
 use crate::syntax::tree::FitKind;
 
-pub(in crate::check) static CHECK: Check =
-    Check { slugs: &["seam/stretch", "seam/held", "stitch/breaks"], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::SEAM_STRETCH, &catalogue::SEAM_HELD, &catalogue::STITCH_BREAKS],
+    run: Run::Sewn(run),
+};
 
 /// A plain lockstitch, by its number in ISO 4915:1991.
 const LOCKSTITCH: u16 = 301;
@@ -117,9 +119,9 @@ fn told(
     let least = 1.0 / (1.0 + held.share.unwrap_or(0.0));
     let span = ply_span(seam, false, held.ply);
     let label = format!("{} of the other side{}", percent(share), in_size(garment, sized));
-    let (slug, title, help) = if held.fused {
+    let (kind, title, help) = if held.fused {
         (
-            "seam/held",
+            &catalogue::SEAM_HELD,
             format!(
                 "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but is held: {gives}",
                 percent(needed),
@@ -129,7 +131,7 @@ fn told(
         )
     } else if is_any_free {
         (
-            "seam/held",
+            &catalogue::SEAM_HELD,
             format!(
                 "{piece} holds the {} seam, which must stretch {} {{sizes}}: {gives}",
                 seam.name,
@@ -139,7 +141,7 @@ fn told(
         )
     } else {
         (
-            "seam/stretch",
+            &catalogue::SEAM_STRETCH,
             format!(
                 "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but {gives}",
                 percent(needed),
@@ -158,7 +160,7 @@ fn told(
             },
         )
     };
-    let mistake = Diagnostic::mistake(slug, span, title).label(label).help(help);
+    let mistake = Diagnostic::new(kind, span, title).label(label).help(help);
     Finding::new(sized.size, needed, mistake)
         .about(subject(garment, seam, sewn))
         .figure("must stretch", percent(needed))
@@ -168,7 +170,7 @@ fn told(
 fn breaks(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
     let stitch = seam.stitch.as_ref().filter(|stitch| stitch.number == LOCKSTITCH)?;
     let title = format!("the {} seam is stretched as it is sewn, and a lockstitch has no give", seam.name);
-    let advice = Diagnostic::new(Severity::Advice, "stitch/breaks", stitch.span, title)
+    let advice = Diagnostic::new(&catalogue::STITCH_BREAKS, stitch.span, title)
         .label("its thread breaks")
         .help("take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag)");
     Some(Finding::new(sized.size, 0.0, advice).about(subject(garment, seam, sewn)))

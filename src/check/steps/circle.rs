@@ -8,7 +8,7 @@ use super::super::words;
 use super::jobs::Work;
 use super::joining::{Joining, neighbours};
 use crate::garment::ClosureId;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::{BTreeSet, HashSet};
 
@@ -163,7 +163,8 @@ fn circular(doings: &[(String, Span, bool)]) -> Option<Diagnostic> {
         })
         .collect();
     let title = format!("no order of work will do: {}", words::listed(&clauses));
-    let mut told = Diagnostic::mistake("step/circle", *place, title).label(format!("waits for {}", next(0)));
+    let mut told =
+        Diagnostic::new(&catalogue::STEP_CIRCLE, *place, title).label(format!("waits for {}", next(0)));
     for (at, (_, span, _)) in others.iter().enumerate() {
         told = told.also(*span, format!("waits for {}", next(at + 1)));
     }

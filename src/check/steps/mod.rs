@@ -8,21 +8,22 @@ mod order;
 
 use super::{Check, Run, words};
 use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PaperId, PieceId, SewnEdge};
-use crate::report::{Diagnostic, Severity};
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
 use crate::syntax::tree::Verb;
 use jobs::{Job, Slip, Work};
 
 pub(super) static CHECK: Check = Check {
-    slugs: &[
-        "steps/none",
-        "step/forgotten",
-        "step/twice",
-        "step/nothing",
-        "step/early",
-        "step/shut",
-        "step/circle",
+    kinds: &[
+        &catalogue::STEPS_NONE,
+        &catalogue::STEP_FORGOTTEN,
+        &catalogue::STEP_UNFUSED,
+        &catalogue::STEP_TWICE,
+        &catalogue::STEP_NOTHING,
+        &catalogue::STEP_EARLY,
+        &catalogue::STEP_SHUT,
+        &catalogue::STEP_CIRCLE,
     ],
     run: Run::OverSizes(run),
 };
@@ -33,7 +34,7 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     if garment.steps_span.is_none() {
         if !garment.seams.is_empty() && !garment.steps_unread {
             let title = "the order of work is not said";
-            let advice = Diagnostic::new(Severity::Advice, "steps/none", garment.heading, title)
+            let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
                 .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
             told.push(advice);
         }
@@ -181,8 +182,8 @@ fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic
     };
     let title = format!("no step says when {} is {}{place}", called.what, called.done);
     // What is not fused on can be sewn all the same.
-    let severity = if called.done == FUSED { Severity::Warning } else { Severity::Mistake };
-    let mistake = Diagnostic::new(severity, "step/forgotten", called.declared, title).label("in no step");
+    let kind = if called.done == FUSED { &catalogue::STEP_UNFUSED } else { &catalogue::STEP_FORGOTTEN };
+    let mistake = Diagnostic::new(kind, called.declared, title).label("in no step");
     let last = garment.steps.last().map(|group| group.span);
     let mistake = match last {
         Some(last) => mistake.also(last, "the last of the steps"),
@@ -196,7 +197,7 @@ fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
         Some(called) => (called.what, called.done),
         None => ("this".to_owned(), "done"),
     };
-    Diagnostic::mistake("step/twice", span, format!("{what} is {done} already"))
+    Diagnostic::new(&catalogue::STEP_TWICE, span, format!("{what} is {done} already"))
         .label("a second time")
         .also(before, "first here")
         .help("once is for good: take one of the two away, or say which layer each is for: in lining sew …")
@@ -250,5 +251,5 @@ fn nothing(
         }
         _ => ("there is nothing here to be done".to_owned(), "take it out of the step".to_owned()),
     };
-    Diagnostic::mistake("step/nothing", span, title).label("nothing to do").help(help)
+    Diagnostic::new(&catalogue::STEP_NOTHING, span, title).label("nothing to do").help(help)
 }

@@ -5,7 +5,7 @@ use super::circle::Circles;
 use super::jobs::{Job, When, Work};
 use super::joining::{Joining, neighbours};
 use crate::garment::{Catcher, ClosureId, LayerId, SeamId};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order.
@@ -26,7 +26,7 @@ fn early(told: &mut Vec<Diagnostic>, sooner: (&str, When), later: (&str, When), 
     let ((sooner, first), (later, second)) = (sooner, later);
     let title = format!("{sooner} comes before {later}, {why}");
     told.push(
-        Diagnostic::mistake("step/early", first.span, title)
+        Diagnostic::new(&catalogue::STEP_EARLY, first.span, title)
             .label("too early")
             .also(second.span, "only here")
             .help(format!("{later} comes first: move it up, or {sooner} down")),
@@ -144,7 +144,7 @@ fn enclosed(work: &Work, circles: &Circles, told: &mut Vec<Diagnostic>) {
                 continue;
             }
             let title = format!("{} encloses {name}, which is not in its place yet", seam.name);
-            let mistake = Diagnostic::mistake("step/shut", sewn.span, title).label("closes it in");
+            let mistake = Diagnostic::new(&catalogue::STEP_SHUT, sewn.span, title).label("closes it in");
             let mistake = match in_place {
                 Some(placed) => mistake.also(placed.span, "only here"),
                 None => mistake.also(*enclosing, "enclosed here"),
@@ -171,7 +171,7 @@ fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
             continue;
         }
         let title = format!("the gap in {} is closed before anything is turned through it", seam.name);
-        let mistake = Diagnostic::mistake("step/shut", closed.span, title).label("closed here");
+        let mistake = Diagnostic::new(&catalogue::STEP_SHUT, closed.span, title).label("closed here");
         let mistake = match (turn, seam.gaps.first()) {
             (Some(turn), _) => mistake.also(turn.span, "turned only here"),
             (None, Some(gap)) => mistake.also(gap.span, "the gap"),
@@ -235,7 +235,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
         };
         let title = format!("{name} is sewn after the layers are closed, where it can no longer be reached");
         told.push(
-            Diagnostic::mistake("step/shut", when.span, title)
+            Diagnostic::new(&catalogue::STEP_SHUT, when.span, title)
                 .label("shut in")
                 .also(turn.span, "turned here")
                 .help("sew it in a step before the layers are closed"),

@@ -8,7 +8,7 @@ use crate::garment::{
     Alteration, AlterationId, AlterationNode, Amount, ClosureId, Dimension, PieceId, PieceOrigin, PointId,
     Target,
 };
-use crate::report::{Diagnostic, Label};
+use crate::report::{Diagnostic, Label, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
 use std::collections::HashSet;
@@ -144,7 +144,7 @@ impl Lowering<'_> {
             match self
                 .mistakes
                 .last_mut()
-                .filter(|last| last.slug == "alter/no-line" && last.span() == at.span)
+                .filter(|last| *last.kind == catalogue::ALTER_NO_LINE && last.span() == at.span)
             {
                 // The same word for the same line: the other piece is shown in the same message.
                 Some(told) => {
@@ -177,8 +177,8 @@ impl Lowering<'_> {
             (None, true) => format!("draw it on the piece: line {} across at …", at.text),
             (None, false) => format!("lines of this piece: {}", lines.join(", ")),
         };
-        let diagnostic = Diagnostic::mistake(
-            "alter/no-line",
+        let diagnostic = Diagnostic::new(
+            &catalogue::ALTER_NO_LINE,
             at.span,
             format!("{title} has no line or edge called {}", at.text),
         )
@@ -197,7 +197,7 @@ impl Lowering<'_> {
         if let Some(ended) = piece.ended_by.filter(|&ended| ended < at) {
             let earlier = self.garment.alteration(ended).span;
             let diagnostic =
-                Diagnostic::mistake("alter/gone", span, format!("{name} is no more at this line"))
+                Diagnostic::new(&catalogue::ALTER_GONE, span, format!("{name} is no more at this line"))
                     .label("named here")
                     .also(earlier, "made into other pieces here")
                     .help("name the pieces that were made of it");
@@ -208,11 +208,14 @@ impl Lowering<'_> {
             && by > at
         {
             let later = self.garment.alteration(by).span;
-            let diagnostic =
-                Diagnostic::mistake("alter/gone", span, format!("{name} is not there yet at this line"))
-                    .label("named here")
-                    .also(later, "made only here")
-                    .help("alterations happen in the order written: move this line below");
+            let diagnostic = Diagnostic::new(
+                &catalogue::ALTER_GONE,
+                span,
+                format!("{name} is not there yet at this line"),
+            )
+            .label("named here")
+            .also(later, "made only here")
+            .help("alterations happen in the order written: move this line below");
             self.tell(diagnostic);
             return None;
         }
@@ -441,12 +444,14 @@ impl Lowering<'_> {
         }
         let name = self.garment.piece(part.piece).name.clone();
         let title = format!("{name} is not altered here, so nothing of it needs to be kept");
-        self.tell(Diagnostic::mistake("alter/not-altered", kept.span, title).label("not altered here").help(
-            format!(
-                "leave `{}` out, or alter {name} too",
-                kept.parts.iter().map(|name| &*name.text).collect::<Vec<_>>().join(".")
+        self.tell(
+            Diagnostic::new(&catalogue::ALTER_NOT_ALTERED, kept.span, title).label("not altered here").help(
+                format!(
+                    "leave `{}` out, or alter {name} too",
+                    kept.parts.iter().map(|name| &*name.text).collect::<Vec<_>>().join(".")
+                ),
             ),
-        ));
+        );
         None
     }
 

@@ -4,7 +4,7 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::garment::{Fabric, Price, Symbol, TwoWays};
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
 
 impl Lowering<'_> {
@@ -46,8 +46,9 @@ impl Lowering<'_> {
         if fabric.width.is_none() {
             let title = format!("{} does not say how wide it is", fabric.name);
             let help = "add its width, as the shop gives it: width 150";
-            self.mistakes
-                .push(Diagnostic::mistake("cloth/width", fabric.span, title).label("no width").help(help));
+            self.mistakes.push(
+                Diagnostic::new(&catalogue::CLOTH_WIDTH, fabric.span, title).label("no width").help(help),
+            );
         }
         self.garment.fabrics[id.index()] = fabric;
     }
@@ -81,7 +82,7 @@ impl Lowering<'_> {
             return;
         }
         let title = format!("there is no fabric called {}", name.text);
-        let diagnostic = Diagnostic::mistake("cloth/unknown", name.span, title).label("never declared");
+        let diagnostic = Diagnostic::new(&catalogue::CLOTH_UNKNOWN, name.span, title).label("never declared");
         let fabrics: Vec<&str> = self.names.fabrics.keys().map(|name| &**name).collect();
         let diagnostic = match nearest(&name.text, fabrics.iter().copied()) {
             Some(near) => diagnostic.did_you_mean(name.span, near),

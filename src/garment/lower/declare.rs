@@ -7,7 +7,7 @@ use crate::garment::{
     Value, ValueId, ValueKind,
 };
 use crate::limits;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, StatementNode};
 use std::sync::Arc;
@@ -91,8 +91,8 @@ impl Lowering<'_> {
         self.garment.sizes.clear();
         for name in &sizes.names {
             if let Some(first) = self.garment.sizes.iter().find(|size| size.name == name.text) {
-                let diagnostic = Diagnostic::mistake(
-                    "name/declared-twice",
+                let diagnostic = Diagnostic::new(
+                    &catalogue::NAME_DECLARED_TWICE,
                     name.span,
                     format!("the size {} stands twice", name.text),
                 )
@@ -112,7 +112,9 @@ impl Lowering<'_> {
             );
             let help = "make two garments of it, each with its own sizes";
             self.mistakes.push(
-                Diagnostic::mistake("limit/sizes", too_many.span, title).label("one too many").help(help),
+                Diagnostic::new(&catalogue::LIMIT_SIZES, too_many.span, title)
+                    .label("one too many")
+                    .help(help),
             );
             self.garment.sizes.truncate(limits::SIZES);
         }
@@ -123,7 +125,7 @@ impl Lowering<'_> {
             let title = format!("{} is a word of the language and cannot name a value", name.text);
             let help = format!("choose another name, {}_value for one", name.text);
             self.tell(
-                Diagnostic::mistake("name/kept", name.span, title)
+                Diagnostic::new(&catalogue::NAME_KEPT, name.span, title)
                     .label("means something already")
                     .help(help),
             );
@@ -191,7 +193,7 @@ impl Lowering<'_> {
             self.too_many_pieces = true;
             let help = "make two garments of it, each with its own pieces";
             let title = format!("a garment may have {} pieces, and this is one more", limits::PIECES);
-            self.tell(Diagnostic::mistake("limit/pieces", name.span, title).help(help));
+            self.tell(Diagnostic::new(&catalogue::LIMIT_PIECES, name.span, title).help(help));
         }
         if id.index() >= limits::PIECES {
             return None;

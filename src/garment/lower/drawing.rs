@@ -8,7 +8,7 @@ use crate::garment::{
     AlterationNode, Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line,
     LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, Spot, WalkEdge,
 };
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, DirectionKind, PieceItemNode};
 
@@ -61,7 +61,9 @@ impl Lowering<'_> {
             let title = format!("{} has no outline", self.garment.piece(piece).title);
             let help = "draw it: outline from a corner { … }, outline rectangle … by …, or outline copy of …";
             self.tell(
-                Diagnostic::mistake("outline/missing", tree.name.span, title).label("no outline").help(help),
+                Diagnostic::new(&catalogue::OUTLINE_MISSING, tree.name.span, title)
+                    .label("no outline")
+                    .help(help),
             );
         }
         if cut_said.is_none() && !tree.block && !damaged {
@@ -69,7 +71,7 @@ impl Lowering<'_> {
             let help =
                 "say it: cut 1 on fold …, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";
             self.tell(
-                Diagnostic::mistake("cut/missing", tree.name.span, title).label("how many?").help(help),
+                Diagnostic::new(&catalogue::CUT_MISSING, tree.name.span, title).label("how many?").help(help),
             );
         }
         drawing.order = self.drawing_order(piece, &drawing);
@@ -78,11 +80,14 @@ impl Lowering<'_> {
 
     fn said_once(&mut self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
         if let Some(first) = *said {
-            let diagnostic =
-                Diagnostic::mistake("name/declared-twice", span, format!("this piece says its {what} twice"))
-                    .label("again here")
-                    .also(first, "first here")
-                    .help("leave one of the two out");
+            let diagnostic = Diagnostic::new(
+                &catalogue::NAME_DECLARED_TWICE,
+                span,
+                format!("this piece says its {what} twice"),
+            )
+            .label("again here")
+            .also(first, "first here")
+            .help("leave one of the two out");
             self.tell(diagnostic);
             return false;
         }
@@ -249,7 +254,7 @@ impl Lowering<'_> {
         if let Some(ended) = self.garment.piece(part.piece).ended_by {
             let name = self.garment.piece(part.piece).name.clone();
             let title = format!("{name} is no more once everything is altered");
-            let diagnostic = Diagnostic::mistake("alter/gone", of.span, title)
+            let diagnostic = Diagnostic::new(&catalogue::ALTER_GONE, of.span, title)
                 .label("named here")
                 .also(self.garment.alteration(ended).span, "made into other pieces here")
                 .help("name one of the pieces that were made of it");
@@ -299,8 +304,8 @@ impl Lowering<'_> {
     fn tell_no_strip(&mut self, without: &tree::Dotted, strip: PieceId, base: PieceId) -> Outline {
         let (strip_name, base_name) =
             (self.garment.piece(strip).name.clone(), self.garment.piece(base).name.clone());
-        let diagnostic = Diagnostic::mistake(
-            "strip/broken",
+        let diagnostic = Diagnostic::new(
+            &catalogue::STRIP_BROKEN,
             without.span,
             format!("{strip_name} is not a strip of {base_name}"),
         )
@@ -351,7 +356,7 @@ impl Lowering<'_> {
             }
             let (end, start_name) = (self.garment.point(last.to).name.clone(), from.text.clone());
             let title = format!("the outline starts at {start_name} and ends at {end}: it does not close");
-            let diagnostic = Diagnostic::mistake("outline/open", last.span, title)
+            let diagnostic = Diagnostic::new(&catalogue::OUTLINE_OPEN, last.span, title)
                 .label(format!("ends at {end}"))
                 .also(from.span, format!("starts at {start_name}"))
                 .help(format!("add an edge that leads to {start_name}"));
@@ -362,7 +367,7 @@ impl Lowering<'_> {
             if let Some(first) = walk[..at].iter().find(|other| other.to == edge.to) {
                 let name = self.garment.point(edge.to).name.clone();
                 let title = format!("the outline comes to {name} twice");
-                let diagnostic = Diagnostic::mistake("outline/crosses", edge.span, title)
+                let diagnostic = Diagnostic::new(&catalogue::OUTLINE_CROSSES, edge.span, title)
                     .label("again here")
                     .also(first.span, "first here")
                     .help("each corner is passed once");
@@ -448,7 +453,7 @@ impl Lowering<'_> {
         };
         let title = format!("{} is no direction", name.text);
         self.tell(
-            Diagnostic::mistake("name/unknown", name.span, title).label("no such direction").help(help),
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("no such direction").help(help),
         );
         true
     }

@@ -6,7 +6,7 @@ use crate::garment::{
     Direction, DrawStep, Drawing, EdgeId, EdgePath, Expression, Geometry, LineRun, Moment, Node, Outline,
     PieceId, PointId,
 };
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::HashMap;
 
@@ -54,7 +54,8 @@ impl Lowering<'_> {
             1 => format!("{first} is said by itself"),
             _ => format!("{first} hangs on itself: {} → {first}", words.join(" → ")),
         };
-        let mut diagnostic = Diagnostic::mistake("name/circle", span, title).label("the circle starts here");
+        let mut diagnostic =
+            Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
         for (_, span) in named.iter().skip(1) {
             diagnostic = diagnostic.also(*span, "and goes through here");
         }

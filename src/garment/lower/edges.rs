@@ -7,7 +7,7 @@ use super::{Lowering, as_piece};
 use crate::garment::order::{Order, order_by_need};
 use crate::garment::{AlterationId, EdgeId, EdgeName, PieceId, PieceOrigin, PointId, PointName};
 use crate::limits;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, Alteration, Outline, PieceItemNode, StatementNode};
 use std::collections::{HashMap, HashSet};
@@ -66,7 +66,7 @@ impl Lowering<'_> {
         {
             let first = self.garment.piece(taken).span;
             let title = format!("there is a piece called {} already", name.text);
-            let diagnostic = Diagnostic::mistake("name/declared-twice", name.span, title)
+            let diagnostic = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, name.span, title)
                 .label("again here")
                 .also(first, "first here")
                 .help("give the new piece a name of its own");
@@ -80,7 +80,7 @@ impl Lowering<'_> {
             let name = self.garment.piece(piece).name.clone();
             let earlier = self.garment.alteration(ended).span;
             let diagnostic =
-                Diagnostic::mistake("alter/gone", span, format!("{name} is no more at this line"))
+                Diagnostic::new(&catalogue::ALTER_GONE, span, format!("{name} is no more at this line"))
                     .label("named here")
                     .also(earlier, "made into other pieces here")
                     .help("name the pieces that were made of it");
@@ -139,8 +139,9 @@ impl Lowering<'_> {
     fn tell_made_of_itself(&mut self, circle: &[PieceId]) {
         let names: Vec<&str> = circle.iter().map(|&piece| &*self.garment.piece(piece).name).collect();
         let title = format!("{} is made of itself: {} → {}", names[0], names.join(" → "), names[0]);
-        let mut diagnostic = Diagnostic::mistake("name/circle", self.garment.piece(circle[0]).span, title)
-            .label("the circle starts here");
+        let mut diagnostic =
+            Diagnostic::new(&catalogue::NAME_CIRCLE, self.garment.piece(circle[0]).span, title)
+                .label("the circle starts here");
         for &piece in circle.iter().skip(1) {
             diagnostic = diagnostic.also(self.garment.piece(piece).span, "and goes through here");
         }
@@ -187,7 +188,7 @@ impl Lowering<'_> {
         let help =
             "make two garments of it; a copy has all the edges and lines of its piece, and so has a part";
         let span = self.garment.piece(piece).span;
-        self.tell(Diagnostic::mistake("limit/edges", span, title).help(help));
+        self.tell(Diagnostic::new(&catalogue::LIMIT_EDGES, span, title).help(help));
         true
     }
 
@@ -277,7 +278,7 @@ impl Lowering<'_> {
                 limits::EDGES_OF_PIECE
             );
             let help = "make two pieces of it, or draw its curves with fewer edges";
-            self.tell(Diagnostic::mistake("limit/edges", tree.name.span, title).help(help));
+            self.tell(Diagnostic::new(&catalogue::LIMIT_EDGES, tree.name.span, title).help(help));
         }
     }
 
@@ -302,7 +303,7 @@ impl Lowering<'_> {
     fn tell_twice(&mut self, what: &str, name: &tree::Name, first: Span) {
         let title =
             format!("this piece has two of the name {}: {what} names are used once a piece", name.text);
-        let diagnostic = Diagnostic::mistake("name/declared-twice", name.span, title)
+        let diagnostic = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, name.span, title)
             .label("again here")
             .also(first, "first here")
             .help("give one of them another name");

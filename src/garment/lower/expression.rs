@@ -5,7 +5,7 @@ use super::declare::poison;
 use super::dimensions::{way_to, way_to_scale};
 use super::papers::When;
 use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Dotted, Expr, ExprKind, Name, Quantity, Scaling, Sign, Unit};
 
@@ -81,20 +81,26 @@ impl Lowering<'_> {
         let diagnostic = match (expression.dimension, dimension) {
             (Dimension::Number, Dimension::Length) => {
                 let unit = self.unit_at(span).word();
-                Diagnostic::mistake("unit/bare", span, "this is a plain number where a length is needed")
+                Diagnostic::new(&catalogue::UNIT_BARE, span, "this is a plain number where a length is needed")
                     .label("a plain number")
                     .help(format!(
                         "only a number standing alone takes the file's unit: multiply by 1{unit}, or give one of its parts a unit"
                     ))
             }
-            (Dimension::Number, Dimension::Angle) => {
-                Diagnostic::mistake("unit/bare", span, "this is a plain number where an angle is needed")
-                    .label("a plain number")
-                    .help("write the degrees: 30° or 30deg")
-            }
-            _ => Diagnostic::mistake("unit/mixed", span, format!("this is {found} where {needed} is needed"))
-                .label(found.to_owned())
-                .help(way_to(expression.dimension, dimension, self.map.text(span))),
+            (Dimension::Number, Dimension::Angle) => Diagnostic::new(
+                &catalogue::UNIT_BARE,
+                span,
+                "this is a plain number where an angle is needed",
+            )
+            .label("a plain number")
+            .help("write the degrees: 30° or 30deg"),
+            _ => Diagnostic::new(
+                &catalogue::UNIT_MIXED,
+                span,
+                format!("this is {found} where {needed} is needed"),
+            )
+            .label(found.to_owned())
+            .help(way_to(expression.dimension, dimension, self.map.text(span))),
         };
         self.tell(diagnostic);
         poison_of(dimension, span)
@@ -197,8 +203,8 @@ impl Lowering<'_> {
             }
             if expression.dimension != dimension {
                 let (one, other) = (dimension.words(), expression.dimension.words());
-                let diagnostic = Diagnostic::mistake(
-                    "unit/mixed",
+                let diagnostic = Diagnostic::new(
+                    &catalogue::UNIT_MIXED,
                     expression.span,
                     format!("{one} and {other} cannot be {doing}"),
                 )
@@ -229,9 +235,12 @@ impl Lowering<'_> {
             let Some(next) = scaled(so_far, factor.dimension, times) else {
                 let (one, other) = (so_far.words(), factor.dimension.words());
                 let how = if times { "multiplied by" } else { "divided by" };
-                let mut diagnostic =
-                    Diagnostic::mistake("unit/mixed", factor.span, format!("{one} cannot be {how} {other}"))
-                        .label(other.to_owned());
+                let mut diagnostic = Diagnostic::new(
+                    &catalogue::UNIT_MIXED,
+                    factor.span,
+                    format!("{one} cannot be {how} {other}"),
+                )
+                .label(other.to_owned());
                 if let (Some((_, first)), Some((_, last))) = (lowered.first(), lowered.last()) {
                     diagnostic = diagnostic.also(first.span.to(last.span), one.to_owned());
                 }
@@ -296,7 +305,9 @@ impl Lowering<'_> {
             let title = format!("{} is an edge or line, not a value", name.text);
             let help = format!("measure it: length({})", name.text);
             self.tell(
-                Diagnostic::mistake("name/unknown", name.span, title).label("an edge or line").help(help),
+                Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title)
+                    .label("an edge or line")
+                    .help(help),
             );
             return;
         }
@@ -329,7 +340,9 @@ impl Lowering<'_> {
             let words: Vec<&str> = dotted.parts.iter().map(|name| &*name.text).collect();
             let title = format!("{} is an edge or line, not a value", last.text);
             let help = format!("measure it: length({})", words.join("."));
-            self.tell(Diagnostic::mistake("name/unknown", span, title).label("an edge or line").help(help));
+            self.tell(
+                Diagnostic::new(&catalogue::NAME_UNKNOWN, span, title).label("an edge or line").help(help),
+            );
             return poison(span);
         }
         let Some(point) = self.find_point(part.piece, last) else { return poison_of(Dimension::Point, span) };

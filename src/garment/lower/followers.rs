@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use crate::garment::{AlterationNode, Outline, PieceId};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 
 impl Lowering<'_> {
@@ -36,7 +36,7 @@ impl Lowering<'_> {
             let (name, from) =
                 (self.garment.piece(piece).name.clone(), self.garment.piece(from).name.clone());
             let title = format!("{name} is drawn from {from} and follows it, so this alters {name} twice");
-            let diagnostic = Diagnostic::mistake("alter/twice", span, title)
+            let diagnostic = Diagnostic::new(&catalogue::ALTER_TWICE, span, title)
                 .label("and once more here")
                 .also(first, format!("{name} changes with this"))
                 .also(outline, format!("drawn from {from} as it is after all alterations"))

@@ -3,7 +3,7 @@
 use super::expression::{Place, Typed, Wanted, function, is_poison, known, poison_of};
 use super::{Lowering, NamedPiece};
 use crate::garment::{Dimension, EdgeUse, Expression, Function, Geometry, Node, PaperUse, PieceId};
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Call, Expr, ExprKind, Sign};
 
@@ -36,8 +36,8 @@ impl Lowering<'_> {
             }
             (name, _) => {
                 let title = format!("there is no function called {name}");
-                let diagnostic =
-                    Diagnostic::mistake("name/unknown", call.function.span, title).label("no such function");
+                let diagnostic = Diagnostic::new(&catalogue::NAME_UNKNOWN, call.function.span, title)
+                    .label("no such function");
                 self.tell(match nearest(name, FUNCTIONS) {
                     Some(near) => diagnostic.did_you_mean(call.function.span, near),
                     None => diagnostic.help(format!("there are: {}", FUNCTIONS.join(", "))),
@@ -75,7 +75,7 @@ impl Lowering<'_> {
             "" => format!("give it {wants}"),
             example => format!("for example {example}"),
         };
-        self.tell(Diagnostic::mistake("name/arguments", span, title).help(help));
+        self.tell(Diagnostic::new(&catalogue::NAME_ARGUMENTS, span, title).help(help));
     }
 
     fn number_call(&mut self, function: Function, call: &Call, span: Span, place: Place) -> Typed {
@@ -114,7 +114,7 @@ impl Lowering<'_> {
             };
             let title = format!("{name}() is of {needed}, and this is {}", dimension.words());
             self.tell(
-                Diagnostic::mistake("unit/mixed", span, title).help(format!("{name}() is of {needed}")),
+                Diagnostic::new(&catalogue::UNIT_MIXED, span, title).help(format!("{name}() is of {needed}")),
             );
             return known(poison_of(Dimension::Length, span));
         };
@@ -128,7 +128,7 @@ impl Lowering<'_> {
     fn edge_use(&mut self, expr: &Expr, place: Place) -> Option<EdgeUse> {
         let ExprKind::Name(dotted) = &expr.kind else {
             let title = "an edge is named here, not worked out";
-            self.tell(Diagnostic::mistake("name/unknown", expr.span, title).help("write piece.edge"));
+            self.tell(Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title).help("write piece.edge"));
             return None;
         };
         let (part, edge) = match (dotted.parts.as_slice(), place.piece) {
@@ -161,7 +161,8 @@ impl Lowering<'_> {
         let ExprKind::Name(dotted) = &expr.kind else {
             let title = "a piece is named here, not worked out";
             self.tell(
-                Diagnostic::mistake("name/unknown", expr.span, title).help("write a piece, or layer.piece"),
+                Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title)
+                    .help("write a piece, or layer.piece"),
             );
             return None;
         };

@@ -4,7 +4,7 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use crate::garment::{Expression, Node, Notion, Require, Wearer};
-use crate::report::{Diagnostic, DisplayUnit};
+use crate::report::{Diagnostic, DisplayUnit, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, StatementNode, Unit, Who};
 
@@ -61,7 +61,7 @@ impl Lowering<'_> {
             Some(_) => {
                 let title = "the tolerance is less than nothing";
                 self.tell(
-                    Diagnostic::mistake("value/negative", tolerance.span, title)
+                    Diagnostic::new(&catalogue::VALUE_NEGATIVE, tolerance.span, title)
                         .label("less than nothing")
                         .help("write by how much two edges that are sewn together may differ, 2mm for one"),
                 );
@@ -71,7 +71,7 @@ impl Lowering<'_> {
                 let title =
                     "the tolerance is one length for the whole garment, and this is worked out by size";
                 self.tell(
-                    Diagnostic::mistake("value/constant", tolerance.span, title)
+                    Diagnostic::new(&catalogue::VALUE_CONSTANT, tolerance.span, title)
                         .label("not the same in every size")
                         .help("write the length itself, 2mm for one"),
                 );
@@ -90,7 +90,7 @@ impl Lowering<'_> {
                 match (from_age, to_age) {
                     (Some(from_age), Some(to_age)) if from_age > to_age => {
                         let title = "the youngest age is above the oldest";
-                        let diagnostic = Diagnostic::mistake("value/constant", from.span, title)
+                        let diagnostic = Diagnostic::new(&catalogue::VALUE_CONSTANT, from.span, title)
                             .also(to.span, "the oldest")
                             .help("write the smaller age first");
                         self.tell(diagnostic);
@@ -109,7 +109,8 @@ impl Lowering<'_> {
         if value.is_none() && !matches!(lowered.node, Node::Poison) {
             let title = "an age is a plain number";
             self.tell(
-                Diagnostic::mistake("value/constant", age.span, title).help("write: child from 2 to 7 years"),
+                Diagnostic::new(&catalogue::VALUE_CONSTANT, age.span, title)
+                    .help("write: child from 2 to 7 years"),
             );
         }
         value

@@ -28,7 +28,7 @@ use super::merge::Merged;
 use super::{
     ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::{SourceMap, Span};
 use crate::syntax::tree;
 use indexmap::{IndexMap, IndexSet};
@@ -39,11 +39,11 @@ use std::sync::Arc;
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
 /// told and stands in the garment as poison.
 pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
-    let syntax = merged.mistakes.iter().filter(|told| told.slug.starts_with("syntax/"));
+    let syntax = merged.mistakes.iter().filter(|told| told.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
     for told in syntax {
         // Of a brace that closes nothing the other place is where its lines begin.
-        let places = if told.slug == "syntax/stray-brace" { told.labels.len() } else { 1 };
+        let places = if *told.kind == catalogue::SYNTAX_STRAY_BRACE { told.labels.len() } else { 1 };
         damages.extend(told.labels.iter().take(places).map(|label| label.span.lo));
     }
     damages.sort_unstable();

@@ -6,7 +6,7 @@ use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::limits::MESSAGES_OF_SLUG;
-use crate::report::{Diagnostic, Label, nearest};
+use crate::report::{Diagnostic, Label, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
 use crate::syntax::tree::{self, Dotted, Name};
@@ -44,8 +44,8 @@ impl Lowering<'_> {
         if let Some(dropped) =
             self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what))
         {
-            let diagnostic = Diagnostic::mistake(
-                "drop/dangling",
+            let diagnostic = Diagnostic::new(
+                &catalogue::DROP_DANGLING,
                 span,
                 format!("{name} was dropped, but is still used here"),
             )
@@ -78,7 +78,7 @@ impl Lowering<'_> {
             return;
         }
         let mut diagnostic =
-            Diagnostic::mistake("name/unknown", span, format!("there is no {what} {}", called(name)))
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
         self.offers += 1;
         let few = self.offers <= MESSAGES_OF_SLUG;
@@ -164,7 +164,7 @@ impl Lowering<'_> {
                     let title = format!("{} names a part, where {what} is needed", last.text);
                     let help = format!("name {what} of it too: {}.{}.…", piece.text, last.text);
                     self.tell(
-                        Diagnostic::mistake("name/unknown", dotted.span, title)
+                        Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)
                             .label("a layer's part")
                             .help(help),
                     );
@@ -186,7 +186,7 @@ impl Lowering<'_> {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);
                 self.tell(
-                    Diagnostic::mistake("name/unknown", dotted.span, title)
+                    Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)
                         .label("of which piece?")
                         .help(help),
                 );
@@ -201,7 +201,9 @@ impl Lowering<'_> {
 
     fn too_many_names(&mut self, dotted: &Dotted, what: &str, form: &str) {
         let title = format!("{what} is named by fewer words than this");
-        self.tell(Diagnostic::mistake("name/unknown", dotted.span, title).help(format!("write {form}")));
+        self.tell(
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title).help(format!("write {form}")),
+        );
     }
 
     /// An edge or line of one piece.

@@ -8,7 +8,7 @@ use crate::garment::{
     Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
     Symbol,
 };
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{self, ClosureItemNode, FitKind, PlaceItemNode, SeamItemNode, StatementNode};
 use std::sync::Arc;
@@ -74,8 +74,8 @@ impl Lowering<'_> {
         let (part, edge) = self.find_dotted_edge(dotted)?;
         if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
             let name = self.garment.edge(edge).name.clone();
-            let diagnostic = Diagnostic::mistake(
-                "name/unknown",
+            let diagnostic = Diagnostic::new(
+                &catalogue::NAME_UNKNOWN,
                 dotted.span,
                 format!("{name} is a line inside the piece, not an edge"),
             )
@@ -126,11 +126,14 @@ impl Lowering<'_> {
         }
         let (layer_name, piece_name) =
             (self.garment.layer(layer).name.clone(), self.garment.piece(part.piece).name.clone());
-        let diagnostic =
-            Diagnostic::mistake("part/missing", span, format!("the layer {layer_name} has no {piece_name}"))
-                .label("no such part")
-                .also(self.garment.layer(layer).span, "the layer is declared here")
-                .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
+        let diagnostic = Diagnostic::new(
+            &catalogue::PART_MISSING,
+            span,
+            format!("the layer {layer_name} has no {piece_name}"),
+        )
+        .label("no such part")
+        .also(self.garment.layer(layer).span, "the layer is declared here")
+        .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
         self.tell(diagnostic);
         false
     }
@@ -247,7 +250,8 @@ impl Lowering<'_> {
         }
         let title = format!("there is no stitch called {}", stitch.word);
         let words = STITCHES.map(|(word, _)| word);
-        let diagnostic = Diagnostic::mistake("name/unknown", stitch.span, title).label("no such stitch");
+        let diagnostic =
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, stitch.span, title).label("no such stitch");
         self.tell(match nearest(&stitch.word, words) {
             Some(near) => diagnostic.did_you_mean(stitch.span, near),
             None => {
@@ -330,7 +334,7 @@ impl Lowering<'_> {
                 self.garment.piece(placed.piece).name
             );
             let help = "name a corner and a mark: corner bottom_left at pocket_corner";
-            self.tell(Diagnostic::mistake("place/nowhere", span, title).label("where?").help(help));
+            self.tell(Diagnostic::new(&catalogue::PLACE_NOWHERE, span, title).label("where?").help(help));
             placement.poisoned = true;
         }
         self.garment.placements.push(placement);
@@ -367,11 +371,14 @@ impl Lowering<'_> {
         let mut kind_span = tree.name.span;
         for item in &tree.items {
             if kind.is_some() {
-                let diagnostic =
-                    Diagnostic::mistake("name/declared-twice", item.span, "a closure closes in one way")
-                        .label("again here")
-                        .also(kind_span, "first here")
-                        .help("make two closures of it");
+                let diagnostic = Diagnostic::new(
+                    &catalogue::NAME_DECLARED_TWICE,
+                    item.span,
+                    "a closure closes in one way",
+                )
+                .label("again here")
+                .also(kind_span, "first here")
+                .help("make two closures of it");
                 self.tell(diagnostic);
                 break;
             }
@@ -399,7 +406,7 @@ impl Lowering<'_> {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
             self.tell(
-                Diagnostic::mistake("closure/how", tree.name.span, title)
+                Diagnostic::new(&catalogue::CLOSURE_HOW, tree.name.span, title)
                     .label("a zip, or buttons?")
                     .help(help),
             );

@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use crate::garment::{Action, ActionTarget, StepGroup, Symbol};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
 
@@ -77,7 +77,8 @@ impl Lowering<'_> {
         }
         let title = "seams and closures are sewn, and have one name";
         self.tell(
-            Diagnostic::mistake("name/unknown", target.span, title).help("for an edge, write hem or finish"),
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title)
+                .help("for an edge, write hem or finish"),
         );
         None
     }

@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use crate::garment::{AlterationNode, Amount, ClosureId, ClosureKind};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::HashMap;
 
@@ -20,7 +20,7 @@ impl Lowering<'_> {
             let name = self.garment.closure(closure).name.clone();
             if let Some(&first) = seen.get(&closure) {
                 let title = format!("{name} is made to fit twice; one alteration can be sought for it");
-                let diagnostic = Diagnostic::mistake("solve/many", span, title)
+                let diagnostic = Diagnostic::new(&catalogue::SOLVE_MANY, span, title)
                     .label("again here")
                     .also(first, "first here")
                     .help("give one of the two its amount: by …");
@@ -28,7 +28,7 @@ impl Lowering<'_> {
                 self.poison_alteration(at);
             } else if !zipper {
                 let title = format!("{name} has buttons, which fit any length; `until` is for zips");
-                self.tell(Diagnostic::mistake("solve/none", span, title).help("say how much: by …"));
+                self.tell(Diagnostic::new(&catalogue::SOLVE_NONE, span, title).help("say how much: by …"));
                 self.poison_alteration(at);
             }
             seen.entry(closure).or_insert(span);

@@ -6,7 +6,7 @@ use super::expression::{Place, Typed, Wanted, is_poison, known, poison_of};
 use super::papers::When;
 use crate::garment::order::order_by_need;
 use crate::garment::{Dimension, Expression, Node, ValueId, ValueKind};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, Expr, ExprKind, Grade, LetValue, Relation, StatementNode};
 use std::sync::Arc;
@@ -189,7 +189,7 @@ impl Lowering<'_> {
             let name = self.garment.value(value);
             let title = format!("{} is a point, and a value is a length or a number", name.name);
             let help = "say points inside a piece: point … = (…, …)";
-            let diagnostic = Diagnostic::mistake("unit/mixed", name.span, title).help(help);
+            let diagnostic = Diagnostic::new(&catalogue::UNIT_MIXED, name.span, title).help(help);
             self.tell(diagnostic);
         }
         let poisoned = match &kind {
@@ -231,7 +231,9 @@ impl Lowering<'_> {
             );
             let help = "write = here; for a check, use require";
             self.tell(
-                Diagnostic::mistake("solve/none", so_that.relation_span, title).label("not =").help(help),
+                Diagnostic::new(&catalogue::SOLVE_NONE, so_that.relation_span, title)
+                    .label("not =")
+                    .help(help),
             );
             return;
         }
@@ -264,8 +266,9 @@ impl Lowering<'_> {
         if sizes.len() > 1 {
             let title = format!("{} has one value for {} sizes", row.name.text, sizes.len());
             let help = format!("write one value a size, or `{} … in every size`", row.name.text);
-            let diagnostic =
-                Diagnostic::mistake("table/length", row.values.span, title).label("one value").help(help);
+            let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, row.values.span, title)
+                .label("one value")
+                .help(help);
             let diagnostic = self.show_sizes(diagnostic, row.span);
             self.tell(diagnostic);
         }
@@ -318,7 +321,7 @@ impl Lowering<'_> {
                 false => format!("the sizes are {}: {} too many", sizes.join(", "), found - needed),
             };
             let label = format!("{found} value{}", plural(found));
-            let diagnostic = Diagnostic::mistake("table/length", span, title).label(label).help(help);
+            let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, span, title).label(label).help(help);
             let diagnostic = self.show_sizes(diagnostic, span);
             self.tell(diagnostic);
             return known(poison(span));
@@ -370,7 +373,7 @@ impl Lowering<'_> {
                 1 => format!("there is no value for the size {size}"),
                 count => format!("there is no value for the size {size} in {count} lists"),
             };
-            let mut diagnostic = Diagnostic::mistake("table/length", *first, title)
+            let mut diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, *first, title)
                 .label(format!("nothing for {size}"))
                 .also(named.span, "a size of this garment");
             for list in lists.iter().skip(1).take(SHOWN - 1) {
@@ -397,7 +400,7 @@ impl Lowering<'_> {
         if grade.steps.len() != 1 && grade.steps.len() != steps_needed {
             let title = format!("{} steps between {} sizes", grade.steps.len(), sizes.len());
             let help = format!("one step for all, or {steps_needed}: one between each size and the next");
-            let diagnostic = Diagnostic::mistake("table/length", span, title).help(help);
+            let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, span, title).help(help);
             let diagnostic = self.show_sizes(diagnostic, span);
             self.tell(diagnostic);
             return known(poison(span));

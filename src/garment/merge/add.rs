@@ -3,7 +3,7 @@
 use super::Merging;
 use super::key::{Key, kind_word};
 use super::place::article;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode};
 
@@ -23,7 +23,7 @@ impl Merging {
         });
         for (piece, first) in twice {
             let title = format!("{} is in the layer {} already", piece.text, add.layer.text);
-            let mistake = Diagnostic::mistake("name/declared-twice", piece.span, title)
+            let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, piece.span, title)
                 .label("added here")
                 .also(first, "is here already")
                 .help("take it away here; for more copies change how the piece is cut");
@@ -77,7 +77,7 @@ impl Merging {
                 _ => article(is),
             };
             let title = format!("{} is {is}, not {}", name.text, article(kind));
-            let mistake = Diagnostic::mistake("replace/nothing", name.span, title)
+            let mistake = Diagnostic::new(&catalogue::REPLACE_NOTHING, name.span, title)
                 .label(format!("no {kind} of this name"))
                 .also(span, is)
                 .help(format!("name a {kind}"));
@@ -85,8 +85,8 @@ impl Merging {
             return None;
         }
         if self.in_this_file(span) {
-            let mistake = Diagnostic::mistake(
-                "variation/place",
+            let mistake = Diagnostic::new(
+                &catalogue::VARIATION_PLACE,
                 name.span,
                 format!("{} is this file's own", name.text),
             )

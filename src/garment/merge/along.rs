@@ -2,7 +2,7 @@
 
 use super::key::{Key, dotted};
 use super::{Declaration, Dropped, Merging};
-use crate::report::{Diagnostic, Severity};
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{Alteration, Chain, Dotted, Seam, Statement, StatementNode, Steps, Verb};
 use std::sync::Arc;
@@ -84,7 +84,7 @@ impl Merging {
         }
         let words: Vec<&str> = gone.iter().map(|one| one.words.as_str()).collect();
         let title = format!("with {name} goes what is sewn to it: {}", words.join(", "));
-        let mut advice = Diagnostic::new(Severity::Advice, "drop/along", target, title).label("dropped here");
+        let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, target, title).label("dropped here");
         for one in gone.iter().take(12) {
             advice = advice.also(one.span, "goes along");
         }

@@ -3,7 +3,7 @@
 use super::key::{Key, dotted, kind_word};
 use super::place::article;
 use super::{Dropped, Merging};
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Drop, DropKind, NameOrText, StatementNode};
 use std::sync::Arc;
@@ -44,7 +44,7 @@ impl Merging {
         };
         if let Some(&changed) = self.touched.get(&key) {
             let mistake =
-                Diagnostic::mistake("drop/dangling", span, format!("{what} is changed and dropped"))
+                Diagnostic::new(&catalogue::DROP_DANGLING, span, format!("{what} is changed and dropped"))
                     .label("dropped here")
                     .also(changed, "changed here")
                     .help("take one of the two lines away");
@@ -64,11 +64,14 @@ impl Merging {
                 }
                 _ => (article(old_kind), format!("write drop {old_kind} {words}")),
             };
-            let mistake =
-                Diagnostic::mistake("drop/nothing", span, format!("{words} is {is}, not {}", article(kind)))
-                    .label(format!("no {kind} of this name"))
-                    .also(old.statement.span, is)
-                    .help(help);
+            let mistake = Diagnostic::new(
+                &catalogue::DROP_NOTHING,
+                span,
+                format!("{words} is {is}, not {}", article(kind)),
+            )
+            .label(format!("no {kind} of this name"))
+            .also(old.statement.span, is)
+            .help(help);
             self.merged.mistakes.push(mistake);
             return;
         }
@@ -102,7 +105,7 @@ impl Merging {
 
     /// The steps, if they hold a step of that title; otherwise that is told.
     pub(super) fn slot_of_steps(&mut self, title: &str, span: Span, verb: &'static str) -> Option<usize> {
-        let slug = if verb == "drop" { "drop/nothing" } else { "replace/nothing" };
+        let kind = if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
         let Some(slot) = self.standing.slots_of(&Key::Steps).first().copied() else {
             self.nothing(&Key::Steps, span, &format!("step \"{title}\""), verb);
             return None;
@@ -113,7 +116,7 @@ impl Merging {
         }
         if !self.damaged {
             let titles: Vec<&str> = steps.groups.iter().map(|group| &*group.title.text).collect();
-            let mistake = Diagnostic::mistake(slug, span, format!("there is no step \"{title}\" to {verb}"))
+            let mistake = Diagnostic::new(kind, span, format!("there is no step \"{title}\" to {verb}"))
                 .label("no step of this title");
             self.merged.mistakes.push(match nearest(title, titles.iter().copied()) {
                 Some(near) => mistake.did_you_mean(span, &format!("\"{near}\"")),

@@ -13,7 +13,7 @@ mod via;
 pub use via::via_variation;
 
 use super::chain::{ChainFile, FileKind, Link, LoadedChain};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
 use crate::syntax::tree::{Statement, StatementNode, Unit};
 use indexmap::IndexMap;
@@ -232,7 +232,7 @@ impl Merging {
                     if !self.in_library => {}
                 _ if file.kind == Some(FileKind::Library) && !may_stand_in_library(&statement.node) => {
                     let title = format!("a library holds no {}", key::kind_word(&statement.node));
-                    let mistake = Diagnostic::mistake("file/kind", statement.span, title)
+                    let mistake = Diagnostic::new(&catalogue::FILE_KIND, statement.span, title)
                         .label("stands in a library")
                         .help("a library holds fabrics, sizes and body measures, and notions; the rest belongs in a garment");
                     self.merged.mistakes.push(mistake);

@@ -2,7 +2,7 @@
 
 use super::key::{Key, keys_of, kind_word};
 use super::{Declaration, Merging};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{Statement, StatementNode};
 use indexmap::IndexMap;
@@ -115,7 +115,7 @@ impl Merging {
                 format!("to change it, write {written}{both}"),
             )
         };
-        let mistake = Diagnostic::mistake("name/declared-twice", again, title)
+        let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, title)
             .label("here again, without replace")
             .also(first_span, format!("{whose}'s"))
             .help(help);
@@ -124,10 +124,11 @@ impl Merging {
 
     /// Tells that one file says something twice.
     pub(super) fn said_twice(&mut self, name: &str, again: Span, first: Span) {
-        let mistake = Diagnostic::mistake("name/declared-twice", again, format!("{name} is said twice"))
-            .label("here again")
-            .also(first, "first said here")
-            .help("take one of them away, or give it another name");
+        let mistake =
+            Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, format!("{name} is said twice"))
+                .label("here again")
+                .also(first, "first said here")
+                .help("take one of them away, or give it another name");
         self.merged.mistakes.push(mistake);
     }
 

@@ -4,7 +4,7 @@ use super::key::{Key, keys_of, kind_word};
 use super::place::article;
 use super::{Declaration, Merging};
 use crate::limits::MESSAGES_OF_SLUG;
-use crate::report::{Diagnostic, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Body, Let, LetValue, Set, Statement, StatementNode};
 use std::sync::Arc;
@@ -17,7 +17,7 @@ impl Merging {
             StatementNode::Body(body) => return self.replace_rows(body),
             StatementNode::Alteration(_) => {
                 let mistake =
-                    Diagnostic::mistake("replace/nothing", whole, "an alteration cannot be replaced")
+                    Diagnostic::new(&catalogue::REPLACE_NOTHING, whole, "an alteration cannot be replaced")
                         .label("alterations are made one after the other")
                         .help("alter further instead: what was lengthened too much can be shortened");
                 self.merged.mistakes.push(mistake);
@@ -74,13 +74,13 @@ impl Merging {
         if self.damaged {
             return;
         }
-        let slug = match verb {
-            _ if !self.has_base => "variation/place",
-            "drop" => "drop/nothing",
-            _ => "replace/nothing",
+        let kind = match verb {
+            _ if !self.has_base => &catalogue::VARIATION_PLACE,
+            "drop" => &catalogue::DROP_NOTHING,
+            _ => &catalogue::REPLACE_NOTHING,
         };
         let word = key.words();
-        let mut mistake = Diagnostic::mistake(slug, span, format!("there is no {what} to {verb}"));
+        let mut mistake = Diagnostic::new(kind, span, format!("there is no {what} to {verb}"));
         if let Some(gone) = self.merged.dropped.iter().rev().find(|gone| *gone.name == *word) {
             mistake = mistake
                 .label("names what was dropped")
@@ -123,7 +123,7 @@ impl Merging {
         let is = article(kind_word(&old.statement.node));
         let word = key.words();
         let title = format!("{word} is {is}, and {} cannot take its place", article(kind));
-        let mistake = Diagnostic::mistake("replace/nothing", span, title)
+        let mistake = Diagnostic::new(&catalogue::REPLACE_NOTHING, span, title)
             .label(format!("{} here", article(kind)))
             .also(old.statement.span, format!("{is} here"))
             .help(format!(
@@ -165,7 +165,7 @@ impl Merging {
                 _ => format!("write replace {kind} {} …", set.name.text),
             };
             let title = format!("{} is {}, and only a let can be set", set.name.text, article(kind));
-            let mistake = Diagnostic::mistake("replace/nothing", set.name.span, title)
+            let mistake = Diagnostic::new(&catalogue::REPLACE_NOTHING, set.name.span, title)
                 .label("set here")
                 .also(old.statement.span, article(kind))
                 .help(help);

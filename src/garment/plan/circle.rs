@@ -2,7 +2,7 @@
 
 use super::graph::{Graph, Made};
 use crate::garment::{AlterationNode, Amount, Expression, Garment, Node, Outline, PieceOrigin, ValueKind};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::VecDeque;
 
@@ -25,7 +25,8 @@ pub(super) fn of_references(garment: &Garment, graph: &Graph, part: &[usize]) ->
         0 | 1 => format!("{first} hangs on itself"),
         _ => format!("{first} hangs on itself: {} → {first}", words.join(" → ")),
     };
-    let mut diagnostic = Diagnostic::mistake("name/circle", span, title).label("the circle starts here");
+    let mut diagnostic =
+        Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
     for (_, span) in named.iter().skip(1) {
         diagnostic = diagnostic.also(*span, "and goes through here");
     }
@@ -37,7 +38,7 @@ pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnost
     let ((one_name, one_span), (other_name, other_span)) = (name_of(garment, one), name_of(garment, other));
     let title =
         format!("{one_name} and {other_name} hang on each other, and only one thing can be found at a time");
-    Diagnostic::mistake("solve/many", one_span, title)
+    Diagnostic::new(&catalogue::SOLVE_MANY, one_span, title)
         .label("sought here")
         .also(other_span, "and sought here")
         .help("give one of the two its value")
@@ -93,8 +94,8 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
     let (name, span) = name_of(garment, node);
     match node {
         Made::Value(value) => {
-            let diagnostic = Diagnostic::mistake(
-                "solve/none",
+            let diagnostic = Diagnostic::new(
+                &catalogue::SOLVE_NONE,
                 span,
                 format!("whatever {name} is, its condition stays the same"),
             )
@@ -118,7 +119,7 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
                 },
                 _ => ("this", "the closure".to_owned()),
             };
-            Diagnostic::mistake("solve/none", span, format!("{word} here does not change {closure}"))
+            Diagnostic::new(&catalogue::SOLVE_NONE, span, format!("{word} here does not change {closure}"))
                 .label(format!("{closure} is on none of these pieces"))
                 .help("name the pieces that the closure is on, or say how much: by …")
         }

@@ -1,156 +1,157 @@
+//! What is said of alterations, amounts that are sought, and variations.
+
 use super::{Entry, advice, mistake, warning};
 
-/// What is said of alterations, amounts that are sought, and variations.
-pub(super) const ENTRIES: &[Entry] = &[
-    mistake(
+catalogue_entries! {
+    ALTER_ONE_SIDE = mistake(
         "alter/one-side",
         "a piece was altered and what it is sewn to was not",
         "A side seam joins two edges that were drawn to the same length. Lengthening the front alone leaves \
          the back short by as much. The message points at the alteration, since that is what changed: name \
          the partner in the same line.",
-    ),
-    mistake(
+    );
+    ALTER_GONE = mistake(
         "alter/gone",
         "a piece that is no more once everything is altered",
         "Split in two or joined to another, a piece goes on under new names. What is said of the finished \
          garment must name those.",
-    ),
-    mistake(
+    );
+    ALTER_NOT_ALTERED = mistake(
         "alter/not-altered",
         "something is to be kept on a piece that is not altered",
         "keeping holds a mark where it is while the rest of its piece moves. This piece does not move in \
          this line.",
-    ),
-    mistake(
+    );
+    ALTER_TWICE = mistake(
         "alter/twice",
         "a piece altered together with the one that it is drawn from",
         "A back that is a copy of the front, and a facing that is a strip of it, are drawn from the front as it is \
          after all alterations. They follow whatever is done to it. Named in the same line, they would be \
          altered once with the front and once more by themselves, and not fit it any longer.",
-    ),
-    mistake(
+    );
+    ALTER_NO_LINE = mistake(
         "alter/no-line",
         "a piece without the line it is to be altered at",
         "A lengthen-or-shorten line is drawn where length can be added without spoiling the shape: between \
          underarm and waist, between elbow and wrist. Draw one on this piece with line … across at ….",
-    ),
-    mistake(
+    );
+    ALTER_TOO_MUCH = mistake(
         "alter/too-much",
         "more is taken away than there is",
         "Shortening folds the paper away beyond the line, and trimming takes off what lies along an edge. \
          More than the piece has there cannot be taken in the sizes named; the message tells how much \
          there is.",
-    ),
-    warning(
+    );
+    ALTER_THROUGH_MARK = warning(
         "alter/through-mark",
         "a line runs through something that should stay in one piece",
         "Cut along this line, a pocket, a dart or a mark would be torn in two. Move the line above or \
          below it, or say keeping.",
-    ),
-    mistake(
+    );
+    ALTER_ALONG_GRAIN = mistake(
         "alter/along-grain",
         "a line that the piece cannot be lengthened at",
         "Lengthening moves the paper apart along the grain. A line that itself runs along the grain opens \
          no gap that way; use spread, which moves square to the line.",
-    ),
-    mistake(
+    );
+    ALTER_KEEPS_CORNER = mistake(
         "alter/keeps-corner",
         "a corner is to be kept where it is while its edge moves",
         "A mark may stay where the hands want it. A corner belongs to the outline and goes with its edges; \
          held back, it would tear them.",
-    ),
-    mistake(
+    );
+    ALTER_JOIN_APART = mistake(
         "alter/join-apart",
         "two pieces whose edges do not lie together",
         "Pieces are joined by laying edge to edge, so both edges must have the same length and the same \
          course. Both lengths are shown. A shaped seam cannot be taken out without a fold; straighten it \
          first, or redraw one of the two.",
-    ),
-    mistake(
+    );
+    ALTER_NOT_FOLD = mistake(
         "alter/not-fold",
         "an edge to be opened that is no fold",
         "open makes an edge of a fold, so that the front has two halves. This piece is not cut on the fold \
          along that edge. close is the other way: it makes a fold of a straight edge of a mirrored pair.",
-    ),
-    mistake(
+    );
+    ALTER_NO_PAIR = mistake(
         "alter/no-pair",
         "an edge to be closed on a piece that is no pair",
         "close lays the two halves of a mirrored pair together and makes a fold where they meet. Where \
          there is no pair there is no other half.",
-    ),
-    mistake(
+    );
+    ALTER_LOST = mistake(
         "alter/lost",
         "an alteration that breaks the outline",
         "Worked in the order written, this alteration leaves an outline that crosses itself or falls apart \
          in the sizes named. Look at the amount, and at what was done to the piece before.",
-    ),
-    mistake(
+    );
+    ALTER_NEIGHBOURS = mistake(
         "alter/neighbours",
         "an edge moved so far that its neighbours do not meet it",
         "When an edge moves out, its neighbours go on straight until they meet it. Here they run beside it \
          or away from it and never do. Move it less, or redraw the neighbours.",
-    ),
-    mistake(
+    );
+    ALTER_NEGATIVE = mistake(
         "alter/negative",
         "an alteration by less than nothing",
         "Lengthening by less than nothing is shortening. It may be a slip of the sign, so the opposite is \
          not done silently; write the other word. A size that needs neither has the amount 0.",
-    ),
-    mistake(
+    );
+    ALTER_JOIN_FOLD = mistake(
         "alter/join-fold",
         "a join that would lose a fold",
         "A piece on the fold has its other half on the far side of that fold. Laid against another piece, its \
          fold would end up inside the new outline. Open it first, so that it is cut in pairs, or name it first \
          in the join.",
-    ),
-    mistake(
+    );
+    ALTER_HINGE = mistake(
         "alter/hinge",
         "a slash line that cannot be opened",
         "A flare is cut along its line from the far end and hinged at the near one, so the line must run \
          from edge to edge of the piece. This one ends inside, or lies along the edge.",
-    ),
-    mistake(
+    );
+    SOLVE_NONE = mistake(
         "solve/none",
         "no amount makes it so",
         "Between the least and the most that were allowed, the two sides never come out equal; what is \
          missing at both ends is shown. Widen the range, or look at whether the value reaches the side \
          that should change at all.",
-    ),
-    mistake(
+    );
+    SOLVE_MANY = mistake(
         "solve/many",
         "more than one amount makes it so",
         "Two different amounts would both satisfy the condition, and they would make different garments. \
          Narrow the range so that only the one that is meant is left.",
-    ),
-    mistake(
+    );
+    REPLACE_NOTHING = mistake(
         "replace/nothing",
         "replacing what the base does not have",
         "A variation says what differs from its base. What it replaces must be there, or the change would \
          silently do nothing. The nearest names are offered; to add something new, leave the word replace \
          out.",
-    ),
-    mistake(
+    );
+    DROP_NOTHING = mistake(
         "drop/nothing",
         "dropping what the base does not have",
         "A drop that finds nothing is a sign that the base has changed, or that the name is another. The \
          nearest names are offered.",
-    ),
-    mistake(
+    );
+    DROP_DANGLING = mistake(
         "drop/dangling",
         "something dropped is still in use",
         "A piece was taken away, but seams, closures, placements or steps still name it. Drop those too, \
          or say drop … and all sewn to it, or name another piece in them.",
-    ),
-    advice(
+    );
+    DROP_ALONG = advice(
         "drop/along",
         "what goes with a dropped piece",
         "A piece dropped with all that is sewn to it takes its seams, finishes and steps along. They are \
          listed, because the edges on the other side of those seams stay and need something new.",
-    ),
-    mistake(
+    );
+    VARIATION_PLACE = mistake(
         "variation/place",
         "words that belong in a variation only",
         "replace, set, drop and add change a base. This file has none: say the fact itself where it \
          stands.",
-    ),
-];
+    );
+}

@@ -1,62 +1,63 @@
+//! What is said of cloth, and of safety.
+
 use super::{Entry, caution, mistake, warning};
 
-/// What is said of cloth, and of safety.
-pub(super) const ENTRIES: &[Entry] = &[
-    mistake(
+catalogue_entries! {
+    CLOTH_UNKNOWN = mistake(
         "cloth/unknown",
         "a layer cut from a fabric that is not declared",
         "Without the fabric's width and nature nothing can be laid out on it. Declare it with fabric, or \
          use the library that holds it.",
-    ),
-    warning(
+    );
+    CLOTH_UNUSED = warning(
         "cloth/unused",
         "a fabric that nothing is cut from",
         "It is declared but no layer takes it. It may be left over from an earlier state, or a layer was \
          forgotten. A library's fabrics may stay unused.",
-    ),
-    mistake(
+    );
+    CLOTH_SHRINKS = mistake(
         "cloth/shrinks",
         "a cloth that shrinks to next to nothing",
         "Cloth is washed before it is cut, and more of it is bought by as much as it shrinks. No cloth \
          shrinks by nine tenths or more; a share was written without its per cent sign.",
-    ),
-    mistake(
+    );
+    CLOTH_WIDTH = mistake(
         "cloth/width",
         "a fabric without a width",
         "How much must be bought, and whether a piece fits at all, hangs on the width from selvage to \
          selvage. Write it as the shop gives it.",
-    ),
-    mistake(
+    );
+    CLOTH_NARROW = mistake(
         "cloth/narrow",
         "a piece wider than the cloth",
         "Between the selvages there is less cloth than the piece needs with its allowances. Take a wider \
          cloth, cut it on the cross grain if the cloth allows it, or put a seam in with split. A piece on \
          the fold needs twice its half; on folded cloth the half must fit into half the width.",
-    ),
-    warning(
+    );
+    CLOTH_THICK = warning(
         "cloth/thick",
         "a thick lining eats the wearing ease",
         "Inside a round, a layer of thickness t takes 2 × pi × t from the girth: an 8 mm fleece some 5 cm. \
          What is left for the body to move in is shown. Add it to the ease of the outer.",
-    ),
-    caution(
+    );
+    CAUTION_CORD = caution(
         "caution/cord",
         "a cord in a child's garment",
         "Cords at the neck, the waist and the hem of children's clothes have caught in playground slides and \
          vehicle doors. EN 14682 sets out where they may be and how long; the law where the garment is sold \
          decides.",
-    ),
-    caution(
+    );
+    CAUTION_SMALL_PARTS = caution(
         "caution/small-parts",
         "small parts on a garment for a child under three",
         "Buttons and toggles that come off are swallowed. Rules on small parts for children under three \
          ask that they hold against a pull; the law where the garment is sold decides.",
-    ),
-    caution(
+    );
+    CAUTION_FLAME = caution(
         "caution/flame",
         "raised fibre or nightwear near a flame",
         "Brushed and looped surfaces can flash over when they catch fire, and loose nightwear catches first. \
          Rules on the burning of children's nightwear (EN 14878 among them) say what may be used; the law \
          where the garment is sold decides.",
-    ),
-];
+    );
+}

@@ -1,182 +1,183 @@
+//! What is said of drawing: outlines, lines, marks, sizes, and pieces placed on others.
+
 use super::{Entry, mistake, warning};
 
-/// What is said of drawing: outlines, lines, marks, sizes, and pieces placed on others.
-pub(super) const ENTRIES: &[Entry] = &[
-    mistake(
+catalogue_entries! {
+    OUTLINE_CROSSES = mistake(
         "outline/crosses",
         "an outline that crosses itself",
         "Scissors cannot follow a line that crosses itself: a part of the piece would lie on both sides of \
          the cut. It often happens in the smallest or the largest size only, where one measure overtakes \
          another. The message tells in which sizes and where.",
-    ),
-    mistake(
+    );
+    OUTLINE_COLLAPSES = mistake(
         "outline/collapses",
         "an outline that holds no cloth",
         "In this size the corners fall together or on one line, so nothing is left to cut. Look at the \
          measures that the corners are placed by: one of them is nothing, or as large as the one it is \
          taken from.",
-    ),
-    mistake(
+    );
+    OUTLINE_OPEN = mistake(
         "outline/open",
         "an outline that does not come back to where it began",
         "A piece is cut round. The last edge of the walk must end at the corner where the first began.",
-    ),
-    mistake(
+    );
+    OUTLINE_MISSING = mistake(
         "outline/missing",
         "a piece without an outline",
         "A piece is its outline. Give it one: a walk from corner to corner, a rectangle, a strip or a copy \
          of another piece.",
-    ),
-    mistake(
+    );
+    CUT_MISSING = mistake(
         "cut/missing",
         "a piece that does not say how it is cut",
         "How many, and whether on the fold or mirrored, cannot be told from the outline: half a front looks \
          the same on a fold as with a seam. Say cut 1 on fold centre, cut 2 mirrored or cut 1; or call it a \
          block piece if it is never cut.",
-    ),
-    mistake(
+    );
+    POINT_GONE = mistake(
         "point/gone",
         "a corner or mark that is no longer there",
         "An alteration before this line has taken the place away: the paper around it was cut off, or \
          became part of another piece. Name a place that is there now.",
-    ),
-    mistake(
+    );
+    LINE_MISSES = mistake(
         "line/misses",
         "a line that does not meet the piece",
         "A line across a piece runs until it meets the outline on both sides. This one lies beside the \
          piece in the sizes named, so there is nothing to cut or measure along it.",
-    ),
-    warning(
+    );
+    MARK_OUTSIDE = mistake(
         "mark/outside",
         "a mark that is not on the piece",
         "A mark is made on the cloth. Outside of the outline there is none, so it would be lost at the \
          cutting table.",
-    ),
-    warning(
+    );
+    SIZE_IRREGULAR = warning(
         "size/irregular",
         "a measure that shrinks or jumps from one size to the next",
         "Measures grow from size to size by steps that change little. A step that goes back, or is several \
          times its neighbours, is most often a figure mistyped in the table. If it is meant, nothing needs \
          to be changed.",
-    ),
-    warning(
+    );
+    SIZE_LINES_CROSS = warning(
         "size/lines-cross",
         "the same edge of two sizes crosses when the sizes are nested",
         "Laid over each other, the sizes of a piece should lie one within the next. Where their lines \
          cross, the larger size is the smaller one in some place, and whoever cuts along nested lines \
          takes the wrong one.",
-    ),
-    mistake(
+    );
+    NOTCH_OFF_EDGE = mistake(
         "notch/off-edge",
         "a notch beyond the end of its edge",
         "A notch is measured along its edge from a corner. In the sizes named the edge is shorter than \
          that, so there is no cloth to snip. Measure from the other end, or by a share of the edge.",
-    ),
-    mistake(
+    );
+    DIVIDE_OFF_EDGE = mistake(
         "divide/off-edge",
         "an edge divided beyond its end",
         "Dividing makes two edges of one, each with a length. In the sizes named the place of division is \
          at or past the end, and one of the two would have none.",
-    ),
-    mistake(
+    );
+    ARC_RADII = mistake(
         "arc/radii",
         "an arc whose two ends are not equally far from its centre",
         "Every point of a circle is as far from its centre as any other. The start and end of this arc are \
          not; both distances are shown. Move the centre or one of the corners: for a round skirt, waist \
          corners one radius from the centre, hem corners one radius plus the length.",
-    ),
-    mistake(
+    );
+    CURVE_NO_DIRECTION = mistake(
         "curve/no-direction",
         "words that give a curve no direction",
         "A curve may leave toward a point, along an edge or square to it. Toward the very point it starts \
          from, or along an edge without a length, is no direction. Name a point further off, or give the \
          direction as an angle.",
-    ),
-    mistake(
+    );
+    STRIP_BROKEN = mistake(
         "strip/broken",
         "a strip along edges that cannot be cut in one",
         "A facing follows edges that join end to end, and must be narrow enough to lie within the piece. \
          These edges are apart, or the strip is wider than the piece where they turn. Name the edges in \
          order, or make the strip narrower.",
-    ),
-    mistake(
+    );
+    EDGE_GONE = mistake(
         "edge/gone",
         "an edge that is no longer there",
         "An alteration before this line has taken the edge away: it was cut off, joined inside, or divided \
          into others. Name what is there now.",
-    ),
-    mistake(
+    );
+    PLACE_OUTSIDE = mistake(
         "place/outside",
         "a piece placed past the edge of what it is placed on",
         "A pocket that reaches over an edge cannot be sewn on flat. Some makers mean to catch it in the \
          seam there: then say caught, and let the edge lie on it. Otherwise move its mark.",
-    ),
-    mistake(
+    );
+    PLACE_BELOW_HEM = mistake(
         "place/below-hem",
         "a piece placed below the hem",
         "The hem is turned up or taken into its band, and a pocket that hangs below it is sewn shut or \
          hangs in the air. It happens when a garment is shortened and the pocket keeps its place. Raise \
          the mark, or shorten the pocket.",
-    ),
-    mistake(
+    );
+    PLACE_OVER_LINE = mistake(
         "place/over-line",
         "a piece placed across a seam or an opened fold",
         "What lies across a fold that has been opened, or across a seam, would close it again. Move it to \
          one side, or cut it in two.",
-    ),
-    mistake(
+    );
+    PLACE_NOT_CAUGHT = mistake(
         "place/not-caught",
         "an edge that should be caught in a seam does not reach it",
         "The lower edge of a patch pocket may be held by the hem band's seam. Kept where the hands want it \
          while the garment is lengthened, it no longer reaches down to the seam and its edge hangs free. \
          Make the pocket longer by the same amount, or close its edge with topstitching.",
-    ),
-    mistake(
+    );
+    PLACE_CORNERS_APART = mistake(
         "place/corners-apart",
         "corners that lie further apart than they do on the placed piece",
         "A piece is laid down flat and is not stretched: two of its corners can be put on two marks only \
          if the marks are as far apart as the corners. Both distances are shown. Place one corner only, \
          or move a mark.",
-    ),
-    mistake(
+    );
+    PLACE_KEPT_NOTHING = mistake(
         "place/kept-nothing",
         "a mark is to be kept where it would not have moved",
         "keeping holds a mark where it is while the paper beyond the line moves. This mark is not beyond \
          the line, or not on a piece that is altered.",
-    ),
-    mistake(
+    );
+    PLACE_NOWHERE = mistake(
         "place/nowhere",
         "a placement that does not say where",
         "Which corner of the pocket goes to which mark decides where it lies. Say corner, with a corner of \
          the placed piece and a mark of the piece under it.",
-    ),
-    mistake(
+    );
+    FOLD_UNCUT = mistake(
         "fold/uncut",
         "a piece on the fold, placed across a fold that was opened",
         "A piece cut on the fold comes off the table whole. Where the piece under it has been opened into \
          two halves, the whole one would bridge the opening. Open it too, or move it to one half.",
-    ),
-    mistake(
+    );
+    FOLD_CURVED = mistake(
         "fold/curved",
         "a piece on the fold along an edge that is not straight",
         "Cloth folds along a straight line only. Straighten the edge, or cut the piece mirrored with a \
          seam there.",
-    ),
-    mistake(
+    );
+    PAIR_SAME = mistake(
         "pair/same",
         "a shaped piece cut twice the same way up",
         "Two sleeves cut alike are two left sleeves. A piece whose two sides differ is cut mirrored, once \
          with the pattern turned over.",
-    ),
-    mistake(
+    );
+    PAIR_COUNT = mistake(
         "pair/count",
         "a number of copies that cannot be cut",
         "Pieces are counted: once or more, in whole numbers. A sum that gives the count must come to one in \
          every size.",
-    ),
-    mistake(
+    );
+    PAIR_ODD = mistake(
         "pair/odd",
         "pairs of an odd number",
         "Mirrored copies come in twos: one of each hand. Three of them leave one without a partner.",
-    ),
-];
+    );
+}

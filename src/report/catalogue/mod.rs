@@ -1,5 +1,18 @@
 //! Every slug: how much it matters, what it is called, and why the trade minds.
 
+/// Declares the entries of one part of the catalogue, and the list of them. An entry is named as its
+/// slug is: `SEAM_UNEQUAL` is `seam/unequal`.
+macro_rules! catalogue_entries {
+    ($($name:ident = $severity:ident($slug:literal, $title:literal, $reason:expr $(,)?);)*) => {
+        $(
+            #[doc = concat!("`", $slug, "`: ", $title, ".")]
+            pub static $name: Entry = $severity($slug, $title, $reason);
+        )*
+
+        pub(super) static ENTRIES: &[&Entry] = &[$(&$name),*];
+    };
+}
+
 mod alteration;
 mod cloth;
 mod drawing;
@@ -7,11 +20,20 @@ mod sewing;
 mod text;
 
 use super::Severity;
+use std::hash::{Hash, Hasher};
 
-/// One slug of the catalogue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub use alteration::*;
+pub use cloth::*;
+pub use drawing::*;
+pub use sewing::*;
+pub use text::*;
+
+/// One kind of message: what it is called, how much it matters, and why. Every diagnostic is made from
+/// its entry, so that no two places can disagree.
+#[derive(Clone, Copy, Debug)]
+#[non_exhaustive]
 pub struct Entry {
-    /// `seam/unequal`
+    /// `seam/unequal`; no other entry has it.
     pub slug: &'static str,
     /// How much it matters.
     pub severity: Severity,
@@ -21,11 +43,33 @@ pub struct Entry {
     pub reason: &'static str,
 }
 
+impl Entry {
+    /// What stands before the slash: `seam`, `syntax`.
+    pub fn family(&self) -> &'static str {
+        self.slug.split_once('/').map_or(self.slug, |(family, _)| family)
+    }
+}
+
+impl PartialEq for Entry {
+    fn eq(&self, other: &Self) -> bool {
+        self.slug == other.slug
+    }
+}
+
+impl Eq for Entry {}
+
+impl Hash for Entry {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.slug.hash(state);
+    }
+}
+
 /// The whole catalogue, in the order in which a garment is worked out.
 pub fn entries() -> impl Iterator<Item = &'static Entry> {
     [text::ENTRIES, drawing::ENTRIES, alteration::ENTRIES, sewing::ENTRIES, cloth::ENTRIES]
         .into_iter()
         .flatten()
+        .copied()
 }
 
 /// The entry of that slug.

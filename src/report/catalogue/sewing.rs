@@ -1,300 +1,314 @@
+//! What is said of seams, edges, turning, and closures.
+
 use super::{Entry, advice, mistake, warning};
 
-/// What is said of seams, edges, turning, and closures.
-pub(super) const ENTRIES: &[Entry] = &[
-    mistake(
+catalogue_entries! {
+    SEAM_ENDS = mistake(
         "seam/ends",
         "it cannot be told which ends of the seam meet",
         "Two edges can be sewn together either way round. The ends are known when their points bear the \
          same name, or when another seam has already joined them. Here neither is so; say matching, with \
          one end of each side.",
-    ),
-    mistake(
+    );
+    SEAM_MATCHING = mistake(
         "seam/matching",
         "matching names corners that do not meet in the seam",
         "Matching says which end of one side meets which end of the other, so it names a corner of each, \
          where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
          sewn end for end the cloth would be twisted.",
-    ),
-    mistake(
+    );
+    SEAM_PAIRING = mistake(
         "seam/pairing",
         "the sides of the seam cannot be paired",
         "Left is sewn to left and right to right. Four cuffs to two sleeves, or one collar to two backs, \
          leave something over or something wanting. Look at how many of each piece are cut.",
-    ),
-    mistake(
+    );
+    SEAM_UNEQUAL = mistake(
         "seam/unequal",
         "two edges that are sewn together differ in length",
         "Sewn edge to edge, the longer side ends in a pucker or is cut off, and the garment hangs askew. \
          Both lengths are shown for each size. If the difference is meant to be worked in, say easing or \
          gathering; if an alteration made it, alter the partner as well.",
-    ),
-    mistake(
+    );
+    SEAM_SEGMENT = mistake(
         "seam/segment",
         "the seam matches as a whole but not between two notches",
         "Notches hold both sides together as they are sewn. When the whole lengths agree but a stretch \
          between two notches does not, the sewer must either ignore a notch or ease one stretch and \
          stretch the next. Move a notch, or the corner that made it.",
-    ),
-    mistake(
+    );
+    SEAM_PLIES = mistake(
         "seam/plies",
         "plies on one side of a seam differ in length",
         "Plies that lie on one side are sewn as one. Before they can be fitted to the other side they must \
          be equal to each other.",
-    ),
-    mistake(
+    );
+    SEAM_EASE = mistake(
         "seam/ease",
         "the ease of a seam is outside of what was allowed",
         "The maker said how much longer the first side may be. In the sizes named it is more, or less. A \
          sleeve cap with too much ease puckers, with too little it pulls.",
-    ),
-    mistake(
+    );
+    SEAM_CAP_EASE = advice(
+        "seam/cap-ease",
+        "more ease over a sleeve cap than its cloth takes",
+        "The ease is within what was allowed, but more than this kind of cloth is usually shrunk or \
+         worked in over a sleeve cap: 1½ in of a supple cloth, 1 in of knits, firm wovens and leather \
+         (Virginia Cooperative Extension, publication 346-122). More of it puckers. Lower the cap a little.",
+    );
+    SEAM_GATHER = mistake(
         "seam/gather",
         "the fullness of a seam is outside of what was allowed",
         "The maker said how many times as long the gathered side may be. Too little looks like a mistake \
          in sewing, too much does not go under the foot.",
-    ),
-    mistake(
+    );
+    SEAM_STRETCH = mistake(
         "seam/stretch",
         "a seam asks for more stretch than the cloth has",
         "An edge sewn on at 65 % of the other's length must stretch by 54 % to lie there (1 / 0.65 - 1). \
          If the cloth gives less, the band cannot be sewn on without tearing or gathering the other side. \
          Take a longer band, or a cloth with more stretch that way.",
-    ),
-    mistake(
+    );
+    SEAM_HELD = mistake(
         "seam/held",
         "a ply that does not stretch holds one that must",
         "Sewn in one with a stretching band, an unstretching ply sets the length for both: the band cannot \
          open. Let the seam take only the plies that stretch, or make the held one as long as the other \
          side.",
-    ),
-    mistake(
+    );
+    SEAM_ALLOWANCE = mistake(
         "seam/allowance",
         "the plies of a seam do not have the same allowance",
         "Raw edges are laid together and sewn at one distance from them. If the allowances differ, the \
          stitching lines do not meet and both pieces come out in the wrong size. An allowance too narrow \
          for the stitch frays out of the seam.",
-    ),
-    warning(
+    );
+    SEAM_KINK = warning(
         "seam/kink",
         "the edge turns where two sewn pieces meet",
         "Sewn together at the shoulder, the two halves of the neckline make one line. Where they meet at \
          an angle there is a peak or a dip that is seen in wear. Let both edges arrive square to the seam.",
-    ),
-    warning(
+    );
+    HEM_KINK = warning(
         "hem/kink",
         "the hem turns where two pieces meet at a seam",
         "A hem runs on over the side seam. Where the pieces meet at an angle, it hangs in a point or a \
          notch. Let the hem arrive square to the seam.",
-    ),
-    mistake(
+    );
+    ALLOWANCE_UNKNOWN = mistake(
         "allowance/unknown",
         "an edge whose allowance nobody says",
         "Outlines are stitching lines; the cloth is cut outside of them. How far is said by the edge's finish, \
          else its seam, else its piece, else once for all near the top of the file. Where nobody says it, \
          the piece cannot be cut.",
-    ),
-    mistake(
+    );
+    CUTTING_TOO_WIDE = mistake(
         "cutting/too-wide",
         "an allowance for which there is no room",
         "The cutting line runs beside the stitching line, as far away as the allowance is wide. Where an \
          edge curves inward more tightly than that, or two edges face each other across a narrow gap, the \
          line would run through itself and nothing could be cut along it. What fits is shown: sew that \
          edge with less, bind it, or draw it rounder.",
-    ),
-    advice(
+    );
+    HEM_SHORT = advice(
         "hem/short",
         "a hem that will not lie flat when turned",
         "The allowance is turned up against the piece, so its ends must mirror the side edges, and on a \
          curve it must be narrow or eased in. Otherwise the raw edge is shorter or longer than the place \
          it is sewn to.",
-    ),
-    advice(
+    );
+    STITCH_BREAKS = advice(
         "stitch/breaks",
         "a stitch without give on a seam that stretches",
         "A straight lockstitch has as much thread as seam. When the seam stretches in wear, or as it is \
          sewn, the thread breaks. Overedge and chain stitches give with the cloth.",
-    ),
-    mistake(
+    );
+    EDGE_LOOSE = mistake(
         "edge/loose",
         "an edge that nothing takes up",
         "Every edge of a sewn piece is sewn to something, finished, folded or placed. One that is not \
          mentioned will fray, or shows that a seam was forgotten. If it is meant to stay as cut, say \
          finish … raw.",
-    ),
-    mistake(
+    );
+    EDGE_TWICE = mistake(
         "edge/twice",
         "an edge that is taken up twice",
         "An edge goes into one seam or gets one finish. Both places are shown; drop one, or divide the \
          edge so that each gets its own run of it.",
-    ),
-    mistake(
+    );
+    PART_MISSING = mistake(
         "part/missing",
         "a layer without a piece that its seams need",
         "The seam is to be sewn in this layer, but one of its pieces is not cut from it. Add the piece to \
          the layer, or name the layer that the seam belongs to.",
-    ),
-    warning(
+    );
+    PART_FLIP = mistake(
         "part/flip",
-        "a piece that is turned over for its second layer",
+        "a piece that must not be turned over, and is for its second layer",
         "Lining and outer lie right sides together, so a piece whose two sides differ is cut from the \
-         pattern turned over, or it fits the wrong way round. The cut list says so. Where the piece must \
-         never be turned, this is a mistake.",
-    ),
-    mistake(
+         pattern turned over, or it fits the wrong way round. The cut list says so. This piece is said \
+         never to be turned: leave it out of the layer, or draw one of its own for it.",
+    );
+    PIECE_UNCUT = mistake(
         "piece/uncut",
         "a piece that no layer cuts",
         "The piece is drawn but cut from nothing. Name it in a layer, or call it a block piece if it is \
          only there for others to be made from.",
-    ),
-    mistake(
+    );
+    PIECE_UNSEWN = mistake(
         "piece/unsewn",
         "a piece that is sewn to nothing",
         "It is cut and then left on the table. A seam or a placement was forgotten.",
-    ),
-    mistake(
+    );
+    LINING_SHORT = mistake(
         "lining/short",
         "a lining shorter than the outer along an edge they are sewn on",
         "A lining that is too short pulls the outer up, and the hem rolls to the inside. It is as long as \
          the outer along shared seams, often with a little to spare.",
-    ),
-    mistake(
+    );
+    TURN_CLOSED = mistake(
         "turn/closed",
         "no way to turn the garment right side out",
         "Sewn right sides together all round, a bag can only be turned through an opening. Leave a gap in \
          a seam that leads into the closed space and close it by hand afterwards.",
-    ),
-    advice(
+    );
+    GAP_SMALL = advice(
         "gap/small",
         "a turning gap too small for what goes through it",
         "All of the garment is drawn through the gap. Thick cloth through a short gap tears its ends open; \
          a longer one costs a little handwork.",
-    ),
-    mistake(
+    );
+    OPENING_PASSES = mistake(
         "opening/passes",
         "an opening that will not go over the body",
         "A closed neck must pass the head, a waist the hips, a cuff the hand. Measured at full stretch, \
          this ring is smaller than what must go through; the message tells by how much. Widen it, give it \
          a closure, or take a cloth that stretches more.",
-    ),
-    mistake(
+    );
+    CLOSURE_HOW = mistake(
         "closure/how",
         "a closure that does not say how it closes",
         "Between two edges there may be a zip or buttons, and each asks something else of them. Say zipper \
          with its kind and length, or buttons with their number and size.",
-    ),
-    mistake(
+    );
+    ZIPPER_LENGTH = mistake(
         "zipper/length",
         "a zip that does not fit its opening",
         "A zip is bought in a length and sewn between two edges. Longer than its edges it hangs over; \
          shorter, it leaves a gap that cannot be closed. The message tells by how much in each size and \
          what would make it fit: lengthen the piece, or take the nearest stocked length.",
-    ),
-    mistake(
+    );
+    ZIPPER_SIDES = mistake(
         "zipper/sides",
         "the two sides of a zip differ in length",
         "Both halves of a zip have the same length. Sewn to edges that differ, one side puckers and the \
          fronts do not meet at the hem. Both lengths are shown.",
-    ),
-    mistake(
+    );
+    ZIPPER_STOCK = mistake(
         "zipper/stock",
         "no stocked zip fits",
         "None of the lengths in stock is near enough. The nearest is named, with how much longer or \
          shorter the opening would have to be for it.",
-    ),
-    mistake(
+    );
+    BUTTON_COUNT = mistake(
         "button/count",
         "a row without a whole number of buttons",
         "Buttons are counted: one, two, three. Half a button, none or thousands of them cannot be sewn on.",
-    ),
-    mistake(
+    );
+    BUTTON_BEYOND = mistake(
         "button/beyond",
         "a row of buttons that goes on past its line",
         "The first and the last button are measured from a point of the piece, along the line that they \
          stand on. Measured the wrong way, or too far, they come to lie where there is no cloth.",
-    ),
-    mistake(
+    );
+    BUTTON_SIDES = mistake(
         "button/sides",
         "the two sides of a row of buttons differ in length",
         "Buttons on one side meet buttonholes on the other. On sides of different length they are spaced \
          alike but the ends do not meet, and the front hangs askew.",
-    ),
-    mistake(
+    );
+    BUTTON_EDGE = mistake(
         "button/edge",
         "a stand too narrow for its buttons",
         "The button lies on the centre line and must not reach over the edge: the stand is at least half a \
          button and a little more.",
-    ),
-    advice(
+    );
+    BUTTON_SPACING = advice(
         "button/spacing",
         "buttons spaced otherwise than the trade's habit",
         "Too far apart, the front gapes between them; too close, they are work for nothing. One of them \
          belongs where the strain is greatest.",
-    ),
-    advice(
+    );
+    STEPS_NONE = advice(
         "steps/none",
         "the order of work is not said",
         "A garment can be cut and sewn without it. Said, it is checked: that nothing is forgotten, nothing \
          sewn before what it crosses, and nothing shut in that is needed later.",
-    ),
-    mistake(
+    );
+    STEP_NOTHING = mistake(
         "step/nothing",
         "a step in which there is nothing to do",
         "It names a seam in a layer where it is not sewn, an edge that has no finish, a piece that is placed \
          nowhere, or a gap that no seam leaves. Either the step or the thing it is about was forgotten.",
-    ),
-    mistake(
+    );
+    STEP_FORGOTTEN = mistake(
         "step/forgotten",
         "something that no step sews",
         "Steps are given, but this seam, finish, closure or placement is in none of them. Whoever works by \
          them would leave it out.",
-    ),
-    mistake(
+    );
+    STEP_UNFUSED = warning(
+        "step/unfused",
+        "something that no step fuses on",
+        "Steps are given, and none of them fuses this layer on. The garment can be sewn without it, so it is \
+         easily forgotten until the edges are closed and it can no longer be reached.",
+    );
+    STEP_TWICE = mistake(
         "step/twice",
         "something that is sewn twice",
         "Each seam is sewn for good once in each layer. Basting may come before it; a second sewing is a \
          slip in the list.",
-    ),
-    mistake(
+    );
+    SEAM_RANGE = mistake(
         "seam/range",
         "a fit is said from the most to the least",
         "`easing 0.5..2.5` is read from the least to the most that the seam may take. Written the other way \
          round, one of the two figures is likely a slip, and nobody can tell which.",
-    ),
-    mistake(
+    );
+    CASING_NARROW = mistake(
         "casing/narrow",
         "elastic is wider than the casing that it runs through",
         "A casing is as deep inside as is said, from the turned edge to the row of stitches. Elastic that is \
          wider folds over in it or cannot be pulled through at all.",
-    ),
-    mistake(
+    );
+    GAP_LONG = mistake(
         "gap/long",
         "a gap is longer than the seam that it is left in",
         "A gap for turning is a stretch of seam that is closed by hand afterwards, with the seam sewn on both \
          sides of it. This one is longer than the whole seam.",
-    ),
-    mistake(
+    );
+    PLACE_CIRCLE = mistake(
         "place/circle",
         "pieces are placed on one another",
         "A pocket is sewn onto a front, or a flap onto the pocket. One piece carries the others and is \
          placed on nothing itself; here each of them is placed on another.",
-    ),
-    mistake(
+    );
+    STEP_EARLY = mistake(
         "step/early",
         "something is sewn before what it crosses",
         "Where two seams cross, the one that ends in the other is sewn first. The other way round its end \
          cannot be reached.",
-    ),
-    mistake(
+    );
+    STEP_CIRCLE = mistake(
         "step/circle",
         "seams wait for one another, so that no order will do",
         "A seam that runs over two pieces is sewn after the seam between them, and what encloses a zip after \
          the zip is in its place. Here each waits for the next, and the last for the first. One of them \
          has to be sewn in two goes, or to end sooner.",
-    ),
-    mistake(
+    );
+    STEP_SHUT = mistake(
         "step/shut",
         "something is sewn where the hand can no longer reach",
         "After the garment is closed here, this place is inside. Sew it before.",
-    ),
-];
+    );
+}

@@ -1,226 +1,227 @@
+//! What is said of the text itself: words, names, units, files.
+
 use super::{Entry, mistake, warning};
 
-/// What is said of the text itself: words, names, units, files.
-pub(super) const ENTRIES: &[Entry] = &[
-    mistake(
+catalogue_entries! {
+    SYNTAX_EXPECTED = mistake(
         "syntax/expected",
         "a word or sign is missing, or another stands in its place",
         "Up to here the line could be read; what comes next does not go on from it. The message lists \
          what would have fitted at that place. Only this statement is set aside: the rest of the file \
          has been read, so other messages can be trusted.",
-    ),
-    mistake(
+    );
+    SYNTAX_UNKNOWN_STATEMENT = mistake(
         "syntax/unknown-statement",
         "a line that begins with no word Fustian knows",
         "Every line says what it is with its first word: piece, seam, lengthen, finish and so on. A line \
          that begins otherwise cannot be given a meaning, and guessing one could cost cloth. Look for a \
          slip in the first word, or for a line above that was meant to go on: a statement goes on to the \
          next line only after a comma or inside round brackets.",
-    ),
-    mistake(
+    );
+    SYNTAX_TRAILING = mistake(
         "syntax/trailing",
         "something stands behind a statement that is already whole",
         "A statement ends at the end of its line. The words behind it would have been lost, so they are \
          shown instead. Put them on a line of their own, or look for a comma that was left out before \
          them.",
-    ),
-    mistake(
+    );
+    SYNTAX_UNCLOSED = mistake(
         "syntax/unclosed",
         "a block or bracket is opened and never closed",
         "A piece, a seam's block or a bracket that is not closed swallows what comes after it, as an \
          unfastened pin lets the layers slide. The message points at the opening; put the closing sign \
          where its contents end.",
-    ),
-    mistake(
+    );
+    SYNTAX_STRAY_BRACE = mistake(
         "syntax/stray-brace",
         "a closing brace that closes nothing",
         "There is one } more than there are { before it. Often a block above was closed too early, so \
          that its last lines stand outside it; compare the indentation.",
-    ),
-    mistake(
+    );
+    SYNTAX_TOO_DEEP = mistake(
         "syntax/too-deep",
         "brackets or blocks stand too deep inside one another",
         "No garment needs so many brackets within brackets; it is nearly always a bracket that was typed \
          over and over, or text pasted twice. Name a part of the sum with a let of its own and use the \
          name.",
-    ),
-    mistake(
+    );
+    SYNTAX_CHARACTER = mistake(
         "syntax/character",
         "a character that cannot stand here",
         "Pasted text may carry signs that look like others or cannot be seen at all. Type the sign anew.",
-    ),
-    mistake(
+    );
+    SYNTAX_NAME_TOO_LONG = mistake(
         "syntax/name-too-long",
         "a name longer than anything could print",
         "Names are printed on pieces and in cut lists, and must fit there. Shorten the name; a long \
          description belongs in the quoted title behind it.",
-    ),
-    mistake(
+    );
+    TEXT_SLIP = mistake(
         "text/slip",
         "a slip of the pen that could be read two ways",
         "6-1/2in is six and a half inches to one maker and six inches less a half to a reader of sums; \
          40 +0.6 may be a graded row or an addition. Where two readings would cut differently, neither \
          is chosen: the message shows how to write what was meant.",
-    ),
-    mistake(
+    );
+    NAME_UNKNOWN = mistake(
         "name/unknown",
         "a name that nothing bears",
         "Something is named that this garment does not have: a piece, an edge, a measure. Usually it is \
          spelled otherwise where it is declared, or an alteration has taken it away. The nearest names \
          are offered.",
-    ),
-    mistake(
+    );
+    NAME_DECLARED_TWICE = mistake(
         "name/declared-twice",
         "two things of the same name",
         "If two pieces are called front, no one at the table can tell which one a seam means. Both places \
          are shown. In a variation, write replace before the one that takes the other's place.",
-    ),
-    mistake(
+    );
+    NAME_KEPT = mistake(
         "name/kept",
         "a name that means something already",
         "Words like up, grade and the names of the functions are read as themselves wherever a value may \
          stand, so a value of that name could never be used. Take another name.",
-    ),
-    mistake(
+    );
+    NAME_ARGUMENTS = mistake(
         "name/arguments",
         "a function with more or fewer values than it takes",
         "Each function takes so many values in its bracket: width takes a piece, distance two points. The \
          message shows the form.",
-    ),
-    mistake(
+    );
+    NAME_CIRCLE = mistake(
         "name/circle",
         "values that wait for one another",
         "The first needs the second and the second, by whatever way, the first: there is no place to \
          begin, as with two pieces each drawn from the other. The whole circle is shown; break it by \
          giving one of them a measure of its own, or let one be found with between … so that.",
-    ),
-    mistake(
+    );
+    UNIT_MIXED = mistake(
         "unit/mixed",
         "two amounts that cannot be added or compared",
         "A length and an angle, or a length and an area, do not make a sum. Each side is shown with what \
          it is, so that the odd one can be found; a missing multiplication or division is the usual \
          cause.",
-    ),
-    mistake(
+    );
+    UNIT_BARE = mistake(
         "unit/bare",
         "a number without a unit where it matters",
         "A bare number takes the file's unit only where a length must stand. Here it could be centimetres, \
          a count or a share, and each would give another garment. Put the unit to the number: 2cm, 45deg, \
          15%.",
-    ),
-    mistake(
+    );
+    VALUE_NOT_FINITE = mistake(
         "value/not-finite",
         "a value that comes to no number",
         "A division by nothing, the root of a negative number or a number beyond all measure gives no \
          amount that could be cut. The message shows which part of the sum does it and in which sizes.",
-    ),
-    mistake(
+    );
+    VALUE_NEGATIVE = mistake(
         "value/negative",
         "an amount below nothing where there can be none",
         "A width, an allowance or a tolerance is an amount of cloth, and there is no less than none. A sign \
          was set in front of it, or a subtraction came out the wrong way round.",
-    ),
-    mistake(
+    );
+    VALUE_CONSTANT = mistake(
         "value/constant",
         "a value that must be the same in every size",
         "Some facts belong to the garment or its cloth, not to a size: the tolerance, the wearer, the \
          number of buttons in stock. They cannot be worked out from measures; write the amount itself.",
-    ),
-    mistake(
+    );
+    TABLE_LENGTH = mistake(
         "table/length",
         "a row that does not have one value for each size",
         "Each value of a row belongs to one size by its place. With one too few or too many, every size \
          after the gap would get its neighbour's measure, and nobody would see it until the fitting. \
          Compare the row with the sizes line.",
-    ),
-    mistake(
+    );
+    REQUIRE_UNMET = mistake(
         "require/unmet",
         "the maker's own requirement is not met",
         "A require line holds what the maker knows must be true of this garment, whatever is changed. \
          Both sides are shown with their values; change the garment, or the requirement if it no longer \
          holds.",
-    ),
-    mistake(
+    );
+    FILE_MISSING = mistake(
         "file/missing",
         "a file that is named but not there",
         "A variation is made from its base and a library lends its fabrics and sizes; without them the \
          garment is not whole. Paths are written from the folder of the file that names them.",
-    ),
-    mistake(
+    );
+    FILE_UNREADABLE = mistake(
         "file/unreadable",
         "a file that cannot be read",
         "The file is there but the computer does not let it be read, or it is no ordinary file. Check its \
          permissions.",
-    ),
-    mistake(
+    );
+    FILE_CIRCLE = mistake(
         "file/circle",
         "a file that, by whatever way, is made from itself",
         "A variation of a variation of itself has no first pattern to begin with. The chain of files is \
          shown; let one of them stand on its own.",
-    ),
-    mistake(
+    );
+    FILE_OUTSIDE = mistake(
         "file/outside",
         "a file outside the folder of the first one",
         "A garment may be sent to someone else, and is then read with only its own folder. Files outside \
          are not opened, also not by way of a link. Copy the file into the folder, or name a wider folder \
          with --root.",
-    ),
-    warning(
+    );
+    FILE_CHANGED = warning(
         "file/changed",
         "the base has changed since it was pinned",
         "The variation says which state of its base it was drawn for. The base says something else now, so \
          lengths that once matched may not. Look at what changed, then put the new mark behind as of.",
-    ),
-    mistake(
+    );
+    FILE_TOO_LARGE = mistake(
         "file/too-large",
         "a file larger than any pattern",
         "Files are read whole, so there is a limit to their size, which the message names. A pattern of \
          some hundred pieces is far below it; perhaps the wrong file was named.",
-    ),
-    mistake(
+    );
+    FILE_TOO_MANY = mistake(
         "file/too-many",
         "more files than one garment may be made from",
         "A chain of variations and libraries has a limit, which the message names. Merge some of the \
          variations into one.",
-    ),
-    mistake(
+    );
+    FILE_NOT_TEXT = mistake(
         "file/not-text",
         "a file that is not text",
         "A .fus file is plain text in UTF-8. This one holds something else: a picture, a file of another \
          program, or text saved in another encoding. Save it anew as UTF-8.",
-    ),
-    mistake(
+    );
+    FILE_HEADING = mistake(
         "file/heading",
         "a file without its heading, or with the heading elsewhere",
         "The first line says what the file is: garment \"…\", variation \"…\" of \"….fus\", or \
          library \"…\". One garment a file, and its heading before everything else.",
-    ),
-    mistake(
+    );
+    FILE_KIND = mistake(
         "file/kind",
         "a file of another kind than is wanted here",
         "A variation is made of a garment or of another variation; use takes a library. A library holds \
          fabrics, size tables and notions, and no pieces.",
-    ),
-    mistake(
+    );
+    LIMIT_SIZES = mistake(
         "limit/sizes",
         "more sizes than one garment may have",
         "The message names the limit. A table of that length is nearly always pasted from elsewhere; split \
          the range into several variations.",
-    ),
-    mistake(
+    );
+    LIMIT_PIECES = mistake(
         "limit/pieces",
         "more pieces than one garment may have",
         "The message names the limit. Put parts of so large a work into garments of their own.",
-    ),
-    mistake(
+    );
+    LIMIT_EDGES = mistake(
         "limit/edges",
         "more edges than one piece, or one garment, may have",
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
          many short ones. A copy, and each part of a split, has every edge and line of its piece anew.",
-    ),
-    mistake(
+    );
+    LIMIT_LENGTH = mistake(
         "limit/length",
         "a length that is no length of cloth",
         "The message names the limit. A wrong unit is the usual cause: metres for millimetres.",
-    ),
-];
+    );
+}

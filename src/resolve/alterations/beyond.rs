@@ -1,7 +1,7 @@
 //! A line of a piece, and what lies beyond it.
 
 use crate::garment::Target;
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::{DrawnPiece, Why};
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
@@ -45,8 +45,8 @@ pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
     work.mistake(1.0, title, || {
         let known = work.garment.edge(target.edge);
         let (kind, article) = if known.line { ("line", "a line") } else { ("edge", "an edge") };
-        let message = Diagnostic::mistake(
-            "alter/no-line",
+        let message = Diagnostic::new(
+            &catalogue::ALTER_NO_LINE,
             target.span,
             format!("{title} has no {kind} {} here {{sizes}}", known.name),
         );

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::tell_no_line;
 use super::carry::carried;
 use crate::garment::Target;
-use crate::report::{Diagnostic, DisplayUnit, Finding};
+use crate::report::{Diagnostic, DisplayUnit, Finding, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -123,11 +123,11 @@ fn tell(
             }
         };
         let message = format!("{name} of {title}, {word} by {far}, {what} {{sizes}}");
-        let slug = match error {
-            OffsetError::MissesNeighbour { .. } => "alter/neighbours",
-            _ => "alter/too-much",
+        let kind = match error {
+            OffsetError::MissesNeighbour { .. } => &catalogue::ALTER_NEIGHBOURS,
+            _ => &catalogue::ALTER_TOO_MUCH,
         };
-        let message = Diagnostic::mistake(slug, step.alteration.span, message)
+        let message = Diagnostic::new(kind, step.alteration.span, message)
             .also(work.garment.edge(target.edge).span, format!("{name} as drawn"))
             .help(help);
         Finding::new(size, distance.abs(), message).about(format!("{title} {name}")).figure("by", far)

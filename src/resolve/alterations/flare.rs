@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::slash;
 use super::carry::carried;
 use crate::garment::Target;
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -27,18 +27,18 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: Fl
     let title = work.title(drawn.piece);
     let line = work.garment.edge(target.edge);
     work.tell(|size| {
-        let (slug, weight, what, help) = match error {
+        let (kind, weight, what, help) = match error {
             FlareError::OpeningOffOutline { distance } | FlareError::HingeOffOutline { distance } => {
                 let end = if matches!(error, FlareError::HingeOffOutline { .. }) { "starts" } else { "ends" };
                 (
-                    "alter/hinge",
+                    &catalogue::ALTER_HINGE,
                     distance,
                     format!("{} {end} {} off the outline of {title}", line.name, work.amount(distance)),
                     "draw the line from a point on the outline to another".to_owned(),
                 )
             }
             FlareError::TooWide { length, amount } => (
-                "alter/too-much",
+                &catalogue::ALTER_TOO_MUCH,
                 amount - length,
                 format!("a cut of {} in {title} cannot open {}", work.amount(length), work.amount(amount)),
                 "use a smaller amount, or more than one line".to_owned(),
@@ -47,20 +47,20 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: Fl
                 let edge =
                     drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
                 (
-                    "alter/hinge",
+                    &catalogue::ALTER_HINGE,
                     1.0,
                     format!("{} leaves {title} at {edge} on its way", line.name),
                     "draw the line so that it stays inside the piece".to_owned(),
                 )
             }
             FlareError::NoSide | FlareError::NotFinite | FlareError::Ring(_) => (
-                "alter/hinge",
+                &catalogue::ALTER_HINGE,
                 1.0,
                 format!("{title} cannot be cut along {}", line.name),
                 "draw the line from a point on the outline to another".to_owned(),
             ),
         };
-        let message = Diagnostic::mistake(slug, target.span, format!("{what} {{sizes}}"))
+        let message = Diagnostic::new(kind, target.span, format!("{what} {{sizes}}"))
             .also(line.span, "the line")
             .also(step.alteration.span, "flared here")
             .help(help);

@@ -5,7 +5,7 @@ use super::split::{own_point, own_run, tell_nameless};
 use crate::garment::{
     Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
 };
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
@@ -109,7 +109,7 @@ fn lay(work: &Work, alteration: &Alteration, fixed: Side, moving: Side) -> Optio
                 "only edges that curve alike leave no gap: redraw one of them, or sew a seam".to_owned(),
             ),
         };
-        let message = Diagnostic::mistake("alter/join-apart", alteration.span, what)
+        let message = Diagnostic::new(&catalogue::ALTER_JOIN_APART, alteration.span, what)
             .also(work.garment.edge(fixed.0.edge).span, one.clone())
             .also(work.garment.edge(moving.0.edge).span, other.clone())
             .help(help);
@@ -138,7 +138,7 @@ fn tell_fold(work: &Work, alteration: &Alteration, moving: &DrawnPiece) {
     let title = work.title(moving.piece);
     work.mistake(1.0, title, || {
         let message = format!("{title} lies on the fold, and would not any more once it is joined");
-        let message = Diagnostic::mistake("alter/join-fold", alteration.span, message)
+        let message = Diagnostic::new(&catalogue::ALTER_JOIN_FOLD, alteration.span, message)
             .also(work.garment.piece(moving.piece).cut.span, "how it is cut");
         match moving.cut {
             CutHow::OnFold(fold) => {

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::{Slash, slash};
 use super::carry::carried;
 use crate::garment::{PointId, Target};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -76,7 +76,7 @@ fn kept_points(
                         "{name} is a corner of {} and moves with its outline",
                         work.title(drawn.piece)
                     );
-                    Diagnostic::mistake("alter/keeps-corner", span, title).help(
+                    Diagnostic::new(&catalogue::ALTER_KEEPS_CORNER, span, title).help(
                         "keep marks inside the piece only, or use a line on the other side of the corner",
                     )
                 });
@@ -88,7 +88,7 @@ fn kept_points(
                         "{name} is not beyond the line on {}, and stays without being kept {{sizes}}",
                         work.title(drawn.piece)
                     );
-                    Diagnostic::mistake("place/kept-nothing", span, title)
+                    Diagnostic::new(&catalogue::PLACE_KEPT_NOTHING, span, title)
                         .help(format!("leave {name} out of `keeping`"))
                 });
             }
@@ -107,12 +107,12 @@ fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
             "the grain of {title} runs along {}, so there is no way to {word} it there {{sizes}}",
             line.name
         );
-        Diagnostic::mistake("alter/along-grain", target.span, message).also(line.span, "this line").help(
-            format!(
+        Diagnostic::new(&catalogue::ALTER_ALONG_GRAIN, target.span, message)
+            .also(line.span, "this line")
+            .help(format!(
                 "to make the piece wider, `spread … along {}`; to {word} it, use a line across the grain",
                 line.name
-            ),
-        )
+            ))
     });
 }
 
@@ -130,7 +130,7 @@ fn tell_too_much(
     let SpreadError::TooShort { available, asked, edge } = error else {
         work.mistake(1.0, title, || {
             let message = format!("{title} cannot be cut at {} {{sizes}}", line.name);
-            Diagnostic::mistake("alter/no-line", target.span, message)
+            Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, message)
                 .also(line.span, "this line")
                 .help("draw the line so that it goes across the piece")
         });
@@ -145,7 +145,7 @@ fn tell_too_much(
         let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
         let message =
             format!("{title} cannot be shortened by {wanted} {{sizes}}: beyond {} it has {most}", line.name);
-        let mut message = Diagnostic::mistake("alter/too-much", step.alteration.span, message)
+        let mut message = Diagnostic::new(&catalogue::ALTER_TOO_MUCH, step.alteration.span, message)
             .also(line.span, "the line")
             .help(format!("shorten by less than {most}, or at a line with more beyond it"));
         if let Some(edge) = edge {

@@ -17,7 +17,7 @@ use super::model::DrawnPiece;
 use super::outline::sound;
 use super::work::{Drawn, Work};
 use crate::garment::{Alteration, AlterationId, AlterationNode, Amount, Expression, PaperId, Target};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::sketch::ring;
 use std::sync::Arc;
 
@@ -139,8 +139,8 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
             let word = alteration.node.word();
             let title =
                 format!("this is to {word} by {} {{sizes}}, which is less than nothing", work.amount(value));
-            let message =
-                Diagnostic::mistake("alter/negative", expression.span, title).label("less than nothing");
+            let message = Diagnostic::new(&catalogue::ALTER_NEGATIVE, expression.span, title)
+                .label("less than nothing");
             let opposite = match word {
                 "lengthen" => "shorten",
                 "shorten" => "lengthen",

@@ -2,7 +2,7 @@
 
 use super::beyond::tell_no_line;
 use crate::garment::{CutHow, Target};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::work::Work;
 
@@ -18,7 +18,7 @@ pub(super) fn open(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<D
                 let name = &work.garment.edge(target.edge).name;
                 let message =
                     format!("{title} does not lie on the fold at {name}, so there is nothing to open");
-                let message = Diagnostic::mistake("alter/not-fold", target.span, message)
+                let message = Diagnostic::new(&catalogue::ALTER_NOT_FOLD, target.span, message)
                     .label(format!("no fold at {name}"))
                     .also(work.garment.piece(drawn.piece).cut.span, "how it is cut");
                 match cut {
@@ -45,7 +45,7 @@ pub(super) fn close(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
     if drawn.cut != CutHow::Mirrored {
         work.mistake(1.0, title, || {
             let message = format!("{title} is not cut in pairs, so {name} cannot become a fold");
-            Diagnostic::mistake("alter/no-pair", target.span, message)
+            Diagnostic::new(&catalogue::ALTER_NO_PAIR, target.span, message)
                 .label("no pair")
                 .also(work.garment.piece(drawn.piece).cut.span, "how it is cut")
                 .help("only the two halves of a mirrored pair can be closed into one piece")
@@ -57,7 +57,7 @@ pub(super) fn close(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
             let message = format!(
                 "{name} of {title} is not straight {{sizes}}, and cloth folds along a straight line only"
             );
-            Diagnostic::mistake("fold/curved", target.span, message)
+            Diagnostic::new(&catalogue::FOLD_CURVED, target.span, message)
                 .also(work.garment.edge(edge.edge).span, "this edge curves")
                 .help(format!("redraw {name} straight first, or sew it"))
         });

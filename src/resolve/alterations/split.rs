@@ -3,7 +3,7 @@
 use super::beyond::slash;
 use super::halves::{Naming, cut_in_two, side};
 use crate::garment::{AlterationId, CutHow, EdgeId, PieceId, PointId, Target};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
 use crate::resolve::work::Work;
@@ -76,6 +76,7 @@ pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: crate::source::Sp
     let title = work.title(piece);
     work.mistake(1.0, title, || {
         let message = format!("{title} would get an edge that has no name {{sizes}}");
-        Diagnostic::mistake("edge/gone", span, message).help("split or join it before that edge is made")
+        Diagnostic::new(&catalogue::EDGE_GONE, span, message)
+            .help("split or join it before that edge is made")
     });
 }

@@ -2,7 +2,7 @@
 
 use super::carried::{own_corner, own_edge, own_point};
 use crate::garment::{PaperUse, PieceId};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::sketch;
 use crate::resolve::work::Work;
@@ -21,7 +21,7 @@ pub(in crate::resolve) fn base<'w>(work: &'w Work, of: &PaperUse) -> Option<&'w 
                 let piece = work.garment.paper(of.paper).piece;
                 let title =
                     format!("{} has been split, so there is no whole of it to draw from", work.title(piece));
-                Diagnostic::mistake("edge/gone", of.span, title)
+                Diagnostic::new(&catalogue::EDGE_GONE, of.span, title)
                     .help(format!("name one of its parts: {}", names.join(", ")))
             });
             None
@@ -85,7 +85,7 @@ pub(super) fn carry_missing(work: &Work, piece: PieceId, from: &DrawnPiece, to: 
 pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: Span) {
     work.mistake(1.0, "", || {
         let title = format!("{} would get an edge that has no name {{sizes}}", work.title(piece));
-        Diagnostic::mistake("edge/gone", span, title)
+        Diagnostic::new(&catalogue::EDGE_GONE, span, title)
             .help("draw it from the piece as it is before that edge is made, or draw its outline yourself")
     });
 }

@@ -2,7 +2,7 @@
 
 use super::notches::{FromCorner, from_corner};
 use crate::garment::Piece;
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
@@ -25,7 +25,7 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
                     "{name} of {} is {long} long {{sizes}}, and cannot be divided at {far}",
                     piece.title
                 );
-                let message = Diagnostic::mistake("divide/off-edge", divide.span, title)
+                let message = Diagnostic::new(&catalogue::DIVIDE_OFF_EDGE, divide.span, title)
                     .also(divide.distance.span, "this far")
                     .help(format!("divide it at more than nothing and less than {long}"));
                 Finding::new(size, (distance - length).abs(), message)

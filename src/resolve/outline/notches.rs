@@ -1,7 +1,7 @@
 //! Notches, counted from a corner.
 
 use crate::garment::{Piece, PointId};
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::{CornerName, DrawnNotch, DrawnPiece};
 use crate::resolve::sketch::{Sketch, corners_of};
 use crate::resolve::work::Work;
@@ -58,7 +58,9 @@ pub(in crate::resolve) fn from_corner(
                 (Some(one), None) | (None, Some(one)) => format!("count from {one}, at an end of {edge}"),
                 (None, None) => format!("count from a corner where {edge} starts or ends"),
             };
-            Diagnostic::mistake("notch/off-edge", span, title).label("counted from elsewhere").help(help)
+            Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, span, title)
+                .label("counted from elsewhere")
+                .help(help)
         });
     }
     None
@@ -85,7 +87,7 @@ pub(in crate::resolve) fn cut_notches(work: &Work, piece: &Piece, sketch: &mut S
                     "{name} of {} is {long} long {{sizes}}, and has no place for a notch at {far}",
                     piece.title
                 );
-                let message = Diagnostic::mistake("notch/off-edge", notch.span, title)
+                let message = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
                     .also(notch.distance.span, "this far")
                     .help(format!("notch it at no more than {long}"));
                 Finding::new(size, distance - length, message).figure("length", long).figure("notch at", far)
@@ -108,6 +110,7 @@ fn tell_no_edge(work: &Work, drawn: &DrawnPiece, piece: &Piece, notch: &crate::g
     work.mistake(1.0, "", || {
         let name = &work.garment.edge(notch.edge).name;
         let title = format!("{} has no edge {name} to notch {{sizes}}", piece.title);
-        Diagnostic::mistake("edge/gone", notch.span, title).help("notch an edge that the outline really has")
+        Diagnostic::new(&catalogue::EDGE_GONE, notch.span, title)
+            .help("notch an edge that the outline really has")
     });
 }

@@ -2,7 +2,7 @@
 
 use crate::garment::{Alteration, AlterationNode, PointId};
 use crate::report::DisplayUnit;
-use crate::report::{Diagnostic, Finding};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
@@ -35,8 +35,8 @@ pub(in crate::resolve) fn is_sound(
                     let title = format!("{} of {title} is left with no length {{sizes}}{by}", name(edge));
                     without_length(work, drawn, edge, span, title)
                 }
-                Collapse::NoArea { .. } => Diagnostic::mistake(
-                    "outline/collapses",
+                Collapse::NoArea { .. } => Diagnostic::new(
+                    &catalogue::OUTLINE_COLLAPSES,
                     span,
                     format!("{title} is left with no cloth in it {{sizes}}{by}"),
                 )
@@ -60,7 +60,7 @@ pub(in crate::resolve) fn is_sound(
     {
         work.mistake(1.0, title, || {
             let title = format!("{title} is turned inside out {{sizes}}{by}");
-            Diagnostic::mistake("outline/collapses", span, title).help(match altered {
+            Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, span, title).help(match altered {
                 Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
                     "let the edge stay on its own side of the piece: look at the points that it goes through"
                 }
@@ -84,9 +84,9 @@ pub(in crate::resolve) fn is_sound(
                 true => format!("{first} of {title} crosses itself"),
                 false => format!("{first} and {second} of {title} cross"),
             };
-            let slug = if altered.is_some() { "alter/lost" } else { "outline/crosses" };
+            let kind = if altered.is_some() { &catalogue::ALTER_LOST } else { &catalogue::OUTLINE_CROSSES };
             let mut message =
-                Diagnostic::mistake(slug, span, format!("{what} {{sizes}}{by}, at {where_it_is}"));
+                Diagnostic::new(kind, span, format!("{what} {{sizes}}{by}, at {where_it_is}"));
             let both = [crossing.first, crossing.second];
             for edge in both.iter().take(if crossing.first == crossing.second { 1 } else { 2 }) {
                 if let Some(edge) = drawn.edges.get(*edge) {
@@ -148,7 +148,7 @@ pub(in crate::resolve) fn marks_inside(
         work.tell(|size| {
             let far = work.amount(off);
             let title = format!("{name} lies {far} outside {} {{sizes}}", work.title(drawn.piece));
-            let message = Diagnostic::mistake("mark/outside", span, title)
+            let message = Diagnostic::new(&catalogue::MARK_OUTSIDE, span, title)
                 .help("a mark is drawn on the piece: move it in, or write `point` for a help point");
             Finding::new(size, off, message).about(name.as_ref()).figure("outside by", far)
         });
@@ -159,7 +159,7 @@ pub(in crate::resolve) fn marks_inside(
 fn without_length(work: &Work, drawn: &DrawnPiece, at: usize, span: Span, title: String) -> Diagnostic {
     let own = drawn.edges.get(at).map(|edge| work.garment.edge(edge.edge).span);
     let place = own.filter(|own| span.lo <= own.lo && own.hi <= span.hi).unwrap_or(span);
-    let mut message = Diagnostic::mistake("outline/collapses", place, title);
+    let mut message = Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, place, title);
     if place != span {
         let (start, end) = corners_of(drawn, at).unzip();
         for corner in [start, end].into_iter().flatten() {

@@ -3,7 +3,7 @@
 use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, tell_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{self, Sketch};
@@ -73,7 +73,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
     if width <= 0.0 {
         work.mistake(-width, "", || {
             let title = format!("this strip is {} wide {{sizes}}", work.amount(width));
-            Diagnostic::mistake("outline/collapses", given.width.span, title)
+            Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, given.width.span, title)
                 .help("a strip is wider than nothing")
         });
         return None;
@@ -93,7 +93,7 @@ fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
             "a strip cannot be taken along these edges in one: {} {why} {{sizes}}",
             work.title(from.piece)
         );
-        let mut message = Diagnostic::mistake("strip/broken", given.span, title);
+        let mut message = Diagnostic::new(&catalogue::STRIP_BROKEN, given.span, title);
         for &along in given.along {
             let known = work.garment.edge(along);
             message = message.also(known.span, known.name.to_string());
@@ -143,7 +143,9 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
                 ("this strip cannot be drawn {sizes}".to_owned(), "make it narrower".to_owned())
             }
         };
-        Diagnostic::mistake("strip/broken", given.span, title).also(given.width.span, "this wide").help(help)
+        Diagnostic::new(&catalogue::STRIP_BROKEN, given.span, title)
+            .also(given.width.span, "this wide")
+            .help(help)
     });
 }
 

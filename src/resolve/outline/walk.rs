@@ -1,7 +1,7 @@
 //! A walk round the piece, one named edge at a time.
 
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
-use crate::report::Diagnostic;
+use crate::report::{Diagnostic, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
@@ -105,15 +105,19 @@ impl Ends<'_> {
                 Direction::Angle(place) | Direction::Toward(place) => place.span,
             };
             work.mistake(1.0, "", || {
-                Diagnostic::mistake("curve/no-direction", at, "this gives the curve no direction {sizes}")
-                    .label("no direction")
-                    .also(self.span, "the curve")
-                    .help(match said {
-                        Direction::Toward(_) => {
-                            "the point lies on the end of the curve: name another, or give an angle"
-                        }
-                        _ => "that edge has no length there: give an angle, or `toward` a point",
-                    })
+                Diagnostic::new(
+                    &catalogue::CURVE_NO_DIRECTION,
+                    at,
+                    "this gives the curve no direction {sizes}",
+                )
+                .label("no direction")
+                .also(self.span, "the curve")
+                .help(match said {
+                    Direction::Toward(_) => {
+                        "the point lies on the end of the curve: name another, or give an angle"
+                    }
+                    _ => "that edge has no length there: give an angle, or `toward` a point",
+                })
             });
             return None;
         }
@@ -137,8 +141,8 @@ impl Ends<'_> {
 fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]) {
     work.mistake(1.0, "", || match error {
         CurveError::SamePoint { index } => {
-            let message = Diagnostic::mistake(
-                "outline/collapses",
+            let message = Diagnostic::new(
+                &catalogue::OUTLINE_COLLAPSES,
                 span,
                 "two points of this curve are one and the same {sizes}",
             );
@@ -149,26 +153,28 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
             };
             message.help("leave one of them out, or move it")
         }
-        CurveError::NoDirection => {
-            Diagnostic::mistake("curve/no-direction", span, "a direction of this curve leads nowhere {sizes}")
-                .help("give an angle, or `toward` another point")
-        }
+        CurveError::NoDirection => Diagnostic::new(
+            &catalogue::CURVE_NO_DIRECTION,
+            span,
+            "a direction of this curve leads nowhere {sizes}",
+        )
+        .help("give an angle, or `toward` another point"),
         CurveError::TooFewPoints { .. } | CurveError::NotFinite => {
-            Diagnostic::mistake("value/not-finite", span, "this curve cannot be drawn {sizes}")
+            Diagnostic::new(&catalogue::VALUE_NOT_FINITE, span, "this curve cannot be drawn {sizes}")
                 .help("a number in it is too large")
         }
     });
 }
 
 fn tell_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
-    let slug = "arc/radii";
+    let kind = &catalogue::ARC_RADII;
     match error {
         ArcError::RadiiDiffer { from_radius, to_radius } => work.tell(|size| {
             let (from, to) = (work.amount(from_radius), work.amount(to_radius));
             let title = format!(
                 "the ends of this arc are not equally far from its centre {{sizes}}: {from} and {to}"
             );
-            let message = Diagnostic::mistake(slug, span, title)
+            let message = Diagnostic::new(kind, span, title)
                 .label(format!("it starts {from} from the centre and ends {to} from it"))
                 .also(about.span, "the centre")
                 .help("move a corner or the centre until both are as far, or draw a `curve`");
@@ -177,16 +183,16 @@ fn tell_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
                 .figure("radius at its end", to)
         }),
         ArcError::FullCircle { radius } => work.mistake(radius, "", || {
-            Diagnostic::mistake(slug, span, "this arc starts and ends at the same corner {sizes}")
+            Diagnostic::new(kind, span, "this arc starts and ends at the same corner {sizes}")
                 .help("a full circle takes two arcs, with a corner where they meet")
         }),
         ArcError::NoRadius => work.mistake(1.0, "", || {
-            Diagnostic::mistake(slug, span, "this arc's centre is at one of its ends {sizes}")
+            Diagnostic::new(kind, span, "this arc's centre is at one of its ends {sizes}")
                 .also(about.span, "the centre")
                 .help("move the centre away from both corners")
         }),
         ArcError::NotFinite => work.mistake(1.0, "", || {
-            Diagnostic::mistake("value/not-finite", span, "this arc cannot be drawn {sizes}")
+            Diagnostic::new(&catalogue::VALUE_NOT_FINITE, span, "this arc cannot be drawn {sizes}")
                 .help("a number in it is too large")
         }),
     }

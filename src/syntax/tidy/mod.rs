@@ -29,7 +29,7 @@ use expression::Printer;
 /// The mistakes of the file's text, when it has any: what cannot be read is left as it is.
 pub fn tidy(map: &SourceMap, file: FileId) -> Result<String, Vec<Diagnostic>> {
     let parsed = super::parse(map, file);
-    if parsed.mistakes.iter().any(|one| one.severity == Severity::Mistake) {
+    if parsed.mistakes.iter().any(|one| one.severity() == Severity::Mistake) {
         return Err(parsed.mistakes);
     }
     let source = map.file(file);
