@@ -16,7 +16,7 @@ pub fn run(command: &Export) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let written = match command.to {
-        Exchange::Dxf => dxf(&compiled.garment, &cuts).map_err(|reason| Trouble::Told(reason.to_string()))?,
+        Exchange::Dxf => dxf(&compiled.garment, &cuts),
     };
     output::put_into(&command.output, written)?;
     Ok(Outcome::Good)

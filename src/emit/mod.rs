@@ -23,7 +23,7 @@ mod table;
 
 pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use document::*;
-pub use dxf::{NotWritten, dxf};
+pub use dxf::dxf;
 pub use fates::{FateRow, fates_table, fates_text};
 pub use json::{document, to_text};
 pub use lay::{

@@ -33,7 +33,7 @@ fn each_piece_and_size_is_a_block() {
     for name in ["deck-jacket.fus", "mess-jacket.fus", "galley-apron.fus"] {
         let compiled = example(name);
         let cuts = cut_all(&compiled);
-        let bytes = write(&compiled.garment, &cuts).unwrap();
+        let bytes = write(&compiled.garment, &cuts);
         let drawing = Drawing::load(&mut Cursor::new(&bytes)).unwrap();
         assert_eq!(drawing.header.version, AcadVersion::R13);
         let blocks: Vec<_> = drawing.blocks().filter(|block| !block.name.starts_with('*')).collect();
@@ -77,8 +77,8 @@ fn each_piece_and_size_is_a_block() {
 fn the_file_is_sound_and_the_same_each_time() {
     let compiled = example("galley-apron.fus");
     let cuts = cut_all(&compiled);
-    let bytes = write(&compiled.garment, &cuts).unwrap();
-    assert!(bytes == write(&compiled.garment, &cuts).unwrap());
+    let bytes = write(&compiled.garment, &cuts);
+    assert!(bytes == write(&compiled.garment, &cuts));
     let text = String::from_utf8(bytes).unwrap();
     assert!(text.is_ascii() && !text.contains("$TD"));
     let lines: Vec<&str> = text.lines().collect();
@@ -86,12 +86,16 @@ fn the_file_is_sound_and_the_same_each_time() {
         lines.chunks(2).filter(|pair| pair[0].trim() == "5").map(|pair| pair[1]).collect();
     let distinct: BTreeSet<&&str> = handles.iter().collect();
     assert_eq!(distinct.len(), handles.len());
+    let seed = lines.iter().position(|line| *line == "$HANDSEED").unwrap() + 2;
+    let value = |handle: &str| u64::from_str_radix(handle, 16).unwrap();
+    let greatest = handles.iter().filter(|handle| **handle != lines[seed]).map(|handle| value(handle)).max();
+    assert!(greatest.unwrap() < value(lines[seed]));
 }
 
 /// Names that DXF does not allow are spelled with what it does, and none is lost or doubled.
 #[test]
 fn any_name_can_be_exported() {
-    let text = "garment \"Smock / é ½ 🧵\"\nunits cm\nallowance 1\n\
+    let text = "garment \"Smock ^ é ½\"\nunits cm\nallowance 1\n\
         fabric canvas \"a/b <c> 🧵\" { width 150 }\nlayer outer in canvas { größe, grüße }\n\
         piece größe \"One\" { cut 1; outline rectangle 40 by 50 }\n\
         piece grüße \"Other\" { cut 1; outline rectangle 30 by 50 }\n\
@@ -99,9 +103,17 @@ fn any_name_can_be_exported() {
         finish grüße.bottom, grüße.right, grüße.top, grüße.left  hem 2\n";
     let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
     assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
-    let bytes = write(&compiled.garment, &cut_all(&compiled)).unwrap();
+    let bytes = write(&compiled.garment, &cut_all(&compiled));
     let drawing = Drawing::load(&mut Cursor::new(&bytes)).unwrap();
     let names: Vec<&str> =
         drawing.blocks().map(|block| block.name.as_str()).filter(|name| !name.starts_with('*')).collect();
     assert_eq!(names, ["OUTER_GR__E", "OUTER_GR__E_2"]);
+    let titles: Vec<&str> = drawing
+        .entities()
+        .filter_map(|entity| match &entity.specific {
+            EntityType::Text(text) => text.value.strip_prefix("Style Name: "),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(titles, ["Smock ^ é ½"]);
 }

@@ -1,0 +1,153 @@
+//! The pieces for other makers' programs: DXF as sewn products are exchanged in it, after ASTM
+//! D6673-10: an AutoCAD R13 text file, one block a piece and size, each kind of line on a layer of
+//! its own. The layers' numbers are the standard's; the words before the piece's texts
+//! (`Piece Name:` and the like) are from memory.
+
+mod file;
+
+use crate::cutting::{CutPart, Cutting};
+use crate::garment::Garment;
+use crate::shape::path::Path;
+use crate::shape::tolerance::FLATTEN;
+use file::{Block, Entity, Shape};
+use kurbo::Point;
+use std::collections::BTreeSet;
+
+/// Layers of ASTM D6673-10.
+const BOUNDARY: &str = "1";
+const TURN_POINTS: &str = "2";
+const CURVE_POINTS: &str = "3";
+const NOTCHES: &str = "4";
+const MIRROR_LINE: &str = "6";
+const GRAIN_LINE: &str = "7";
+const INTERNAL_LINES: &str = "8";
+const DRILL_HOLES: &str = "13";
+const SEW_LINES: &str = "14";
+const ANNOTATION: &str = "15";
+const LAYERS: [&str; 10] = [
+    BOUNDARY,
+    TURN_POINTS,
+    CURVE_POINTS,
+    NOTCHES,
+    MIRROR_LINE,
+    GRAIN_LINE,
+    INTERNAL_LINES,
+    DRILL_HOLES,
+    SEW_LINES,
+    ANNOTATION,
+];
+/// The longest name of a block in R13.
+const NAME_LETTERS: usize = 31;
+/// The height of the piece's texts, in millimetres.
+const TEXT_HEIGHT: f64 = 6.0;
+
+/// These sizes of a garment as the bytes of a DXF file, in millimetres. A piece cut on the fold is
+/// its half with a mirror line.
+pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Vec<u8> {
+    let mut blocks = Vec::new();
+    let mut entities = Vec::new();
+    let mut taken = BTreeSet::new();
+    for part in cuts.iter().flat_map(|cut| &cut.parts) {
+        let name = block_name(garment, part, &mut taken);
+        entities.push(Entity { layer: BOUNDARY, shape: Shape::Insert(name.clone()) });
+        blocks.push(Block { name, layer: BOUNDARY, entities: block(garment, part) });
+    }
+    for (at, words) in
+        [format!("Style Name: {}", garment.title), "Units: METRIC".to_owned()].into_iter().enumerate()
+    {
+        entities.push(text(words, Point::new(0.0, -(at as f64) * 2.0 * TEXT_HEIGHT)));
+    }
+    file::written(&LAYERS, &blocks, &entities)
+}
+
+fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
+    let mut entities = Vec::new();
+    let boundary = part.cutting_ring();
+    entities.push(polyline(BOUNDARY, &boundary, true));
+    for path in &boundary {
+        entities.push(point(TURN_POINTS, path.start()));
+        let flat = path.flatten(FLATTEN);
+        let inner = flat.len().saturating_sub(2);
+        entities.extend(flat.iter().skip(1).take(inner).map(|&at| point(CURVE_POINTS, at)));
+    }
+    for (top, _) in part.notches.iter().flat_map(|notch| &notch.snips) {
+        entities.push(point(NOTCHES, *top));
+    }
+    if let Some(fold) = part.fold_path() {
+        entities.push(line(MIRROR_LINE, fold.start(), fold.end()));
+    }
+    if let Some((from, to)) = part.grain_line {
+        entities.push(line(GRAIN_LINE, from, to));
+    }
+    for inner in &part.lines {
+        entities.push(polyline(INTERNAL_LINES, std::slice::from_ref(&inner.path), false));
+    }
+    let holes = part.marks.iter().map(|mark| mark.at).chain(part.buttons.iter().map(|button| button.at));
+    entities.extend(holes.map(|at| point(DRILL_HOLES, at)));
+    entities.push(polyline(SEW_LINES, &part.stitching, true));
+    entities.extend(texts(garment, part));
+    entities
+}
+
+/// What is written on the piece, downward from the middle of its grain.
+fn texts(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
+    let name = garment.part_name(Some(part.part.layer), part.part.piece);
+    let mut lines = vec![format!("Piece Name: {name}")];
+    if !part.label.size.is_empty() {
+        lines.push(format!("Size: {}", part.label.size));
+    }
+    lines.push(format!("Quantity: {}", part.copies));
+    lines.push(format!("Material: {}", part.label.cloth));
+    lines.push(format!("Annotation: {}", part.label.piece));
+    lines.push(format!("Annotation: {}", part.label.cut));
+    let start = part.stitching.first().map_or(Point::ZERO, Path::start);
+    let middle = part.grain_line.map_or(start, |(from, to)| from.midpoint(to));
+    let place = |at: usize| Point::new(middle.x + 3.0, middle.y - at as f64 * 1.6 * TEXT_HEIGHT);
+    lines.into_iter().enumerate().map(|(at, words)| text(words, place(at))).collect()
+}
+
+fn text(words: String, at: Point) -> Entity<'static> {
+    Entity { layer: ANNOTATION, shape: Shape::Text { at, height: TEXT_HEIGHT, words } }
+}
+
+fn polyline<'a>(layer: &'a str, paths: &[Path], closed: bool) -> Entity<'a> {
+    let mut points: Vec<Point> = Vec::new();
+    for at in paths.iter().flat_map(|path| path.flatten(FLATTEN)) {
+        if points.last().is_none_or(|last| last.distance(at) > 1e-6) {
+            points.push(at);
+        }
+    }
+    if closed
+        && points.len() > 1
+        && points.first().zip(points.last()).is_some_and(|(a, b)| a.distance(*b) <= 1e-6)
+    {
+        points.pop();
+    }
+    Entity { layer, shape: Shape::Polyline { points, closed } }
+}
+
+fn line(layer: &str, from: Point, to: Point) -> Entity<'_> {
+    Entity { layer, shape: Shape::Line(from, to) }
+}
+
+fn point(layer: &str, at: Point) -> Entity<'_> {
+    Entity { layer, shape: Shape::Point(at) }
+}
+
+/// A name that R13 allows for a block: letters, digits, `-` and `_`, and no other block's.
+fn block_name(garment: &Garment, part: &CutPart, taken: &mut BTreeSet<String>) -> String {
+    let whole = format!("{}-{}", garment.part_name(Some(part.part.layer), part.part.piece), part.label.size);
+    let letter = |letter: char| match letter {
+        letter if letter.is_ascii_alphanumeric() || letter == '-' => letter.to_ascii_uppercase(),
+        _ => '_',
+    };
+    let name: String = whole.trim_end_matches('-').chars().map(letter).collect();
+    let mut own: String = name.chars().take(NAME_LETTERS).collect();
+    let mut count = 1;
+    while !taken.insert(own.clone()) {
+        count += 1;
+        let end = format!("_{count}");
+        own = name.chars().take(NAME_LETTERS - end.len()).chain(end.chars()).collect();
+    }
+    own
+}
