@@ -23,6 +23,7 @@ mod documents;
 mod drafted;
 mod drafting;
 mod drawings;
+mod each_statement_changed;
 mod editing;
 mod exporting;
 mod fates;
