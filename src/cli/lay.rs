@@ -100,7 +100,7 @@ fn fabric_called(compiled: &Compiled, layings: &[Laying], name: &str) -> Result<
 
 fn order<'a>(compiled: &Compiled, command: &Lay, allowance: Allowance<'a>) -> Result<LayOrder<'a>, Trouble> {
     let space = match &command.space {
-        Some(space) => length(space, compiled.garment.unit)?,
+        Some(space) => length("--space", space, compiled.garment.unit)?,
         None => 0.0,
     };
     Ok(LayOrder { space, allowance, seed: command.seed, ..LayOrder::default() })

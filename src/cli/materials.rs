@@ -26,7 +26,7 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
     };
     let unit = compiled.garment.unit;
     let widths: Vec<f64> =
-        command.widths.iter().map(|width| length(width, unit)).collect::<Result<_, _>>()?;
+        command.widths.iter().map(|width| length("--widths", width, unit)).collect::<Result<_, _>>()?;
     if let Some(nothing) = command.widths.iter().zip(&widths).find(|(_, width)| **width <= 0.0) {
         return Err(Trouble::Told(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
     }

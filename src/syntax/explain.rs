@@ -318,6 +318,12 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     }
 }
 
+/// What is wrong with a length that stands alone, where that can be told from what stands at an
+/// offset of it.
+pub(super) fn length_misread(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
+    look_alike(snippet, at).or_else(|| unit_lost(snippet, at))
+}
+
 /// The word at an offset; empty if none begins there.
 fn word_at(text: &str, at: usize) -> &str {
     let rest = text.get(at..).unwrap_or("");

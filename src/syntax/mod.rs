@@ -1,6 +1,7 @@
 //! Text to a typed tree. Parsing always returns a tree plus its mistakes; a damaged statement
 //! costs only itself. Nothing is looked up here: a name is still only a word.
 
+mod alone;
 mod build;
 mod expected;
 mod explain;
@@ -15,6 +16,7 @@ pub mod tidy;
 pub mod tree;
 mod words;
 
+pub use alone::read_length;
 pub use build::Context;
 pub use fitting::{Fitting, fitting};
 pub use marks::{Mark, MarkKind, marks};

@@ -33,6 +33,7 @@ mod identities;
 mod lay_search;
 mod laying;
 mod lengthening;
+mod lengths_alone;
 mod manners;
 mod many_seams;
 mod measuring;

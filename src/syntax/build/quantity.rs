@@ -8,7 +8,7 @@ use pest::iterators::Pair;
 
 impl Builder<'_> {
     /// A number with its unit, or a slip that stands for one.
-    pub(super) fn quantity(&mut self, pair: Pair<Rule>) -> Option<Expr> {
+    pub(in crate::syntax) fn quantity(&mut self, pair: Pair<Rule>) -> Option<Expr> {
         let span = self.span(&pair);
         let rule = pair.as_rule();
         let mut kids = Kids::of(pair);
