@@ -79,15 +79,13 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             .label("raw edges are laid together here")
             .also(least.said, one.clone())
             .also(most.said, other.clone())
-            .help(format!("give the seam one allowance for all its plies: {{ allowance {} }}", bare(&one)));
+            .help(format!(
+                "give the seam one allowance for all its plies: {{ allowance {} }}",
+                words::written(&one)
+            ));
         let by = most.allowance - least.allowance;
         findings.push(Finding::new(sized.size, by, mistake).about(&*seam.name));
     }
-}
-
-/// "1.5 cm" as it is written: "1.5cm".
-fn bare(amount: &str) -> String {
-    amount.replace(' ', "")
 }
 
 fn nowhere(garment: &Garment, sized: &SizedGarment, first: EdgeId, unknown: &[EdgeId]) -> Finding {

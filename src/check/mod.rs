@@ -9,11 +9,13 @@ mod casing;
 mod caught;
 mod cautions;
 mod edges;
+mod folded;
 mod hem;
 mod irregular;
 mod lines_cross;
 mod narrow;
 mod negative;
+mod notches;
 mod pairs;
 mod parts;
 mod placed;
@@ -25,6 +27,7 @@ mod steps;
 mod thick;
 mod through;
 mod too_wide;
+mod turned_under;
 mod turning;
 mod unused;
 mod words;
@@ -71,12 +74,14 @@ pub static CHECKS: &[&Check] = &[
     &narrow::CHECK,
     &unused::CHECK,
     &pairs::CHECK,
+    &folded::CHECK,
     &seams::ends::CHECK,
     &seams::braces::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::range::CHECK,
     &seams::segment::CHECK,
+    &notches::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
     &seams::lining::CHECK,
@@ -85,6 +90,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
+    &turned_under::CHECK,
     &casing::CHECK,
     &too_wide::CHECK,
     &turning::CHECK,

@@ -1,14 +1,16 @@
 //! `pair/same` and `part/flip`: pieces whose copies come out for the same side of the body.
 
 use super::{Check, Run, words};
-use crate::garment::{CutHow, Garment, PieceId};
+use crate::garment::{CutHow, Garment, Part, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::resolve::{SizedGarment, is_symmetrical};
+use crate::resolve::{SizedGarment, is_symmetrical, is_symmetrical_with};
+use crate::sewing::{Sewing, SewnRun, SewnSeam};
+use crate::shape::Point;
 
 pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::PAIR_SAME, &catalogue::PART_FLIP], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::PAIR_SAME, &catalogue::PART_FLIP], run: Run::Sewn(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let mut told: Vec<PieceId> = Vec::new();
     for row in &sized.cut_list {
         let piece = garment.piece(row.part.piece);
@@ -31,19 +33,40 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             continue;
         }
         let Some(Some(drawn)) = sized.papers.get(row.part.paper.index()) else { continue };
-        if is_symmetrical(drawn) {
+        let name = words::piece(garment, row.part.piece);
+        let copies = row.copies;
+        let title = if !is_symmetrical(drawn) {
+            format!("{name} is shaped, and all {copies} of it are cut the same way round")
+        } else if !is_symmetrical_with(drawn, &handed_notches(sewing, row.part)) {
+            format!("the notches of {name} make a left and a right one of it, but all {copies} are cut alike")
+        } else {
             continue;
-        }
+        };
         told.push(row.part.piece);
-        let title = format!(
-            "{} is shaped, and all {} of it are cut the same way round",
-            words::piece(garment, row.part.piece),
-            row.copies
-        );
-        let even = row.copies - row.copies % 2;
+        let even = copies - copies % 2;
         let mistake = Diagnostic::new(&catalogue::PAIR_SAME, piece.cut.span, title)
             .label("no left and right")
             .help(format!("write cut {} mirrored, so that half of them are turned over", even.max(2)));
         findings.push(Finding::new(sized.size, 0.0, mistake));
     }
+}
+
+/// The notches by which a piece whose copies are cut alike is sewn to a left and to a right one of
+/// another: where they are, and whether they are double.
+fn handed_notches(sewing: &Sewing, part: Part) -> Vec<(Point, bool)> {
+    let Some(at) = sewing.parts.iter().position(|sewn| sewn.part == part) else { return Vec::new() };
+    let runs = |seam: &SewnSeam| -> Vec<SewnRun> {
+        let plies = seam.first.plies.iter().chain(&seam.second.plies);
+        plies.flat_map(|ply| ply.runs.iter().copied()).collect()
+    };
+    let is_handed = |seam: &&SewnSeam| {
+        let runs = runs(seam);
+        seam.sewings > 1
+            && runs.iter().any(|run| run.part == at && run.hand.is_none())
+            && runs.iter().any(|run| run.hand.is_some())
+    };
+    let handed: Vec<SeamId> = sewing.seams.iter().filter(is_handed).map(|seam| seam.seam).collect();
+    let notches = sewing.parts.get(at).map_or(&[][..], |sewn| &sewn.notches);
+    let sewn = notches.iter().filter(|notch| notch.seam.is_some_and(|seam| handed.contains(&seam)));
+    sewn.map(|notch| (notch.at, notch.double)).collect()
 }

@@ -28,6 +28,14 @@ pub(super) fn listed(words: &[String]) -> String {
     }
 }
 
+/// An amount as it is written in a file: "1.5cm" of "1.5 cm", "1 1/2in" of "1 1/2 in".
+pub(super) fn written(amount: &str) -> String {
+    match amount.rsplit_once(' ') {
+        Some((number, unit)) => format!("{number}{unit}"),
+        None => amount.to_owned(),
+    }
+}
+
 /// A value as a maker reads it: lengths as a tape shows them, angles in degrees, areas in cm².
 pub(super) fn value(garment: &Garment, value: f64, dimension: Dimension) -> String {
     match dimension {

@@ -25,7 +25,7 @@ mod zips;
 pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
-pub use symmetry::is_symmetrical;
+pub use symmetry::{is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
 use crate::garment::Garment;

@@ -7,6 +7,8 @@ use crate::shape::{Point, Vec2};
 
 /// How far a mirrored point may lie off the outline, in millimetres: less than a pencil line.
 const OFF: f64 = 0.3;
+/// How far a mirrored notch may lie off the other, in millimetres: seams match within 2 mm.
+const NOTCH_OFF: f64 = 2.0;
 /// Places looked at on each edge.
 const PLACES: usize = 8;
 /// The most axes tried beyond the two principal ones.
@@ -16,6 +18,12 @@ const AXES: usize = 128;
 /// along a principal axis, unless the outline is as round as a square or a circle: then through a
 /// corner or the middle of an edge too.
 pub fn is_symmetrical(drawn: &DrawnPiece) -> bool {
+    is_symmetrical_with(drawn, &[])
+}
+
+/// The same of an outline with notches: single ones (false) and double ones (true), each of which
+/// must lie on one of its own kind.
+pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> bool {
     let ring = ring(drawn);
     let outline: Vec<Point> = ring.iter().flat_map(|edge| edge.flatten(0.1)).collect();
     let Some((centre, principal)) = middle(&outline) else { return false };
@@ -23,7 +31,20 @@ pub fn is_symmetrical(drawn: &DrawnPiece) -> bool {
     let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);
     axes.extend(ends.map(|point| point - centre).take(AXES));
     let places: Vec<Point> = ring.iter().flat_map(places).collect();
-    axes.into_iter().any(|axis| is_axis(&ring, &places, centre, axis))
+    axes.into_iter().any(|axis| {
+        is_axis(&ring, &places, centre, axis)
+            && notches.iter().all(|&(at, double)| {
+                let there = mirrored(at, centre, axis);
+                notches.iter().any(|&(other, kind)| kind == double && other.distance(there) <= NOTCH_OFF)
+            })
+    })
+}
+
+/// A place mirrored across an axis through the centre.
+fn mirrored(place: Point, centre: Point, axis: Vec2) -> Point {
+    let axis = axis / axis.hypot();
+    let off = place - centre;
+    centre + axis * (2.0 * off.dot(axis)) - off
 }
 
 fn places(edge: &Path) -> Vec<Point> {
@@ -32,15 +53,12 @@ fn places(edge: &Path) -> Vec<Point> {
 }
 
 fn is_axis(ring: &[Path], places: &[Point], centre: Point, axis: Vec2) -> bool {
-    let long = axis.hypot();
-    if long <= 1e-6 {
+    if axis.hypot() <= 1e-6 {
         return false;
     }
-    let axis = axis / long;
     places.iter().all(|&place| {
-        let off = place - centre;
-        let mirrored = centre + axis * (2.0 * off.dot(axis)) - off;
-        ring.iter().any(|edge| edge.nearest(mirrored).distance <= OFF)
+        let there = mirrored(place, centre, axis);
+        ring.iter().any(|edge| edge.nearest(there).distance <= OFF)
     })
 }
 

@@ -152,6 +152,8 @@ pub struct SewnSeam {
     pub notches: Vec<SeamNotchPlace>,
     /// The stretches between ends and notches, from start to end.
     pub stretches: Vec<Stretch>,
+    /// Notches as they are said, by the seam and by its pieces.
+    pub said_notches: Vec<SaidNotch>,
     /// It is sewn round: its start is its end.
     pub ring: bool,
     /// All lengths and amounts are known; else nothing is said of them.
@@ -175,6 +177,19 @@ pub struct Stretch {
     pub from: Option<StretchEnd>,
     /// What marks its end.
     pub to: Option<StretchEnd>,
+}
+
+/// A notch as it is said.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SaidNotch {
+    /// The part that says it; none where the seam does.
+    pub part: Option<usize>,
+    /// Where it lies on the first side's first ply, in millimetres from its start.
+    pub at: f64,
+    /// Two cuts side by side.
+    pub double: bool,
+    /// Where it is said.
+    pub span: Span,
 }
 
 /// What marks the end of a stretch inside a seam.

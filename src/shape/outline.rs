@@ -4,7 +4,7 @@ use super::crossing::{self, Piece};
 use super::root::bernstein_roots;
 use super::tolerance::{AT_CORNER, NO_AREA, SAME_POINT};
 use crate::shape::path::Path;
-use kurbo::{ParamCurve, ParamCurveArea, Point, Rect};
+use kurbo::{ParamCurve, ParamCurveArea, Point, Rect, Vec2};
 use thiserror::Error;
 
 /// Why a slice of paths is no closed outline.
@@ -140,6 +140,18 @@ pub fn collapse(ring: &[Path]) -> Option<Collapse> {
     (area.abs() <= NO_AREA).then_some(Collapse::NoArea { area })
 }
 
+/// Whether an outline crosses itself so that there is cloth on some side of the crossing: the two
+/// lobes of a bow-tie hold no area together, and yet each of them is there.
+pub fn has_lobes(ring: &[Path]) -> bool {
+    let (Some(crossing), Some(bounds)) = (crossings(ring), extents(ring)) else { return false };
+    let region = Region::of(ring);
+    let away = LOBE * bounds.width().max(bounds.height());
+    (0..LOBE_WAYS).any(|way| {
+        let (sine, cosine) = libm::sincos(std::f64::consts::TAU * f64::from(way) / f64::from(LOBE_WAYS));
+        region.winding(crossing.point + Vec2::new(cosine, sine) * away) != 0
+    })
+}
+
 /// Whether `after` goes round the other way than `before`.
 pub fn turned_inside_out(before: &[Path], after: &[Path]) -> bool {
     signed_area(before) * signed_area(after) < 0.0
@@ -248,6 +260,11 @@ pub(super) fn next(edge: usize, count: usize) -> usize {
     if edge + 1 >= count { 0 } else { edge + 1 }
 }
 
+/// How far from a crossing cloth is looked for, as a share of the outline's larger side, and in how
+/// many directions.
+const LOBE: f64 = 0.01;
+const LOBE_WAYS: u32 = 24;
+
 /// The most halvings spent on one outline when its crossings are looked for.
 const CROSSING_STEPS: usize = 2_000_000;
 
@@ -291,6 +308,15 @@ mod tests {
         assert_eq!((crossing.first, crossing.second), (0, 2));
         assert!(crossing.point.distance(p(5.0, 5.0)) < 1e-9);
         assert_eq!(collapse(&ring), Some(Collapse::NoArea { area: 0.0 }));
+        assert!(has_lobes(&ring));
+    }
+
+    /// There and back along one line: the edges lie on one another, and nothing is between them.
+    #[test]
+    fn a_fold_without_cloth_has_no_lobes() {
+        let flat = polygon(&[(0.0, 0.0), (40.0, 0.0), (25.0, 0.0), (10.0, 0.0)]);
+        assert_eq!(collapse(&flat), Some(Collapse::NoArea { area: 0.0 }));
+        assert!(!has_lobes(&flat));
     }
 
     /// A cubic whose handles cross over loops; by symmetry it crosses itself on the middle line.

@@ -50,6 +50,7 @@ mod readme;
 mod reference;
 mod remeasuring;
 mod renaming;
+mod room;
 mod seams;
 mod sewing_figures;
 mod slips;

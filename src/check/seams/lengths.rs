@@ -110,6 +110,10 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         let others = side.plies.iter().enumerate().skip(1);
         let worst = others.max_by(|a, b| away(a.1).total_cmp(&away(b.1)));
         let Some((at, ply)) = worst.filter(|(_, ply)| away(ply) > garment.tolerance) else { continue };
+        // Edges of one piece that are folded onto each other are told as that.
+        if is_folded(garment, seam, is_second, at) {
+            continue;
+        }
         let size = in_size(garment, sized);
         let by = amount(away(ply), unit);
         let title = format!("plies on one side of the {} seam differ by {by} {{sizes}}", seam.name);
@@ -124,4 +128,17 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         return Some(finding);
     }
     None
+}
+
+/// Whether a ply and the first one on its side are edges that their piece is folded by.
+fn is_folded(garment: &Garment, seam: &Seam, is_second: bool, at: usize) -> bool {
+    let plies = if is_second { &seam.second } else { &seam.first };
+    let (Some([one]), Some([other])) =
+        (plies.first().map(|ply| ply.edges.as_slice()), plies.get(at).map(|ply| ply.edges.as_slice()))
+    else {
+        return false;
+    };
+    let pair = (one.edge, other.edge);
+    let folds = &garment.piece(one.piece).folds;
+    folds.iter().any(|fold| pair == (fold.edge, fold.onto) || pair == (fold.onto, fold.edge))
 }

@@ -1,7 +1,9 @@
-//! `seam/range`: a fit whose most is less than its least.
+//! `seam/range`: a fit whose most is less than its least, or that lets the first side be the shorter
+//! one where it is to be eased or gathered, or the longer one where it is to be stretched.
 
+use super::sides::Sides;
 use crate::check::{Check, Run};
-use crate::garment::{Fit, Garment};
+use crate::garment::{Fit, Garment, Seam};
 use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
@@ -9,32 +11,82 @@ use crate::syntax::tree::FitKind;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RANGE], run: Run::PerSize(run) };
 
+/// What arithmetic may leave of nothing.
+const NOISE: f64 = 1e-9;
+
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
-        let Some(Fit { kind, low, high, .. }) = &seam.fit else { continue };
-        let (Some(least), Some(most)) = (amount_of(garment, sized, low), amount_of(garment, sized, high))
-        else {
-            continue;
+        let Some(fit) = &seam.fit else { continue };
+        let (least, most) = (amount_of(garment, sized, &fit.low), amount_of(garment, sized, &fit.high));
+        let (Some(least), Some(most)) = (least, most) else { continue };
+        let found = match least > most {
+            true => Some((turned_round(garment, seam, fit, least, most), least - most)),
+            false => beyond(garment, seam, fit, least, most),
         };
-        if least <= most {
-            continue;
+        if let Some((mistake, by)) = found {
+            findings.push(Finding::new(sized.size, by, mistake).about(seam.name.to_string()));
         }
-        let shown = |value: f64| match kind {
-            FitKind::Easing => amount(value, garment.unit),
-            FitKind::Gathering => format!("{} times", (value * 100.0).round() / 100.0),
-            FitKind::Stretching => percent(value),
-        };
-        let word = match kind {
-            FitKind::Easing => "easing",
-            FitKind::Gathering => "gathering",
-            FitKind::Stretching => "stretching",
-        };
-        let title =
-            format!("the {word} of the {} seam is said from the most to the least {{sizes}}", seam.name);
-        let mistake = Diagnostic::new(&catalogue::SEAM_RANGE, high.span, title)
-            .label(format!("at most {}", shown(most)))
-            .also(low.span, format!("at least {}", shown(least)))
-            .help(format!("write the lesser first, from {} to {}", shown(most), shown(least)));
-        findings.push(Finding::new(sized.size, least - most, mistake).about(seam.name.to_string()));
     }
+}
+
+fn shown(garment: &Garment, kind: FitKind, value: f64) -> String {
+    match kind {
+        FitKind::Easing => amount(value, garment.unit),
+        FitKind::Gathering => format!("{} times", (value * 100.0).round() / 100.0),
+        FitKind::Stretching => percent(value),
+    }
+}
+
+fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> Diagnostic {
+    let shown = |value: f64| shown(garment, fit.kind, value);
+    let word = match fit.kind {
+        FitKind::Easing => "easing",
+        FitKind::Gathering => "gathering",
+        FitKind::Stretching => "stretching",
+    };
+    let title = format!("the {word} of the {} seam is said from the most to the least {{sizes}}", seam.name);
+    Diagnostic::new(&catalogue::SEAM_RANGE, fit.high.span, title)
+        .label(format!("at most {}", shown(most)))
+        .also(fit.low.span, format!("at least {}", shown(least)))
+        .help(format!("write the lesser first, from {} to {}", shown(most), shown(least)))
+}
+
+/// Eased and gathered, the first side is never the shorter one; stretched, never the longer one: a
+/// range that lets it be either hides every slip.
+fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> Option<(Diagnostic, f64)> {
+    let sides = Sides::of(garment, seam);
+    let (first, second) = (&sides.first, &sides.second);
+    let (low, high) = (shown(garment, fit.kind, least), shown(garment, fit.kind, most));
+    let (span, label, by, title, help) = match fit.kind {
+        FitKind::Easing if least < -NOISE => (
+            fit.low.span,
+            format!("{low}: {first} may be shorter"),
+            -least,
+            format!("the easing of the {} seam is less than nothing {{sizes}}", seam.name),
+            format!("begin at 0; if {second} is the longer side, name it first and ease it in"),
+        ),
+        FitKind::Gathering if least < 1.0 - NOISE => (
+            fit.low.span,
+            format!("{low} as long: {first} may be shorter"),
+            1.0 - least,
+            format!("what is gathered in the {} seam may be shorter than what it meets {{sizes}}", seam.name),
+            format!("begin at 1; if {second} is the longer side, name it first and gather it"),
+        ),
+        FitKind::Stretching if most > 1.0 + NOISE => (
+            fit.high.span,
+            format!("{high} of {second}: {first} may be longer"),
+            most - 1.0,
+            format!("what is stretched in the {} seam may be longer than what it meets {{sizes}}", seam.name),
+            format!("end at 100%; if {first} is the longer side, ease or gather it"),
+        ),
+        FitKind::Stretching if least < -NOISE => (
+            fit.low.span,
+            low,
+            -least,
+            format!("the stretching of the {} seam is less than nothing {{sizes}}", seam.name),
+            format!("say how much of {second} {first} is at the least: 80% for one"),
+        ),
+        _ => return None,
+    };
+    Some((Diagnostic::new(&catalogue::SEAM_RANGE, span, title).label(label).help(help), by))
 }

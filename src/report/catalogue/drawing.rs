@@ -73,6 +73,19 @@ catalogue_entries! {
         "A notch is measured along its edge from a corner. In the sizes named the edge is shorter than \
          that, so there is no cloth to snip. Measure from the other end, or by a share of the edge.",
     );
+    NOTCH_ODD = mistake(
+        "notch/odd",
+        "one notch meets two",
+        "Notches that are to meet look alike, or nobody knows whether they are meant to: two at one place say \
+         back, one says front. Sewn by them, a sleeve would go in the wrong way round.",
+    );
+    FOLD_UNEQUAL = mistake(
+        "fold/unequal",
+        "edges that are folded onto each other differ in length",
+        "A folded band or collar lies flat when its two long edges are alike, so that one covers the other. \
+         Where they differ the layers twist, and one of them is left over at the ends. A shape that differs is \
+         cut twice and sewn together.",
+    );
     DIVIDE_OFF_EDGE = mistake(
         "divide/off-edge",
         "an edge divided beyond its end",

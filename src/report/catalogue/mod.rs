@@ -16,6 +16,7 @@ macro_rules! catalogue_entries {
 mod alteration;
 mod cloth;
 mod drawing;
+mod finishing;
 mod sewing;
 mod text;
 
@@ -25,6 +26,7 @@ use std::hash::{Hash, Hasher};
 pub use alteration::*;
 pub use cloth::*;
 pub use drawing::*;
+pub use finishing::*;
 pub use sewing::*;
 pub use text::*;
 
@@ -66,10 +68,17 @@ impl Hash for Entry {
 
 /// The whole catalogue, in the order in which a garment is worked out.
 pub fn entries() -> impl Iterator<Item = &'static Entry> {
-    [text::ENTRIES, drawing::ENTRIES, alteration::ENTRIES, sewing::ENTRIES, cloth::ENTRIES]
-        .into_iter()
-        .flatten()
-        .copied()
+    [
+        text::ENTRIES,
+        drawing::ENTRIES,
+        alteration::ENTRIES,
+        sewing::ENTRIES,
+        finishing::ENTRIES,
+        cloth::ENTRIES,
+    ]
+    .into_iter()
+    .flatten()
+    .copied()
 }
 
 /// The entry of that slug.

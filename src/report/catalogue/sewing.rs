@@ -271,9 +271,11 @@ catalogue_entries! {
     );
     SEAM_RANGE = mistake(
         "seam/range",
-        "a fit is said from the most to the least",
+        "a fit that says more than it can mean",
         "`easing 0.5..2.5` is read from the least to the most that the seam may take. Written the other way \
-         round, one of the two figures is likely a slip, and nobody can tell which.",
+         round, one of the two figures is likely a slip, and nobody can tell which. Ease is never less than \
+         nothing, gathers never less than once as long, and what is stretched never longer than what it meets: \
+         a range that reaches further would let any slip pass.",
     );
     CASING_NARROW = mistake(
         "casing/narrow",

@@ -28,7 +28,12 @@ pub(in crate::resolve) fn is_sound(
     };
     let name =
         |edge: usize| drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
-    if let Some(collapse) = outline::collapse(&now) {
+    // Lobes that go round opposite ways cancel out, like those of a bow-tie: it crosses itself.
+    let collapse = outline::collapse(&now).filter(|collapse| match collapse {
+        Collapse::NoArea { .. } => work.is_muted() || !outline::has_lobes(&now),
+        Collapse::EdgeWithoutLength { .. } => true,
+    });
+    if let Some(collapse) = collapse {
         work.mistake(1.0, title, || {
             let message = match collapse {
                 Collapse::EdgeWithoutLength { edge } => {

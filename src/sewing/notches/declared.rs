@@ -1,14 +1,15 @@
 //! Notches that the pieces of a seam declare.
 
-use super::{Lone, Notching, Pair};
+use super::{Lone, Notching, Pair, carried};
 use crate::garment::SewnPoint;
-use crate::sewing::model::{SewnPly, StretchEnd};
+use crate::sewing::model::{SaidNotch, SewnPly, SewnSeam, StretchEnd};
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::source::Span;
 
 /// A notch that a piece declares, on a ply.
 #[derive(Clone, Copy, Debug)]
 struct Declared {
+    part: usize,
     at: f64,
     double: bool,
     from_end: bool,
@@ -63,6 +64,39 @@ impl Notching<'_, '_> {
         Vec::new()
     }
 
+    /// All notches as they are said: those of the seam, and those that the pieces of all its plies
+    /// declare.
+    pub(super) fn as_said(&self, sewn: &SewnSeam, of_seam: &[Pair], pairs: &[Pair]) -> Vec<SaidNotch> {
+        let said = of_seam.iter().filter_map(|pair| match pair.mark {
+            Some(StretchEnd::Notch(span, _)) => {
+                Some(SaidNotch { part: None, at: pair.first, double: pair.double, span })
+            }
+            _ => None,
+        });
+        let mut all: Vec<SaidNotch> = said.collect();
+        for (side, on_second) in [(&sewn.first, false), (&sewn.second, true)] {
+            let whole = side.plies.first().map_or(0.0, |ply| ply.length);
+            for ply in &side.plies {
+                let scale = if ply.length > 0.0 { whole / ply.length } else { 1.0 };
+                for notch in self.declared_on(ply) {
+                    let own = notch.at * scale;
+                    let at = match on_second {
+                        true => carried(pairs, own, |pair| (pair.second, pair.first)),
+                        false => Some(own),
+                    };
+                    let Some(at) = at else { continue };
+                    all.push(SaidNotch {
+                        part: Some(notch.part),
+                        at,
+                        double: notch.double,
+                        span: notch.span,
+                    });
+                }
+            }
+        }
+        all
+    }
+
     fn declared_on(&self, ply: &SewnPly) -> Vec<Declared> {
         let mut found = Vec::new();
         let mut station = 0.0;
@@ -92,7 +126,8 @@ impl Notching<'_, '_> {
                     (false, true) => true,
                     (false, false) => place > last / 2,
                 };
-                found.push(Declared { at: station + along * scale, double: notch.double, from_end, span });
+                let at = station + along * scale;
+                found.push(Declared { part: run.part, at, double: notch.double, from_end, span });
             }
             station += run.length;
         }

@@ -100,6 +100,7 @@ impl<'a, 'c> Notching<'a, 'c> {
             Pair { first: lengths.0, second: lengths.1, double: false, mark: None, notched: false },
         ];
         self.said(seam, sewn, share, &mut pairs);
+        let of_seam: Vec<Pair> = pairs.iter().skip(2).copied().collect();
         self.joints(&first, &second, &mut pairs);
         let mut lone = self.declared(&first, &second, lengths, share, &mut pairs);
         let confined = self.confined(seam, sewn, lengths, &mut pairs);
@@ -129,6 +130,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                 _ => notches.push(notch),
             }
         }
+        sewn.said_notches = self.as_said(sewn, &of_seam, &pairs);
         sewn.stretches = stretches(&pairs, sewn, confined);
         for (side, on_second) in [(&sewn.first, false), (&sewn.second, true)] {
             self.snip(side, on_second, lengths, &notches, sewn.seam, parts);

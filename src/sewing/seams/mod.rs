@@ -240,6 +240,7 @@ impl Measuring<'_> {
             ends,
             notches: Vec::new(),
             stretches: Vec::new(),
+            said_notches: Vec::new(),
             ring: laid.strands.iter().any(|strand| strand.ring),
             unpaired: pairing.err(),
             unmet,

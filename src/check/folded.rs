@@ -1,0 +1,59 @@
+//! `fold/unequal`: edges that are folded onto each other and differ in length.
+
+use super::{Check, Run, words};
+use crate::garment::{EdgeId, FoldOver, Garment};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::resolve::{DrawnPiece, SizedGarment};
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    let mut seen = Vec::new();
+    for row in &sized.cut_list {
+        let Some(Some(drawn)) = sized.papers.get(row.part.paper.index()) else { continue };
+        if seen.contains(&row.part.paper) {
+            continue;
+        }
+        seen.push(row.part.paper);
+        for fold in &garment.piece(row.part.piece).folds {
+            let (Some(over), Some(onto)) =
+                (length(garment, drawn, fold.edge), length(garment, drawn, fold.onto))
+            else {
+                continue;
+            };
+            if (over - onto).abs() > garment.tolerance {
+                let subject = garment.part_name(Some(row.part.layer), row.part.piece);
+                findings.push(told(garment, sized, fold, (over, onto)).about(subject));
+            }
+        }
+    }
+}
+
+/// Of all runs of an edge; none where the piece has it no longer.
+fn length(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> Option<f64> {
+    let runs = drawn.edges.iter().filter(|drawn| garment.is_run_of(drawn.edge, edge));
+    runs.map(|run| run.path.length()).reduce(|sum, own| sum + own).filter(|length| length.is_finite())
+}
+
+fn told(garment: &Garment, sized: &SizedGarment, fold: &FoldOver, (over, onto): (f64, f64)) -> Finding {
+    let unit = garment.unit;
+    let by = amount((over - onto).abs(), unit);
+    let (own, other) = (garment.edge(fold.edge), garment.edge(fold.onto));
+    let piece = words::piece(garment, own.piece);
+    let (longer, shorter) = if over > onto { (own, other) } else { (other, own) };
+    let title = format!(
+        "{} of {piece} is folded onto {}, but {} is {by} longer than {} {{sizes}}",
+        own.name, other.name, longer.name, shorter.name
+    );
+    let mistake = Diagnostic::new(&catalogue::FOLD_UNEQUAL, fold.span, title)
+        .label(format!("{by} are left over"))
+        .also(own.span, amount(over, unit))
+        .also(other.span, amount(onto, unit))
+        .help(format!(
+            "draw both alike: make {} {by} longer, or {} {by} shorter; or cut two of them and sew them together",
+            shorter.name, longer.name
+        ));
+    Finding::new(sized.size, (over - onto).abs(), mistake)
+        .figure(&own.name, amount(over, unit))
+        .figure(&other.name, amount(onto, unit))
+}
