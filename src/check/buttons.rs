@@ -1,4 +1,4 @@
-//! `button/count`, `button/beyond`, `button/sides`, `button/edge` and `button/spacing`.
+//! `button/count`, `button/beyond`, `button/sides`, `button/edge`, `button/stand` and `button/spacing`.
 
 use super::{Check, Run, words};
 use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
@@ -13,6 +13,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::BUTTON_BEYOND,
         &catalogue::BUTTON_SIDES,
         &catalogue::BUTTON_EDGE,
+        &catalogue::BUTTON_STAND,
         &catalogue::BUTTON_SPACING,
     ],
     run: Run::Sewn(run),
@@ -21,6 +22,8 @@ pub(super) static CHECK: Check = Check {
 /// What there is at least between a button's rim and the edge, in millimetres: common practice has
 /// the stand at least half a button and an eighth of an inch wide, often a whole button.
 const BESIDE: f64 = 3.0;
+/// A line so many times as long as its stand is nearest, in its middle, to the edge of the stand.
+const CLEAR_OF_ENDS: f64 = 3.0;
 /// Trade habit for the distance between the buttons of a front, in millimetres (common practice).
 const SPACING: [f64; 2] = [60.0, 120.0];
 
@@ -89,6 +92,7 @@ impl Look<'_> {
         let Some(row) = &laid.row else { return };
         self.at_edge(laid, sewing, row.size, findings);
         self.stand(row.size, findings);
+        findings.extend(self.drawn_stand());
         if let Some(spacing) = row.spacing.filter(|spacing| *spacing < SPACING[0] || *spacing > SPACING[1]) {
             findings.push(self.spacing(spacing, row.count));
         }
@@ -126,6 +130,43 @@ impl Look<'_> {
             .also(self.buttons.size.span, self.shown(size))
             .help(format!("give it {} or more, or take a smaller button", self.shown(needed)));
         findings.push(self.finding(needed - stand, mistake).about(format!("{} stand", self.closure.name)));
+    }
+
+    /// Where the centre line lies inside a piece, the piece is drawn with its stand, which is as wide as
+    /// was said. It is measured from the middle of the line, clear of the edges at its ends.
+    fn drawn_stand(&self) -> Option<Finding> {
+        let said = self.buttons.stand.as_ref()?;
+        let stand = amount_of(self.garment, self.sized, said)?;
+        let mut worst: Option<(f64, crate::garment::EdgeId)> = None;
+        for sewn in self.closure.first.edges.iter().chain(&self.closure.second.edges) {
+            for drawn in self.sized.papers.iter().flatten() {
+                let own = drawn.lines.iter().filter(|line| self.garment.is_run_of(line.edge, sewn.edge));
+                for line in own.filter(|line| line.path.length() > CLEAR_OF_ENDS * stand) {
+                    let middle = line.path.point_at_length(line.path.length() / 2.0);
+                    let edges =
+                        drawn.edges.iter().map(|edge| (edge.path.nearest(middle).distance, edge.edge));
+                    let Some((wide, edge)) = edges.min_by(|one, other| one.0.total_cmp(&other.0)) else {
+                        continue;
+                    };
+                    if worst.is_none_or(|(least, _)| (wide - stand).abs() > (least - stand).abs()) {
+                        worst = Some((wide, edge));
+                    }
+                }
+            }
+        }
+        let (wide, edge) = worst.filter(|(wide, _)| (wide - stand).abs() > self.garment.tolerance)?;
+        let (is, drawn) = (self.shown(stand), self.shown(wide));
+        let title = format!(
+            "{} is said to have a stand of {is}, but {} lies {drawn} beyond its line {{sizes}}",
+            self.closure.name,
+            words::edge(self.garment, edge)
+        );
+        let mistake = Diagnostic::new(&catalogue::BUTTON_STAND, said.span, title)
+            .label(is)
+            .also(self.garment.edge(edge).span, drawn.clone())
+            .help(format!("write stand {}, or draw the edge where the stand ends", drawn.replace(' ', "")));
+        let finding = self.finding((wide - stand).abs(), mistake);
+        Some(finding.about(format!("{} drawn stand", self.closure.name)).figure("drawn", drawn))
     }
 
     /// How near the edges of the pieces the buttons really are; the edge that is itself the centre

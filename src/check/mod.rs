@@ -13,6 +13,7 @@ mod folded;
 mod hem;
 mod irregular;
 mod lines_cross;
+mod listed;
 mod narrow;
 mod negative;
 mod notches;
@@ -73,6 +74,8 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &listed::TWICE,
+    &listed::NOTHING,
     &pairs::CHECK,
     &folded::CHECK,
     &seams::ends::CHECK,
@@ -80,6 +83,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::range::CHECK,
+    &seams::encloses::CHECK,
     &seams::segment::CHECK,
     &notches::CHECK,
     &seams::stretch::CHECK,

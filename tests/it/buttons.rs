@@ -53,9 +53,9 @@ fn there_must_be_room_for_half_a_button_and_more() {
     assert_eq!(slugs(&fits), [""; 0]);
     let tight = front("6 of 36mm from 3 below neck_cf to 12 above hem_cf");
     assert_eq!(slugs(&tight), ["button/edge"]);
-    // Said to be narrow.
+    // Said to be narrow, and not what is drawn: the line is 2 cm from the edge.
     let said = front("6 of 20mm from 3 below neck_cf to 12 above hem_cf stand 1");
-    assert_eq!(slugs(&said), ["button/edge"]);
+    assert_eq!(slugs(&said), ["button/edge", "button/stand"]);
 }
 
 #[test]

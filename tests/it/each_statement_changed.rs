@@ -275,11 +275,8 @@ const SOUND: &[Sound] = &[
 const NOT_YET: &[(&str, Way, &str)] = &[
     ("deck-jacket", Way::EndsSwapped, "seam sleeve"),
     ("deck-jacket", Way::EndsSwapped, "seam cuff"),
-    ("deck-jacket", Way::OtherLayer, "seam front_edge: outer.front.centre to lining.front.centre"),
     ("deck-jacket", Way::EndsSwapped, "seam front_edge"),
     ("deck-jacket", Way::OtherLayer, "closure front_zip: separating to closed"),
-    ("deck-jacket", Way::Doubled, "notion hanging loop"),
-    ("deck-jacket", Way::Count, "notion hanging loop to 0"),
     (
         "deck-jacket",
         Way::StepsSwapped,
@@ -295,7 +292,6 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("deck-smock", Way::EndsSwapped, "seam cuff_ends"),
     ("deck-smock", Way::EndsSwapped, "seam cuff"),
     ("deck-smock", Way::Dropped, "opening front.neckline + back.neckline"),
-    ("deck-smock", Way::Doubled, "opening front.neckline + back.neckline"),
     ("deck-smock", Way::StepsSwapped, "targets collar_ends and neck"),
     ("deck-smock", Way::StepsSwapped, "targets cuff_ends and cuff"),
     ("deck-smock", Way::StepsSwapped, "targets band_ends and hem_band"),
@@ -315,10 +311,6 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("mess-jacket", Way::EndsSwapped, "seam outer_neck"),
     ("mess-jacket", Way::EndsSwapped, "seam inner_neck"),
     ("mess-jacket", Way::EndsSwapped, "seam wrist"),
-    ("mess-jacket", Way::Length, "closure placket: stand 2 - 20%"),
-    ("mess-jacket", Way::Length, "closure placket: stand 2 + 20%"),
-    ("mess-jacket", Way::Doubled, "notion hanging loop"),
-    ("mess-jacket", Way::Count, "notion hanging loop to 0"),
     (
         "mess-jacket",
         Way::StepsSwapped,
@@ -326,13 +318,11 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ),
     ("mess-skirt", Way::EndsSwapped, "seam side"),
     ("mess-skirt", Way::OtherLayer, "closure back_zip: concealed to separating"),
-    ("mess-skirt", Way::Doubled, "opening front.waist + back.waist"),
     ("mess-skirt", Way::StepsSwapped, "steps \"Waistband\" and \"Panels\""),
     ("oilskin-trousers", Way::EndsSwapped, "seam outseam"),
     ("oilskin-trousers", Way::EndsSwapped, "seam inseam"),
     ("oilskin-trousers", Way::Length, "finish front.waist, back.waist: elastic length 90% + 20%"),
     ("oilskin-trousers", Way::Dropped, "opening front.waist + back.waist"),
-    ("oilskin-trousers", Way::Doubled, "opening front.waist + back.waist"),
     ("oilskin-trousers", Way::StepsSwapped, "steps \"Crotch\" and \"Waist\""),
 ];
 

@@ -1,6 +1,7 @@
 //! Checks of seams: whether their sides can be paired, meet and match.
 
 pub(super) mod braces;
+pub(super) mod encloses;
 pub(super) mod ends;
 pub(super) mod fit;
 pub(super) mod kink;

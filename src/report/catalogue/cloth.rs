@@ -27,6 +27,18 @@ catalogue_entries! {
         "How much must be bought, and whether a piece fits at all, hangs on the width from selvage to \
          selvage. Write it as the shop gives it.",
     );
+    NOTION_TWICE = mistake(
+        "notion/twice",
+        "something to buy that is listed twice",
+        "The same notion is listed in two places, so it would be bought twice. If more of it are needed, say \
+         how many in one place.",
+    );
+    NOTION_COUNT = mistake(
+        "notion/count",
+        "a number or length to buy that is nothing, or less",
+        "What is listed is bought. Nothing of it, or less, cannot be bought: take the line out, or say how \
+         many or how much.",
+    );
     CLOTH_NARROW = mistake(
         "cloth/narrow",
         "a piece wider than the cloth",

@@ -233,6 +233,13 @@ catalogue_entries! {
         "The button lies on the centre line and must not reach over the edge: the stand is at least half a \
          button and a little more.",
     );
+    BUTTON_STAND = mistake(
+        "button/stand",
+        "a stand that is not as wide as it is drawn",
+        "The centre lines of both sides lie on one another when the garment is buttoned, and each side goes \
+         on by the stand. Where the centre line is a line inside the piece, the stand is drawn; if the text \
+         says another width, the facing, the overlap or the buttons will be in the wrong place.",
+    );
     BUTTON_SPACING = advice(
         "button/spacing",
         "buttons spaced otherwise than the trade's habit",
@@ -268,6 +275,18 @@ catalogue_entries! {
         "something that is sewn twice",
         "Each seam is sewn for good once in each layer. Basting may come before it; a second sewing is a \
          slip in the list.",
+    );
+    SEAM_ENCLOSES = mistake(
+        "seam/encloses",
+        "a seam that encloses a closure it does not touch",
+        "What a seam encloses lies between its two sides, so at least one edge of the closure must be an \
+         edge of the seam. Here none is: the zip would be sewn in nowhere.",
+    );
+    OPENING_TWICE = mistake(
+        "opening/twice",
+        "an opening that is said twice",
+        "The same edges must let the same part of the body through, and that is said already. One of the two \
+         was left over, or was meant for other edges.",
     );
     SEAM_RANGE = mistake(
         "seam/range",

@@ -1,0 +1,55 @@
+//! `notion/twice`, `notion/count` and `opening/twice`: what is listed twice, or for nothing.
+
+use super::{Check, Run};
+use crate::garment::{EdgeId, Garment, LayerId, ValueId};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::amount_of;
+use crate::source::Span;
+use std::collections::HashMap;
+
+pub(super) static TWICE: Check =
+    Check { kinds: &[&catalogue::NOTION_TWICE, &catalogue::OPENING_TWICE], run: Run::Once(twice) };
+pub(super) static NOTHING: Check = Check { kinds: &[&catalogue::NOTION_COUNT], run: Run::PerSize(nothing) };
+
+fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
+    let mut notions: HashMap<&str, Span> = HashMap::new();
+    for notion in garment.notions.iter().filter(|notion| notion.amount.is_some()) {
+        let Some(first) = notions.insert(&notion.title, notion.span) else { continue };
+        let title = format!("{} is listed twice", notion.title);
+        diagnostics.push(
+            Diagnostic::new(&catalogue::NOTION_TWICE, notion.span, title)
+                .label("once more")
+                .also(first, "listed here")
+                .help("take one of the two away; if more are needed, say how many in one place"),
+        );
+    }
+    let mut openings: HashMap<(Vec<(Option<LayerId>, EdgeId)>, ValueId), Span> = HashMap::new();
+    for opening in &garment.openings {
+        let mut ring: Vec<_> = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect();
+        ring.sort_unstable();
+        let Some(first) = openings.insert((ring, opening.passes), opening.span) else { continue };
+        diagnostics.push(
+            Diagnostic::new(&catalogue::OPENING_TWICE, opening.span, "this opening is said already")
+                .label("once more")
+                .also(first, "said here")
+                .help("take one of the two away, or name the edges that were meant"),
+        );
+    }
+}
+
+fn nothing(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for notion in &garment.notions {
+        let Some(said) = &notion.amount else { continue };
+        let Some(value) = amount_of(garment, sized, said).filter(|value| *value <= 0.0) else { continue };
+        let many = match said.dimension {
+            crate::garment::Dimension::Length => amount(value, garment.unit),
+            _ => value.to_string(),
+        };
+        let title = format!("{many} of {} is nothing to buy {{sizes}}", notion.title);
+        let mistake = Diagnostic::new(&catalogue::NOTION_COUNT, said.span, title)
+            .label(many)
+            .help("say how many or how much, or take the line out");
+        findings.push(Finding::new(sized.size, -value, mistake));
+    }
+}
