@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
 use crate::shape::Point;
@@ -61,7 +61,7 @@ impl Look<'_> {
     }
 
     fn no_count(&self, count: f64) -> Finding {
-        let title = format!("{} has {count} buttons {{sizes}}", self.closure.name);
+        let title = Title::new(format!("{} has {count} buttons", self.closure.name)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_COUNT, self.buttons.count.span, title)
             .label("no number of buttons")
             .help(format!("write a whole number, from 1 to {MOST_BUTTONS}"));
@@ -74,7 +74,8 @@ impl Look<'_> {
         let by_words = self.shown(by);
         let name = &self.closure.name;
         let title =
-            format!("the {which} button of {name} lies {by_words} beyond the end of its line {{sizes}}");
+            Title::new(format!("the {which} button of {name} lies {by_words} beyond the end of its line"))
+                .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_BEYOND, anchor.span, title)
             .label("not on the line")
             .also(self.closure.first.span, "the line")
@@ -100,11 +101,12 @@ impl Look<'_> {
 
     fn uneven(&self, first: f64, second: f64) -> Finding {
         let (one, other) = (self.shown(first), self.shown(second));
-        let title = format!(
-            "the sides of {} differ by {} {{sizes}}",
+        let title = Title::new(format!(
+            "the sides of {} differ by {}",
             self.closure.name,
             self.shown((first - second).abs())
-        );
+        ))
+        .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_SIDES, self.closure.first.span, title)
             .label(one.clone())
             .also(self.closure.second.span, other.clone())
@@ -120,11 +122,12 @@ impl Look<'_> {
         if stand >= needed {
             return;
         }
-        let title = format!(
-            "a stand of {} is too narrow for a button of {} {{sizes}}",
+        let title = Title::new(format!(
+            "a stand of {} is too narrow for a button of {}",
             self.shown(stand),
             self.shown(size)
-        );
+        ))
+        .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, said.span, title)
             .label(self.shown(stand))
             .also(self.buttons.size.span, self.shown(size))
@@ -189,12 +192,13 @@ impl Look<'_> {
             }
         }
         let Some((away, edge)) = worst else { return };
-        let title = format!(
-            "a button of {} comes within {} of {} {{sizes}}",
+        let title = Title::new(format!(
+            "a button of {} comes within {} of {}",
             self.shown(size),
             self.shown(away),
             words::edge(self.garment, edge)
-        );
+        ))
+        .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_EDGE, self.closure.kind_span, title)
             .label(format!("its middle needs {}", self.shown(needed)))
             .also(self.garment.edge(edge).span, "this edge")
@@ -210,7 +214,9 @@ impl Look<'_> {
             true => ("close together", (row / SPACING[0]).floor() + 1.0),
             false => ("far apart", (row / SPACING[1]).ceil() + 1.0),
         };
-        let title = format!("the buttons of {} are {is} apart {{sizes}}: {way}", self.closure.name);
+        let title = Title::new(format!("the buttons of {} are {is} apart", self.closure.name))
+            .in_sizes()
+            .then(format!(": {way}"));
         let advice = Diagnostic::new(&catalogue::BUTTON_SPACING, self.buttons.count.span, title)
             .label(format!("{is} from middle to middle"))
             .help(format!("{low} to {high} is usual: {} buttons for one", wanted.max(2.0)));

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
@@ -26,7 +26,8 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         let (deep, wide) = (amount(deep, unit), amount(wide, unit));
         let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
         let title =
-            format!("elastic {wide} wide does not go into the casing of {edge}, which is {deep} {{sizes}}");
+            Title::new(format!("elastic {wide} wide does not go into the casing of {edge}, which is {deep}"))
+                .in_sizes();
         let mistake = Diagnostic::new(&catalogue::CASING_NARROW, width.span, title)
             .label(wide.clone())
             .also(depth.span, deep.clone())

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{AlterationNode, Catcher, Caught, Garment, PaperId, Placement};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, TakenBy};
 use crate::shape::path::Path;
@@ -89,7 +89,8 @@ fn away_from_it(
     let by = amount(away, garment.unit);
     let (catcher, catcher_span) = catcher_words(garment, caught.by);
     let edge = words::edge(garment, caught.edge);
-    let title = format!("{edge} does not reach {catcher}, which is to catch it: it is {by} away {{sizes}}");
+    let title = Title::new(format!("{edge} does not reach {catcher}, which is to catch it: it is {by} away"))
+        .in_sizes();
     let mut mistake = Diagnostic::new(&catalogue::PLACE_NOT_CAUGHT, caught.span, title)
         .label(format!("{by} from {catcher}"))
         .also(catcher_span, "is to catch it");

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, FoldOver, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run: Run::PerSize(run) };
@@ -41,10 +41,11 @@ fn told(garment: &Garment, sized: &SizedGarment, fold: &FoldOver, (over, onto): 
     let (own, other) = (garment.edge(fold.edge), garment.edge(fold.onto));
     let piece = words::piece(garment, own.piece);
     let (longer, shorter) = if over > onto { (own, other) } else { (other, own) };
-    let title = format!(
-        "{} of {piece} is folded onto {}, but {} is {by} longer than {} {{sizes}}",
+    let title = Title::new(format!(
+        "{} of {piece} is folded onto {}, but {} is {by} longer than {}",
         own.name, other.name, longer.name, shorter.name
-    );
+    ))
+    .in_sizes();
     let mistake = Diagnostic::new(&catalogue::FOLD_UNEQUAL, fold.span, title)
         .label(format!("{by} are left over"))
         .also(own.span, amount(over, unit))

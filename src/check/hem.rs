@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, TakenBy, amount_of};
 use crate::shape::path::Path;
@@ -41,17 +41,19 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             let (deep, by) = (amount(depth, garment.unit), amount(excess.abs(), garment.unit));
             let (title, label) = match excess > 0.0 {
                 true => (
-                    format!(
-                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be eased in {{sizes}}",
+                    Title::new(format!(
+                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be eased in",
                         percent(excess / length)
-                    ),
+                    ))
+                    .in_sizes(),
                     "longer than the line it is sewn to",
                 ),
                 false => (
-                    format!(
-                        "a hem of {deep} is deep for the curve of {name}: it must stretch by {by}, {}, {{sizes}}",
+                    Title::new(format!(
+                        "a hem of {deep} is deep for the curve of {name}: {by}, {}, must be stretched",
                         percent(-excess / length)
-                    ),
+                    ))
+                    .in_sizes(),
                     "shorter than the line it is sewn to",
                 ),
             };

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, PaperId};
-use crate::report::{Diagnostic, Finding, amount, catalogue, group};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::shape::Point;
 use crate::shape::path::Path;
@@ -60,7 +60,7 @@ fn crossing(
     let named = garment.edge(edge);
     let before = garment.sizes.get(size.checked_sub(1)?)?.name.clone();
     let name = words::edge(garment, edge);
-    let title = format!("nested, {name} crosses that of the size before {{sizes}}");
+    let title = Title::new(format!("nested, {name} crosses that of the size before")).in_sizes();
     let warning = Diagnostic::new(&catalogue::SIZE_LINES_CROSS, named.span, title)
         .label(format!("{} on the wrong side of size {before}", amount(by, garment.unit)))
         .help("look at what its ends and directions hang on: some of it grows where the rest shrinks");

@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::cutting::{whole_line, widest_allowance};
 use crate::garment::{CutHow, Fabric, Garment};
 use crate::limits;
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
 use crate::sewing::Sewing;
 use crate::shape::path::Path;
@@ -76,12 +76,13 @@ fn narrow(
     let piece = garment.piece(row.part.piece);
     let on_fold = matches!(row.how, CutHow::OnFold(_));
     let opened = if on_fold { ", opened out," } else { "" };
-    let title = format!(
-        "{}{opened} is {} wider than {} {{sizes}}",
+    let title = Title::new(format!(
+        "{}{opened} is {} wider than {}",
         words::piece(garment, row.part.piece),
         amount(over, unit),
         fabric.name
-    );
+    ))
+    .in_sizes();
     let folded = folds_the_cloth(garment, row, drawn);
     let halved = |length: f64, words: &str| match folded {
         true => format!(", {} {words}", amount(length / 2.0, unit)),

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
@@ -17,7 +17,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             Dimension::Number => words::value(garment, value * 100.0, Dimension::Number) + " %",
             dimension => words::value(garment, value, dimension),
         };
-        let title = format!("{} is less than nothing {{sizes}}", what());
+        let title = Title::new(format!("{} is less than nothing", what())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::VALUE_NEGATIVE, expression.span, title)
             .label(told.clone())
             .help("leave the minus out, or look at what is taken from what: 0 is the least");

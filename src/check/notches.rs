@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SaidNotch, Sewing, SewnSeam};
 
@@ -48,10 +48,9 @@ fn told(
         None => "that of the seam".to_owned(),
     };
     let (one, two) = (whose(single), whose(double));
-    let title = format!(
-        "in the {} seam one notch is to meet two {{sizes}}: {one} is single, {two} is double",
-        seam.name
-    );
+    let title = Title::new(format!("in the {} seam one notch is to meet two", seam.name))
+        .in_sizes()
+        .then(format!(": {one} is single, {two} is double"));
     let mistake = Diagnostic::new(&catalogue::NOTCH_ODD, single.span, title)
         .label("one")
         .also(double.span, "two, at the same place")

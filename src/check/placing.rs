@@ -6,7 +6,7 @@ use crate::garment::{
     AlterationId, AlterationNode, CutHow, EdgeId, FinishKind, Garment, LayerId, PaperId, Placement,
 };
 use crate::report::catalogue::Entry;
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
@@ -222,7 +222,8 @@ impl Look<'_> {
         if let (Kind::Opened(by_opening), Some(own_fold)) = (over.kind, whole_on_fold) {
             let cut = &garment.piece(self.placement.piece).cut;
             let title =
-                format!("{own} is cut whole on the fold, and lies across {edge}, which is open {{sizes}}");
+                Title::new(format!("{own} is cut whole on the fold, and lies across {edge}, which is open"))
+                    .in_sizes();
             let own_name = &garment.piece(self.placement.piece).name;
             let mistake = Diagnostic::new(&catalogue::FOLD_UNCUT, self.placement.span, title)
                 .label(format!("placed across the opening of {on}"))
@@ -236,19 +237,23 @@ impl Look<'_> {
         }
         let (title, help) = match over.kind {
             Kind::Opened(_) => (
-                format!("{own} lies across {edge}, which is open {{sizes}}: it reaches {by} over it"),
+                Title::new(format!("{own} lies across {edge}, which is open"))
+                    .in_sizes()
+                    .then(format!(": it reaches {by} over it")),
                 format!("move it {by} to one side, or cut it in two"),
             ),
             Kind::Split(_) => (
-                format!("{own} lies across {edge}, where {on} is cut {{sizes}}: it reaches {by} over it"),
+                Title::new(format!("{own} lies across {edge}, where {on} is cut"))
+                    .in_sizes()
+                    .then(format!(": it reaches {by} over it")),
                 format!("move it {by} to one side, or cut it in two"),
             ),
             Kind::Hem => (
-                format!("{own} reaches {by} below {edge} {{sizes}}"),
+                Title::new(format!("{own} reaches {by} below {edge}")).in_sizes(),
                 format!("raise it by {by}, or make it shorter"),
             ),
             Kind::Other => (
-                format!("{own} reaches {by} past {edge} {{sizes}}"),
+                Title::new(format!("{own} reaches {by} past {edge}")).in_sizes(),
                 format!("move it in by {by}, or make it smaller"),
             ),
         };

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Dimension, Garment, Require};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{Finished, SizedGarment};
 use crate::syntax::tree::Relation;
 
@@ -27,7 +27,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             let plain = if require.left.dimension == Dimension::Length { " mm" } else { "" };
             (found, wanted) = (format!("{left:.4}{plain}"), format!("{right:.4}{plain}"));
         }
-        let title = format!("not so {{sizes}}: {}", require.because);
+        let title = Title::new("not so").in_sizes().then(format!(": {}", require.because));
         let mistake = Diagnostic::new(&catalogue::REQUIRE_UNMET, require.span, title)
             .label(format!("{found}, where {} {wanted} is required", relation(require.relation)))
             .help("change what it hangs on, or the requirement if it no longer holds");

@@ -2,7 +2,7 @@
 
 use super::{Check, Run};
 use crate::garment::{Expression, Garment, Geometry, LayerId, Node, PieceId, ValueKind};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnLayers, amount_of};
 use std::f64::consts::PI;
@@ -42,11 +42,12 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         }
         let unit = garment.unit;
         let name = value.label.as_deref().unwrap_or(&value.name);
-        let title = format!(
-            "what lies inside takes {} of the {} of ease that {name} has {{sizes}}",
+        let title = Title::new(format!(
+            "what lies inside takes {} of the {} of ease that {name} has",
             amount(eaten, unit),
             amount(ease, unit)
-        );
+        ))
+        .in_sizes();
         let mut warning = Diagnostic::new(&catalogue::CLOTH_THICK, value.span, title)
             .label(format!("{} of ease on paper", amount(ease, unit)));
         for (layer, span, thickness) in &thick {

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{AlterationNode, EdgeId, Garment};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::Point;
 
@@ -31,7 +31,8 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             let Some(line) = lines.find(|&line| runs_through(garment, host, line, placed)) else { continue };
             let (line, word) = (garment.edge(line), alteration.node.word());
             let (host, pocket) = (words::piece(garment, host.piece), words::piece(garment, placement.piece));
-            let title = format!("the line {} of {host} runs through {pocket} {{sizes}}", line.name);
+            let title =
+                Title::new(format!("the line {} of {host} runs through {pocket}", line.name)).in_sizes();
             let warning = Diagnostic::new(&catalogue::ALTER_THROUGH_MARK, alteration.span, title)
                 .label(format!("{word} here and its paper is cut across"))
                 .also(line.span, "the line")

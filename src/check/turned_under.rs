@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
@@ -26,7 +26,8 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         let (hem, turned_under) = (amount(deep, unit), amount(turned, unit));
         let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
         let title =
-            format!("{turned_under} are turned under at {edge}, where the hem is {hem} deep {{sizes}}");
+            Title::new(format!("{turned_under} are turned under at {edge}, where the hem is {hem} deep"))
+                .in_sizes();
         let mistake = Diagnostic::new(&catalogue::HEM_UNDER, under.span, title)
             .label(format!("comes out of the hem by {}", amount(turned - deep, unit)))
             .also(depth.span, hem.clone())

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{EdgeId, Garment, SeamId};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching, TakenBy, amount_of};
 use std::collections::{HashMap, HashSet};
@@ -265,7 +265,8 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
             };
             let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
             let title =
-                format!("a gap of {is} in {} is small to turn a garment through{why} {{sizes}}", seam.name);
+                Title::new(format!("a gap of {is} in {} is small to turn a garment through{why}", seam.name))
+                    .in_sizes();
             let advice = Diagnostic::new(&catalogue::GAP_SMALL, gap.span, title)
                 .label(is.clone())
                 .help(format!("makers leave {needed} or more"));
@@ -292,8 +293,11 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
                 continue;
             };
             let (is, of) = (amount(length, garment.unit), amount(long, garment.unit));
-            let title =
-                format!("a gap of {is} has no room in the {} seam, which is {of} long {{sizes}}", seam.name);
+            let title = Title::new(format!(
+                "a gap of {is} has no room in the {} seam, which is {of} long",
+                seam.name
+            ))
+            .in_sizes();
             let mistake = Diagnostic::new(&catalogue::GAP_LONG, gap.span, title)
                 .label(is.clone())
                 .also(seam.name_span, of.clone())

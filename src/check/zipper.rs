@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
 pub(super) static CHECK: Check = Check {
@@ -53,11 +53,12 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
         }
         _ => "name the same run of edges on both sides".to_owned(),
     };
-    let title = format!(
-        "the {longer} side of {} is {} longer than the {shorter} {{sizes}}",
+    let title = Title::new(format!(
+        "the {longer} side of {} is {} longer than the {shorter}",
         closure.name,
         amount(by, unit)
-    );
+    ))
+    .in_sizes();
     let mistake = Diagnostic::new(&catalogue::ZIPPER_SIDES, closure.first.span, title)
         .label(amount(first, unit))
         .also(closure.second.span, amount(second, unit))
@@ -73,7 +74,9 @@ fn unfitting(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &Z
     let edges = fit.sides[0];
     let by = (fit.zip - edges).abs();
     let way = if fit.zip > edges { "longer" } else { "shorter" };
-    let title = format!("the zip of {} is {} {way} than its edges {{sizes}}", closure.name, amount(by, unit));
+    let title =
+        Title::new(format!("the zip of {} is {} {way} than its edges", closure.name, amount(by, unit)))
+            .in_sizes();
     let mistake = Diagnostic::new(&catalogue::ZIPPER_LENGTH, closure.kind_span, title)
         .label(format!("a zip of {}", amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
@@ -95,11 +98,9 @@ fn unstocked(
     let mut stock: Vec<f64> = lengths.iter().filter_map(|length| constant(garment, sized, length)).collect();
     stock.sort_by(f64::total_cmp);
     let stock: Vec<String> = stock.into_iter().map(|length| amount(length, unit)).collect();
-    let title = format!(
-        "no stocked zip fits {} {{sizes}}: the nearest is {} {way} than its edges",
-        closure.name,
-        amount(by, unit)
-    );
+    let title = Title::new(format!("no stocked zip fits {}", closure.name))
+        .in_sizes()
+        .then(format!(": the nearest is {} {way} than its edges", amount(by, unit)));
     let mistake = Diagnostic::new(&catalogue::ZIPPER_STOCK, closure.kind_span, title)
         .label(format!("of {} the nearest is {}", words::listed(&stock), amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))

@@ -2,7 +2,7 @@
 
 use super::line::{Allowed, Most, Unfit};
 use crate::garment::Garment;
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::SewnPart;
 use kurbo::Point;
@@ -27,9 +27,9 @@ pub(super) fn finding(
     let (one, other) = (name(first)?, name(second)?);
     let piece = garment.part_name(Some(sewn.part.layer), sewn.part.piece);
     let title = if first == second {
-        format!("the allowance of {one} on {piece} is too wide to be cut {{sizes}}")
+        Title::new(format!("the allowance of {one} on {piece} is too wide to be cut")).in_sizes()
     } else {
-        format!("the allowances of {one} and {other} on {piece} lie over each other {{sizes}}")
+        Title::new(format!("the allowances of {one} and {other} on {piece} lie over each other")).in_sizes()
     };
     let span_of = |edge: usize| sewn.edges.get(edge).and_then(|fate| fate.allowance_span);
     let own = garment.piece(sewn.part.piece).span;

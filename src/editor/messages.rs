@@ -38,7 +38,7 @@ pub(super) fn message(
 }
 
 fn words(one: &report::Diagnostic) -> String {
-    let mut words = one.title.clone();
+    let mut words = one.title.to_string();
     if let Some(label) = one.labels.first().filter(|label| !label.text.is_empty()) {
         words.push_str(&format!("\n{}", label.text));
     }

@@ -1,4 +1,5 @@
 use super::catalogue::Entry;
+use super::title::Title;
 use crate::source::Span;
 
 /// How much a message matters.
@@ -29,7 +30,7 @@ pub struct Diagnostic {
     /// What kind of message it is.
     pub kind: &'static Entry,
     /// What was found and what was expected, one sentence without a full stop.
-    pub title: String,
+    pub title: Title,
     /// The words that the maker would change first, then the other places that disagree.
     pub labels: Vec<Label>,
     /// The sizes it happens in, by name, in the garment's order; empty when it is not of a size.
@@ -62,7 +63,7 @@ pub struct SizeTable {
 
 impl Diagnostic {
     /// A message of that kind at one place, whose label says nothing until [`Diagnostic::label`] does.
-    pub fn new(kind: &'static Entry, span: Span, title: impl Into<String>) -> Self {
+    pub fn new(kind: &'static Entry, span: Span, title: impl Into<Title>) -> Self {
         Diagnostic {
             kind,
             title: title.into(),

@@ -1,3 +1,4 @@
+use super::title::IN_EVERY_SIZE;
 use super::{Diagnostic, Severity, SizeTable};
 use crate::source::Span;
 use indexmap::IndexMap;
@@ -6,9 +7,8 @@ use indexmap::IndexMap;
 /// is worded for the worst of them.
 #[derive(Clone, Debug)]
 pub struct Finding {
-    /// The message as it would read for this size alone. In its title `{sizes}` stands where the
-    /// sizes are named: "the side is too short {sizes}: …" becomes "… in M to 2XL: …". After "not" or
-    /// "no" stands `{any size}`: what fails in every size "does not match in any size".
+    /// The message as it would read for this size alone. Where its title is [`super::Title::in_sizes`], the
+    /// sizes are named: "the side is too short: …" becomes "the side is too short in M to 2XL: …".
     pub diagnostic: Diagnostic,
     /// Index of the size.
     pub size: usize,
@@ -71,13 +71,7 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         Some(size) => format!(" (worst: {size})"),
         None => String::new(),
     };
-    let any = if words == "in every size" { "in any size" } else { &words };
-    for (place, words) in [("{sizes}", words.as_str()), ("{any size}", any)] {
-        diagnostic.title = match words.is_empty() {
-            true => diagnostic.title.replace(&format!(" {place}"), "").replace(place, ""),
-            false => diagnostic.title.replace(place, &format!("{words}{worded_for}")),
-        };
-    }
+    diagnostic.title = diagnostic.title.naming(&words, &worded_for);
     diagnostic.sizes = found.iter().filter_map(|&at| sizes.get(at).cloned()).collect();
     if differ && !group[worst].figures.is_empty() {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
@@ -96,7 +90,7 @@ fn size_words(found: &[usize], sizes: &[String]) -> String {
         return String::new();
     }
     if found.len() == sizes.len() {
-        return "in every size".to_owned();
+        return IN_EVERY_SIZE.to_owned();
     }
     let mut runs: Vec<(usize, usize)> = Vec::new();
     for &at in found {

@@ -114,7 +114,7 @@ fn one(view: &View, diagnostic: &Diagnostic) -> Told {
             Severity::Advice => ToldSeverity::Advice,
             Severity::Caution => ToldSeverity::Caution,
         },
-        title: diagnostic.title.clone(),
+        title: diagnostic.title.to_string(),
         sizes: diagnostic.sizes.clone(),
         places: places.collect(),
         table,

@@ -8,6 +8,7 @@ mod json;
 mod sarif;
 mod suggest;
 mod terminal;
+mod title;
 mod view;
 
 pub use amount::{DisplayUnit, amount, percent};
@@ -17,3 +18,4 @@ pub use json::{Told, ToldPlace, ToldRow, ToldSeverity, ToldTable, tell};
 pub use sarif::{Log, sarif};
 pub use suggest::nearest;
 pub use terminal::{Look, closing, draw};
+pub use title::Title;

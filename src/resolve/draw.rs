@@ -5,7 +5,7 @@ use super::outline;
 use super::sketch::{Sketch, ring};
 use super::work::{Drawn, Work, plain};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::crossings;
 use std::sync::Arc;
@@ -100,7 +100,8 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
         work.mistake(path.off_straight(), "", || {
             let name = &work.garment.edge(fold).name;
             let title =
-                format!("{} is cut on the fold at {name}, which is not straight {{sizes}}", piece.title);
+                Title::new(format!("{} is cut on the fold at {name}, which is not straight", piece.title))
+                    .in_sizes();
             Diagnostic::new(&catalogue::FOLD_CURVED, piece.cut.span, title)
                 .also(work.garment.edge(fold).span, "this edge curves")
                 .help(format!(
@@ -114,7 +115,7 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     let whole = libm::round(value);
     if !(1.0..=1000.0).contains(&whole) || (value - whole).abs() > 1e-9 {
         work.mistake(1.0, "", || {
-            let title = format!("{} is cut {} times {{sizes}}", piece.title, plain(value));
+            let title = Title::new(format!("{} is cut {} times", piece.title, plain(value))).in_sizes();
             Diagnostic::new(&catalogue::PAIR_COUNT, piece.cut.span, title)
                 .help("a piece is cut once or more, a whole number of times, 1000 at most")
         });
@@ -124,7 +125,8 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     if piece.cut.how == CutHow::Mirrored && !whole.is_multiple_of(2) {
         work.mistake(1.0, "", || {
             let title =
-                format!("{} is cut in pairs, but {whole} is no number of pairs {{sizes}}", piece.title);
+                Title::new(format!("{} is cut in pairs, but {whole} is no number of pairs", piece.title))
+                    .in_sizes();
             Diagnostic::new(&catalogue::PAIR_ODD, piece.cut.span, title).help(format!(
                 "write `cut {} mirrored`, or `cut {whole}` if all lie the same way up",
                 whole + 1
@@ -148,10 +150,11 @@ fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
                 if !told {
                     work.mistake(1.0, "", || {
                         let name = &work.garment.edge(edge).name;
-                        let title = format!(
-                            "the grain of {} runs along {name}, which it has not {{sizes}}",
+                        let title = Title::new(format!(
+                            "the grain of {} runs along {name}, which it has not",
                             piece.title
-                        );
+                        ))
+                        .in_sizes();
                         Diagnostic::new(&catalogue::EDGE_GONE, piece.span, title)
                             .help("let the grain run along an edge that the outline really has")
                     });

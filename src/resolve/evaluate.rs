@@ -5,7 +5,7 @@ use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{Dimension, Expression, Function, Garment, Node};
 use crate::limits::LENGTH_MM;
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Point;
 
 /// What an expression that stands outside a drawing (an allowance, a gap, a button's distance)
@@ -101,7 +101,9 @@ impl Work<'_> {
             true => Diagnostic::new(
                 &catalogue::LIMIT_LENGTH,
                 expression.span,
-                format!("this comes to {} {{sizes}}, more than any garment holds", self.amount(farthest)),
+                Title::new(format!("this comes to {}", self.amount(farthest)))
+                    .in_sizes()
+                    .then(", more than any garment holds"),
             )
             .help(format!(
                 "a length may be {} at most: is the unit the one that was meant?",
@@ -178,21 +180,23 @@ fn not_finite(expression: &Expression) -> Diagnostic {
     let kind = &catalogue::VALUE_NOT_FINITE;
     match &expression.node {
         Node::Product(factors) if factors.iter().any(|(multiplied, _)| !multiplied) => {
-            Diagnostic::new(kind, expression.span, "this divides by nothing {sizes}")
+            Diagnostic::new(kind, expression.span, Title::new("this divides by nothing").in_sizes())
                 .label("what stands after `/` is 0")
                 .help("see to it that what is divided by is never 0")
         }
-        Node::Call(Function::Sqrt, _) => {
-            Diagnostic::new(kind, expression.span, "this is the root of less than nothing {sizes}")
-                .label("what stands in the bracket is less than 0")
-                .help("the area in the bracket must be 0 or more: look at what is taken away in it")
-        }
+        Node::Call(Function::Sqrt, _) => Diagnostic::new(
+            kind,
+            expression.span,
+            Title::new("this is the root of less than nothing").in_sizes(),
+        )
+        .label("what stands in the bracket is less than 0")
+        .help("the area in the bracket must be 0 or more: look at what is taken away in it"),
         Node::Call(Function::Round, _) => {
-            Diagnostic::new(kind, expression.span, "this rounds to a step of nothing {sizes}")
+            Diagnostic::new(kind, expression.span, Title::new("this rounds to a step of nothing").in_sizes())
                 .label("the step, after the comma, is 0")
                 .help("round to a step such as 0.5")
         }
-        _ => Diagnostic::new(kind, expression.span, "this comes to no number {sizes}")
+        _ => Diagnostic::new(kind, expression.span, Title::new("this comes to no number").in_sizes())
             .help("the numbers in it are too large, or there is none that fits"),
     }
 }

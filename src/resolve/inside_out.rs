@@ -3,7 +3,7 @@
 use super::model::SizedGarment;
 use super::sketch::ring;
 use crate::garment::{Garment, Outline, PaperId};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::outline::signed_area;
 
 /// Compares the way round that each paper's outline goes: the sizes that are fewer are told, of a
@@ -29,7 +29,7 @@ pub(super) fn across_sizes(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Fin
                 Outline::Walk { span, .. } => *span,
                 _ => piece.span,
             };
-            let title = format!("{} is turned inside out {{sizes}}", piece.title);
+            let title = Title::new(format!("{} is turned inside out", piece.title)).in_sizes();
             let message = Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, span, title)
                 .help("its corners have passed one another: look at what they are worked out from");
             findings.push(Finding::new(size, area.abs(), message));

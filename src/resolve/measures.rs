@@ -5,7 +5,7 @@ use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
 use crate::report::catalogue::Entry;
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::path::Path;
 use crate::shape::{Point, Rect, fold};
 
@@ -161,7 +161,7 @@ impl Work<'_> {
     fn tell_gone(&self, kind: &'static Entry, name: &str, paper: PaperUse, why: Option<Why>) {
         self.mistake(1.0, name, || {
             let piece = self.garment.paper(paper.paper).piece;
-            let title = format!("{} has no {name} {{sizes}}", self.title(piece));
+            let title = Title::new(format!("{} has no {name}", self.title(piece))).in_sizes();
             let message = Diagnostic::new(kind, paper.span, title);
             match why {
                 Some(Why::By(alteration)) => {

@@ -4,7 +4,7 @@ use super::model::{DrawnPiece, PlacedPiece, SizedGarment};
 use super::work::Work;
 use super::zips::sewn_layer;
 use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::{Affine, Point};
 
 /// Where each placement lies; none where a corner or a mark is unknown.
@@ -69,15 +69,16 @@ fn tell_apart(work: &Work, placement: &Placement, own: f64, host: f64) {
     work.tell(|size| {
         let garment = work.garment;
         let (own_far, host_far) = (work.amount(own), work.amount(host));
-        let title = format!(
-            "{} and {} of {} are {own_far} apart, but {} and {} of {} are {host_far} apart {{sizes}}",
+        let title = Title::new(format!(
+            "{} and {} of {} are {own_far} apart, but {} and {} of {} are {host_far} apart",
             garment.point(first.corner).name,
             garment.point(second.corner).name,
             work.title(placement.piece),
             garment.point(first.at).name,
             garment.point(second.at).name,
-            work.title(placement.on),
-        );
+            work.title(placement.on)
+        ))
+        .in_sizes();
         let message = Diagnostic::new(&catalogue::PLACE_CORNERS_APART, second.span, title)
             .also(first.span, "the first corner")
             .help("one corner is enough to place a piece that is not turned; move a mark if it is");

@@ -5,7 +5,7 @@ use super::root;
 use super::work::Work;
 use crate::garment::{Dimension, Solve, Unknown, ValueId, ValueKind};
 use crate::limits::TRIES_OF_SOLVE;
-use crate::report::{self, Diagnostic, Finding, catalogue};
+use crate::report::{self, Diagnostic, Finding, Title, catalogue};
 
 /// Into how many intervals the range is cut to look for changes of sign.
 const INTERVALS: usize = 16;
@@ -50,10 +50,11 @@ impl Work<'_> {
         if least >= most {
             let (from, to) = (figure(self, value.dimension, least), figure(self, value.dimension, most));
             self.mistake(least - most, "", || {
-                let title = format!(
-                    "{} is to lie between {from} and {to}, and there is nothing between them {{sizes}}",
+                let title = Title::new(format!(
+                    "{} is to lie between {from} and {to}, and there is nothing between them",
                     value.name
-                );
+                ))
+                .in_sizes();
                 Diagnostic::new(&catalogue::SOLVE_NONE, low.span.to(high.span), title)
                     .help("write the smaller first, then the larger")
             });
@@ -116,8 +117,9 @@ impl Work<'_> {
             several => {
                 let all: Vec<String> = several.iter().take(6).map(|root| of_value(root.at)).collect();
                 self.mistake(several.len() as f64, "", || {
-                    let title =
-                        format!("this is so for more than one {} {{sizes}}: {}", value.name, all.join(", "));
+                    let title = Title::new(format!("this is so for more than one {}", value.name))
+                        .in_sizes()
+                        .then(format!(": {}", all.join(", ")));
                     Diagnostic::new(&catalogue::SOLVE_MANY, *condition, title)
                         .also(low.span.to(high.span), "between these")
                         .help("draw the two bounds closer, so that only the one you mean is between them")
@@ -144,17 +146,29 @@ impl Work<'_> {
         };
         self.tell(|size| {
             let message = match flat {
-                true => Diagnostic::new(&catalogue::SOLVE_NONE,
+                true => Diagnostic::new(
+                    &catalogue::SOLVE_NONE,
                     condition,
-                    format!("{} changes nothing in this condition {{sizes}}: the left side stays {}", value.name, shortfall(at_low)),
+                    Title::new(format!("{} changes nothing in this condition", value.name))
+                        .in_sizes()
+                        .then(format!(": the left side stays {}", shortfall(at_low))),
                 )
                 .help(format!("let one of the two sides depend on {}", value.name)),
-                false => Diagnostic::new(&catalogue::SOLVE_NONE,
+                false => Diagnostic::new(
+                    &catalogue::SOLVE_NONE,
                     condition,
-                    format!(
-                        "no {} from {} to {} makes this so {{sizes}}: the left side is {} with the one, {} with the other",
-                        value.name, of_value(low), of_value(high), shortfall(at_low), shortfall(at_high)
-                    ),
+                    Title::new(format!(
+                        "no {} from {} to {} makes this so",
+                        value.name,
+                        of_value(low),
+                        of_value(high)
+                    ))
+                    .in_sizes()
+                    .then(format!(
+                        ": the left side is {} with the one, {} with the other",
+                        shortfall(at_low),
+                        shortfall(at_high)
+                    )),
                 )
                 .help("set the bounds wider, or change what is compared"),
             };
@@ -174,8 +188,9 @@ impl Work<'_> {
     ) {
         self.mistake(left.abs(), "", || {
             let off = figure(self, dimension, left.abs());
-            let title =
-                format!("no {name} makes this quite so {{sizes}}: near {at} it jumps, and {off} are left");
+            let title = Title::new(format!("no {name} makes this quite so"))
+                .in_sizes()
+                .then(format!(": near {at} it jumps, and {off} are left"));
             Diagnostic::new(&catalogue::SOLVE_NONE, condition, title)
                 .help("look for `round`, `min` or `max` in what the condition depends on")
         });

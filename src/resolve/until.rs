@@ -5,7 +5,7 @@ use super::work::Work;
 use super::zips::nearest;
 use crate::garment::{AlterationId, AlterationNode, Amount, ClosureId, Solve};
 use crate::limits::{LENGTH_MM, TRIES_OF_SOLVE};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::source::Span;
 
 /// The words of one `until`.
@@ -160,10 +160,10 @@ impl Work<'_> {
                 let (opening, zip) = (self.amount(now), self.amount(nearest));
                 let (which, opposite) =
                     if until.shorten { ("shorter", "lengthen") } else { ("longer", "shorten") };
-                let title = format!(
-                    "no zip in stock for {} is {which} than the opening {{sizes}}: it is {opening}, and the nearest zip {zip}",
-                    closure.name
-                );
+                let title =
+                    Title::new(format!("no zip in stock for {} is {which} than the opening", closure.name))
+                        .in_sizes()
+                        .then(format!(": it is {opening}, and the nearest zip {zip}"));
                 let message = Diagnostic::new(&catalogue::ZIPPER_STOCK, until.span, title)
                     .also(closure.kind_span, "the zips in stock")
                     .help(format!("{opposite} instead, or stock a zip of {opening} or {which}"));
@@ -183,7 +183,9 @@ impl Work<'_> {
                 false => ("shorter", "shorten", "or use a zip of at least"),
                 true => ("longer", "lengthen", "or use a zip of at most"),
             };
-            let title = format!("{} ({long}) is already {by} {is} than the opening {{sizes}}", closure.name);
+            let title =
+                Title::new(format!("{} ({long}) is already {by} {is} than the opening", closure.name))
+                    .in_sizes();
             let message = Diagnostic::new(&catalogue::ZIPPER_LENGTH, until.span, title)
                 .label(format!("the opening is {opening} before this"))
                 .also(closure.kind_span, format!("the zip is {long}"))
@@ -202,12 +204,15 @@ impl Work<'_> {
             let (long, opening) = (self.amount(zip), self.amount(now));
             let unmoved = reached.is_none_or(|reached| (reached - now).abs() <= 1e-6);
             let title = match unmoved {
-                true => format!("to {word} here does not change {} {{sizes}}: its opening stays {opening}", closure.name),
-                false => format!(
-                    "no amount to {word} by makes {} fit {{sizes}}: the zip is {long}, the opening {opening}, and {} at the most",
-                    closure.name,
-                    reached.map_or(opening.clone(), |reached| self.amount(reached))
-                ),
+                true => Title::new(format!("to {word} here does not change {}", closure.name))
+                    .in_sizes()
+                    .then(format!(": its opening stays {opening}")),
+                false => Title::new(format!("no amount to {word} by makes {} fit", closure.name))
+                    .in_sizes()
+                    .then(format!(
+                        ": the zip is {long}, the opening {opening}, and {} at the most",
+                        reached.map_or(opening.clone(), |reached| self.amount(reached))
+                    )),
             };
             let message = Diagnostic::new(&catalogue::SOLVE_NONE, until.span, title)
                 .also(closure.span, "the closure")

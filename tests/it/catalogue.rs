@@ -27,6 +27,14 @@ fn slugs_in(text: &str) -> BTreeSet<&str> {
         .collect()
 }
 
+/// Every file of the source and its text.
+pub fn source_texts() -> Vec<(String, String)> {
+    let mut texts = Vec::new();
+    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut texts);
+    assert!(texts.len() > 100, "the source was searched: {}", texts.len());
+    texts
+}
+
 /// The constant that an entry is named by: `SEAM_UNEQUAL` for `seam/unequal`.
 fn constant(slug: &str) -> String {
     slug.replace(['/', '-'], "_").to_uppercase()
@@ -34,8 +42,7 @@ fn constant(slug: &str) -> String {
 
 /// Every slug that the source says, and a file that says it. What unit tests say does not count.
 pub fn said() -> BTreeMap<String, String> {
-    let mut texts = Vec::new();
-    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut texts);
+    let texts = source_texts();
     let mut said = BTreeMap::new();
     for (file, text) in texts.iter().filter(|(file, _)| !file.contains("catalogue")) {
         let text = text.split("#[cfg(test)]").next().unwrap_or("");
@@ -51,9 +58,7 @@ pub fn said() -> BTreeMap<String, String> {
 
 #[test]
 fn no_slug_is_written_outside_of_the_catalogue() {
-    let mut texts = Vec::new();
-    sources(&Path::new(env!("CARGO_MANIFEST_DIR")).join("src"), &mut texts);
-    for (file, text) in texts.iter().filter(|(file, _)| !file.contains("catalogue")) {
+    for (file, text) in source_texts().iter().filter(|(file, _)| !file.contains("catalogue")) {
         let text = text.split("#[cfg(test)]").next().unwrap_or("");
         let written: Vec<&str> = slugs_in(text).into_iter().filter(|slug| entry(slug).is_some()).collect();
         assert!(written.is_empty(), "{file} writes {written:?}: name the entry");

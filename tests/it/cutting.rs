@@ -12,7 +12,7 @@ fn told(text: &str) -> Vec<(&'static str, String)> {
     let compiled = compile(&loader, "apron.fus");
     let sewn = ["edge/loose", "piece/unsewn", "allowance/unknown", "steps/none"];
     let told = compiled.diagnostics.into_iter().filter(|one| !sewn.contains(&one.slug()));
-    told.map(|one| (one.slug(), one.title)).collect()
+    told.map(|one| (one.slug(), one.title.into())).collect()
 }
 
 /// An apron of one piece, cut from a cloth of these facts.
@@ -66,7 +66,7 @@ fn narrow(cloth: &str, piece: &str, finish: &str) -> Option<(String, Vec<String>
     let compiled = compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
     let found = compiled.diagnostics.into_iter().find(|one| one.slug() == "cloth/narrow")?;
     let labels = found.labels.iter().map(|label| label.text.clone()).collect();
-    Some((found.title, labels, found.help.unwrap_or_default()))
+    Some((found.title.into(), labels, found.help.unwrap_or_default()))
 }
 
 const SIDES: &str = "finish apron.left, apron.right hem 2\nfinish apron.top, apron.bottom hem 3";

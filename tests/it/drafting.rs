@@ -55,7 +55,7 @@ impl Drafted {
     /// The titles of the messages of one slug.
     pub fn told(&self, slug: &str) -> Vec<String> {
         let told = self.compiled.diagnostics.iter().filter(|diagnostic| diagnostic.slug() == slug);
-        told.map(|diagnostic| diagnostic.title.clone()).collect()
+        told.map(|diagnostic| diagnostic.title.to_string()).collect()
     }
 
     /// Every slug that was told.

@@ -41,7 +41,7 @@ fn in_a_file(length: &str) -> Option<(String, String)> {
         ["text/slip", "syntax/expected", "unit/mixed", "unit/bare", "limit/length"].contains(&slug)
     };
     let first = told.into_iter().find(|told| of_length(told.slug()))?;
-    Some((first.title, first.help.unwrap_or_default()))
+    Some((first.title.into(), first.help.unwrap_or_default()))
 }
 
 #[test]
@@ -65,7 +65,7 @@ fn what_the_language_refuses_is_refused_in_the_same_words() {
         match text {
             "5deg" | "5%" => assert_eq!(slip.title, title),
             "101m" => assert_eq!(slip.slug(), "limit/length"),
-            _ => assert_eq!((slip.title, slip.help.unwrap_or_default()), (title, help)),
+            _ => assert_eq!((slip.title.to_string(), slip.help.unwrap_or_default()), (title, help)),
         }
     }
     for text in [

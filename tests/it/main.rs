@@ -57,6 +57,7 @@ mod slips;
 mod speed;
 mod steps;
 mod tidying;
+mod titles;
 mod tree_round_trip;
 mod tree_text;
 mod typing;

@@ -117,7 +117,7 @@ fn of_action(text: &str, action: &Action, cut: &mut impl FnMut(usize, usize, Vec
 /// Everything that a message says.
 fn words(diagnostic: &Diagnostic) -> String {
     let labels = diagnostic.labels.iter().map(|label| label.text.clone());
-    let mut all: Vec<String> = vec![diagnostic.title.clone()];
+    let mut all: Vec<String> = vec![diagnostic.title.to_string()];
     all.extend(labels);
     all.extend(diagnostic.help.clone());
     all.join(" ")

@@ -314,7 +314,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
         assert!(text.contains(of), "{of}");
         let text = text.replacen(of, with, 1);
         let compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
-        let told = compiled.diagnostics.iter().map(|one| (one.slug(), one.title.clone()));
+        let told = compiled.diagnostics.iter().map(|one| (one.slug(), one.title.to_string()));
         told.collect::<Vec<_>>()
     };
     assert_eq!(text("allowance 10", "allowance 10"), []);

@@ -14,7 +14,7 @@ fn of(text: &str) -> Compiled {
 /// Slugs and titles, but for the advice to say the order of work.
 fn told(text: &str) -> Vec<(&'static str, String)> {
     let told = of(text).diagnostics.into_iter().filter(|one| one.slug() != "steps/none");
-    told.map(|one| (one.slug(), one.title)).collect()
+    told.map(|one| (one.slug(), one.title.into())).collect()
 }
 
 fn slugs(text: &str) -> Vec<&'static str> {

@@ -26,7 +26,7 @@ place pocket on outer.front {
 fn told(steps: &str) -> Vec<(&'static str, String)> {
     let text = format!("{SKIRT}steps {{\n\"All\" {{ {steps} }}\n}}\n");
     let compiled = compile(&MemoryLoader::new().with("skirt.fus", text), "skirt.fus");
-    compiled.diagnostics.into_iter().map(|one| (one.slug(), one.title)).collect()
+    compiled.diagnostics.into_iter().map(|one| (one.slug(), one.title.into())).collect()
 }
 
 const GOOD: &str = "hem pocket.top; place pocket; in outer sew side; in lining sew side; sew waist, hem; \
@@ -128,7 +128,7 @@ fn an_enclosed_zip_is_in_place_before_its_seam() {
              steps {{ \"All\" {{ {steps}; finish front.top, front.bottom, front.right }} }}\n"
         );
         let compiled = compile(&MemoryLoader::new().with("jacket.fus", text), "jacket.fus");
-        compiled.diagnostics.into_iter().map(|one| (one.slug(), one.title)).collect::<Vec<_>>()
+        compiled.diagnostics.into_iter().map(|one| (one.slug(), one.title.to_string())).collect::<Vec<_>>()
     };
     assert_eq!(jacket("baste zip; sew edge"), []);
     let shut = title("step/shut", "edge encloses zip, which is not in its place yet");

@@ -177,7 +177,7 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
     let messages = told.values().flat_map(|one| one.as_array().unwrap());
     let messages: Vec<&str> = messages.map(|one| one["message"].as_str().unwrap()).collect();
     for one in &compiled.diagnostics {
-        assert!(messages.iter().any(|message| message.starts_with(&one.title)), "{}", one.title);
+        assert!(messages.iter().any(|message| message.starts_with(one.title.as_str())), "{}", one.title);
     }
 }
 

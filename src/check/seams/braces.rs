@@ -3,7 +3,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
@@ -179,10 +179,9 @@ impl Looking<'_> {
         }
         let unit = self.garment.unit;
         let (far, length) = (amount(distance, unit), amount(long, unit));
-        let title = format!(
-            "the {} seam is {length} long {{sizes}}, and has no place for a notch at {far}",
-            self.seam.name
-        );
+        let title = Title::new(format!("the {} seam is {length} long", self.seam.name))
+            .in_sizes()
+            .then(format!(", and has no place for a notch at {far}"));
         let help = match distance < 0.0 {
             true => "distances are counted along the seam, from nothing on: leave the minus out".to_owned(),
             false => format!("notch it at no more than {length}"),

@@ -4,7 +4,7 @@ use super::lengths::{figures, subject};
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnFit, SewnSeam};
 use crate::syntax::tree::{ClothKind, FitKind};
@@ -70,19 +70,14 @@ fn ease(
     let sides = Sides::of(garment, seam);
     let allowed = range(amount(fit.low, unit), amount(fit.high, unit));
     let title = match ease < 0.0 {
-        true => format!(
-            "the {} seam has no ease {{any size}}: {}; {allowed} was to be eased in",
-            seam.name,
-            sides.longer(false, &amount(-ease, unit))
-        ),
+        true => Title::new(format!("the {} seam has no ease", seam.name))
+            .in_any_size()
+            .then(format!(": {}; {allowed} was to be eased in", sides.longer(false, &amount(-ease, unit)))),
         false => {
             let way = if ease > fit.high { "more" } else { "less" };
-            format!(
-                "the {} seam has {} of ease {{sizes}}, {} {way} than was allowed",
-                seam.name,
-                amount(ease, unit),
-                amount(out, unit)
-            )
+            Title::new(format!("the {} seam has {} of ease", seam.name, amount(ease, unit)))
+                .in_sizes()
+                .then(format!(", {} {way} than was allowed", amount(out, unit)))
         }
     };
     let size = in_size(garment, sized);
@@ -122,13 +117,9 @@ fn cap(
     if ease - most <= garment.tolerance {
         return None;
     }
-    let title = format!(
-        "the {} seam has {} of ease {{sizes}}: {} takes about {} in a sleeve cap",
-        seam.name,
-        amount(ease, unit),
-        cloth_word(kind),
-        amount(most, unit)
-    );
+    let title = Title::new(format!("the {} seam has {} of ease", seam.name, amount(ease, unit)))
+        .in_sizes()
+        .then(format!(": {} takes about {} in a sleeve cap", cloth_word(kind), amount(most, unit)));
     let span = seam.fit.as_ref().map_or(seam.name_span, |fit| fit.span);
     let advice = Diagnostic::new(&catalogue::SEAM_CAP_EASE, span, title)
         .label("much to ease in")
@@ -168,23 +159,27 @@ fn share(
     let (kind, title) = match is_gathered {
         true => (
             &catalogue::SEAM_GATHER,
-            format!(
-                "in the {} seam {} {} times as long as {} {{sizes}}; {allowed} times was allowed",
+            Title::new(format!(
+                "in the {} seam {} {} times as long as {}",
                 seam.name,
                 sides.first_is(),
                 word(share),
                 sides.second
-            ),
+            ))
+            .in_sizes()
+            .then(format!("; {allowed} times was allowed")),
         ),
         false => (
             &catalogue::SEAM_UNEQUAL,
-            format!(
-                "in the {} seam {} {} of {} {{sizes}}; {allowed} was allowed",
+            Title::new(format!(
+                "in the {} seam {} {} of {}",
                 seam.name,
                 sides.first_is(),
                 word(share),
                 sides.second
-            ),
+            ))
+            .in_sizes()
+            .then(format!("; {allowed} was allowed")),
         ),
     };
     let wanted = second * if share > fit.high { fit.high } else { fit.low };

@@ -3,7 +3,7 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::garment::{EdgeId, FinishKind, Garment, Seam};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
@@ -154,11 +154,9 @@ fn told(
     let kind = if is_hem { &catalogue::HEM_KINK } else { &catalogue::SEAM_KINK };
     // More cloth than a straight line has stands back in a dip, less stands out in a point.
     let way = if turn > 0.0 { "a dip" } else { "a point" };
-    let title = format!(
-        "{edge} turns by {} at the {} seam {{sizes}}, where {pieces} meet in {way}",
-        degrees(turn.abs()),
-        seam.name
-    );
+    let title = Title::new(format!("{edge} turns by {} at the {} seam", degrees(turn.abs()), seam.name))
+        .in_sizes()
+        .then(format!(", where {pieces} meet in {way}"));
     let size = in_size(garment, sized);
     let mut warning = Diagnostic::new(kind, one.span, title)
         .label(format!("{} to the seam{size}", degrees(corners[0].angle)));

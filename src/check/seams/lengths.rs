@@ -4,7 +4,7 @@ use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam};
 
@@ -47,7 +47,8 @@ fn unequal(
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let by = first - second;
     let told = sides.longer(by > 0.0, &amount(by.abs(), unit));
-    let title = format!("the {} seam does not match {{any size}}: {told}", seam.name);
+    let title =
+        Title::new(format!("the {} seam does not match", seam.name)).in_any_size().then(format!(": {told}"));
     let size = in_size(garment, sized);
     let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
@@ -116,7 +117,8 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         }
         let size = in_size(garment, sized);
         let by = amount(away(ply), unit);
-        let title = format!("plies on one side of the {} seam differ by {by} {{sizes}}", seam.name);
+        let title =
+            Title::new(format!("plies on one side of the {} seam differ by {by}", seam.name)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{}{size}", amount(ply.length, unit)))
             .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))

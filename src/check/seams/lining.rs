@@ -3,7 +3,7 @@
 use super::sides::in_size;
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, PieceId, SeamId};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment, finished};
 use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy};
 use std::collections::{HashMap, HashSet};
@@ -92,11 +92,13 @@ fn short(
     let by = amount(outside - inside, unit);
     let layer = |part: &SewnPart| garment.layer(part.part.layer).name.clone();
     let (of_lining, of_shell) = (layer(part), layer(outer));
-    let title = format!(
-        "{} in {of_lining} is {by} shorter than in {of_shell} along {} {{sizes}}, and both are caught at its ends",
+    let title = Title::new(format!(
+        "{} in {of_lining} is {by} shorter than in {of_shell} along {}",
         words::piece(garment, part.part.piece),
         garment.edge(edge.edge).name
-    );
+    ))
+    .in_sizes()
+    .then(", and both are caught at its ends");
     let size = in_size(garment, sized);
     let place = edge.touched.last().map_or(garment.edge(edge.edge).span, |&id| garment.alteration(id).span);
     let mistake = Diagnostic::new(&catalogue::LINING_SHORT, place, title)

@@ -2,7 +2,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::garment::{ClosureKind, Garment, Opening};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{OpeningRing, Sewing};
 
@@ -33,11 +33,12 @@ fn told(
     let mut edges: Vec<String> =
         opening.ring.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
     edges.dedup();
-    let title = format!(
-        "the opening of {} is {} too small for the {body} {{sizes}}",
+    let title = Title::new(format!(
+        "the opening of {} is {} too small for the {body}",
         words::listed(&edges),
         amount(needed - opens, unit)
-    );
+    ))
+    .in_sizes();
     let mut how = format!("{} round", amount(ring.length, unit));
     if ring.stretched > ring.length + garment.tolerance {
         how = format!("{how}, {} stretched", amount(ring.stretched, unit));

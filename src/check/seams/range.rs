@@ -4,7 +4,7 @@
 use super::sides::Sides;
 use crate::check::{Check, Run};
 use crate::garment::{Fit, Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount, catalogue, percent};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::syntax::tree::FitKind;
@@ -44,7 +44,9 @@ fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64
         FitKind::Gathering => "gathering",
         FitKind::Stretching => "stretching",
     };
-    let title = format!("the {word} of the {} seam is said from the most to the least {{sizes}}", seam.name);
+    let title =
+        Title::new(format!("the {word} of the {} seam is said from the most to the least", seam.name))
+            .in_sizes();
     Diagnostic::new(&catalogue::SEAM_RANGE, fit.high.span, title)
         .label(format!("at most {}", shown(most)))
         .also(fit.low.span, format!("at least {}", shown(least)))
@@ -62,28 +64,36 @@ fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> O
             fit.low.span,
             format!("{low}: {first} may be shorter"),
             -least,
-            format!("the easing of the {} seam is less than nothing {{sizes}}", seam.name),
+            Title::new(format!("the easing of the {} seam is less than nothing", seam.name)).in_sizes(),
             format!("begin at 0; if {second} is the longer side, name it first and ease it in"),
         ),
         FitKind::Gathering if least < 1.0 - NOISE => (
             fit.low.span,
             format!("{low} as long: {first} may be shorter"),
             1.0 - least,
-            format!("what is gathered in the {} seam may be shorter than what it meets {{sizes}}", seam.name),
+            Title::new(format!(
+                "what is gathered in the {} seam may be shorter than what it meets",
+                seam.name
+            ))
+            .in_sizes(),
             format!("begin at 1; if {second} is the longer side, name it first and gather it"),
         ),
         FitKind::Stretching if most > 1.0 + NOISE => (
             fit.high.span,
             format!("{high} of {second}: {first} may be longer"),
             most - 1.0,
-            format!("what is stretched in the {} seam may be longer than what it meets {{sizes}}", seam.name),
+            Title::new(format!(
+                "what is stretched in the {} seam may be longer than what it meets",
+                seam.name
+            ))
+            .in_sizes(),
             format!("end at 100%; if {first} is the longer side, ease or gather it"),
         ),
         FitKind::Stretching if least < -NOISE => (
             fit.low.span,
             low,
             -least,
-            format!("the stretching of the {} seam is less than nothing {{sizes}}", seam.name),
+            Title::new(format!("the stretching of the {} seam is less than nothing", seam.name)).in_sizes(),
             format!("say how much of {second} {first} is at the least: 80% for one"),
         ),
         _ => return None,

@@ -4,7 +4,7 @@ use super::lengths::subject;
 use super::sides::{Sides, corner, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::garment::{Garment, Seam};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
 use crate::syntax::tree::FitKind;
@@ -79,11 +79,9 @@ fn told(
     let (from, to) = (word(stretch.from, "one end"), word(stretch.to, "the other end"));
     let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
     let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
-    let title = format!(
-        "the {} seam matches as a whole {{any size}}, but between {from} and {to} {}",
-        seam.name,
-        sides.longer(first > second, &amount(by, unit))
-    );
+    let title = Title::new(format!("the {} seam matches as a whole", seam.name))
+        .in_sizes()
+        .then(format!(", but between {from} and {to} {}", sides.longer(first > second, &amount(by, unit))));
     let size = in_size(garment, sized);
     let mut places = Vec::new();
     for end in [stretch.from, stretch.to].into_iter().flatten() {
@@ -93,7 +91,6 @@ fn told(
             StretchEnd::Joint(_) => {}
         }
     }
-    let title = title.replace("matches as a whole {any size}", "matches as a whole {sizes}");
     let (one, other) =
         (format!("{} there{size}", amount(first, unit)), format!("{} there{size}", amount(second, unit)));
     let mut mistake = match places.first() {

@@ -4,7 +4,7 @@ use super::lengths::subject;
 use super::sides::{each, in_size, length, ply_span};
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, LayerId, Part, Seam};
-use crate::report::{Diagnostic, Finding, catalogue, percent};
+use crate::report::{Diagnostic, Finding, Title, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Give, Sewing, SewnPly, SewnSeam, give};
 use crate::syntax::tree::FitKind;
@@ -122,31 +122,37 @@ fn told(
     let (kind, title, help) = if held.fused {
         (
             &catalogue::SEAM_HELD,
-            format!(
-                "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but is held: {gives}",
+            Title::new(format!(
+                "{piece} must stretch {} to be sewn into the {} seam",
                 percent(needed),
                 seam.name
-            ),
+            ))
+            .in_sizes()
+            .then(format!(", but is held: {gives}")),
             format!("take {piece} out of the fused layer, or make it as long as the other side"),
         )
     } else if is_any_free {
         (
             &catalogue::SEAM_HELD,
-            format!(
-                "{piece} holds the {} seam, which must stretch {} {{sizes}}: {gives}",
+            Title::new(format!(
+                "{piece} holds the {} seam, which must stretch {}",
                 seam.name,
                 percent(needed)
-            ),
+            ))
+            .in_sizes()
+            .then(format!(": {gives}")),
             format!("sew {piece} to the other side, or cut it from cloth that stretches {}", percent(needed)),
         )
     } else {
         (
             &catalogue::SEAM_STRETCH,
-            format!(
-                "{piece} must stretch {} to be sewn into the {} seam {{sizes}}, but {gives}",
+            Title::new(format!(
+                "{piece} must stretch {} to be sewn into the {} seam",
                 percent(needed),
                 seam.name
-            ),
+            ))
+            .in_sizes()
+            .then(format!(", but {gives}")),
             match least < 1.0 - LEAST {
                 true => format!(
                     "make it {} of the other side or longer, or take a cloth that stretches {}",

@@ -1,7 +1,7 @@
 //! A line of a piece, and what lies beyond it.
 
 use crate::garment::Target;
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, Why};
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
@@ -48,7 +48,7 @@ pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
         let message = Diagnostic::new(
             &catalogue::ALTER_NO_LINE,
             target.span,
-            format!("{title} has no {kind} {} here {{sizes}}", known.name),
+            Title::new(format!("{title} has no {kind} {} here", known.name)).in_sizes(),
         );
         match why {
             Some(Why::By(by)) => {

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::slash;
 use super::halves::{Naming, cut_in_two, side};
 use crate::garment::{CutHow, EdgeId, PointId, Target};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::work::Work;
 
@@ -31,7 +31,8 @@ pub(super) fn cut_off(work: &Work, step: &Step, target: &Target, drawn: &DrawnPi
         let title = work.title(drawn.piece);
         work.mistake(1.0, title, || {
             let fold = work.garment.edge(fold);
-            let message = format!("{title} lies on the fold at {}, which is cut off {{sizes}}", fold.name);
+            let message =
+                Title::new(format!("{title} lies on the fold at {}, which is cut off", fold.name)).in_sizes();
             Diagnostic::new(&catalogue::ALTER_NOT_FOLD, step.alteration.span, message)
                 .also(fold.span, "the fold")
                 .help(format!("open {title} at {} first", fold.name))

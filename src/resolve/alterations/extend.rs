@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::tell_no_line;
 use super::carry::carried;
 use crate::garment::Target;
-use crate::report::{Diagnostic, DisplayUnit, Finding, catalogue};
+use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -122,7 +122,7 @@ fn tell(
                 ("cannot be drawn".to_owned(), "use a smaller amount".to_owned())
             }
         };
-        let message = format!("{name} of {title}, {word} by {far}, {what} {{sizes}}");
+        let message = Title::new(format!("{name} of {title}, {word} by {far}, {what}")).in_sizes();
         let kind = match error {
             OffsetError::MissesNeighbour { .. } => &catalogue::ALTER_NEIGHBOURS,
             _ => &catalogue::ALTER_TOO_MUCH,

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::slash;
 use super::carry::carried;
 use crate::garment::Target;
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -60,7 +60,7 @@ fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: Fl
                 "draw the line from a point on the outline to another".to_owned(),
             ),
         };
-        let message = Diagnostic::new(kind, target.span, format!("{what} {{sizes}}"))
+        let message = Diagnostic::new(kind, target.span, Title::new(what).in_sizes())
             .also(line.span, "the line")
             .also(step.alteration.span, "flared here")
             .help(help);

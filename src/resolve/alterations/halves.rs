@@ -2,7 +2,7 @@
 
 use super::beyond::Slash;
 use crate::garment::{AlterationId, EdgeId, PieceId, PointId, Target};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch;
@@ -25,7 +25,7 @@ pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &Dr
                     }
                     _ => (1.0, format!("does not cut {title} in two")),
                 };
-                let message = format!("{} {what} {{sizes}}", line.name);
+                let message = Title::new(format!("{} {what}", line.name)).in_sizes();
                 let message = Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, message)
                     .also(line.span, "the line, drawn on straight at both ends")
                     .help("draw the line so that it goes in at one place and out at one other");

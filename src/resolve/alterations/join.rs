@@ -5,7 +5,7 @@ use super::split::{own_point, own_run, tell_nameless};
 use crate::garment::{
     Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
 };
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
@@ -88,24 +88,28 @@ fn lay(work: &Work, alteration: &Alteration, fixed: Side, moving: Side) -> Optio
         let (one, other) = (work.amount(lengths.0), work.amount(lengths.1));
         let (what, help) = match apart > tolerance {
             true => (
-                format!(
-                    "{} of {} is {one} and {} of {} is {other} {{sizes}}, so they cannot be joined",
+                Title::new(format!(
+                    "{} of {} is {one} and {} of {} is {other}",
                     name(fixed),
                     title(fixed),
                     name(moving),
                     title(moving)
-                ),
+                ))
+                .in_sizes()
+                .then(", so they cannot be joined"),
                 "make both edges equally long first".to_owned(),
             ),
             false => (
-                format!(
-                    "{} of {} and {} of {} lie up to {} apart {{sizes}} when they are laid edge to edge",
+                Title::new(format!(
+                    "{} of {} and {} of {} lie up to {} apart",
                     name(fixed),
                     title(fixed),
                     name(moving),
                     title(moving),
                     work.amount(gap)
-                ),
+                ))
+                .in_sizes()
+                .then(" when they are laid edge to edge"),
                 "only edges that curve alike leave no gap: redraw one of them, or sew a seam".to_owned(),
             ),
         };

@@ -4,7 +4,7 @@ use super::Step;
 use super::beyond::{Slash, slash};
 use super::carry::carried;
 use crate::garment::{PointId, Target};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
@@ -84,10 +84,11 @@ fn kept_points(
             } else if slash.beyond.dot(spot.at - slash.line.point) <= SAME_POINT {
                 let name = &work.garment.point(point).name;
                 work.mistake(1.0, name, || {
-                    let title = format!(
-                        "{name} is not beyond the line on {}, and stays without being kept {{sizes}}",
+                    let title = Title::new(format!(
+                        "{name} is not beyond the line on {}, and stays without being kept",
                         work.title(drawn.piece)
-                    );
+                    ))
+                    .in_sizes();
                     Diagnostic::new(&catalogue::PLACE_KEPT_NOTHING, span, title)
                         .help(format!("leave {name} out of `keeping`"))
                 });
@@ -103,10 +104,11 @@ fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     work.mistake(1.0, title, || {
         let line = work.garment.edge(target.edge);
         let word = step.alteration.node.word();
-        let message = format!(
-            "the grain of {title} runs along {}, so there is no way to {word} it there {{sizes}}",
+        let message = Title::new(format!(
+            "the grain of {title} runs along {}, so there is no way to {word} it there",
             line.name
-        );
+        ))
+        .in_sizes();
         Diagnostic::new(&catalogue::ALTER_ALONG_GRAIN, target.span, message)
             .also(line.span, "this line")
             .help(format!(
@@ -129,7 +131,7 @@ fn tell_too_much(
     let line = work.garment.edge(target.edge);
     let SpreadError::TooShort { available, asked, edge } = error else {
         work.mistake(1.0, title, || {
-            let message = format!("{title} cannot be cut at {} {{sizes}}", line.name);
+            let message = Title::new(format!("{title} cannot be cut at {}", line.name)).in_sizes();
             Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, message)
                 .also(line.span, "this line")
                 .help("draw the line so that it goes across the piece")
@@ -143,8 +145,9 @@ fn tell_too_much(
     work.tell(|size| {
         let (most, wanted) = (work.amount(available), work.amount(asked));
         let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
-        let message =
-            format!("{title} cannot be shortened by {wanted} {{sizes}}: beyond {} it has {most}", line.name);
+        let message = Title::new(format!("{title} cannot be shortened by {wanted}"))
+            .in_sizes()
+            .then(format!(": beyond {} it has {most}", line.name));
         let mut message = Diagnostic::new(&catalogue::ALTER_TOO_MUCH, step.alteration.span, message)
             .also(line.span, "the line")
             .help(format!("shorten by less than {most}, or at a line with more beyond it"));

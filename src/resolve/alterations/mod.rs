@@ -17,7 +17,7 @@ use super::model::DrawnPiece;
 use super::outline::sound;
 use super::work::{Drawn, Work};
 use crate::garment::{Alteration, AlterationId, AlterationNode, Amount, Expression, PaperId, Target};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::sketch::ring;
 use std::sync::Arc;
 
@@ -137,8 +137,9 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
     if value < 0.0 {
         work.mistake(-value, "", || {
             let word = alteration.node.word();
-            let title =
-                format!("this is to {word} by {} {{sizes}}, which is less than nothing", work.amount(value));
+            let title = Title::new(format!("this is to {word} by {}", work.amount(value)))
+                .in_sizes()
+                .then(", which is less than nothing");
             let message = Diagnostic::new(&catalogue::ALTER_NEGATIVE, expression.span, title)
                 .label("less than nothing");
             let opposite = match word {

@@ -2,7 +2,7 @@
 
 use super::beyond::tell_no_line;
 use crate::garment::{CutHow, Target};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::work::Work;
 
@@ -54,9 +54,9 @@ pub(super) fn close(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
     }
     if !edge.path.is_straight() {
         work.mistake(edge.path.off_straight(), title, || {
-            let message = format!(
-                "{name} of {title} is not straight {{sizes}}, and cloth folds along a straight line only"
-            );
+            let message = Title::new(format!("{name} of {title} is not straight"))
+                .in_sizes()
+                .then(", and cloth folds along a straight line only");
             Diagnostic::new(&catalogue::FOLD_CURVED, target.span, message)
                 .also(work.garment.edge(edge.edge).span, "this edge curves")
                 .help(format!("redraw {name} straight first, or sew it"))

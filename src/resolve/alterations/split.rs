@@ -3,7 +3,7 @@
 use super::beyond::slash;
 use super::halves::{Naming, cut_in_two, side};
 use crate::garment::{AlterationId, CutHow, EdgeId, PieceId, PointId, Target};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
 use crate::resolve::work::Work;
@@ -75,7 +75,7 @@ pub(super) fn own_point(work: &Work, piece: PieceId, point: PointId) -> Option<P
 pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: crate::source::Span) {
     let title = work.title(piece);
     work.mistake(1.0, title, || {
-        let message = format!("{title} would get an edge that has no name {{sizes}}");
+        let message = Title::new(format!("{title} would get an edge that has no name")).in_sizes();
         Diagnostic::new(&catalogue::EDGE_GONE, span, message)
             .help("split or join it before that edge is made")
     });

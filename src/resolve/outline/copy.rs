@@ -2,7 +2,7 @@
 
 use super::carried::{own_corner, own_edge, own_point};
 use crate::garment::{PaperUse, PieceId};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::sketch;
 use crate::resolve::work::Work;
@@ -84,7 +84,8 @@ pub(super) fn carry_missing(work: &Work, piece: PieceId, from: &DrawnPiece, to: 
 /// An edge came to be after the names were given out.
 pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: Span) {
     work.mistake(1.0, "", || {
-        let title = format!("{} would get an edge that has no name {{sizes}}", work.title(piece));
+        let title =
+            Title::new(format!("{} would get an edge that has no name", work.title(piece))).in_sizes();
         Diagnostic::new(&catalogue::EDGE_GONE, span, title)
             .help("draw it from the piece as it is before that edge is made, or draw its outline yourself")
     });

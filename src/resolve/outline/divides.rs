@@ -2,7 +2,7 @@
 
 use super::notches::{FromCorner, from_corner};
 use crate::garment::Piece;
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
@@ -21,10 +21,9 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
             work.tell(|size| {
                 let name = &work.garment.edge(divide.edge).name;
                 let (far, long) = (work.amount(distance), work.amount(length));
-                let title = format!(
-                    "{name} of {} is {long} long {{sizes}}, and cannot be divided at {far}",
-                    piece.title
-                );
+                let title = Title::new(format!("{name} of {} is {long} long", piece.title))
+                    .in_sizes()
+                    .then(format!(", and cannot be divided at {far}"));
                 let message = Diagnostic::new(&catalogue::DIVIDE_OFF_EDGE, divide.span, title)
                     .also(divide.distance.span, "this far")
                     .help(format!("divide it at more than nothing and less than {long}"));

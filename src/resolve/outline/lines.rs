@@ -1,7 +1,7 @@
 //! Lines inside a piece.
 
 use crate::garment::{Expression, LineRun, Piece};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnLine, Why};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
@@ -34,7 +34,7 @@ fn run(
     let ring = ring(drawn);
     let misses = |through: &Expression| {
         work.mistake(1.0, "", || {
-            let title = format!("this line misses {} {{sizes}}", piece.title);
+            let title = Title::new(format!("this line misses {}", piece.title)).in_sizes();
             Diagnostic::new(&catalogue::LINE_MISSES, span, title)
                 .also(through.span, "it goes through here")
                 .help("move the point to where the piece is, or draw the line from one of its corners")

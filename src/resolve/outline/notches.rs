@@ -1,7 +1,7 @@
 //! Notches, counted from a corner.
 
 use crate::garment::{Piece, PointId};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnNotch, DrawnPiece};
 use crate::resolve::sketch::{Sketch, corners_of};
 use crate::resolve::work::Work;
@@ -46,7 +46,7 @@ pub(in crate::resolve) fn from_corner(
     if !told {
         work.mistake(1.0, "", || {
             let (edge, corner) = (&work.garment.edge(edge.edge).name, &work.garment.point(corner).name);
-            let title = format!("{corner} is at neither end of {edge} {{sizes}}");
+            let title = Title::new(format!("{corner} is at neither end of {edge}")).in_sizes();
             let named = |end: CornerName| match end {
                 CornerName::Named(point) => Some(work.garment.point(point).name.as_ref()),
                 CornerName::Between(..) => None,
@@ -83,10 +83,9 @@ pub(in crate::resolve) fn cut_notches(work: &Work, piece: &Piece, sketch: &mut S
             work.tell(|size| {
                 let name = &work.garment.edge(notch.edge).name;
                 let (far, long) = (work.amount(distance), work.amount(length));
-                let title = format!(
-                    "{name} of {} is {long} long {{sizes}}, and has no place for a notch at {far}",
-                    piece.title
-                );
+                let title = Title::new(format!("{name} of {} is {long} long", piece.title))
+                    .in_sizes()
+                    .then(format!(", and has no place for a notch at {far}"));
                 let message = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
                     .also(notch.distance.span, "this far")
                     .help(format!("notch it at no more than {long}"));
@@ -109,7 +108,7 @@ fn tell_no_edge(work: &Work, drawn: &DrawnPiece, piece: &Piece, notch: &crate::g
     }
     work.mistake(1.0, "", || {
         let name = &work.garment.edge(notch.edge).name;
-        let title = format!("{} has no edge {name} to notch {{sizes}}", piece.title);
+        let title = Title::new(format!("{} has no edge {name} to notch", piece.title)).in_sizes();
         Diagnostic::new(&catalogue::EDGE_GONE, notch.span, title)
             .help("notch an edge that the outline really has")
     });

@@ -1,7 +1,7 @@
 //! A rectangle.
 
 use crate::garment::{EdgeId, Expression, PieceId, PointId};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
@@ -26,7 +26,8 @@ pub(super) fn rectangle(work: &Work, piece: PieceId, sketch: &Sketch, given: &Gi
     for (measure, value, expression) in [("wide", wide, width), ("high", high, height)] {
         if value <= 0.0 {
             work.mistake(-value, measure, || {
-                let title = format!("{} is {} {measure} {{sizes}}", work.title(piece), work.amount(value));
+                let title = Title::new(format!("{} is {} {measure}", work.title(piece), work.amount(value)))
+                    .in_sizes();
                 Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, expression.span, title)
                     .also(span, "the rectangle")
                     .help("a rectangle must be more than nothing both ways: look at what is taken away")

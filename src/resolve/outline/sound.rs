@@ -2,7 +2,7 @@
 
 use crate::garment::{Alteration, AlterationNode, PointId};
 use crate::report::DisplayUnit;
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
@@ -37,13 +37,15 @@ pub(in crate::resolve) fn is_sound(
         work.mistake(1.0, title, || {
             let message = match collapse {
                 Collapse::EdgeWithoutLength { edge } => {
-                    let title = format!("{} of {title} is left with no length {{sizes}}{by}", name(edge));
+                    let title = Title::new(format!("{} of {title} is left with no length", name(edge)))
+                        .in_sizes()
+                        .then(&by);
                     without_length(work, drawn, edge, span, title)
                 }
                 Collapse::NoArea { .. } => Diagnostic::new(
                     &catalogue::OUTLINE_COLLAPSES,
                     span,
-                    format!("{title} is left with no cloth in it {{sizes}}{by}"),
+                    Title::new(format!("{title} is left with no cloth in it")).in_sizes().then(&by),
                 )
                 .help("its edges lie on one another: look at the corners"),
             };
@@ -64,7 +66,7 @@ pub(in crate::resolve) fn is_sound(
         && outline::turned_inside_out(before, &now)
     {
         work.mistake(1.0, title, || {
-            let title = format!("{title} is turned inside out {{sizes}}{by}");
+            let title = Title::new(format!("{title} is turned inside out")).in_sizes().then(&by);
             Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, span, title).help(match altered {
                 Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
                     "let the edge stay on its own side of the piece: look at the points that it goes through"
@@ -91,7 +93,7 @@ pub(in crate::resolve) fn is_sound(
             };
             let kind = if altered.is_some() { &catalogue::ALTER_LOST } else { &catalogue::OUTLINE_CROSSES };
             let mut message =
-                Diagnostic::new(kind, span, format!("{what} {{sizes}}{by}, at {where_it_is}"));
+                Diagnostic::new(kind, span, Title::new(what).in_sizes().then(format!("{by}, at {where_it_is}")));
             let both = [crossing.first, crossing.second];
             for edge in both.iter().take(if crossing.first == crossing.second { 1 } else { 2 }) {
                 if let Some(edge) = drawn.edges.get(*edge) {
@@ -152,7 +154,8 @@ pub(in crate::resolve) fn marks_inside(
         let name = &work.garment.point(mark.point).name;
         work.tell(|size| {
             let far = work.amount(off);
-            let title = format!("{name} lies {far} outside {} {{sizes}}", work.title(drawn.piece));
+            let title =
+                Title::new(format!("{name} lies {far} outside {}", work.title(drawn.piece))).in_sizes();
             let message = Diagnostic::new(&catalogue::MARK_OUTSIDE, span, title)
                 .help("a mark is drawn on the piece: move it in, or write `point` for a help point");
             Finding::new(size, off, message).about(name.as_ref()).figure("outside by", far)
@@ -161,7 +164,7 @@ pub(in crate::resolve) fn marks_inside(
 }
 
 /// An edge that has shrunk to a point: at its own words, where the span holds them, with its corners.
-fn without_length(work: &Work, drawn: &DrawnPiece, at: usize, span: Span, title: String) -> Diagnostic {
+fn without_length(work: &Work, drawn: &DrawnPiece, at: usize, span: Span, title: Title) -> Diagnostic {
     let own = drawn.edges.get(at).map(|edge| work.garment.edge(edge.edge).span);
     let place = own.filter(|own| span.lo <= own.lo && own.hi <= span.hi).unwrap_or(span);
     let mut message = Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, place, title);

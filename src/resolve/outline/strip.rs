@@ -3,7 +3,7 @@
 use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, tell_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{self, Sketch};
@@ -72,7 +72,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
     let run = (0..count).take_while(|step| is(first + step)).count();
     if width <= 0.0 {
         work.mistake(-width, "", || {
-            let title = format!("this strip is {} wide {{sizes}}", work.amount(width));
+            let title = Title::new(format!("this strip is {} wide", work.amount(width))).in_sizes();
             Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, given.width.span, title)
                 .help("a strip is wider than nothing")
         });
@@ -89,10 +89,11 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
 
 fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
-        let title = format!(
-            "a strip cannot be taken along these edges in one: {} {why} {{sizes}}",
+        let title = Title::new(format!(
+            "a strip cannot be taken along these edges in one: {} {why}",
             work.title(from.piece)
-        );
+        ))
+        .in_sizes();
         let mut message = Diagnostic::new(&catalogue::STRIP_BROKEN, given.span, title);
         for &along in given.along {
             let known = work.garment.edge(along);
@@ -113,34 +114,36 @@ fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, erro
         let wide = work.amount(width);
         let (title, help) = match error {
             OffsetError::TooTight { radius, .. } => (
-                format!(
-                    "a strip {wide} wide does not go round the curve {{sizes}}, whose radius is {}",
-                    work.amount(radius)
-                ),
+                Title::new(format!("a strip {wide} wide does not go round the curve"))
+                    .in_sizes()
+                    .then(format!(", whose radius is {}", work.amount(radius))),
                 format!("make it narrower than {}, or ease the curve", work.amount(radius)),
             ),
             OffsetError::MissesNeighbour { edge, neighbour } if is_along(neighbour) => (
-                format!(
-                    "a strip {wide} wide does not go round from {} to {} {{sizes}}",
+                Title::new(format!(
+                    "a strip {wide} wide does not go round from {} to {}",
                     name(edge),
                     name(neighbour)
-                ),
+                ))
+                .in_sizes(),
                 "make it narrower, so that it can turn at every corner on its way".to_owned(),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
-                format!(
-                    "a strip {wide} wide does not end on {} of {} {{sizes}}",
+                Title::new(format!(
+                    "a strip {wide} wide does not end on {} of {}",
                     name(neighbour),
                     work.title(from.piece)
-                ),
+                ))
+                .in_sizes(),
                 "make it narrower, or take that edge into the strip".to_owned(),
             ),
             OffsetError::NothingLeft { edge } => (
-                format!("a strip {wide} wide leaves nothing of {} inside it {{sizes}}", name(edge)),
+                Title::new(format!("a strip {wide} wide leaves nothing of {} inside it", name(edge)))
+                    .in_sizes(),
                 "make it narrower".to_owned(),
             ),
             OffsetError::NoSuchEdge | OffsetError::NotFinite | OffsetError::Ring(_) => {
-                ("this strip cannot be drawn {sizes}".to_owned(), "make it narrower".to_owned())
+                (Title::new("this strip cannot be drawn").in_sizes(), "make it narrower".to_owned())
             }
         };
         Diagnostic::new(&catalogue::STRIP_BROKEN, given.span, title)

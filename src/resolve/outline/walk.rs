@@ -1,7 +1,7 @@
 //! A walk round the piece, one named edge at a time.
 
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
@@ -108,7 +108,7 @@ impl Ends<'_> {
                 Diagnostic::new(
                     &catalogue::CURVE_NO_DIRECTION,
                     at,
-                    "this gives the curve no direction {sizes}",
+                    Title::new("this gives the curve no direction").in_sizes(),
                 )
                 .label("no direction")
                 .also(self.span, "the curve")
@@ -144,7 +144,7 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
             let message = Diagnostic::new(
                 &catalogue::OUTLINE_COLLAPSES,
                 span,
-                "two points of this curve are one and the same {sizes}",
+                Title::new("two points of this curve are one and the same").in_sizes(),
             );
             let place = through.get(index).or(through.last());
             let message = match place {
@@ -156,13 +156,15 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
         CurveError::NoDirection => Diagnostic::new(
             &catalogue::CURVE_NO_DIRECTION,
             span,
-            "a direction of this curve leads nowhere {sizes}",
+            Title::new("a direction of this curve leads nowhere").in_sizes(),
         )
         .help("give an angle, or `toward` another point"),
-        CurveError::TooFewPoints { .. } | CurveError::NotFinite => {
-            Diagnostic::new(&catalogue::VALUE_NOT_FINITE, span, "this curve cannot be drawn {sizes}")
-                .help("a number in it is too large")
-        }
+        CurveError::TooFewPoints { .. } | CurveError::NotFinite => Diagnostic::new(
+            &catalogue::VALUE_NOT_FINITE,
+            span,
+            Title::new("this curve cannot be drawn").in_sizes(),
+        )
+        .help("a number in it is too large"),
     });
 }
 
@@ -171,9 +173,9 @@ fn tell_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
     match error {
         ArcError::RadiiDiffer { from_radius, to_radius } => work.tell(|size| {
             let (from, to) = (work.amount(from_radius), work.amount(to_radius));
-            let title = format!(
-                "the ends of this arc are not equally far from its centre {{sizes}}: {from} and {to}"
-            );
+            let title = Title::new("the ends of this arc are not equally far from its centre")
+                .in_sizes()
+                .then(format!(": {from} and {to}"));
             let message = Diagnostic::new(kind, span, title)
                 .label(format!("it starts {from} from the centre and ends {to} from it"))
                 .also(about.span, "the centre")
@@ -183,17 +185,21 @@ fn tell_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
                 .figure("radius at its end", to)
         }),
         ArcError::FullCircle { radius } => work.mistake(radius, "", || {
-            Diagnostic::new(kind, span, "this arc starts and ends at the same corner {sizes}")
+            Diagnostic::new(kind, span, Title::new("this arc starts and ends at the same corner").in_sizes())
                 .help("a full circle takes two arcs, with a corner where they meet")
         }),
         ArcError::NoRadius => work.mistake(1.0, "", || {
-            Diagnostic::new(kind, span, "this arc's centre is at one of its ends {sizes}")
+            Diagnostic::new(kind, span, Title::new("this arc's centre is at one of its ends").in_sizes())
                 .also(about.span, "the centre")
                 .help("move the centre away from both corners")
         }),
         ArcError::NotFinite => work.mistake(1.0, "", || {
-            Diagnostic::new(&catalogue::VALUE_NOT_FINITE, span, "this arc cannot be drawn {sizes}")
-                .help("a number in it is too large")
+            Diagnostic::new(
+                &catalogue::VALUE_NOT_FINITE,
+                span,
+                Title::new("this arc cannot be drawn").in_sizes(),
+            )
+            .help("a number in it is too large")
         }),
     }
 }
