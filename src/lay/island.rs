@@ -1,10 +1,10 @@
 //! One searcher: it shortens the cloth, pushes the overlaps out, and keeps the best plan it found.
 
 use super::board::{Board, Layout};
+use super::collision::Collisions;
 use super::depth::Depths;
 use super::pose::Poses;
 use super::random::Random;
-use super::referee::Referee;
 use super::relocate::Care;
 use super::request::Request;
 use super::separate::{Attempt, Outcome, Patience};
@@ -38,7 +38,7 @@ const FAILURES: u32 = 12;
 pub struct Island<'a> {
     board: Board<'a>,
     random: Random,
-    referee: &'a Referee,
+    collisions: &'a Collisions<'a>,
     /// The shortest plan it knows.
     pub best: Layout,
     floor: f32,
@@ -57,7 +57,7 @@ impl<'a> Island<'a> {
     pub fn new(
         poses: &'a Poses,
         depths: &'a Depths<'a>,
-        referee: &'a Referee,
+        collisions: &'a Collisions<'a>,
         request: &Request,
         stream: u64,
         floor: f32,
@@ -68,7 +68,7 @@ impl<'a> Island<'a> {
         let mut island = Island {
             board,
             random: Random::new(request.seed, stream),
-            referee,
+            collisions,
             best: first,
             floor,
             phase: Phase::Explore,
@@ -116,7 +116,7 @@ impl<'a> Island<'a> {
         while self.board.looks < until && !self.finished && !stop() {
             match self.attempt.pass(&mut self.board, &mut self.random) {
                 Outcome::Going => {}
-                Outcome::Clear if self.referee.passes(&self.board.layout) => self.succeeded(),
+                Outcome::Clear if self.collisions.is_feasible(&self.board.layout) => self.succeeded(),
                 Outcome::Clear | Outcome::Stuck => self.gave_up(),
             }
         }

@@ -11,19 +11,21 @@
 //!    `rectangles` puts them together as such where they all are.
 //! 4. `strive` shortens the cloth a little and lets `separate` push the overlaps out again,
 //!    under weights that grow where an overlap persists (guided local search), over and over.
-//! 5. `referee`, a jagua-rs collision engine holding the true outlines, has the last word on
-//!    every plan, and [`verify`] measures the finished one once more in `f64`.
+//! 5. `collision` holds the true outlines: a layout is a plan only where they are clear of each
+//!    other, and the best plan is pushed together by them; [`verify`] measures the finished one
+//!    once more.
 
 mod board;
+mod collision;
 mod convex;
 mod depth;
 mod direct;
 mod island;
 mod outline;
+mod overlap;
 mod pose;
 mod random;
 mod rectangles;
-mod referee;
 mod relocate;
 mod request;
 mod separate;

@@ -5,11 +5,11 @@
 //! and on counted work alone, so one thread or two give the same plan.
 
 use super::board::Layout;
+use super::collision::Collisions;
 use super::depth::Depths;
 use super::island::{Island, Phase};
 use super::pose::Poses;
 use super::rectangles::rectangle_layout;
-use super::referee::Referee;
 use super::request::{Allowance, Effort, LayError, Placement, Plan, Progress, Request};
 use super::start::{first_layout, row_layout};
 use super::verify::verify;
@@ -55,7 +55,7 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     if let Some(rectangles) = rectangles.filter(|rectangles| rectangles.length < first.length) {
         first = rectangles;
     }
-    let referee = Referee::new(&poses, request.width, f64::from(first.length));
+    let collisions = Collisions::new(&poses, request.width, request.minimum_space);
     let tell = |layout: &Layout, spent: f64| {
         let length = f64::from(layout.length);
         Progress { length, usage: total_area / (length * request.width), spent }
@@ -63,7 +63,7 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     progress(tell(&first, 0.0));
     let floor = least_length(&poses).max((total_area / request.width * (1.0 - 1e-6)) as f32);
     let mut islands: Vec<Island> = (0..ISLANDS)
-        .map(|stream| Island::new(&poses, &depths, &referee, request, stream, floor, first.clone()))
+        .map(|stream| Island::new(&poses, &depths, &collisions, request, stream, floor, first.clone()))
         .collect();
     let mut best = first.clone();
     loop {
@@ -96,9 +96,7 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
     }
     let looks = islands.iter().map(Island::looks).sum();
     // The last word is an exact check; a plan that fails it gives way to a simpler one.
-    let settled = if request.minimum_space > 0.0 { None } else { referee.settle(&poses, &best) };
-    let others = [best, first, row_layout(&poses, request.minimum_space)];
-    let candidates: Vec<Layout> = settled.into_iter().chain(others).collect();
+    let candidates = [collisions.compact(&best), best, first, row_layout(&poses, request.minimum_space)];
     let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), looks };
     for layout in &candidates {
         plan = written_out(request, &poses, layout, total_area, looks);
