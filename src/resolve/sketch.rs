@@ -4,6 +4,7 @@ use super::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot, Missing, Why};
 use crate::garment::{CutHow, DrawStep, EdgeId, Piece, PieceId, PointId};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
+use indexmap::IndexMap;
 use std::collections::HashMap;
 
 /// A piece while it is being drawn.
@@ -11,7 +12,7 @@ use std::collections::HashMap;
 pub(super) struct Sketch {
     pub(super) spots: HashMap<PointId, Point>,
     /// Edges of a walk, until the outline is closed.
-    pub(super) edges: HashMap<EdgeId, Path>,
+    pub(super) edges: IndexMap<EdgeId, Path>,
     /// The piece, from the step that closes its outline on.
     pub(super) drawn: Option<DrawnPiece>,
 }
@@ -29,14 +30,14 @@ impl Sketch {
         drawn.edge(edge).map(|edge| &edge.path).or_else(line)
     }
 
-    /// All edges so far, in no order.
+    /// All edges so far.
     pub(super) fn paths(&self) -> impl Iterator<Item = &Path> {
         self.edges.values()
     }
 
     /// Takes an edge of the walk out.
     pub(super) fn take(&mut self, edge: EdgeId) -> Option<Path> {
-        self.edges.remove(&edge)
+        self.edges.swap_remove(&edge)
     }
 }
 

@@ -52,7 +52,7 @@ fn caught(partners: &HashMap<SeamId, HashSet<usize>>, one: &EdgeFate, other: &Ed
         seams(other).iter().any(|b| match (partners.get(a), partners.get(b)) {
             // One seam that is sewn in each layer by itself does not hold the layers together.
             (Some(_), Some(_)) if a == b => false,
-            (Some(one), Some(other)) => one.intersection(other).next().is_some(),
+            (Some(one), Some(other)) => !one.is_disjoint(other),
             _ => false,
         })
     })

@@ -62,7 +62,7 @@ pub(super) struct Work<'a> {
     /// Actions that are wrong by themselves.
     pub slips: Vec<(Slip, ActionTarget, Verb, Option<LayerId>, Span)>,
     by_seam: HashMap<SeamId, Vec<usize>>,
-    finishes_by_edge: HashMap<EdgeId, Vec<Job>>,
+    finishes_by_edge: IndexMap<EdgeId, Vec<Job>>,
     by_piece: HashMap<PieceId, Vec<Job>>,
     next: usize,
 }
@@ -82,7 +82,7 @@ impl<'a> Work<'a> {
             turned: Vec::new(),
             slips: Vec::new(),
             by_seam: HashMap::new(),
-            finishes_by_edge: HashMap::new(),
+            finishes_by_edge: IndexMap::new(),
             by_piece: HashMap::new(),
             next: 0,
         };

@@ -32,7 +32,7 @@ impl Lowering<'_> {
         self.hand_layers_on();
     }
 
-    fn alteration_node(&mut self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {
+    fn alteration_node(&self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {
         Some(match tree {
             Tree::Lengthen { shorten, pieces, at, amount, .. } => {
                 let span = match amount {
@@ -68,9 +68,8 @@ impl Lowering<'_> {
                 }
             }
             Tree::Join { first, second, at, into } => {
-                let into = self.made_by(into, id)?;
                 let (first, second) = self.joined_targets(first, second, at, id)?;
-                AlterationNode::Join { first, second, into }
+                AlterationNode::Join { first, second, into: self.made_by(into, id)? }
             }
             Tree::Redraw { edge, path: _ } => {
                 let target = self.edge_target(edge, id)?;
@@ -128,7 +127,7 @@ impl Lowering<'_> {
 
     /// The pieces at one line or edge, all or none.
     fn line_targets(
-        &mut self,
+        &self,
         pieces: &[tree::Dotted],
         at: &tree::Name,
         id: AlterationId,
@@ -137,21 +136,15 @@ impl Lowering<'_> {
         found.into_iter().collect()
     }
 
-    fn line_target(&mut self, piece: &tree::Dotted, at: &tree::Name, id: AlterationId) -> Option<Target> {
+    fn line_target(&self, piece: &tree::Dotted, at: &tree::Name, id: AlterationId) -> Option<Target> {
         let part = self.find_part(piece)?;
         self.is_there(part, piece.span, id)?;
+        self.named_target(part, piece, at)
+    }
+
+    fn named_target(&self, part: NamedPiece, piece: &tree::Dotted, at: &tree::Name) -> Option<Target> {
         if self.has_no_name(part.piece, at) && !self.piece_edges[part.piece.index()].is_empty() {
-            match self
-                .mistakes
-                .last_mut()
-                .filter(|last| *last.kind == catalogue::ALTER_NO_LINE && last.span() == at.span)
-            {
-                // The same word for the same line: the other piece is shown in the same message.
-                Some(told) => {
-                    told.labels.push(Label { span: piece.span, text: "nor on this one".to_owned() })
-                }
-                None => self.tell_no_line(part.piece, at, piece.span),
-            }
+            self.report_no_line(part.piece, at, piece.span);
             return None;
         }
         let edge = self.find_edge(part.piece, at)?;
@@ -162,7 +155,14 @@ impl Lowering<'_> {
         !self.piece_edges[piece.index()].contains_key(&name.text)
     }
 
-    fn tell_no_line(&mut self, piece: PieceId, at: &tree::Name, named: Span) {
+    fn report_no_line(&self, piece: PieceId, at: &tree::Name, named: Span) {
+        let is_same =
+            |last: &&mut Diagnostic| *last.kind == catalogue::ALTER_NO_LINE && last.span() == at.span;
+        // The same word for the same line: the other piece is shown in the same message.
+        if let Some(reported) = self.notes.borrow_mut().diagnostics.last_mut().filter(is_same) {
+            reported.labels.push(Label { span: named, text: "nor on this one".to_owned() });
+            return;
+        }
         let title = self.garment.piece(piece).title.clone();
         let piece_span = self.garment.piece(piece).span;
         let lines: Vec<String> = self.piece_edges[piece.index()]
@@ -187,11 +187,11 @@ impl Lowering<'_> {
         .also(piece_span, "drawn here")
         .help(help);
         let fixed = near.map(|near| diagnostic.clone().fix_by(at.span, near));
-        self.tell(fixed.unwrap_or(diagnostic));
+        self.report(fixed.unwrap_or(diagnostic));
     }
 
     /// Whether the piece is there at that alteration: not yet ended, and already made.
-    fn is_there(&mut self, part: NamedPiece, span: Span, at: AlterationId) -> Option<()> {
+    fn is_there(&self, part: NamedPiece, span: Span, at: AlterationId) -> Option<()> {
         let piece = self.garment.piece(part.piece);
         let name = piece.name.clone();
         if let Some(ended) = piece.ended_by.filter(|&ended| ended < at) {
@@ -201,7 +201,7 @@ impl Lowering<'_> {
                     .label("named here")
                     .also(earlier, "made into other pieces here")
                     .help("name the pieces that were made of it");
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return None;
         }
         if let PieceOrigin::Split { by, .. } | PieceOrigin::Join { by } = piece.origin
@@ -216,18 +216,18 @@ impl Lowering<'_> {
             .label("named here")
             .also(later, "made only here")
             .help("alterations happen in the order written: move this line below");
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return None;
         }
         Some(())
     }
 
-    fn edge_targets(&mut self, edges: &[tree::Dotted], id: AlterationId) -> Option<Vec<Target>> {
+    fn edge_targets(&self, edges: &[tree::Dotted], id: AlterationId) -> Option<Vec<Target>> {
         let found: Vec<Option<Target>> = edges.iter().map(|edge| self.edge_target(edge, id)).collect();
         found.into_iter().collect()
     }
 
-    fn edge_target(&mut self, edge: &tree::Dotted, id: AlterationId) -> Option<Target> {
+    fn edge_target(&self, edge: &tree::Dotted, id: AlterationId) -> Option<Target> {
         let (part, found) = self.find_dotted_edge(edge)?;
         self.is_there(part, edge.span, id)?;
         Some(Target { layer: part.layer, piece: part.piece, edge: found, span: edge.span })
@@ -235,13 +235,16 @@ impl Lowering<'_> {
 
     /// `at` is an edge that both have, or the seam between one edge of each.
     fn joined_targets(
-        &mut self,
+        &self,
         first: &tree::Dotted,
         second: &tree::Dotted,
         at: &tree::Name,
         id: AlterationId,
     ) -> Option<(Target, Target)> {
-        let (one, other) = (self.find_part(first)?, self.find_part(second)?);
+        let (one, other) = (self.find_part(first), self.find_part(second));
+        let (one, other) = (one?, other?);
+        let there = (self.is_there(one, first.span, id), self.is_there(other, second.span, id));
+        there.0.and(there.1)?;
         if (self.has_no_name(one.piece, at) || self.has_no_name(other.piece, at))
             && let Some((of_one, of_other)) = self.seam_between(one.piece, other.piece, &at.text)
         {
@@ -249,11 +252,12 @@ impl Lowering<'_> {
                 |part: NamedPiece, edge, span| Target { layer: part.layer, piece: part.piece, edge, span };
             return Some((target(one, of_one, first.span), target(other, of_other, second.span)));
         }
-        Some((self.line_target(first, at, id)?, self.line_target(second, at, id)?))
+        let (first, second) = (self.named_target(one, first, at), self.named_target(other, second, at));
+        first.zip(second)
     }
 
     fn seam_between(
-        &mut self,
+        &self,
         one: PieceId,
         other: PieceId,
         name: &Arc<str>,
@@ -267,7 +271,9 @@ impl Lowering<'_> {
             return None;
         };
         let ([first], [second]) = (first.edges.as_slice(), second.edges.as_slice()) else { return None };
-        let (first, second) = (self.find_dotted_edge(first)?, self.find_dotted_edge(second)?);
+        // What is wrong with them is reported where the seam itself is read.
+        let found = |edge: &tree::Dotted| self.attempt(|reading| reading.find_dotted_edge(edge)).forget();
+        let (first, second) = (found(first)?, found(second)?);
         match (first.0.piece == one, second.0.piece == other, first.0.piece == other, second.0.piece == one) {
             (true, true, _, _) => Some((first.1, second.1)),
             (_, _, true, true) => Some((second.1, first.1)),
@@ -288,9 +294,8 @@ impl Lowering<'_> {
             let Some(showing) = showing else { continue };
             let mut targets: Vec<Target> = Vec::new();
             for edge in closure.first.edges.iter().chain(&closure.second.edges) {
-                let known = self.mistakes.len();
-                let found = self.find_dotted_edge(edge);
-                self.mistakes.truncate(known); // told where the closure itself is read
+                // What is wrong with it is reported where the closure itself is read.
+                let found = self.attempt(|reading| reading.find_dotted_edge(edge)).forget();
                 let Some((part, found)) = found else { continue };
                 for (piece, run) in self.runs_in_last_pieces(part.piece, found) {
                     let target = Target { layer: part.layer, piece, edge: run, span: edge.span };
@@ -401,7 +406,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_amount(&mut self, tree: &Tree, node: &mut AlterationNode, id: AlterationId) {
+    fn lower_amount(&self, tree: &Tree, node: &mut AlterationNode, id: AlterationId) {
         let when = When::Altering(id);
         match (tree, node) {
             (
@@ -437,14 +442,14 @@ impl Lowering<'_> {
     }
 
     /// A mark that stays; it must be on a piece that is altered.
-    fn kept_point(&mut self, kept: &tree::Dotted, targets: &[Target]) -> Option<PointId> {
+    fn kept_point(&self, kept: &tree::Dotted, targets: &[Target]) -> Option<PointId> {
         let (part, point) = self.find_dotted_point(kept)?;
         if targets.iter().any(|target| target.piece == part.piece) {
             return Some(point);
         }
         let name = self.garment.piece(part.piece).name.clone();
         let title = format!("{name} is not altered here, so nothing of it needs to be kept");
-        self.tell(
+        self.report(
             Diagnostic::new(&catalogue::ALTER_NOT_ALTERED, kept.span, title).label("not altered here").help(
                 format!(
                     "leave `{}` out, or alter {name} too",
@@ -455,7 +460,7 @@ impl Lowering<'_> {
         None
     }
 
-    fn half_of_what_shows(&mut self, closure: ClosureId) -> crate::garment::Expression {
+    fn half_of_what_shows(&self, closure: ClosureId) -> crate::garment::Expression {
         let name = self.garment.closure(closure).name.clone();
         let merged = self.merged;
         let showing = merged.declarations.iter().find_map(|declaration| match &declaration.statement.node {
@@ -468,10 +473,8 @@ impl Lowering<'_> {
             _ => None,
         });
         let Some(showing) = showing else { return poison(self.garment.closure(closure).span) };
-        // A mistake in it is told where the closure itself is read.
-        let known = self.mistakes.len();
-        let whole = self.lower(showing, When::Fact, None, Wanted::Length);
-        self.mistakes.truncate(known);
+        // A mistake in it is reported where the closure itself is read.
+        let whole = self.attempt(|reading| reading.lower(showing, When::Fact, None, Wanted::Length)).forget();
         let span = whole.span;
         let half = super::declare::constant(2.0, span);
         crate::garment::Expression {

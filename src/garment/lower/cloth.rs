@@ -3,6 +3,7 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
+use super::unresolved::Sought;
 use crate::garment::{Fabric, Price, Symbol, TwoWays};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
@@ -26,7 +27,7 @@ impl Lowering<'_> {
         }
         let mut fabric: Fabric = self.garment.fabric(id).clone();
         for fact in &tree.facts {
-            let mut length = |expr: &tree::Expr| Some(self.lower(expr, When::Fact, None, Wanted::Length));
+            let length = |expr: &tree::Expr| Some(self.lower(expr, When::Fact, None, Wanted::Length));
             match &fact.node {
                 FabricFactNode::Width { width, tubular } => {
                     fabric.width = length(width);
@@ -46,14 +47,14 @@ impl Lowering<'_> {
         if fabric.width.is_none() {
             let title = format!("{} does not say how wide it is", fabric.name);
             let help = "add its width, as the shop gives it: width 150";
-            self.mistakes.push(
+            self.report(
                 Diagnostic::new(&catalogue::CLOTH_WIDTH, fabric.span, title).label("no width").help(help),
             );
         }
         self.garment.fabrics[id.index()] = fabric;
     }
 
-    fn both_ways(&mut self, said: &[Directed], wanted: Wanted, ways: &mut TwoWays) {
+    fn both_ways(&self, said: &[Directed], wanted: Wanted, ways: &mut TwoWays) {
         for directed in said {
             let amount = Some(self.lower(&directed.amount, When::Fact, None, wanted));
             match directed.direction {
@@ -68,17 +69,17 @@ impl Lowering<'_> {
         let found = self.names.fabrics.get(&tree.fabric.text).copied();
         match found {
             Some(fabric) => self.used(Symbol::Fabric(fabric), tree.fabric.span),
-            None => self.tell_no_cloth(&tree.fabric),
+            None => self.report_no_cloth(&tree.fabric),
         }
         self.garment.layers[id.index()].fabric = found;
     }
 
-    fn tell_no_cloth(&mut self, name: &tree::Name) {
+    fn report_no_cloth(&self, name: &tree::Name) {
         if self.merged.incomplete || self.merged.lost_words.contains(&name.text) {
             return; // it may well stand in what could not be had or read
         }
         if self.merged.dropped.iter().any(|dropped| dropped.name == name.text && dropped.may_be("fabric")) {
-            self.unknown("fabric", &name.text, name.span, &[]);
+            self.unknown(Sought::Fabric, &name.text, name.span, &[]);
             return;
         }
         let title = format!("there is no fabric called {}", name.text);
@@ -91,7 +92,7 @@ impl Lowering<'_> {
             }
             None => diagnostic.help(format!("declare it, or take one of {}", fabrics.join(", "))),
         };
-        self.tell(diagnostic);
+        self.report(diagnostic);
     }
 }
 

@@ -99,7 +99,7 @@ impl Lowering<'_> {
                 .label("again here")
                 .also(first.span, "first here")
                 .help("leave one of the two out");
-                self.mistakes.push(diagnostic);
+                self.report(diagnostic);
                 continue;
             }
             self.garment.sizes.push(Size { name: name.text.clone(), span: name.span });
@@ -111,7 +111,7 @@ impl Lowering<'_> {
                 limits::SIZES
             );
             let help = "make two garments of it, each with its own sizes";
-            self.mistakes.push(
+            self.report(
                 Diagnostic::new(&catalogue::LIMIT_SIZES, too_many.span, title)
                     .label("one too many")
                     .help(help),
@@ -124,7 +124,7 @@ impl Lowering<'_> {
         if KEPT_WORDS.contains(&&*name.text) {
             let title = format!("{} is a word of the language and cannot name a value", name.text);
             let help = format!("choose another name, {}_value for one", name.text);
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::NAME_KEPT, name.span, title)
                     .label("means something already")
                     .help(help),
@@ -193,7 +193,7 @@ impl Lowering<'_> {
             self.too_many_pieces = true;
             let help = "make two garments of it, each with its own pieces";
             let title = format!("a garment may have {} pieces, and this is one more", limits::PIECES);
-            self.tell(Diagnostic::new(&catalogue::LIMIT_PIECES, name.span, title).help(help));
+            self.report(Diagnostic::new(&catalogue::LIMIT_PIECES, name.span, title).help(help));
         }
         if id.index() >= limits::PIECES {
             return None;

@@ -60,7 +60,7 @@ impl Lowering<'_> {
         if outline_said.is_none() && !damaged {
             let title = format!("{} has no outline", self.garment.piece(piece).title);
             let help = "draw it: outline from a corner { … }, outline rectangle … by …, or outline copy of …";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::OUTLINE_MISSING, tree.name.span, title)
                     .label("no outline")
                     .help(help),
@@ -70,7 +70,7 @@ impl Lowering<'_> {
             let title = format!("{} does not say how it is cut", self.garment.piece(piece).title);
             let help =
                 "say it: cut 1 on fold …, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::CUT_MISSING, tree.name.span, title).label("how many?").help(help),
             );
         }
@@ -78,7 +78,7 @@ impl Lowering<'_> {
         self.garment.pieces[piece.index()].drawing = drawing;
     }
 
-    fn said_once(&mut self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
+    fn said_once(&self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
         if let Some(first) = *said {
             let diagnostic = Diagnostic::new(
                 &catalogue::NAME_DECLARED_TWICE,
@@ -88,7 +88,7 @@ impl Lowering<'_> {
             .label("again here")
             .also(first, "first here")
             .help("leave one of the two out");
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return false;
         }
         *said = Some(span);
@@ -204,7 +204,7 @@ impl Lowering<'_> {
         self.garment.pieces[piece.index()].grain = grain;
     }
 
-    fn lower_outline(&mut self, piece: PieceId, outline: &tree::Outline, span: Span) -> Outline {
+    fn lower_outline(&self, piece: PieceId, outline: &tree::Outline, span: Span) -> Outline {
         let when = When::Drawing(piece);
         match outline {
             tree::Outline::Walk { from, edges } => self.lower_walk(piece, from, edges, span),
@@ -249,7 +249,7 @@ impl Lowering<'_> {
     }
 
     /// The piece that another is made of; it must still be there when everything is done.
-    fn base_of(&mut self, piece: PieceId, of: &tree::Dotted) -> Option<(crate::garment::PaperUse, PieceId)> {
+    fn base_of(&self, piece: PieceId, of: &tree::Dotted) -> Option<(crate::garment::PaperUse, PieceId)> {
         let part = self.find_part(of)?;
         if let Some(ended) = self.garment.piece(part.piece).ended_by {
             let name = self.garment.piece(part.piece).name.clone();
@@ -258,20 +258,14 @@ impl Lowering<'_> {
                 .label("named here")
                 .also(self.garment.alteration(ended).span, "made into other pieces here")
                 .help("name one of the pieces that were made of it");
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return None;
         }
         let paper = self.paper_use(part.layer, part.piece, When::Drawing(piece), of.span)?;
         Some((paper, part.piece))
     }
 
-    fn lower_rest(
-        &mut self,
-        piece: PieceId,
-        of: &tree::Dotted,
-        without: &tree::Dotted,
-        span: Span,
-    ) -> Outline {
+    fn lower_rest(&self, piece: PieceId, of: &tree::Dotted, without: &tree::Dotted, span: Span) -> Outline {
         let (Some((of, base)), Some(strip)) = (self.base_of(piece, of), self.find_part(without)) else {
             return Outline::None;
         };
@@ -283,15 +277,17 @@ impl Lowering<'_> {
             })
         });
         let Some((strip_of, along, width)) = strip_outline else {
-            return self.tell_no_strip(without, strip.piece, base);
+            return self.report_no_strip(without, strip.piece, base);
         };
-        let known = self.mistakes.len();
-        let whole = self.find_part(strip_of);
-        let edges = self.edges_of(base, along);
-        let width = self.lower(width, When::Drawing(piece), None, Wanted::Length);
-        self.mistakes.truncate(known); // told where the strip itself is read
+        // What is wrong with them is reported where the strip itself is read.
+        let (whole, edges, width) = self
+            .attempt(|reading| {
+                let width = reading.lower(width, When::Drawing(piece), None, Wanted::Length);
+                (reading.find_part(strip_of), reading.edges_of(base, along), width)
+            })
+            .forget();
         if whole.is_none_or(|whole| whole.piece != base) {
-            return self.tell_no_strip(without, strip.piece, base);
+            return self.report_no_strip(without, strip.piece, base);
         }
         match (edges, self.inner_edge(piece)) {
             (Some(along), Some(inner)) => {
@@ -301,7 +297,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn tell_no_strip(&mut self, without: &tree::Dotted, strip: PieceId, base: PieceId) -> Outline {
+    fn report_no_strip(&self, without: &tree::Dotted, strip: PieceId, base: PieceId) -> Outline {
         let (strip_name, base_name) =
             (self.garment.piece(strip).name.clone(), self.garment.piece(base).name.clone());
         let diagnostic = Diagnostic::new(
@@ -312,17 +308,11 @@ impl Lowering<'_> {
         .label("what is left is told by a strip")
         .also(self.garment.piece(strip).span, "drawn here")
         .help(format!("draw {strip_name} with: outline strip of {base_name} along … width …"));
-        self.tell(diagnostic);
+        self.report(diagnostic);
         Outline::None
     }
 
-    fn lower_walk(
-        &mut self,
-        piece: PieceId,
-        from: &tree::Name,
-        edges: &[tree::WalkEdge],
-        span: Span,
-    ) -> Outline {
+    fn lower_walk(&self, piece: PieceId, from: &tree::Name, edges: &[tree::WalkEdge], span: Span) -> Outline {
         let Some(start) = self.find_point(piece, from) else {
             // The walk's own edges may still hold other mistakes.
             for edge in edges {
@@ -360,7 +350,7 @@ impl Lowering<'_> {
                 .label(format!("ends at {end}"))
                 .also(from.span, format!("starts at {start_name}"))
                 .help(format!("add an edge that leads to {start_name}"));
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return Outline::None;
         }
         for (at, edge) in walk.iter().enumerate() {
@@ -371,14 +361,14 @@ impl Lowering<'_> {
                     .label("again here")
                     .also(first.span, "first here")
                     .help("each corner is passed once");
-                self.mistakes.push(diagnostic);
+                self.report(diagnostic);
                 return Outline::None;
             }
         }
         Outline::Walk { edges: walk, span }
     }
 
-    pub(super) fn lower_path(&mut self, path: &tree::EdgePath, piece: PieceId, when: When) -> EdgePath {
+    pub(super) fn lower_path(&self, path: &tree::EdgePath, piece: PieceId, when: When) -> EdgePath {
         match path {
             tree::EdgePath::Straight => EdgePath::Straight,
             tree::EdgePath::Curve { leaving, arriving, through, span } => EdgePath::Curve {
@@ -400,12 +390,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_direction(
-        &mut self,
-        direction: &tree::Direction,
-        piece: PieceId,
-        when: When,
-    ) -> Option<Direction> {
+    fn lower_direction(&self, direction: &tree::Direction, piece: PieceId, when: When) -> Option<Direction> {
         let quarter_turns = |turns: f64| {
             let mut angle = super::declare::constant(turns * std::f64::consts::FRAC_PI_2, direction.span);
             angle.dimension = crate::garment::Dimension::Angle;
@@ -437,7 +422,7 @@ impl Lowering<'_> {
     }
 
     /// Tells of a word that stands where a direction should, and is neither one nor a value.
-    fn is_no_direction(&mut self, angle: &tree::Expr) -> bool {
+    fn is_no_direction(&self, angle: &tree::Expr) -> bool {
         let tree::ExprKind::Name(dotted) = &angle.kind else { return false };
         let [name] = dotted.parts.as_slice() else { return false };
         if self.names.values.contains_key(&name.text) {
@@ -452,7 +437,7 @@ impl Lowering<'_> {
             }
         };
         let title = format!("{} is no direction", name.text);
-        self.tell(
+        self.report(
             Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("no such direction").help(help),
         );
         true

@@ -18,7 +18,7 @@ struct Makers {
 
 impl Lowering<'_> {
     /// The order, or nothing where there is a circle, which is told.
-    pub(super) fn drawing_order(&mut self, piece: PieceId, drawing: &Drawing) -> Vec<DrawStep> {
+    pub(super) fn drawing_order(&self, piece: PieceId, drawing: &Drawing) -> Vec<DrawStep> {
         let makers = makers(drawing);
         let mut steps: Vec<DrawStep> = Vec::new();
         steps.extend((0..drawing.spots.len()).map(DrawStep::Spot));
@@ -39,13 +39,13 @@ impl Lowering<'_> {
         let Order { order, circles } = order_by_need(&needs);
         if let Some(circle) = circles.first() {
             let circle: Vec<DrawStep> = circle.iter().map(|&at| steps[at]).collect();
-            self.tell_drawing_circle(piece, drawing, &circle);
+            self.report_drawing_circle(piece, drawing, &circle);
             return Vec::new();
         }
         order.into_iter().map(|at| steps[at]).collect()
     }
 
-    fn tell_drawing_circle(&mut self, piece: PieceId, drawing: &Drawing, circle: &[DrawStep]) {
+    fn report_drawing_circle(&self, piece: PieceId, drawing: &Drawing, circle: &[DrawStep]) {
         let named: Vec<(String, Span)> =
             circle.iter().map(|&step| self.step_name(piece, drawing, step)).collect();
         let Some((first, span)) = named.first().cloned() else { return };
@@ -59,7 +59,7 @@ impl Lowering<'_> {
         for (_, span) in named.iter().skip(1) {
             diagnostic = diagnostic.also(*span, "and goes through here");
         }
-        self.tell(diagnostic.help("say one of them without the others: as a point, an angle or a length"));
+        self.report(diagnostic.help("say one of them without the others: as a point, an angle or a length"));
     }
 
     fn step_name(&self, piece: PieceId, drawing: &Drawing, step: DrawStep) -> (String, Span) {

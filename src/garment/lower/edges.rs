@@ -30,7 +30,8 @@ impl Lowering<'_> {
         }
     }
 
-    /// The pieces that splits and joins make.
+    /// The pieces that splits and joins make. What is wrong with the pieces that they name is reported
+    /// where their targets are found.
     fn declare_made_pieces(&mut self) {
         for at in 0..self.alteration_trees.len() {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
@@ -38,8 +39,9 @@ impl Lowering<'_> {
             let id = AlterationId::from_index(at);
             match alteration {
                 Alteration::Split { piece, into, .. } => {
-                    let Some(whole) = self.find_part(piece) else { continue };
-                    if !self.may_end(whole.piece, piece.span, id) {
+                    let whole = self.attempt(|reading| reading.find_part(piece)).forget();
+                    let Some(whole) = whole else { continue };
+                    if !self.may_end(whole.piece, id) {
                         continue;
                     }
                     for (name, beyond) in [(&into.0, false), (&into.1, true)] {
@@ -48,10 +50,11 @@ impl Lowering<'_> {
                     }
                 }
                 Alteration::Join { first, second, into, .. } => {
-                    let (Some(one), Some(other)) = (self.find_part(first), self.find_part(second)) else {
-                        continue;
-                    };
-                    if self.may_end(one.piece, first.span, id) && self.may_end(other.piece, second.span, id) {
+                    let parts = self
+                        .attempt(|reading| reading.find_part(first).zip(reading.find_part(second)))
+                        .forget();
+                    let Some((one, other)) = parts else { continue };
+                    if self.may_end(one.piece, id) && self.may_end(other.piece, id) {
                         self.declare_made(into, PieceOrigin::Join { by: id });
                     }
                 }
@@ -70,25 +73,13 @@ impl Lowering<'_> {
                 .label("again here")
                 .also(first, "first here")
                 .help("give the new piece a name of its own");
-            self.tell(diagnostic);
+            self.report(diagnostic);
         }
     }
 
     /// Ends a piece by a split or join, unless it is no more already.
-    fn may_end(&mut self, piece: PieceId, span: Span, by: AlterationId) -> bool {
-        if let Some(ended) = self.garment.piece(piece).ended_by.filter(|&ended| ended != by) {
-            let name = self.garment.piece(piece).name.clone();
-            let earlier = self.garment.alteration(ended).span;
-            let diagnostic =
-                Diagnostic::new(&catalogue::ALTER_GONE, span, format!("{name} is no more at this line"))
-                    .label("named here")
-                    .also(earlier, "made into other pieces here")
-                    .help("name the pieces that were made of it");
-            self.tell(diagnostic);
-            return false;
-        }
-        self.garment.pieces[piece.index()].ended_by = Some(by);
-        true
+    fn may_end(&mut self, piece: PieceId, by: AlterationId) -> bool {
+        *self.garment.pieces[piece.index()].ended_by.get_or_insert(by) == by
     }
 
     /// The pieces that a piece takes its names from.
@@ -124,19 +115,19 @@ impl Lowering<'_> {
     }
 
     /// Every piece after those that it is made of; a circle is told.
-    fn pieces_in_order(&mut self) -> Vec<PieceId> {
+    fn pieces_in_order(&self) -> Vec<PieceId> {
         let pieces = (0..self.garment.pieces.len()).map(PieceId::from_index);
         let needs: Vec<Vec<usize>> =
             pieces.map(|piece| self.parents(piece).into_iter().map(PieceId::index).collect()).collect();
         let Order { order, circles } = order_by_need(&needs);
         for circle in circles {
             let circle: Vec<PieceId> = circle.into_iter().map(PieceId::from_index).collect();
-            self.tell_made_of_itself(&circle);
+            self.report_made_of_itself(&circle);
         }
         order.into_iter().map(PieceId::from_index).collect()
     }
 
-    fn tell_made_of_itself(&mut self, circle: &[PieceId]) {
+    fn report_made_of_itself(&self, circle: &[PieceId]) {
         let names: Vec<&str> = circle.iter().map(|&piece| &*self.garment.piece(piece).name).collect();
         let title = format!("{} is made of itself: {} → {}", names[0], names.join(" → "), names[0]);
         let mut diagnostic =
@@ -145,7 +136,7 @@ impl Lowering<'_> {
         for &piece in circle.iter().skip(1) {
             diagnostic = diagnostic.also(self.garment.piece(piece).span, "and goes through here");
         }
-        self.tell(diagnostic.help("draw one of them with an outline of its own"));
+        self.report(diagnostic.help("draw one of them with an outline of its own"));
     }
 
     fn declare_names_of(&mut self, piece: PieceId) {
@@ -188,7 +179,7 @@ impl Lowering<'_> {
         let help =
             "make two garments of it; a copy has all the edges and lines of its piece, and so has a part";
         let span = self.garment.piece(piece).span;
-        self.tell(Diagnostic::new(&catalogue::LIMIT_EDGES, span, title).help(help));
+        self.report(Diagnostic::new(&catalogue::LIMIT_EDGES, span, title).help(help));
         true
     }
 
@@ -278,14 +269,14 @@ impl Lowering<'_> {
                 limits::EDGES_OF_PIECE
             );
             let help = "make two pieces of it, or draw its curves with fewer edges";
-            self.tell(Diagnostic::new(&catalogue::LIMIT_EDGES, tree.name.span, title).help(help));
+            self.report(Diagnostic::new(&catalogue::LIMIT_EDGES, tree.name.span, title).help(help));
         }
     }
 
     fn declare_point(&mut self, piece: PieceId, name: &tree::Name, mark: bool) {
         if let Some(&first) = self.piece_points[piece.index()].get(&name.text) {
             let first = self.garment.point(first).span;
-            self.tell_twice("point or mark", name, first);
+            self.report_twice("point or mark", name, first);
             return;
         }
         self.add_point(piece, &name.text, name.span, mark, None);
@@ -294,20 +285,20 @@ impl Lowering<'_> {
     fn declare_own_edge(&mut self, piece: PieceId, name: &tree::Name, line: bool) {
         if let Some(&first) = self.piece_edges[piece.index()].get(&name.text) {
             let first = self.garment.edge(first).span;
-            self.tell_twice("edge or line", name, first);
+            self.report_twice("edge or line", name, first);
             return;
         }
         self.add_edge(piece, &name.text, name.span, line, None);
     }
 
-    fn tell_twice(&mut self, what: &str, name: &tree::Name, first: Span) {
+    fn report_twice(&self, what: &str, name: &tree::Name, first: Span) {
         let title =
             format!("this piece has two of the name {}: {what} names are used once a piece", name.text);
         let diagnostic = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, name.span, title)
             .label("again here")
             .also(first, "first here")
             .help("give one of them another name");
-        self.tell(diagnostic);
+        self.report(diagnostic);
     }
 
     fn add_edge(

@@ -4,6 +4,7 @@ use super::Lowering;
 use super::declare::poison;
 use super::dimensions::{way_to, way_to_scale};
 use super::papers::When;
+use super::unresolved::Sought;
 use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -44,7 +45,7 @@ impl Lowering<'_> {
     /// Lowers an expression where `wanted` is wanted. `piece` is the one whose own points and
     /// edges may be named alone.
     pub(super) fn lower(
-        &mut self,
+        &self,
         expr: &Expr,
         when: When,
         piece: Option<PieceId>,
@@ -55,7 +56,7 @@ impl Lowering<'_> {
     }
 
     /// Gives a bare literal its unit, and tells when something else was wanted.
-    pub(super) fn want(&mut self, typed: Typed, wanted: Wanted) -> Expression {
+    pub(super) fn want(&self, typed: Typed, wanted: Wanted) -> Expression {
         let Typed { mut expression, bare } = typed;
         if is_poison(&expression) {
             return expression;
@@ -102,7 +103,7 @@ impl Lowering<'_> {
             .label(found.to_owned())
             .help(way_to(expression.dimension, dimension, self.map.text(span))),
         };
-        self.tell(diagnostic);
+        self.report(diagnostic);
         poison_of(dimension, span)
     }
 
@@ -112,11 +113,11 @@ impl Lowering<'_> {
     }
 
     /// Makes an expression of bare literals a length in its own file's unit.
-    fn make_length(&mut self, expression: &mut Expression) {
+    fn make_length(&self, expression: &mut Expression) {
         expression.dimension = Dimension::Length;
         match &mut expression.node {
             Node::Constant(value) => {
-                self.garment.bare_lengths.push(expression.span);
+                self.notes.borrow_mut().bare_lengths.push(expression.span);
                 *value *= self.unit_at(expression.span).millimetres().unwrap_or(1.0);
             }
             Node::Sum(terms) => {
@@ -134,7 +135,7 @@ impl Lowering<'_> {
         }
     }
 
-    pub(super) fn typed(&mut self, expr: &Expr, place: Place, point_wanted: bool) -> Typed {
+    pub(super) fn typed(&self, expr: &Expr, place: Place, point_wanted: bool) -> Typed {
         let span = expr.span;
         match &expr.kind {
             ExprKind::Quantity(quantity) => quantity_of(quantity),
@@ -170,7 +171,7 @@ impl Lowering<'_> {
     }
 
     /// Terms that must all be of one dimension; bare literals go along with lengths.
-    fn sum(&mut self, terms: &[(Sign, Expr)], span: Span, place: Place, point_wanted: bool) -> Typed {
+    fn sum(&self, terms: &[(Sign, Expr)], span: Span, place: Place, point_wanted: bool) -> Typed {
         let mut typed: Vec<(bool, Typed)> = Vec::with_capacity(terms.len());
         for (sign, term) in terms {
             typed.push((*sign == Sign::Plus, self.typed(term, place, point_wanted)));
@@ -185,11 +186,7 @@ impl Lowering<'_> {
 
     /// Makes all of one dimension: bare literals beside a length become lengths. None, silently or
     /// told, when that cannot be.
-    pub(super) fn alike(
-        &mut self,
-        typed: Vec<Typed>,
-        doing: &str,
-    ) -> Option<(Vec<Expression>, Dimension, bool)> {
+    pub(super) fn alike(&self, typed: Vec<Typed>, doing: &str) -> Option<(Vec<Expression>, Dimension, bool)> {
         if typed.iter().any(|one| is_poison(&one.expression)) {
             return None;
         }
@@ -215,7 +212,7 @@ impl Lowering<'_> {
                     dimension,
                     self.map.text(expression.span),
                 ));
-                self.tell(diagnostic);
+                self.report(diagnostic);
                 return None;
             }
             alike.push(expression);
@@ -223,7 +220,7 @@ impl Lowering<'_> {
         Some((alike, dimension, all_bare))
     }
 
-    fn product(&mut self, factors: &[(Scaling, Expr)], span: Span, place: Place) -> Expression {
+    fn product(&self, factors: &[(Scaling, Expr)], span: Span, place: Place) -> Expression {
         let mut lowered: Vec<(bool, Expression)> = Vec::with_capacity(factors.len());
         let mut so_far = Dimension::Number;
         for (scaling, factor) in factors {
@@ -245,7 +242,7 @@ impl Lowering<'_> {
                     diagnostic = diagnostic.also(first.span.to(last.span), one.to_owned());
                 }
                 let words = self.map.text(factor.span);
-                self.tell(diagnostic.help(way_to_scale(so_far, factor.dimension, times, words)));
+                self.report(diagnostic.help(way_to_scale(so_far, factor.dimension, times, words)));
                 return poison_of(Dimension::Length, span);
             };
             so_far = next;
@@ -255,7 +252,7 @@ impl Lowering<'_> {
     }
 
     /// A name in an expression: a value, or a point of a piece.
-    fn named(&mut self, dotted: &Dotted, place: Place, point_wanted: bool) -> Expression {
+    fn named(&self, dotted: &Dotted, place: Place, point_wanted: bool) -> Expression {
         let [name] = dotted.parts.as_slice() else { return self.named_point(dotted, place) };
         let value = self.names.values.get(&name.text).copied();
         let own =
@@ -298,13 +295,13 @@ impl Lowering<'_> {
         }
     }
 
-    fn unknown_in_expression(&mut self, name: &Name, place: Place) {
+    fn unknown_in_expression(&self, name: &Name, place: Place) {
         if let Some(piece) = place.piece
             && self.piece_edges[piece.index()].contains_key(&name.text)
         {
             let title = format!("{} is an edge or line, not a value", name.text);
             let help = format!("measure it: length({})", name.text);
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title)
                     .label("an edge or line")
                     .help(help),
@@ -313,7 +310,7 @@ impl Lowering<'_> {
         }
         let mut among = self.offered(self.names.values.keys());
         let Some(piece) = place.piece else {
-            self.unknown("value", &name.text, name.span, &among);
+            self.unknown(Sought::Value, &name.text, name.span, &among);
             return;
         };
         let points = self.offered(self.piece_points[piece.index()].keys());
@@ -321,16 +318,15 @@ impl Lowering<'_> {
         let is_point = |near: &str| points.iter().any(|point| &**point == near);
         let near = nearest(&name.text, among.iter().chain(&points).map(|name| &**name));
         if near.is_some_and(is_point) {
-            let what = format!("point or mark of {}", self.garment.piece(piece).name);
-            self.unknown(&what, &name.text, name.span, &points);
+            self.unknown(Sought::PointOf(piece), &name.text, name.span, &points);
             return;
         }
         among.extend(points);
-        self.unknown("value or point", &name.text, name.span, &among);
+        self.unknown(Sought::ValueOrPoint, &name.text, name.span, &among);
     }
 
     /// `front.tip` or `outer.front.tip`.
-    fn named_point(&mut self, dotted: &Dotted, place: Place) -> Expression {
+    fn named_point(&self, dotted: &Dotted, place: Place) -> Expression {
         let span = dotted.span;
         let Some((part, last)) = self.split_off(dotted, "a point") else {
             return poison_of(Dimension::Point, span);
@@ -340,7 +336,7 @@ impl Lowering<'_> {
             let words: Vec<&str> = dotted.parts.iter().map(|name| &*name.text).collect();
             let title = format!("{} is an edge or line, not a value", last.text);
             let help = format!("measure it: length({})", words.join("."));
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::NAME_UNKNOWN, span, title).label("an edge or line").help(help),
             );
             return poison(span);

@@ -41,7 +41,7 @@ impl Lowering<'_> {
                 .also(first, format!("{name} changes with this"))
                 .also(outline, format!("drawn from {from} as it is after all alterations"))
                 .help(format!("name {from} alone, or draw {name} by itself"));
-            self.tell(diagnostic);
+            self.report(diagnostic);
             self.poison_alteration(at);
         }
     }

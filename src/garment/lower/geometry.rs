@@ -13,7 +13,7 @@ const FUNCTIONS: [&str; 17] = [
 ];
 
 impl Lowering<'_> {
-    pub(super) fn call(&mut self, call: &Call, span: Span, place: Place) -> Typed {
+    pub(super) fn call(&self, call: &Call, span: Span, place: Place) -> Typed {
         if let Some(function) = function(&call.function.text) {
             return self.number_call(function, call, span, place);
         }
@@ -31,14 +31,14 @@ impl Lowering<'_> {
                 from.zip(to).map(|(from, to)| Geometry::Distance(from, to))
             }
             (name, _) if FUNCTIONS.contains(&name) => {
-                self.tell_arguments(call, span);
+                self.report_arguments(call, span);
                 None
             }
             (name, _) => {
                 let title = format!("there is no function called {name}");
                 let diagnostic = Diagnostic::new(&catalogue::NAME_UNKNOWN, call.function.span, title)
                     .label("no such function");
-                self.tell(match nearest(name, FUNCTIONS) {
+                self.report(match nearest(name, FUNCTIONS) {
                     Some(near) => diagnostic.did_you_mean(call.function.span, near),
                     None => diagnostic.help(format!("there are: {}", FUNCTIONS.join(", "))),
                 });
@@ -53,7 +53,7 @@ impl Lowering<'_> {
         })
     }
 
-    fn tell_arguments(&mut self, call: &Call, span: Span) {
+    fn report_arguments(&self, call: &Call, span: Span) {
         let name = &*call.function.text;
         let form = match name {
             "min" | "max" => "two values or more",
@@ -75,17 +75,17 @@ impl Lowering<'_> {
             "" => format!("give it {wants}"),
             example => format!("for example {example}"),
         };
-        self.tell(Diagnostic::new(&catalogue::NAME_ARGUMENTS, span, title).help(help));
+        self.report(Diagnostic::new(&catalogue::NAME_ARGUMENTS, span, title).help(help));
     }
 
-    fn number_call(&mut self, function: Function, call: &Call, span: Span, place: Place) -> Typed {
+    fn number_call(&self, function: Function, call: &Call, span: Span, place: Place) -> Typed {
         let fitting = match function {
             Function::Min | Function::Max => call.arguments.len() >= 2,
             Function::Round | Function::Atan2 => call.arguments.len() == 2,
             _ => call.arguments.len() == 1,
         };
         if !fitting {
-            self.tell_arguments(call, span);
+            self.report_arguments(call, span);
             return known(poison_of(Dimension::Length, span));
         }
         let mut typed = Vec::with_capacity(call.arguments.len());
@@ -113,7 +113,7 @@ impl Lowering<'_> {
                 _ => "lengths, angles, areas or plain numbers",
             };
             let title = format!("{name}() is of {needed}, and this is {}", dimension.words());
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::UNIT_MIXED, span, title).help(format!("{name}() is of {needed}")),
             );
             return known(poison_of(Dimension::Length, span));
@@ -125,10 +125,10 @@ impl Lowering<'_> {
     }
 
     /// An edge or a line: `piece.edge`, `layer.piece.edge`, or alone inside its own piece.
-    fn edge_use(&mut self, expr: &Expr, place: Place) -> Option<EdgeUse> {
+    fn edge_use(&self, expr: &Expr, place: Place) -> Option<EdgeUse> {
         let ExprKind::Name(dotted) = &expr.kind else {
             let title = "an edge is named here, not worked out";
-            self.tell(Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title).help("write piece.edge"));
+            self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title).help("write piece.edge"));
             return None;
         };
         let (part, edge) = match (dotted.parts.as_slice(), place.piece) {
@@ -139,7 +139,7 @@ impl Lowering<'_> {
         Some(EdgeUse { edge, paper })
     }
 
-    fn total(&mut self, expr: &Expr, place: Place) -> Option<Vec<(bool, EdgeUse)>> {
+    fn total(&self, expr: &Expr, place: Place) -> Option<Vec<(bool, EdgeUse)>> {
         match &expr.kind {
             ExprKind::Group(inner) => self.total(inner, place),
             ExprKind::Sum(terms) => {
@@ -157,10 +157,10 @@ impl Lowering<'_> {
         }
     }
 
-    fn paper_argument(&mut self, expr: &Expr, place: Place) -> Option<PaperUse> {
+    fn paper_argument(&self, expr: &Expr, place: Place) -> Option<PaperUse> {
         let ExprKind::Name(dotted) = &expr.kind else {
             let title = "a piece is named here, not worked out";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title)
                     .help("write a piece, or layer.piece"),
             );
@@ -170,7 +170,7 @@ impl Lowering<'_> {
         self.paper_use(part.layer, part.piece, place.when, expr.span)
     }
 
-    fn point_argument(&mut self, expr: &Expr, place: Place) -> Option<Expression> {
+    fn point_argument(&self, expr: &Expr, place: Place) -> Option<Expression> {
         let typed = self.typed(expr, place, true);
         let point = self.want(typed, Wanted::Point);
         (!is_poison(&point)).then_some(point)
@@ -178,7 +178,7 @@ impl Lowering<'_> {
 
     /// The edge of a piece that another piece names by the other's own name: for strips.
     pub(super) fn edges_of(
-        &mut self,
+        &self,
         piece: PieceId,
         names: &[crate::syntax::tree::Name],
     ) -> Option<Vec<crate::garment::EdgeId>> {

@@ -60,7 +60,7 @@ impl Lowering<'_> {
             Some(value) if value >= 0.0 => self.garment.tolerance = value,
             Some(_) => {
                 let title = "the tolerance is less than nothing";
-                self.tell(
+                self.report(
                     Diagnostic::new(&catalogue::VALUE_NEGATIVE, tolerance.span, title)
                         .label("less than nothing")
                         .help("write by how much two edges that are sewn together may differ, 2mm for one"),
@@ -70,7 +70,7 @@ impl Lowering<'_> {
             None => {
                 let title =
                     "the tolerance is one length for the whole garment, and this is worked out by size";
-                self.tell(
+                self.report(
                     Diagnostic::new(&catalogue::VALUE_CONSTANT, tolerance.span, title)
                         .label("not the same in every size")
                         .help("write the length itself, 2mm for one"),
@@ -93,7 +93,7 @@ impl Lowering<'_> {
                         let diagnostic = Diagnostic::new(&catalogue::VALUE_CONSTANT, from.span, title)
                             .also(to.span, "the oldest")
                             .help("write the smaller age first");
-                        self.tell(diagnostic);
+                        self.report(diagnostic);
                         Some((to_age, from_age))
                     }
                     (from_age, to_age) => from_age.zip(to_age),
@@ -103,12 +103,12 @@ impl Lowering<'_> {
         self.garment.wearer = Wearer { ages, for_sleep: wearer.for_sleep, span };
     }
 
-    fn age(&mut self, age: &tree::Expr) -> Option<f64> {
+    fn age(&self, age: &tree::Expr) -> Option<f64> {
         let lowered = self.lower(age, When::Fact, None, Wanted::Number);
         let value = constant_of(&lowered).filter(|&value| value >= 0.0);
         if value.is_none() && !matches!(lowered.node, Node::Poison) {
             let title = "an age is a plain number";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::VALUE_CONSTANT, age.span, title)
                     .help("write: child from 2 to 7 years"),
             );

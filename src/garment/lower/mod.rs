@@ -16,11 +16,12 @@ mod expression;
 mod followers;
 mod geometry;
 mod header;
-mod misspelt;
 mod names;
+mod notes;
 mod papers;
 mod sewing;
 mod steps;
+mod unresolved;
 mod untils;
 mod values;
 
@@ -29,11 +30,13 @@ use super::{
     ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::report::{Diagnostic, catalogue};
-use crate::source::{SourceMap, Span};
+use crate::source::SourceMap;
 use crate::syntax::tree;
-use indexmap::{IndexMap, IndexSet};
+use indexmap::IndexMap;
 use names::Names;
-use std::collections::{HashMap, HashSet};
+use notes::Notes;
+use std::cell::{Cell, RefCell};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// Makes a garment of the merged chain, without its plan. What could not be made sense of is
@@ -52,7 +55,8 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         map,
         merged,
         garment: Garment::default(),
-        mistakes: Vec::new(),
+        notes: RefCell::default(),
+        searches: Cell::new(0),
         names: Names::default(),
         piece_trees: Vec::new(),
         piece_edges: Vec::new(),
@@ -61,10 +65,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
         too_many_pieces: false,
         too_many_edges: false,
         poisoned_values: HashSet::new(),
-        unknown_names: HashMap::new(),
         is_in_steps: false,
-        offers: 0,
-        sizes_missed: IndexMap::new(),
     };
     lowering.declare();
     lowering.declare_edges();
@@ -78,14 +79,19 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_sewing();
     lowering.is_in_steps = true;
     lowering.lower_steps();
-    lowering.tell_sizes_missed();
-    lowering.tell_declarations();
-    lowering.sort_names();
+    let mut notes = lowering.notes.take();
+    lowering.report_sizes_missed(&mut notes);
+    lowering.show_declarations(&mut notes);
+    lowering.garment.name_uses = lowering.sorted_names(notes.name_uses);
+    lowering.garment.bare_lengths = notes.bare_lengths;
+    lowering.garment.steps_unread = notes.steps_incomplete;
     if lowering.too_many_edges {
         // It is not drawn in any size: time and memory stay within bounds, and nothing is missed.
         lowering.garment.sizes.clear();
     }
-    (lowering.garment, lowering.mistakes)
+    let mut diagnostics = notes.diagnostics;
+    diagnostics.extend(notes.unresolved.into_values().map(|unresolved| unresolved.diagnostic));
+    (lowering.garment, diagnostics)
 }
 
 /// The garment in the making.
@@ -93,7 +99,10 @@ struct Lowering<'a> {
     map: &'a SourceMap,
     merged: &'a Merged,
     garment: Garment,
-    mistakes: Vec<Diagnostic>,
+    /// Behind a cell, so that whatever only reads can note what it saw.
+    notes: RefCell<Notes>,
+    /// How often the nearest of the known names was looked for, in vain or not, kept or forgotten.
+    searches: Cell<usize>,
     names: Names,
     /// By piece: its statement, none of split and joined pieces.
     piece_trees: Vec<Option<Arc<tree::Statement>>>,
@@ -105,14 +114,8 @@ struct Lowering<'a> {
     damages: Vec<u32>,
     /// Values that could not be made sense of, which was told: whoever uses them is silent.
     poisoned_values: HashSet<ValueId>,
-    /// Names that were told to be unknown, by what was looked for.
-    unknown_names: HashMap<(String, String), misspelt::Unknown>,
     /// The steps are being read, which come last: a name that is not known is missed in them.
     is_in_steps: bool,
-    /// How many names were told to be unknown.
-    offers: usize,
-    /// The sizes that lists are too short for, and those lists.
-    sizes_missed: IndexMap<Arc<str>, IndexSet<Span>>,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
     /// Whether it was told that there are too many pieces.
@@ -122,9 +125,9 @@ struct Lowering<'a> {
 }
 
 impl Lowering<'_> {
-    /// Adds the names where they are declared, and puts all of them in the order of the text. Names
+    /// The names that are used and those where they are declared, in the order of the text. Names
     /// that several pieces inherit are declared once, by the first.
-    fn sort_names(&mut self) {
+    fn sorted_names(&self, mut uses: Vec<NameUse>) -> Vec<NameUse> {
         let garment = &self.garment;
         let symbols = (0..garment.values.len()).map(|at| Symbol::Value(ValueId::from_index(at)));
         let symbols =
@@ -139,20 +142,16 @@ impl Lowering<'_> {
         let symbols = symbols.chain((0..garment.seams.len()).map(|at| Symbol::Seam(SeamId::from_index(at))));
         let symbols =
             symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
-        let declared: Vec<NameUse> = symbols
+        let declared = symbols
             .filter(|&symbol| garment.named_after(symbol).is_none())
             .map(|symbol| (garment.declared(symbol), symbol))
             // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
             .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)
-            .map(|((_, span), symbol)| NameUse { span, symbol })
-            .collect();
-        self.garment.name_uses.extend(declared);
-        self.garment.name_uses.sort_unstable();
-        self.garment.name_uses.dedup();
-    }
-
-    fn tell(&mut self, diagnostic: Diagnostic) {
-        self.mistakes.push(diagnostic);
+            .map(|((_, span), symbol)| NameUse { span, symbol });
+        uses.extend(declared);
+        uses.sort_unstable();
+        uses.dedup();
+        uses
     }
 
     /// The drawing of a piece, as written.

@@ -1,12 +1,13 @@
 //! Looking names up, and what is said when they are not there.
 
-use super::misspelt::Unknown;
+use super::notes::Notes;
+use super::unresolved::{Sought, UnresolvedName};
 use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::limits::MESSAGES_OF_SLUG;
-use crate::report::{Diagnostic, Label, catalogue, nearest};
+use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
 use crate::syntax::tree::{self, Dotted, Name};
@@ -26,12 +27,12 @@ pub(super) struct Names {
 
 impl Lowering<'_> {
     /// Remembers what a name in the text means.
-    pub(super) fn used(&mut self, symbol: Symbol, span: Span) {
-        self.garment.name_uses.push(NameUse { span, symbol });
+    pub(super) fn used(&self, symbol: Symbol, span: Span) {
+        self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });
     }
 
     /// Tells that a name is not known, or that it was dropped and is still used.
-    pub(super) fn unknown(&mut self, what: &str, name: &str, span: Span, among: &[Arc<str>]) {
+    pub(super) fn unknown(&self, sought: Sought, name: &str, span: Span, among: &[Arc<str>]) {
         if self.too_many_edges
             || self.merged.incomplete
             || self.merged.lost_words.iter().any(|word| &**word == name)
@@ -41,8 +42,9 @@ impl Lowering<'_> {
         if KEYWORDS.contains(&name) && self.is_cut_short(span) {
             return; // a keyword in the wrong place: what follows it is told
         }
+        let what = sought.words(&self.garment);
         if let Some(dropped) =
-            self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(what))
+            self.merged.dropped.iter().find(|dropped| &*dropped.name == name && dropped.may_be(&what))
         {
             let diagnostic = Diagnostic::new(
                 &catalogue::DROP_DANGLING,
@@ -57,91 +59,86 @@ impl Lowering<'_> {
                 }
                 false => format!("drop or replace what uses {name} too, or keep {name}"),
             });
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return;
         }
-        self.garment.steps_unread |= self.is_in_steps;
-        // What may be a value in one place and a value or a point in another is one thing.
-        let sought = match what {
-            "value or point" => "value",
-            "seam or closure" => "closure",
-            what => what,
-        };
-        let key = (sought.to_owned(), name.to_owned());
-        if let Some(known) = self.unknown_names.get_mut(&key)
-            && let Some(told) = self.mistakes.get_mut(known.at)
-        {
-            // One slip where a thing is declared makes every use of it unknown: told once.
-            if known.uses.insert(span) && told.labels.len() < USES_SHOWN {
-                told.labels.push(Label { span, text: "nor here".to_owned() });
-            }
+        let key = (sought.kind(), Arc::from(name));
+        let mut notes = self.notes.borrow_mut();
+        notes.steps_incomplete |= self.is_in_steps;
+        if let Some(known) = notes.unresolved.get_mut(&key) {
+            known.used_at(span);
             return;
         }
         let mut diagnostic =
             Diagnostic::new(&catalogue::NAME_UNKNOWN, span, format!("there is no {what} {}", called(name)))
                 .label(format!("no such {what}"));
-        self.offers += 1;
-        let few = self.offers <= MESSAGES_OF_SLUG;
+        let few = self.may_search(&notes);
+        self.searches.set(self.searches.get() + 1);
         let near = nearest(name, among.iter().filter(|_| few).map(|name| &**name));
-        let unknown =
-            Unknown { at: self.mistakes.len(), uses: IndexSet::from([span]), near: near.map(Arc::from) };
-        self.unknown_names.insert(key, unknown);
         diagnostic = match near {
             Some(near) => diagnostic.did_you_mean(span, near),
             None if among.is_empty() => diagnostic,
             None => diagnostic.help(known(among)),
         };
-        self.tell(diagnostic);
+        let (uses, near) = (IndexSet::from([span]), near.map(Arc::from));
+        notes.unresolved.insert(key, UnresolvedName { diagnostic, uses, near });
     }
 
-    /// Those names to choose from, for as many unknown names as are shown; then none, so that a file
-    /// of nothing but slips costs no more than its size.
+    /// Whether the nearest of the known names is still looked for: for as many unresolved names as
+    /// are shown, so that a file of nothing but slips costs no more than its size. Readings that were
+    /// forgotten have spent their time too.
+    fn may_search(&self, notes: &Notes) -> bool {
+        notes.unresolved_count() < MESSAGES_OF_SLUG && self.searches.get() < 4 * MESSAGES_OF_SLUG
+    }
+
+    /// Those names to choose from; none where the nearest is not looked for any more.
     pub(super) fn offered<'n>(&self, names: impl Iterator<Item = &'n Arc<str>>) -> Vec<Arc<str>> {
-        names.filter(|_| self.offers < MESSAGES_OF_SLUG).cloned().collect()
+        let notes = self.notes.borrow();
+        names.filter(|_| self.may_search(&notes)).cloned().collect()
     }
 
-    pub(super) fn find_piece(&mut self, name: &Name) -> Option<PieceId> {
+    pub(super) fn find_piece(&self, name: &Name) -> Option<PieceId> {
         if let Some(&piece) = self.names.pieces.get(&name.text) {
             self.used(Symbol::Piece(piece), name.span);
             return Some(piece);
         }
         let among = self.offered(self.names.pieces.keys());
-        self.unknown("piece", &name.text, name.span, &among);
+        self.unknown(Sought::Piece, &name.text, name.span, &among);
         None
     }
 
-    pub(super) fn find_layer(&mut self, name: &Name) -> Option<LayerId> {
+    pub(super) fn find_layer(&self, name: &Name) -> Option<LayerId> {
         if let Some(&layer) = self.names.layers.get(&name.text) {
             self.used(Symbol::Layer(layer), name.span);
             return Some(layer);
         }
         let among = self.offered(self.names.layers.keys());
-        self.unknown("layer", &name.text, name.span, &among);
+        self.unknown(Sought::Layer, &name.text, name.span, &among);
         None
     }
 
-    pub(super) fn find_closure(&mut self, name: &Name) -> Option<ClosureId> {
+    pub(super) fn find_closure(&self, name: &Name) -> Option<ClosureId> {
         if let Some(&closure) = self.names.closures.get(&name.text) {
             self.used(Symbol::Closure(closure), name.span);
             return Some(closure);
         }
         let among = self.offered(self.names.closures.keys());
-        self.unknown("closure", &name.text, name.span, &among);
+        self.unknown(Sought::Closure, &name.text, name.span, &among);
         None
     }
 
-    pub(super) fn find_value(&mut self, name: &Name) -> Option<ValueId> {
+    pub(super) fn find_value(&self, name: &Name) -> Option<ValueId> {
         if let Some(&value) = self.names.values.get(&name.text) {
             self.used(Symbol::Value(value), name.span);
             return Some(value);
         }
         let among = self.offered(self.names.values.keys());
-        self.unknown("value", &name.text, name.span, &among);
+        self.unknown(Sought::Value, &name.text, name.span, &among);
         None
     }
 
     /// `piece` or `layer.piece`.
-    pub(super) fn find_part(&mut self, dotted: &Dotted) -> Option<NamedPiece> {
+    pub(super) fn find_part(&self, dotted: &Dotted) -> Option<NamedPiece> {
         match dotted.parts.as_slice() {
             [piece] => Some(NamedPiece { layer: None, piece: self.find_piece(piece)? }),
             [layer, piece] => {
@@ -156,14 +153,14 @@ impl Lowering<'_> {
     }
 
     /// The head of `piece.x` or `layer.piece.x` and the name that is left.
-    pub(super) fn split_off<'d>(&mut self, dotted: &'d Dotted, what: &str) -> Option<(NamedPiece, &'d Name)> {
+    pub(super) fn split_off<'d>(&self, dotted: &'d Dotted, what: &str) -> Option<(NamedPiece, &'d Name)> {
         match dotted.parts.as_slice() {
             [piece, last] => {
                 if !self.names.pieces.contains_key(&piece.text) && self.names.layers.contains_key(&piece.text)
                 {
                     let title = format!("{} names a part, where {what} is needed", last.text);
                     let help = format!("name {what} of it too: {}.{}.…", piece.text, last.text);
-                    self.tell(
+                    self.report(
                         Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)
                             .label("a layer's part")
                             .help(help),
@@ -185,7 +182,7 @@ impl Lowering<'_> {
             [alone] => {
                 let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);
-                self.tell(
+                self.report(
                     Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)
                         .label("of which piece?")
                         .help(help),
@@ -199,20 +196,19 @@ impl Lowering<'_> {
         }
     }
 
-    fn too_many_names(&mut self, dotted: &Dotted, what: &str, form: &str) {
+    fn too_many_names(&self, dotted: &Dotted, what: &str, form: &str) {
         let title = format!("{what} is named by fewer words than this");
-        self.tell(
+        self.report(
             Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title).help(format!("write {form}")),
         );
     }
 
     /// An edge or line of one piece.
-    pub(super) fn find_edge(&mut self, piece: PieceId, name: &Name) -> Option<EdgeId> {
+    pub(super) fn find_edge(&self, piece: PieceId, name: &Name) -> Option<EdgeId> {
         if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
             self.used(Symbol::Edge(edge), name.span);
             return Some(edge);
         }
-        let title = self.garment.piece(piece).name.clone();
         let among: Vec<Arc<str>> = self
             .piece_edges
             .get(piece.index())
@@ -221,17 +217,16 @@ impl Lowering<'_> {
         if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
-        self.unknown(&format!("edge or line of {title}"), &name.text, name.span, &among);
+        self.unknown(Sought::EdgeOf(piece), &name.text, name.span, &among);
         None
     }
 
     /// A point or mark of one piece.
-    pub(super) fn find_point(&mut self, piece: PieceId, name: &Name) -> Option<PointId> {
+    pub(super) fn find_point(&self, piece: PieceId, name: &Name) -> Option<PointId> {
         if let Some(&point) = self.piece_points.get(piece.index()).and_then(|points| points.get(&name.text)) {
             self.used(Symbol::Point(point), name.span);
             return Some(point);
         }
-        let title = self.garment.piece(piece).name.clone();
         let among: Vec<Arc<str>> = self
             .piece_points
             .get(piece.index())
@@ -240,7 +235,7 @@ impl Lowering<'_> {
         if among.is_empty() && self.has_no_outline(piece) || self.is_drawn_from_damage(piece) {
             return None;
         }
-        self.unknown(&format!("point or mark of {title}"), &name.text, name.span, &among);
+        self.unknown(Sought::PointOf(piece), &name.text, name.span, &among);
         None
     }
 
@@ -261,13 +256,13 @@ impl Lowering<'_> {
     }
 
     /// `piece.edge` or `layer.piece.edge`.
-    pub(super) fn find_dotted_edge(&mut self, dotted: &Dotted) -> Option<(NamedPiece, EdgeId)> {
+    pub(super) fn find_dotted_edge(&self, dotted: &Dotted) -> Option<(NamedPiece, EdgeId)> {
         let (part, last) = self.split_off(dotted, "an edge")?;
         Some((part, self.find_edge(part.piece, last)?))
     }
 
     /// `piece.point` or `layer.piece.point`.
-    pub(super) fn find_dotted_point(&mut self, dotted: &Dotted) -> Option<(NamedPiece, PointId)> {
+    pub(super) fn find_dotted_point(&self, dotted: &Dotted) -> Option<(NamedPiece, PointId)> {
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
     }
@@ -282,9 +277,6 @@ fn is_open(piece: &tree::Piece) -> bool {
         _ => false,
     })
 }
-
-/// How many uses of one unknown name are shown.
-const USES_SHOWN: usize = 4;
 
 fn called(name: &str) -> String {
     format!("called {name}")

@@ -2,6 +2,7 @@
 
 use super::expression::Wanted;
 use super::papers::When;
+use super::unresolved::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
     AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
@@ -65,12 +66,12 @@ impl Lowering<'_> {
         self.check_followers();
     }
 
-    fn sewn_edge(&mut self, dotted: &tree::Dotted) -> Option<SewnEdge> {
+    fn sewn_edge(&self, dotted: &tree::Dotted) -> Option<SewnEdge> {
         self.named_edge(dotted, false)
     }
 
     /// An edge, or, where `lines` may be named too, a line: buttons stand on a centre line.
-    fn named_edge(&mut self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
+    fn named_edge(&self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
         let (part, edge) = self.find_dotted_edge(dotted)?;
         if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
             let name = self.garment.edge(edge).name.clone();
@@ -82,7 +83,7 @@ impl Lowering<'_> {
             .label("a line")
             .also(self.garment.edge(edge).span, "drawn here")
             .help("only edges are sewn: name an edge, or split the piece at this line");
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return None;
         }
         if self.is_in_layer(part, dotted.span) {
@@ -102,7 +103,7 @@ impl Lowering<'_> {
     }
 
     /// Whether the layer that is named really has that piece, or what became of it.
-    fn is_in_layer(&mut self, part: NamedPiece, span: Span) -> bool {
+    fn is_in_layer(&self, part: NamedPiece, span: Span) -> bool {
         let Some(layer) = part.layer else { return true };
         let mut open = vec![part.piece];
         let mut made = 0;
@@ -134,30 +135,30 @@ impl Lowering<'_> {
         .label("no such part")
         .also(self.garment.layer(layer).span, "the layer is declared here")
         .help(format!("add {piece_name} to the layer {layer_name}, or name another layer"));
-        self.tell(diagnostic);
+        self.report(diagnostic);
         false
     }
 
-    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
+    fn lower_chain(&self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|edge| self.named_edge(edge, lines)).collect();
         let edges: Option<Vec<SewnEdge>> = edges.into_iter().collect();
         Some(Chain { edges: edges?, span: chain.span })
     }
 
-    fn lower_side(&mut self, side: &tree::Side) -> Option<Vec<Chain>> {
+    fn lower_side(&self, side: &tree::Side) -> Option<Vec<Chain>> {
         let plies: Vec<Option<Chain>> =
             side.plies.iter().map(|chain| self.lower_chain(chain, false)).collect();
         plies.into_iter().collect()
     }
 
-    fn sewn_point(&mut self, dotted: &tree::Dotted) -> Option<SewnPoint> {
+    fn sewn_point(&self, dotted: &tree::Dotted) -> Option<SewnPoint> {
         let (part, point) = self.find_dotted_point(dotted)?;
         Some(SewnPoint { layer: part.layer, point, span: dotted.span })
     }
 
     /// A point of a seam: `piece.point`, or a name alone that one of the seam's pieces has.
-    fn seam_point(&mut self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
+    fn seam_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
         let [alone] = dotted.parts.as_slice() else { return self.sewn_point(dotted) };
         let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let mut among: Vec<Arc<str>> = Vec::new();
@@ -169,7 +170,7 @@ impl Lowering<'_> {
             }
             among.extend(points.keys().cloned());
         }
-        self.unknown("point of this seam's pieces", &alone.text, alone.span, &among);
+        self.unknown(Sought::PointOfSeam, &alone.text, alone.span, &among);
         None
     }
 
@@ -223,7 +224,7 @@ impl Lowering<'_> {
         self.garment.seams[id.index()] = seam;
     }
 
-    fn lower_fit(&mut self, fit: &tree::Fit, seam: &Seam) -> Option<Fit> {
+    fn lower_fit(&self, fit: &tree::Fit, seam: &Seam) -> Option<Fit> {
         let wanted = match fit.kind {
             FitKind::Easing => Wanted::Length,
             FitKind::Gathering | FitKind::Stretching => Wanted::Number,
@@ -242,7 +243,7 @@ impl Lowering<'_> {
         Some(Fit { kind: fit.kind, low, high, between, span: fit.span })
     }
 
-    fn lower_stitch(&mut self, stitch: &tree::StitchWord) -> Option<Stitch> {
+    fn lower_stitch(&self, stitch: &tree::StitchWord) -> Option<Stitch> {
         let by_word = STITCHES.iter().find(|(word, _)| *word == &*stitch.word).map(|&(_, number)| number);
         let by_number = stitch.word.parse::<u16>().ok().filter(|number| (101..=699).contains(number));
         if let Some(number) = by_word.or(by_number) {
@@ -252,7 +253,7 @@ impl Lowering<'_> {
         let words = STITCHES.map(|(word, _)| word);
         let diagnostic =
             Diagnostic::new(&catalogue::NAME_UNKNOWN, stitch.span, title).label("no such stitch");
-        self.tell(match nearest(&stitch.word, words) {
+        self.report(match nearest(&stitch.word, words) {
             Some(near) => diagnostic.did_you_mean(stitch.span, near),
             None => {
                 let words = words.join(", ");
@@ -264,7 +265,7 @@ impl Lowering<'_> {
 
     fn lower_finish(&mut self, tree: &tree::Finish, span: Span) {
         let edges = tree.edges.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
-        let mut length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
+        let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let kind = match &tree.kind {
             tree::FinishKind::Hem(depth) => FinishKind::Hem(length(depth)),
             tree::FinishKind::HemTurnedUnder(depth, under) => {
@@ -334,13 +335,13 @@ impl Lowering<'_> {
                 self.garment.piece(placed.piece).name
             );
             let help = "name a corner and a mark: corner bottom_left at pocket_corner";
-            self.tell(Diagnostic::new(&catalogue::PLACE_NOWHERE, span, title).label("where?").help(help));
+            self.report(Diagnostic::new(&catalogue::PLACE_NOWHERE, span, title).label("where?").help(help));
             placement.poisoned = true;
         }
         self.garment.placements.push(placement);
     }
 
-    fn find_catcher(&mut self, name: &tree::Name) -> Option<Catcher> {
+    fn find_catcher(&self, name: &tree::Name) -> Option<Catcher> {
         if let Some(&seam) = self.names.seams.get(&name.text) {
             self.used(Symbol::Seam(seam), name.span);
             return Some(Catcher::Seam(seam));
@@ -350,7 +351,7 @@ impl Lowering<'_> {
             return Some(Catcher::Closure(closure));
         }
         let among = self.offered(self.names.seams.keys().chain(self.names.closures.keys()));
-        self.unknown("seam or closure", &name.text, name.span, &among);
+        self.unknown(Sought::SeamOrClosure, &name.text, name.span, &among);
         None
     }
 
@@ -379,7 +380,7 @@ impl Lowering<'_> {
                 .label("again here")
                 .also(kind_span, "first here")
                 .help("make two closures of it");
-                self.tell(diagnostic);
+                self.report(diagnostic);
                 break;
             }
             kind_span = item.span;
@@ -405,7 +406,7 @@ impl Lowering<'_> {
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
             let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::CLOSURE_HOW, tree.name.span, title)
                     .label("a zip, or buttons?")
                     .help(help),
@@ -419,7 +420,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_buttons(&mut self, tree: &tree::Buttons, pieces: &[PieceId]) -> Option<Buttons> {
+    fn lower_buttons(&self, tree: &tree::Buttons, pieces: &[PieceId]) -> Option<Buttons> {
         let count = self.lower(&tree.count, When::Fact, None, Wanted::Number);
         let size = self.lower(&tree.size, When::Fact, None, Wanted::Length);
         let stand = tree.stand.as_ref().map(|stand| self.lower(stand, When::Fact, None, Wanted::Length));
@@ -428,7 +429,7 @@ impl Lowering<'_> {
         Some(Buttons { count, size, from: from?, to: to?, stand, over: tree.over })
     }
 
-    fn lower_anchor(&mut self, anchor: &tree::Anchor, pieces: &[PieceId]) -> Option<Anchor> {
+    fn lower_anchor(&self, anchor: &tree::Anchor, pieces: &[PieceId]) -> Option<Anchor> {
         let distance = self.lower(&anchor.distance, When::Fact, None, Wanted::Length);
         let mut among: Vec<Arc<str>> = Vec::new();
         for piece in pieces {
@@ -440,7 +441,7 @@ impl Lowering<'_> {
             among.extend(points.keys().cloned());
         }
         if !pieces.is_empty() {
-            self.unknown("point of this closure's pieces", &anchor.point.text, anchor.point.span, &among);
+            self.unknown(Sought::PointOfClosure, &anchor.point.text, anchor.point.span, &among);
         }
         None
     }

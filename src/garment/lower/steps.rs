@@ -1,6 +1,7 @@
 //! The order of work.
 
 use super::Lowering;
+use super::unresolved::Sought;
 use crate::garment::{Action, ActionTarget, StepGroup, Symbol};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
@@ -45,7 +46,7 @@ impl Lowering<'_> {
         StepGroup { title: tree.title.text.clone(), span: tree.span, actions }
     }
 
-    fn action_target(&mut self, verb: Verb, target: &Dotted) -> Option<ActionTarget> {
+    fn action_target(&self, verb: Verb, target: &Dotted) -> Option<ActionTarget> {
         match verb {
             Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => self.seam_target(target),
             Verb::Hem | Verb::Finish => self.edge_target_of_step(target),
@@ -61,7 +62,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn seam_target(&mut self, target: &Dotted) -> Option<ActionTarget> {
+    fn seam_target(&self, target: &Dotted) -> Option<ActionTarget> {
         if let [name] = target.parts.as_slice() {
             if let Some(&seam) = self.names.seams.get(&name.text) {
                 self.used(Symbol::Seam(seam), name.span);
@@ -72,24 +73,24 @@ impl Lowering<'_> {
                 return Some(ActionTarget::Closure(closure));
             }
             let among = self.offered(self.names.seams.keys().chain(self.names.closures.keys()));
-            self.unknown("seam or closure", &name.text, name.span, &among);
+            self.unknown(Sought::SeamOrClosure, &name.text, name.span, &among);
             return None;
         }
         let title = "seams and closures are sewn, and have one name";
-        self.tell(
+        self.report(
             Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title)
                 .help("for an edge, write hem or finish"),
         );
         None
     }
 
-    fn edge_target_of_step(&mut self, target: &Dotted) -> Option<ActionTarget> {
+    fn edge_target_of_step(&self, target: &Dotted) -> Option<ActionTarget> {
         let (part, edge) = self.find_dotted_edge(target)?;
         Some(ActionTarget::Edge(part.layer, edge))
     }
 
     /// What is pressed may be a seam, an edge or a piece.
-    fn anything(&mut self, target: &Dotted) -> Option<ActionTarget> {
+    fn anything(&self, target: &Dotted) -> Option<ActionTarget> {
         if let [name] = target.parts.as_slice()
             && (self.names.seams.contains_key(&name.text) || self.names.closures.contains_key(&name.text))
         {

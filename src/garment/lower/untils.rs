@@ -24,11 +24,11 @@ impl Lowering<'_> {
                     .label("again here")
                     .also(first, "first here")
                     .help("give one of the two its amount: by …");
-                self.tell(diagnostic);
+                self.report(diagnostic);
                 self.poison_alteration(at);
             } else if !zipper {
                 let title = format!("{name} has buttons, which fit any length; `until` is for zips");
-                self.tell(Diagnostic::new(&catalogue::SOLVE_NONE, span, title).help("say how much: by …"));
+                self.report(Diagnostic::new(&catalogue::SOLVE_NONE, span, title).help("say how much: by …"));
                 self.poison_alteration(at);
             }
             seen.entry(closure).or_insert(span);

@@ -3,7 +3,9 @@
 use super::Lowering;
 use super::declare::poison;
 use super::expression::{Place, Typed, Wanted, is_poison, known, poison_of};
+use super::notes::Notes;
 use super::papers::When;
+use super::unresolved::Sought;
 use crate::garment::order::order_by_need;
 use crate::garment::{Dimension, Expression, Node, ValueId, ValueKind};
 use crate::report::{Diagnostic, catalogue};
@@ -190,7 +192,7 @@ impl Lowering<'_> {
             let title = format!("{} is a point, and a value is a length or a number", name.name);
             let help = "say points inside a piece: point … = (…, …)";
             let diagnostic = Diagnostic::new(&catalogue::UNIT_MIXED, name.span, title).help(help);
-            self.tell(diagnostic);
+            self.report(diagnostic);
         }
         let poisoned = match &kind {
             ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
@@ -206,16 +208,16 @@ impl Lowering<'_> {
     }
 
     /// What a `set` must keep: the dimension that the base's let had.
-    fn dimension_kept(&mut self, over: Option<&tree::Statement>) -> Wanted {
+    fn dimension_kept(&self, over: Option<&tree::Statement>) -> Wanted {
         let Some(over) = over else { return Wanted::LengthIfBare };
         let Some(&expr) = let_expressions(over).first() else { return Wanted::LengthIfBare };
-        let known = self.mistakes.len();
-        let before = self.lower(expr, When::Fact, None, Wanted::LengthIfBare);
-        self.mistakes.truncate(known);
-        match is_poison(&before) {
-            true => Wanted::LengthIfBare,
-            false => wanted_for(before.dimension),
+        let before = self.attempt(|reading| reading.lower(expr, When::Fact, None, Wanted::LengthIfBare));
+        // What is wrong with a value that stands no more is not reported.
+        if is_poison(&before.value) {
+            before.forget();
+            return Wanted::LengthIfBare;
         }
+        wanted_for(before.keep(self).dimension)
     }
 
     fn lower_condition(&mut self, value: ValueId, statement: &tree::Statement) {
@@ -230,7 +232,7 @@ impl Lowering<'_> {
                 so_that.relation.word()
             );
             let help = "write = here; for a check, use require";
-            self.tell(
+            self.report(
                 Diagnostic::new(&catalogue::SOLVE_NONE, so_that.relation_span, title)
                     .label("not =")
                     .help(help),
@@ -245,7 +247,7 @@ impl Lowering<'_> {
     }
 
     /// Both sides of a comparison, alike in dimension.
-    pub(super) fn sides(&mut self, comparison: &tree::Comparison) -> Option<(Expression, Expression)> {
+    pub(super) fn sides(&self, comparison: &tree::Comparison) -> Option<(Expression, Expression)> {
         let place = Place { when: When::Fact, piece: None };
         let left = self.typed(&comparison.left, place, false);
         let right = self.typed(&comparison.right, place, false);
@@ -255,7 +257,7 @@ impl Lowering<'_> {
     }
 
     /// A row with one value for many sizes, which does not say that it is for every size.
-    fn check_row(&mut self, row: &tree::BodyRow) {
+    fn check_row(&self, row: &tree::BodyRow) {
         if self.sizes_are_damaged(row.span) {
             return;
         }
@@ -270,7 +272,7 @@ impl Lowering<'_> {
                 .label("one value")
                 .help(help);
             let diagnostic = self.show_sizes(diagnostic, row.span);
-            self.tell(diagnostic);
+            self.report(diagnostic);
         }
     }
 
@@ -307,7 +309,7 @@ impl Lowering<'_> {
     }
 
     /// `each 8, 8, 8.5`
-    pub(super) fn each(&mut self, values: &[Expr], span: Span, place: Place) -> Typed {
+    pub(super) fn each(&self, values: &[Expr], span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
         if self.sizes_are_damaged(span) {
             return known(poison(span));
@@ -323,7 +325,7 @@ impl Lowering<'_> {
             let label = format!("{found} value{}", plural(found));
             let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, span, title).label(label).help(help);
             let diagnostic = self.show_sizes(diagnostic, span);
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return known(poison(span));
         }
         let mut typed = Vec::with_capacity(values.len());
@@ -342,17 +344,13 @@ impl Lowering<'_> {
     }
 
     /// One value for each of the garment's sizes, out of those bound to the names of a list.
-    fn by_size(
-        &mut self,
-        names: &[Arc<str>],
-        values: Vec<Expression>,
-        span: Span,
-    ) -> Option<Vec<Expression>> {
+    fn by_size(&self, names: &[Arc<str>], values: Vec<Expression>, span: Span) -> Option<Vec<Expression>> {
         let mut by_size = Vec::with_capacity(self.garment.sizes.len());
         for size in &self.garment.sizes {
             let Some(value) = names.iter().position(|name| *name == size.name).and_then(|at| values.get(at))
             else {
-                self.sizes_missed.entry(size.name.clone()).or_default().insert(span);
+                let missed = &mut self.notes.borrow_mut().sizes_missed;
+                missed.entry(size.name.clone()).or_default().insert(span);
                 return None;
             };
             by_size.push(value.clone());
@@ -361,9 +359,9 @@ impl Lowering<'_> {
     }
 
     /// A new size lacks its value in every list of the base: that is one message a size.
-    pub(super) fn tell_sizes_missed(&mut self) {
+    pub(super) fn report_sizes_missed(&self, notes: &mut Notes) {
         const SHOWN: usize = 5;
-        for (size, lists) in std::mem::take(&mut self.sizes_missed) {
+        for (size, lists) in std::mem::take(&mut notes.sizes_missed) {
             let (Some(first), Some(named)) =
                 (lists.first(), self.garment.sizes.iter().find(|one| one.name == size))
             else {
@@ -386,12 +384,12 @@ impl Lowering<'_> {
             let diagnostic = diagnostic.help(format!(
                 "a new size restates every list: write them again with a value for {size}{rest}, or leave the size out"
             ));
-            self.tell(diagnostic);
+            notes.diagnostics.push(diagnostic);
         }
     }
 
     /// `40 grade +0.6` and its kin.
-    pub(super) fn graded(&mut self, grade: &Grade, span: Span, place: Place) -> Typed {
+    pub(super) fn graded(&self, grade: &Grade, span: Span, place: Place) -> Typed {
         let sizes = self.sizes_at(span);
         if self.sizes_are_damaged(span) {
             return known(poison(span));
@@ -402,7 +400,7 @@ impl Lowering<'_> {
             let help = format!("one step for all, or {steps_needed}: one between each size and the next");
             let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, span, title).help(help);
             let diagnostic = self.show_sizes(diagnostic, span);
-            self.tell(diagnostic);
+            self.report(diagnostic);
             return known(poison(span));
         }
         let base_at = match &grade.at {
@@ -410,7 +408,7 @@ impl Lowering<'_> {
             Some(at) => match sizes.iter().position(|size| *size == at.text) {
                 Some(base_at) => base_at,
                 None => {
-                    self.unknown("size", &at.text, at.span, &sizes);
+                    self.unknown(Sought::Size, &at.text, at.span, &sizes);
                     return known(poison(span));
                 }
             },
