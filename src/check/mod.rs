@@ -23,6 +23,7 @@ mod placed;
 mod placing;
 mod require;
 mod seams;
+mod selvage;
 mod shrinks;
 mod steps;
 mod thick;
@@ -68,6 +69,7 @@ pub static CHECKS: &[&Check] = &[
     &parts::CHECK,
     &negative::CHECK,
     &shrinks::CHECK,
+    &selvage::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &through::CHECK,

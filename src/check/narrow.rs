@@ -1,11 +1,10 @@
 //! `cloth/narrow`: a piece that is cut wider than the cloth it is cut from.
 
 use super::{Check, Run, words};
-use crate::cutting::{whole_line, widest_allowance};
-use crate::garment::{CutHow, Fabric, Garment};
-use crate::limits;
+use crate::cutting::{Cloth, Spread, whole_line, widest_allowance};
+use crate::garment::{CutHow, FabricId, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{CutRow, DrawnPiece, Finished, SizedGarment};
+use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::Sewing;
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
@@ -20,9 +19,12 @@ const CLOSE: f64 = 0.1;
 const REACH: f64 = 4.0;
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
-    let finished = Finished::of(garment, sized);
+    let fabrics = (0..garment.fabrics.len()).map(FabricId::from_index);
+    let cloths: Vec<Option<Cloth>> = fabrics.map(|fabric| Cloth::of(garment, sized, fabric)).collect();
     for row in &sized.cut_list {
-        findings.extend(narrow(garment, sized, sewing, &finished, row));
+        if let Some(Some(cloth)) = row.fabric.and_then(|fabric| cloths.get(fabric.index())) {
+            findings.extend(narrow(garment, sized, sewing, cloth, row));
+        }
     }
 }
 
@@ -44,11 +46,12 @@ fn narrow(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
-    finished: &Finished,
+    cloth: &Cloth,
     row: &CutRow,
 ) -> Option<Finding> {
-    let fabric = garment.fabric(row.fabric?);
-    let (usable, washed) = usable_width(finished, fabric)?;
+    let fabric = garment.fabric(cloth.fabric);
+    // Cloth that shrinks is washed before it is cut.
+    let (usable, washed) = (cloth.usable(Spread::Open), cloth.shrink.1 > 0.0);
     let drawn = sized.papers.get(row.part.paper.index())?.as_ref()?;
     let grain = drawn.grain;
     let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
@@ -119,10 +122,10 @@ fn narrow(
         }
         _ => ways.push(format!("give it a seam: split {} at a line", piece.name)),
     }
-    let wide = amount(needed.across, unit);
-    ways.push(match fabric.tubular {
-        true => format!("take a cloth that is at least {wide} round"),
-        false => format!("take a cloth that is at least {wide} wide between its selvages"),
+    let least = amount(cloth.width_for(needed.across), unit);
+    ways.push(match cloth.tubular {
+        true => format!("take a tube that lies flat at least {least} wide"),
+        false => format!("take a cloth that is at least {least} wide"),
     });
     let mistake = mistake.help(ways.join("; or "));
     let finding = Finding::new(sized.size, over, mistake)
@@ -135,21 +138,6 @@ fn folds_the_cloth(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> bool 
     let Some(fold) = fold_of(garment, row, drawn).and_then(|at| drawn.edges.get(at)) else { return false };
     let way = fold.path.end() - fold.path.start();
     way.cross(drawn.grain).abs() <= 1e-6 * way.hypot()
-}
-
-/// What can be cut from, from side to side: without the selvages; a tube is opened. Cloth that
-/// shrinks is washed before it is cut, and it is told whether it does.
-fn usable_width(finished: &Finished, fabric: &Fabric) -> Option<(f64, bool)> {
-    let shrink = fabric.shrink.across.as_ref().and_then(|share| finished.constant(share)).unwrap_or(0.0);
-    let shrink = if shrink.is_finite() { shrink.clamp(0.0, limits::SHRINKS) } else { 0.0 };
-    let width = finished.constant(fabric.width.as_ref()?)? * (1.0 - shrink);
-    let selvage = match &fabric.selvage {
-        Some(selvage) => finished.constant(selvage)?,
-        None => 0.0,
-    };
-    let around = if fabric.tubular { 2.0 * width } else { width };
-    // Less than nothing is told as that.
-    (width >= 0.0 && selvage >= 0.0).then_some((around - 2.0 * selvage, shrink > 0.0))
 }
 
 /// The edge on the fold, by its place in the outline.

@@ -6,12 +6,11 @@ use super::work::{sound_garment, unwritable};
 use super::{output, progress};
 use fustian::Compiled;
 use fustian::cutting::Cutting;
+use fustian::cutting::Spread;
 use fustian::emit::{drawing, lays_document, lays_text, svg};
 use fustian::garment::FabricId;
 use fustian::lay::{Allowance, Progress};
-use fustian::materials::{
-    Buying, Effort, GarmentLay, LayOrder, Laying, Spread, buying, cloths_of, lay_garment,
-};
+use fustian::materials::{Buying, Effort, GarmentLay, LayOrder, Laying, buying, cloths_of, lay_garment};
 use fustian::report::{amount, nearest};
 use rayon::prelude::*;
 use std::sync::Mutex;

@@ -1,8 +1,10 @@
 //! From stitching lines to what lies on the cutting table: cutting lines with their corners,
-//! notches, grain, fold and labels, all in millimetres on the piece's own paper (y up).
+//! notches, grain, fold and labels, all in millimetres on the piece's own paper (y up); and what can be
+//! used of the cloth they are cut from.
 //!
 //! Pure: reads a garment in one size and how it is put together; knows no output.
 
+mod cloth;
 mod corner;
 mod grain;
 mod label;
@@ -11,6 +13,7 @@ mod model;
 mod part;
 mod wide;
 
+pub use cloth::{Cloth, Spread};
 pub use line::{Allowed, CornerCut, CutRun, Most, Unfit, cutting_line};
 pub use model::*;
 pub use part::{cut, cut_extent, opened, too_wide, whole_line, widest_allowance};

@@ -3,8 +3,9 @@
 use super::document::{LengthUnit, PointDocument, Version};
 use super::number::Figure;
 use super::sheet::Sheet;
+use crate::cutting::Spread;
 use crate::garment::Garment;
-use crate::materials::{Buying, GarmentLay, LaidPart, Plies, Spread};
+use crate::materials::{Buying, GarmentLay, LaidPart, Plies};
 use crate::report::{DisplayUnit, amount};
 use schemars::JsonSchema;
 use serde::Serialize;

@@ -234,9 +234,9 @@ fn cloth_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         let mut ways: Vec<&str> = Vec::new();
         for laid in in_sizes().filter_map(|cloth| cloth.laid.as_ref().ok()) {
             let way = match laid.0.spread {
-                crate::materials::Spread::Open => "open",
-                crate::materials::Spread::Lengthwise => "folded",
-                crate::materials::Spread::Tube => "tube",
+                crate::cutting::Spread::Open => "open",
+                crate::cutting::Spread::Lengthwise => "folded",
+                crate::cutting::Spread::Tube => "tube",
             };
             if !ways.contains(&way) {
                 ways.push(way);

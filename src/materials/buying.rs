@@ -1,6 +1,6 @@
 //! From the length of a lay to what is asked for in the shop.
 
-use super::cloth::Cloth;
+use crate::cutting::Cloth;
 use crate::report::DisplayUnit;
 
 /// Less than this over a step, in millimetres, and the step is still enough: rounding, not cloth.

@@ -1,9 +1,8 @@
 //! One cloth's parts, of one size or several, laid on it.
 
-use super::cloth::{Cloth, Spread};
 use super::phase::phases;
 use super::shapes::{LayShape, Plies, shapes};
-use crate::cutting::{CutPart, Cutting};
+use crate::cutting::{Cloth, CutPart, Cutting, Spread};
 use crate::garment::{FabricId, Garment, Part};
 use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
 use crate::report::{DisplayUnit, amount};
@@ -362,8 +361,11 @@ fn trouble(
         ways.push(format!("give {} a seam", piece.name));
     }
     // Of folded cloth twice as much, unless it may as well be laid open.
-    let least = (opened + 2.0 * cloth.selvage) / (1.0 - cloth.shrink.1);
-    ways.push(format!("take a cloth at least {} wide", amount(least, garment.unit)));
+    let least = amount(cloth.width_for(opened), garment.unit);
+    ways.push(match cloth.tubular {
+        true => format!("take a tube that lies flat at least {least} wide"),
+        false => format!("take a cloth at least {least} wide"),
+    });
     LayTrouble::TooWide {
         part: format!(
             "{} ({}{size})",
@@ -372,6 +374,7 @@ fn trouble(
         ),
         fabric,
         how: match spread {
+            Spread::Open if cloth.tubular => "when it is slit open",
             Spread::Open => "between its selvages",
             Spread::Lengthwise => "when it is folded",
             Spread::Tube => "as a tube",

@@ -5,7 +5,6 @@
 
 mod binding;
 mod buying;
-mod cloth;
 mod cost;
 mod garment_lay;
 mod needs;
@@ -15,7 +14,6 @@ mod thread;
 
 pub use binding::{BIAS_CUT, BindingCut, bias_length, bias_square, binding_cut};
 pub use buying::{Buying, buying, buying_step};
-pub use cloth::{Cloth, Spread};
 pub use cost::{Cost, Total, cost_of, price_of, totals};
 pub use garment_lay::{Effort, GarmentLay, LaidPart, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
 pub use needs::{ClothNeed, Needs, NotionNeedCost, needs};

@@ -5,6 +5,7 @@ use super::buying::{Buying, buying};
 use super::cost::{Cost, Total, cost_of, price_of, totals};
 use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
 use super::thread::{ThreadNeed, thread_needs};
+use crate::cutting::Cloth;
 use crate::garment::{FabricId, FinishKind, Garment};
 use crate::sewing::{NotionNeed, amount_of};
 
@@ -54,7 +55,7 @@ pub struct NotionNeedCost {
 pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64]) -> Needs {
     let mut cloths = Vec::new();
     for fabric in cloths_of(garment, &[laying]) {
-        let own = super::cloth::Cloth::of(garment, laying.sized, fabric).map_or(0.0, |cloth| cloth.width);
+        let own = Cloth::of(garment, laying.sized, fabric).map_or(0.0, |cloth| cloth.width);
         let asked = if widths.is_empty() { vec![own] } else { widths.to_vec() };
         for width in asked {
             let at_width = LayOrder { width: Some(width), ..order };

@@ -1,8 +1,7 @@
 //! Cut parts as shapes for a lay: which way each may lie, and what one place of it yields.
 
-use super::cloth::{Cloth, Spread};
 use super::phase::Phase;
-use crate::cutting::{CutPart, opened};
+use crate::cutting::{Cloth, CutPart, Spread, opened};
 use crate::garment::{CutHow, Garment, Grain};
 use crate::lay::{ClothEdge, Item, Repeat, Turn};
 use crate::shape::tolerance::FLATTEN;

@@ -1,10 +1,9 @@
 //! What to buy: cloth, thread, binding, notions and their cost.
 
 use crate::workbench::{err, examples, folder_of, out, run};
+use fustian::cutting::{Cloth, Spread};
 use fustian::garment::FabricId;
-use fustian::materials::{
-    Cloth, Spread, bias_length, bias_square, binding_cut, buying, buying_step, thread_per_length,
-};
+use fustian::materials::{bias_length, bias_square, binding_cut, buying, buying_step, thread_per_length};
 use fustian::report::DisplayUnit;
 use serde_json::{Value as Json, json};
 

@@ -2,6 +2,8 @@
 //! Every expected figure is worked out by hand beside it.
 
 use fustian::compile;
+use fustian::cutting::{Cloth, Spread};
+use fustian::garment::FabricId;
 use fustian::source::MemoryLoader;
 
 /// Slugs and titles of what is told of one garment, but for what becomes of its edges: these bare
@@ -46,6 +48,42 @@ fn a_tube_is_opened() {
     assert_eq!(over, [("cloth/narrow", "Apron is 3 cm wider than serge".to_owned())]);
 }
 
+/// One rule for one cloth. Knitted round it has no selvages (common practice), whatever is said of
+/// them; washed, it is narrower, and the selvages of open cloth are taken off what is left of it.
+#[test]
+fn what_is_checked_and_what_is_laid_agree_on_the_cloth() {
+    for (facts, usable) in [
+        // Twice 50 cm, with and without a selvage that no tube has: 100 cm, not 96.
+        ("width 50 tubular", 100.0),
+        ("width 50 tubular; selvage 2", 100.0),
+        // Twice 50 × 0.9 = 90 cm.
+        ("width 50 tubular; selvage 2; shrink 10% across", 90.0),
+        // 100 − 2 × 2 = 96 cm; 100 × 0.9 − 2 × 2 = 86 cm.
+        ("width 100; selvage 2", 96.0),
+        ("width 100; selvage 2; shrink 10% across", 86.0),
+    ] {
+        let text = format!(
+            "garment \"Galley apron\"\nunits cm\nfabric serge \"wool serge\" {{ {facts} }}\n\
+             layer outer in serge {{ apron }}\npiece apron \"Apron\" {{ cut 1; outline rectangle 10 by 10 }}\n"
+        );
+        let compiled = compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
+        let cloth =
+            Cloth::of(&compiled.garment, &compiled.sizes[0], FabricId::from_index(0)).expect("a cloth");
+        assert!((cloth.usable(Spread::Open) - 10.0 * usable).abs() < 1e-9, "{facts}: {cloth:?}");
+        let narrow = |wide: f64| {
+            let found = apron(facts, &format!("cut 1; outline rectangle {wide} by 12"));
+            found.into_iter().any(|(slug, _)| slug == "cloth/narrow")
+        };
+        assert!(!narrow(usable) && narrow(usable + 1.0), "{facts}");
+    }
+    // 3 cm more round are 1.5 cm more of a tube as it lies flat: 51.5; washed, 103 / 0.9 / 2 = 57.2.
+    for (facts, wide) in [("width 50 tubular", "51.5 cm"), ("width 50 tubular; shrink 10% across", "57.2 cm")]
+    {
+        let (_, _, help) = narrow(facts, "cut 1; outline rectangle 103 by 160", "").expect("too wide");
+        assert!(help.ends_with(&format!("take a tube that lies flat at least {wide} wide")), "{help}");
+    }
+}
+
 #[test]
 fn the_grain_says_which_way_a_piece_lies() {
     // 160 cm along the cloth is no matter; across it is 10 cm too much.
@@ -85,7 +123,7 @@ fn allowances_need_cloth_too() {
         help,
         "make its allowances 1 cm narrower, both sides together; or write grain across in apron, if the \
          cloth may be turned; or give it a seam: split apron at a line; or take a cloth that is at least \
-         151 cm wide between its selvages"
+         151 cm wide"
     );
     // The apron itself is wider than the cloth: narrower allowances are no way out.
     let (title, _, help) =

@@ -2,10 +2,11 @@
 //! a cutter would accept.
 
 use crate::workbench::{err, examples, fustian, other, out, run};
+use fustian::cutting::Spread;
 use fustian::cutting::{Cutting, cut};
 use fustian::lay::Allowance;
 use fustian::materials::{
-    Effort, GarmentLay, LayOrder, LayTrouble, Laying, Plies, Spread, buying, cloths_of, lay_garment,
+    Effort, GarmentLay, LayOrder, LayTrouble, Laying, Plies, buying, cloths_of, lay_garment,
 };
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};

@@ -6,9 +6,10 @@ use super::font::Face;
 use super::pen::{Pen, Tone};
 use super::shape::{Shape, Words};
 use super::sheet::Sheet;
+use crate::cutting::Spread;
 use crate::emit::lay::{length_line, spread_line};
 use crate::garment::Garment;
-use crate::materials::{Buying, GarmentLay, LaidPart, Plies, Spread};
+use crate::materials::{Buying, GarmentLay, LaidPart, Plies};
 use crate::report::DisplayUnit;
 use kurbo::{BezPath, Point, Rect, Vec2};
 

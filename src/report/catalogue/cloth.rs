@@ -39,6 +39,12 @@ catalogue_entries! {
         "What is listed is bought. Nothing of it, or less, cannot be bought: take the line out, or say how \
          many or how much.",
     );
+    CLOTH_SELVAGE = warning(
+        "cloth/selvage",
+        "a selvage of a cloth that is knitted round",
+        "A tube is knitted round and has no selvages; slit open, its cut edges may be cut from up to the \
+         edge. Only cloth that is sold open has selvages. Either the cloth is no tube, or it has none.",
+    );
     CLOTH_NARROW = mistake(
         "cloth/narrow",
         "a piece wider than the cloth",

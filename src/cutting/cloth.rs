@@ -1,3 +1,5 @@
+//! What of a cloth can be used: open, folded, as a tube, and washed.
+
 use crate::garment::{Expression, FabricId, Garment, TwoWays};
 use crate::limits;
 use crate::resolve::SizedGarment;
@@ -23,7 +25,8 @@ pub struct Cloth {
     pub width: f64,
     /// Knitted round.
     pub tubular: bool,
-    /// Not cut from, each side.
+    /// Not cut from, each side; a tube has none, slit open or not: it is knitted round, without edges
+    /// (common practice).
     pub selvage: f64,
     /// How far it shrinks, as shares of its length and width before washing.
     pub shrink: (f64, f64),
@@ -34,22 +37,26 @@ pub struct Cloth {
 }
 
 impl Cloth {
-    /// The facts of a fabric; none where its width is unknown, which has been told.
+    /// The facts of a fabric; none where its width, selvage or shrinkage is unknown or less than
+    /// nothing, which has been told.
     pub fn of(garment: &Garment, sized: &SizedGarment, fabric: FabricId) -> Option<Cloth> {
         let said = garment.fabric(fabric);
-        let value = |expression: &Option<Expression>| {
-            expression.as_ref().and_then(|expression| amount_of(garment, sized, expression))
+        let value = |expression: &Expression| amount_of(garment, sized, expression);
+        let not_less = |said: &Option<Expression>| match said {
+            Some(said) => value(said).filter(|value| *value >= 0.0),
+            None => Some(0.0),
         };
         // A cloth that shrinks to nothing has been told; here it only must not divide by nothing.
-        let shrinks = |way: &Option<Expression>| value(way).unwrap_or(0.0).clamp(0.0, limits::SHRINKS);
+        let shrinks = |way: &Option<Expression>| Some(not_less(way)?.min(limits::SHRINKS));
         let TwoWays { along, across } = &said.repeat;
-        let repeats = |way: &Option<Expression>| value(way).filter(|repeat| *repeat > 0.0);
+        let repeats = |way: &Option<Expression>| way.as_ref().and_then(value).filter(|repeat| *repeat > 0.0);
+        let selvage = not_less(&said.selvage)?;
         Some(Cloth {
             fabric,
-            width: value(&said.width)?,
+            width: value(said.width.as_ref()?).filter(|width| *width >= 0.0)?,
             tubular: said.tubular,
-            selvage: value(&said.selvage).unwrap_or(0.0).max(0.0),
-            shrink: (shrinks(&said.shrink.along), shrinks(&said.shrink.across)),
+            selvage: if said.tubular { 0.0 } else { selvage },
+            shrink: (shrinks(&said.shrink.along)?, shrinks(&said.shrink.across)?),
             repeat: (repeats(along), repeats(across)),
             one_way: said.one_way,
         })
@@ -65,6 +72,13 @@ impl Cloth {
             (Spread::Lengthwise | Spread::Tube, true) => washed,
             (Spread::Lengthwise | Spread::Tube, false) => washed / 2.0 - self.selvage,
         }
+    }
+
+    /// How wide a cloth like this one must be sold, of a tube how wide it lies flat, so that `across`
+    /// can be cut from it laid open.
+    pub fn width_for(&self, across: f64) -> f64 {
+        let washed = if self.tubular { across / 2.0 } else { across + 2.0 * self.selvage };
+        washed / (1.0 - self.shrink.1)
     }
 
     /// The repeat once the cloth is washed.
