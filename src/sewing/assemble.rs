@@ -7,6 +7,7 @@ use super::notions::notions;
 use super::openings::openings;
 use super::seams::seams;
 use super::stitching::Finder;
+use super::surface::surface;
 use crate::garment::Garment;
 use crate::resolve::SizedGarment;
 
@@ -21,5 +22,6 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let mut seams = seams(garment, sized, &finder, stitchings, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
     let openings = openings(garment, sized, &finder, &mut corners, &seams);
-    Sewing { parts, seams, openings, buttons, notions }
+    let surface = surface(garment, sized, &finder, &mut corners, &parts, &seams);
+    Sewing { parts, seams, openings, buttons, notions, surface }
 }

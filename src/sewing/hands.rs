@@ -4,7 +4,7 @@
 //! a piece is there only once, it takes the left and the right ones of the other pieces with it.
 
 use super::model::Unpaired;
-use super::stitching::{Place, Stitching};
+use super::stitching::Place;
 use crate::garment::CutHow;
 use crate::resolve::DrawnPiece;
 use std::collections::HashMap;
@@ -48,21 +48,20 @@ struct Taken {
 
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
 pub(super) fn pair(
-    stitching: &Stitching,
+    sides: &[Vec<Vec<Place>>; 2],
     drawn_of: &dyn Fn(usize) -> Option<std::sync::Arc<DrawnPiece>>,
 ) -> Result<Pairing, Unpaired> {
     let mut named: HashMap<(usize, usize), u32> = HashMap::new();
-    for place in stitching.places() {
+    for place in sides.iter().flatten().flatten() {
         *named.entry((place.part, place.edge)).or_default() += 1;
     }
-    let sides = &stitching.sides;
     let mut on_first: HashMap<(usize, usize), ()> = HashMap::new();
     for place in sides[0].iter().flatten() {
         on_first.insert((place.part, place.edge), ());
     }
     let is_crossed = sides[1].iter().flatten().any(|place| on_first.contains_key(&(place.part, place.edge)));
     let mut all: Vec<Taken> = Vec::new();
-    for place in stitching.places() {
+    for place in sides.iter().flatten().flatten() {
         let Some(drawn) = drawn_of(place.part) else { continue };
         let times = times(&drawn);
         let wanted = named.get(&(place.part, place.edge)).copied().unwrap_or(1).max(1);

@@ -1,6 +1,6 @@
 //! In which layers a name is meant that names none.
 
-use crate::garment::{AlterationNode, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
+use crate::garment::{AlterationNode, Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
 use std::collections::HashSet;
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
@@ -42,7 +42,16 @@ impl SewnLayers {
     /// How often a seam is sewn for the sake of its layers: once in each layer that has all the
     /// pieces whose layer it does not name; once, as none, where it names the layers of all.
     pub fn of_seam(&self, seam: &Seam) -> Vec<Option<LayerId>> {
-        let open: Vec<&SewnEdge> = seam_edges(seam).filter(|sewn| sewn.layer.is_none()).collect();
+        self.with_all(seam_edges(seam))
+    }
+
+    /// The same of chains that lie beside one another, as in a closure.
+    pub fn of_chains(&self, chains: &[&Chain]) -> Vec<Option<LayerId>> {
+        self.with_all(chains.iter().flat_map(|chain| &chain.edges))
+    }
+
+    fn with_all<'e>(&self, edges: impl Iterator<Item = &'e SewnEdge>) -> Vec<Option<LayerId>> {
+        let open: Vec<&SewnEdge> = edges.filter(|sewn| sewn.layer.is_none()).collect();
         if open.is_empty() {
             return vec![None];
         }

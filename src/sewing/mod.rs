@@ -18,6 +18,7 @@ mod notions;
 mod openings;
 mod seams;
 mod stitching;
+pub mod surface;
 
 pub use allowances::CASING_TURN;
 pub use amounts::amount_of;

@@ -1,3 +1,4 @@
+use super::surface::Surface;
 use crate::garment::{Catcher, ClosureId, EdgeId, LayerId, Part, SeamId};
 use crate::resolve::CornerName;
 use crate::source::Span;
@@ -19,6 +20,8 @@ pub struct Sewing {
     pub buttons: Vec<ButtonRow>,
     /// What has to be bought beside cloth.
     pub notions: Vec<NotionNeed>,
+    /// The garment as one sewn surface; none where something of it is not known, which has been told.
+    pub surface: Option<Surface>,
 }
 
 /// A part and what becomes of its edges.

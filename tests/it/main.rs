@@ -56,6 +56,7 @@ mod sewing_figures;
 mod slips;
 mod speed;
 mod steps;
+mod surface;
 mod telling_all;
 mod tidying;
 mod titles;

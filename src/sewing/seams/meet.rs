@@ -17,7 +17,7 @@ enum Reason {
 const REASONS: [Reason; 5] =
     [Reason::Matching, Reason::SamePoint, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
 /// So many plies are looked at to find the way of one more.
-const LOOKED_AT: usize = 8;
+pub(super) const LOOKED_AT: usize = 8;
 
 /// Turns all plies the way the first lies. The answer names two plies of which it cannot be told
 /// how they meet.
@@ -78,6 +78,40 @@ fn way(
     // The same from both ends: either way is right, unless it is a ring whose beginning is open.
     let is_line = |strand: &Strand| strand.symmetric && !strand.ring;
     (is_line(one) || is_line(other)).then_some(false)
+}
+
+/// How two plies lie to one another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Relation {
+    /// Their ends say which way round; or that a piece is folded over the seam, and both are plies of it.
+    Fast { folded: bool },
+    /// Either way round their ends meet: one is a ring, or goes from the left of something to its right.
+    Loose,
+}
+
+/// How two plies lie to one another once every seam has joined what it joins.
+///
+/// Of a ring one meeting corner says where it begins and not which way it goes; two that are told apart
+/// do. Of two that both go from left to right, left lies on left.
+pub(super) fn relation(
+    corners: &mut Corners,
+    one: &Strand,
+    other: &Strand,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> Relation {
+    let is_round = |strand: &Strand, corners: &mut Corners| corners.joined(strand.start, strand.end);
+    let is_loose = is_round(one, corners) || is_round(other, corners);
+    for reason in REASONS {
+        let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
+        let along = is(one.start, other.start) + is(one.end, other.end);
+        let against = is(one.start, other.end) + is(one.end, other.start);
+        let is_told = one.start != one.end && other.start != other.end && along.abs_diff(against) == 2;
+        if along != against && (is_told || !is_loose) {
+            return Relation::Fast { folded: matches!(reason, Reason::FoldedTogether) };
+        }
+    }
+    let is_settled = !is_loose || (one.symmetric && other.symmetric) || untwisted(one, other).is_some();
+    if is_settled { Relation::Fast { folded: false } } else { Relation::Loose }
 }
 
 /// Two edges of one copy are sewn face to face, so that the piece makes a tube: what goes on past the

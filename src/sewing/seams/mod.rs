@@ -5,6 +5,7 @@
 
 mod meet;
 mod strand;
+mod way_round;
 
 use super::amounts::amount_of;
 use super::ends::Corners;
@@ -44,7 +45,7 @@ pub fn seams<'a>(
         sized.papers.get(paper.index()).cloned().flatten()
     };
     let pairings: Vec<Result<Pairing, Unpaired>> =
-        stitchings.iter().map(|stitching| hands::pair(stitching, &drawn_of)).collect();
+        stitchings.iter().map(|stitching| hands::pair(&stitching.sides, &drawn_of)).collect();
     for (stitching, pairing) in stitchings.iter().zip(&pairings) {
         if matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
             for place in stitching.places() {
@@ -52,9 +53,11 @@ pub fn seams<'a>(
             }
         }
     }
-    let laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
-    let mut measuring =
-        Measuring { garment, sized, finder, corners, lengths: HashMap::with_capacity(2 * stitchings.len()) };
+    let mut laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
+    let mut lengths = Lengths { garment, sized, finder, known: HashMap::with_capacity(2 * stitchings.len()) };
+    let is_handed = |part: usize| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+    way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, &mut lengths, &is_handed);
+    let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let all = stitchings.iter().zip(pairings).zip(laid);
     all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
 }
@@ -180,31 +183,41 @@ fn lay(
     Some(Laid { strands, first, unmet, through_fold: false })
 }
 
+/// The finished lengths of edges, each worked out once.
+struct Lengths<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &'a Finder<'a>,
+    known: HashMap<(usize, usize), f64>,
+}
+
+impl Lengths<'_> {
+    /// The finished length of an edge; not a number if it is unknown.
+    fn of(&mut self, part: usize, edge: usize) -> f64 {
+        *self.known.entry((part, edge)).or_insert_with(|| {
+            let paper = self.finder.parts.get(part).map(|part| part.paper.index());
+            let drawn = paper.and_then(|paper| self.sized.papers.get(paper)).and_then(Option::as_deref);
+            drawn.and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
+        })
+    }
+}
+
 /// Seams whose plies are laid, being measured.
 struct Measuring<'a> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
     finder: &'a Finder<'a>,
     corners: &'a Corners<'a>,
-    lengths: HashMap<(usize, usize), f64>,
+    lengths: Lengths<'a>,
 }
 
 impl Measuring<'_> {
-    /// The finished length of an edge; not a number if it is unknown.
-    fn length(&mut self, part: usize, edge: usize) -> f64 {
-        *self.lengths.entry((part, edge)).or_insert_with(|| {
-            let paper = self.finder.parts.get(part).map(|part| part.paper.index());
-            let drawn = paper.and_then(|paper| self.sized.papers.get(paper)).and_then(Option::as_deref);
-            drawn.and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
-        })
-    }
-
     fn side(&mut self, strands: &[Strand]) -> SewnSide {
         let mut plies = Vec::with_capacity(strands.len());
         for strand in strands {
             let mut ply = SewnPly::default();
             for &Link { part, edge, hand, reversed, .. } in &strand.links {
-                let length = self.length(part, edge);
+                let length = self.lengths.of(part, edge);
                 ply.length += length;
                 ply.runs.push(SewnRun { part, edge, hand, reversed, length });
             }

@@ -9,10 +9,10 @@ use crate::syntax::tree::Hand;
 /// One edge of a ply.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::sewing) struct Link {
-    pub(super) part: usize,
-    pub(super) edge: usize,
-    pub(super) reversed: bool,
-    pub(super) hand: Option<Hand>,
+    pub(in crate::sewing) part: usize,
+    pub(in crate::sewing) edge: usize,
+    pub(in crate::sewing) reversed: bool,
+    pub(in crate::sewing) hand: Option<Hand>,
     pub(super) span: Span,
 }
 
@@ -38,7 +38,7 @@ impl Link {
 /// A ply.
 #[derive(Clone, Debug)]
 pub(in crate::sewing) struct Strand {
-    pub(super) links: Vec<Link>,
+    pub(in crate::sewing) links: Vec<Link>,
     pub(in crate::sewing) start: Node,
     pub(in crate::sewing) end: Node,
     /// Its second half is the mirror image of its first, so that it is the same from both ends.
@@ -128,7 +128,7 @@ impl Strand {
     }
 
     /// Turns it round.
-    pub(super) fn turn(&mut self) {
+    pub(in crate::sewing) fn turn(&mut self) {
         self.links.reverse();
         for link in &mut self.links {
             link.reversed = !link.reversed;

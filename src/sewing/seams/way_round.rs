@@ -1,0 +1,252 @@
+//! Which way round seams are sewn that could be sewn either way: one answer for the whole garment.
+//!
+//! Two pieces lie right sides together when the outline of the one runs along the seam against that of
+//! the other. So each seam says of two pieces whether they lie the same way up as they are drawn, or one
+//! of them mirrored, and left and right copies are each other's mirror images. Where a seam's ends settle which
+//! way round it goes, that is given. Where they do not, because a collar laid along the whole neck may
+//! begin on the left or on the right, or because a cuff goes round a wrist either way, it is
+//! chosen so that all agree: with the closures first, whose chains say which end is on which side,
+//! and then seam by seam. A seam that agrees with what is known stays as it is.
+
+use super::meet::{Relation, relation};
+use super::strand::Strand;
+use super::{Laid, Lengths};
+use crate::garment::{Closure, Garment, LayerId};
+use crate::sewing::ends::{Corners, Node};
+use crate::sewing::stitching::{Finder, Place, Stitching};
+use crate::sewing::surface::Signed;
+use crate::syntax::tree::Hand;
+use std::collections::HashSet;
+
+/// Two edges overlap where both have more than this share of the seam together.
+const OVERLAP: f64 = 0.01;
+
+/// A corner of a copy.
+type Spot = (Node, Option<Hand>);
+
+/// Plies of a seam that lie as they lie to one another, by their places.
+type Group = Vec<usize>;
+
+/// A seam's groups of plies, each of which may be turned by itself.
+struct Loose {
+    seam: usize,
+    groups: Vec<Group>,
+    /// Just two plies, if what is folded over counts once.
+    plain: bool,
+}
+
+/// Turns what may lie either way round so that no piece is twisted.
+pub(super) fn turn_round(
+    garment: &Garment,
+    stitchings: &[Stitching],
+    laid: &mut [Option<Laid>],
+    corners: &mut Corners,
+    finder: &Finder,
+    lengths: &mut Lengths,
+    is_handed: &dyn Fn(usize) -> bool,
+) {
+    let mut signs = Signed::new(finder.parts.len());
+    let mut loose: Vec<Loose> = Vec::new();
+    for (seam, (stitching, one)) in stitchings.iter().zip(laid.iter()).enumerate() {
+        let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
+            continue;
+        };
+        let matching = &garment.seam(stitching.seam).matching;
+        let (groups, plain) = groups(corners, &one.strands, matching);
+        if groups.len() > 1 {
+            loose.push(Loose { seam, groups, plain });
+        } else if plain {
+            for (one, other, opposite) in relations(one, lengths) {
+                signs.join(one, other, opposite);
+            }
+        }
+    }
+    if loose.is_empty() {
+        return;
+    }
+    let anchors = anchors(garment, finder, corners, is_handed);
+    // What closures settle first, then plain seams, then what lies in stacks.
+    for round in 0..3 {
+        loose.retain(|loose| {
+            let Some(Some(one)) = laid.get_mut(loose.seam) else { return false };
+            let said = said_by_closures(&anchors, one, &loose.groups);
+            let is_due = match round {
+                0 => said.is_some(),
+                1 => loose.plain,
+                _ => true,
+            };
+            if !is_due {
+                return true;
+            }
+            let found = said.or_else(|| agreeing(one, lengths, &mut signs));
+            if found == Some(true) {
+                turn(one, &loose.groups);
+            }
+            if loose.plain {
+                for (one, other, opposite) in relations(one, lengths) {
+                    signs.join(one, other, opposite);
+                }
+            }
+            false
+        });
+    }
+}
+
+/// The plies of a seam in groups that lie fast to one another, and whether there are but two plies
+/// when a piece folded over the seam counts once.
+fn groups(
+    corners: &mut Corners,
+    strands: &[Strand],
+    matching: &[(crate::garment::SewnPoint, crate::garment::SewnPoint)],
+) -> (Vec<Group>, bool) {
+    let mut groups: Vec<Group> = Vec::new();
+    let mut folded = 0;
+    for (at, strand) in strands.iter().enumerate() {
+        let mut own = None;
+        for (place, group) in groups.iter().enumerate() {
+            let fast = group.iter().take(super::meet::LOOKED_AT).find_map(|&other| {
+                match relation(corners, strands.get(other)?, strand, matching) {
+                    Relation::Fast { folded } => Some(folded),
+                    Relation::Loose => None,
+                }
+            });
+            if let Some(is_folded) = fast {
+                folded += usize::from(is_folded);
+                own = Some(place);
+                break;
+            }
+        }
+        match own.and_then(|place| groups.get_mut(place)) {
+            Some(group) => group.push(at),
+            None => groups.push(vec![at]),
+        }
+    }
+    (groups, strands.len() - folded.min(strands.len()) == 2)
+}
+
+/// Of each two edges that overlap on the first plies of both sides: their parts, and whether these lie
+/// opposite ways up, as they are drawn, left copies for left and right ones for right.
+fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(usize, usize, bool)> {
+    let (Some(one), Some(other)) = (laid.strands.first(), laid.strands.get(laid.first)) else {
+        return Vec::new();
+    };
+    let mut shares = |strand: &Strand| -> Vec<f64> {
+        let each: Vec<f64> = strand.links.iter().map(|link| lengths.of(link.part, link.edge)).collect();
+        let whole: f64 = each.iter().sum();
+        let mut sum = 0.0;
+        each.iter()
+            .map(|length| {
+                sum += length / whole;
+                sum
+            })
+            .collect()
+    };
+    let (ends, other_ends) = (shares(one), shares(other));
+    if !ends.iter().chain(&other_ends).all(|end| end.is_finite()) {
+        return Vec::new();
+    }
+    let mut found = Vec::new();
+    let (mut at, mut other_at, mut from) = (0, 0, 0.0);
+    while let (Some(link), Some(end), Some(other_link), Some(other_end)) =
+        (one.links.get(at), ends.get(at), other.links.get(other_at), other_ends.get(other_at))
+    {
+        let to = end.min(*other_end);
+        if to - from > OVERLAP {
+            let way = link.reversed != (link.hand == Some(Hand::Right));
+            let other_way = other_link.reversed != (other_link.hand == Some(Hand::Right));
+            found.push((link.part, other_link.part, way == other_way));
+        }
+        from = to;
+        at += usize::from(*end <= to);
+        other_at += usize::from(*other_end <= to);
+    }
+    found
+}
+
+/// Whether the seam must be turned to agree with what is known; none where nothing is.
+fn agreeing(laid: &Laid, lengths: &mut Lengths, signs: &mut Signed) -> Option<bool> {
+    relations(laid, lengths)
+        .into_iter()
+        .find_map(|(one, other, opposite)| signs.opposite(one, other).map(|known| known != opposite))
+}
+
+/// Turns one group of plies: of both sides' the one that has no left and right of its own.
+fn turn(laid: &mut Laid, groups: &[Group]) {
+    let is_paired =
+        |group: &&Group| group.iter().filter_map(|&at| laid.strands.get(at)).any(|strand| strand.symmetric);
+    let [first, others @ ..] = groups else { return };
+    let turned: Vec<usize> = match others.first().filter(is_paired) {
+        Some(_) if others.len() == 1 => first.clone(),
+        _ => others.iter().flatten().copied().collect(),
+    };
+    for at in turned {
+        if let Some(strand) = laid.strands.get_mut(at) {
+            strand.turn();
+        }
+    }
+}
+
+/// Whether closures want the seam turned; none where they do not say.
+fn said_by_closures(anchors: &HashSet<(Spot, Spot)>, laid: &Laid, groups: &[Group]) -> Option<bool> {
+    if anchors.is_empty() {
+        return None;
+    }
+    let ends = |at: &usize| -> Option<[Spot; 2]> {
+        let strand = laid.strands.get(*at)?;
+        Some([(strand.start, strand.links.first()?.hand), (strand.end, strand.links.last()?.hand)])
+    };
+    let [first, others @ ..] = groups else { return None };
+    for one in first.iter().filter_map(ends) {
+        for other in others.iter().flatten().filter_map(ends) {
+            let meet =
+                |one: Spot, other: Spot| anchors.contains(&(one, other)) || anchors.contains(&(other, one));
+            let keeps = meet(one[0], other[0]) || meet(one[1], other[1]);
+            let turns = meet(one[0], other[1]) || meet(one[1], other[0]);
+            if keeps != turns {
+                return Some(turns);
+            }
+        }
+    }
+    None
+}
+
+/// Corners that a closure's chain runs on over, from the copy of the one to the copy of the other.
+fn anchors(
+    garment: &Garment,
+    finder: &Finder,
+    corners: &mut Corners,
+    is_handed: &dyn Fn(usize) -> bool,
+) -> HashSet<(Spot, Spot)> {
+    let mut found = HashSet::new();
+    for closure in &garment.closures {
+        for layer in layers(finder, closure) {
+            let chains = [&closure.first, &closure.second];
+            let places = chains.map(|chain| -> Vec<Place> {
+                let edges = chain.edges.iter();
+                let each = edges.filter_map(|sewn| Some(finder.in_layer(sewn.layer.or(layer)?, sewn)));
+                each.flatten().collect()
+            });
+            let edges = |places: &[Place]| -> HashSet<_> {
+                places.iter().map(|place| (place.part, place.edge)).collect()
+            };
+            let is_crossed = !edges(&places[0]).is_disjoint(&edges(&places[1]));
+            for (second, places) in places.iter().enumerate() {
+                let hand = if second == 1 && is_crossed { Hand::Right } else { Hand::Left };
+                let hand_of = |part: usize| is_handed(part).then_some(hand);
+                let Some(strand) = Strand::of(corners, places, &hand_of, &[]) else { continue };
+                for pair in strand.links.windows(2) {
+                    let [before, after] = pair else { continue };
+                    if let (Some(end), Some(start)) = (before.end(corners), after.start(corners)) {
+                        found.insert(((end, before.hand), (start, after.hand)));
+                    }
+                }
+            }
+        }
+    }
+    found
+}
+
+/// The layers in which a closure's names are meant that name none; once, as none, where all do.
+fn layers(finder: &Finder, closure: &Closure) -> Vec<Option<LayerId>> {
+    finder.layers.of_chains(&[&closure.first, &closure.second])
+}

@@ -1,0 +1,315 @@
+//! The stretches of every side, the joins that they lie in, and the vertices between them.
+
+use super::closures::Closing;
+use super::cuts::{Across, Cell, CutPly, cells};
+use super::faces::Faces;
+use super::model::{
+    ClosureLine, Join, JoinId, JoinedBy, JoinedPly, Placing, PlyAt, SideId, Stretch, StretchId, Surface,
+};
+use super::placed::{CaughtSide, Lying};
+use super::plies::{Ply, Sewn};
+use super::union::Union;
+use crate::garment::{Garment, SeamId};
+use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
+use crate::syntax::tree::Hand;
+use std::collections::HashMap;
+
+/// Cuts nearer to each other, or to a side's end, than this are one, in millimetres: less than a
+/// stitch is long.
+const ONE_CUT: f64 = 0.5;
+
+/// Cuts of sides, each from the side's start along its ring.
+type Cuts = HashMap<SideId, Vec<f64>>;
+
+/// A stretch that is being made: from where to where on its side, and its join and ply there.
+#[derive(Clone, Copy, Debug)]
+struct Entry {
+    from: f64,
+    to: f64,
+    join: Option<(u32, u32)>,
+}
+
+/// A surface that is being sewn together.
+pub(super) struct Sewing<'a> {
+    garment: &'a Garment,
+    parts: &'a [SewnPart],
+    faces: Faces,
+    lying: &'a [Lying],
+    /// What is caught, by the side that it is caught on.
+    caught: HashMap<SideId, Vec<CaughtSide>>,
+    entries: Vec<Vec<Entry>>,
+    joins: Vec<Join>,
+}
+
+impl<'a> Sewing<'a> {
+    pub(super) fn new(garment: &'a Garment, parts: &'a [SewnPart], faces: Faces, lying: &'a [Lying]) -> Self {
+        let mut caught: HashMap<SideId, Vec<CaughtSide>> = HashMap::new();
+        for one in lying.iter().flat_map(|lying| &lying.caught) {
+            caught.entry(one.on).or_default().push(*one);
+        }
+        let entries = vec![Vec::new(); faces.sides.len()];
+        Sewing { garment, parts, faces, lying, caught, entries, joins: Vec::new() }
+    }
+
+    /// Sews all seams; closures are asked where they have joints on sides that seams take.
+    pub(super) fn sew(&mut self, seams: &[SewnSeam], sewn: &[Vec<Sewn>], closings: &[Closing]) {
+        let more = self.more_cuts(sewn, closings);
+        for (at, (seam, times)) in seams.iter().zip(sewn).enumerate() {
+            let across = Across::of(seam);
+            for one in times {
+                let gap = self.has_gap(seam, one.sewing);
+                let tolerance = self.garment.tolerance.max(ONE_CUT);
+                for (place, cell) in cells(one, &across, &more, tolerance).into_iter().enumerate() {
+                    let by =
+                        JoinedBy::Seam { seam: seam.seam, sewn: at, sewing: one.sewing, cell: place as u32 };
+                    self.sew_cell(by, seam.seam, cell, gap);
+                }
+            }
+        }
+    }
+
+    fn sew_cell(&mut self, by: JoinedBy, seam: SeamId, cell: Cell, gap: bool) {
+        let mut plies = cell.plies;
+        for under in plies.clone() {
+            for caught in self.caught.get(&under.side).into_iter().flatten().filter(|one| one.seam == seam) {
+                let middle = 0.5 * (under.from + under.to);
+                if caught.from <= middle && middle <= caught.to {
+                    plies.extend(self.caught_over(caught, &under));
+                }
+            }
+        }
+        self.join(by, &plies, gap);
+    }
+
+    /// Whether a gap for turning is left there.
+    fn has_gap(&self, sewn: &SewnSeam, sewing: u32) -> bool {
+        self.garment.seam(sewn.seam).gaps.iter().any(|gap| {
+            gap.layer.is_none_or(|layer| sewn.layers.contains(&layer))
+                && gap.hand.is_none_or(|hand| is_of_hand(sewn, sewing, hand))
+        })
+    }
+
+    /// Cuts that are not a seam's own: ends of caught edges, and joints of closures.
+    fn more_cuts(&self, sewn: &[Vec<Sewn>], closings: &[Closing]) -> Cuts {
+        let mut more = Cuts::new();
+        for caught in self.caught.values().flatten() {
+            more.entry(caught.on).or_default().extend([caught.from, caught.to]);
+        }
+        if !closings.is_empty() {
+            let mut in_seams = vec![false; self.faces.sides.len()];
+            for run in sewn.iter().flatten().flat_map(|one| &one.plies).flat_map(|ply| &ply.runs) {
+                in_seams[run.side.index()] = true;
+            }
+            for cell in closings.iter().flat_map(|closing| closing_cells(closing, &Cuts::new())) {
+                for ply in cell.plies.iter().filter(|ply| in_seams[ply.side.index()]) {
+                    more.entry(ply.side).or_default().extend([ply.from, ply.to]);
+                }
+            }
+        }
+        for (side, cuts) in &mut more {
+            one_cut_each(cuts, self.length(*side));
+        }
+        more.retain(|_, cuts| !cuts.is_empty());
+        more
+    }
+
+    fn length(&self, side: SideId) -> f64 {
+        self.faces.sides.get(side.index()).map_or(0.0, |side| side.length)
+    }
+
+    /// The stretch of a caught side over a stretch of what it is caught on.
+    fn caught_over(&self, caught: &CaughtSide, under: &CutPly) -> Option<CutPly> {
+        let (on, own) = (caught.to - caught.from, self.length(caught.side));
+        if on <= 0.0 {
+            return None;
+        }
+        let place = |at: f64| ((at - caught.from) / on).clamp(0.0, 1.0) * own;
+        let (from, to) = (place(under.from), place(under.to));
+        let (from, to) = if caught.against { (own - to, own - from) } else { (from, to) };
+        Some(CutPly {
+            side: caught.side,
+            from,
+            to,
+            against: under.against != caught.against,
+            at: PlyAt::Caught,
+        })
+    }
+
+    fn join(&mut self, by: JoinedBy, plies: &[CutPly], gap: bool) {
+        let join = self.joins.len() as u32;
+        let mut joined = Vec::with_capacity(plies.len());
+        for (at, ply) in plies.iter().enumerate() {
+            self.entries[ply.side.index()].push(Entry {
+                from: ply.from,
+                to: ply.to,
+                join: Some((join, at as u32)),
+            });
+            // Which stretch it is, is known once all of its side's are.
+            joined.push(JoinedPly { stretch: StretchId::from_index(0), against: ply.against, at: ply.at });
+        }
+        self.joins.push(Join { by, plies: joined, gap });
+    }
+
+    /// Stitches placed pieces down on the inside of the faces below them.
+    pub(super) fn place(&mut self) {
+        for (at, one) in self.lying.iter().enumerate() {
+            for &side in &one.stitched {
+                let to = self.length(side);
+                let ply = CutPly { side, from: 0.0, to, against: false, at: PlyAt::First(0) };
+                self.join(JoinedBy::Placing(at), &[ply], false);
+            }
+        }
+    }
+
+    /// Cuts free sides where the closures on them have joints.
+    pub(super) fn close(&mut self, closings: &[Closing]) {
+        for closing in closings {
+            let mut cuts = Cuts::new();
+            for run in closing.sides.iter().flatten().flat_map(|ply| &ply.runs) {
+                let own = cuts.entry(run.side).or_default();
+                own.extend(self.entries[run.side.index()].iter().flat_map(|entry| [entry.from, entry.to]));
+                one_cut_each(own, run.length);
+            }
+            let free: Vec<CutPly> = closing_cells(closing, &cuts)
+                .into_iter()
+                .flat_map(|cell| cell.plies)
+                .filter(|ply| self.entries[ply.side.index()].is_empty())
+                .collect();
+            for ply in free {
+                self.entries[ply.side.index()].push(Entry { from: ply.from, to: ply.to, join: None });
+            }
+        }
+    }
+
+    /// All of it.
+    pub(super) fn finish(mut self, closings: &[Closing]) -> Surface {
+        let faces = std::mem::take(&mut self.faces);
+        let mut surface = Surface {
+            faces: faces.faces,
+            sides: faces.sides,
+            joins: std::mem::take(&mut self.joins),
+            ..Surface::default()
+        };
+        for face in 0..surface.faces.len() {
+            let first = surface.stretches.len() as u32;
+            let (first_side, count) = surface.faces[face].sides;
+            for side in first_side..first_side + count {
+                self.stretches(&mut surface, SideId::from_index(side as usize));
+            }
+            surface.faces[face].stretches = (first, surface.stretches.len() as u32 - first);
+        }
+        surface.closures = closings.iter().map(|one| closure_line(&surface, one)).collect();
+        let lying = self.lying.iter();
+        surface.placings = lying
+            .map(|one| Placing {
+                placement: one.placement,
+                placed: one.placed,
+                host: one.host,
+                shut: one.shut,
+            })
+            .collect();
+        find_vertices(&mut surface);
+        surface
+    }
+
+    /// The stretches of one side.
+    fn stretches(&mut self, surface: &mut Surface, side: SideId) {
+        let own = surface.sides[side.index()];
+        let mut entries = std::mem::take(&mut self.entries[side.index()]);
+        if entries.is_empty() {
+            entries.push(Entry { from: 0.0, to: own.length, join: None });
+        }
+        entries.sort_by(|a, b| (a.from + a.to).total_cmp(&(b.from + b.to)));
+        let fate = self.parts.get(surface.face(own.face).part).and_then(|part| part.edges.get(own.edge));
+        let takers = fate.filter(|_| !own.fold).into_iter().flat_map(|fate| &fate.takers);
+        let mut finishes = takers.filter_map(|taker| match taker.what {
+            TakenBy::Finish(at) => Some(at),
+            _ => None,
+        });
+        let finish = finishes.next();
+        surface.sides[side.index()].stretches = (surface.stretches.len() as u32, entries.len() as u32);
+        for entry in entries {
+            let id = StretchId::from_index(surface.stretches.len());
+            let join = entry.join.map(|(join, ply)| {
+                surface.joins[join as usize].plies[ply as usize].stretch = id;
+                JoinId::from_index(join as usize)
+            });
+            let Entry { from, to, .. } = entry;
+            surface.stretches.push(Stretch { side, from, to, start: 0, end: 0, join, finish });
+        }
+    }
+}
+
+/// Whether that time of sewing a seam is the one of that side of the body.
+fn is_of_hand(sewn: &SewnSeam, sewing: u32, hand: Hand) -> bool {
+    let runs = sewn.first.plies.iter().chain(&sewn.second.plies).flat_map(|ply| &ply.runs);
+    let mut hands = runs.filter_map(|run| run.hand);
+    let Some(first) = hands.next() else { return true };
+    // With both hands in one sewing it is on either side.
+    hands.any(|other| other != first) || sewn.sewings < 2 || (sewing % 2 == 1) == (hand != first)
+}
+
+/// A closure's two sides, cut as a seam's are; none where its line runs inside a piece.
+fn closing_cells(closing: &Closing, more: &Cuts) -> Vec<Cell> {
+    let Some(sides) = &closing.sides else { return Vec::new() };
+    let across = Across::straight(sides[0].length(), sides[1].length());
+    cells(&Sewn { sewing: closing.time, plies: sides.to_vec() }, &across, more, ONE_CUT)
+}
+
+/// In order, without those at a side's ends or next to another.
+fn one_cut_each(cuts: &mut Vec<f64>, length: f64) {
+    cuts.retain(|&cut| cut > ONE_CUT && cut < length - ONE_CUT);
+    cuts.sort_by(f64::total_cmp);
+    cuts.dedup_by(|later, earlier| *later - *earlier <= ONE_CUT);
+}
+
+fn closure_line(surface: &Surface, one: &Closing) -> ClosureLine {
+    let along = |ply: &Ply| -> Vec<(StretchId, bool)> {
+        let mut all = Vec::new();
+        for run in &ply.runs {
+            let mut own: Vec<_> = surface.stretches_on(run.side).map(|id| (id, run.against)).collect();
+            if run.against {
+                own.reverse();
+            }
+            all.extend(own);
+        }
+        all
+    };
+    let sides = match &one.sides {
+        Some([first, second]) => [along(first), along(second)],
+        None => [Vec::new(), Vec::new()],
+    };
+    let faces = one.faces.clone();
+    ClosureLine { closure: one.closure, time: one.time, sides, faces, lengths: one.lengths }
+}
+
+/// Brings the ends of stretches together that lie on one another.
+fn find_vertices(surface: &mut Surface) {
+    let count = surface.stretches.len();
+    let mut corners = Union::new(count);
+    for join in &surface.joins {
+        let Some((first, others)) = join.plies.split_first() else { continue };
+        for other in others {
+            for at_end in [false, true] {
+                let one = surface.corner(first.stretch, at_end != first.against);
+                corners.join(one, surface.corner(other.stretch, at_end != other.against));
+            }
+        }
+    }
+    let mut numbers: Vec<Option<u32>> = vec![None; count];
+    let mut next = 0;
+    let mut of_corner = Vec::with_capacity(count);
+    for corner in 0..count {
+        let number = numbers[corners.root(corner)].get_or_insert_with(|| {
+            next += 1;
+            next - 1
+        });
+        of_corner.push(*number);
+    }
+    for at in 0..count {
+        let end = surface.corner(StretchId::from_index(at), true);
+        surface.stretches[at].start = of_corner[at];
+        surface.stretches[at].end = of_corner[end];
+    }
+    surface.vertices = next as usize;
+}

@@ -1,0 +1,207 @@
+//! Closures, once for every time that there is one.
+
+use super::super::ends::Corners;
+use super::super::hands::{self, Way};
+use super::super::seams::Strand;
+use super::faces::Faces;
+use super::model::PlyAt;
+use super::model::{FaceId, SideId};
+use super::plies::{Ply, Run};
+use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
+use crate::resolve::{SizedGarment, finished};
+use crate::sewing::stitching::{Finder, Place};
+use crate::syntax::tree::Hand;
+use std::collections::HashMap;
+
+/// A closure, one of the times that it is there.
+#[derive(Clone, Debug)]
+pub(super) struct Closing {
+    pub(super) closure: ClosureId,
+    pub(super) time: u32,
+    /// Both sides; none where its line runs inside a piece.
+    pub(super) sides: Option<[Ply; 2]>,
+    pub(super) faces: [Vec<FaceId>; 2],
+    pub(super) lengths: [f64; 2],
+}
+
+/// Every closure. None where one is unknown.
+pub(super) fn closings(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    corners: &mut Corners,
+    faces: &Faces,
+) -> Option<Vec<Closing>> {
+    let mut all = Vec::new();
+    let mut closing = Finding { garment, sized, finder, corners, faces };
+    for (at, closure) in garment.closures.iter().enumerate() {
+        closure.kind.as_ref()?;
+        for layer in closing.finder.layers.of_chains(&[&closure.first, &closure.second]) {
+            closing.in_layer(ClosureId::from_index(at), closure, layer, &mut all)?;
+        }
+    }
+    Some(all)
+}
+
+struct Finding<'a, 'b, 'c> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &'b Finder<'a>,
+    corners: &'b mut Corners<'c>,
+    faces: &'b Faces,
+}
+
+impl Finding<'_, '_, '_> {
+    fn in_layer(
+        &mut self,
+        id: ClosureId,
+        closure: &Closure,
+        layer: Option<LayerId>,
+        all: &mut Vec<Closing>,
+    ) -> Option<()> {
+        let chains = [&closure.first, &closure.second];
+        if chains.iter().any(|chain| chain.edges.iter().any(|sewn| self.garment.edge(sewn.edge).line)) {
+            return self.along_lines(id, chains, layer, all);
+        }
+        let mut sides: [Vec<Vec<Place>>; 2] = [Vec::new(), Vec::new()];
+        for (side, chain) in sides.iter_mut().zip(chains) {
+            let mut places = Vec::new();
+            for sewn in &chain.edges {
+                let found = self.finder.in_layer(sewn.layer.or(layer)?, sewn);
+                if found.is_empty() {
+                    return None;
+                }
+                places.extend(found);
+            }
+            side.push(places);
+        }
+        let drawn = |part: usize| {
+            let paper = self.finder.parts.get(part)?.paper;
+            self.sized.papers.get(paper.index()).cloned().flatten()
+        };
+        let pairing = hands::pair(&sides, &drawn).ok()?;
+        let is_handed = |part: usize| drawn(part).is_some_and(|drawn| hands::is_handed(&drawn));
+        let mut strands = Vec::with_capacity(2);
+        for (second, places) in sides.iter().flatten().enumerate() {
+            let hand = if second == 1 && pairing.way == Way::Crossed { Hand::Right } else { Hand::Left };
+            let hand_of = |part: usize| is_handed(part).then_some(hand);
+            strands.push(Strand::of(self.corners, places, &hand_of, &[])?);
+        }
+        let [first, mut second] = <[Strand; 2]>::try_from(strands).ok()?;
+        if self.is_turned(&first, &second) {
+            second.turn();
+        }
+        for time in 0..pairing.sewings {
+            let mut seen: HashMap<(usize, usize), u32> = HashMap::new();
+            let named = first.links.iter().chain(&second.links).fold(HashMap::new(), |mut named, link| {
+                *named.entry((link.part, link.edge)).or_insert(0) += 1;
+                named
+            });
+            let mut ply = |strand: &Strand, at: PlyAt| -> Option<Ply> {
+                let many = strand.links.len();
+                let mut runs = Vec::with_capacity(many);
+                for (place, link) in strand.links.iter().enumerate() {
+                    let before = seen.entry((link.part, link.edge)).or_insert(0);
+                    let nth = named.get(&(link.part, link.edge)).copied().unwrap_or(1) * time + *before;
+                    *before += 1;
+                    let found = self.faces.side(link.part, link.edge, nth)?;
+                    let length = self.length(found.side)?;
+                    let against = match found.to_fold {
+                        Some(to_fold) if many > 1 => to_fold != (place > 0),
+                        _ => link.reversed != found.mirrored,
+                    };
+                    runs.push(Run { side: found.side, against, length });
+                }
+                Some(Ply { at, runs })
+            };
+            let sides = [ply(&first, PlyAt::First(0))?, ply(&second, PlyAt::Second(0))?];
+            let faces = [&sides[0], &sides[1]].map(|ply| self.faces_of(&ply.runs));
+            let lengths = [sides[0].length(), sides[1].length()];
+            all.push(Closing { closure: id, time, sides: Some(sides), faces, lengths });
+        }
+        Some(())
+    }
+
+    /// Whether the second side runs the other way: its corners say so, or it is the first side's twin.
+    fn is_turned(&self, first: &Strand, second: &Strand) -> bool {
+        let same =
+            |one, other, corners: &Corners| corners.same_point(one, other) || corners.same_name(one, other);
+        let along = u8::from(same(first.start, second.start, self.corners))
+            + u8::from(same(first.end, second.end, self.corners));
+        let against = u8::from(same(first.start, second.end, self.corners))
+            + u8::from(same(first.end, second.start, self.corners));
+        if along != against {
+            return against > along;
+        }
+        match (first.links.as_slice(), second.links.as_slice()) {
+            // Two edges of one copy close face to face.
+            ([one], [other]) if one.part == other.part && one.edge != other.edge => {
+                one.reversed == other.reversed
+            }
+            _ => false,
+        }
+    }
+
+    fn length(&self, side: SideId) -> Option<f64> {
+        self.faces.sides.get(side.index()).map(|side| side.length)
+    }
+
+    fn faces_of(&self, runs: &[Run]) -> Vec<FaceId> {
+        let mut faces: Vec<FaceId> = runs
+            .iter()
+            .filter_map(|run| self.faces.sides.get(run.side.index()))
+            .map(|side| side.face)
+            .collect();
+        faces.dedup();
+        faces
+    }
+
+    /// Buttons along a line: left and right copies, or the copies of two pieces, in their order.
+    fn along_lines(
+        &self,
+        id: ClosureId,
+        chains: [&Chain; 2],
+        layer: Option<LayerId>,
+        all: &mut Vec<Closing>,
+    ) -> Option<()> {
+        let mut sides: [Vec<(usize, f64)>; 2] = [Vec::new(), Vec::new()];
+        for (side, chain) in sides.iter_mut().zip(chains) {
+            for sewn in &chain.edges {
+                let layer = sewn.layer.or(layer)?;
+                for (at, part) in self.finder.parts.iter().enumerate().filter(|(_, part)| part.layer == layer)
+                {
+                    let Some(drawn) = self.sized.papers.get(part.paper.index()).and_then(Option::as_deref)
+                    else {
+                        continue;
+                    };
+                    let line = drawn.lines.iter().filter(|line| self.garment.is_run_of(line.edge, sewn.edge));
+                    side.extend(line.map(|line| (at, line.path.length())));
+                }
+                for place in self.finder.in_layer(layer, sewn) {
+                    let paper = self.finder.parts.get(place.part)?.paper;
+                    let drawn = self.sized.papers.get(paper.index()).and_then(Option::as_deref)?;
+                    side.push((place.part, finished(self.garment, drawn, place.edge)?));
+                }
+            }
+        }
+        let lengths = [0, 1].map(|side| sides[side].iter().map(|(_, length)| length).sum::<f64>());
+        let parts = [0, 1].map(|side| sides[side].iter().map(|(part, _)| *part).collect::<Vec<_>>());
+        let crossed = parts[0] == parts[1];
+        let times =
+            parts[0].iter().filter_map(|part| self.faces.copies(*part)).map(|copies| copies.times).min()?;
+        let halves = |part: usize, time: u32, second: bool| -> Option<FaceId> {
+            let copies = self.faces.copies(part)?;
+            let nth = if crossed { 2 * time + u32::from(second) } else { time };
+            let handed = copies.cut != CutHow::Alike;
+            (nth < copies.times || !handed).then(|| copies.face(nth.min(copies.times.saturating_sub(1))))
+        };
+        for time in 0..if crossed { (times / 2).max(1) } else { times } {
+            let faces = [false, true].map(|second| {
+                let parts = &parts[usize::from(second)];
+                parts.iter().filter_map(|&part| halves(part, time, second)).collect::<Vec<FaceId>>()
+            });
+            all.push(Closing { closure: id, time, sides: None, faces, lengths });
+        }
+        Some(())
+    }
+}

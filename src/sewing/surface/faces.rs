@@ -1,0 +1,304 @@
+//! The faces of a surface: every copy of every sewn part, halves on the fold opened out, and pieces
+//! that are folded over a seam taken as the one ply that they are.
+
+use super::model::{Face, FaceId, Side, SideId};
+use crate::garment::{CutHow, FoldOver, Garment};
+use crate::resolve::{DrawnPiece, SizedGarment, finished};
+use crate::sewing::hands::times;
+use crate::sewing::model::{SewnPart, SewnSeam};
+use crate::syntax::tree::Hand;
+use std::collections::HashMap;
+
+/// The faces of one part, which are all alike.
+#[derive(Clone, Debug)]
+pub(super) struct Copies {
+    pub(super) cut: CutHow,
+    /// How often an edge of it is there.
+    pub(super) times: u32,
+    /// The first of its faces.
+    first: u32,
+    /// Their sides, in the order of the ring.
+    sides: Vec<Outline>,
+    /// The first side of its first face.
+    first_side: u32,
+    /// The place in the ring of each edge, on the drawn half and on the other.
+    at: HashMap<(usize, bool), u32>,
+}
+
+/// One side of a part's faces.
+#[derive(Clone, Copy, Debug)]
+struct Outline {
+    edge: usize,
+    fold: bool,
+    mirrored: bool,
+    length: f64,
+    /// Between the folded edge and the fold of a flap: whether the ring runs along it to the fold.
+    to_fold: Option<bool>,
+}
+
+/// An edge of a part where it is on one of its faces.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Found {
+    pub(super) side: SideId,
+    pub(super) mirrored: bool,
+    /// Of a side between the folded edge and the fold of a flap: the ring runs along it to the fold.
+    pub(super) to_fold: Option<bool>,
+}
+
+/// All faces and their sides, and where each part's are; fused parts have none.
+#[derive(Default)]
+pub(super) struct Faces {
+    pub(super) faces: Vec<Face>,
+    pub(super) sides: Vec<Side>,
+    pub(super) of_part: Vec<Option<Copies>>,
+}
+
+impl Copies {
+    /// The face and the half of the `nth` time that an edge is there, as seams count them: of pairs and
+    /// halves left and right in turn.
+    fn nth(&self, nth: u32) -> (u32, bool) {
+        match self.cut {
+            CutHow::OnFold(_) => (nth / 2, nth % 2 == 1),
+            CutHow::Alike | CutHow::Mirrored => (nth, false),
+        }
+    }
+
+    /// Whether there is a left and a right one of each edge.
+    pub(super) fn handed(&self) -> bool {
+        self.cut != CutHow::Alike
+    }
+
+    fn place(&self, edge: usize, nth: u32) -> Option<Found> {
+        if nth >= self.times {
+            return None;
+        }
+        let (face, mirrored) = self.nth(nth);
+        let &at = self.at.get(&(edge, mirrored))?;
+        let outline = self.sides.get(at as usize)?;
+        let side = self.first_side + face * self.sides.len() as u32 + at;
+        Some(Found { side: SideId::from_index(side as usize), mirrored, to_fold: outline.to_fold })
+    }
+
+    /// The face of the `nth` time that its edges are there.
+    pub(super) fn face(&self, nth: u32) -> FaceId {
+        FaceId::from_index((self.first + self.nth(nth).0) as usize)
+    }
+}
+
+impl Faces {
+    /// The side that an edge of a part is, the `nth` time that it is there. None also of an edge that
+    /// is left out, because a flap folds it onto another.
+    pub(super) fn side(&self, part: usize, edge: usize, nth: u32) -> Option<Found> {
+        self.copies(part)?.place(edge, nth)
+    }
+
+    /// The faces of a part.
+    pub(super) fn copies(&self, part: usize) -> Option<&Copies> {
+        self.of_part.get(part)?.as_ref()
+    }
+}
+
+/// All faces of a garment; none where a length or the place of a fold is unknown.
+pub(super) fn faces(
+    garment: &Garment,
+    sized: &SizedGarment,
+    parts: &[SewnPart],
+    seams: &[SewnSeam],
+) -> Option<Faces> {
+    let flaps = flaps(garment, sized, parts, seams);
+    let mut all = Faces::default();
+    for (at, sewn) in parts.iter().enumerate() {
+        if sewn.fused {
+            all.of_part.push(None);
+            continue;
+        }
+        let drawn = drawn(sized, sewn)?;
+        let sides = outline(garment, drawn, flaps.get(&at))?;
+        let flap = sides.iter().any(|side| side.fold);
+        let (first, first_side) = (all.faces.len() as u32, all.sides.len() as u32);
+        let count = match drawn.cut {
+            CutHow::OnFold(_) | CutHow::Alike => drawn.count,
+            CutHow::Mirrored => drawn.count / 2 * 2,
+        };
+        for copy in 0..count {
+            let face = FaceId::from_index(all.faces.len());
+            let (copy, hand) = match drawn.cut {
+                CutHow::Mirrored => (copy / 2, Some(if copy % 2 == 0 { Hand::Left } else { Hand::Right })),
+                _ => (copy, None),
+            };
+            let own = (all.sides.len() as u32, sides.len() as u32);
+            all.sides.extend(sides.iter().map(|side| Side {
+                face,
+                edge: side.edge,
+                fold: side.fold,
+                mirrored: side.mirrored,
+                length: side.length,
+                stretches: (0, 0),
+            }));
+            let layer = sewn.part.layer;
+            all.faces.push(Face { part: at, copy, hand, layer, flap, sides: own, stretches: (0, 0) });
+        }
+        let found = sides.iter().enumerate().filter(|(_, side)| !side.fold);
+        let found = found.map(|(at, side)| ((side.edge, side.mirrored), at as u32)).collect();
+        let times = times(drawn);
+        all.of_part.push(Some(Copies { cut: drawn.cut, times, first, sides, first_side, at: found }));
+    }
+    Some(all)
+}
+
+pub(super) fn drawn<'a>(sized: &'a SizedGarment, part: &SewnPart) -> Option<&'a DrawnPiece> {
+    sized.papers.get(part.part.paper.index()).and_then(Option::as_deref)
+}
+
+/// The ring of a part's faces.
+fn outline(garment: &Garment, drawn: &DrawnPiece, flap: Option<&FoldOver>) -> Option<Vec<Outline>> {
+    let count = drawn.edges.len();
+    let is_fold = |edge: usize| match drawn.cut {
+        CutHow::OnFold(fold) => drawn.edges.get(edge).is_some_and(|edge| garment.is_run_of(edge.edge, fold)),
+        _ => false,
+    };
+    let side = |edge: usize, mirrored: bool| -> Option<Outline> {
+        let length = finished(garment, drawn, edge).filter(|length| length.is_finite())?;
+        Some(Outline { edge, fold: false, mirrored, length, to_fold: None })
+    };
+    let mut ring: Vec<Outline> = Vec::with_capacity(2 * count);
+    match drawn.cut {
+        CutHow::Alike | CutHow::Mirrored => {
+            for edge in 0..count {
+                ring.push(side(edge, false)?);
+            }
+        }
+        CutHow::OnFold(_) => {
+            // From the fold's end, once round the drawn half, and back round the other.
+            let last = (0..count).find(|&at| is_fold(at) && !is_fold((at + 1) % count.max(1)))?;
+            let open: Vec<usize> =
+                (1..=count).map(|step| (last + step) % count).filter(|&at| !is_fold(at)).collect();
+            for &edge in &open {
+                ring.push(side(edge, false)?);
+            }
+            for &edge in open.iter().rev() {
+                ring.push(side(edge, true)?);
+            }
+        }
+    }
+    match flap.and_then(|over| folded(garment, drawn, &ring, over)) {
+        Some(folded) => Some(folded),
+        None => Some(ring),
+    }
+}
+
+/// The ring of a piece folded with both edges in one seam: from the edge that is brought over to the
+/// fold and back. None where the edges folded onto each other do not run in one piece each.
+fn folded(garment: &Garment, drawn: &DrawnPiece, ring: &[Outline], over: &FoldOver) -> Option<Vec<Outline>> {
+    let count = ring.len();
+    let is = |at: usize, of| ring.get(at).is_some_and(|side| is_edge(garment, drawn, side.edge, of));
+    let arc = |of| -> Option<(usize, usize)> {
+        let first = (0..count).find(|&at| is(at, of) && !is((at + count - 1) % count, of))?;
+        let long = (0..count).take_while(|step| is((first + step) % count, of)).count();
+        (long == (0..count).filter(|&at| is(at, of)).count()).then_some((first, long))
+    };
+    let ((kept, kept_long), (gone, gone_long)) = (arc(over.edge)?, arc(over.onto)?);
+    let whole = |first: usize, long: usize| -> f64 {
+        (0..long).filter_map(|step| ring.get((first + step) % count)).map(|side| side.length).sum()
+    };
+    let length = 0.5 * (whole(kept, kept_long) + whole(gone, gone_long));
+    let mut folded: Vec<Outline> = Vec::with_capacity(count);
+    let mut past_fold = false;
+    let mut at = kept;
+    while folded.len() < count {
+        let side = *ring.get(at % count)?;
+        if at % count == gone {
+            folded.push(Outline { fold: true, length, ..side });
+            past_fold = true;
+            at += gone_long;
+        } else {
+            let is_kept = is(at % count, over.edge);
+            folded.push(Outline { to_fold: (!is_kept).then_some(!past_fold), ..side });
+            at += 1;
+        }
+        if at >= kept + count {
+            break;
+        }
+    }
+    Some(folded)
+}
+
+fn is_edge(garment: &Garment, drawn: &DrawnPiece, edge: usize, of: crate::garment::EdgeId) -> bool {
+    let edge = drawn.edges.get(edge).map(|edge| edge.edge);
+    edge.is_some_and(|edge| garment.is_run_of(edge, of) || garment.is_run_of(of, edge))
+}
+
+/// Parts that are folded with both edges in one seam, each with that fold: the edges are plies of
+/// their own, and something else lies in the seam.
+fn flaps(
+    garment: &Garment,
+    sized: &SizedGarment,
+    parts: &[SewnPart],
+    seams: &[SewnSeam],
+) -> HashMap<usize, FoldOver> {
+    let mut found: HashMap<usize, FoldOver> = HashMap::new();
+    let on = |part: usize| -> Option<(&DrawnPiece, &[FoldOver])> {
+        let sewn = parts.get(part)?;
+        Some((drawn(sized, sewn)?, &garment.piece(sewn.part.piece).folds))
+    };
+    for sewn in seams {
+        let plies: Vec<_> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+        if plies.len() < 3 {
+            continue;
+        }
+        // Each part of the seam with the plies that it lies in.
+        let mut of_part: Vec<(usize, usize, usize)> = Vec::new();
+        for (ply, runs) in plies.iter().enumerate() {
+            of_part.extend(runs.runs.iter().map(|run| (run.part, ply, run.edge)));
+        }
+        of_part.sort_unstable();
+        of_part.dedup();
+        for group in of_part.chunk_by(|one, other| one.0 == other.0) {
+            let Some(&(part, ..)) = group.first() else { continue };
+            let Some((drawn, folds)) = on(part) else { continue };
+            let fold = folds.iter().find(|over| {
+                let of = |edge| group.iter().filter(move |(_, _, own)| is_edge(garment, drawn, *own, edge));
+                let all = |edge| {
+                    let named = (0..drawn.edges.len()).filter(|&own| is_edge(garment, drawn, own, edge));
+                    named.count() == of(edge).count()
+                };
+                let apart = |edge| of(edge).map(|(_, ply, _)| *ply).collect::<Vec<usize>>();
+                let (one, other) = (apart(over.edge), apart(over.onto));
+                !one.is_empty()
+                    && !other.is_empty()
+                    && one.iter().all(|ply| !other.contains(ply))
+                    && all(over.edge)
+                    && all(over.onto)
+            });
+            if let Some(&over) = fold {
+                found.insert(part, over);
+            }
+        }
+    }
+    whole_plies(garment, seams, &on, &mut found);
+    found
+}
+
+/// A ply may be left out only as a whole: where a folded edge runs on into something else, the piece is
+/// no flap.
+fn whole_plies<'a>(
+    garment: &Garment,
+    seams: &[SewnSeam],
+    on: &dyn Fn(usize) -> Option<(&'a DrawnPiece, &'a [FoldOver])>,
+    found: &mut HashMap<usize, FoldOver>,
+) {
+    if found.is_empty() {
+        return;
+    }
+    for ply in seams.iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies)) {
+        let is_gone = |part: usize, edge: usize| match (found.get(&part), on(part)) {
+            (Some(over), Some((drawn, _))) => is_edge(garment, drawn, edge, over.onto),
+            _ => false,
+        };
+        let gone = ply.runs.iter().filter(|run| is_gone(run.part, run.edge)).count();
+        if gone > 0 && gone < ply.runs.len() {
+            let mixed: Vec<usize> = ply.runs.iter().map(|run| run.part).collect();
+            found.retain(|part, _| !mixed.contains(part));
+        }
+    }
+}

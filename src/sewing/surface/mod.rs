@@ -1,0 +1,98 @@
+//! The garment as one sewn surface.
+//!
+//! A garment is more than its seams: what they make together is a surface, and much of what a maker
+//! must know is a fact about that surface alone: whether it hangs together, which openings it has and
+//! what goes through them, whether it can be turned, whether two pieces lie wrong side to right side.
+//! It is built once for each size, from what [`crate::sewing::assemble`] gives, and judges nothing.
+//!
+//! - **Faces** ([`Face`]) are discs: every copy of every sewn part. A half on the fold is opened out. A
+//!   piece `folded` with both its edges in one seam is one ply, a *flap*: its ring runs round from that
+//!   seam to the fold and back.
+//! - **Sides** ([`Side`]) are a face's edges in the order of its ring, which is the order in which the
+//!   piece is drawn; **stretches** ([`Stretch`]) are what joints of seams, joints of closures and ends of
+//!   caught edges cut them into.
+//! - **Joins** ([`Join`]) glue stacks of two or more stretches. Within a stack all stretches are mapped onto
+//!   one another in equal shares, so that ease, gathers and stretching are lengths and no matter of
+//!   how things hang together. A placed piece's stitched edges are stacks of their own, on the inside of
+//!   the face below.
+//! - **Closures** ([`ClosureLine`]) glue nothing.
+//! - **Vertices** are the ends of stretches that the joins bring together.
+//!
+//! What is read from it: [`Gluing`] (one way to go on from stretch to stretch, with its
+//! [`Sheet`]s and [`Rim`]s).
+//!
+//! Everything takes time in proportion to the number of stretches.
+
+mod build;
+mod closures;
+mod cuts;
+mod faces;
+mod gluing;
+mod model;
+mod placed;
+mod plies;
+mod rims;
+mod sheets;
+mod union;
+
+pub use gluing::{Gluing, Partner};
+pub use model::*;
+pub use rims::{Rim, RimPart};
+pub use sheets::Sheet;
+pub(super) use union::Signed;
+
+use super::ends::Corners;
+use super::model::{SewnPart, SewnSeam};
+use super::stitching::Finder;
+use crate::garment::{Garment, Part, SeamId};
+use crate::resolve::SizedGarment;
+use crate::sewing::fates::may_share;
+use build::Sewing;
+use plies::{Pairing, Sewn};
+use std::collections::HashSet;
+
+/// The surface of one size. None where a part, a seam, a placement or a closure is not known, or an
+/// edge has no fate or more than one: that has been told.
+pub(super) fn surface(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    corners: &mut Corners,
+    parts: &[SewnPart],
+    seams: &[SewnSeam],
+) -> Option<Surface> {
+    if !is_known(garment, sized, parts, seams) {
+        return None;
+    }
+    let faces = faces::faces(garment, sized, parts, seams)?;
+    let pairing = Pairing::new(parts, &faces, seams);
+    let sewn: Vec<Vec<Sewn>> = seams.iter().map(|sewn| pairing.sewings(sewn)).collect::<Option<_>>()?;
+    let lying = placed::lying(garment, sized, finder, parts, &faces)?;
+    let closings = closures::closings(garment, sized, finder, corners, &faces)?;
+    let mut sewing = Sewing::new(garment, parts, faces, &lying);
+    sewing.sew(seams, &sewn, &closings);
+    sewing.place();
+    sewing.close(&closings);
+    Some(sewing.finish(&closings))
+}
+
+/// Whether all is known that is sewn, and every edge has its one fate.
+fn is_known(garment: &Garment, sized: &SizedGarment, parts: &[SewnPart], seams: &[SewnSeam]) -> bool {
+    if garment.sewing_unread || garment.layers_poisoned {
+        return false;
+    }
+    let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();
+    if sewn.len() < garment.seams.len() || garment.seams.iter().any(|seam| seam.poisoned) {
+        return false;
+    }
+    if seams.iter().any(|sewn| !sewn.known || sewn.unpaired.is_some() || sewn.unmet.is_some()) {
+        return false;
+    }
+    let is_sound = |part: &SewnPart| {
+        part.fused
+            || part.edges.iter().all(|fate| !fate.takers.is_empty() && may_share(garment, &fate.takers))
+    };
+    let all = garment.parts();
+    let drawn = |part: &Part| matches!(sized.papers.get(part.paper.index()), Some(Some(_)));
+    all.iter().all(drawn) && parts.iter().all(is_sound)
+}

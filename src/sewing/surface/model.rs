@@ -1,0 +1,284 @@
+use crate::garment::{ClosureId, LayerId, SeamId};
+use crate::syntax::tree::Hand;
+
+/// Declares an index into one list of a [`Surface`].
+macro_rules! place {
+    ($(#[$doc:meta])* $id:ident) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+        pub struct $id(u32);
+
+        impl $id {
+            /// The one at that place of its list.
+            pub fn from_index(index: usize) -> Self {
+                $id(index as u32)
+            }
+
+            /// Its place in its list.
+            pub fn index(self) -> usize {
+                self.0 as usize
+            }
+        }
+    };
+}
+
+place!(
+    /// A face, by its place in [`Surface::faces`].
+    FaceId
+);
+place!(
+    /// A side of a face, by its place in [`Surface::sides`].
+    SideId
+);
+place!(
+    /// A stretch, by its place in [`Surface::stretches`].
+    StretchId
+);
+place!(
+    /// A join, by its place in [`Surface::joins`].
+    JoinId
+);
+
+/// A garment in one size as one sewn surface: faces that are glued along stretches of their
+/// outlines. All lengths are finished ones, in millimetres.
+///
+/// Every list stands in an order that hangs on the garment's text alone. The sides of a face, and
+/// the stretches of a side, lie next to one another in their lists, in the order of the face's ring.
+#[derive(Clone, Debug, Default)]
+pub struct Surface {
+    /// Every copy of every sewn part.
+    pub faces: Vec<Face>,
+    /// The edges of all faces, face by face, round each as it is drawn.
+    pub sides: Vec<Side>,
+    /// What the sides are cut into, side by side.
+    pub stretches: Vec<Stretch>,
+    /// What is sewn, stack by stack.
+    pub joins: Vec<Join>,
+    /// Closures, once for every time that there is one. They glue nothing: a garment is made, and put
+    /// on, with its closures open.
+    pub closures: Vec<ClosureLine>,
+    /// Placed pieces, once for every copy.
+    pub placings: Vec<Placing>,
+    /// How many vertices there are.
+    pub vertices: usize,
+}
+
+/// A copy of a part, spread out: a disc.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Face {
+    /// Its part, by its place in [`crate::sewing::Sewing::parts`].
+    pub part: usize,
+    /// Which copy of the part it is; of a pair, which copy of its hand.
+    pub copy: u32,
+    /// The side of the body that it is worn on; none of what is cut alike or lies across the middle.
+    pub hand: Option<Hand>,
+    /// The part's layer.
+    pub layer: LayerId,
+    /// Folded with both edges in one seam: one ply, from that seam to the fold. The other edge is left
+    /// out of its ring and the fold is a side in its place.
+    pub flap: bool,
+    /// Its first side, and how many it has.
+    pub(super) sides: (u32, u32),
+    /// Its first stretch, and how many it has.
+    pub(super) stretches: (u32, u32),
+}
+
+/// One edge of a face, or the fold of a flap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Side {
+    /// The face.
+    pub face: FaceId,
+    /// The edge, by its place in the drawn piece's edges; of a fold an edge that is folded over.
+    pub edge: usize,
+    /// The fold of a flap: no edge of the piece.
+    pub fold: bool,
+    /// It lies on the half beyond the fold that the piece is cut on. The ring then goes along it
+    /// against its drawing.
+    pub mirrored: bool,
+    /// Its finished length.
+    pub length: f64,
+    pub(super) stretches: (u32, u32),
+}
+
+/// A piece of a side between two cuts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch {
+    /// The side.
+    pub side: SideId,
+    /// How far from the side's start it begins, along the ring.
+    pub from: f64,
+    /// How far from the side's start it ends.
+    pub to: f64,
+    /// The vertex where it begins, along the ring.
+    pub start: u32,
+    /// The vertex where it ends.
+    pub end: u32,
+    /// What it is joined in; none of a free one.
+    pub join: Option<JoinId>,
+    /// The finish that it has, by its place in the garment's list.
+    pub finish: Option<usize>,
+}
+
+/// Stretches sewn together: a stack of two or more.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Join {
+    /// What sews it.
+    pub by: JoinedBy,
+    /// What lies in it: the first side's plies, the second side's, then what is caught in it.
+    pub plies: Vec<JoinedPly>,
+    /// Left open as the seam is sewn, and closed by hand once it is turned.
+    pub gap: bool,
+}
+
+/// What joins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum JoinedBy {
+    /// A seam.
+    Seam {
+        /// The seam.
+        seam: SeamId,
+        /// Its place in [`crate::sewing::Sewing::seams`].
+        sewn: usize,
+        /// Which of the times that it is sewn, from 0.
+        sewing: u32,
+        /// Which stretch of that, from the seam's start.
+        cell: u32,
+    },
+    /// A placing, by its place in [`Surface::placings`]: stitched down on the inside of a face.
+    Placing(usize),
+}
+
+/// A stretch in a stack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct JoinedPly {
+    /// The stretch.
+    pub stretch: StretchId,
+    /// It lies against the way that the seam goes.
+    pub against: bool,
+    /// Which of the places in the seam: a side and a ply of it, or caught.
+    pub at: PlyAt,
+}
+
+/// Where a ply lies in a stack.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum PlyAt {
+    /// Before `to`: which ply.
+    First(u32),
+    /// After `to`: which ply.
+    Second(u32),
+    /// Caught by a placement.
+    Caught,
+}
+
+/// A closure, as often as there is one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClosureLine {
+    /// The closure.
+    pub closure: ClosureId,
+    /// Which of the times that it is there, from 0.
+    pub time: u32,
+    /// Both sides, each from its start: stretches, and whether the line goes against them. Empty
+    /// where the closure's line runs inside a piece.
+    pub sides: [Vec<(StretchId, bool)>; 2],
+    /// The faces on both sides.
+    pub faces: [Vec<FaceId>; 2],
+    /// The lengths of both sides.
+    pub lengths: [f64; 2],
+}
+
+/// A placed piece, as often as there is one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Placing {
+    /// The placement, by its place in the garment's list.
+    pub placement: usize,
+    /// What is placed.
+    pub placed: FaceId,
+    /// What it lies on.
+    pub host: FaceId,
+    /// Every side of it is stitched down or caught, so that it closes off what lies under it.
+    pub shut: bool,
+}
+
+impl Surface {
+    /// The face of that id.
+    pub fn face(&self, id: FaceId) -> &Face {
+        &self.faces[id.index()]
+    }
+
+    /// The side of that id.
+    pub fn side(&self, id: SideId) -> &Side {
+        &self.sides[id.index()]
+    }
+
+    /// The stretch of that id.
+    pub fn stretch(&self, id: StretchId) -> &Stretch {
+        &self.stretches[id.index()]
+    }
+
+    /// The join of that id.
+    pub fn join(&self, id: JoinId) -> &Join {
+        &self.joins[id.index()]
+    }
+
+    /// The side that a stretch is a piece of.
+    pub fn side_of(&self, id: StretchId) -> &Side {
+        self.side(self.stretch(id).side)
+    }
+
+    /// The face that a stretch bounds.
+    pub fn face_of(&self, id: StretchId) -> FaceId {
+        self.side_of(id).face
+    }
+
+    /// Every face.
+    pub fn face_ids(&self) -> impl Iterator<Item = FaceId> + use<> {
+        (0..self.faces.len()).map(FaceId::from_index)
+    }
+
+    /// Every stretch.
+    pub fn stretch_ids(&self) -> impl Iterator<Item = StretchId> + use<> {
+        (0..self.stretches.len()).map(StretchId::from_index)
+    }
+
+    /// The sides of a face, in the order of its ring.
+    pub fn sides_of(&self, face: FaceId) -> impl Iterator<Item = SideId> + use<> {
+        let (first, count) = self.face(face).sides;
+        (first..first + count).map(SideId)
+    }
+
+    /// The stretches of a face, in the order of its ring.
+    pub fn stretches_of(&self, face: FaceId) -> impl Iterator<Item = StretchId> + use<> {
+        let (first, count) = self.face(face).stretches;
+        (first..first + count).map(StretchId)
+    }
+
+    /// The stretches of a side, in the order of its face's ring.
+    pub fn stretches_on(&self, side: SideId) -> impl Iterator<Item = StretchId> + use<> {
+        let (first, count) = self.side(side).stretches;
+        (first..first + count).map(StretchId)
+    }
+
+    /// The stretch after one, round its face.
+    pub fn next(&self, id: StretchId) -> StretchId {
+        let (first, count) = self.face(self.face_of(id)).stretches;
+        StretchId(first + (id.0 - first + 1) % count.max(1))
+    }
+
+    /// The stretch before one, round its face.
+    pub fn before(&self, id: StretchId) -> StretchId {
+        let (first, count) = self.face(self.face_of(id)).stretches;
+        StretchId(first + (id.0 - first + count.max(1) - 1) % count.max(1))
+    }
+
+    /// The corner where a stretch begins or ends, along its ring: the place of the stretch that begins
+    /// there.
+    pub(super) fn corner(&self, id: StretchId, at_end: bool) -> usize {
+        if at_end { self.next(id).index() } else { id.index() }
+    }
+
+    /// How long a stretch is.
+    pub fn length(&self, id: StretchId) -> f64 {
+        let stretch = self.stretch(id);
+        stretch.to - stretch.from
+    }
+}
