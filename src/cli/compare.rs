@@ -3,6 +3,7 @@ use super::disk::DiskLoader;
 use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::remedy::worded;
 use super::work::{outcome_of, unwritable};
 use fustian::cutting::{Cutting, cut};
 use fustian::emit::{Document, compare, document, materials_document};
@@ -42,7 +43,7 @@ fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
     }
     let root: Option<&Path> = command.folder.root.as_deref();
     let loader = DiskLoader::of_file(file, root).with_bases(command.bases.as_deref());
-    let compiled = compile(&loader, file);
+    let compiled = worded(compile(&loader, file));
     match outcome_of(&compiled) {
         Outcome::Unread => Err(Trouble::Told(format!("{file} cannot be read"))),
         _ => Ok(compiled),

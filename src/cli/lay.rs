@@ -3,7 +3,7 @@ use super::cut::cut_sizes;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};
 use super::work::{sound_garment, unwritable};
-use super::{output, progress};
+use super::{output, progress, remedy};
 use fustian::Compiled;
 use fustian::cutting::Cutting;
 use fustian::cutting::Spread;
@@ -175,7 +175,7 @@ fn finished(
 ) -> Result<(GarmentLay, Buying), Trouble> {
     let garment = &compiled.garment;
     let lay = lay_garment(garment, group, fabric, order, progress)
-        .map_err(|trouble| Trouble::Told(trouble.to_string()))?;
+        .map_err(|trouble| Trouble::Told(trouble.worded(remedy::words).to_string()))?;
     let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
     Ok((lay, bought))
 }

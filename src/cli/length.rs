@@ -12,7 +12,7 @@ pub fn length(option: &str, text: &str, unit: DisplayUnit) -> Result<f64, Troubl
         DisplayUnit::Inch => Unit::Inch,
     };
     read_length(text, unit).map_err(|slip| {
-        let help = slip.help.map_or_else(String::new, |help| format!("; {help}"));
+        let help = slip.help_words().map_or_else(String::new, |help| format!("; {help}"));
         Trouble::Told(format!("{option} {text}: {}{help}", slip.title))
     })
 }

@@ -25,6 +25,7 @@ mod pieces;
 mod pin;
 mod print;
 mod progress;
+mod remedy;
 mod resolve;
 mod schema;
 mod tidy;

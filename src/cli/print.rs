@@ -3,6 +3,7 @@ use super::cut::cut_sizes;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
+use super::remedy;
 use super::work::sound_garment;
 use fustian::emit::pdf;
 
@@ -21,7 +22,10 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         progress.tell(|| format!("{done} of {all} pages"))
     });
     drop(progress);
-    let printed = printed.map_err(|reason| Trouble::Told(reason.to_string()))?;
+    let printed = printed.map_err(|reason| {
+        let ways: Vec<String> = reason.remedies().iter().copied().map(remedy::words).collect();
+        Trouble::Told(format!("{reason}; {}", ways.join(", or ")))
+    })?;
     output::put_into(&command.output, printed)?;
     Ok(Outcome::Good)
 }

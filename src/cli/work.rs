@@ -2,6 +2,7 @@
 
 use super::disk::{DiskLoader, bounded};
 use super::outcome::{Outcome, Trouble};
+use super::remedy::worded;
 use super::{look, output};
 use fustian::report::{Diagnostic, catalogue, closing, draw, nearest};
 use fustian::resolve::SizedGarment;
@@ -15,7 +16,7 @@ pub const PIPED: &str = "-";
 /// Compiles a file, or what is piped in.
 pub fn compile_file(file: &str, root: Option<&Path>) -> Result<Compiled, Trouble> {
     let loader = loader_of(file, root)?;
-    Ok(compile(&loader, file))
+    Ok(worded(compile(&loader, file)))
 }
 
 /// Where a file, or what is piped in, and all that it names is read from.
@@ -53,7 +54,7 @@ pub fn sound_garment_with(
     root: Option<&Path>,
     bases: Option<&Path>,
 ) -> Result<Result<Compiled, Outcome>, Trouble> {
-    let compiled = compile(&loader_of(file, root)?.with_bases(bases), file);
+    let compiled = worded(compile(&loader_of(file, root)?.with_bases(bases), file));
     tell(&compiled, &compiled.diagnostics);
     if let Some(words) = closing(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));

@@ -53,7 +53,7 @@ fn words(one: &report::Diagnostic) -> String {
             words.push_str(&format!("\n{size}: {}", figures.join(", ")));
         }
     }
-    if let Some(help) = &one.help {
+    if let Some(help) = one.help_words() {
         words.push_str(&format!("\nhelp: {help}"));
     }
     words

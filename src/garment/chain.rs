@@ -2,7 +2,7 @@
 
 use crate::limits;
 use crate::report::catalogue::Entry;
-use crate::report::{Diagnostic, catalogue};
+use crate::report::{Diagnostic, Remedy, catalogue};
 use crate::source::{FileId, LoadError, Loader, SourceMap, Span, pin_of};
 use crate::syntax::tree::{File, Pin, Statement, StatementNode, Text};
 use indexmap::IndexMap;
@@ -237,10 +237,11 @@ impl Loading<'_> {
 
     fn first_refused(&mut self, path: &str, error: &LoadError) -> Option<FileId> {
         let id = self.map.add(path, "");
-        let (kind, title, help) = refused(path, error, "file");
-        let help = help.unwrap_or_else(|| "paths start from the folder that you are in".to_owned());
         let span = self.map.file(id).span();
-        self.chain.mistakes.push(Diagnostic::new(kind, span, title).help(help));
+        let mistake = refused(path, error, "file", span);
+        let help =
+            mistake.help.clone().unwrap_or_else(|| "paths start from the folder that you are in".to_owned());
+        self.chain.mistakes.push(mistake.help(help));
         None
     }
 
@@ -255,12 +256,11 @@ impl Loading<'_> {
         let loaded = match loaded {
             Ok(loaded) => loaded,
             Err(error) => {
-                let (kind, title, help) = refused(path, &error, what);
-                let help = help.unwrap_or_else(|| {
+                let mistake = refused(path, &error, what, naming.path.span).label("named here");
+                let help = mistake.help.clone().unwrap_or_else(|| {
                     let (file, ..) = self.map.place(naming.path.span);
                     format!("paths start from the folder of the file that names them, here {file}")
                 });
-                let mistake = Diagnostic::new(kind, naming.path.span, title).label("named here");
                 self.chain.mistakes.push(mistake.help(help));
                 return None;
             }
@@ -431,25 +431,26 @@ fn shortened(path: &str) -> Cow<'_, str> {
     start.chain(['…']).chain(end).collect::<String>().into()
 }
 
-/// What kind of message, its title and, where it does not depend on who asks, the way out.
-fn refused(path: &str, error: &LoadError, what: &str) -> (&'static Entry, String, Option<String>) {
+/// The message about a file that cannot be had, with its way out where that does not depend on who asks.
+fn refused(path: &str, error: &LoadError, what: &str, span: Span) -> Diagnostic {
     let path = shortened(path);
+    let mistake = |kind: &'static Entry, title: String| Diagnostic::new(kind, span, title);
     match error {
-        LoadError::Missing => (&catalogue::FILE_MISSING, format!("there is no {what} \"{path}\""), None),
-        LoadError::Outside => (
+        LoadError::Missing => mistake(&catalogue::FILE_MISSING, format!("there is no {what} \"{path}\"")),
+        LoadError::Outside => mistake(
             &catalogue::FILE_OUTSIDE,
             format!("the {what} \"{path}\" lies outside the folder of the first file"),
-            Some("move it into that folder, or name a wider folder with --root".to_owned()),
-        ),
-        LoadError::TooLarge => (
+        )
+        .help("move it into that folder")
+        .remedy(Remedy::WidenRoot),
+        LoadError::TooLarge => mistake(
             &catalogue::FILE_TOO_LARGE,
             format!("the {what} \"{path}\" is larger than {} MB", limits::FILE_BYTES / (1024 * 1024)),
-            Some("no garment needs so much text: is it the right file?".to_owned()),
-        ),
-        LoadError::Unreadable(why) => (
-            &catalogue::FILE_UNREADABLE,
-            format!("the {what} \"{path}\" cannot be read: {why}"),
-            Some("see that the file may be read, and that it is no folder".to_owned()),
-        ),
+        )
+        .help("no garment needs so much text: is it the right file?"),
+        LoadError::Unreadable(why) => {
+            mistake(&catalogue::FILE_UNREADABLE, format!("the {what} \"{path}\" cannot be read: {why}"))
+                .help("see that the file may be read, and that it is no folder")
+        }
     }
 }

@@ -5,7 +5,7 @@ use super::shapes::{LayShape, Plies, shapes};
 use crate::cutting::{Cloth, CutPart, Cutting, Spread};
 use crate::garment::{FabricId, Garment, Part};
 use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
-use crate::report::{DisplayUnit, amount};
+use crate::report::{DisplayUnit, Remedy, WayOut, amount};
 use crate::resolve::{SizedGarment, is_symmetrical};
 use crate::sewing::Sewing;
 use kurbo::Point;
@@ -122,7 +122,7 @@ pub enum LayTrouble {
     /// A piece is wider than the cloth.
     #[error(
         "{part} needs {} across and {fabric} has {} {how}: {} too little; {}",
-        amount(*.needed, *.unit), amount(*.width, *.unit), amount(*.needed - *.width, *.unit), ways.join(", or ")
+        amount(*.needed, *.unit), amount(*.width, *.unit), amount(*.needed - *.width, *.unit), listed(ways)
     )]
     TooWide {
         /// The part and its size.
@@ -138,7 +138,7 @@ pub enum LayTrouble {
         /// The unit to tell it in.
         unit: DisplayUnit,
         /// What would help.
-        ways: Vec<String>,
+        ways: Vec<WayOut>,
     },
     /// The search cannot be done.
     #[error("{fabric} cannot be laid: {why}")]
@@ -148,6 +148,24 @@ pub enum LayTrouble {
         /// Why.
         why: String,
     },
+}
+
+impl LayTrouble {
+    /// The same with a program's own words for remedies.
+    pub fn worded(self, words: impl Fn(Remedy) -> String) -> Self {
+        match self {
+            LayTrouble::TooWide { part, fabric, how, needed, width, unit, ways } => {
+                let ways = ways.into_iter().map(|way| way.worded(&words)).collect();
+                LayTrouble::TooWide { part, fabric, how, needed, width, unit, ways }
+            }
+            other => other,
+        }
+    }
+}
+
+fn listed(ways: &[WayOut]) -> String {
+    let words: Vec<String> = ways.iter().map(ToString::to_string).collect();
+    words.join(", or ")
 }
 
 /// The fabrics that something is cut from in these sizes, in the order of the garment.
@@ -351,21 +369,21 @@ fn trouble(
     let opened = if shape.plies == Plies::OnFold { 2.0 * needed } else { *needed };
     let mut ways = Vec::new();
     if spread != Spread::Open && cloth.usable(Spread::Open) >= opened {
-        ways.push("lay the cloth open (--fold open)".to_owned());
+        ways.push(WayOut::Remedy(Remedy::OpenCloth));
     }
     let along = part_length(shape);
     if spread == Spread::Open && along <= cloth.usable(spread) {
-        ways.push(format!("write grain across in {}, if the cloth may be turned", piece.name));
+        ways.push(WayOut::Words(format!("write grain across in {}, if the cloth may be turned", piece.name)));
     }
     if ways.is_empty() {
-        ways.push(format!("give {} a seam", piece.name));
+        ways.push(WayOut::Words(format!("give {} a seam", piece.name)));
     }
     // Of folded cloth twice as much, unless it may as well be laid open.
     let least = amount(cloth.width_for(opened), garment.unit);
-    ways.push(match cloth.tubular {
+    ways.push(WayOut::Words(match cloth.tubular {
         true => format!("take a tube that lies flat at least {least} wide"),
         false => format!("take a cloth at least {least} wide"),
-    });
+    }));
     LayTrouble::TooWide {
         part: format!(
             "{} ({}{size})",

@@ -1,4 +1,5 @@
 use super::catalogue::Entry;
+use super::remedy::Remedy;
 use super::title::Title;
 use crate::source::Span;
 
@@ -39,6 +40,8 @@ pub struct Diagnostic {
     pub table: Option<SizeTable>,
     /// The way out.
     pub help: Option<String>,
+    /// Another way out, which is not in the text.
+    pub remedy: Option<Remedy>,
     /// The way out as an edit, where it is a sure one.
     pub fix: Option<Fix>,
 }
@@ -71,6 +74,7 @@ impl Diagnostic {
             sizes: Vec::new(),
             table: None,
             help: None,
+            remedy: None,
             fix: None,
         }
     }
@@ -105,6 +109,28 @@ impl Diagnostic {
         self
     }
 
+    /// Tells of a way out that is not in the text.
+    pub fn remedy(mut self, remedy: Remedy) -> Self {
+        self.remedy = Some(remedy);
+        self
+    }
+
+    /// The same with a program's own words for a remedy.
+    pub fn worded(mut self, words: impl Fn(Remedy) -> String) -> Self {
+        if let Some(remedy) = self.remedy.take() {
+            self.help = Some(with_remedy(self.help, &words(remedy)));
+        }
+        self
+    }
+
+    /// All ways out in one sentence.
+    pub fn help_words(&self) -> Option<String> {
+        match self.remedy {
+            Some(remedy) => Some(with_remedy(self.help.clone(), remedy.words())),
+            None => self.help.clone(),
+        }
+    }
+
     /// Asks whether `words` were meant, and offers to write them in place of the span.
     pub fn did_you_mean(self, span: Span, words: &str) -> Self {
         self.help(format!("did you mean {words}?")).fix_by(span, words)
@@ -124,5 +150,12 @@ impl Diagnostic {
     /// The first place.
     pub fn span(&self) -> Span {
         self.labels.first().map_or(Span::default(), |label| label.span)
+    }
+}
+
+fn with_remedy(help: Option<String>, remedy: &str) -> String {
+    match help {
+        Some(help) => format!("{help}, or {remedy}"),
+        None => remedy.to_owned(),
     }
 }

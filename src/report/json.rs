@@ -118,7 +118,7 @@ fn one(view: &View, diagnostic: &Diagnostic) -> Told {
         sizes: diagnostic.sizes.clone(),
         places: places.collect(),
         table,
-        help: diagnostic.help.clone(),
+        help: diagnostic.help_words(),
     }
 }
 

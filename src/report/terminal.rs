@@ -162,7 +162,7 @@ impl<'a> Picture<'a> {
             view,
             slug: diagnostic.slug(),
             title: harmless(&diagnostic.title),
-            help: diagnostic.help.as_deref().map(harmless),
+            help: diagnostic.help_words().as_deref().map(harmless),
             labels: apart(together(labels)),
         }
     }

@@ -238,7 +238,7 @@ fn too_many_pages_are_told() {
     let output = run(folder.path(), &["print", "apron.fus", "-o", "result"]);
     assert_eq!(output.status.code(), Some(2));
     assert!(
-        err(&output).contains("print on larger paper, or fewer pieces with --pieces"),
+        err(&output).contains("take larger paper with --paper, or print fewer pieces with --pieces"),
         "{}",
         err(&output)
     );

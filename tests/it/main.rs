@@ -66,6 +66,7 @@ mod typing;
 mod variations;
 mod waiting;
 mod watching;
+mod ways_out;
 mod wire;
 mod workbench;
 mod zip_fits;

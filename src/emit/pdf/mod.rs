@@ -14,6 +14,7 @@ use super::drawing::{DrawnGroup, Shape, draw_group, group};
 use crate::cutting::Cutting;
 use crate::garment::Garment;
 use crate::limits::PAGES;
+use crate::report::Remedy;
 use ink::{draw, layer_name};
 use kurbo::Rect as Area;
 use letters::Letters;
@@ -26,10 +27,17 @@ use tiles::{MARGIN, tile};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Error)]
 pub enum Unprintable {
     /// They would take more than [`PAGES`] pages.
-    #[error(
-        "the pieces would take more than {PAGES} pages; print on larger paper, or fewer pieces with --pieces"
-    )]
+    #[error("the pieces would take more than {PAGES} pages")]
     Pages,
+}
+
+impl Unprintable {
+    /// What would help.
+    pub fn remedies(self) -> &'static [Remedy] {
+        match self {
+            Unprintable::Pages => &[Remedy::LargerPaper, Remedy::FewerPieces],
+        }
+    }
 }
 
 /// Points in a millimetre: 72 in an inch of 25.4 mm (ISO 32000-1, 8.3.2.3).

@@ -163,8 +163,8 @@ catalogue_entries! {
         "file/outside",
         "a file outside the folder of the first one",
         "A garment may be sent to someone else, and is then read with only its own folder. Files outside \
-         are not opened, also not by way of a link. Copy the file into the folder, or name a wider folder \
-         with --root.",
+         are not opened, also not by way of a link. Copy the file into the folder, or let a wider \
+         folder be read.",
     );
     FILE_CHANGED = warning(
         "file/changed",
