@@ -159,11 +159,12 @@ impl Look<'_> {
         }
         let (wide, edge) = worst.filter(|(wide, _)| (wide - stand).abs() > self.garment.tolerance)?;
         let (is, drawn) = (self.shown(stand), self.shown(wide));
-        let title = format!(
-            "{} is said to have a stand of {is}, but {} lies {drawn} beyond its line {{sizes}}",
+        let title = Title::new(format!(
+            "{} is said to have a stand of {is}, but {} lies {drawn} beyond its line",
             self.closure.name,
             words::edge(self.garment, edge)
-        );
+        ))
+        .in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_STAND, said.span, title)
             .label(is)
             .also(self.garment.edge(edge).span, drawn.clone())

@@ -2,7 +2,7 @@
 
 use super::{Check, Run};
 use crate::garment::{EdgeId, Garment, LayerId, ValueId};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::source::Span;
@@ -46,7 +46,7 @@ fn nothing(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>)
             crate::garment::Dimension::Length => amount(value, garment.unit),
             _ => value.to_string(),
         };
-        let title = format!("{many} of {} is nothing to buy {{sizes}}", notion.title);
+        let title = Title::new(format!("{many} of {} is nothing to buy", notion.title)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::NOTION_COUNT, said.span, title)
             .label(many)
             .help("say how many or how much, or take the line out");
