@@ -1,7 +1,7 @@
 //! `place/not-caught`: an edge that is to be caught in a seam must lie on it.
 
 use super::{Check, Run, words};
-use crate::garment::{AlterationNode, Catcher, Caught, Garment, PaperId, Placement};
+use crate::garment::{Catcher, Caught, Garment, PaperId, Placement};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, TakenBy};
@@ -125,10 +125,7 @@ fn elsewhere(garment: &Garment, sized: &SizedGarment, placement: &Placement, cau
 /// The mark of this placement that an alteration keeps where it was: its name, where that is said,
 /// and the piece.
 fn kept(garment: &Garment, placement: &Placement) -> Option<(String, Span, String)> {
-    let keeping = garment.alterations.iter().rev().flat_map(|alteration| match &alteration.node {
-        AlterationNode::Lengthen { keeping, .. } => keeping.as_slice(),
-        _ => &[],
-    });
+    let keeping = garment.alterations.iter().rev().flat_map(|alteration| &alteration.keeping);
     let mut marks = keeping.filter(|(point, _)| {
         let same = |at| garment.is_point_of(*point, at) || garment.is_point_of(at, *point);
         placement.corners.iter().any(|corner| same(corner.at))

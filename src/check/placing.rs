@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{
-    AlterationId, AlterationNode, CutHow, EdgeId, FinishKind, Garment, LayerId, PaperId, Placement,
+    AlterationId, CutHow, EdgeId, FinishKind, FoldFate, Garment, LayerId, PaperId, Placement, Target,
 };
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
@@ -168,22 +168,19 @@ impl Look<'_> {
         let mut kind = None;
         for (at, alteration) in self.garment.alterations.iter().enumerate() {
             let id = AlterationId::from_index(at);
-            match &alteration.node {
-                AlterationNode::Open { close, targets } => {
-                    let here = |layer: Option<LayerId>, of: EdgeId| {
-                        self.garment.is_run_of(edge, of)
-                            && (layer.is_none() || layer == self.layer_of(self.placed.on))
-                    };
-                    if targets.iter().any(|target| here(target.layer, target.edge)) {
-                        kind = (!close).then_some(Kind::Opened(id));
-                    }
-                }
-                AlterationNode::Split { cut_edges: (near, far), .. }
-                    if self.garment.is_run_of(edge, *near) || self.garment.is_run_of(edge, *far) =>
-                {
-                    kind = Some(Kind::Split(id));
-                }
-                _ => {}
+            let here = |target: &Target| {
+                let own = target.layer.is_none() || target.layer == self.layer_of(self.placed.on);
+                own && self.garment.is_run_of(edge, target.edge)
+            };
+            match alteration.form().map_or(FoldFate::Stays, |form| form.fold) {
+                FoldFate::Stays => {}
+                FoldFate::Opens if alteration.targets.iter().any(here) => kind = Some(Kind::Opened(id)),
+                FoldFate::Closes if alteration.targets.iter().any(here) => kind = None,
+                FoldFate::Opens | FoldFate::Closes => {}
+            }
+            let mut cuts = alteration.makes.iter().filter_map(|made| made.cut_edge);
+            if cuts.any(|cut| self.garment.is_run_of(edge, cut)) {
+                kind = Some(Kind::Split(id));
             }
         }
         kind.unwrap_or_else(|| match self.is_hem(edge) || lowest == Some(edge) {
@@ -266,19 +263,15 @@ impl Look<'_> {
             Kind::Split(id) => mistake.also(garment.alteration(id).span, "cut here"),
             Kind::Hem | Kind::Other => mistake.also(garment.edge(over.edge).span, edge),
         };
-        let kept = garment.alterations.iter().find_map(|alteration| match &alteration.node {
-            AlterationNode::Lengthen { keeping, .. } => {
-                keeping.iter().find(|(point, _)| mark.is_some_and(|corner| corner.at == *point))
-            }
-            _ => None,
-        });
+        let mut keeping = garment.alterations.iter().flat_map(|alteration| &alteration.keeping);
+        let kept = keeping.find(|(point, _)| mark.is_some_and(|corner| corner.at == *point));
         if let (Kind::Hem | Kind::Other, Some((_, span))) = (over.kind, kept) {
             mistake = mistake.also(*span, "kept in its place here");
         }
         let moved = self.host.edge(over.edge).and_then(|edge| edge.touched.last());
         if let (Kind::Hem | Kind::Other, Some(&id)) = (over.kind, moved) {
             let alteration = garment.alteration(id);
-            mistake = mistake.also(alteration.span, format!("moved by this {}", alteration.node.word()));
+            mistake = mistake.also(alteration.span, format!("moved by this {}", alteration.verb()));
         }
         finding(mistake.help(help)).figure("too far by", by)
     }

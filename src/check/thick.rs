@@ -1,7 +1,7 @@
 //! `cloth/thick`: a thick lining eats the wearing ease.
 
 use super::{Check, Run};
-use crate::garment::{Expression, Garment, Geometry, LayerId, Node, PieceId, ValueKind};
+use crate::garment::{Expression, Garment, LayerId, PieceId, Used, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnLayers, amount_of};
@@ -72,25 +72,10 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
 
 /// The pieces that an expression measures.
 fn pieces_in(garment: &Garment, expression: &Expression) -> Vec<PieceId> {
-    let mut pieces: Vec<PieceId> = Vec::new();
-    let mut open = vec![expression];
-    while let Some(expression) = open.pop() {
-        match &expression.node {
-            Node::Sum(terms) | Node::Product(terms) => open.extend(terms.iter().map(|(_, term)| term)),
-            Node::EachSize(list) | Node::Call(_, list) => open.extend(list),
-            Node::Negative(inner) => open.push(inner),
-            Node::Pair(pair) => open.extend([&pair.0, &pair.1]),
-            Node::Geometry(geometry) => {
-                let papers = match geometry.as_ref() {
-                    Geometry::Length(edge) | Geometry::Finished(edge) => vec![edge.paper.paper],
-                    Geometry::Total(edges) => edges.iter().map(|(_, edge)| edge.paper.paper).collect(),
-                    Geometry::Width(paper) | Geometry::Height(paper) => vec![paper.paper],
-                    Geometry::X(_) | Geometry::Y(_) | Geometry::Distance(..) => Vec::new(),
-                };
-                pieces.extend(papers.into_iter().map(|paper| garment.paper(paper).piece));
-            }
-            Node::Poison | Node::Constant(_) | Node::Value(_) | Node::Point(_) => {}
-        }
-    }
-    pieces
+    let papers = expression.uses().filter_map(|used| match used {
+        Used::Edge(edge) => Some(edge.paper.paper),
+        Used::Paper(paper) => Some(paper.paper),
+        Used::Value(_) | Used::Point(_) => None,
+    });
+    papers.map(|paper| garment.paper(paper).piece).collect()
 }

@@ -1,7 +1,7 @@
 //! `alter/through-mark`: a line that a piece is cut at must not run through what is placed on it.
 
 use super::{Check, Run, words};
-use crate::garment::{AlterationNode, EdgeId, Garment};
+use crate::garment::{EdgeId, Garment, LineFate, PointId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::Point;
@@ -18,18 +18,15 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         let Some(Some(host)) = sized.papers.get(placed.on.index()) else { continue };
         for alteration in &garment.alterations {
-            let (targets, keeping) = match &alteration.node {
-                AlterationNode::Lengthen { targets, keeping, .. } => (targets, keeping.as_slice()),
-                AlterationNode::Spread { targets, .. } => (targets, &[][..]),
-                _ => continue,
-            };
+            let Some(form) = alteration.form().filter(|form| form.line == LineFate::Parts) else { continue };
             // Whoever keeps its mark has thought of it.
-            if placement.corners.iter().any(|corner| keeping.iter().any(|(kept, _)| *kept == corner.at)) {
+            let is_kept = |mark: PointId| alteration.keeping.iter().any(|&(kept, _)| kept == mark);
+            if placement.corners.iter().any(|corner| is_kept(corner.at)) {
                 continue;
             }
-            let mut lines = targets.iter().map(|target| target.edge);
+            let mut lines = alteration.targets.iter().map(|target| target.edge);
             let Some(line) = lines.find(|&line| runs_through(garment, host, line, placed)) else { continue };
-            let (line, word) = (garment.edge(line), alteration.node.word());
+            let (line, word) = (garment.edge(line), form.verb);
             let (host, pocket) = (words::piece(garment, host.piece), words::piece(garment, placement.piece));
             let title =
                 Title::new(format!("the line {} of {host} runs through {pocket}", line.name)).in_sizes();

@@ -109,11 +109,9 @@ impl Maker<'_> {
             StatementNode::Alteration(alteration) => {
                 let words = self.first_line(statement.span);
                 let mut entry = self.entry(words, statement.span, all, SymbolKind::OPERATOR);
-                if let tree::Alteration::Split { into, .. } = alteration {
-                    let made = [&into.0, &into.1].into_iter();
-                    entry.children =
-                        made.map(|name| self.named(name, name.span, SymbolKind::CLASS, None)).collect();
-                }
+                let made = alteration.into.iter();
+                entry.children =
+                    made.map(|name| self.named(name, name.span, SymbolKind::CLASS, None)).collect();
                 entry
             }
             _ => return Vec::new(),

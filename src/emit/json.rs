@@ -7,9 +7,7 @@ use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_af
 use super::seams;
 use super::sewn;
 use crate::cutting::CutPart;
-use crate::garment::{
-    AlterationNode, Amount, ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind,
-};
+use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
 use crate::report::{Diagnostic, tell};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart};
@@ -198,24 +196,18 @@ pub(super) fn cut(garment: &Garment, row: &CutRow, size: Option<ExtentDocument>)
 fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocument> {
     let mut done = Vec::new();
     for (at, alteration) in garment.alterations.iter().enumerate() {
-        if matches!(alteration.node, AlterationNode::Poison(_)) {
-            continue;
-        }
-        let targets = alteration.node.targets();
+        let Some(form) = alteration.form() else { continue };
+        let targets = &alteration.targets;
         let mut names: Vec<String> =
             targets.iter().map(|target| garment.edge(target.edge).name.to_string()).collect();
         let mut kept = std::collections::HashSet::new();
         names.retain(|name| kept.insert(name.clone()));
-        let closure = match &alteration.node {
-            AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => Some(*closure),
-            _ => None,
-        };
         done.push(AlterationDocument {
-            what: alteration.node.word().to_owned(),
+            what: form.verb.to_owned(),
             to: targets.iter().map(|target| garment.part_name(target.layer, target.piece)).collect(),
             at: names.join(", "),
             amount: sized.amounts.get(at).copied().flatten().map(Figure),
-            solved_for: closure.map(|id| garment.closure(id).name.to_string()),
+            solved_for: alteration.until().map(|until| garment.closure(until.closure).name.to_string()),
         });
     }
     done

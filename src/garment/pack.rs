@@ -81,23 +81,14 @@ impl Packing<'_> {
         }
     }
 
-    /// The depth of brackets is bounded by [`crate::limits::DEPTH`]. Products are plain numbers
-    /// anyway, and a divisor takes no `number` before it.
+    /// Products are plain numbers anyway, and a divisor takes no `number` before it; what points
+    /// and names are is not changed by it.
     fn say_number(&mut self, expr: &Expr) {
-        match &expr.kind {
-            ExprKind::Quantity(quantity) if quantity.unit.is_none() => self.numbers.push(quantity.span),
-            ExprKind::Sum(terms) => terms.iter().for_each(|(_, term)| self.say_number(term)),
-            ExprKind::Call(call) => call.arguments.iter().for_each(|one| self.say_number(one)),
-            ExprKind::Negative(inner) | ExprKind::Group(inner) | ExprKind::EverySize(inner) => {
-                self.say_number(inner);
-            }
-            ExprKind::Each(values) => values.iter().for_each(|value| self.say_number(value)),
-            ExprKind::Grade(grade) => {
-                self.say_number(&grade.base);
-                grade.steps.iter().for_each(|step| self.say_number(step));
-            }
-            _ => {}
-        }
+        let enter = |expr: &Expr| !matches!(expr.kind, ExprKind::Product(_) | ExprKind::Point(_));
+        self.numbers.extend(expr.walk_where(enter).filter_map(|expr| match &expr.kind {
+            ExprKind::Quantity(quantity) if quantity.unit.is_none() => Some(quantity.span),
+            _ => None,
+        }));
     }
 
     /// One value, where its own file had one size and the garment has more.

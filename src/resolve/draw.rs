@@ -4,7 +4,7 @@ use super::model::{DrawnSpot, Why};
 use super::outline;
 use super::sketch::{Sketch, ring};
 use super::work::{Drawn, Work, plain};
-use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
+use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, PaperId, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::crossings;
@@ -38,13 +38,12 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     let grain = grain(work, piece, &sketch);
     let mut drawn = sketch.drawn?;
     // A piece made from one whose outline crosses itself does so too: that has been told.
-    let made_of_crossed = || match &piece.drawing.outline {
-        Outline::Copy { of, .. } | Outline::Strip { of, .. } | Outline::Rest { of, .. } => {
-            outline::copy::base(work, of).is_some_and(|base| crossings(&ring(base)).is_some())
-        }
-        Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => false,
+    let made_of_crossed = || {
+        let base = piece.drawing.outline.made_of().and_then(|of| outline::copy::base(work, of));
+        base.is_some_and(|base| crossings(&ring(base)).is_some())
     };
-    let sound = outline::sound::is_sound(work, &drawn, piece_outline_span(piece), None, &made_of_crossed);
+    let span = piece.drawing.outline.span().unwrap_or(piece.span);
+    let sound = outline::sound::is_sound(work, &drawn, span, None, &made_of_crossed);
     outline::sound::marks_inside(work, &drawn, |point| {
         let spots = piece.drawing.spots.iter();
         spots.clone().find(|spot| spot.point == point).map(|spot| spot.at.span)
@@ -53,18 +52,6 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     drawn.count = cut?;
     drawn.grain = grain?;
     sound.then(|| Arc::new(drawn))
-}
-
-/// The words that give the outline.
-fn piece_outline_span(piece: &Piece) -> crate::source::Span {
-    match &piece.drawing.outline {
-        Outline::None => piece.span,
-        Outline::Walk { span, .. }
-        | Outline::Rectangle { span, .. }
-        | Outline::Strip { span, .. }
-        | Outline::Copy { span, .. }
-        | Outline::Rest { span, .. } => *span,
-    }
 }
 
 fn draw_spot(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
@@ -81,8 +68,7 @@ fn draw_spot(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
 }
 
 fn draw_edge(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
-    let Outline::Walk { edges, .. } = &piece.drawing.outline else { return };
-    let Some(edge) = edges.get(at) else { return };
+    let Some(edge) = piece.drawing.outline.edges().get(at) else { return };
     let (Some(from), Some(to)) = (sketch.spot(edge.from), sketch.spot(edge.to)) else { return };
     let known = |id: EdgeId| sketch.path(id).cloned();
     let path = outline::walk::edge_path(work, &edge.path, from, to, edge.span, &known, Some(sketch));

@@ -3,7 +3,7 @@
 use super::root;
 use super::work::Work;
 use super::zips::nearest;
-use crate::garment::{AlterationId, AlterationNode, Amount, ClosureId, Solve};
+use crate::garment::{AlterationId, AlterationKind, ClosureId, Solve};
 use crate::limits::{LENGTH_MM, TRIES_OF_SOLVE};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::source::Span;
@@ -13,7 +13,7 @@ use crate::source::Span;
 struct Until {
     alteration: AlterationId,
     closure: ClosureId,
-    shorten: bool,
+    kind: AlterationKind,
     span: Span,
 }
 
@@ -22,13 +22,10 @@ impl Work<'_> {
     /// told.
     pub(super) fn solve_amount(&mut self, solve: &Solve, id: AlterationId) -> Option<f64> {
         let garment = self.garment;
-        let AlterationNode::Lengthen { shorten, amount: Amount::Until { about, closure, span }, .. } =
-            &garment.alterations.get(id.index())?.node
-        else {
-            return None;
-        };
-        let until = Until { alteration: id, closure: *closure, shorten: *shorten, span: *span };
-        let about = match about {
+        let alteration = garment.alterations.get(id.index())?;
+        let (kind, said) = (alteration.kind?, alteration.until()?);
+        let until = Until { alteration: id, closure: said.closure, kind, span: said.span };
+        let about = match &said.about {
             Some(about) => Some(self.scalar(about, None)?),
             None => None,
         };
@@ -54,7 +51,7 @@ impl Work<'_> {
         if let Some(place) = self.chosen.get_mut(until.closure.index()) {
             *place = Some(zip);
         }
-        let gap = if until.shorten { now - zip } else { zip - now };
+        let gap = kind.way() * (zip - now);
         if gap < -garment.tolerance.max(1e-6) {
             self.tell_wrong_way(until, zip, now);
             return None;
@@ -97,7 +94,7 @@ impl Work<'_> {
         now: f64,
         gap: f64,
     ) -> Result<f64, Option<f64>> {
-        let sign = if until.shorten { -1.0 } else { 1.0 };
+        let sign = until.kind.way();
         // Below zero as long as the amount is too small.
         let off = |work: &mut Self, amount: f64| {
             work.side_with(solve, until, amount).map(|side| sign * (side - zip))
@@ -106,7 +103,7 @@ impl Work<'_> {
         let mut reached = None;
         // An amount that cannot be made is one too many: the largest that could be is sought.
         let mut never = f64::INFINITY;
-        let mut next = if until.shorten { gap / 8.0 } else { gap };
+        let mut next = if sign < 0.0 { gap / 8.0 } else { gap };
         for _ in 0..64 {
             match off(self, next) {
                 None => {
@@ -148,25 +145,28 @@ impl Work<'_> {
     /// that is not longer.
     fn stocked_zip(&self, until: Until, lengths: &[f64], now: f64) -> Option<f64> {
         let within = self.garment.tolerance.max(1e-6);
-        let fits = lengths.iter().copied().filter(|&zip| match until.shorten {
+        let shrinks = until.kind.way() < 0.0;
+        let fits = lengths.iter().copied().filter(|&zip| match shrinks {
             false => zip >= now - within,
             true => zip <= now + within,
         });
-        let best = fits.reduce(|best, zip| if (zip < best) != until.shorten { zip } else { best });
+        let best = fits.reduce(|best, zip| if (zip < best) != shrinks { zip } else { best });
         if best.is_none() {
             let nearest = nearest(lengths, now)?;
             self.tell(|size| {
                 let closure = self.garment.closure(until.closure);
                 let (opening, zip) = (self.amount(now), self.amount(nearest));
-                let (which, opposite) =
-                    if until.shorten { ("shorter", "lengthen") } else { ("longer", "shorten") };
+                let which = if shrinks { "shorter" } else { "longer" };
+                let opposite = until.kind.form().opposite;
+                let instead =
+                    opposite.map_or(String::new(), |kind| format!("{} instead, or ", kind.form().verb));
                 let title =
                     Title::new(format!("no zip in stock for {} is {which} than the opening", closure.name))
                         .in_sizes()
                         .then(format!(": it is {opening}, and the nearest zip {zip}"));
                 let message = Diagnostic::new(&catalogue::ZIPPER_STOCK, until.span, title)
                     .also(closure.kind_span, "the zips in stock")
-                    .help(format!("{opposite} instead, or stock a zip of {opening} or {which}"));
+                    .help(format!("{instead}stock a zip of {opening} or {which}"));
                 Finding::new(size, (now - nearest).abs(), message)
                     .figure("opening", opening)
                     .figure("nearest zip", zip)
@@ -179,9 +179,13 @@ impl Work<'_> {
         self.tell(|size| {
             let closure = self.garment.closure(until.closure);
             let (long, opening, by) = (self.amount(zip), self.amount(now), self.amount((zip - now).abs()));
-            let (is, opposite, or) = match until.shorten {
-                false => ("shorter", "shorten", "or use a zip of at least"),
-                true => ("longer", "lengthen", "or use a zip of at most"),
+            let (is, or) = match until.kind.way() > 0.0 {
+                true => ("shorter", "or use a zip of at least"),
+                false => ("longer", "or use a zip of at most"),
+            };
+            let instead = match until.kind.form().opposite {
+                Some(opposite) => format!("{} by {by} instead, {or}", opposite.form().verb),
+                None => format!("give the amount: by …, {or}"),
             };
             let title =
                 Title::new(format!("{} ({long}) is already {by} {is} than the opening", closure.name))
@@ -189,7 +193,7 @@ impl Work<'_> {
             let message = Diagnostic::new(&catalogue::ZIPPER_LENGTH, until.span, title)
                 .label(format!("the opening is {opening} before this"))
                 .also(closure.kind_span, format!("the zip is {long}"))
-                .help(format!("{opposite} by {by} instead, {or} {opening}"));
+                .help(format!("{instead} {opening}"));
             Finding::new(size, (zip - now).abs(), message)
                 .figure("zip", long)
                 .figure("opening", opening)
@@ -200,7 +204,7 @@ impl Work<'_> {
     fn tell_no_amount(&self, until: Until, zip: f64, now: f64, reached: Option<f64>) {
         self.tell(|size| {
             let closure = self.garment.closure(until.closure);
-            let word = if until.shorten { "shorten" } else { "lengthen" };
+            let word = until.kind.form().verb;
             let (long, opening) = (self.amount(zip), self.amount(now));
             let unmoved = reached.is_none_or(|reached| (reached - now).abs() <= 1e-6);
             let title = match unmoved {

@@ -4,8 +4,7 @@ use super::measures::finished;
 use super::model::ZipFit;
 use super::work::Work;
 use crate::garment::{
-    AlterationId, AlterationNode, Amount, Chain, ClosureId, ClosureKind, Garment, LayerId, PieceId,
-    PieceOrigin, SewnEdge,
+    AlterationId, Chain, ClosureId, ClosureKind, Garment, LayerId, PieceId, PieceOrigin, SewnEdge,
 };
 
 /// The first sewn layer that has the piece, or pieces made of it by split or join: where a seam or
@@ -27,13 +26,7 @@ pub(super) fn is_made_of(garment: &Garment, piece: PieceId, of: PieceId) -> bool
         }
         match garment.pieces.get(piece.index()).map(|piece| piece.origin) {
             Some(PieceOrigin::Split { of, .. }) => open.push(of),
-            Some(PieceOrigin::Join { by }) => {
-                if let Some(AlterationNode::Join { first, second, .. }) =
-                    garment.alterations.get(by.index()).map(|alteration| &alteration.node)
-                {
-                    open.extend([first.piece, second.piece]);
-                }
-            }
+            Some(PieceOrigin::Join { by }) => open.extend(garment.pieces_joined(by)),
             Some(PieceOrigin::Drawn) | None => {}
         }
     }
@@ -91,12 +84,7 @@ impl Work<'_> {
         let chosen = self.chosen.get(closure.index()).copied().flatten();
         let zip = chosen.or_else(|| nearest(&lengths, sides[0]))?;
         let solved_by = (0..self.garment.alterations.len()).map(AlterationId::from_index).find(|&id| {
-            let solved = match &self.garment.alteration(id).node {
-                AlterationNode::Lengthen { amount: Amount::Until { closure: until, .. }, .. } => {
-                    *until == closure
-                }
-                _ => false,
-            };
+            let solved = self.garment.alteration(id).until().is_some_and(|until| until.closure == closure);
             solved && self.amounts.get(id.index()).copied().flatten().is_some()
         });
         Some(ZipFit { closure, sides, zip, solved_by })

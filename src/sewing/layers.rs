@@ -1,6 +1,6 @@
 //! In which layers a name is meant that names none.
 
-use crate::garment::{AlterationNode, Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
+use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
 use std::collections::HashSet;
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
@@ -69,12 +69,7 @@ pub fn seam_edges(seam: &Seam) -> impl Iterator<Item = &SewnEdge> {
 fn made_of(garment: &Garment, piece: PieceId) -> Vec<PieceId> {
     match garment.pieces.get(piece.index()).map(|piece| piece.origin) {
         Some(PieceOrigin::Split { of, .. }) => vec![of],
-        Some(PieceOrigin::Join { by }) => {
-            match garment.alterations.get(by.index()).map(|alteration| &alteration.node) {
-                Some(AlterationNode::Join { first, second, .. }) => vec![first.piece, second.piece],
-                _ => Vec::new(),
-            }
-        }
+        Some(PieceOrigin::Join { by }) => garment.pieces_joined(by),
         Some(PieceOrigin::Drawn) | None => Vec::new(),
     }
 }

@@ -3,6 +3,8 @@
 use crate::drafting::{Drafted, draft, same, same_place};
 use fustian::compile;
 use fustian::source::MemoryLoader;
+use fustian::syntax::KEYWORDS;
+use fustian::syntax::tree::{AlterationKind, AmountForm, Change, TargetForm};
 use proptest::prelude::*;
 
 /// A panel 20 by 60 from (0, 0) up, and what is done to it.
@@ -240,4 +242,34 @@ fn what_does_not_fit_says_how_much_would() {
     assert!(help.starts_with("short runs on into long without a corner"), "{help}");
     let [(slug, help)] = &told(divided, "extend flap.top by 2")[..] else { panic!() };
     assert_eq!((*slug, help.as_str()), ("alter/no-line", "it is divided there: name short or long"));
+}
+
+/// What is known of a kind does not contradict itself, and each kind that a maker writes is a word of
+/// the language, explained in the reference.
+#[test]
+fn every_kind_is_described_in_full() {
+    let reference = include_str!("../../grammar/REFERENCE.md");
+    for kind in AlterationKind::ALL {
+        let form = kind.form();
+        let others = AlterationKind::ALL.into_iter().filter(|&other| other != kind);
+        assert!(others.into_iter().all(|other| other.form().verb != form.verb), "{kind:?}");
+        if let Some(opposite) = form.opposite {
+            assert_eq!(opposite.form().opposite, Some(kind), "{kind:?}");
+            let grows = |kind: AlterationKind| matches!(kind.form().change, Change::Grow);
+            let shrinks = |kind: AlterationKind| matches!(kind.form().change, Change::Shrink);
+            assert_eq!((grows(kind), shrinks(kind)), (shrinks(opposite), grows(opposite)), "{kind:?}");
+        }
+        // Only what is sought or given is compared with a difference in length.
+        if matches!(form.change, Change::Grow | Change::Shrink) {
+            assert_ne!(form.amount, AmountForm::None, "{kind:?}");
+        }
+        assert_eq!(kind.has_statement(), form.targets != TargetForm::Closure);
+        if kind.has_statement() {
+            assert!(form.verb.split(' ').all(|word| KEYWORDS.contains(&word)), "{kind:?}");
+            assert!(reference.contains(&format!("`{}", form.verb)), "{kind:?} in the reference");
+            let mut words = form.verb.split(' ');
+            let first = words.next().unwrap_or("");
+            assert_eq!(AlterationKind::beginning(first, words.next()), Some(kind));
+        }
+    }
 }

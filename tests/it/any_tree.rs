@@ -371,50 +371,53 @@ fn step_group() -> BoxedStrategy<StepGroup> {
 }
 
 fn alteration() -> BoxedStrategy<Alteration> {
-    let amount = prop_oneof![
-        value().prop_map(Amount::By),
-        (option::of(value()), name()).prop_map(|(about, closure)| Amount::Until {
-            about,
-            closure,
-            span: HERE
-        }),
-    ];
-    prop_oneof![
-        (any::<bool>(), dotteds(), name(), amount, prop_oneof![Just(Vec::new()), dotteds()]).prop_map(
-            |(shorten, pieces, at, amount, keeping)| Alteration::Lengthen {
-                shorten,
-                pieces,
-                at,
-                amount,
-                keeping
-            }
-        ),
-        (dotteds(), name()).prop_map(|(pieces, at)| Alteration::CutOff { pieces, at }),
-        (any::<bool>(), dotteds(), value()).prop_map(|(trim, edges, by)| Alteration::Extend {
-            trim,
-            edges,
-            by
-        }),
-        (any::<bool>(), dotteds(), name()).prop_map(|(close, pieces, at)| Alteration::Open {
-            close,
-            pieces,
-            at
-        }),
-        (dotted(), name(), name(), name()).prop_map(|(piece, at, one, other)| Alteration::Split {
-            piece,
-            at,
-            into: (one, other)
-        }),
-        (dotted(), dotted(), name(), name()).prop_map(|(first, second, at, into)| Alteration::Join {
-            first,
-            second,
-            at,
-            into
-        }),
-        (dotted(), path()).prop_map(|(edge, path)| Alteration::Redraw { edge, path }),
-        (dotteds(), name(), value()).prop_map(|(pieces, along, by)| Alteration::Flare { pieces, along, by }),
-    ]
-    .boxed()
+    let written: Vec<AlterationKind> =
+        AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement()).collect();
+    proptest::sample::select(written).prop_flat_map(alteration_of).boxed()
+}
+
+/// An alteration of that kind, with the clauses that its form has.
+fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
+    let form = kind.form();
+    let (least, most, at) = match form.targets {
+        TargetForm::Pieces(_) => (1, 4, true),
+        TargetForm::Piece(_) => (1, 2, true),
+        TargetForm::TwoPieces(_) => (2, 3, true),
+        TargetForm::Edges => (1, 4, false),
+        TargetForm::Edge => (1, 2, false),
+        TargetForm::Closure => (0, 1, false),
+    };
+    let made = match kind {
+        AlterationKind::Split => 2,
+        AlterationKind::Join => 1,
+        _ => 0,
+    };
+    let until = (option::of(value()), name()).prop_map(|(about, closure)| Amount::Until {
+        about,
+        closure,
+        span: HERE,
+    });
+    let amount = match form.amount {
+        AmountForm::None => Just(None).boxed(),
+        AmountForm::By => value().prop_map(|by| Some(Amount::By(by))).boxed(),
+        AmountForm::ByOrUntil => prop_oneof![value().prop_map(Amount::By), until].prop_map(Some).boxed(),
+    };
+    let keeping = match form.amount {
+        AmountForm::ByOrUntil => prop_oneof![Just(Vec::new()), dotteds()].boxed(),
+        AmountForm::None | AmountForm::By => Just(Vec::new()).boxed(),
+    };
+    let redraws = kind == AlterationKind::Redraw;
+    (vec(dotted(), least..most), name(), path(), amount, keeping, vec(name(), made))
+        .prop_map(move |(targets, place, way, amount, keeping, into)| Alteration {
+            kind,
+            targets,
+            at: at.then_some(place),
+            path: redraws.then_some(way),
+            amount,
+            keeping,
+            into,
+        })
+        .boxed()
 }
 
 fn drop_statement() -> BoxedStrategy<Drop> {

@@ -211,18 +211,17 @@ fn amounts_of_an_alteration() {
         "lengthen front, back at waist by about 16 until front_zip fits keeping front.pocket\n\
          shorten front at waist until front_zip fits\nshorten front at waist by each 1, 2 keeping front.pocket",
     );
-    assert!(matches!(&nodes[0], StatementNode::Alteration(Alteration::Lengthen {
-        shorten: false, amount: Amount::Until { about: Some(_), .. }, keeping, .. }) if keeping.len() == 1));
-    assert!(matches!(
-        &nodes[1],
-        StatementNode::Alteration(Alteration::Lengthen {
-            shorten: true,
-            amount: Amount::Until { about: None, .. },
-            ..
-        })
-    ));
-    assert!(matches!(&nodes[2], StatementNode::Alteration(Alteration::Lengthen {
-        amount: Amount::By(by), keeping, .. }) if shape(by) == "each 1, 2" && keeping.len() == 1));
+    let alteration = |at: usize| match &nodes[at] {
+        StatementNode::Alteration(alteration) => alteration,
+        other => panic!("{other:?}"),
+    };
+    let (first, second, third) = (alteration(0), alteration(1), alteration(2));
+    assert_eq!((first.kind, first.keeping.len()), (AlterationKind::Lengthen, 1));
+    assert!(matches!(first.amount, Some(Amount::Until { about: Some(_), .. })));
+    assert_eq!(second.kind, AlterationKind::Shorten);
+    assert!(matches!(second.amount, Some(Amount::Until { about: None, .. })));
+    assert!(matches!(&third.amount, Some(Amount::By(by)) if shape(by) == "each 1, 2"));
+    assert_eq!(third.keeping.len(), 1);
 }
 
 #[test]

@@ -298,8 +298,8 @@ fn dropping_a_piece_with_all_that_is_sewn_to_it() {
                 let edges: Vec<_> = finish.edges.iter().map(|edge| map.text(edge.span)).collect();
                 assert_eq!(edges, ["front.right", "back.right"]);
             }
-            StatementNode::Alteration(fustian::syntax::tree::Alteration::Lengthen { pieces, .. }) => {
-                let pieces: Vec<_> = pieces.iter().map(|piece| map.text(piece.span)).collect();
+            StatementNode::Alteration(alteration) => {
+                let pieces: Vec<_> = alteration.targets.iter().map(|piece| map.text(piece.span)).collect();
                 assert_eq!(pieces, ["front", "back"]);
             }
             _ => {}

@@ -1,7 +1,7 @@
 //! Whether a seam's difference comes from an alteration that touched one side only.
 
 use crate::check::words;
-use crate::garment::{Alteration, AlterationId, AlterationNode, Garment, LineRun, PieceId};
+use crate::garment::{AlterationId, AlterationKind, Change, Garment, LineRun, Need, PieceId};
 use crate::report::amount;
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam, SewnSide};
@@ -46,9 +46,12 @@ pub(super) fn altered(
     let (touch, on_first) = found.into_iter().rev().find(|&(touch, on_first)| {
         let alteration = garment.alteration(touch.alteration);
         let amount = sized.amounts.get(touch.alteration.index()).copied().flatten();
-        explains(alteration, amount, touch.edges, if on_first { by } else { -by }, garment.tolerance)
+        alteration.kind.is_some_and(|kind| {
+            explains(kind, amount, touch.edges, if on_first { by } else { -by }, garment.tolerance)
+        })
     })?;
     let alteration = garment.alteration(touch.alteration);
+    let done = alteration.form().map_or("altered", |form| form.participle);
     let (own, partner) = match on_first {
         true => (&sewn.first, &sewn.second),
         false => (&sewn.second, &sewn.first),
@@ -56,39 +59,29 @@ pub(super) fn altered(
     let own: Vec<PieceId> = touched_pieces(sized, sewing, own, touch.alteration);
     let partner = pieces(sewing, partner);
     let titles: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
-    let layer = alteration.node.targets().iter().find_map(|target| target.layer);
+    let layer = alteration.targets.iter().find_map(|target| target.layer);
     let place = layer.map_or(String::new(), |layer| format!(" in {}", garment.layer(layer).name));
     let was = if titles.len() > 1 { "were" } else { "was" };
     Some(Altered {
         span: alteration.span,
-        label: format!("only {}{place} {was} {}", words::listed(&titles), done(&alteration.node)),
+        label: format!("only {}{place} {was} {}", words::listed(&titles), done),
         help: help(garment, sized, touch.alteration, &partner, layer.is_some()),
         fix: fix(garment, touch.alteration, &partner),
     })
 }
 
 /// Whether an alteration explains that its side is longer by so much (shorter if less than nothing).
-fn explains(alteration: &Alteration, amount: Option<f64>, edges: u32, longer: f64, tolerance: f64) -> bool {
-    let way = match &alteration.node {
-        AlterationNode::Lengthen { shorten, .. } => Some(if *shorten { -1.0 } else { 1.0 }),
-        AlterationNode::Extend { trim, .. } => Some(if *trim { -1.0 } else { 1.0 }),
-        AlterationNode::ShowZip { .. } => Some(-1.0),
-        AlterationNode::Flare { .. } | AlterationNode::Spread { .. } => Some(1.0),
-        AlterationNode::CutOff { .. } | AlterationNode::Redraw { .. } => None,
-        AlterationNode::Open { .. }
-        | AlterationNode::Split { .. }
-        | AlterationNode::Join { .. }
-        | AlterationNode::Poison(_) => return false,
-    };
-    match (way, amount) {
-        (Some(way), Some(amount)) => {
+fn explains(kind: AlterationKind, amount: Option<f64>, edges: u32, longer: f64, tolerance: f64) -> bool {
+    match kind.form().change {
+        Change::Grow | Change::Shrink => amount.is_some_and(|amount| {
             let whole = amount * f64::from(edges.max(1));
+            let way = kind.way();
             let near =
                 |wanted: f64| (longer - way * wanted).abs() <= (ASLANT * wanted.abs()).max(2.0 * tolerance);
             near(amount) || near(whole)
-        }
-        (None, _) => true,
-        (Some(_), None) => false,
+        }),
+        Change::Any => true,
+        Change::None => false,
     }
 }
 
@@ -130,24 +123,11 @@ fn touched_pieces(
     pieces(sewing, side).into_iter().filter(is_touched).collect()
 }
 
-fn done(node: &AlterationNode) -> &'static str {
-    match node {
-        AlterationNode::Lengthen { shorten: false, .. } => "lengthened",
-        AlterationNode::Lengthen { shorten: true, .. } => "shortened",
-        AlterationNode::CutOff { .. } => "cut off",
-        AlterationNode::Extend { trim: false, .. } => "extended",
-        AlterationNode::Extend { trim: true, .. } => "trimmed",
-        AlterationNode::Redraw { .. } => "redrawn",
-        AlterationNode::Flare { .. } => "flared",
-        AlterationNode::Spread { .. } => "spread",
-        AlterationNode::ShowZip { .. } => "made narrower for what shows of the zip",
-        _ => "altered",
-    }
-}
-
 /// Names the partner beside the pieces that are lengthened, where it has a line of the same name.
 fn fix(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<(String, Span, String)> {
-    let AlterationNode::Lengthen { targets, .. } = &garment.alteration(id).node else { return None };
+    let alteration = garment.alteration(id);
+    let form = alteration.form().filter(|form| form.needs == Need::LineAcross)?;
+    let targets = &alteration.targets;
     let last = targets.iter().max_by_key(|target| target.span)?;
     let line = &garment.edge(last.edge).name;
     let has = |piece: PieceId| {
@@ -160,7 +140,7 @@ fn fix(garment: &Garment, id: AlterationId, partner: &[PieceId]) -> Option<(Stri
         return None;
     }
     let names: Vec<String> = missing.iter().map(|&piece| garment.part_name(last.layer, piece)).collect();
-    let title = format!("{} {} too", garment.alteration(id).node.word(), words::listed(&names));
+    let title = format!("{} {} too", form.verb, words::listed(&names));
     Some((title, Span::new(last.span.hi, last.span.hi), format!(", {}", names.join(", "))))
 }
 
@@ -174,40 +154,41 @@ fn help(
 ) -> String {
     let alteration = garment.alteration(id);
     let names: Vec<String> = partner.iter().map(|&piece| garment.piece(piece).name.to_string()).collect();
-    let word = alteration.node.word();
+    let word = alteration.verb();
+    let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);
     let by = sized.amounts.get(id.index()).copied().flatten();
     let by = by.map(|by| amount(by.abs(), garment.unit).replace(' ', ""));
-    let line = alteration.node.targets().first().map(|target| garment.edge(target.edge).name.clone());
+    let line = alteration.targets.first().map(|target| garment.edge(target.edge).name.clone());
     let layer = match in_one_layer {
-        true => alteration.node.targets().iter().find_map(|target| target.layer),
+        true => alteration.targets.iter().find_map(|target| target.layer),
         false => None,
     };
     let named: Vec<String> = partner.iter().map(|&piece| garment.part_name(layer, piece)).collect();
-    match (&alteration.node, by, line) {
-        (AlterationNode::Lengthen { .. }, Some(by), Some(line)) => {
+    match (across, by, line) {
+        (true, Some(by), Some(line)) => {
             let has = |piece: &PieceId| {
                 let edges = &garment.piece(*piece).edges;
                 edges.iter().any(|&edge| garment.edge(edge).line && garment.edge(edge).name == line)
             };
-            let across = |piece: &PieceId| {
+            let own_line = |piece: &PieceId| {
                 let lines = &garment.piece(*piece).drawing.lines;
                 let own = lines.iter().rfind(|line| matches!(line.run, LineRun::Across(_)))?;
                 Some(garment.edge(own.edge).name.clone())
             };
             let line = match partner.iter().all(has) {
                 true => Some(line),
-                false => partner.first().and_then(across).filter(|_| partner.len() == 1),
+                false => partner.first().and_then(own_line).filter(|_| partner.len() == 1),
             };
             match line {
                 Some(line) => format!("{word} {} at {line} by {by} too", words::listed(&named)),
                 None => format!(
                     "{word} {} by {by} too, at a line of its own: line {} across at a point of it",
                     words::listed(&named),
-                    alteration.node.targets().first().map_or("", |target| &garment.edge(target.edge).name)
+                    alteration.targets.first().map_or("", |target| &garment.edge(target.edge).name)
                 ),
             }
         }
         (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(&names)),
-        _ => format!("do the same to {}, or take it back", words::listed(&names)),
+        (_, None, _) => format!("do the same to {}, or take it back", words::listed(&names)),
     }
 }

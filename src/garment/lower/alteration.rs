@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationNode, Amount, ClosureId, Dimension, PieceId, PieceOrigin, PointId,
-    Target,
+    Alteration, AlterationId, AlterationKind, Amount, ClosureId, Dimension, LineFate, MadePiece, PieceId,
+    PieceOrigin, PointId, Target, TargetForm, Until,
 };
 use crate::report::{Diagnostic, Label, catalogue};
 use crate::source::Span;
@@ -22,9 +22,9 @@ impl Lowering<'_> {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
             let StatementNode::Alteration(tree) = &statement.node else { continue };
             let id = AlterationId::from_index(at);
-            self.garment.alterations[at].node = match self.alteration_node(tree, id) {
-                Some(node) => node,
-                None => AlterationNode::Poison(self.pieces_touched(tree)),
+            self.garment.alterations[at] = match self.found(tree, statement.span, id) {
+                Some(found) => found,
+                None => Alteration::new(statement.span, None, self.pieces_touched(tree)),
             };
         }
         self.add_shown_zips();
@@ -32,72 +32,37 @@ impl Lowering<'_> {
         self.hand_layers_on();
     }
 
-    fn alteration_node(&self, tree: &Tree, id: AlterationId) -> Option<AlterationNode> {
-        Some(match tree {
-            Tree::Lengthen { shorten, pieces, at, amount, .. } => {
-                let span = match amount {
-                    tree::Amount::By(by) => by.span,
-                    tree::Amount::Until { span, .. } => *span,
-                };
-                AlterationNode::Lengthen {
-                    shorten: *shorten,
-                    targets: self.line_targets(pieces, at, id)?,
-                    amount: Amount::By(poison(span)),
-                    keeping: Vec::new(),
-                }
+    /// An alteration with all that it works on; none where some of it could not be found.
+    fn found(&self, tree: &Tree, span: Span, id: AlterationId) -> Option<Alteration> {
+        let targets = match tree.kind.form().targets {
+            TargetForm::Pieces(_) | TargetForm::Piece(_) => {
+                self.line_targets(&tree.targets, tree.at.as_ref()?, id)?
             }
-            Tree::CutOff { pieces, at } => {
-                AlterationNode::CutOff { targets: self.line_targets(pieces, at, id)? }
+            TargetForm::TwoPieces(_) => {
+                let [first, second] = tree.targets.as_slice() else { return None };
+                self.joined_targets(first, second, tree.at.as_ref()?, id)?
             }
-            Tree::Extend { trim, edges, by } => AlterationNode::Extend {
-                trim: *trim,
-                targets: self.edge_targets(edges, id)?,
-                by: poison(by.span),
-            },
-            Tree::Open { close, pieces, at } => {
-                AlterationNode::Open { close: *close, targets: self.line_targets(pieces, at, id)? }
-            }
-            Tree::Split { piece, at, into } => {
-                let target = self.line_target(piece, at, id)?;
-                let made = (self.made_by(&into.0, id)?, self.made_by(&into.1, id)?);
-                let cut_edge = |piece: PieceId| self.piece_edges[piece.index()].get(&at.text).copied();
-                AlterationNode::Split {
-                    target,
-                    into: made,
-                    cut_edges: (cut_edge(made.0)?, cut_edge(made.1)?),
-                }
-            }
-            Tree::Join { first, second, at, into } => {
-                let (first, second) = self.joined_targets(first, second, at, id)?;
-                AlterationNode::Join { first, second, into: self.made_by(into, id)? }
-            }
-            Tree::Redraw { edge, path: _ } => {
-                let target = self.edge_target(edge, id)?;
-                AlterationNode::Redraw { target, path: crate::garment::EdgePath::Straight }
-            }
-            Tree::Flare { pieces, along, by } => {
-                AlterationNode::Flare { targets: self.line_targets(pieces, along, id)?, by: poison(by.span) }
-            }
-            Tree::Spread { pieces, along, by } => {
-                AlterationNode::Spread { targets: self.line_targets(pieces, along, id)?, by: poison(by.span) }
-            }
-        })
+            TargetForm::Edges | TargetForm::Edge => self.edge_targets(&tree.targets, id)?,
+            TargetForm::Closure => return None,
+        };
+        let mut alteration = Alteration::new(span, Some(tree.kind), targets);
+        let cuts = tree.kind.form().line == LineFate::BecomesEdge;
+        for name in &tree.into {
+            let piece = self.made_by(name, id)?;
+            let cut_edge = match &tree.at {
+                Some(at) if cuts => Some(*self.piece_edges[piece.index()].get(&at.text)?),
+                _ => None,
+            };
+            alteration.makes.push(MadePiece { piece, cut_edge });
+        }
+        Some(alteration)
     }
 
-    /// The pieces that an alteration names, as far as they are known.
+    /// The pieces that an alteration names, as far as they are known; of one that makes others of
+    /// them none, for they are no more after it.
     fn pieces_touched(&self, tree: &Tree) -> Vec<Target> {
-        let named: Vec<&tree::Dotted> = match tree {
-            Tree::Lengthen { pieces, .. }
-            | Tree::CutOff { pieces, .. }
-            | Tree::Open { pieces, .. }
-            | Tree::Flare { pieces, .. }
-            | Tree::Spread { pieces, .. } => pieces.iter().collect(),
-            Tree::Extend { edges, .. } => edges.iter().collect(),
-            Tree::Redraw { edge, .. } => vec![edge],
-            Tree::Split { .. } | Tree::Join { .. } => Vec::new(),
-        };
         let mut touched = Vec::new();
-        for dotted in named {
+        for dotted in tree.targets.iter().filter(|_| tree.into.is_empty()) {
             let piece = dotted.parts.iter().find_map(|name| self.names.pieces.get(&name.text)).copied();
             if let Some(piece) = piece
                 && let Some(&edge) = self.garment.piece(piece).edges.first()
@@ -110,8 +75,8 @@ impl Lowering<'_> {
 
     /// An alteration that is told to make no sense, after its targets were found.
     pub(super) fn poison_alteration(&mut self, at: usize) {
-        let node = &mut self.garment.alterations[at].node;
-        *node = AlterationNode::Poison(node.targets().into_iter().cloned().collect());
+        let alteration = &mut self.garment.alterations[at];
+        *alteration = Alteration::new(alteration.span, None, std::mem::take(&mut alteration.targets));
     }
 
     /// A piece that this very alteration makes; none where its name was taken.
@@ -240,7 +205,7 @@ impl Lowering<'_> {
         second: &tree::Dotted,
         at: &tree::Name,
         id: AlterationId,
-    ) -> Option<(Target, Target)> {
+    ) -> Option<Vec<Target>> {
         let (one, other) = (self.find_part(first), self.find_part(second));
         let (one, other) = (one?, other?);
         let there = (self.is_there(one, first.span, id), self.is_there(other, second.span, id));
@@ -250,10 +215,10 @@ impl Lowering<'_> {
         {
             let target =
                 |part: NamedPiece, edge, span| Target { layer: part.layer, piece: part.piece, edge, span };
-            return Some((target(one, of_one, first.span), target(other, of_other, second.span)));
+            return Some(vec![target(one, of_one, first.span), target(other, of_other, second.span)]);
         }
         let (first, second) = (self.named_target(one, first, at), self.named_target(other, second, at));
-        first.zip(second)
+        Some(vec![first?, second?])
     }
 
     fn seam_between(
@@ -305,9 +270,9 @@ impl Lowering<'_> {
                     }
                 }
             }
-            let by = poison(showing.span);
-            let node = AlterationNode::ShowZip { closure: id, targets, by };
-            self.garment.alterations.push(Alteration { span: showing.span, node });
+            let mut alteration = Alteration::new(showing.span, Some(AlterationKind::ShowZip), targets);
+            alteration.closure = Some(id);
+            self.garment.alterations.push(alteration);
             self.alteration_trees.push(None);
         }
     }
@@ -388,56 +353,51 @@ impl Lowering<'_> {
         made.map(|(at, _)| PieceId::from_index(at)).collect()
     }
 
-    /// The amounts of all alterations.
+    /// What alterations say of their targets: how much, which way, what stays.
     pub(super) fn lower_alterations(&mut self) {
         for at in 0..self.alteration_trees.len() {
-            let id = AlterationId::from_index(at);
-            let mut node =
-                std::mem::replace(&mut self.garment.alterations[at].node, AlterationNode::Poison(Vec::new()));
-            if let AlterationNode::ShowZip { closure, by, .. } = &mut node {
-                *by = self.half_of_what_shows(*closure);
+            let alteration = &self.garment.alterations[at];
+            if alteration.kind.is_none() {
+                continue;
+            }
+            if let Some(closure) = alteration.closure {
+                let half = self.half_of_what_shows(closure);
+                self.garment.alterations[at].amount = Some(Amount::By(half));
             }
             if let Some(statement) = self.alteration_trees[at].clone()
                 && let StatementNode::Alteration(tree) = &statement.node
             {
-                self.lower_amount(tree, &mut node, id);
+                self.lower_clauses(tree, AlterationId::from_index(at));
             }
-            self.garment.alterations[at].node = node;
         }
     }
 
-    fn lower_amount(&self, tree: &Tree, node: &mut AlterationNode, id: AlterationId) {
-        let when = When::Altering(id);
-        match (tree, node) {
-            (
-                Tree::Lengthen { amount: said, keeping: said_keeping, .. },
-                AlterationNode::Lengthen { amount, keeping, targets, .. },
-            ) => {
-                *amount = match said {
-                    tree::Amount::By(by) => Amount::By(self.lower(by, when, None, Wanted::Length)),
-                    tree::Amount::Until { about, closure, span } => {
-                        let about = about.as_ref().map(|about| self.lower(about, when, None, Wanted::Length));
-                        match self.find_closure(closure) {
-                            Some(closure) => Amount::Until { about, closure, span: *span },
-                            None => Amount::By(poison(*span)),
-                        }
-                    }
-                };
-                for kept in said_keeping {
-                    if let Some(point) = self.kept_point(kept, targets) {
-                        keeping.push((point, kept.span));
-                    }
+    fn lower_clauses(&mut self, tree: &Tree, id: AlterationId) {
+        let Alteration { targets, .. } = self.garment.alteration(id);
+        let targets = targets.clone();
+        let amount = tree.amount.as_ref().map(|amount| self.lower_amount(amount, When::Altering(id)));
+        let path = tree.path.as_ref().zip(targets.first());
+        let path = path.map(|(path, target)| self.lower_path(path, target.piece, When::Altering(id)));
+        let mut keeping = Vec::new();
+        for kept in &tree.keeping {
+            if let Some(point) = self.kept_point(kept, &targets) {
+                keeping.push((point, kept.span));
+            }
+        }
+        let alteration = &mut self.garment.alterations[id.index()];
+        (alteration.amount, alteration.path, alteration.keeping) = (amount, path, keeping);
+    }
+
+    fn lower_amount(&self, amount: &tree::Amount, when: When) -> Amount {
+        match amount {
+            tree::Amount::By(by) => Amount::By(self.lower(by, when, None, Wanted::Length)),
+            tree::Amount::Until { about, closure, span } => {
+                let about = about.as_ref().map(|about| self.lower(about, when, None, Wanted::Length));
+                match self.find_closure(closure) {
+                    Some(closure) => Amount::Until(Until { about, closure, span: *span }),
+                    None => Amount::By(poison(*span)),
                 }
             }
-            (Tree::Extend { by: said, .. }, AlterationNode::Extend { by, .. })
-            | (Tree::Flare { by: said, .. }, AlterationNode::Flare { by, .. })
-            | (Tree::Spread { by: said, .. }, AlterationNode::Spread { by, .. }) => {
-                *by = self.lower(said, when, None, Wanted::Length);
-            }
-            (Tree::Redraw { path: said, .. }, AlterationNode::Redraw { target, path }) => {
-                *path = self.lower_path(said, target.piece, when);
-            }
-            _ => {}
         }
     }
 

@@ -1,12 +1,8 @@
 //! What could not be read, and what is therefore not known.
 
 use super::Lowering;
-use crate::garment::{Alteration, AlterationNode, PieceId, Target};
+use crate::garment::{Alteration, AlterationKind, PieceId, Target};
 use crate::source::Span;
-
-/// What alterations begin with, `cut off` apart.
-const ALTERING: [&str; 11] =
-    ["lengthen", "shorten", "extend", "trim", "open", "close", "split", "join", "redraw", "flare", "spread"];
 
 impl Lowering<'_> {
     /// Whether something in those words could not be read: what they leave out is then not known,
@@ -35,8 +31,7 @@ impl Lowering<'_> {
                 self.map.text(line).split(|letter: char| !(letter.is_alphanumeric() || letter == '_'));
             let mut words = words.filter(|word| !word.is_empty()).peekable();
             let first = words.next().unwrap_or_default();
-            let cuts_off = first == "cut" && words.peek() == Some(&"off");
-            if !cuts_off && !ALTERING.contains(&first) {
+            if AlterationKind::beginning(first, words.peek().copied()).is_none() {
                 continue;
             }
             let pieces: Vec<PieceId> =
@@ -49,9 +44,7 @@ impl Lowering<'_> {
                 })
                 .collect();
             if !targets.is_empty() {
-                self.garment
-                    .alterations
-                    .push(Alteration { span: line, node: AlterationNode::Poison(targets) });
+                self.garment.alterations.push(Alteration::new(line, None, targets));
                 self.alteration_trees.push(None);
             }
         }

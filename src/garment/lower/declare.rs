@@ -2,9 +2,9 @@
 
 use super::Lowering;
 use crate::garment::{
-    Alteration, AlterationNode, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric,
-    FabricId, Grain, Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size, TwoWays,
-    Value, ValueId, ValueKind,
+    Alteration, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric, FabricId, Grain,
+    Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size, TwoWays, Value, ValueId,
+    ValueKind,
 };
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
@@ -60,9 +60,7 @@ impl Lowering<'_> {
                 }
             }
             StatementNode::Alteration(_) => {
-                self.garment
-                    .alterations
-                    .push(Alteration { span: statement.span, node: AlterationNode::Poison(Vec::new()) });
+                self.garment.alterations.push(Alteration::new(statement.span, None, Vec::new()));
                 self.alteration_trees.push(Some(statement.clone()));
             }
             StatementNode::Seam(seam) if !self.names.seams.contains_key(&seam.name.text) => {

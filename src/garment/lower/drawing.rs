@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, as_piece};
 use crate::garment::{
-    AlterationNode, Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line,
-    LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, Spot, WalkEdge,
+    Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line, LineRun,
+    MovePoint, Notch, Outline, PieceId, PieceOrigin, Spot, WalkEdge,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -449,9 +449,9 @@ impl Lowering<'_> {
         let from = match self.garment.piece(piece).origin {
             PieceOrigin::Drawn => return,
             PieceOrigin::Split { of, .. } => of,
-            PieceOrigin::Join { by } => match &self.garment.alteration(by).node {
-                AlterationNode::Join { first, .. } => first.piece,
-                _ => return,
+            PieceOrigin::Join { by } => match self.garment.alteration(by).targets.first() {
+                Some(first) => first.piece,
+                None => return,
             },
         };
         let whole = self.garment.piece(from).clone();

@@ -2,10 +2,7 @@
 
 use super::Lowering;
 use crate::garment::order::{Order, order_by_need};
-use crate::garment::{
-    Direction, DrawStep, Drawing, EdgeId, EdgePath, Expression, Geometry, LineRun, Moment, Node, Outline,
-    PieceId, PointId,
-};
+use crate::garment::{DrawStep, Drawing, EdgeId, Expression, Guide, Moment, PieceId, PointId, Used};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::HashMap;
@@ -16,15 +13,23 @@ struct Makers {
     edges: HashMap<EdgeId, DrawStep>,
 }
 
+impl Makers {
+    fn point(&self, point: PointId) -> DrawStep {
+        self.points.get(&point).copied().unwrap_or(DrawStep::Outline)
+    }
+
+    fn edge(&self, edge: EdgeId) -> DrawStep {
+        self.edges.get(&edge).copied().unwrap_or(DrawStep::Outline)
+    }
+}
+
 impl Lowering<'_> {
     /// The order, or nothing where there is a circle, which is told.
     pub(super) fn drawing_order(&self, piece: PieceId, drawing: &Drawing) -> Vec<DrawStep> {
         let makers = makers(drawing);
         let mut steps: Vec<DrawStep> = Vec::new();
         steps.extend((0..drawing.spots.len()).map(DrawStep::Spot));
-        if let Outline::Walk { edges, .. } = &drawing.outline {
-            steps.extend((0..edges.len()).map(DrawStep::Edge));
-        }
+        steps.extend((0..drawing.outline.edges().len()).map(DrawStep::Edge));
         steps.push(DrawStep::Outline);
         steps.extend((0..drawing.lines.len()).map(DrawStep::Line));
         let place: HashMap<DrawStep, usize> =
@@ -69,12 +74,11 @@ impl Lowering<'_> {
                 let point = self.garment.point(spot.point);
                 (point.name.to_string(), point.span)
             }),
-            DrawStep::Edge(at) => match &drawing.outline {
-                Outline::Walk { edges, .. } => edges
-                    .get(at)
-                    .map_or_else(nameless, |edge| (self.garment.edge(edge.edge).name.to_string(), edge.span)),
-                _ => nameless(),
-            },
+            DrawStep::Edge(at) => drawing
+                .outline
+                .edges()
+                .get(at)
+                .map_or_else(nameless, |edge| (self.garment.edge(edge.edge).name.to_string(), edge.span)),
             DrawStep::Outline => ("the outline".to_owned(), self.garment.piece(piece).span),
             DrawStep::Line(at) => drawing
                 .lines
@@ -89,10 +93,8 @@ fn makers(drawing: &Drawing) -> Makers {
     for (at, spot) in drawing.spots.iter().enumerate() {
         makers.points.insert(spot.point, DrawStep::Spot(at));
     }
-    if let Outline::Walk { edges, .. } = &drawing.outline {
-        for (at, edge) in edges.iter().enumerate() {
-            makers.edges.insert(edge.edge, DrawStep::Edge(at));
-        }
+    for (at, edge) in drawing.outline.edges().iter().enumerate() {
+        makers.edges.insert(edge.edge, DrawStep::Edge(at));
     }
     for (at, line) in drawing.lines.iter().enumerate() {
         makers.edges.insert(line.edge, DrawStep::Line(at));
@@ -104,7 +106,6 @@ fn makers(drawing: &Drawing) -> Makers {
 /// of a rectangle, everything copied, divided edges) are there once the outline is.
 fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep> {
     let mut needs = Vec::new();
-    let point = |point: PointId| makers.points.get(&point).copied().unwrap_or(DrawStep::Outline);
     match step {
         DrawStep::Spot(at) => {
             if let Some(spot) = drawing.spots.get(at) {
@@ -112,106 +113,42 @@ fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep>
             }
         }
         DrawStep::Edge(at) => {
-            if let Outline::Walk { edges, .. } = &drawing.outline
-                && let Some(edge) = edges.get(at)
-            {
-                needs.extend([point(edge.from), point(edge.to)]);
-                path_needs(&edge.path, makers, &mut needs);
+            if let Some(edge) = drawing.outline.edges().get(at) {
+                needs.extend([makers.point(edge.from), makers.point(edge.to)]);
+                for guide in edge.path.guides() {
+                    match guide {
+                        Guide::Expression(expression) => own_needs(expression, makers, &mut needs),
+                        Guide::Edge(edge) => needs.push(makers.edge(edge)),
+                    }
+                }
             }
         }
         DrawStep::Outline => {
-            if let Outline::Walk { edges, .. } = &drawing.outline {
-                needs.extend((0..edges.len()).map(DrawStep::Edge));
-            }
-            if let Outline::Rectangle { width, height, .. } = &drawing.outline {
-                own_needs(width, makers, &mut needs);
-                own_needs(height, makers, &mut needs);
-            }
-            for moved in &drawing.moves {
-                own_needs(&moved.by, makers, &mut needs);
-            }
-            for divide in &drawing.divides {
-                own_needs(&divide.distance, makers, &mut needs);
+            needs.extend((0..drawing.outline.edges().len()).map(DrawStep::Edge));
+            let moves = drawing.moves.iter().map(|moved| &moved.by);
+            let divides = drawing.divides.iter().map(|divide| &divide.distance);
+            for expression in drawing.outline.measures().into_iter().chain(moves).chain(divides) {
+                own_needs(expression, makers, &mut needs);
             }
         }
         DrawStep::Line(at) => {
             needs.push(DrawStep::Outline);
-            match drawing.lines.get(at).map(|line| &line.run) {
-                Some(LineRun::Across(at) | LineRun::Along(at)) => own_needs(at, makers, &mut needs),
-                Some(LineRun::FromTo(from, to)) => {
-                    own_needs(from, makers, &mut needs);
-                    own_needs(to, makers, &mut needs);
-                }
-                None => {}
+            for expression in drawing.lines.get(at).into_iter().flat_map(|line| line.run.expressions()) {
+                own_needs(expression, makers, &mut needs);
             }
         }
     }
     needs
 }
 
-fn path_needs(path: &EdgePath, makers: &Makers, needs: &mut Vec<DrawStep>) {
-    match path {
-        EdgePath::Straight => {}
-        EdgePath::Curve { leaving, arriving, through, .. } => {
-            for direction in [leaving, arriving].into_iter().flatten() {
-                match direction {
-                    Direction::Angle(expression) | Direction::Toward(expression) => {
-                        own_needs(expression, makers, needs);
-                    }
-                    Direction::SquareTo(edge, _) | Direction::Along(edge, _) => {
-                        needs.push(makers.edges.get(edge).copied().unwrap_or(DrawStep::Outline));
-                    }
-                }
-            }
-            for point in through {
-                own_needs(point, makers, needs);
-            }
-        }
-        EdgePath::Arc { about, .. } => own_needs(about, makers, needs),
-    }
-}
-
 /// What an expression needs of the piece's own drawing.
 fn own_needs(expression: &Expression, makers: &Makers, needs: &mut Vec<DrawStep>) {
-    let edge = |edge: EdgeId| makers.edges.get(&edge).copied().unwrap_or(DrawStep::Outline);
-    match &expression.node {
-        Node::Poison | Node::Constant(_) | Node::Value(_) => {}
-        Node::EachSize(values) | Node::Call(_, values) => {
-            values.iter().for_each(|value| own_needs(value, makers, needs));
+    for used in expression.uses() {
+        match used {
+            Used::Point(used) if used.paper.moment == Moment::Own => needs.push(makers.point(used.point)),
+            Used::Edge(used) if used.paper.moment == Moment::Own => needs.push(makers.edge(used.edge)),
+            Used::Paper(paper) if paper.moment == Moment::Own => needs.push(DrawStep::Outline),
+            Used::Value(_) | Used::Point(_) | Used::Edge(_) | Used::Paper(_) => {}
         }
-        Node::Sum(terms) | Node::Product(terms) => {
-            terms.iter().for_each(|(_, term)| own_needs(term, makers, needs));
-        }
-        Node::Negative(inner) => own_needs(inner, makers, needs),
-        Node::Pair(pair) => {
-            own_needs(&pair.0, makers, needs);
-            own_needs(&pair.1, makers, needs);
-        }
-        Node::Point(used) => {
-            if used.paper.moment == Moment::Own {
-                needs.push(makers.points.get(&used.point).copied().unwrap_or(DrawStep::Outline));
-            }
-        }
-        Node::Geometry(geometry) => match &**geometry {
-            Geometry::Length(used) | Geometry::Finished(used) => {
-                if used.paper.moment == Moment::Own {
-                    needs.push(edge(used.edge));
-                }
-            }
-            Geometry::Total(uses) => {
-                let own = uses.iter().filter(|(_, used)| used.paper.moment == Moment::Own);
-                needs.extend(own.map(|(_, used)| edge(used.edge)));
-            }
-            Geometry::Width(paper) | Geometry::Height(paper) => {
-                if paper.moment == Moment::Own {
-                    needs.push(DrawStep::Outline);
-                }
-            }
-            Geometry::X(point) | Geometry::Y(point) => own_needs(point, makers, needs),
-            Geometry::Distance(from, to) => {
-                own_needs(from, makers, needs);
-                own_needs(to, makers, needs);
-            }
-        },
     }
 }

@@ -3,13 +3,13 @@
 //! A piece that is made of another (copied, a strip, the rest, split, joined) may have all of the
 //! other's names; which of them it really has, only its drawing tells.
 
-use super::{Lowering, as_piece};
+use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::order::{Order, order_by_need};
 use crate::garment::{AlterationId, EdgeId, EdgeName, PieceId, PieceOrigin, PointId, PointName};
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{self, Alteration, Outline, PieceItemNode, StatementNode};
+use crate::syntax::tree::{self, Outline, PieceItemNode, StatementNode};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
@@ -37,28 +37,24 @@ impl Lowering<'_> {
             let Some(statement) = self.alteration_trees[at].clone() else { continue };
             let StatementNode::Alteration(alteration) = &statement.node else { continue };
             let id = AlterationId::from_index(at);
-            match alteration {
-                Alteration::Split { piece, into, .. } => {
-                    let whole = self.attempt(|reading| reading.find_part(piece)).forget();
-                    let Some(whole) = whole else { continue };
-                    if !self.may_end(whole.piece, id) {
-                        continue;
-                    }
-                    for (name, beyond) in [(&into.0, false), (&into.1, true)] {
-                        let origin = PieceOrigin::Split { by: id, of: whole.piece, beyond };
-                        self.declare_made(name, origin);
-                    }
-                }
-                Alteration::Join { first, second, into, .. } => {
-                    let parts = self
-                        .attempt(|reading| reading.find_part(first).zip(reading.find_part(second)))
-                        .forget();
-                    let Some((one, other)) = parts else { continue };
-                    if self.may_end(one.piece, id) && self.may_end(other.piece, id) {
-                        self.declare_made(into, PieceOrigin::Join { by: id });
-                    }
-                }
-                _ => {}
+            if alteration.into.is_empty() {
+                continue;
+            }
+            let ended = self.attempt(|reading| {
+                let parts: Vec<Option<NamedPiece>> =
+                    alteration.targets.iter().map(|target| reading.find_part(target)).collect();
+                parts.into_iter().collect::<Option<Vec<NamedPiece>>>()
+            });
+            let Some(ended) = ended.forget() else { continue };
+            if !ended.iter().all(|part| self.may_end(part.piece, id)) {
+                continue;
+            }
+            for (at, name) in alteration.into.iter().enumerate() {
+                let origin = match ended.as_slice() {
+                    [whole] => PieceOrigin::Split { by: id, of: whole.piece, beyond: at > 0 },
+                    _ => PieceOrigin::Join { by: id },
+                };
+                self.declare_made(name, origin);
             }
         }
     }
@@ -82,6 +78,13 @@ impl Lowering<'_> {
         *self.garment.pieces[piece.index()].ended_by.get_or_insert(by) == by
     }
 
+    fn alteration_tree(&self, id: AlterationId) -> Option<&tree::Alteration> {
+        match &self.alteration_trees.get(id.index())?.as_ref()?.node {
+            StatementNode::Alteration(tree) => Some(tree),
+            _ => None,
+        }
+    }
+
     /// The pieces that a piece takes its names from.
     pub(super) fn parents(&self, piece: PieceId) -> Vec<PieceId> {
         let named = |dotted: &tree::Dotted| {
@@ -90,13 +93,8 @@ impl Lowering<'_> {
         match self.garment.piece(piece).origin {
             PieceOrigin::Split { of, .. } => vec![of],
             PieceOrigin::Join { by } => {
-                let statement = self.alteration_trees[by.index()].as_ref();
-                match statement.map(|statement| &statement.node) {
-                    Some(StatementNode::Alteration(Alteration::Join { first, second, .. })) => {
-                        [named(first), named(second)].into_iter().flatten().collect()
-                    }
-                    _ => Vec::new(),
-                }
+                let joined = self.alteration_tree(by).into_iter().flat_map(|tree| &tree.targets);
+                joined.filter_map(named).collect()
             }
             PieceOrigin::Drawn => {
                 let Some(statement) = self.piece_tree(piece) else { return Vec::new() };
@@ -146,11 +144,8 @@ impl Lowering<'_> {
         match self.garment.piece(piece).origin {
             PieceOrigin::Split { of, by, .. } => {
                 self.inherit(piece, of, Kinship::Same);
-                let statement = self.alteration_trees[by.index()].clone();
-                if let Some(StatementNode::Alteration(Alteration::Split { at, .. })) =
-                    statement.as_ref().map(|statement| &statement.node)
-                {
-                    self.declare_cut_edge(piece, at);
+                if let Some(at) = self.alteration_tree(by).and_then(|tree| tree.at.clone()) {
+                    self.declare_cut_edge(piece, &at);
                 }
             }
             PieceOrigin::Join { .. } => {

@@ -1,7 +1,7 @@
 //! Pieces that are drawn from others, and altered along with them.
 
 use super::Lowering;
-use crate::garment::{AlterationNode, Outline, PieceId};
+use crate::garment::{AlterationKind, AmountForm, PieceId};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 
@@ -11,19 +11,14 @@ impl Lowering<'_> {
     pub(super) fn check_followers(&mut self) {
         for at in 0..self.garment.alterations.len() {
             let alteration = &self.garment.alterations[at];
-            if !matches!(
-                alteration.node,
-                AlterationNode::Lengthen { .. }
-                    | AlterationNode::Extend { .. }
-                    | AlterationNode::Flare { .. }
-                    | AlterationNode::Spread { .. }
-            ) {
+            let adds_up =
+                |kind: AlterationKind| kind.form().amount != AmountForm::None && kind.has_statement();
+            if !alteration.kind.is_some_and(adds_up) {
                 continue;
             }
             let targets: Vec<(PieceId, Span)> = alteration
-                .node
-                .targets()
-                .into_iter()
+                .targets
+                .iter()
                 .filter(|target| target.layer.is_none())
                 .map(|target| (target.piece, target.span))
                 .collect();
@@ -48,11 +43,7 @@ impl Lowering<'_> {
 
     /// The piece that another is a copy of, or a strip or the rest of, and where that is said.
     fn drawn_from(&self, piece: PieceId) -> Option<(PieceId, Span)> {
-        match &self.garment.piece(piece).drawing.outline {
-            Outline::Copy { of, span } | Outline::Strip { of, span, .. } | Outline::Rest { of, span, .. } => {
-                Some((self.garment.paper(of.paper).piece, *span))
-            }
-            Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => None,
-        }
+        let outline = &self.garment.piece(piece).drawing.outline;
+        Some((self.garment.paper(outline.made_of()?.paper).piece, outline.span()?))
     }
 }

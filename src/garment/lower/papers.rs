@@ -2,9 +2,7 @@
 //! an alteration of its own.
 
 use super::Lowering;
-use crate::garment::{
-    AlterationId, AlterationNode, LayerId, Moment, Paper, PaperId, PaperUse, PieceId, PieceOrigin, Target,
-};
+use crate::garment::{AlterationId, LayerId, Moment, Paper, PaperId, PaperUse, PieceId, PieceOrigin, Target};
 use crate::source::Span;
 
 /// When an expression looks at pieces.
@@ -23,7 +21,7 @@ impl Lowering<'_> {
     pub(super) fn lay_papers(&mut self) {
         let mut own_layers: Vec<Vec<LayerId>> = vec![Vec::new(); self.garment.pieces.len()];
         for alteration in &self.garment.alterations {
-            for target in alteration.node.targets() {
+            for target in &alteration.targets {
                 if let Some(layer) = target.layer {
                     own_layers[target.piece.index()].push(layer);
                 }
@@ -60,9 +58,7 @@ impl Lowering<'_> {
             }
         }
         for at in 0..self.garment.alterations.len() {
-            let targets: Vec<Target> =
-                self.garment.alterations[at].node.targets().into_iter().cloned().collect();
-            for target in targets {
+            for target in self.garment.alterations[at].targets.clone() {
                 for paper in self.papers_of_target(&target) {
                     let alterations = &mut self.garment.papers[paper.index()].alterations;
                     let id = AlterationId::from_index(at);
@@ -91,10 +87,7 @@ impl Lowering<'_> {
         match self.garment.piece(piece).origin {
             PieceOrigin::Drawn => Vec::new(),
             PieceOrigin::Split { of, .. } => vec![of],
-            PieceOrigin::Join { by } => match &self.garment.alteration(by).node {
-                AlterationNode::Join { first, second, .. } => vec![first.piece, second.piece],
-                _ => Vec::new(),
-            },
+            PieceOrigin::Join { by } => self.garment.pieces_joined(by),
         }
     }
 

@@ -5,8 +5,8 @@ use super::papers::When;
 use super::unresolved::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    AlterationNode, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind,
-    Fit, Gap, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
+    Alteration, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind, Fit,
+    Gap, LineFate, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
     Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
@@ -94,12 +94,12 @@ impl Lowering<'_> {
 
     /// After a `cut off` the cut is an edge with the line's name.
     fn is_cut_along(&self, line: EdgeId) -> bool {
-        self.garment.alterations.iter().any(|alteration| match &alteration.node {
-            AlterationNode::CutOff { targets } => {
-                targets.iter().any(|target| self.garment.is_run_of(line, target.edge))
-            }
-            _ => false,
-        })
+        let cuts_off = |alteration: &&Alteration| {
+            let becomes_edge = alteration.form().is_some_and(|form| form.line == LineFate::BecomesEdge);
+            becomes_edge && alteration.makes.is_empty()
+        };
+        let cut = self.garment.alterations.iter().filter(cuts_off).flat_map(|alteration| &alteration.targets);
+        cut.into_iter().any(|target| self.garment.is_run_of(line, target.edge))
     }
 
     /// Whether the layer that is named really has that piece, or what became of it.
@@ -450,10 +450,11 @@ impl Lowering<'_> {
     fn add_split_seams(&mut self) {
         for at in 0..self.garment.alterations.len() {
             let alteration = self.garment.alterations[at].clone();
-            let AlterationNode::Split { into, cut_edges, target } = alteration.node else {
+            let ([target], [near, far]) = (alteration.targets.as_slice(), alteration.makes.as_slice()) else {
                 continue;
             };
-            let name = self.garment.edge(cut_edges.0).name.clone();
+            let (Some(near_edge), Some(far_edge)) = (near.cut_edge, far.cut_edge) else { continue };
+            let name = self.garment.edge(near_edge).name.clone();
             let span = alteration.span;
             let side = |piece: PieceId, edge| {
                 let sewn = SewnEdge { layer: target.layer, piece, edge, span };
@@ -465,8 +466,8 @@ impl Lowering<'_> {
                 name,
                 name_span: span,
                 span,
-                first: side(into.0, cut_edges.0),
-                second: side(into.1, cut_edges.1),
+                first: side(near.piece, near_edge),
+                second: side(far.piece, far_edge),
                 fit: None,
                 enclosing: Vec::new(),
                 allowance: None,

@@ -1,7 +1,7 @@
 //! Amounts that are sought until a closure fits.
 
 use super::Lowering;
-use crate::garment::{AlterationNode, Amount, ClosureId, ClosureKind};
+use crate::garment::{ClosureId, ClosureKind, Until};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::HashMap;
@@ -11,10 +11,7 @@ impl Lowering<'_> {
     pub(super) fn check_untils(&mut self) {
         let mut seen: HashMap<ClosureId, Span> = HashMap::new();
         for at in 0..self.garment.alterations.len() {
-            let AlterationNode::Lengthen { amount, .. } = &self.garment.alterations[at].node else {
-                continue;
-            };
-            let Amount::Until { closure, span, .. } = *amount else { continue };
+            let Some(&Until { closure, span, .. }) = self.garment.alterations[at].until() else { continue };
             let zipper =
                 matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
             let name = self.garment.closure(closure).name.clone();

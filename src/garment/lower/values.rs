@@ -103,41 +103,20 @@ impl Lowering<'_> {
         let needs: Vec<Vec<usize>> = sources
             .iter()
             .map(|source| {
-                let mut found = Vec::new();
-                for expr in source.iter().flat_map(Source::expressions) {
-                    self.values_named(expr, &mut found);
-                }
-                found.into_iter().map(ValueId::index).collect()
+                let exprs = source.iter().flat_map(Source::expressions).flat_map(Expr::walk);
+                exprs.filter_map(|expr| self.value_named(expr)).map(ValueId::index).collect()
             })
             .collect();
         order_by_need(&needs).order.into_iter().map(ValueId::from_index).collect()
     }
 
-    fn values_named(&self, expr: &Expr, found: &mut Vec<ValueId>) {
+    fn value_named(&self, expr: &Expr) -> Option<ValueId> {
         match &expr.kind {
-            ExprKind::Quantity(_) => {}
-            ExprKind::Name(dotted) => {
-                if let [name] = dotted.parts.as_slice()
-                    && let Some(&value) = self.names.values.get(&name.text)
-                {
-                    found.push(value);
-                }
-            }
-            ExprKind::Call(call) => call.arguments.iter().for_each(|one| self.values_named(one, found)),
-            ExprKind::Sum(terms) => terms.iter().for_each(|(_, one)| self.values_named(one, found)),
-            ExprKind::Product(factors) => factors.iter().for_each(|(_, one)| self.values_named(one, found)),
-            ExprKind::Negative(inner) | ExprKind::Group(inner) | ExprKind::EverySize(inner) => {
-                self.values_named(inner, found);
-            }
-            ExprKind::Point(pair) => {
-                self.values_named(&pair.0, found);
-                self.values_named(&pair.1, found);
-            }
-            ExprKind::Each(values) => values.iter().for_each(|one| self.values_named(one, found)),
-            ExprKind::Grade(grade) => {
-                self.values_named(&grade.base, found);
-                grade.steps.iter().for_each(|one| self.values_named(one, found));
-            }
+            ExprKind::Name(dotted) => match dotted.parts.as_slice() {
+                [name] => self.names.values.get(&name.text).copied(),
+                _ => None,
+            },
+            _ => None,
         }
     }
 

@@ -4,7 +4,7 @@ use super::key::{Key, dotted};
 use super::{Declaration, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{Alteration, Chain, Dotted, Seam, Statement, StatementNode, Steps, Verb};
+use crate::syntax::tree::{Chain, Dotted, Seam, Statement, StatementNode, Steps, TargetForm, Verb};
 use std::sync::Arc;
 
 /// What goes, for the message.
@@ -178,20 +178,24 @@ impl Merging {
                 Fate::loses(StatementNode::Cord(cord))
             }
             StatementNode::Alteration(alteration) => {
+                // What is done to each target by itself can do without one of them.
+                let each_alone = match alteration.kind.form().targets {
+                    TargetForm::Pieces(_) | TargetForm::Edges => true,
+                    TargetForm::Piece(_)
+                    | TargetForm::TwoPieces(_)
+                    | TargetForm::Edge
+                    | TargetForm::Closure => false,
+                };
                 let mut rest = alteration.clone();
-                let Some(targets) = targets_of(&mut rest) else { return Fate::Stays };
-                let before = targets.len();
-                targets.retain(|target| !means(target));
-                match (targets.len() == before, targets.is_empty()) {
-                    (true, _) => Fate::Stays,
-                    (_, true) => goes("an alteration of it".to_owned(), statement.span),
-                    _ => {
-                        if let Alteration::Lengthen { keeping, .. } = &mut rest {
-                            keeping.retain(|kept| !means(kept));
-                        }
-                        Fate::loses(StatementNode::Alteration(rest))
-                    }
+                rest.targets.retain(|target| !means(target));
+                if !each_alone || rest.targets.len() == alteration.targets.len() {
+                    return Fate::Stays;
                 }
+                if rest.targets.is_empty() {
+                    return goes("an alteration of it".to_owned(), statement.span);
+                }
+                rest.keeping.retain(|kept| !means(kept));
+                Fate::loses(StatementNode::Alteration(rest))
             }
             _ => Fate::Stays,
         }
@@ -239,18 +243,5 @@ impl Merging {
             rest.groups.retain(|group| !group.actions.is_empty());
         }
         (rest, lost)
-    }
-}
-
-/// The pieces or edges that an alteration is made to, one after the other.
-fn targets_of(alteration: &mut Alteration) -> Option<&mut Vec<Dotted>> {
-    match alteration {
-        Alteration::Lengthen { pieces, .. }
-        | Alteration::CutOff { pieces, .. }
-        | Alteration::Open { pieces, .. }
-        | Alteration::Flare { pieces, .. }
-        | Alteration::Spread { pieces, .. } => Some(pieces),
-        Alteration::Extend { edges, .. } => Some(edges),
-        Alteration::Split { .. } | Alteration::Join { .. } | Alteration::Redraw { .. } => None,
     }
 }

@@ -1,7 +1,7 @@
 //! What a declaration is known by, so that a variation can replace or drop it.
 
 use crate::source::Span;
-use crate::syntax::tree::{Alteration, Dotted, StatementNode};
+use crate::syntax::tree::{Dotted, StatementNode};
 use std::sync::Arc;
 
 /// What a declaration is known by. Names of different keys live apart.
@@ -101,11 +101,8 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
             Some(first) => one(Key::Opening(dotted(first)), opening.ring.span),
             None => Vec::new(),
         },
-        StatementNode::Alteration(Alteration::Split { into: (near, far), .. }) => {
-            [near, far].map(|name| (Key::Piece(name.text.clone()), name.span)).into()
-        }
-        StatementNode::Alteration(Alteration::Join { into, .. }) => {
-            one(Key::Piece(into.text.clone()), into.span)
+        StatementNode::Alteration(alteration) => {
+            alteration.into.iter().map(|name| (Key::Piece(name.text.clone()), name.span)).collect()
         }
         _ => Vec::new(),
     }

@@ -8,6 +8,7 @@ mod names;
 mod piece;
 mod plan;
 mod sewing;
+mod walk;
 
 pub use alteration::*;
 pub use cloth::*;
@@ -17,6 +18,7 @@ pub use names::*;
 pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
+pub use walk::*;
 
 use crate::report::DisplayUnit;
 use crate::source::Span;
@@ -208,6 +210,12 @@ impl Garment {
             Some(layer) => format!("{}.{}", self.layer(layer).name, self.piece(piece).name),
             None => self.piece(piece).name.to_string(),
         }
+    }
+
+    /// The pieces that a join makes one of; none where it could not be made sense of.
+    pub fn pieces_joined(&self, by: AlterationId) -> Vec<PieceId> {
+        let join = self.alterations.get(by.index()).filter(|alteration| alteration.unites());
+        join.map_or_else(Vec::new, |join| join.targets.iter().map(|target| target.piece).collect())
     }
 
     /// Whether `edge` is `ancestor`, or the same run of edge after `split` and `join`.

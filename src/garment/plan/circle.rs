@@ -1,7 +1,7 @@
 //! What is said of circles, and of unknowns that nothing hangs on.
 
 use super::graph::{Graph, Made};
-use crate::garment::{AlterationNode, Amount, Expression, Garment, Node, Outline, PieceOrigin, ValueKind};
+use crate::garment::{Alteration, Expression, Garment, Outline, PieceOrigin, ValueKind};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::VecDeque;
@@ -54,27 +54,21 @@ pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> 
         }
         let damaged = match graph.nodes[at] {
             Made::Value(value) => match &garment.value(value).kind {
-                ValueKind::Solved { left, right, .. } => is_poison(left) || is_poison(right),
-                ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
-                    is_poison(value)
-                }
+                ValueKind::Solved { left, right, .. } => left.is_poison() || right.is_poison(),
+                known => known.expressions().into_iter().any(Expression::is_poison),
             },
             Made::Version(paper, 0) => {
                 let piece = garment.piece(garment.paper(paper).piece);
-                let undrawn = match &piece.drawing.outline {
-                    Outline::None => matches!(piece.origin, PieceOrigin::Drawn),
-                    Outline::Rectangle { width, height, .. } => is_poison(width) || is_poison(height),
-                    Outline::Strip { width, .. } | Outline::Rest { width, .. } => is_poison(width),
-                    Outline::Walk { .. } | Outline::Copy { .. } => false,
-                };
-                undrawn || piece.drawing.spots.iter().any(|spot| is_poison(&spot.at))
+                let drawing = &piece.drawing;
+                let undrawn = matches!(drawing.outline, Outline::None) && piece.origin == PieceOrigin::Drawn;
+                undrawn
+                    || drawing.outline.measures().into_iter().any(Expression::is_poison)
+                    || drawing.spots.iter().any(|spot| spot.at.is_poison())
             }
-            Made::Amount(alteration) => match &garment.alteration(alteration).node {
-                AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, .. } => {
-                    garment.closure(*closure).first.edges.is_empty()
-                }
-                _ => false,
-            },
+            Made::Amount(alteration) => garment
+                .alteration(alteration)
+                .until()
+                .is_some_and(|until| garment.closure(until.closure).first.edges.is_empty()),
             Made::Version(..) => false,
         };
         if damaged {
@@ -83,10 +77,6 @@ pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> 
         open.extend(&graph.needs[at]);
     }
     false
-}
-
-fn is_poison(expression: &Expression) -> bool {
-    matches!(expression.node, Node::Poison)
 }
 
 /// Something is sought, but what it should reach does not hang on it.
@@ -108,17 +98,14 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
             };
             diagnostic.help(format!("let one of its two sides hang on {name}: name it there, or draw with it what is measured there"))
         }
-        _ => {
-            let (word, closure) = match node {
-                Made::Amount(alteration) => match &garment.alteration(alteration).node {
-                    AlterationNode::Lengthen { amount: Amount::Until { closure, .. }, shorten, .. } => (
-                        if *shorten { "shortening" } else { "lengthening" },
-                        garment.closure(*closure).name.to_string(),
-                    ),
-                    _ => ("this", "the closure".to_owned()),
-                },
-                _ => ("this", "the closure".to_owned()),
+        Made::Amount(_) | Made::Version(..) => {
+            let sought = match node {
+                Made::Amount(alteration) => Some(garment.alteration(alteration)),
+                Made::Value(_) | Made::Version(..) => None,
             };
+            let word = sought.and_then(Alteration::form).map_or("this", |form| form.gerund.0);
+            let closure = sought.and_then(Alteration::until);
+            let closure = closure.map_or("the closure", |until| &*garment.closure(until.closure).name);
             Diagnostic::new(&catalogue::SOLVE_NONE, span, format!("{word} here does not change {closure}"))
                 .label(format!("{closure} is on none of these pieces"))
                 .help("name the pieces that the closure is on, or say how much: by …")
@@ -134,11 +121,7 @@ fn name_of(garment: &Garment, node: Made) -> (String, Span) {
         }
         Made::Amount(alteration) => {
             let alteration = garment.alteration(alteration);
-            let span = match &alteration.node {
-                AlterationNode::Lengthen { amount: Amount::Until { span, .. }, .. } => *span,
-                _ => alteration.span,
-            };
-            (alteration.node.word().to_owned(), span)
+            (alteration.verb().to_owned(), alteration.until().map_or(alteration.span, |until| until.span))
         }
         Made::Version(paper, 0) => {
             let piece = garment.piece(garment.paper(paper).piece);
@@ -149,10 +132,8 @@ fn name_of(garment: &Garment, node: Made) -> (String, Span) {
             match paper.alterations.get(version - 1) {
                 Some(&alteration) => {
                     let alteration = garment.alteration(alteration);
-                    (
-                        format!("{} {}", alteration.node.word(), garment.piece(paper.piece).name),
-                        alteration.span,
-                    )
+                    let name = format!("{} {}", alteration.verb(), garment.piece(paper.piece).name);
+                    (name, alteration.span)
                 }
                 None => (garment.piece(paper.piece).name.to_string(), garment.piece(paper.piece).span),
             }

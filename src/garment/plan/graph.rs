@@ -1,9 +1,8 @@
 //! What hangs on what.
 
 use crate::garment::{
-    AlterationId, AlterationNode, Amount, Chain, ClosureKind, Direction, EdgePath, Expression, Garment,
-    Geometry, LineRun, Moment, Node, Outline, PaperId, PieceId, PieceOrigin, PlanStep, Unknown, ValueId,
-    ValueKind,
+    AlterationId, Amount, Chain, ClosureKind, Expression, Garment, Moment, PaperId, PieceOrigin, PlanStep,
+    Unknown, Used, ValueId, ValueKind,
 };
 
 /// One thing that is worked out.
@@ -55,7 +54,7 @@ impl Graph {
                 _ => None,
             },
             Made::Amount(alteration) => {
-                until(garment, alteration).is_some().then_some(Unknown::Amount(alteration))
+                garment.alteration(alteration).until().map(|_| Unknown::Amount(alteration))
             }
             Made::Version(..) => None,
         }
@@ -72,14 +71,12 @@ impl Graph {
             },
             Made::Version(paper, version) => {
                 let alteration = *garment.paper(paper).alterations.get(version - 1)?;
-                match &garment.alteration(alteration).node {
-                    AlterationNode::Join { first, .. } => {
-                        let makes_it =
-                            garment.paper(paper).layer.is_none() && garment.paper(paper).piece == first.piece;
-                        makes_it.then_some(PlanStep::Alter(alteration, paper))
-                    }
-                    _ => Some(PlanStep::Alter(alteration, paper)),
-                }
+                // A join is made once, at the paper of its first piece.
+                let joined = garment.pieces_joined(alteration);
+                let makes_it = joined.first().is_none_or(|&first| {
+                    garment.paper(paper).layer.is_none() && garment.paper(paper).piece == first
+                });
+                makes_it.then_some(PlanStep::Alter(alteration, paper))
             }
         }
     }
@@ -91,23 +88,17 @@ impl Graph {
     fn needs_of(&self, garment: &Garment, node: Made) -> Vec<usize> {
         let mut needs = Vec::new();
         match node {
-            Made::Value(value) => match &garment.value(value).kind {
-                ValueKind::Body(expression) | ValueKind::Let(expression) => {
-                    self.expression(garment, expression, &mut needs)
+            Made::Value(value) => {
+                for expression in garment.value(value).kind.expressions() {
+                    self.expression(garment, expression, &mut needs);
                 }
-                ValueKind::Measure { value, .. } => self.expression(garment, value, &mut needs),
-                ValueKind::Solved { low, high, left, right, .. } => {
-                    for expression in [low, high, left, right] {
-                        self.expression(garment, expression, &mut needs);
-                    }
-                }
-            },
+            }
             Made::Amount(alteration) => {
-                if let Some((about, closure)) = until(garment, alteration) {
-                    if let Some(about) = about {
+                if let Some(until) = garment.alteration(alteration).until() {
+                    if let Some(about) = &until.about {
                         self.expression(garment, about, &mut needs);
                     }
-                    let closure = garment.closure(closure);
+                    let closure = garment.closure(until.closure);
                     self.chain(garment, &closure.first, &mut needs);
                     self.chain(garment, &closure.second, &mut needs);
                     if let Some(ClosureKind::Zipper { lengths, .. }) = &closure.kind {
@@ -141,8 +132,8 @@ impl Graph {
                 return;
             }
             PieceOrigin::Join { by } => {
-                if let AlterationNode::Join { first, .. } = &garment.alteration(by).node
-                    && let Some(own) = garment.paper_of(None, first.piece)
+                if let Some(&first) = garment.pieces_joined(by).first()
+                    && let Some(own) = garment.paper_of(None, first)
                 {
                     needs.push(self.version(garment, own, usize::MAX));
                 }
@@ -156,60 +147,28 @@ impl Graph {
             }
             return;
         }
-        let drawing = &piece.drawing;
-        let mut all: Vec<&Expression> = vec![&piece.cut.count];
-        all.extend(drawing.spots.iter().map(|spot| &spot.at));
-        all.extend(drawing.moves.iter().map(|moved| &moved.by));
-        all.extend(drawing.divides.iter().map(|divide| &divide.distance));
-        all.extend(drawing.notches.iter().map(|notch| &notch.distance));
-        for line in &drawing.lines {
-            match &line.run {
-                LineRun::Across(at) | LineRun::Along(at) => all.push(at),
-                LineRun::FromTo(from, to) => all.extend([from, to]),
-            }
+        for expression in piece.drawing.expressions().chain([&piece.cut.count]) {
+            self.expression(garment, expression, needs);
         }
-        match &drawing.outline {
-            Outline::None => {}
-            Outline::Walk { edges, .. } => {
-                edges.iter().for_each(|edge| path_expressions(&edge.path, &mut all))
-            }
-            Outline::Rectangle { width, height, .. } => all.extend([width, height]),
-            Outline::Copy { of, .. } => self.final_versions(garment, of.paper, needs),
-            Outline::Strip { of, width, .. } | Outline::Rest { of, width, .. } => {
-                all.push(width);
-                self.final_versions(garment, of.paper, needs);
-            }
+        if let Some(of) = piece.drawing.outline.made_of() {
+            self.final_versions(garment, of.paper, needs);
         }
-        all.into_iter().for_each(|expression| self.expression(garment, expression, needs));
     }
 
     fn altered(&self, garment: &Garment, alteration: AlterationId, needs: &mut Vec<usize>) {
-        match &garment.alteration(alteration).node {
-            AlterationNode::Lengthen { amount: Amount::By(by), .. }
-            | AlterationNode::Extend { by, .. }
-            | AlterationNode::Flare { by, .. }
-            | AlterationNode::Spread { by, .. }
-            | AlterationNode::ShowZip { by, .. } => self.expression(garment, by, needs),
-            AlterationNode::Lengthen { amount: Amount::Until { .. }, .. } => {
-                needs.push(self.amounts[alteration.index()]);
+        match &garment.alteration(alteration).amount {
+            Some(Amount::By(by)) => self.expression(garment, by, needs),
+            Some(Amount::Until(_)) => needs.push(self.amounts[alteration.index()]),
+            None => {}
+        }
+        if let Some(path) = &garment.alteration(alteration).path {
+            path.expressions().for_each(|expression| self.expression(garment, expression, needs));
+        }
+        for piece in garment.pieces_joined(alteration) {
+            for &paper in &garment.piece(piece).papers {
+                let before = garment.paper(paper).alterations.len().saturating_sub(1);
+                needs.push(self.version(garment, paper, before));
             }
-            AlterationNode::Redraw { path, .. } => {
-                let mut all = Vec::new();
-                path_expressions(path, &mut all);
-                all.into_iter().for_each(|expression| self.expression(garment, expression, needs));
-            }
-            AlterationNode::Join { first, second, .. } => {
-                for piece in [first.piece, second.piece] {
-                    for &paper in &garment.piece(piece).papers {
-                        let before = garment.paper(paper).alterations.len().saturating_sub(1);
-                        needs.push(self.version(garment, paper, before));
-                    }
-                }
-            }
-            AlterationNode::CutOff { .. }
-            | AlterationNode::Open { .. }
-            | AlterationNode::Split { .. }
-            | AlterationNode::Poison(_) => {}
         }
     }
 
@@ -237,79 +196,29 @@ impl Graph {
         let mut open = vec![paper];
         while let Some(paper) = open.pop() {
             needs.push(self.version(garment, paper, usize::MAX));
-            let piece = garment.paper(paper).piece;
-            open.extend(became(garment, piece).into_iter().filter_map(|next| garment.paper_of(layer, next)));
+            if let Some(ended) = garment.piece(garment.paper(paper).piece).ended_by {
+                let made = garment.alteration(ended).made_pieces();
+                open.extend(made.filter_map(|next| garment.paper_of(layer, next)));
+            }
         }
     }
 
     fn expression(&self, garment: &Garment, expression: &Expression, needs: &mut Vec<usize>) {
-        let paper = |used: &crate::garment::PaperUse, needs: &mut Vec<usize>| match used.moment {
-            Moment::Own => {}
-            Moment::After(version) => needs.push(self.version(garment, used.paper, version as usize)),
-            Moment::Final => self.final_versions(garment, used.paper, needs),
-        };
-        match &expression.node {
-            Node::Poison | Node::Constant(_) => {}
-            Node::Value(value) => needs.push(value.index()),
-            Node::EachSize(values) | Node::Call(_, values) => {
-                values.iter().for_each(|value| self.expression(garment, value, needs));
-            }
-            Node::Sum(terms) | Node::Product(terms) => {
-                terms.iter().for_each(|(_, term)| self.expression(garment, term, needs));
-            }
-            Node::Negative(inner) => self.expression(garment, inner, needs),
-            Node::Pair(pair) => {
-                self.expression(garment, &pair.0, needs);
-                self.expression(garment, &pair.1, needs);
-            }
-            Node::Point(used) => paper(&used.paper, needs),
-            Node::Geometry(geometry) => match &**geometry {
-                Geometry::Length(used) | Geometry::Finished(used) => paper(&used.paper, needs),
-                Geometry::Total(uses) => uses.iter().for_each(|(_, used)| paper(&used.paper, needs)),
-                Geometry::Width(used) | Geometry::Height(used) => paper(used, needs),
-                Geometry::X(point) | Geometry::Y(point) => self.expression(garment, point, needs),
-                Geometry::Distance(from, to) => {
-                    self.expression(garment, from, needs);
-                    self.expression(garment, to, needs);
+        for used in expression.uses() {
+            let paper = match used {
+                Used::Value(value) => {
+                    needs.push(value.index());
+                    continue;
                 }
-            },
-        }
-    }
-}
-
-/// What a split or join makes of a piece.
-fn became(garment: &Garment, piece: PieceId) -> Vec<PieceId> {
-    let Some(ended) = garment.piece(piece).ended_by else { return Vec::new() };
-    match garment.alteration(ended).node {
-        AlterationNode::Split { into, .. } => vec![into.0, into.1],
-        AlterationNode::Join { into, .. } => vec![into],
-        _ => Vec::new(),
-    }
-}
-
-fn until(
-    garment: &Garment,
-    alteration: AlterationId,
-) -> Option<(Option<&Expression>, crate::garment::ClosureId)> {
-    match &garment.alteration(alteration).node {
-        AlterationNode::Lengthen { amount: Amount::Until { about, closure, .. }, .. } => {
-            Some((about.as_ref(), *closure))
-        }
-        _ => None,
-    }
-}
-
-fn path_expressions<'e>(path: &'e EdgePath, all: &mut Vec<&'e Expression>) {
-    match path {
-        EdgePath::Straight => {}
-        EdgePath::Curve { leaving, arriving, through, .. } => {
-            for direction in [leaving, arriving].into_iter().flatten() {
-                if let Direction::Angle(expression) | Direction::Toward(expression) = direction {
-                    all.push(expression);
-                }
+                Used::Point(used) => &used.paper,
+                Used::Edge(used) => &used.paper,
+                Used::Paper(used) => used,
+            };
+            match paper.moment {
+                Moment::Own => {}
+                Moment::After(version) => needs.push(self.version(garment, paper.paper, version as usize)),
+                Moment::Final => self.final_versions(garment, paper.paper, needs),
             }
-            all.extend(through);
         }
-        EdgePath::Arc { about, .. } => all.push(about),
     }
 }

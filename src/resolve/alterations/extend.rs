@@ -3,7 +3,7 @@
 use super::Step;
 use super::beyond::tell_no_line;
 use super::carry::carried;
-use crate::garment::Target;
+use crate::garment::{AlterationKind, Target};
 use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::sketch::ring;
@@ -12,15 +12,10 @@ use crate::shape::offset::{OffsetError, extend_edge};
 use crate::shape::outline;
 use crate::shape::path::Path;
 
-/// Moves the target's edge out by `distance` (in, where it is less than 0); its neighbours go on
-/// straight to meet it. Points and marks inside stay.
-pub(super) fn extend(
-    work: &Work,
-    step: &Step,
-    target: &Target,
-    distance: f64,
-    drawn: &DrawnPiece,
-) -> Option<DrawnPiece> {
+/// Moves the target's edge out, or in; its neighbours go on straight to meet it. Points and marks
+/// inside stay.
+pub(super) fn extend(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    let distance = step.kind.way() * step.amount;
     let runs = drawn.edges.iter().enumerate();
     let runs: Vec<usize> =
         runs.filter(|(_, edge)| work.garment.is_run_of(edge.edge, target.edge)).map(|(at, _)| at).collect();
@@ -89,7 +84,8 @@ fn tell(
     let other =
         |edge: usize| drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
     let is_straight = |edge: usize| drawn.edges.get(edge).is_some_and(|edge| edge.path.is_straight());
-    let (verb, word) = if distance < 0.0 { ("trim", "trimmed") } else { ("extend", "extended") };
+    let kind = if distance < 0.0 { AlterationKind::Trim } else { AlterationKind::Extend };
+    let (verb, word) = (kind.form().verb, kind.form().participle);
     work.tell(|size| {
         let far = work.amount(distance.abs());
         let (what, help) = match error {

@@ -2,9 +2,7 @@
 
 use super::beyond::tell_no_line;
 use super::split::{own_point, own_run, tell_nameless};
-use crate::garment::{
-    Alteration, AlterationId, AlterationNode, CutHow, EdgeId, PaperId, PieceId, PointId, Target,
-};
+use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, PaperId, PieceId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::sound;
@@ -17,8 +15,14 @@ use crate::shape::place::{Joining, Meeting, lay_against};
 use std::sync::Arc;
 
 /// Lays the second piece against the first, for one paper of what they become.
-pub(super) fn join(work: &Work, id: AlterationId, alteration: &Alteration, made: PaperId) -> Drawn {
-    let AlterationNode::Join { first, second, into } = &alteration.node else { return None };
+pub(super) fn join(
+    work: &Work,
+    id: AlterationId,
+    alteration: &Alteration,
+    into: PieceId,
+    made: PaperId,
+) -> Drawn {
+    let [first, second] = alteration.targets.as_slice() else { return None };
     let garment = work.garment;
     let before = |piece: PieceId| {
         let paper = garment.paper_of(garment.paper(made).layer, piece)?;
@@ -34,15 +38,15 @@ pub(super) fn join(work: &Work, id: AlterationId, alteration: &Alteration, made:
         tell_fold(work, alteration, moving);
         return None;
     }
-    let whole = Whole { work, id, into: *into };
+    let whole = Whole { work, id, into };
     let Some(mut drawn) = whole.edges(fixed, fixed_at, moving, moving_at, laid.motion) else {
-        tell_nameless(work, *into, alteration.span);
+        tell_nameless(work, into, alteration.span);
         return None;
     };
     drawn.count = fixed.count;
     drawn.grain = fixed.grain;
     drawn.cut = match fixed.cut {
-        CutHow::OnFold(fold) => CutHow::OnFold(own_run(work, *into, fold)?),
+        CutHow::OnFold(fold) => CutHow::OnFold(own_run(work, into, fold)?),
         other => other,
     };
     whole.carry(&mut drawn, fixed, Affine::IDENTITY);

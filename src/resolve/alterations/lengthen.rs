@@ -16,15 +16,8 @@ use crate::source::Span;
 /// How nearly a grain may run along a line (the sine of the angle between them).
 const ALONG: f64 = 1e-3;
 
-/// Lengthens the piece at the target's line.
-pub(super) fn lengthen(
-    work: &Work,
-    step: &Step,
-    target: &Target,
-    shorten: bool,
-    keeping: &[(PointId, Span)],
-    drawn: &DrawnPiece,
-) -> Option<DrawnPiece> {
+/// Lengthens or shortens the piece at the target's line.
+pub(super) fn lengthen(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let slash = slash(work, target, drawn)?;
     let across = drawn.grain.dot(slash.beyond);
     if across.abs() < ALONG {
@@ -32,9 +25,8 @@ pub(super) fn lengthen(
         return None;
     }
     let way = if across > 0.0 { drawn.grain } else { -drawn.grain };
-    let amount = if shorten { -step.amount } else { step.amount };
-    let kept = kept_points(work, keeping, &slash, drawn)?;
-    moved_apart(work, step, target, drawn, &slash, way * amount, &kept)
+    let kept = kept_points(work, &step.alteration.keeping, &slash, drawn)?;
+    moved_apart(work, step, target, drawn, &slash, way * (step.kind.way() * step.amount), &kept)
 }
 
 /// Moves what is beyond the line by `shift`, and what hangs on it.
@@ -103,7 +95,7 @@ fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     let title = work.title(drawn.piece);
     work.mistake(1.0, title, || {
         let line = work.garment.edge(target.edge);
-        let word = step.alteration.node.word();
+        let word = step.kind.form().verb;
         let message = Title::new(format!(
             "the grain of {title} runs along {}, so there is no way to {word} it there",
             line.name

@@ -16,10 +16,40 @@ mod spread;
 use super::model::DrawnPiece;
 use super::outline::sound;
 use super::work::{Drawn, Work};
-use crate::garment::{Alteration, AlterationId, AlterationNode, Amount, Expression, PaperId, Target};
+use crate::garment::{
+    Alteration, AlterationId, AlterationKind, Amount, AmountForm, Change, Expression, PaperId, Target,
+};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::sketch::ring;
 use std::sync::Arc;
+
+/// How a kind of alteration is drawn.
+enum Drawing {
+    /// Each target by itself: what the piece is after it. `None` where it cannot be made, which was
+    /// reported.
+    Reshape(fn(&Work, &Step, &Target, &DrawnPiece) -> Option<DrawnPiece>),
+    /// One piece becomes two.
+    Split,
+    /// Two pieces become one.
+    Join,
+}
+
+fn drawing(kind: AlterationKind) -> Drawing {
+    match kind {
+        AlterationKind::Lengthen | AlterationKind::Shorten => Drawing::Reshape(lengthen::lengthen),
+        AlterationKind::CutOff => Drawing::Reshape(cut_off::cut_off),
+        AlterationKind::Extend | AlterationKind::Trim | AlterationKind::ShowZip => {
+            Drawing::Reshape(extend::extend)
+        }
+        AlterationKind::Open => Drawing::Reshape(open::open),
+        AlterationKind::Close => Drawing::Reshape(open::close),
+        AlterationKind::Redraw => Drawing::Reshape(redraw::redraw),
+        AlterationKind::Flare => Drawing::Reshape(flare::flare),
+        AlterationKind::Spread => Drawing::Reshape(spread::spread),
+        AlterationKind::Split => Drawing::Split,
+        AlterationKind::Join => Drawing::Join,
+    }
+}
 
 /// Makes the next version of one paper.
 pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
@@ -30,14 +60,24 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
         return;
     };
     let Some(before) = known.alterations.iter().position(|&own| own == id) else { return };
-    match &alteration.node {
-        AlterationNode::Split { target, into, cut_edges } => {
+    // After one that could not be made sense of the paper is not known, which was reported.
+    let Some(kind) = alteration.kind else { return work.set_version(paper, before + 1, None) };
+    match drawing(kind) {
+        Drawing::Reshape(reshape) => {
+            let drawn = work.version(paper, before).cloned();
+            let next = drawn.and_then(|drawn| {
+                let step = Step { id, alteration, kind, amount: amount(work, id, alteration)? };
+                next_version(work, &step, reshape, paper, &drawn)
+            });
+            work.set_version(paper, before + 1, next);
+        }
+        Drawing::Split => {
             let halves = work.version(paper, before).cloned();
-            let halves = halves.and_then(|drawn| split::split(work, id, target, *into, *cut_edges, &drawn));
+            let halves = halves.and_then(|drawn| split::split(work, id, alteration, &drawn));
             // A layer's own half may come of a whole that has no paper of that layer, so the
             // halves are looked up by what they are made of.
-            for (piece, beyond) in [(into.0, false), (into.1, true)] {
-                let half = halves.as_ref().map(|(first, second)| if beyond { second } else { first });
+            for (at, piece) in alteration.made_pieces().enumerate() {
+                let half = halves.as_ref().and_then(|halves| halves.get(at));
                 for &made in &garment.piece(piece).papers {
                     if garment.paper(made).made_of.contains(&paper) {
                         work.set_version(made, 0, half.cloned());
@@ -45,42 +85,38 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
                 }
             }
         }
-        AlterationNode::Join { first, into, .. } => {
+        Drawing::Join => {
             // It is made at the first piece's step, when the papers of both are ready.
-            if known.piece == first.piece && known.layer.is_none() {
-                for &made in &garment.piece(*into).papers {
-                    let joined = join::join(work, id, alteration, made);
+            let is_first = alteration.targets.first().is_some_and(|first| known.piece == first.piece);
+            for into in alteration.made_pieces().filter(|_| is_first && known.layer.is_none()) {
+                for &made in &garment.piece(into).papers {
+                    let joined = join::join(work, id, alteration, into, made);
                     work.set_version(made, 0, joined);
                 }
             }
-        }
-        _ => {
-            let drawn = work.version(paper, before).cloned();
-            let next = drawn.and_then(|drawn| next_version(work, id, alteration, paper, &drawn));
-            work.set_version(paper, before + 1, next);
         }
     }
 }
 
 fn next_version(
     work: &mut Work,
-    id: AlterationId,
-    alteration: &Alteration,
+    step: &Step,
+    reshape: fn(&Work, &Step, &Target, &DrawnPiece) -> Option<DrawnPiece>,
     paper: PaperId,
     drawn: &Arc<DrawnPiece>,
 ) -> Drawn {
-    let step = Step { id, alteration, amount: amount(work, id, alteration)? };
+    let alteration = step.alteration;
     let known = work.garment.paper(paper);
     let layer = known.layer;
     let own =
         |target: &&Target| target.piece == known.piece && (target.layer.is_none() || target.layer == layer);
     let mut now: Option<DrawnPiece> = None;
-    for target in alteration.node.targets().into_iter().filter(own) {
+    for target in alteration.targets.iter().filter(own) {
         let before = now.as_ref().unwrap_or(drawn);
-        now = Some(apply(work, &step, target, before)?);
+        now = Some(reshape(work, step, target, before)?);
     }
     let Some(after) = now else { return Some(drawn.clone()) };
-    let reshaped = !matches!(alteration.node, AlterationNode::Open { .. });
+    let reshaped = step.kind.form().change != Change::None;
     if reshaped && !sound::is_sound(work, &after, alteration.span, Some((drawn, alteration)), &|| false) {
         return None;
     }
@@ -98,60 +134,33 @@ fn next_version(
 struct Step<'a> {
     id: AlterationId,
     alteration: &'a Alteration,
+    kind: AlterationKind,
     amount: f64,
-}
-
-fn apply(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    match &step.alteration.node {
-        AlterationNode::Lengthen { shorten, keeping, .. } => {
-            lengthen::lengthen(work, step, target, *shorten, keeping, drawn)
-        }
-        AlterationNode::Spread { .. } => spread::spread(work, step, target, drawn),
-        AlterationNode::CutOff { .. } => cut_off::cut_off(work, step, target, drawn),
-        AlterationNode::Extend { trim: false, .. } => extend::extend(work, step, target, step.amount, drawn),
-        AlterationNode::Extend { trim: true, .. } | AlterationNode::ShowZip { .. } => {
-            extend::extend(work, step, target, -step.amount, drawn)
-        }
-        AlterationNode::Open { close: false, .. } => open::open(work, target, drawn),
-        AlterationNode::Open { close: true, .. } => open::close(work, target, drawn),
-        AlterationNode::Flare { .. } => flare::flare(work, step, target, drawn),
-        AlterationNode::Redraw { path, .. } => redraw::redraw(work, step, target, path, drawn),
-        AlterationNode::Split { .. } | AlterationNode::Join { .. } | AlterationNode::Poison(_) => None,
-    }
 }
 
 /// What the alteration comes to; a solved amount was laid down by its solver.
 fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<f64> {
-    let expression: &Expression = match &alteration.node {
-        AlterationNode::Lengthen { amount: Amount::By(by), .. }
-        | AlterationNode::Extend { by, .. }
-        | AlterationNode::Flare { by, .. }
-        | AlterationNode::Spread { by, .. }
-        | AlterationNode::ShowZip { by, .. } => by,
-        AlterationNode::Lengthen { amount: Amount::Until { .. }, .. } => {
-            return work.amounts.get(id.index()).copied().flatten();
-        }
-        _ => return Some(0.0),
+    let form = alteration.form()?;
+    let expression: &Expression = match &alteration.amount {
+        Some(Amount::By(by)) => by,
+        Some(Amount::Until(_)) => return work.amounts.get(id.index()).copied().flatten(),
+        None => return (form.amount == AmountForm::None).then_some(0.0),
     };
     let value = work.scalar(expression, None)?;
     if value < 0.0 {
         work.mistake(-value, "", || {
-            let word = alteration.node.word();
-            let title = Title::new(format!("this is to {word} by {}", work.amount(value)))
+            let title = Title::new(format!("this is to {} by {}", form.verb, work.amount(value)))
                 .in_sizes()
                 .then(", which is less than nothing");
             let message = Diagnostic::new(&catalogue::ALTER_NEGATIVE, expression.span, title)
                 .label("less than nothing");
-            let opposite = match word {
-                "lengthen" => "shorten",
-                "shorten" => "lengthen",
-                "extend" => "trim",
-                "trim" => "extend",
-                _ => return message.help("give an amount of 0 or more"),
-            };
-            message.help(format!(
-                "write `{opposite}` if that is meant; a size that needs neither has the amount 0"
-            ))
+            match form.opposite {
+                Some(opposite) => message.help(format!(
+                    "write `{}` if that is meant; a size that needs neither has the amount 0",
+                    opposite.form().verb
+                )),
+                None => message.help("give an amount of 0 or more"),
+            }
         });
         return None;
     }

@@ -1,5 +1,6 @@
 //! `open` and `close`: a fold becomes one edge on a mirrored pair, and the other way.
 
+use super::Step;
 use super::beyond::tell_no_line;
 use crate::garment::{CutHow, Target};
 use crate::report::{Diagnostic, Title, catalogue};
@@ -7,7 +8,7 @@ use crate::resolve::model::DrawnPiece;
 use crate::resolve::work::Work;
 
 /// A half on the fold becomes a pair.
-pub(super) fn open(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+pub(super) fn open(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     match drawn.cut {
         CutHow::OnFold(fold) if work.garment.is_run_of(fold, target.edge) => {
             Some(DrawnPiece { cut: CutHow::Mirrored, count: drawn.count.saturating_mul(2), ..drawn.clone() })
@@ -34,7 +35,7 @@ pub(super) fn open(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<D
 }
 
 /// A pair becomes a half on the fold.
-pub(super) fn close(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+pub(super) fn close(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let mut runs = drawn.edges.iter().filter(|edge| work.garment.is_run_of(edge.edge, target.edge));
     let (Some(edge), None) = (runs.next(), runs.next()) else {
         tell_no_line(work, target, drawn);

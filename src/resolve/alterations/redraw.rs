@@ -3,20 +3,15 @@
 use super::Step;
 use super::beyond::tell_no_line;
 use super::carry::carried;
-use crate::garment::{EdgeId, EdgePath, Target};
+use crate::garment::{EdgeId, Target};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::walk::edge_path;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 
 /// Redraws the target's edge.
-pub(super) fn redraw(
-    work: &Work,
-    step: &Step,
-    target: &Target,
-    path: &EdgePath,
-    drawn: &DrawnPiece,
-) -> Option<DrawnPiece> {
+pub(super) fn redraw(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    let path = step.alteration.path.as_ref()?;
     let is = |edge: EdgeId, of: EdgeId| work.garment.is_run_of(edge, of);
     let Some(at) = drawn.edges.iter().position(|edge| is(edge.edge, target.edge)) else {
         tell_no_line(work, target, drawn);

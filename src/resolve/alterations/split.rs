@@ -2,7 +2,7 @@
 
 use super::beyond::slash;
 use super::halves::{Naming, cut_in_two, side};
-use crate::garment::{AlterationId, CutHow, EdgeId, PieceId, PointId, Target};
+use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
@@ -14,26 +14,20 @@ use std::sync::Arc;
 pub(super) fn split(
     work: &Work,
     id: AlterationId,
-    target: &Target,
-    into: (PieceId, PieceId),
-    cut_edges: (EdgeId, EdgeId),
+    alteration: &Alteration,
     whole: &DrawnPiece,
-) -> Option<(Arc<DrawnPiece>, Arc<DrawnPiece>)> {
+) -> Option<[Arc<DrawnPiece>; 2]> {
+    let ([target], [before, beyond]) = (alteration.targets.as_slice(), alteration.makes.as_slice()) else {
+        return None;
+    };
     let slash = slash(work, target, whole)?;
     let halves = cut_in_two(work, target, &slash, whole)?;
-    let alteration = work.garment.alteration(id);
-    let half = |beyond: bool| {
-        let piece = if beyond { into.1 } else { into.0 };
+    let half = |made: &MadePiece, beyond: bool| {
+        let piece = made.piece;
         let runs = own_runs(work, piece);
         let edge = |edge: EdgeId| runs.get(&edge).copied();
         let point = |point: PointId| own_point(work, piece, point);
-        let naming = Naming {
-            piece,
-            cut_edge: if beyond { cut_edges.1 } else { cut_edges.0 },
-            edge: &edge,
-            point: &point,
-            beyond,
-        };
+        let naming = Naming { piece, cut_edge: made.cut_edge?, edge: &edge, point: &point, beyond };
         let parts = if beyond { &halves.beyond } else { &halves.before };
         let Some(mut drawn) = side(whole, parts, &slash, id, &naming) else {
             tell_nameless(work, piece, alteration.span);
@@ -49,8 +43,8 @@ pub(super) fn split(
         sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration)), &|| false)
             .then(|| Arc::new(drawn))
     };
-    let (before, beyond) = (half(false), half(true));
-    Some((before?, beyond?))
+    let (before, beyond) = (half(before, false), half(beyond, true));
+    Some([before?, beyond?])
 }
 
 /// The piece's own names, each by what it is a run of.

@@ -1,6 +1,6 @@
 //! Whether an outline can be cut at all.
 
-use crate::garment::{Alteration, AlterationNode, PointId};
+use crate::garment::{Alteration, PointId};
 use crate::report::DisplayUnit;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
@@ -23,8 +23,8 @@ pub(in crate::resolve) fn is_sound(
     let now = ring(drawn);
     let title = work.title(drawn.piece);
     let by = match altered {
-        Some((_, alteration)) => format!(" after {}", gerund(alteration.node.word())),
-        None => String::new(),
+        Some((_, Alteration { kind: Some(kind), .. })) => format!(" after {}", kind.doing("it")),
+        Some((_, Alteration { kind: None, .. })) | None => String::new(),
     };
     let name =
         |edge: usize| drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
@@ -68,7 +68,7 @@ pub(in crate::resolve) fn is_sound(
         work.mistake(1.0, title, || {
             let title = Title::new(format!("{title} is turned inside out")).in_sizes().then(&by);
             Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, span, title).help(match altered {
-                Some((_, Alteration { node: AlterationNode::Redraw { .. }, .. })) => {
+                Some((_, Alteration { path: Some(_), .. })) => {
                     "let the edge stay on its own side of the piece: look at the points that it goes through"
                 }
                 _ => "there is not so much of it: use a smaller amount",
@@ -116,23 +116,6 @@ fn number(work: &Work, millimetres: f64) -> String {
         DisplayUnit::Inch => 25.4,
     };
     plain(libm::round(10.0 * millimetres / unit) / 10.0)
-}
-
-/// What was done, of an alteration's word.
-fn gerund(word: &str) -> &str {
-    match word {
-        "lengthen" => "lengthening it",
-        "shorten" => "shortening it",
-        "cut off" => "cutting it off",
-        "extend" => "extending it",
-        "trim" => "trimming it",
-        "split" => "splitting it",
-        "join" => "joining it",
-        "redraw" => "redrawing it",
-        "flare" => "flaring it",
-        "spread" => "spreading it",
-        _ => "trimming it for the zip",
-    }
 }
 
 /// Tells of marks that do not lie on their piece. `place` says where a mark is told to be; marks

@@ -1,42 +1,32 @@
 //! Alterations, each in one line.
 
-use super::expression::{Printer, dotted, dotteds};
-use crate::syntax::tree::{Alteration, Amount};
+use super::expression::{Printer, dotted, dotteds, names};
+use crate::syntax::tree::{Alteration, Amount, TargetForm};
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
-        match alteration {
-            Alteration::Lengthen { shorten, pieces, at, amount, keeping } => {
-                let verb = if *shorten { "shorten" } else { "lengthen" };
-                let keeping = match keeping.is_empty() {
-                    true => String::new(),
-                    false => format!(" keeping {}", dotteds(keeping)),
-                };
-                format!("{verb} {} at {} {}{keeping}", dotteds(pieces), at.text, self.amount(amount))
-            }
-            Alteration::CutOff { pieces, at } => format!("cut off {} at {}", dotteds(pieces), at.text),
-            Alteration::Extend { trim, edges, by } => {
-                let verb = if *trim { "trim" } else { "extend" };
-                format!("{verb} {} by {}", dotteds(edges), self.expr(by))
-            }
-            Alteration::Open { close, pieces, at } => {
-                let verb = if *close { "close" } else { "open" };
-                format!("{verb} {} at {}", dotteds(pieces), at.text)
-            }
-            Alteration::Split { piece, at, into } => {
-                format!("split {} at {} into {}, {}", dotted(piece), at.text, into.0.text, into.1.text)
-            }
-            Alteration::Join { first, second, at, into } => {
-                format!("join {} to {} at {} into {}", dotted(first), dotted(second), at.text, into.text)
-            }
-            Alteration::Redraw { edge, path } => format!("redraw {} {}", dotted(edge), self.path(path)),
-            Alteration::Flare { pieces, along, by } => {
-                format!("flare {} along {} by {}", dotteds(pieces), along.text, self.expr(by))
-            }
-            Alteration::Spread { pieces, along, by } => {
-                format!("spread {} along {} by {}", dotteds(pieces), along.text, self.expr(by))
-            }
+        let Alteration { kind, targets, at, path, amount, keeping, into } = alteration;
+        let form = kind.form();
+        let (between_two, place) = match form.targets {
+            TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
+            TargetForm::TwoPieces(place) => (true, place),
+            TargetForm::Edges | TargetForm::Edge | TargetForm::Closure => (false, ""),
+        };
+        let mut words = vec![form.verb.to_owned()];
+        words.push(match between_two {
+            true => targets.iter().map(dotted).collect::<Vec<_>>().join(" to "),
+            false => dotteds(targets),
+        });
+        words.extend(at.as_ref().map(|at| format!("{place} {}", at.text)));
+        words.extend(path.as_ref().map(|path| self.path(path)));
+        words.extend(amount.as_ref().map(|amount| self.amount(amount)));
+        if !keeping.is_empty() {
+            words.push(format!("keeping {}", dotteds(keeping)));
         }
+        if !into.is_empty() {
+            words.push(format!("into {}", names(into)));
+        }
+        words.join(" ")
     }
 
     fn amount(&self, amount: &Amount) -> String {

@@ -1,95 +1,29 @@
-use super::{Dotted, EdgePath, Expr, Name};
+use super::{AlterationKind, Dotted, EdgePath, Expr, Name};
 use crate::source::Span;
 
-/// One alteration, as on paper.
+/// One alteration, as on paper: `lengthen front, back at waist by 16 keeping front.pocket_corner`,
+/// `join front to back at side into body`. Which of its clauses a kind has, its
+/// [form](AlterationKind::form) and the grammar say.
 #[derive(Clone, Debug)]
-pub enum Alteration {
-    /// `lengthen` or `shorten front, back at waist by 16 keeping front.pocket_corner`
-    Lengthen {
-        /// `shorten`.
-        shorten: bool,
-        /// Pieces, or one layer's part.
-        pieces: Vec<Dotted>,
-        /// The line.
-        at: Name,
-        /// How much.
-        amount: Amount,
-        /// Marks and notches that stay.
-        keeping: Vec<Dotted>,
-    },
-    /// `cut off sleeve at short_line`
-    CutOff {
-        /// Pieces.
-        pieces: Vec<Dotted>,
-        /// The line.
-        at: Name,
-    },
-    /// `extend` or `trim front.centre by 1.5`
-    Extend {
-        /// `trim`.
-        trim: bool,
-        /// Edges.
-        edges: Vec<Dotted>,
-        /// How far.
-        by: Expr,
-    },
-    /// `open` or `close front at centre`
-    Open {
-        /// `close`.
-        close: bool,
-        /// Pieces.
-        pieces: Vec<Dotted>,
-        /// The fold's edge.
-        at: Name,
-    },
-    /// `split back at yoke_line into upper_back, lower_back`
-    Split {
-        /// The piece.
-        piece: Dotted,
-        /// The line.
-        at: Name,
-        /// What is before the line, then what is beyond it.
-        into: (Name, Name),
-    },
-    /// `join front to back at side into body`
-    Join {
-        /// The piece that keeps its place.
-        first: Dotted,
-        /// The piece that is laid against it.
-        second: Dotted,
-        /// The edge of both, or the seam between them.
-        at: Name,
-        /// The piece they become.
-        into: Name,
-    },
-    /// `redraw front.neckline curve …`
-    Redraw {
-        /// The edge.
-        edge: Dotted,
-        /// Its new way.
-        path: EdgePath,
-    },
-    /// `flare front along slash by 4`
-    Flare {
-        /// Pieces.
-        pieces: Vec<Dotted>,
-        /// The line from the hinge to where it opens.
-        along: Name,
-        /// How far it opens.
-        by: Expr,
-    },
-    /// `spread sleeve along slash by 6`
-    Spread {
-        /// Pieces.
-        pieces: Vec<Dotted>,
-        /// The line cut.
-        along: Name,
-        /// How far apart.
-        by: Expr,
-    },
+pub struct Alteration {
+    /// What is done.
+    pub kind: AlterationKind,
+    /// The pieces, one layer's parts, or edges that it is done to.
+    pub targets: Vec<Dotted>,
+    /// The line or edge that it is done at, of each target: after `at` or `along`.
+    pub at: Option<Name>,
+    /// The edge's new way.
+    pub path: Option<EdgePath>,
+    /// How much.
+    pub amount: Option<Amount>,
+    /// Marks and notches that stay: after `keeping`.
+    pub keeping: Vec<Dotted>,
+    /// The pieces that it makes: after `into`. Of a split what is before the line, then what is
+    /// beyond it.
+    pub into: Vec<Name>,
 }
 
-/// How much to lengthen or shorten.
+/// How much.
 #[derive(Clone, Debug)]
 pub enum Amount {
     /// `by 16`
@@ -103,4 +37,14 @@ pub enum Amount {
         /// All of it.
         span: Span,
     },
+}
+
+impl Amount {
+    /// All of it, without the word before it.
+    pub fn span(&self) -> Span {
+        match self {
+            Amount::By(by) => by.span,
+            Amount::Until { span, .. } => *span,
+        }
+    }
 }

@@ -1,14 +1,17 @@
 //! The typed tree: what a file says, word for word, with a span on every node.
 
 mod alteration;
+mod alteration_kind;
 mod cloth;
 mod expression;
 mod header;
 mod piece;
 mod sewing;
 mod variation;
+mod walk;
 
 pub use alteration::*;
+pub use alteration_kind::*;
 pub use cloth::*;
 pub use expression::*;
 pub use header::*;
