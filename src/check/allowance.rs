@@ -1,15 +1,18 @@
-//! `allowance/unknown` and `seam/allowance`: how far from the stitching line the cloth is cut.
+//! `allowance/unknown`, `seam/allowance` and `closure/allowance`: how far from the stitching line the cloth is cut.
 
 use super::{Check, Run, words};
-use crate::garment::{EdgeId, Garment, SeamId};
+use crate::garment::{Catcher, ClosureId, ClosureKind, EdgeId, Garment, SeamId};
+use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, Sewing, TakenBy};
 use crate::source::Span;
 use std::collections::HashMap;
 
-pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE, &catalogue::CLOSURE_ALLOWANCE],
+    run: Run::Sewn(run),
+};
 
 /// Allowances that differ by no more than this, in millimetres, are the same.
 const SAME: f64 = 0.05;
@@ -32,7 +35,7 @@ struct Range {
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let mut unknown: Vec<EdgeId> = Vec::new();
-    let mut ranges: HashMap<SeamId, Range> = HashMap::new();
+    let mut ranges: HashMap<Catcher, Range> = HashMap::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
         // A fold that is sewn is told as such, and has no allowance to agree with another's.
@@ -46,15 +49,13 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             };
             let Some(allowance) = fate.allowance else { continue };
             let ply = Ply { edge: edge.edge, allowance, said };
-            for taker in &fate.takers {
-                if let TakenBy::Seam(id, _) = taker.what {
-                    let range = ranges.entry(id).or_insert(Range { least: ply, most: ply });
-                    if ply.allowance < range.least.allowance {
-                        range.least = ply;
-                    }
-                    if ply.allowance > range.most.allowance {
-                        range.most = ply;
-                    }
+            for by in fate.takers.iter().filter_map(|taker| sewn_by(garment, taker.what)) {
+                let range = ranges.entry(by).or_insert(Range { least: ply, most: ply });
+                if ply.allowance < range.least.allowance {
+                    range.least = ply;
+                }
+                if ply.allowance > range.most.allowance {
+                    range.most = ply;
                 }
             }
         }
@@ -62,30 +63,72 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     if let Some(&first) = unknown.first() {
         findings.push(nowhere(garment, sized, first, &unknown));
     }
+    let differs =
+        |by: Catcher| ranges.get(&by).filter(|range| range.most.allowance - range.least.allowance > SAME);
     for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.poisoned) {
-        let Some(range) = ranges.get(&SeamId::from_index(at)) else { continue };
-        let (least, most) = (&range.least, &range.most);
-        if most.allowance - least.allowance <= SAME {
-            continue;
-        }
-        let unit = garment.unit;
-        let (one, other) = (amount(least.allowance, unit), amount(most.allowance, unit));
-        let (one_edge, other_edge) = (words::edge(garment, least.edge), words::edge(garment, most.edge));
-        let title = format!(
-            "the allowances in the seam {} differ: {one} on {one_edge}, {other} on {other_edge}",
-            seam.name
-        );
-        let mistake = Diagnostic::new(&catalogue::SEAM_ALLOWANCE, seam.name_span, title)
-            .label("raw edges are laid together here")
-            .also(least.said, one.clone())
-            .also(most.said, other.clone())
-            .help(format!(
-                "give the seam one allowance for all its plies: {{ allowance {} }}",
-                words::written(&one)
-            ));
-        let by = most.allowance - least.allowance;
+        let Some(range) = differs(Catcher::Seam(SeamId::from_index(at))) else { continue };
+        let one = words::written(&amount(range.least.allowance, garment.unit));
+        let mistake = told(
+            garment,
+            range,
+            &catalogue::SEAM_ALLOWANCE,
+            seam.name_span,
+            &format!("in the seam {}", seam.name),
+        )
+        .label("raw edges are laid together here")
+        .help(format!("give the seam one allowance for all its plies: {{ allowance {one} }}"));
+        let by = range.most.allowance - range.least.allowance;
         findings.push(Finding::new(sized.size, by, mistake).about(&*seam.name));
     }
+    for (at, closure) in garment.closures.iter().enumerate() {
+        let id = ClosureId::from_index(at);
+        let Some(range) = differs(Catcher::Closure(id)) else { continue };
+        let one = words::written(&amount(range.least.allowance, garment.unit));
+        let place = format!("along {}", closure.name);
+        let mistake = told(garment, range, &catalogue::CLOSURE_ALLOWANCE, closure.name_span, &place)
+            .label("the zip is sewn along all of it in one line");
+        let enclosing = garment.seams.iter().find(|seam| seam.enclosing.iter().any(|(own, _)| *own == id));
+        let help = match enclosing {
+            Some(seam) => format!(
+                "say it once for all of it, in the seam {} that encloses the zip: {{ allowance {one} }}",
+                seam.name
+            ),
+            None => format!(
+                "give all edges along the zip one allowance: allowance {one} in their pieces or seams"
+            ),
+        };
+        let by = range.most.allowance - range.least.allowance;
+        findings.push(Finding::new(sized.size, by, mistake.help(help)).about(&*closure.name));
+    }
+}
+
+/// What an edge is laid in and sewn along with others: its seam, what catches it, its zip. Along
+/// buttons nothing is sewn.
+fn sewn_by(garment: &Garment, taken: TakenBy) -> Option<Catcher> {
+    let zip = |id: ClosureId| {
+        let is_zip = matches!(garment.closure(id).kind, Some(ClosureKind::Zipper { .. }));
+        is_zip.then_some(Catcher::Closure(id))
+    };
+    match taken {
+        TakenBy::Seam(id, _) | TakenBy::Caught(_, Catcher::Seam(id)) => Some(Catcher::Seam(id)),
+        TakenBy::Closure(id) | TakenBy::Caught(_, Catcher::Closure(id)) => zip(id),
+        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) => None,
+    }
+}
+
+/// Two allowances that differ, and where each is said.
+fn told(
+    garment: &Garment,
+    range: &Range,
+    kind: &'static Entry,
+    place: Span,
+    whereabouts: &str,
+) -> Diagnostic {
+    let (least, most) = (&range.least, &range.most);
+    let (one, other) = (amount(least.allowance, garment.unit), amount(most.allowance, garment.unit));
+    let (one_edge, other_edge) = (words::edge(garment, least.edge), words::edge(garment, most.edge));
+    let title = format!("the allowances {whereabouts} differ: {one} on {one_edge}, {other} on {other_edge}");
+    Diagnostic::new(kind, place, title).also(least.said, one).also(most.said, other)
 }
 
 fn nowhere(garment: &Garment, sized: &SizedGarment, first: EdgeId, unknown: &[EdgeId]) -> Finding {

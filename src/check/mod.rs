@@ -4,11 +4,13 @@
 //! about what could not be worked out: that has been told where it went wrong.
 
 mod allowance;
+mod binding;
 mod buttons;
 mod casing;
 mod caught;
 mod cautions;
 mod edges;
+mod finish_room;
 mod folded;
 mod hem;
 mod irregular;
@@ -97,6 +99,8 @@ pub static CHECKS: &[&Check] = &[
     &allowance::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
+    &finish_room::CHECK,
+    &binding::CHECK,
     &casing::CHECK,
     &too_wide::CHECK,
     &turning::CHECK,

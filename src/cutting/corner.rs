@@ -2,7 +2,7 @@
 //!
 //! Method: dressmaking, as handbooks teach it (common practice): mitred corners go on until they
 //! meet; a hem's end is the mirror image of what it will lie against, across the line on which it
-//! is turned; a square end lies square to the seam that is sewn first, where that seam's stitching
+//! is turned, and what is turned under is mirrored once more across its own; a square end lies square to the seam that is sewn first, where that seam's stitching
 //! line reaches the edge of the cloth.
 
 use super::line::{Allowed, CornerCut};
@@ -194,6 +194,11 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     let came = neighbour.split_at(on_neighbour).0;
     let mirrored = came.transform(mirror_across(&turning_line).ok()?).reversed();
     let long_hem = longer(&hem, far, 0.0);
+    let turned_under = corner.allowed[usize::from(hem_after)].turned_under;
+    let mirrored = match turned_under {
+        Some(depth) => turned_again(&mirrored, at, along, hem_edge_side(&hem, at, along) * depth),
+        None => mirrored,
+    };
     let (on_hem, on_mirrored) = meet_near(&long_hem, &mirrored, at)?;
     // What was put on at the far end, to have something to mirror, goes again.
     let own = straightened(came.split_at_length(far).1);
@@ -206,6 +211,26 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     } else {
         Join { before: hem.reversed(), across: Some(end.reversed()), after: own.reversed() }
     })
+}
+
+/// The end of a hem whose raw edge is turned under: beyond the second line, which runs beside the first
+/// at a distance to its left, it goes back as it came.
+fn turned_again(end: &Path, at: Point, along: Vec2, distance: f64) -> Path {
+    let far = reach(distance);
+    let foot = at + along.turn_90() * distance;
+    let line = Path::straight(foot - along * far, foot + along * far);
+    let again = meet_near(end, &line, foot).and_then(|(on_end, _)| {
+        let first = end.split_at(on_end).0;
+        let back = first.transform(mirror_across(&line).ok()?).reversed();
+        // What comes out past the first line is told; it is cut as it would lie.
+        Some(first.then(&longer(&back, 0.0, far)))
+    });
+    again.unwrap_or_else(|| end.clone())
+}
+
+/// 1 where a hem lies to the left of the line on which it is turned, −1 to the right.
+fn hem_edge_side(hem: &Path, at: Point, along: Vec2) -> f64 {
+    if along.cross(hem.start() - at) >= 0.0 { 1.0 } else { -1.0 }
 }
 
 /// The path without segments so short that only rounding made them, what is left joined end to
@@ -252,6 +277,6 @@ const KEPT: f64 = 0.05;
 /// What rounding may leave between two lines that meet, in millimetres.
 const HAIR: f64 = 1e-3;
 /// The cosine of the turn (20°) up to which an edge goes on a hem's line rather than ending it.
-const GOES_ON: f64 = 0.94;
+pub(super) const GOES_ON: f64 = 0.94;
 /// The cosine of the turn (30°) up to which two edges count as going on the same way.
 const NEARLY_STRAIGHT: f64 = 0.866;

@@ -15,6 +15,9 @@ pub struct Allowed {
     pub width: f64,
     /// Turned up as a hem: its ends mirror the neighbouring edges.
     pub turned_up: bool,
+    /// How far beyond the stitching line a hem is turned a second time, in millimetres: from there
+    /// on its ends are mirrored once more.
+    pub turned_under: Option<f64>,
     /// Lies on the fold of the cloth: its neighbours end on it as it runs on.
     pub fold: bool,
 }

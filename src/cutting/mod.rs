@@ -6,6 +6,7 @@
 
 mod cloth;
 mod corner;
+mod folded;
 mod grain;
 mod label;
 mod line;

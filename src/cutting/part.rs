@@ -2,7 +2,7 @@
 
 use super::line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
-use super::{grain, label, wide};
+use super::{folded, grain, label, wide};
 use crate::garment::{CutHow, Garment, Piece};
 use crate::report::Finding;
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
@@ -29,10 +29,16 @@ pub fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Cutting 
     cutting
 }
 
-/// What [`cut`] would find, without working out all that it gives.
+/// What [`cut`] would find, without working out all that it gives, and which ends of hems stick out
+/// when they are turned.
 pub fn too_wide(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
     let ready = sewing.parts.iter().filter_map(|sewn| Ready::of(garment, sized, sewn));
-    ready.filter_map(|ready| ready.told(garment, sized.size, ready.line().err()?)).collect()
+    ready
+        .flat_map(|ready| match ready.line() {
+            Ok(line) => folded::findings(garment, sized.size, ready.sewn, ready.drawn, &ready.allowed, &line),
+            Err(unfit) => ready.told(garment, sized.size, unfit).into_iter().collect(),
+        })
+        .collect()
 }
 
 /// A part of which everything is known that its cutting line needs.
@@ -133,6 +139,7 @@ fn allowed(sewn: &SewnPart) -> Option<Vec<Allowed>> {
         width.filter(|width| width.is_finite()).map(|width| Allowed {
             width: width.max(0.0),
             turned_up,
+            turned_under: fate.turned_under.filter(|_| turned_up),
             fold,
         })
     };

@@ -2,12 +2,13 @@
 
 use super::amounts::amount_of;
 use super::model::{TakenBy, Taker};
-use crate::garment::{ClosureKind, Expression, FinishKind, Garment, PieceId};
+use crate::garment::{Catcher, ClosureId, ClosureKind, Expression, FinishKind, Garment, PieceId};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
 
 /// What is turned under at the raw edge of a casing, in millimetres: 1 cm, common practice. The
-/// depth that a casing says is its finished one, so its allowance is the depth and this.
+/// depth that a casing says is its finished one, so its allowance is the depth and this. A casing that
+/// is shallower than this turns its own depth under.
 pub const CASING_TURN: f64 = 10.0;
 
 /// An edge's allowance.
@@ -19,32 +20,41 @@ pub struct Allowance {
     pub span: Option<Span>,
     /// It is turned up against the piece.
     pub turned_up: bool,
+    /// How far beyond the stitching line it is turned a second time, in millimetres.
+    pub turned_under: Option<f64>,
+}
+
+/// What a finish asks for.
+struct Finished {
+    amount: Option<f64>,
+    turned_up: bool,
+    turned_under: Option<f64>,
 }
 
 /// The allowance of an edge with these takers: its finish's, else its seam's, else its piece's,
-/// else the header's. A fold and a bound edge have none.
+/// else the header's. A fold and a bound edge have none. An edge that is caught in a seam, or that
+/// goes on along a closure which a seam encloses, is sewn with that seam and has its allowance.
 ///
 /// A hem turned once takes its depth; turned under, its depth and what is turned under; turned
-/// twice, its depth twice; a casing its depth and [`CASING_TURN`]. Overlocked and raw edges take
+/// twice, its depth twice; a casing its depth and [`CASING_TURN`], or twice its depth if that is less. Overlocked and raw edges take
 /// the piece's or the header's. An edge that is the centre line of buttons goes on by their stand
 /// first.
 pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers: &[Taker]) -> Allowance {
     if takers.iter().any(|taker| taker.what == TakenBy::Fold) {
-        return Allowance { amount: Some(0.0), span: Some(garment.piece(piece).cut.span), turned_up: false };
+        let span = Some(garment.piece(piece).cut.span);
+        return Allowance { amount: Some(0.0), span, ..Allowance::default() };
     }
     let finishes = takers.iter().filter_map(|taker| match taker.what {
         TakenBy::Finish(at) => garment.finishes.get(at),
         _ => None,
     });
     for finish in finishes {
-        if let Some((amount, turned_up)) = of_finish(garment, sized, &finish.kind) {
-            return Allowance { amount, span: Some(finish.kind_span), turned_up };
+        if let Some(of) = of_finish(garment, sized, &finish.kind) {
+            let Finished { amount, turned_up, turned_under } = of;
+            return Allowance { amount, span: Some(finish.kind_span), turned_up, turned_under };
         }
     }
-    let seam = takers.iter().find_map(|taker| match taker.what {
-        TakenBy::Seam(id, _) => garment.seam(id).allowance.as_ref(),
-        _ => None,
-    });
+    let seam = takers.iter().find_map(|taker| of_seam(garment, taker.what));
     let piece_or_header = || {
         let own = garment.piece(piece).allowance.as_ref().or(garment.allowance.as_ref());
         own.map(|own| (own, own.span))
@@ -59,22 +69,49 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
         Some(stand) => own.zip(amount_of(garment, sized, stand)).map(|(own, stand)| own + stand),
         None => own,
     };
-    Allowance { amount: amount.filter(|amount| *amount >= 0.0), span: Some(span), turned_up: false }
+    Allowance { amount: amount.filter(|amount| *amount >= 0.0), span: Some(span), ..Allowance::default() }
 }
 
-/// A finish's allowance and whether it is turned up; none where it takes the piece's.
-fn of_finish(garment: &Garment, sized: &SizedGarment, kind: &FinishKind) -> Option<(Option<f64>, bool)> {
+/// What a finish asks for; none where it takes the piece's allowance.
+fn of_finish(garment: &Garment, sized: &SizedGarment, kind: &FinishKind) -> Option<Finished> {
     let of = |expression: &Expression| amount_of(garment, sized, expression).filter(|depth| *depth >= 0.0);
+    let turned = |depth: Option<f64>, under: Option<f64>| Finished {
+        amount: depth.zip(under).map(|(depth, under)| depth + under),
+        turned_up: true,
+        turned_under: depth.filter(|_| under.is_some_and(|under| under > 0.0)),
+    };
     match kind {
-        FinishKind::Hem(depth) => Some((of(depth), true)),
-        FinishKind::HemTurnedUnder(depth, under) => {
-            Some((of(depth).zip(of(under)).map(|(depth, under)| depth + under), true))
+        FinishKind::Hem(depth) => Some(turned(of(depth), Some(0.0))),
+        FinishKind::HemTurnedUnder(depth, under) => Some(turned(of(depth), of(under))),
+        FinishKind::HemTwice(depth) => Some(turned(of(depth), of(depth))),
+        FinishKind::Casing(depth, _) => {
+            let depth = of(depth);
+            Some(turned(depth, depth.map(casing_turn)))
         }
-        FinishKind::HemTwice(depth) => Some((of(depth).map(|depth| 2.0 * depth), true)),
-        FinishKind::Casing(depth, _) => Some((of(depth).map(|depth| depth + CASING_TURN), true)),
-        FinishKind::Bound(_) => Some((Some(0.0), false)),
-        FinishKind::Poison => Some((None, false)),
+        FinishKind::Bound(_) => Some(Finished { amount: Some(0.0), turned_up: false, turned_under: None }),
+        FinishKind::Poison => Some(Finished { amount: None, turned_up: false, turned_under: None }),
         FinishKind::Overlocked | FinishKind::Raw => None,
+    }
+}
+
+/// What is turned under in a casing: [`CASING_TURN`], but in a shallower one no more than its depth,
+/// or it would come out again at the fold.
+fn casing_turn(depth: f64) -> f64 {
+    CASING_TURN.min(depth)
+}
+
+/// The allowance that the seam says which sews this edge.
+fn of_seam(garment: &Garment, taken: TakenBy) -> Option<&(Expression, Span)> {
+    let enclosing = |closure: ClosureId| {
+        let mut seams = garment.seams.iter();
+        seams
+            .find(|seam| seam.allowance.is_some() && seam.enclosing.iter().any(|(id, _)| *id == closure))
+            .and_then(|seam| seam.allowance.as_ref())
+    };
+    match taken {
+        TakenBy::Seam(id, _) | TakenBy::Caught(_, Catcher::Seam(id)) => garment.seam(id).allowance.as_ref(),
+        TakenBy::Closure(id) | TakenBy::Caught(_, Catcher::Closure(id)) => enclosing(id),
+        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) => None,
     }
 }
 

@@ -52,6 +52,9 @@ pub struct EdgeFate {
     /// The edge is turned up as a hem (or casing), so that the ends of its allowance mirror the
     /// neighbouring edges.
     pub turned_up: bool,
+    /// How far beyond the stitching line it is turned a second time, in millimetres: where the raw
+    /// edge of a hem or casing is folded in. None where it is turned once.
+    pub turned_under: Option<f64>,
 }
 
 /// What takes an edge.

@@ -96,6 +96,42 @@ fn a_tapering_hem_spreads() {
     );
 }
 
+/// Each fold mirrors. A(0,0) B(100,0) C(120,100) D(−20,100) with no allowance but a hem of 30 below
+/// whose raw edge is turned under by 10: at height y the right side is at 100 + y/5, so 30 below it is
+/// cut at 100 + 30/5 = 106, where it is turned again, and 10 further down at what lies 10 above that
+/// line, 100 + 20/5 = 104. Turned twice by 30, its raw edge comes back to 100.
+#[test]
+fn what_is_turned_under_is_mirrored_once_more() {
+    let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (120.0, 100.0), (-20.0, 100.0)]);
+    let cut = |width: f64| {
+        let mut allowed = plain(&[width, 0.0, 0.0, 0.0]);
+        allowed[0].turned_up = true;
+        allowed[0].turned_under = Some(30.0);
+        (cutting_line(&ring, &allowed, &unsaid(4)).unwrap(), allowed)
+    };
+    let (line, allowed) = cut(40.0);
+    let expected = [
+        (100.0, 0.0),
+        (106.0, -30.0),
+        (104.0, -40.0),
+        (-4.0, -40.0),
+        (-6.0, -30.0),
+        (0.0, 0.0),
+        (120.0, 100.0),
+        (-20.0, 100.0),
+    ];
+    assert_corners(&line, &expected);
+    // The same walked the other way round.
+    let back: Vec<Path> = ring.iter().rev().map(Path::reversed).collect();
+    let back_allowed: Vec<Allowed> = allowed.iter().rev().copied().collect();
+    assert_corners(&cutting_line(&back, &back_allowed, &unsaid(4)).unwrap(), &expected);
+    let (twice, _) = cut(60.0);
+    let corners = corners_of(&twice);
+    for (x, y) in [(106.0, -30.0), (100.0, -60.0), (0.0, -60.0)] {
+        assert!(corners.iter().any(|corner| corner.distance(Point::new(x, y)) < 1e-3), "{corners:?}");
+    }
+}
+
 /// By hand, at C of the first trapezoid: the side's stitching line reaches the top's cutting line
 /// at (154, 115); square to the side from there it is 10 to the side's cutting line.
 #[test]

@@ -133,3 +133,141 @@ fn a_bow_tie_crosses_and_a_line_there_and_back_holds_no_cloth() {
     assert_eq!(flap("(0, 20)", "(30, 20)"), ["outline/crosses"]);
     assert_eq!(flap("(20, 0)", "(10, 0)"), ["outline/collapses"]);
 }
+
+#[test]
+fn a_hem_is_no_deeper_than_its_piece() {
+    // 20 from bottom to top.
+    let rest = "finish roll.top, roll.left, roll.right  overlocked\nfinish roll.bottom";
+    for finish in ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20", "bound 20"] {
+        assert_eq!(slugs(&roll(&format!("{rest} {finish}"))), [""; 0], "{finish}");
+    }
+    for finish in ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21", "bound 21"] {
+        let found = told(&roll(&format!("{rest} {finish}")));
+        assert_eq!(found.len(), 1, "{finish}: {found:?}");
+        assert!(found[0].0 == "hem/deep" && found[0].1.contains("only 20 cm deep"), "{found:?}");
+    }
+}
+
+#[test]
+fn two_finishes_need_room_for_both() {
+    let both = |top: &str, bottom: &str| {
+        slugs(&roll(&format!(
+            "finish roll.left, roll.right  overlocked\nfinish roll.top {top}\nfinish roll.bottom {bottom}\n"
+        )))
+    };
+    assert_eq!(both("hem 12 turned under 1", "casing 8"), [""; 0]);
+    assert_eq!(both("hem 13 turned under 1", "casing 8"), ["hem/crosses"]);
+    assert_eq!(both("bound 11", "hem 10"), ["hem/crosses"]);
+    // Hems that meet at a corner are folded over one another there, as on every apron.
+    let round = roll("finish roll.top, roll.left, roll.right, roll.bottom  hem 3 turned under 1");
+    assert_eq!(slugs(&round), [""; 0]);
+}
+
+#[test]
+fn a_half_on_the_fold_is_as_wide_as_the_whole() {
+    let half = |depth: u32| {
+        slugs(&format!(
+            "layer outer in shell {{ roll }}\n\
+             piece roll \"Roll\" {{ cut 1 on fold left; outline rectangle 10 by 30 }}\n\
+             finish roll.top, roll.bottom  overlocked\nfinish roll.right  hem {depth}\n"
+        ))
+    };
+    // 20 wide, with a hem at both sides.
+    assert_eq!(half(10), [""; 0]);
+    assert_eq!(half(11), ["hem/crosses"]);
+}
+
+#[test]
+fn a_tapering_side_leaves_a_hem_its_room() {
+    let pocket = |corner: &str| {
+        told(&format!(
+            "layer outer in shell {{ pocket }}\npiece pocket \"Pocket\" {{ cut 1; allowance 0\n\
+             point a = (0, 0)\npoint b = (20, 0)\npoint c = (32, 20)\npoint d = (-12, 20)\n\
+             outline from a {{ bottom to b; right to c; mouth to d; left to a }}\n{corner}\n}}\n\
+             finish pocket.bottom, pocket.left, pocket.right  overlocked\n\
+             finish pocket.mouth  hem 5 turned under 1\n"
+        ))
+    };
+    assert_eq!(pocket(""), []);
+    // Mitred, without an allowance, the side goes straight on: 5 beyond the mouth, where it is turned
+    // again, it is 5 × 12/20 = 3 further out than the corner; 5 above the mouth's line the piece is 3
+    // further in. So it sticks out by 6 along the mouth, 6 × 20/√(20² + 12²) = 5.1 square to the side.
+    let found = pocket("corner right/mouth mitred");
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!(found[0].0 == "hem/corner" && found[0].1.ends_with("by 5.1 cm"), "{found:?}");
+}
+
+#[test]
+fn a_binding_goes_round_curves_wider_than_itself() {
+    // A neck of 5 cm radius, and a flap whose outer edge is a half circle of 6 cm radius.
+    let neck = |width: &str| {
+        slugs(&format!(
+            "layer outer in shell {{ front }}\npiece front \"Front\" {{ cut 1 on fold centre\n\
+             point middle = (0, 0)\npoint a = (0, -5)\npoint b = (5, 0)\npoint c = (25, 0)\n\
+             point d = (25, -60)\npoint e = (0, -60)\noutline from e {{ centre to a\n\
+             neck to b arc about middle anticlockwise\ntop to c; side to d; hem to e }} }}\n\
+             finish front.neck  bound {width}\nfinish front.top, front.side, front.hem  overlocked\n"
+        ))
+    };
+    assert_eq!(neck("4.5"), [""; 0]);
+    assert_eq!(neck("5.5"), ["bind/curve"]);
+    let flap = |width: &str| {
+        slugs(&format!(
+            "layer outer in shell {{ flap }}\npiece flap \"Flap\" {{ cut 1\npoint middle = (0, 0)\n\
+             point a = (6, 0)\npoint b = (-6, 0)\npoint c = (-6, 40)\npoint d = (6, 40)\n\
+             outline from a {{ round to b arc about middle clockwise; left to c; top to d; right to a }} }}\n\
+             finish flap.round  bound {width}\nfinish flap.left, flap.top, flap.right  overlocked\n"
+        ))
+    };
+    assert_eq!(flap("5.5"), [""; 0]);
+    assert_eq!(flap("6.5"), ["bind/curve"]);
+}
+
+/// An edge's allowance in millimetres, of the first part that has it.
+fn allowance(compiled: &Compiled, edge: &str) -> f64 {
+    let (garment, sized) = (&compiled.garment, &compiled.sizes[0]);
+    for part in &compiled.sewings[0].parts {
+        let drawn = sized.papers[part.part.paper.index()].as_ref().unwrap();
+        for (drawn, fate) in drawn.edges.iter().zip(&part.edges) {
+            let named = garment.edge(drawn.edge);
+            if format!("{}.{}", garment.piece(named.piece).name, named.name) == edge {
+                return fate.allowance.unwrap();
+            }
+        }
+    }
+    panic!("there is no {edge}");
+}
+
+/// A body that a zip closes, lined, with a collar above and a pocket caught in the seam of the zip.
+fn zipped(seam: &str, collar: &str) -> String {
+    format!(
+        "layer outer in shell {{ body, collar, pocket }}\nlayer lining in shell {{ body }}\n\
+         piece body \"Body\" {{ cut 2 mirrored; outline rectangle 48 by 60; mark low = (0, 10) }}\n\
+         piece collar \"Collar\" {{ cut 1; {collar}; outline rectangle 96 by 8 }}\n\
+         piece pocket \"Pocket\" {{ cut 2 mirrored; outline rectangle 16 by 18 }}\n\
+         seam back  body.right to body.right\n\
+         seam neck  outer.collar.bottom to outer.body.top {{\nallowance 1\n\
+         matching outer.collar.bottom_left with outer.body.top_left\n}}\n\
+         seam front_edge  outer.body.left to lining.body.left  enclosing zip {{ {seam} }}\n\
+         closure zip  outer.body.left + outer.collar.left to outer.body.left + outer.collar.right {{\n\
+         zipper separating 68\n}}\n\
+         finish outer.body.bottom, lining.body.bottom, lining.body.top, outer.collar.top  overlocked\n\
+         finish pocket.top  hem 3\n\
+         place pocket on outer.body {{ corner bottom_left at low; topstitch bottom, right; caught left in front_edge }}\n"
+    )
+}
+
+#[test]
+fn a_zips_allowance_reaches_all_that_it_is_sewn_to() {
+    // 15 mm, and the header's 10 mm for what is sewn elsewhere.
+    let text = zipped("allowance 1.5", "grain up");
+    let compiled = of(&text);
+    for edge in ["body.left", "collar.left", "collar.right", "pocket.left"] {
+        assert_eq!(allowance(&compiled, edge), 15.0, "{edge}");
+    }
+    assert_eq!(allowance(&compiled, "body.right"), 10.0);
+    assert_eq!(slugs(&text), [""; 0]);
+    // Where the seam says none, each piece has its own, and they must agree.
+    assert_eq!(slugs(&zipped("stitch 301", "grain up")), [""; 0]);
+    assert_eq!(slugs(&zipped("stitch 301", "allowance 2")), ["closure/allowance"]);
+}

@@ -201,7 +201,7 @@ pub struct Caught {
 }
 
 /// What an edge is caught in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Catcher {
     /// A seam.
     Seam(SeamId),

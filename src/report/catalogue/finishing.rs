@@ -1,6 +1,6 @@
 //! What is said of hems, bindings and casings: how much room they need, and how they fold.
 
-use super::{Entry, mistake};
+use super::{Entry, mistake, warning};
 
 catalogue_entries! {
     HEM_UNDER = mistake(
@@ -9,5 +9,32 @@ catalogue_entries! {
         "The raw edge is folded in between hem and cloth, so it must be narrower than the hem: what is more \
          comes out again at the fold. The two amounts are easily said the wrong way round; the first is how \
          deep the finished hem is.",
+    );
+    HEM_DEEP = mistake(
+        "hem/deep",
+        "a finish deeper than the piece",
+        "What is turned over lies on the piece, and a binding lies on it as wide as it is. Deeper than the piece \
+         it comes out at the other side, or is caught in the seam there. Turn less, or face the edge.",
+    );
+    HEM_CROSSES = mistake(
+        "hem/crosses",
+        "two finishes lie over one another",
+        "From two edges that face each other a hem, a casing or a binding is turned onto the same cloth. Where \
+         they are deeper together than the cloth between the edges, one is sewn through the other: a casing is \
+         sewn shut, a hem becomes four layers thick.",
+    );
+    HEM_CORNER = warning(
+        "hem/corner",
+        "the end of a hem sticks out when it is turned",
+        "The allowance is turned onto the piece, so its ends are cut as the mirror image of the sides, once for \
+         each fold. Cut otherwise, the corner shows beside the edge, or is caught in its seam.",
+    );
+    BIND_CURVE = mistake(
+        "bind/curve",
+        "a binding wider than its curve is round",
+        "A binding is a strip that is bent round the edge. Round an outside curve its inner side is sewn along \
+         a smaller circle, of which nothing is left when the binding is as wide as the curve's radius; round an \
+         inside curve its folded side must shrink, and even a strip on the bias gives less than half. Take a \
+         narrower one, or face the edge. Sharp corners are mitred and are not meant here.",
     );
 }

@@ -83,6 +83,13 @@ catalogue_entries! {
          stitching lines do not meet and both pieces come out in the wrong size. An allowance too narrow \
          for the stitch frays out of the seam.",
     );
+    CLOSURE_ALLOWANCE = mistake(
+        "closure/allowance",
+        "the edges along a zip do not have the same allowance",
+        "A zip's tape is laid to the raw edges and sewn on in one line, over every piece that it passes. Where \
+         the allowance changes, the line leaves the stitching line, and the fronts come out too wide or too \
+         narrow by the difference. The seam that encloses the zip says it for all of them.",
+    );
     SEAM_KINK = warning(
         "seam/kink",
         "the edge turns where two sewn pieces meet",

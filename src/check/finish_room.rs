@@ -1,0 +1,290 @@
+//! `hem/deep` and `hem/crosses`: what is turned or folded over lies on the piece, so there must be as
+//! much of the piece.
+//!
+//! From places all along the edge the way into the piece is followed, as deep as the finish lies
+//! there, until it comes to another edge or to what that edge's own finish covers.
+
+use super::{Check, Run, words};
+use crate::garment::{CutHow, Finish, FinishKind, Garment};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::sewing::{Sewing, SewnPart, TakenBy, amount_of};
+use crate::shape::fold::opened_out;
+use crate::shape::line::meet_segment;
+use crate::shape::outline::is_anticlockwise;
+use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
+
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::Sewn(run) };
+
+/// What may be wanting without being told, in millimetres: less than the thickness of the folds.
+const SLACK: f64 = 1.0;
+/// Places along an edge are looked at so far apart, in millimetres.
+const APART: f64 = 10.0;
+/// The most places that are looked at on one edge.
+const MOST_PLACES: usize = 24;
+/// So many times as far along the edge as the finish is deep is another place of it, not the same
+/// curve.
+const ELSEWHERE: f64 = 4.0;
+/// How much less than its straight taper a curved side may leave a hem's end.
+const CURVED: f64 = 0.8;
+
+/// A finish that lies on the piece.
+struct Cover<'a> {
+    finish: &'a Finish,
+    depth: f64,
+}
+
+/// An edge on the way of a finish.
+struct Met {
+    /// Its place among the part's edges.
+    edge: usize,
+    /// How far away it is.
+    gap: f64,
+    /// How far past it, or past what its own finish covers, the finish reaches.
+    over: f64,
+}
+
+fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+    for part in sewing.parts.iter().filter(|part| !part.fused) {
+        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let covers = covers(garment, sized, part);
+        if covers.iter().all(Option::is_none) {
+            continue;
+        }
+        let whole = opened(garment, drawn);
+        let mut crossed: Vec<(usize, usize)> = Vec::new();
+        for (edge, cover) in covers.iter().enumerate() {
+            let Some(cover) = cover else { continue };
+            for met in met(&whole, &covers, edge, cover.depth) {
+                if crossed.contains(&(met.edge, edge)) {
+                    continue;
+                }
+                crossed.push((edge, met.edge));
+                let other = covers.get(met.edge).and_then(Option::as_ref);
+                let sides = Sides { garment, sized, part, drawn, edge, cover };
+                findings.push(match other {
+                    Some(other) if met.gap >= cover.depth - SLACK => sides.crosses(&met, other),
+                    _ => sides.deep(&met),
+                });
+            }
+        }
+    }
+}
+
+/// What lies on the piece along each of its edges.
+fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Option<Cover<'a>>> {
+    let of = |fate: &crate::sewing::EdgeFate| {
+        let finish = fate.takers.iter().find_map(|taker| match taker.what {
+            TakenBy::Finish(at) => garment.finishes.get(at),
+            _ => None,
+        })?;
+        let depth = match &finish.kind {
+            FinishKind::Hem(depth)
+            | FinishKind::HemTurnedUnder(depth, _)
+            | FinishKind::HemTwice(depth)
+            | FinishKind::Casing(depth, _)
+            | FinishKind::Bound(depth) => amount_of(garment, sized, depth)?,
+            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => return None,
+        };
+        (depth > 0.0).then_some(Cover { finish, depth })
+    };
+    part.edges.iter().map(of).collect()
+}
+
+/// The edges of the whole piece, end to end, each with its place among those of the half.
+fn opened(garment: &Garment, drawn: &DrawnPiece) -> Vec<(usize, Path)> {
+    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let fold = match drawn.cut {
+        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    };
+    let count = ring.len();
+    if let Some((fold, whole)) = fold.and_then(|fold| Some((fold, opened_out(&ring, fold).ok()?))) {
+        let half = (1..count).map(|step| (fold + step) % count);
+        let places = half.clone().chain(half.rev());
+        return places.zip(whole).collect();
+    }
+    ring.into_iter().enumerate().collect()
+}
+
+/// Which edges are on the way of a finish, the worst place of each.
+fn met(whole: &[(usize, Path)], covers: &[Option<Cover>], edge: usize, depth: f64) -> Vec<Met> {
+    let Some(own) = whole.iter().position(|(at, _)| *at == edge) else { return Vec::new() };
+    let Some((_, path)) = whole.get(own) else { return Vec::new() };
+    let deepest = covers.iter().flatten().map(|cover| cover.depth).fold(0.0, f64::max);
+    let reach = depth + deepest + SLACK;
+    let near = path.bounding_box().inflate(reach, reach);
+    let touches = |other: &Path| {
+        let other = other.bounding_box();
+        other.x0 <= near.x1 && other.x1 >= near.x0 && other.y0 <= near.y1 && other.y1 >= near.y0
+    };
+    let candidates: Vec<usize> =
+        whole.iter().enumerate().filter(|(_, (_, path))| touches(path)).map(|(at, _)| at).collect();
+    let paths: Vec<Path> =
+        candidates.iter().filter_map(|&at| whole.get(at)).map(|(_, path)| path.clone()).collect();
+    let ring: Vec<Path> = whole.iter().map(|(_, path)| path.clone()).collect();
+    let inward = if is_anticlockwise(&ring) { 1.0 } else { -1.0 };
+    let length = path.length();
+    let count = ((length / APART).ceil() as usize).clamp(3, MOST_PLACES);
+    let mut found: Vec<Met> = Vec::new();
+    for step in 0..count {
+        let along = length * (step as f64 + 0.5) / count as f64;
+        let foot = path.point_at_length(along);
+        let Some(way) = path.tangent_at_length(along) else { continue };
+        let into = way.turn_90() * inward;
+        for hit in meet_segment(foot, foot + into * reach, &paths) {
+            if hit.along <= SLACK / 100.0 {
+                continue;
+            }
+            let Some((&at, (place, other))) =
+                candidates.get(hit.edge).and_then(|at| Some((at, whole.get(*at)?)))
+            else {
+                break;
+            };
+            let is_same_curve = *place == edge && {
+                let between = match at == own {
+                    true => (hit.at - along).abs(),
+                    false => shared_corner(path, other)
+                        .map_or(f64::INFINITY, |corner| corner.distance(foot) + corner.distance(hit.point)),
+                };
+                between <= ELSEWHERE * depth
+            };
+            let is_taper = tapers(whole, own, at, foot, depth, hit.along);
+            if !is_same_curve && !is_taper {
+                let covered = covers.get(*place).and_then(Option::as_ref).map_or(0.0, |cover| cover.depth);
+                let over = depth + covered - hit.along;
+                let known = found.iter_mut().find(|met| met.edge == *place);
+                match known {
+                    Some(met) if met.over < over => *met = Met { edge: *place, gap: hit.along, over },
+                    None if over > SLACK => found.push(Met { edge: *place, gap: hit.along, over }),
+                    _ => {}
+                }
+            }
+            // Beyond the first edge the way has left the piece.
+            break;
+        }
+    }
+    found
+}
+
+/// Where one path ends and the other begins, if they share a corner.
+fn shared_corner(one: &Path, other: &Path) -> Option<Point> {
+    let ends = [(one.end(), other.start()), (one.start(), other.end())];
+    ends.into_iter().find(|(a, b)| a.distance(*b) <= SLACK).map(|(a, _)| a)
+}
+
+/// Whether an edge is met because it tapers in from a corner of the finished edge: there the finish is
+/// cut to its taper, and lies within it.
+fn tapers(whole: &[(usize, Path)], own: usize, at: usize, foot: Point, depth: f64, gap: f64) -> bool {
+    let count = whole.len();
+    let (Some((_, path)), Some((_, other))) = (whole.get(own), whole.get(at)) else { return false };
+    let mut corners: Vec<(Point, Option<Vec2>, Option<Vec2>)> = Vec::new();
+    if at == (own + 1) % count {
+        corners.push((path.end(), path.tangent_at_end().map(|way| -way), other.tangent_at_start()));
+    }
+    if at == (own + count - 1) % count {
+        corners.push((path.start(), path.tangent_at_start(), other.tangent_at_end().map(|way| -way)));
+    }
+    corners.into_iter().any(|(corner, along, aside)| {
+        let (Some(along), Some(aside)) = (along, aside) else { return false };
+        let (cosine, sine) = (along.dot(aside), along.cross(aside).abs());
+        if cosine <= 1e-6 {
+            return false;
+        }
+        let taper = corner.distance(foot) * sine / cosine;
+        taper < depth + SLACK && gap >= CURVED * taper - SLACK
+    })
+}
+
+fn word(finish: &Finish) -> &'static str {
+    match finish.kind {
+        FinishKind::Bound(_) => "binding",
+        FinishKind::Casing(..) => "casing",
+        _ => "hem",
+    }
+}
+
+/// A finish, and where it is.
+struct Sides<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    part: &'a SewnPart,
+    drawn: &'a DrawnPiece,
+    edge: usize,
+    cover: &'a Cover<'a>,
+}
+
+impl Sides<'_> {
+    fn name(&self, edge: usize) -> String {
+        let named = self.drawn.edges.get(edge).map(|edge| self.garment.edge(edge.edge));
+        named.map_or_else(String::new, |edge| edge.name.to_string())
+    }
+
+    fn piece(&self) -> String {
+        words::piece(self.garment, self.part.part.piece)
+    }
+
+    fn subject(&self) -> String {
+        let part = self.garment.part_name(Some(self.part.part.layer), self.part.part.piece);
+        format!("{part}.{}", self.name(self.edge))
+    }
+
+    fn deep(&self, met: &Met) -> Finding {
+        let unit = self.garment.unit;
+        let (deep, gap) = (amount(self.cover.depth, unit), amount(met.gap, unit));
+        let past = self.cover.depth - met.gap;
+        let by = amount(past, unit);
+        let finish = self.cover.finish;
+        let (kind, own, other) = (word(finish), self.name(self.edge), self.name(met.edge));
+        let is_bound = matches!(finish.kind, FinishKind::Bound(_));
+        let title = format!(
+            "the {kind} of {own} is {deep} {}, but {} is only {gap} deep there {{sizes}}",
+            if is_bound { "wide" } else { "deep" },
+            self.piece()
+        );
+        let mistake = Diagnostic::new(&catalogue::HEM_DEEP, finish.kind_span, title)
+            .label(format!("reaches {by} past {other}"));
+        let mistake = match self.drawn.edges.get(met.edge) {
+            Some(edge) => mistake.also(self.garment.edge(edge.edge).span, format!("{gap} away")),
+            None => mistake,
+        };
+        let help = match is_bound {
+            true => format!("take a binding no wider than {gap}"),
+            false => format!("turn it no deeper than {gap}, or face or bind the edge"),
+        };
+        Finding::new(self.sized.size, past, mistake.help(help))
+            .about(self.subject())
+            .figure(kind, deep)
+            .figure("there is room for", gap)
+    }
+
+    fn crosses(&self, met: &Met, other: &Cover) -> Finding {
+        let unit = self.garment.unit;
+        let by = amount(met.over, unit);
+        let (deep, gap) = (amount(self.cover.depth, unit), amount(met.gap, unit));
+        let other_deep = amount(other.depth, unit);
+        let (kind, other_kind) = (word(self.cover.finish), word(other.finish));
+        let title = format!(
+            "the {kind} of {} and the {other_kind} of {} of {} lie over one another by {by} {{sizes}}",
+            self.name(self.edge),
+            self.name(met.edge),
+            self.piece()
+        );
+        let mut mistake = Diagnostic::new(&catalogue::HEM_CROSSES, self.cover.finish.kind_span, title)
+            .label(format!("{deep} from this side"));
+        if other.finish.kind_span != self.cover.finish.kind_span {
+            mistake = mistake.also(other.finish.kind_span, format!("{other_deep} from this one"));
+        }
+        if let Some(edge) = self.drawn.edges.get(met.edge) {
+            mistake = mistake.also(self.garment.edge(edge.edge).span, format!("{gap} away"));
+        }
+        let help = format!("there is room for {gap} between the two edges: make one of them {by} narrower");
+        Finding::new(self.sized.size, met.over, mistake.help(help))
+            .about(self.subject())
+            .figure(kind, deep)
+            .figure(other_kind, other_deep)
+            .figure("there is room for", gap)
+    }
+}
