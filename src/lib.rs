@@ -21,4 +21,5 @@ pub mod source;
 pub mod syntax;
 
 mod compile;
+mod id;
 pub use compile::{Compiled, compile, packed};

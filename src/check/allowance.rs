@@ -37,7 +37,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     let mut unknown: Vec<EdgeId> = Vec::new();
     let mut ranges: HashMap<Catcher, Range> = HashMap::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         // A fold that is sewn is told as such, and has no allowance to agree with another's.
         let is_sound = |fate: &&EdgeFate| fate.takers.iter().all(|taker| taker.what != TakenBy::Fold);
         for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| is_sound(fate)) {

@@ -22,10 +22,10 @@ const CORNER: f64 = 1.0;
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
             let finish = fate.takers.iter().find_map(|taker| match taker.what {
-                TakenBy::Finish(at) => garment.finishes.get(at),
+                TakenBy::Finish(id) => Some(garment.finish(id)),
                 _ => None,
             });
             let Some((finish, FinishKind::Bound(width))) = finish.map(|finish| (finish, &finish.kind)) else {

@@ -183,8 +183,7 @@ impl Look<'_> {
             sides.into_iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge))
         };
         for &(part, at) in &laid.places {
-            let Some(paper) = sewing.parts.get(part).map(|part| part.part.paper) else { continue };
-            let Some(Some(drawn)) = self.sized.papers.get(paper.index()) else { continue };
+            let Some(drawn) = self.sized.paper(sewing.part(part).part.paper) else { continue };
             for edge in drawn.edges.iter().filter(|edge| !own(edge.edge)) {
                 let away = distance(edge.path.nearest(at).point, at);
                 if away < needed - 0.01 && worst.is_none_or(|(least, _)| away < least) {

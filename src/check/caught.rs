@@ -47,7 +47,7 @@ fn is_poisoned(garment: &Garment, by: Catcher) -> bool {
 
 /// The edges of the host that the seam or closure takes.
 fn catching_edges<'a>(sized: &'a SizedGarment, sewing: &Sewing, on: PaperId, by: Catcher) -> Vec<&'a Path> {
-    let Some(Some(host)) = sized.papers.get(on.index()) else { return Vec::new() };
+    let Some(host) = sized.paper(on) else { return Vec::new() };
     let catches = |what: TakenBy| match (what, by) {
         (TakenBy::Seam(seam, _), Catcher::Seam(by)) => seam == by,
         (TakenBy::Closure(closure), Catcher::Closure(by)) => closure == by,

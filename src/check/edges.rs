@@ -28,7 +28,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     in_order.sort_by_key(|part| part.part.piece);
     let (mut loose_from, mut twice_from) = (0, 0);
     for part in in_order {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         if before.replace(part.part.piece) != Some(part.part.piece) {
             (loose_from, twice_from) = (loose.len(), twice.len());
         }
@@ -228,12 +228,11 @@ fn taker_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
         TakenBy::Seam(id, _) => format!("the seam {}", garment.seam(id).name),
         TakenBy::Closure(id) => format!("the closure {}", garment.closure(id).name),
-        TakenBy::Finish(at) => garment.finishes.get(at).map_or("a finish", finish_words).to_owned(),
+        TakenBy::Finish(id) => finish_words(garment.finish(id)).to_owned(),
         TakenBy::Fold => "the fold".to_owned(),
-        TakenBy::Topstitched(at) | TakenBy::Caught(at, _) => match garment.placements.get(at) {
-            Some(placement) => format!("the placing on {}", garment.piece(placement.on).name),
-            None => "a placing".to_owned(),
-        },
+        TakenBy::Topstitched(id) | TakenBy::Caught(id, _) => {
+            format!("the placing on {}", garment.piece(garment.placement(id).on).name)
+        }
     }
 }
 

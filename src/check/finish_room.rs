@@ -48,7 +48,7 @@ struct Met {
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let covers = covers(garment, sized, part);
         if covers.iter().all(Option::is_none) {
             continue;
@@ -77,7 +77,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
 fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Option<Cover<'a>>> {
     let of = |fate: &crate::sewing::EdgeFate| {
         let finish = fate.takers.iter().find_map(|taker| match taker.what {
-            TakenBy::Finish(at) => garment.finishes.get(at),
+            TakenBy::Finish(id) => Some(garment.finish(id)),
             _ => None,
         })?;
         let depth = match &finish.kind {

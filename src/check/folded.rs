@@ -10,7 +10,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     let mut seen = Vec::new();
     for row in &sized.cut_list {
-        let Some(Some(drawn)) = sized.papers.get(row.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(row.part.paper) else { continue };
         if seen.contains(&row.part.paper) {
             continue;
         }

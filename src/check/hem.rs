@@ -16,11 +16,11 @@ const CLOSE: f64 = 0.1;
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.turned_up) {
             let finish = fate.takers.iter().find_map(|taker| match taker.what {
-                TakenBy::Finish(at) => garment.finishes.get(at),
+                TakenBy::Finish(id) => Some(garment.finish(id)),
                 _ => None,
             });
             let Some(finish) = finish else { continue };

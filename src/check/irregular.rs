@@ -77,8 +77,7 @@ fn body_rows<'a>(
 fn edges(garment: &Garment, sizes: &[SizedGarment]) -> Vec<(EdgeId, Vec<f64>)> {
     let mut all = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        let drawn: Option<Vec<_>> =
-            sizes.iter().map(|sized| sized.papers.get(paper.index())?.as_ref()).collect();
+        let drawn: Option<Vec<_>> = sizes.iter().map(|sized| sized.paper(paper)).collect();
         let Some(drawn) = drawn else { continue };
         let Some(first) = drawn.first() else { continue };
         for edge in first.edges.iter().map(|edge| edge.edge) {

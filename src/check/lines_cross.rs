@@ -1,7 +1,7 @@
 //! `size/lines-cross`: the same edge of two neighbouring sizes crosses when they are nested.
 
 use super::{Check, Run, words};
-use crate::garment::{EdgeId, Garment, PaperId};
+use crate::garment::{EdgeId, Garment, PaperId, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::shape::Point;
@@ -52,13 +52,13 @@ fn crossing(
     small: &DrawnPiece,
     large: &DrawnPiece,
     edge: EdgeId,
-    size: usize,
+    size: SizeId,
 ) -> Option<Finding> {
     let (inner, outer) = (&small.edge(edge)?.path, &large.edge(edge)?.path);
     let (one_side, other_side) = sides(inner, outer)?;
     let by = one_side.min(other_side);
     let named = garment.edge(edge);
-    let before = garment.sizes.get(size.checked_sub(1)?)?.name.clone();
+    let before = garment.sizes.get(size.index().checked_sub(1)?)?.name.clone();
     let name = words::edge(garment, edge);
     let title = Title::new(format!("nested, {name} crosses that of the size before")).in_sizes();
     let warning = Diagnostic::new(&catalogue::SIZE_LINES_CROSS, named.span, title)

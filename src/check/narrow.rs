@@ -52,7 +52,7 @@ fn narrow(
     let fabric = garment.fabric(cloth.fabric);
     // Cloth that shrinks is washed before it is cut.
     let (usable, washed) = (cloth.usable(Spread::Open), cloth.shrink.1 > 0.0);
-    let drawn = sized.papers.get(row.part.paper.index())?.as_ref()?;
+    let drawn = sized.paper(row.part.paper)?;
     let grain = drawn.grain;
     let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
     let sewn = sewing.parts.iter().find(|sewn| sewn.part == row.part);

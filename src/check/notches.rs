@@ -43,7 +43,7 @@ fn told(
     single: &SaidNotch,
     double: &SaidNotch,
 ) -> Finding {
-    let whose = |notch: &SaidNotch| match notch.part.and_then(|part| sewing.parts.get(part)) {
+    let whose = |notch: &SaidNotch| match notch.part.map(|part| sewing.part(part)) {
         Some(part) => format!("that of {}", words::piece(garment, part.part.piece)),
         None => "that of the seam".to_owned(),
     };

@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::garment::{CutHow, Garment, Part, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{SizedGarment, is_symmetrical, is_symmetrical_with};
-use crate::sewing::{Sewing, SewnRun, SewnSeam};
+use crate::sewing::{PartId, Sewing, SewnRun, SewnSeam};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check =
@@ -32,7 +32,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         if row.how != CutHow::Alike || row.copies < 2 || told.contains(&row.part.piece) {
             continue;
         }
-        let Some(Some(drawn)) = sized.papers.get(row.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(row.part.paper) else { continue };
         let name = words::piece(garment, row.part.piece);
         let copies = row.copies;
         let title = if !is_symmetrical(drawn) {
@@ -54,7 +54,8 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
 /// The notches by which a piece whose copies are cut alike is sewn to a left and to a right one of
 /// another: where they are, and whether they are double.
 fn handed_notches(sewing: &Sewing, part: Part) -> Vec<(Point, bool)> {
-    let Some(at) = sewing.parts.iter().position(|sewn| sewn.part == part) else { return Vec::new() };
+    let mut parts = PartId::enumerate(&sewing.parts);
+    let Some((id, sewn)) = parts.find(|(_, sewn)| sewn.part == part) else { return Vec::new() };
     let runs = |seam: &SewnSeam| -> Vec<SewnRun> {
         let plies = seam.first.plies.iter().chain(&seam.second.plies);
         plies.flat_map(|ply| ply.runs.iter().copied()).collect()
@@ -62,11 +63,10 @@ fn handed_notches(sewing: &Sewing, part: Part) -> Vec<(Point, bool)> {
     let is_handed = |seam: &&SewnSeam| {
         let runs = runs(seam);
         seam.sewings > 1
-            && runs.iter().any(|run| run.part == at && run.hand.is_none())
+            && runs.iter().any(|run| run.part == id && run.hand.is_none())
             && runs.iter().any(|run| run.hand.is_some())
     };
     let handed: Vec<SeamId> = sewing.seams.iter().filter(is_handed).map(|seam| seam.seam).collect();
-    let notches = sewing.parts.get(at).map_or(&[][..], |sewn| &sewn.notches);
-    let sewn = notches.iter().filter(|notch| notch.seam.is_some_and(|seam| handed.contains(&seam)));
+    let sewn = sewn.notches.iter().filter(|notch| notch.seam.is_some_and(|seam| handed.contains(&seam)));
     sewn.map(|notch| (notch.at, notch.double)).collect()
 }

@@ -33,7 +33,7 @@ const MOST_PLACES: usize = 400;
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
-        let Some(Some(host)) = sized.papers.get(placed.on.index()) else { continue };
+        let Some(host) = sized.paper(placed.on) else { continue };
         let look = Look { garment, sized, placement, placed, host };
         look.at_all_sides(findings);
     }
@@ -134,7 +134,7 @@ impl Look<'_> {
     /// The edge on whose fold the placed piece itself is cut.
     fn own_fold(&self) -> Option<EdgeId> {
         let paper = self.garment.paper_of(self.placement.layer, self.placement.piece)?;
-        match self.sized.papers.get(paper.index())?.as_ref()?.cut {
+        match self.sized.paper(paper)?.cut {
             CutHow::OnFold(edge) => Some(edge),
             _ => None,
         }

@@ -16,7 +16,7 @@ const APART: f64 = 1.0;
 fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
-        let Some(Some(host)) = sized.papers.get(placed.on.index()) else { continue };
+        let Some(host) = sized.paper(placed.on) else { continue };
         for alteration in &garment.alterations {
             let Some(form) = alteration.form().filter(|form| form.line == LineFate::Parts) else { continue };
             // Whoever keeps its mark has thought of it.

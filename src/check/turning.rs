@@ -1,10 +1,10 @@
 //! `turn/closed`, `gap/small` and `gap/long`: what is sewn right sides together all round is turned through a gap.
 
 use super::{Check, Run, words};
-use crate::garment::{EdgeId, Garment, SeamId};
+use crate::garment::{EdgeId, Garment, PaperId, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::{Finder, Place, Sewing, Stitching, TakenBy, amount_of};
+use crate::resolve::{DrawnEdgeId, SizedGarment};
+use crate::sewing::{Finder, PartId, Place, Sewing, Stitching, TakenBy, amount_of};
 use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
@@ -32,7 +32,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     // What is sewn with copies that cannot be paired may lie open once they are.
     let unpaired: HashSet<SeamId> =
         sewing.seams.iter().filter(|sewn| sewn.unpaired.is_some()).map(|sewn| sewn.seam).collect();
-    let uncertain: HashSet<usize> = stitchings
+    let uncertain: HashSet<PartId> = stitchings
         .iter()
         .filter(|stitching| unpaired.contains(&stitching.seam))
         .flat_map(|stitching| stitching.places().map(|place| place.part))
@@ -62,10 +62,10 @@ fn closed_parts(
 ) -> Vec<bool> {
     let mut left: Vec<bool> = Vec::with_capacity(sewing.parts.len());
     for part in &sewing.parts {
-        let open = part.edges.iter().enumerate().any(|(at, fate)| {
+        let open = DrawnEdgeId::enumerate(&part.edges).any(|(edge, fate)| {
             let closes = |what: TakenBy| match what {
                 TakenBy::Seam(..) | TakenBy::Fold => true,
-                TakenBy::Closure(_) => is_between_folds(garment, sized, part.part.paper.index(), at),
+                TakenBy::Closure(_) => is_between_folds(garment, sized, part.part.paper, edge),
                 _ => false,
             };
             !fate.takers.iter().any(|taker| closes(taker.what))
@@ -74,8 +74,8 @@ fn closed_parts(
     }
     for stitching in stitchings {
         for (one, other) in flaps(garment, sized, sewing, stitching) {
-            for at in [one.part, other.part] {
-                if let Some(left) = left.get_mut(at) {
+            for part in [one.part, other.part] {
+                if let Some(left) = left.get_mut(part.index()) {
                     *left = false;
                 }
             }
@@ -84,7 +84,7 @@ fn closed_parts(
     let mut by_part: Vec<Vec<usize>> = vec![Vec::new(); left.len()];
     for (at, stitching) in stitchings.iter().enumerate() {
         for place in stitching.places() {
-            if let Some(seams) = by_part.get_mut(place.part) {
+            if let Some(seams) = by_part.get_mut(place.part.index()) {
                 seams.push(at);
             }
         }
@@ -93,12 +93,12 @@ fn closed_parts(
     while let Some(at) = open.pop() {
         let Some(stitching) = stitchings.get(at) else { continue };
         let whole = |ply: &&Vec<Place>| {
-            !ply.is_empty() && ply.iter().all(|place| left.get(place.part).copied().unwrap_or(false))
+            !ply.is_empty() && ply.iter().all(|place| left.get(place.part.index()).copied().unwrap_or(false))
         };
         // Left and right of one edge are two plies.
         let both_hands = match &stitching.sides {
             [first, second] => {
-                let named = |side: &[Vec<Place>]| -> Vec<(usize, usize)> {
+                let named = |side: &[Vec<Place>]| -> Vec<(PartId, DrawnEdgeId)> {
                     side.iter().flatten().map(|place| (place.part, place.edge)).collect()
                 };
                 named(first) == named(second)
@@ -109,11 +109,11 @@ fn closed_parts(
             continue;
         }
         // Of plies that are no longer whole, what is left of them is open too.
-        let loose: Vec<usize> = stitching.places().map(|place| place.part).collect();
+        let loose: Vec<PartId> = stitching.places().map(|place| place.part).collect();
         for part in loose {
-            if let Some(left) = left.get_mut(part).filter(|left| **left) {
+            if let Some(left) = left.get_mut(part.index()).filter(|left| **left) {
                 *left = false;
-                open.extend(by_part.get(part).into_iter().flatten());
+                open.extend(by_part.get(part.index()).into_iter().flatten());
             }
         }
     }
@@ -130,10 +130,10 @@ fn flaps(
     let mut found = Vec::new();
     let places: Vec<&Place> = stitching.places().collect();
     let edge_of = |place: &Place| -> Option<EdgeId> {
-        let paper = sewing.parts.get(place.part)?.part.paper;
-        Some(sized.papers.get(paper.index())?.as_ref()?.edges.get(place.edge)?.edge)
+        let paper = sewing.part(place.part).part.paper;
+        Some(sized.paper(paper)?.edge_at(place.edge)?.edge)
     };
-    let mut by_part: Vec<(usize, EdgeId, Place)> =
+    let mut by_part: Vec<(PartId, EdgeId, Place)> =
         places.iter().filter_map(|place| Some((place.part, edge_of(place)?, **place))).collect();
     by_part.sort_by_key(|(part, ..)| *part);
     for group in by_part.chunk_by(|one, other| one.0 == other.0) {
@@ -151,9 +151,9 @@ fn flaps(
 }
 
 /// Whether an edge runs from one edge of a fold to the other: folded, it lies on itself.
-fn is_between_folds(garment: &Garment, sized: &SizedGarment, paper: usize, at: usize) -> bool {
-    let Some(Some(drawn)) = sized.papers.get(paper) else { return false };
-    let Some(edge) = drawn.edges.get(at) else { return false };
+fn is_between_folds(garment: &Garment, sized: &SizedGarment, paper: PaperId, edge: DrawnEdgeId) -> bool {
+    let Some(drawn) = sized.paper(paper) else { return false };
+    let Some(edge) = drawn.edge_at(edge) else { return false };
     let folds = &garment.piece(drawn.piece).folds;
     folds
         .iter()
@@ -161,7 +161,7 @@ fn is_between_folds(garment: &Garment, sized: &SizedGarment, paper: usize, at: u
 }
 
 /// The closed parts that hang together by seams, in the order of the parts.
-fn together(closed: &[bool], stitchings: &[Stitching]) -> Vec<Vec<usize>> {
+fn together(closed: &[bool], stitchings: &[Stitching]) -> Vec<Vec<PartId>> {
     let mut groups: Vec<usize> = (0..closed.len()).collect();
     fn root(groups: &mut [usize], mut at: usize) -> usize {
         while let Some(&up) = groups.get(at).filter(|up| **up != at) {
@@ -174,7 +174,7 @@ fn together(closed: &[bool], stitchings: &[Stitching]) -> Vec<Vec<usize>> {
         at
     }
     for stitching in stitchings {
-        let parts = stitching.places().map(|place| place.part);
+        let parts = stitching.places().map(|place| place.part.index());
         let mut parts = parts.filter(|&part| closed.get(part).copied().unwrap_or(false));
         let Some(first) = parts.next() else { continue };
         for part in parts {
@@ -184,9 +184,9 @@ fn together(closed: &[bool], stitchings: &[Stitching]) -> Vec<Vec<usize>> {
             }
         }
     }
-    let mut found: indexmap::IndexMap<usize, Vec<usize>> = indexmap::IndexMap::new();
-    for (part, _) in closed.iter().enumerate().filter(|(_, closed)| **closed) {
-        let root = root(&mut groups, part);
+    let mut found: indexmap::IndexMap<usize, Vec<PartId>> = indexmap::IndexMap::new();
+    for (part, _) in PartId::enumerate(closed).filter(|(_, closed)| **closed) {
+        let root = root(&mut groups, part.index());
         found.entry(root).or_default().push(part);
     }
     found.into_values().collect()
@@ -196,10 +196,10 @@ fn told_closed(
     garment: &Garment,
     sized: &SizedGarment,
     finder: &Finder,
-    group: &[usize],
+    group: &[PartId],
     stitchings: &[Stitching],
 ) -> Option<Finding> {
-    let inside: HashSet<usize> = group.iter().copied().collect();
+    let inside: HashSet<PartId> = group.iter().copied().collect();
     let mut seams: Vec<SeamId> = Vec::new();
     for stitching in stitchings {
         if stitching.places().any(|place| inside.contains(&place.part)) {
@@ -212,7 +212,7 @@ fn told_closed(
         }
     }
     let mut layers: Vec<String> = Vec::new();
-    for part in group.iter().filter_map(|&at| finder.parts.get(at)) {
+    for part in group.iter().map(|&part| finder.part(part)) {
         let name = garment.layer(part.layer).name.to_string();
         if !layers.contains(&name) {
             layers.push(name);
@@ -221,9 +221,9 @@ fn told_closed(
     // The seam that closes it is the last that is declared across layers.
     let across = seams.iter().rev().find(|&&id| {
         let mut own = stitchings.iter().filter(|one| one.seam == id).flat_map(Stitching::places);
-        let layer = |place: &Place| finder.parts.get(place.part).map(|part| part.layer);
-        let first = own.next().and_then(layer);
-        own.any(|place| layer(place) != first)
+        let layer = |place: &Place| finder.part(place.part).layer;
+        let first = own.next().map(layer);
+        own.any(|place| Some(layer(place)) != first)
     });
     let last = garment.seam(*across.or_else(|| seams.last())?);
     let title = match layers.as_slice() {
@@ -286,8 +286,8 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
         *known = known.max(long);
     }
     let mut found = Vec::new();
-    for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.gaps.is_empty()) {
-        let Some(&long) = longest.get(&SeamId::from_index(at)) else { continue };
+    for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.gaps.is_empty()) {
+        let Some(&long) = longest.get(&id) else { continue };
         for gap in &seam.gaps {
             let Some(length) = amount_of(garment, sized, &gap.length).filter(|length| *length > long) else {
                 continue;

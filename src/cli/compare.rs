@@ -57,7 +57,7 @@ fn whole(compiled: &Compiled, with_materials: bool) -> Document {
         let sizes = compiled.sizes.iter().zip(&compiled.sewings);
         let cuts: Vec<Cutting> = sizes.map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
         for needs in all_needs(compiled, &cuts, &[]) {
-            if let Some(size) = document.sizes.get_mut(needs.size) {
+            if let Some(size) = document.sizes.get_mut(needs.size.index()) {
                 size.materials = Some(materials_document(garment, &needs));
             }
         }

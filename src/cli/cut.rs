@@ -21,7 +21,7 @@ pub fn cut_sizes(
     let picked: Vec<&SizedGarment> = picked(compiled, sizes)?;
     let sewn: Vec<(&SizedGarment, &Sewing)> = picked
         .into_iter()
-        .filter_map(|sized| compiled.sewings.get(sized.size).map(|sewing| (sized, sewing)))
+        .filter_map(|sized| compiled.sewings.get(sized.size.index()).map(|sewing| (sized, sewing)))
         .collect();
     let mut cuts: Vec<Cutting> =
         sewn.into_par_iter().map(|(sized, sewing)| cut(garment, sized, sewing)).collect();

@@ -75,7 +75,7 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
 /// Sizes as a lay needs them.
 pub fn layings<'a>(compiled: &'a Compiled, cuts: &'a [Cutting]) -> Vec<Laying<'a>> {
     let sized = cuts.iter().filter_map(|cutting| {
-        let size = cutting.parts.first()?.size;
+        let size = cutting.parts.first()?.size.index();
         let sized = compiled.sizes.get(size)?;
         Some(Laying { sized, sewing: compiled.sewings.get(size)?, cutting })
     });
@@ -195,7 +195,7 @@ impl<'a> Talk<'a> {
         let Ok(mut line) = self.progress.lock() else { return };
         let garment = &self.compiled.garment;
         line.tell(|| {
-            let sizes = group.iter().filter_map(|laying| garment.sizes.get(laying.sized.size));
+            let sizes = group.iter().map(|laying| garment.size(laying.sized.size));
             let sizes: Vec<&str> = sizes.map(|size| &*size.name).collect();
             format!(
                 "{} {}: {}, usage {:.1} %",

@@ -21,8 +21,8 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
             Err(outcome) => return Ok(outcome),
         };
         for needs in all_needs(&compiled, &cuts, &[]) {
-            let names = compiled.garment.sizes.iter().map(|size| &*size.name).nth(needs.size);
-            let Some(size) = document.sizes.iter_mut().find(|size| names == Some(&size.size)) else {
+            let name = &*compiled.garment.size(needs.size).name;
+            let Some(size) = document.sizes.iter_mut().find(|size| size.size == name) else {
                 continue;
             };
             size.lays = command.with.contains(&With::Lay).then(|| lays_of(&compiled.garment, &needs));

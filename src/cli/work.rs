@@ -103,7 +103,8 @@ pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a Si
         }
     }
     let is_wanted = |sized: &&SizedGarment| {
-        names.is_empty() || known.get(sized.size).is_some_and(|known| names.iter().any(|name| name == known))
+        let known = &*compiled.garment.size(sized.size).name;
+        names.is_empty() || names.iter().any(|name| name == known)
     };
     Ok(compiled.sizes.iter().filter(is_wanted).collect())
 }

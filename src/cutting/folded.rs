@@ -2,9 +2,9 @@
 
 use super::corner::GOES_ON;
 use super::line::{Allowed, CutRun};
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::resolve::DrawnPiece;
+use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::{SewnPart, TakenBy};
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
@@ -21,10 +21,10 @@ const CLOSE: f64 = 0.2;
 
 /// A hem's end at a corner.
 struct End {
-    /// The hem, by its place among the edges.
-    hem: usize,
+    /// The hem.
+    hem: DrawnEdgeId,
     /// What it ends at.
-    beside: usize,
+    beside: DrawnEdgeId,
     /// How far it comes out.
     by: f64,
 }
@@ -32,7 +32,7 @@ struct End {
 /// What comes out of the piece when its hems are turned, one message a corner.
 pub(super) fn findings(
     garment: &Garment,
-    size: usize,
+    size: SizeId,
     sewn: &SewnPart,
     drawn: &DrawnPiece,
     allowed: &[Allowed],
@@ -47,20 +47,22 @@ pub(super) fn findings(
 fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
     let ring: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
     let region = Region::of(&ring);
-    let count = drawn.edges.len();
     let mut found = Vec::new();
-    let run_of = |edge: usize| line.iter().position(|run| run.along == Some(edge));
-    for before in (0..count).filter(|_| count > 1) {
-        let after = (before + 1) % count;
-        let turned = |edge: usize| {
-            allowed.get(edge).filter(|one| one.turned_up && one.width > 0.0).map(|one| one.turned_under)
+    let run_of = |edge: DrawnEdgeId| line.iter().position(|run| run.along == Some(edge));
+    for (before, first) in DrawnEdgeId::enumerate(&drawn.edges).filter(|_| drawn.edges.len() > 1) {
+        let after = drawn.after(before);
+        let turned = |edge: DrawnEdgeId| {
+            allowed
+                .get(edge.index())
+                .filter(|one| one.turned_up && one.width > 0.0)
+                .map(|one| one.turned_under)
         };
         let (hem, beside, turned_under) = match (turned(before), turned(after)) {
             (Some(under), None) => (before, after, under),
             (None, Some(under)) => (after, before, under),
             _ => continue,
         };
-        let (Some(first), Some(second)) = (drawn.edges.get(before), drawn.edges.get(after)) else { continue };
+        let Some(second) = drawn.edge_at(after) else { continue };
         let (Some(arriving), Some(leaving)) = (first.path.tangent_at_end(), second.path.tangent_at_start())
         else {
             continue;
@@ -78,7 +80,7 @@ fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
         // The end of the hem: what runs across to it, and what of the side goes on beyond the fold.
         let across =
             line.get((run_of(before).unwrap_or(0) + 1) % line.len()).filter(|run| run.along.is_none());
-        let near = NEAR * allowed.get(hem).map_or(0.0, |one| one.width);
+        let near = NEAR * allowed.get(hem.index()).map_or(0.0, |one| one.width);
         let mut end: Vec<Point> = across.map_or(Vec::new(), |run| run.path.flatten(CLOSE));
         end.extend(side_line.flatten(CLOSE).into_iter().filter(|point| corner.distance(*point) <= near));
         end.push(hem_end);
@@ -128,15 +130,15 @@ impl Fold {
     }
 }
 
-fn told(garment: &Garment, size: usize, sewn: &SewnPart, drawn: &DrawnPiece, end: &End) -> Option<Finding> {
-    let (hem, beside) = (drawn.edges.get(end.hem)?.edge, drawn.edges.get(end.beside)?.edge);
+fn told(garment: &Garment, size: SizeId, sewn: &SewnPart, drawn: &DrawnPiece, end: &End) -> Option<Finding> {
+    let (hem, beside) = (drawn.edge_at(end.hem)?.edge, drawn.edge_at(end.beside)?.edge);
     let piece = garment.piece(sewn.part.piece);
     let corner = piece.corners.iter().find(|corner| {
         let pair = (corner.first, corner.second);
         pair == (hem, beside) || pair == (beside, hem)
     });
-    let finish = sewn.edges.get(end.hem)?.takers.iter().find_map(|taker| match taker.what {
-        TakenBy::Finish(at) => garment.finishes.get(at),
+    let finish = sewn.fate(end.hem)?.takers.iter().find_map(|taker| match taker.what {
+        TakenBy::Finish(id) => Some(garment.finish(id)),
         _ => None,
     })?;
     let by = amount(end.by, garment.unit);

@@ -1,11 +1,11 @@
 //! What is written on a piece.
 
 use super::model::Label;
-use crate::garment::{CutHow, EdgeId, Garment, PieceId};
+use crate::garment::{CutHow, EdgeId, Garment, PieceId, SizeId};
 use crate::report::amount;
 use crate::resolve::{CutRow, DrawnPiece};
 
-pub(super) fn label(garment: &Garment, size: usize, row: &CutRow, drawn: &DrawnPiece, fused: bool) -> Label {
+pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &DrawnPiece, fused: bool) -> Label {
     let layer = garment.layer(row.part.layer);
     let cloth = match row.fabric {
         Some(fabric) => format!("{}: {}", layer.name, garment.fabric(fabric).title),
@@ -13,7 +13,7 @@ pub(super) fn label(garment: &Garment, size: usize, row: &CutRow, drawn: &DrawnP
     };
     let size = match garment.sizes.len() {
         0 | 1 => String::new(),
-        _ => garment.sizes.get(size).map_or_else(String::new, |size| size.name.to_string()),
+        _ => garment.size(size).name.to_string(),
     };
     Label {
         garment: garment.title.to_string(),

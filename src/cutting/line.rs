@@ -1,6 +1,7 @@
 //! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
 
 use super::corner::{Corner, Join, join, snapped, without_crumbs};
+use crate::resolve::DrawnEdgeId;
 use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
 use crate::shape::outline::{check_ring, crossings, is_anticlockwise, signed_area};
 use crate::shape::path::Path;
@@ -29,7 +30,7 @@ pub struct CutRun {
     pub path: Path,
     /// The edge that it runs along, by its place in the stitching line; none of a run across a
     /// corner.
-    pub along: Option<usize>,
+    pub along: Option<DrawnEdgeId>,
 }
 
 /// Why there is no cutting line.
@@ -41,7 +42,7 @@ pub enum Unfit {
     /// between its neighbours.
     TooWide {
         /// The edge.
-        edge: usize,
+        edge: DrawnEdgeId,
         /// Where on it.
         at: Point,
         /// What there is room for.
@@ -50,9 +51,9 @@ pub enum Unfit {
     /// The allowances of two edges lie over each other.
     Overlap {
         /// One edge.
-        first: usize,
+        first: DrawnEdgeId,
         /// The other; the same where an edge meets itself.
-        second: usize,
+        second: DrawnEdgeId,
         /// Where.
         at: Point,
         /// What there is room for.
@@ -109,16 +110,16 @@ pub struct CornerCut {
 fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {
     let outward = if is_anticlockwise(ring) { -1.0 } else { 1.0 };
     // A loop of one edge is taken as two runs, so that its ends are two places to work on.
-    let runs: Vec<(usize, Path)> = match ring {
+    let runs: Vec<(DrawnEdgeId, Path)> = match ring {
         [only] => {
             let (first, second) = only.split_at_length(only.length() * 0.5);
-            vec![(0, first), (0, second)]
+            vec![(DrawnEdgeId::FIRST, first), (DrawnEdgeId::FIRST, second)]
         }
-        _ => ring.iter().cloned().enumerate().collect(),
+        _ => DrawnEdgeId::enumerate(ring.iter().cloned()).collect(),
     };
     let mut moved: Vec<Path> = Vec::with_capacity(runs.len());
     for (edge, path) in &runs {
-        let width = allowed.get(*edge).map_or(0.0, |allowed| allowed.width);
+        let width = allowed.get(edge.index()).map_or(0.0, |allowed| allowed.width);
         moved.push(parallel(path, outward * width).map_err(|error| match error {
             OffsetError::TooTight { point, .. } => {
                 Unfit::TooWide { edge: *edge, at: point, most: Most::Nothing }
@@ -133,14 +134,15 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
         let (Some((before, before_path)), Some((after, after_path))) = (runs.get(at), runs.get(next)) else {
             continue;
         };
-        let (Some(&before_allowed), Some(&after_allowed)) = (allowed.get(*before), allowed.get(*after))
+        let (Some(&before_allowed), Some(&after_allowed)) =
+            (allowed.get(before.index()), allowed.get(after.index()))
         else {
             continue;
         };
         let cut = if before == after && at == 0 {
             CornerCut { style: Some(CornerStyle::Mitred), second_first: false }
         } else {
-            corners.get(*before).copied().unwrap_or_default()
+            corners.get(before.index()).copied().unwrap_or_default()
         };
         let corner = Corner {
             before: before_path,
@@ -150,7 +152,8 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
             cut,
         };
         let (Some(before_moved), Some(after_moved)) = (moved.get(at), moved.get(next)) else { continue };
-        let too_wide = |edge: usize| Unfit::TooWide { edge, at: before_path.end(), most: Most::Nothing };
+        let too_wide =
+            |edge: DrawnEdgeId| Unfit::TooWide { edge, at: before_path.end(), most: Most::Nothing };
         let wider = if before_allowed.width >= after_allowed.width { *before } else { *after };
         let Join { before: cut_before, across, after: cut_after } =
             join(&corner, before_moved, after_moved).ok_or(too_wide(wider))?;
@@ -200,9 +203,9 @@ fn close(line: &mut [CutRun]) {
 fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
     let paths: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
     check_ring(&paths).map_err(|_| Unfit::NoOutline)?;
-    let near = |at: usize| {
+    let near = |at: usize| -> DrawnEdgeId {
         let behind = line.iter().take(at + 1).rev().find_map(|run| run.along);
-        behind.or_else(|| line.iter().find_map(|run| run.along)).unwrap_or(0)
+        behind.or_else(|| line.iter().find_map(|run| run.along)).unwrap_or(DrawnEdgeId::FIRST)
     };
     if let Some(crossing) = crossings(&paths) {
         let (first, second) = (near(crossing.first), near(crossing.second));
@@ -211,8 +214,8 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
     let (inner, outer) = (signed_area(ring), signed_area(&paths));
     if inner * outer <= 0.0 || outer.abs() < inner.abs() - 1e-3 {
         return Err(Unfit::Overlap {
-            first: 0,
-            second: 0,
+            first: DrawnEdgeId::FIRST,
+            second: DrawnEdgeId::FIRST,
             at: paths.first().map_or(Point::ZERO, Path::start),
             most: Most::Nothing,
         });
@@ -221,8 +224,14 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
 }
 
 /// How wide the allowances of two edges may be, or else those of all.
-fn most_for(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut], first: usize, second: usize) -> Most {
-    let own = |edge: usize| edge == first || edge == second;
+fn most_for(
+    ring: &[Path],
+    allowed: &[Allowed],
+    corners: &[CornerCut],
+    first: DrawnEdgeId,
+    second: DrawnEdgeId,
+) -> Most {
+    let own = |edge: DrawnEdgeId| edge == first || edge == second;
     match widest(ring, allowed, corners, own) {
         Some(most) => Most::Own(most),
         None => widest(ring, allowed, corners, |_| true).map_or(Most::Nothing, Most::All),
@@ -235,17 +244,18 @@ fn widest(
     ring: &[Path],
     allowed: &[Allowed],
     corners: &[CornerCut],
-    narrowed: impl Fn(usize) -> bool,
+    narrowed: impl Fn(DrawnEdgeId) -> bool,
 ) -> Option<f64> {
     let capped = |most: f64| -> Vec<Allowed> {
-        let cap = |(at, one): (usize, &Allowed)| {
-            let width = if narrowed(at) { one.width.min(most) } else { one.width };
+        let cap = |(edge, one): (DrawnEdgeId, &Allowed)| {
+            let width = if narrowed(edge) { one.width.min(most) } else { one.width };
             Allowed { width, ..*one }
         };
-        allowed.iter().enumerate().map(cap).collect()
+        DrawnEdgeId::enumerate(allowed).map(cap).collect()
     };
     let fits = |most: f64| joined(ring, &capped(most), corners).is_ok();
-    let widths = allowed.iter().enumerate().filter(|(at, _)| narrowed(*at)).map(|(_, one)| one.width);
+    let widths =
+        DrawnEdgeId::enumerate(allowed).filter(|(edge, _)| narrowed(*edge)).map(|(_, one)| one.width);
     let (mut low, mut high) = (0.0, widths.fold(0.0, f64::max));
     if !fits(low) {
         return None;

@@ -1,6 +1,7 @@
 use super::line::CutRun;
-use crate::garment::{CutHow, EdgeId, FabricId, Part};
+use crate::garment::{CutHow, EdgeId, FabricId, Part, SizeId};
 use crate::report::Finding;
+use crate::resolve::DrawnEdgeId;
 use crate::sewing::ButtonPlace;
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
@@ -20,8 +21,8 @@ pub struct Cutting {
 pub struct CutPart {
     /// The part.
     pub part: Part,
-    /// Index of the size.
-    pub size: usize,
+    /// The size.
+    pub size: SizeId,
     /// From what it is cut; none where the layer's fabric is unknown.
     pub fabric: Option<FabricId>,
     /// How many, as said.
@@ -32,8 +33,8 @@ pub struct CutPart {
     pub flipped: bool,
     /// Fused on, not sewn.
     pub fused: bool,
-    /// The edge on the fold, by its place in `stitching`.
-    pub fold: Option<usize>,
+    /// The edge on the fold.
+    pub fold: Option<DrawnEdgeId>,
     /// The names of the edges.
     pub edges: Vec<EdgeId>,
     /// The outline that is sewn along, edge by edge.
@@ -59,8 +60,8 @@ pub struct CutPart {
 /// A notch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CutNotch {
-    /// The edge, by its place in the stitching line.
-    pub edge: usize,
+    /// The edge.
+    pub edge: DrawnEdgeId,
     /// From the edge's start, along the stitching line.
     pub along: f64,
     /// One snip, or two side by side: each from the cutting line to the stitching line. On an

@@ -3,9 +3,9 @@
 use super::line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::{folded, grain, label, wide};
-use crate::garment::{CutHow, Garment, Piece};
+use crate::garment::{CutHow, Garment, Piece, SizeId};
 use crate::report::Finding;
-use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
+use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartNotch, Sewing, SewnPart, TakenBy};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
@@ -52,7 +52,7 @@ struct Ready<'a> {
 
 impl<'a> Ready<'a> {
     fn of(garment: &Garment, sized: &'a SizedGarment, sewn: &'a SewnPart) -> Option<Self> {
-        let drawn = sized.papers.get(sewn.part.paper.index())?.as_ref()?;
+        let drawn = sized.paper(sewn.part.paper)?;
         let allowed = allowed(sewn)?;
         let stitching = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
         let corners = corners(garment.piece(sewn.part.piece), drawn);
@@ -63,7 +63,7 @@ impl<'a> Ready<'a> {
         cutting_line(&self.stitching, &self.allowed, &self.corners)
     }
 
-    fn told(&self, garment: &Garment, size: usize, unfit: Unfit) -> Option<Finding> {
+    fn told(&self, garment: &Garment, size: SizeId, unfit: Unfit) -> Option<Finding> {
         wide::finding(garment, size, self.sewn, self.drawn, &self.allowed, unfit)
     }
 }
@@ -101,7 +101,7 @@ fn whole_ring(part: &CutPart) -> Vec<Path> {
 }
 
 /// A cutting line, opened out at the edge on the fold.
-fn opened_line(line: &[CutRun], fold: Option<usize>) -> Vec<Path> {
+fn opened_line(line: &[CutRun], fold: Option<DrawnEdgeId>) -> Vec<Path> {
     let half: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
     let fold = fold.and_then(|fold| line.iter().position(|run| run.along == Some(fold)));
     fold.and_then(|fold| opened_out(&half, fold).ok()).unwrap_or(half)
@@ -121,10 +121,13 @@ pub fn whole_line(garment: &Garment, sized: &SizedGarment, sewn: &SewnPart) -> O
     Some(opened_line(&ready.line().ok()?, fold_of(garment, row, ready.drawn)))
 }
 
-/// The edge on the fold, by its place in the outline.
-fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<usize> {
+/// The edge on the fold.
+fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<DrawnEdgeId> {
     match row.how {
-        CutHow::OnFold(edge) => drawn.edges.iter().position(|drawn| garment.is_run_of(drawn.edge, edge)),
+        CutHow::OnFold(fold) => {
+            let mut edges = DrawnEdgeId::enumerate(&drawn.edges);
+            edges.find(|(_, edge)| garment.is_run_of(edge.edge, fold)).map(|(id, _)| id)
+        }
         CutHow::Alike | CutHow::Mirrored => None,
     }
 }
@@ -165,7 +168,7 @@ fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
         .collect()
 }
 
-fn part(garment: &Garment, size: usize, row: &CutRow, ready: Ready, cutting: Vec<CutRun>) -> CutPart {
+fn part(garment: &Garment, size: SizeId, row: &CutRow, ready: Ready, cutting: Vec<CutRun>) -> CutPart {
     let Ready { sewn, drawn, stitching, allowed, .. } = ready;
     let fold = fold_of(garment, row, drawn);
     let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
@@ -173,8 +176,8 @@ fn part(garment: &Garment, size: usize, row: &CutRow, ready: Ready, cutting: Vec
         .notches
         .iter()
         .filter_map(|notch| {
-            let width = allowed.get(notch.edge)?.width;
-            snips(notch, stitching.get(notch.edge)?, width, &ring)
+            let width = allowed.get(notch.edge.index())?.width;
+            snips(notch, stitching.get(notch.edge.index())?, width, &ring)
         })
         .collect();
     let lines = drawn.lines.iter().flat_map(|line| {

@@ -1,16 +1,16 @@
 //! `cutting/too-wide`: an allowance for which there is no room.
 
 use super::line::{Allowed, Most, Unfit};
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::DrawnPiece;
+use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::SewnPart;
 use kurbo::Point;
 
 /// The message; none where the outline itself is no outline, which has been told.
 pub(super) fn finding(
     garment: &Garment,
-    size: usize,
+    size: SizeId,
     sewn: &SewnPart,
     drawn: &DrawnPiece,
     allowed: &[Allowed],
@@ -22,8 +22,9 @@ pub(super) fn finding(
         Unfit::Overlap { first, second, at, most } => (first, second, at, most),
     };
     let unit = garment.unit;
-    let width = allowed.get(first)?.width;
-    let name = |edge: usize| drawn.edges.get(edge).map(|edge| garment.edge(edge.edge).name.replace('_', " "));
+    let width = allowed.get(first.index())?.width;
+    let name =
+        |edge: DrawnEdgeId| drawn.edge_at(edge).map(|edge| garment.edge(edge.edge).name.replace('_', " "));
     let (one, other) = (name(first)?, name(second)?);
     let piece = garment.part_name(Some(sewn.part.layer), sewn.part.piece);
     let title = if first == second {
@@ -31,13 +32,13 @@ pub(super) fn finding(
     } else {
         Title::new(format!("the allowances of {one} and {other} on {piece} lie over each other")).in_sizes()
     };
-    let span_of = |edge: usize| sewn.edges.get(edge).and_then(|fate| fate.allowance_span);
+    let span_of = |edge: DrawnEdgeId| sewn.fate(edge).and_then(|fate| fate.allowance_span);
     let own = garment.piece(sewn.part.piece).span;
     let place = span_of(first).unwrap_or(own);
     let label = format!("{} here, {}", amount(width, unit), whereabouts(drawn, first, at, garment));
     let mut mistake = Diagnostic::new(&catalogue::CUTTING_TOO_WIDE, place, title).label(label);
     if let Some(also) = span_of(second).filter(|also| *also != place) {
-        let width = allowed.get(second).map_or(0.0, |one| one.width);
+        let width = allowed.get(second.index()).map_or(0.0, |one| one.width);
         mistake = mistake.also(also, format!("{} here", amount(width, unit)));
     }
     let (room, help) = match most {
@@ -68,8 +69,8 @@ pub(super) fn finding(
 }
 
 /// Where on the edge, from its nearer end.
-fn whereabouts(drawn: &DrawnPiece, edge: usize, at: Point, garment: &Garment) -> String {
-    let Some(path) = drawn.edges.get(edge).map(|edge| &edge.path) else { return String::new() };
+fn whereabouts(drawn: &DrawnPiece, edge: DrawnEdgeId, at: Point, garment: &Garment) -> String {
+    let Some(path) = drawn.edge_at(edge).map(|edge| &edge.path) else { return String::new() };
     let along = path.nearest(at).at;
     let length = path.length();
     let (distance, end) = if along <= length / 2.0 { (along, "start") } else { (length - along, "end") };

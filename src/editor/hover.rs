@@ -59,7 +59,7 @@ fn about(open: &Open<'_>, symbol: Symbol, layer: Option<LayerId>) -> String {
             let title = format!("{kind} **{}** of {}", point.name, garment.piece(point.piece).title);
             let spot = |sized: &SizedGarment| {
                 let paper = garment.paper_of(layer, point.piece)?;
-                let at = sized.papers.get(paper.index())?.as_ref()?.spot(id)?;
+                let at = sized.paper(paper)?.spot(id)?;
                 Some(vec![amount(at.x, garment.unit), amount(at.y, garment.unit)])
             };
             title + &table(garment, sizes, &["to the side", "up"], spot)
@@ -123,9 +123,9 @@ fn of_edge(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id
     let of = garment.part_name(layer, edge.piece);
     let title = format!("{kind} **{}** of {} (`{of}`)", edge.name, garment.piece(edge.piece).title);
     let length = |sized: &SizedGarment| {
-        let drawn = |paper: crate::garment::PaperId| sized.papers.get(paper.index())?.as_ref();
+        let drawn = |paper: crate::garment::PaperId| sized.paper(paper);
         let runs = sized.runs(garment, layer, id);
-        let run = |run: &crate::resolve::Run| Some(drawn(run.paper)?.edges.get(run.edge)?.path.length());
+        let run = |run: &crate::resolve::Run| Some(drawn(run.paper)?.edge_at(run.edge)?.path.length());
         let mut lengths: Vec<f64> = runs.iter().map(run).collect::<Option<_>>()?;
         if lengths.is_empty() {
             let lines = &drawn(garment.paper_of(layer, edge.piece)?)?.lines;
@@ -190,7 +190,7 @@ fn by_size(garment: &Garment, rows: &[(&SizedGarment, Option<Vec<String>>)], col
     let mut table =
         format!("\n\n| size | {} |\n|---|{}\n", columns.join(" | "), "---:|".repeat(columns.len()));
     for (sized, row) in rows {
-        let size = garment.sizes.get(sized.size).map_or("", |size| &*size.name);
+        let size = &*garment.size(sized.size).name;
         let unknown = || columns.iter().map(|_| "not known".to_owned()).collect();
         let figures: Vec<String> = row.clone().unwrap_or_else(unknown);
         table.push_str(&format!("| {} | {} |\n", size.replace('|', "\\|"), figures.join(" | ")));

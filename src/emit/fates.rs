@@ -25,7 +25,7 @@ pub struct FateRow {
 pub fn fates_table(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<FateRow> {
     let mut rows = Vec::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
             rows.push(FateRow {
                 part: garment.part_name(Some(part.part.layer), part.part.piece),
@@ -58,16 +58,12 @@ fn fates_in_words(garment: &Garment, fate: &EdgeFate) -> Vec<String> {
 fn in_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
         TakenBy::Seam(id, _) => format!("seam {}", garment.seam(id).name),
-        TakenBy::Finish(at) => match garment.finishes.get(at) {
-            Some(finish) => finish_word(&finish.kind).to_owned(),
-            None => "finish".to_owned(),
-        },
+        TakenBy::Finish(id) => finish_word(&garment.finish(id).kind).to_owned(),
         TakenBy::Fold => "fold".to_owned(),
         TakenBy::Closure(id) => format!("closure {}", garment.closure(id).name),
-        TakenBy::Topstitched(at) => match garment.placements.get(at) {
-            Some(placement) => format!("topstitched on {}", garment.piece(placement.on).name),
-            None => "topstitched".to_owned(),
-        },
+        TakenBy::Topstitched(id) => {
+            format!("topstitched on {}", garment.piece(garment.placement(id).on).name)
+        }
         TakenBy::Caught(_, Catcher::Seam(id)) => format!("caught in {}", garment.seam(id).name),
         TakenBy::Caught(_, Catcher::Closure(id)) => format!("caught in {}", garment.closure(id).name),
     }

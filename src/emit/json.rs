@@ -30,7 +30,10 @@ pub fn document<'a>(
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
-        sizes: sizes.into_par_iter().map(|sized| size(garment, sized, sewings.get(sized.size))).collect(),
+        sizes: sizes
+            .into_par_iter()
+            .map(|sized| size(garment, sized, sewings.get(sized.size.index())))
+            .collect(),
         diagnostics: tell(map, diagnostics),
     }
 }
@@ -68,7 +71,7 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
     }
     let cuts = cut_parts(garment, sized, sewing);
     SizeDocument {
-        size: garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string()),
+        size: garment.size(sized.size).name.to_string(),
         body,
         measures,
         pieces: parts(garment, sized)
@@ -99,7 +102,7 @@ pub(super) fn parts<'a>(
     sized: &'a SizedGarment,
 ) -> impl Iterator<Item = (Part, &'a DrawnPiece)> {
     garment.parts().into_iter().filter_map(|part| {
-        let drawn = sized.papers.get(part.paper.index())?.as_deref()?;
+        let drawn = sized.paper(part.paper)?;
         Some((part, drawn))
     })
 }

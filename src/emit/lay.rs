@@ -4,7 +4,7 @@ use super::document::{LengthUnit, PointDocument, Version};
 use super::number::Figure;
 use super::sheet::Sheet;
 use crate::cutting::Spread;
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use crate::materials::{Buying, GarmentLay, LaidPart, Plies};
 use crate::report::{DisplayUnit, amount};
 use schemars::JsonSchema;
@@ -175,8 +175,8 @@ fn laid_part(garment: &Garment, part: &LaidPart) -> LaidPartDocument {
     }
 }
 
-pub(super) fn size_name(garment: &Garment, size: usize) -> String {
-    garment.sizes.get(size).map_or_else(String::new, |size| size.name.to_string())
+pub(super) fn size_name(garment: &Garment, size: SizeId) -> String {
+    garment.size(size).name.to_string()
 }
 
 /// The lays in words, one page each.

@@ -163,9 +163,9 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
 
 fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) -> PlyDocument {
     let runs = ply.runs.iter().filter_map(|run| {
-        let part = sewing.parts.get(run.part)?.part;
-        let drawn = sized.papers.get(part.paper.index())?.as_deref()?;
-        let edge = &garment.edge(drawn.edges.get(run.edge)?.edge).name;
+        let part = sewing.part(run.part).part;
+        let drawn = sized.paper(part.paper)?;
+        let edge = &garment.edge(drawn.edge_at(run.edge)?.edge).name;
         Some(RunDocument {
             edge: format!("{}.{edge}", garment.part_name(Some(part.layer), part.piece)),
             hand: run.hand.map(|hand| match hand {
@@ -181,8 +181,8 @@ fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) 
 
 /// "outer.front.tip"; of a corner without a name its two edges: "outer.front.side/hem".
 fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd) -> String {
-    let part = sewing.parts.get(end.part).map(|part| part.part);
-    let part = part.map_or_else(String::new, |part| garment.part_name(Some(part.layer), part.piece));
+    let part = sewing.part(end.part).part;
+    let part = garment.part_name(Some(part.layer), part.piece);
     match end.corner {
         CornerName::Named(point) => format!("{part}.{}", garment.point(point).name),
         CornerName::Between(one, other) => {
@@ -205,7 +205,7 @@ pub(super) fn notch(garment: &Garment, notch: &DrawnNotch) -> NotchDocument {
 /// All notches of a part: its own, those of its seams, and one for each joint.
 pub(super) fn notches(garment: &Garment, drawn: &DrawnPiece, sewn: &SewnPart) -> Vec<NotchDocument> {
     let known = sewn.notches.iter().filter_map(|notch| {
-        let edge = drawn.edges.get(notch.edge)?.edge;
+        let edge = drawn.edge_at(notch.edge)?.edge;
         Some(NotchDocument {
             edge: garment.edge(edge).name.to_string(),
             along: Figure(notch.along),

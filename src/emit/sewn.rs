@@ -124,14 +124,12 @@ pub(super) fn fates(garment: &Garment, fate: &EdgeFate) -> Vec<FateDocument> {
 fn fate_of(garment: &Garment, taker: &Taker) -> FateDocument {
     let (by, name) = match taker.what {
         TakenBy::Seam(id, _) => (FateWay::Seam, Some(garment.seam(id).name.to_string())),
-        TakenBy::Finish(at) => {
-            (FateWay::Finish, garment.finishes.get(at).map(|finish| finish_word(&finish.kind).to_owned()))
-        }
+        TakenBy::Finish(id) => (FateWay::Finish, Some(finish_word(&garment.finish(id).kind).to_owned())),
         TakenBy::Fold => (FateWay::Fold, None),
         TakenBy::Closure(id) => (FateWay::Closure, Some(garment.closure(id).name.to_string())),
-        TakenBy::Topstitched(at) => {
-            let on = garment.placements.get(at).map(|placement| garment.piece(placement.on).name.to_string());
-            (FateWay::Topstitched, on)
+        TakenBy::Topstitched(id) => {
+            let on = garment.piece(garment.placement(id).on);
+            (FateWay::Topstitched, Some(on.name.to_string()))
         }
         TakenBy::Caught(_, Catcher::Seam(id)) => (FateWay::Caught, Some(garment.seam(id).name.to_string())),
         TakenBy::Caught(_, Catcher::Closure(id)) => {
@@ -212,7 +210,7 @@ fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
             Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
         }
         ActionTarget::Piece(layer, piece) => Some(garment.part_name(layer, piece)),
-        ActionTarget::Cord(at) => garment.cords.get(at).map(|cord| cord.name.to_string()),
+        ActionTarget::Cord(id) => Some(garment.cord(id).name.to_string()),
         ActionTarget::AnyGap => None,
     };
     ActionDocument {

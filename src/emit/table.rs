@@ -96,14 +96,14 @@ impl<'a> PieceForJson<'a> {
 }
 
 fn size_name(garment: &Garment, sized: &SizedGarment) -> String {
-    garment.sizes.get(sized.size).map_or_else(String::new, |size| size.name.to_string())
+    garment.size(sized.size).name.to_string()
 }
 
 fn piece_rows(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) -> Vec<PieceRow> {
     let mut rows: IndexMap<Part, PieceRow> = IndexMap::new();
     for sized in sizes {
         let size = size_name(garment, sized);
-        let cuts = cut_parts(garment, sized, sewings.get(sized.size));
+        let cuts = cut_parts(garment, sized, sewings.get(sized.size.index()));
         for (part, drawn) in parts(garment, sized) {
             let Some((width, height)) = finished_extent(garment, drawn) else { continue };
             let row = rows.entry(part).or_insert_with(|| PieceRow {
@@ -277,7 +277,7 @@ fn cut_rows(garment: &Garment, alike: &[&SizedGarment], sewings: &[Sewing]) -> V
     let Some(first) = alike.first() else { return Vec::new() };
     let cuts: Vec<_> = alike
         .iter()
-        .map(|sized| (size_name(garment, sized), cut_parts(garment, sized, sewings.get(sized.size))))
+        .map(|sized| (size_name(garment, sized), cut_parts(garment, sized, sewings.get(sized.size.index()))))
         .collect();
     let mut rows: Vec<_> = first.cut_list.iter().collect();
     rows.sort_by_key(|row| row.fabric.map_or(usize::MAX, |fabric| fabric.index()));

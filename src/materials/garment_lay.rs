@@ -3,7 +3,7 @@
 use super::phase::phases;
 use super::shapes::{LayShape, Plies, shapes};
 use crate::cutting::{Cloth, CutPart, Cutting, Spread};
-use crate::garment::{FabricId, Garment, Part};
+use crate::garment::{FabricId, Garment, Part, SizeId};
 use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
 use crate::report::{DisplayUnit, Remedy, WayOut, amount};
 use crate::resolve::{SizedGarment, is_symmetrical};
@@ -53,8 +53,8 @@ impl Default for LayOrder<'_> {
 pub struct GarmentLay {
     /// The cloth, as it is sold.
     pub cloth: Cloth,
-    /// Indices of the sizes.
-    pub sizes: Vec<usize>,
+    /// The sizes in it.
+    pub sizes: Vec<SizeId>,
     /// How the cloth lies.
     pub spread: Spread,
     /// From side to side of what is laid: of one ply, washed, without selvages.
@@ -72,8 +72,8 @@ pub struct GarmentLay {
 /// One place of a lay.
 #[derive(Clone, Debug)]
 pub struct LaidPart {
-    /// Index of the size.
-    pub size: usize,
+    /// The size.
+    pub size: SizeId,
     /// The part.
     pub part: Part,
     /// What is cut there.
@@ -364,7 +364,7 @@ fn trouble(
     let piece = garment.piece(part.part.piece);
     let size = match garment.sizes.len() {
         0 | 1 => String::new(),
-        _ => garment.sizes.get(part.size).map_or_else(String::new, |size| format!(", {}", size.name)),
+        _ => format!(", {}", garment.size(part.size).name),
     };
     let opened = if shape.plies == Plies::OnFold { 2.0 * needed } else { *needed };
     let mut ways = Vec::new();

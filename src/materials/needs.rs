@@ -6,14 +6,14 @@ use super::cost::{Cost, Total, cost_of, price_of, totals};
 use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
 use super::thread::{ThreadNeed, thread_needs};
 use crate::cutting::Cloth;
-use crate::garment::{FabricId, FinishKind, Garment};
+use crate::garment::{FabricId, FinishKind, Garment, SizeId};
 use crate::sewing::{NotionNeed, amount_of};
 
 /// Everything that is needed in one size.
 #[derive(Clone, Debug)]
 pub struct Needs {
-    /// Index of the size.
-    pub size: usize,
+    /// The size.
+    pub size: SizeId,
     /// Cloths in the order of the garment, each at its own width or at all that are asked for.
     pub cloths: Vec<ClothNeed>,
     /// Beside cloth, in the order of [`crate::sewing::Sewing::notions`].

@@ -9,7 +9,7 @@
 
 use crate::cutting::CutPart;
 use crate::garment::{EdgeId, Garment, SewnEdge};
-use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing};
 use crate::shape::tolerance::FLATTEN;
 use kurbo::{Point, Vec2};
@@ -99,7 +99,7 @@ fn links(sized: &SizedGarment, sewing: &Sewing, parts: &[&CutPart]) -> Vec<Link>
                 .plies
                 .first()
                 .and_then(|ply| ply.runs.first())
-                .and_then(|run| parts[one].stitching.get(run.edge))
+                .and_then(|run| parts[one].stitching.get(run.edge.index()))
                 .map_or(0.0, |path| steepness(path.end() - path.start(), parts[one].grain));
             links.push(Link { one, other, one_at, other_at, steep });
             links.push(Link { one: other, other: one, one_at: other_at, other_at: one_at, steep });
@@ -116,12 +116,12 @@ fn steepness(chord: Vec2, grain: Vec2) -> f64 {
 
 /// Which of the parts an end belongs to.
 fn at(sewing: &Sewing, parts: &[&CutPart], end: SeamEnd) -> Option<usize> {
-    let part = sewing.parts.get(end.part)?.part;
+    let part = sewing.part(end.part).part;
     parts.iter().position(|cut| cut.part == part)
 }
 
 fn drawn<'a>(sized: &'a SizedGarment, part: &CutPart) -> Option<&'a DrawnPiece> {
-    sized.papers.get(part.part.paper.index())?.as_deref()
+    sized.paper(part.part.paper)
 }
 
 fn corner(sized: &SizedGarment, part: &CutPart, end: SeamEnd) -> Option<Point> {
@@ -131,7 +131,7 @@ fn corner(sized: &SizedGarment, part: &CutPart, end: SeamEnd) -> Option<Point> {
 
 /// The edge that lies on the middle of the body: the fold, or one that is sewn or closed left to
 /// right.
-fn centre_edge(garment: &Garment, part: &CutPart) -> Option<usize> {
+fn centre_edge(garment: &Garment, part: &CutPart) -> Option<DrawnEdgeId> {
     if part.fold.is_some() {
         return part.fold;
     }
@@ -139,14 +139,16 @@ fn centre_edge(garment: &Garment, part: &CutPart) -> Option<usize> {
         let is_it = |sewn: &SewnEdge| garment.is_run_of(edge, sewn.edge);
         first.iter().any(is_it) && second.iter().any(is_it)
     };
-    part.edges.iter().position(|&edge| {
+    let mut edges = DrawnEdgeId::enumerate(&part.edges);
+    let found = edges.find(|&(_, &edge)| {
         garment.closures.iter().any(|closure| is_both(edge, &closure.first.edges, &closure.second.edges))
             || garment.seams.iter().any(|seam| {
                 seam.first
                     .iter()
                     .any(|one| seam.second.iter().any(|other| is_both(edge, &one.edges, &other.edges)))
             })
-    })
+    });
+    found.map(|(id, _)| id)
 }
 
 fn is_centred(garment: &Garment, part: &CutPart) -> bool {
@@ -155,6 +157,6 @@ fn is_centred(garment: &Garment, part: &CutPart) -> bool {
 
 /// A place on the centre line, or else where the outline begins.
 fn centre_of(garment: &Garment, part: &CutPart) -> Point {
-    let edge = centre_edge(garment, part).unwrap_or(0);
-    part.stitching.get(edge).map_or(Point::ZERO, |path| path.start())
+    let edge = centre_edge(garment, part).unwrap_or(DrawnEdgeId::FIRST);
+    part.stitching.get(edge.index()).map_or(Point::ZERO, |path| path.start())
 }

@@ -7,8 +7,8 @@
 //! ISO 4915.
 
 use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId};
-use crate::resolve::{SizedGarment, finished};
-use crate::sewing::{Finder, Sewing, SewnSide, TakenBy, amount_of};
+use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
+use crate::sewing::{Finder, PartId, Sewing, SewnSide, TakenBy, amount_of};
 
 /// Exactly, by definition.
 const INCH: f64 = 25.4;
@@ -79,21 +79,21 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         };
         let stitch = finish.stitch.as_ref().map_or(stitch, |stitch| stitch.number);
         for place in finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)) {
-            let Some(part) = sewing.parts.get(place.part) else { continue };
+            let part = sewing.part(place.part);
             let length = edge_length(garment, sized, sewing, place.part, place.edge).unwrap_or(0.0);
             let thick = thickness_of(garment, sized, part.part.layer) * plies;
             sum.add(stitch, length * rows, thick);
         }
     }
-    for (at, part) in sewing.parts.iter().enumerate() {
-        for (edge, fate) in part.edges.iter().enumerate() {
+    for (id, part) in PartId::enumerate(&sewing.parts) {
+        for (edge, fate) in DrawnEdgeId::enumerate(&part.edges) {
             for taker in &fate.takers {
                 let plies = match taker.what {
                     TakenBy::Topstitched(_) => 3.0,
                     TakenBy::Closure(closure) if is_zip(garment, closure) => 2.0,
                     _ => continue,
                 };
-                let length = edge_length(garment, sized, sewing, at, edge).unwrap_or(0.0);
+                let length = edge_length(garment, sized, sewing, id, edge).unwrap_or(0.0);
                 sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * plies);
             }
         }
@@ -134,8 +134,7 @@ fn side_length(side: &SewnSide) -> f64 {
 
 /// All plies of a side on one another, in millimetres.
 fn side_thickness(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> f64 {
-    let parts =
-        side.plies.iter().filter_map(|ply| ply.runs.first()).filter_map(|run| sewing.parts.get(run.part));
+    let parts = side.plies.iter().filter_map(|ply| ply.runs.first()).map(|run| sewing.part(run.part));
     parts.map(|part| thickness_of(garment, sized, part.part.layer)).sum()
 }
 
@@ -150,11 +149,11 @@ fn edge_length(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
-    part: usize,
-    edge: usize,
+    part: PartId,
+    edge: DrawnEdgeId,
 ) -> Option<f64> {
-    let part = sewing.parts.get(part)?;
-    let drawn = sized.papers.get(part.part.paper.index())?.as_ref()?;
+    let part = sewing.part(part);
+    let drawn = sized.paper(part.part.paper)?;
     let halves = match drawn.cut {
         CutHow::OnFold(_) => 2.0,
         CutHow::Alike | CutHow::Mirrored => 1.0,

@@ -1,5 +1,5 @@
 use super::title::IN_EVERY_SIZE;
-use super::{Diagnostic, Severity, SizeTable};
+use super::{Diagnostic, Severity, SizeId, SizeTable};
 use crate::source::Span;
 use indexmap::IndexMap;
 
@@ -10,8 +10,8 @@ pub struct Finding {
     /// The message as it would read for this size alone. Where its title is [`super::Title::in_sizes`], the
     /// sizes are named: "the side is too short: …" becomes "the side is too short in M to 2XL: …".
     pub diagnostic: Diagnostic,
-    /// Index of the size.
-    pub size: usize,
+    /// The size.
+    pub size: SizeId,
     /// How bad it is, in any unit that is the same for all findings that group together.
     pub weight: f64,
     /// Figures of this size: column title and figure. The same columns in every size.
@@ -22,7 +22,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding without figures.
-    pub fn new(size: usize, weight: f64, diagnostic: Diagnostic) -> Self {
+    pub fn new(size: SizeId, weight: f64, diagnostic: Diagnostic) -> Self {
         Finding { diagnostic, size, weight, figures: Vec::new(), subject: String::new() }
     }
 
@@ -56,7 +56,7 @@ pub fn group(findings: Vec<Finding>, sizes: &[String]) -> Vec<Diagnostic> {
 fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
     group.sort_by(|a, b| a.size.cmp(&b.size).then(b.weight.total_cmp(&a.weight)));
     group.dedup_by_key(|finding| finding.size);
-    let found: Vec<usize> = group.iter().map(|finding| finding.size).collect();
+    let found: Vec<usize> = group.iter().map(|finding| finding.size.index()).collect();
     let mut worst = 0;
     for (at, finding) in group.iter().enumerate() {
         if finding.weight > group[worst].weight {
@@ -67,7 +67,7 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
     let differ = group.iter().any(|finding| finding.figures != group[worst].figures);
     let words = size_words(&found, sizes);
     // The message is worded for one of them.
-    let worded_for = match sizes.get(group[worst].size).filter(|_| differ && !words.is_empty()) {
+    let worded_for = match sizes.get(group[worst].size.index()).filter(|_| differ && !words.is_empty()) {
         Some(size) => format!(" (worst: {size})"),
         None => String::new(),
     };
@@ -77,7 +77,7 @@ fn merge(mut group: Vec<Finding>, sizes: &[String]) -> Diagnostic {
         let columns: Vec<String> = group[worst].figures.iter().map(|(column, _)| column.clone()).collect();
         let rows = group.iter().map(|finding| {
             let figures = finding.figures.iter().map(|(_, figure)| figure.clone()).collect();
-            (sizes.get(finding.size).cloned().unwrap_or_default(), figures)
+            (sizes.get(finding.size.index()).cloned().unwrap_or_default(), figures)
         });
         diagnostic.table = Some(SizeTable { columns, rows: rows.collect() });
     }

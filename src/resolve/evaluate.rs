@@ -68,7 +68,7 @@ impl Work<'_> {
         let found = match &expression.node {
             Node::Poison => None,
             Node::Constant(value) => Some(Quantity::Scalar(*value)),
-            Node::EachSize(list) => self.quantity(list.get(self.size)?, sketch),
+            Node::EachSize(list) => self.quantity(list.get(self.size.index())?, sketch),
             Node::Value(id) => self.values.get(id.index()).copied().flatten(),
             Node::Sum(terms) => self.sum(terms, sketch),
             Node::Product(factors) => self.product(factors, sketch),

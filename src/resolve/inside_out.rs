@@ -2,7 +2,7 @@
 
 use super::model::SizedGarment;
 use super::sketch::ring;
-use crate::garment::{Garment, Outline, PaperId};
+use crate::garment::{Garment, Outline, PaperId, SizeId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::outline::signed_area;
 
@@ -10,12 +10,11 @@ use crate::shape::outline::signed_area;
 /// tie the later ones.
 pub(super) fn across_sizes(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for (at, paper) in garment.papers.iter().enumerate().filter(|(_, paper)| paper.layer.is_none()) {
-        let id = PaperId::from_index(at);
-        let ways: Vec<(usize, f64)> = sizes
+    for (id, paper) in PaperId::enumerate(&garment.papers).filter(|(_, paper)| paper.layer.is_none()) {
+        let ways: Vec<(SizeId, f64)> = sizes
             .iter()
             .filter_map(|sized| {
-                let drawn = sized.papers.get(id.index())?.as_ref()?;
+                let drawn = sized.paper(id)?;
                 Some((sized.size, signed_area(&ring(drawn))))
             })
             .collect();

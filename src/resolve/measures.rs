@@ -1,6 +1,6 @@
 //! What geometry words measure on drawn pieces.
 
-use super::model::{DrawnPiece, Why};
+use super::model::{DrawnEdgeId, DrawnPiece, Why};
 use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
@@ -11,8 +11,8 @@ use crate::shape::{Point, Rect, fold};
 
 /// The length of an edge of a drawn piece after its folds, in millimetres: an edge that runs from
 /// one folded edge to the other counts half, once for each such fold. None if there is no such edge.
-pub fn finished(garment: &Garment, drawn: &DrawnPiece, edge: usize) -> Option<f64> {
-    let wanted = drawn.edges.get(edge)?;
+pub fn finished(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option<f64> {
+    let wanted = drawn.edge_at(edge)?;
     Some(wanted.path.length() * share_left(garment, drawn, wanted.edge))
 }
 

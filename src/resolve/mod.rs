@@ -28,7 +28,7 @@ pub use model::*;
 pub use symmetry::{is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use crate::report::Finding;
 use rayon::prelude::*;
 use work::Work;
@@ -36,16 +36,18 @@ use work::Work;
 /// Works a garment out in all its sizes, side by side; the result does not depend on how many
 /// run at once.
 pub fn resolve(garment: &Garment) -> Resolved {
-    let done: Vec<(SizedGarment, Vec<Finding>)> =
-        (0..garment.sizes.len()).into_par_iter().map(|size| resolve_size(garment, size)).collect();
+    let done: Vec<(SizedGarment, Vec<Finding>)> = (0..garment.sizes.len())
+        .into_par_iter()
+        .map(|size| resolve_size(garment, SizeId::from_index(size)))
+        .collect();
     let (sizes, found): (Vec<_>, Vec<_>) = done.into_iter().unzip();
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
     findings.extend(inside_out::across_sizes(garment, &sizes));
     Resolved { sizes, findings }
 }
 
-/// Works a garment out in one size, given by its index.
-pub fn resolve_size(garment: &Garment, size: usize) -> (SizedGarment, Vec<Finding>) {
+/// Works a garment out in one size.
+pub fn resolve_size(garment: &Garment, size: SizeId) -> (SizedGarment, Vec<Finding>) {
     let mut work = Work::new(garment, size);
     for step in &garment.plan.steps {
         work.step(step);

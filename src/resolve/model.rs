@@ -1,20 +1,26 @@
 //! A garment in one size.
 
 use crate::garment::{
-    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, PaperId, Part, PieceId, PointId,
-    SewnEdge, ValueId,
+    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, PaperId, Part, PieceId, PlacementId,
+    PointId, SewnEdge, SizeId, ValueId,
 };
+use crate::id::index_id;
 use crate::report::Finding;
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
 use std::sync::Arc;
 
+index_id!(
+    /// An edge of a drawn piece, by its place in [`DrawnPiece::edges`].
+    DrawnEdgeId
+);
+
 /// A garment worked out in one size. `None` anywhere is what could not be worked out and has
 /// been told where it went wrong; whoever needs it is silent.
 #[derive(Clone, Debug)]
 pub struct SizedGarment {
-    /// Index of the size in the garment's list.
-    pub size: usize,
+    /// The size.
+    pub size: SizeId,
     /// By [`ValueId`].
     pub values: Vec<Option<Quantity>>,
     /// The last version of each paper, by [`PaperId`]; none also for papers that were split or
@@ -201,6 +207,22 @@ impl DrawnPiece {
         self.edges.iter().find(|drawn| drawn.edge == edge)
     }
 
+    /// An edge by its place; none of a paper that has fewer.
+    pub fn edge_at(&self, edge: DrawnEdgeId) -> Option<&DrawnEdge> {
+        self.edges.get(edge.index())
+    }
+
+    /// The edge that starts where this one ends.
+    pub fn after(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
+        DrawnEdgeId::from_index((edge.index() + 1) % self.edges.len().max(1))
+    }
+
+    /// The edge that ends where this one starts.
+    pub fn before(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
+        let count = self.edges.len().max(1);
+        DrawnEdgeId::from_index((edge.index() + count - 1) % count)
+    }
+
     /// Where that point is.
     pub fn spot(&self, point: PointId) -> Option<Point> {
         self.spots.iter().find(|spot| spot.point == point).map(|spot| spot.at)
@@ -213,8 +235,8 @@ impl DrawnPiece {
 pub struct Run {
     /// The paper.
     pub paper: PaperId,
-    /// Index of the edge in [`DrawnPiece::edges`].
-    pub edge: usize,
+    /// The edge.
+    pub edge: DrawnEdgeId,
 }
 
 impl SizedGarment {
@@ -227,10 +249,10 @@ impl SizedGarment {
         let mut runs = Vec::new();
         let mut open = vec![paper];
         while let Some(paper) = open.pop() {
-            if let Some(Some(drawn)) = self.papers.get(paper.index()) {
-                let found =
-                    drawn.edges.iter().enumerate().filter(|(_, drawn)| garment.is_run_of(drawn.edge, edge));
-                runs.extend(found.map(|(at, _)| Run { paper, edge: at }));
+            if let Some(drawn) = self.paper(paper) {
+                let found = DrawnEdgeId::enumerate(&drawn.edges)
+                    .filter(|(_, drawn)| garment.is_run_of(drawn.edge, edge));
+                runs.extend(found.map(|(edge, _)| Run { paper, edge }));
             } else {
                 let becomes = garment.paper(paper).becomes.iter().rev();
                 open.extend(becomes.filter_map(|&next| garment.paper_of(layer, garment.paper(next).piece)));
@@ -242,6 +264,16 @@ impl SizedGarment {
     /// The same for the words of a seam, finish or closure.
     pub fn runs_of(&self, garment: &Garment, sewn: &SewnEdge) -> Vec<Run> {
         self.runs(garment, sewn.layer, sewn.edge)
+    }
+
+    /// The last version of a paper; none where it could not be drawn, was split or was joined.
+    pub fn paper(&self, paper: PaperId) -> Option<&DrawnPiece> {
+        self.papers.get(paper.index()).and_then(Option::as_deref)
+    }
+
+    /// Where a placement lies.
+    pub fn placed(&self, placement: PlacementId) -> Option<&PlacedPiece> {
+        self.placed.get(placement.index()).and_then(Option::as_ref)
     }
 
     /// A value's number.

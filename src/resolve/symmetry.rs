@@ -97,10 +97,10 @@ mod tests {
     fn polygon(points: &[(f64, f64)]) -> DrawnPiece {
         let edges = points.iter().enumerate().map(|(at, &from)| {
             let path = Path::straight(from.into(), points[(at + 1) % points.len()].into());
-            let corner = CornerName::Between(EdgeId(0), EdgeId(0));
-            DrawnEdge { edge: EdgeId(0), path, corner, touched: Vec::new() }
+            let corner = CornerName::Between(EdgeId::from_index(0), EdgeId::from_index(0));
+            DrawnEdge { edge: EdgeId::from_index(0), path, corner, touched: Vec::new() }
         });
-        bare(PieceId(0), edges.collect())
+        bare(PieceId::from_index(0), edges.collect())
     }
 
     /// By eye: a rectangle, an isosceles trapezium lying aslant and a square are symmetrical, a

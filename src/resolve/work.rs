@@ -1,7 +1,7 @@
 //! What is known of one size while it is worked out.
 
 use super::model::{DrawnPiece, Quantity, SizedGarment};
-use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId};
+use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId, SizeId};
 use crate::report::{self, Diagnostic, Finding};
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
@@ -19,7 +19,7 @@ pub(super) fn own_of_layer(garment: &Garment, paper: PaperId, layer: Option<Laye
 /// can tell what it saw.
 pub(super) struct Work<'g> {
     pub(super) garment: &'g Garment,
-    pub(super) size: usize,
+    pub(super) size: SizeId,
     pub(super) values: Vec<Option<Quantity>>,
     /// By paper, then by version.
     versions: Vec<Vec<Drawn>>,
@@ -33,7 +33,7 @@ pub(super) struct Work<'g> {
 
 impl<'g> Work<'g> {
     /// Nothing is known yet.
-    pub(super) fn new(garment: &'g Garment, size: usize) -> Self {
+    pub(super) fn new(garment: &'g Garment, size: SizeId) -> Self {
         Work {
             garment,
             size,
@@ -47,7 +47,7 @@ impl<'g> Work<'g> {
     }
 
     /// Tells something, unless an amount is only being tried.
-    pub(super) fn tell(&self, make: impl FnOnce(usize) -> Finding) {
+    pub(super) fn tell(&self, make: impl FnOnce(SizeId) -> Finding) {
         if !self.muted.get() {
             self.findings.borrow_mut().push(make(self.size));
         }

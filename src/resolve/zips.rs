@@ -1,7 +1,7 @@
 //! How long a closure's sides are, and which zip goes in.
 
 use super::measures::finished;
-use super::model::ZipFit;
+use super::model::{DrawnEdgeId, ZipFit};
 use super::work::Work;
 use crate::garment::{
     AlterationId, Chain, ClosureId, ClosureKind, Garment, LayerId, PieceId, PieceOrigin, SewnEdge,
@@ -51,9 +51,9 @@ impl Work<'_> {
         let papers = self.finally(layer, of)?;
         let mut sum: Option<f64> = None;
         for drawn in papers {
-            for (at, edge) in drawn.edges.iter().enumerate() {
+            for (id, edge) in DrawnEdgeId::enumerate(&drawn.edges) {
                 if garment.is_run_of(edge.edge, sewn.edge) {
-                    sum = Some(sum.unwrap_or(0.0) + finished(garment, drawn, at)?);
+                    sum = Some(sum.unwrap_or(0.0) + finished(garment, drawn, id)?);
                 }
             }
         }

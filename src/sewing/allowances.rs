@@ -45,7 +45,7 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
         return Allowance { amount: Some(0.0), span, ..Allowance::default() };
     }
     let finishes = takers.iter().filter_map(|taker| match taker.what {
-        TakenBy::Finish(at) => garment.finishes.get(at),
+        TakenBy::Finish(id) => Some(garment.finish(id)),
         _ => None,
     });
     for finish in finishes {

@@ -1,10 +1,10 @@
 //! Buttons, spaced evenly along their centre line and marked on the pieces.
 
 use super::amounts::amount_of;
-use super::model::{ButtonPlace, ButtonRow, SewnPart};
+use super::model::{ButtonPlace, ButtonRow, PartId, SewnPart};
 use super::stitching::Finder;
 use crate::garment::{Anchor, Buttons, Chain, Closure, ClosureId, ClosureKind, Garment, LayerId, SewnEdge};
-use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::resolve::SizedGarment;
 use crate::shape::Point;
 use crate::shape::path::Path;
 
@@ -33,8 +33,8 @@ pub enum RowTrouble {
 pub struct Row {
     /// How many, how wide, how far apart; none of a row that could not be laid.
     pub row: Option<ButtonRow>,
-    /// Each button on each part: its place among the parts, and where.
-    pub places: Vec<(usize, Point)>,
+    /// Each button on each part, and where.
+    pub places: Vec<(PartId, Point)>,
     /// The length of the line on both sides.
     pub sides: [f64; 2],
 }
@@ -101,13 +101,12 @@ pub fn mark_buttons(
     parts: &mut [SewnPart],
 ) -> Vec<ButtonRow> {
     let mut rows = Vec::new();
-    for (at, closure) in garment.closures.iter().enumerate() {
+    for (id, closure) in ClosureId::enumerate(&garment.closures) {
         let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { continue };
-        let id = ClosureId::from_index(at);
         let Ok(laid) = lay(garment, sized, finder, id) else { continue };
         let Some(row) = laid.row else { continue };
         for (part, at) in laid.places {
-            if let Some(part) = parts.get_mut(part) {
+            if let Some(part) = parts.get_mut(part.index()) {
                 part.buttons.push(ButtonPlace {
                     closure: id,
                     at,
@@ -141,7 +140,7 @@ fn layers_of(finder: &Finder, chain: &Chain) -> Vec<Option<LayerId>> {
 /// A centre line, from the end at which the first button is to the other.
 struct Line {
     /// Part and path, each walked the same way up or down.
-    stretches: Vec<(usize, Path)>,
+    stretches: Vec<(PartId, Path)>,
     /// It runs down the pieces.
     down: bool,
 }
@@ -172,9 +171,7 @@ impl Line {
         }
         let piece_at = |anchor: &Anchor| {
             let piece = garment.point(anchor.point).piece;
-            stretches
-                .iter()
-                .position(|(part, _)| finder.parts.get(*part).is_some_and(|part| part.piece == piece))
+            stretches.iter().position(|(part, _)| finder.part(*part).piece == piece)
         };
         if let (Some(from), Some(to)) = (piece_at(&buttons.from), piece_at(&buttons.to))
             && from > to
@@ -214,7 +211,7 @@ impl Line {
     }
 
     /// The part and the place so far along the line.
-    fn at(&self, along: f64) -> Option<(usize, Point)> {
+    fn at(&self, along: f64) -> Option<(PartId, Point)> {
         let mut left = along;
         for (at, (part, path)) in self.stretches.iter().enumerate() {
             let length = path.length();
@@ -234,19 +231,16 @@ fn paths(
     finder: &Finder,
     layer: LayerId,
     sewn: &SewnEdge,
-) -> Vec<(usize, Path)> {
-    let drawn = |part: usize| -> Option<&DrawnPiece> {
-        sized.papers.get(finder.parts.get(part)?.paper.index())?.as_deref()
-    };
+) -> Vec<(PartId, Path)> {
     let edges = finder.in_layer(layer, sewn).into_iter();
-    let mut found: Vec<(usize, Path)> = edges
-        .filter_map(|place| Some((place.part, drawn(place.part)?.edges.get(place.edge)?.path.clone())))
+    let mut found: Vec<(PartId, Path)> = edges
+        .filter_map(|place| Some((place.part, finder.drawn(place.part)?.edge_at(place.edge)?.path.clone())))
         .collect();
     if found.is_empty() {
-        for (at, part) in finder.parts.iter().enumerate().filter(|(_, part)| part.layer == layer) {
-            let Some(Some(drawn)) = sized.papers.get(part.paper.index()) else { continue };
+        for (id, part) in PartId::enumerate(&finder.parts).filter(|(_, part)| part.layer == layer) {
+            let Some(drawn) = sized.paper(part.paper) else { continue };
             let lines = drawn.lines.iter().filter(|line| garment.is_run_of(line.edge, sewn.edge));
-            found.extend(lines.map(|line| (at, line.path.clone())));
+            found.extend(lines.map(|line| (id, line.path.clone())));
         }
     }
     found

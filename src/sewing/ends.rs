@@ -3,9 +3,10 @@
 //! Corners are told apart by part and place, not by hand: a left and a right copy are mirror
 //! images, and what meets on the left meets on the right.
 
+use super::model::PartId;
 use super::stitching::Finder;
-use crate::garment::{CutHow, Garment, PaperId, Part, PointId, SewnPoint};
-use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
+use crate::garment::{CutHow, Garment, Part, PointId, SewnPoint};
+use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -19,7 +20,7 @@ pub type Node = usize;
 pub struct Corners<'a> {
     garment: &'a Garment,
     /// The part of every corner, and its place among the part's edges.
-    places: Vec<(usize, usize)>,
+    places: Vec<(PartId, DrawnEdgeId)>,
     /// The first corner of every part, and how many it has.
     starts: Vec<(Node, usize)>,
     pieces: Vec<Option<&'a DrawnPiece>>,
@@ -37,7 +38,7 @@ pub struct Corners<'a> {
 impl<'a> Corners<'a> {
     /// Of the parts that a finder knows.
     pub fn new(garment: &'a Garment, sized: &'a SizedGarment, finder: &Finder) -> Self {
-        let drawn_of = |part: &Part| sized.papers.get(part.paper.index()).and_then(Option::as_deref);
+        let drawn_of = |part: &Part| sized.paper(part.paper);
         let parts = finder.parts.len();
         let count: usize = finder.parts.iter().filter_map(drawn_of).map(|drawn| drawn.edges.len()).sum();
         let mut corners = Corners {
@@ -53,7 +54,7 @@ impl<'a> Corners<'a> {
             parents: Vec::new(),
         };
         let mut words: HashMap<Label, u32> = HashMap::new();
-        for (at, part) in finder.parts.iter().enumerate() {
+        for (id, part) in PartId::enumerate(&finder.parts) {
             let drawn = drawn_of(part);
             let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
             corners.starts.push((corners.places.len(), edges.len()));
@@ -64,7 +65,7 @@ impl<'a> Corners<'a> {
                 _ => false,
             };
             for (edge, drawn) in edges.iter().enumerate() {
-                corners.places.push((at, edge));
+                corners.places.push((id, DrawnEdgeId::from_index(edge)));
                 labels(garment, drawn.corner, &mut |label| {
                     let next = words.len() as u32;
                     corners.labels.push(*words.entry(label).or_insert(next));
@@ -80,21 +81,22 @@ impl<'a> Corners<'a> {
     }
 
     /// The corner where an edge starts or ends.
-    pub fn end_of(&self, part: usize, edge: usize, is_end: bool) -> Option<Node> {
-        let &(first, count) = self.starts.get(part)?;
+    pub fn end_of(&self, part: PartId, edge: DrawnEdgeId, is_end: bool) -> Option<Node> {
+        let &(first, count) = self.starts.get(part.index())?;
+        let edge = edge.index();
         (edge < count).then(|| first + if is_end { (edge + 1) % count } else { edge })
     }
 
-    /// The part, the place among its edges, and the name of a corner.
-    pub fn place(&self, node: Node) -> Option<(usize, usize, CornerName)> {
+    /// The part, the edge that starts there, and the name of a corner.
+    pub fn place(&self, node: Node) -> Option<(PartId, DrawnEdgeId, CornerName)> {
         let &(part, edge) = self.places.get(node)?;
-        let drawn = self.pieces.get(part).copied().flatten()?;
-        Some((part, edge, drawn.edges.get(edge)?.corner))
+        let drawn = self.drawn(part)?;
+        Some((part, edge, drawn.edge_at(edge)?.corner))
     }
 
-    /// The paper of a part.
-    pub fn paper(&self, part: usize) -> Option<PaperId> {
-        self.parts.get(part).map(|part| part.paper)
+    /// What the paper of a part looks like.
+    pub fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
+        self.pieces.get(part.index()).copied().flatten()
     }
 
     /// Whether the piece is cut on the fold there, so that both halves meet.
@@ -103,7 +105,7 @@ impl<'a> Corners<'a> {
     }
 
     /// Both ends of this edge are sewn left to right.
-    pub fn cross(&mut self, part: usize, edge: usize) {
+    pub fn cross(&mut self, part: PartId, edge: DrawnEdgeId) {
         for is_end in [false, true] {
             let end = self.end_of(part, edge, is_end);
             if let Some(crossed) = end.and_then(|end| self.crossed.get_mut(end)) {
@@ -158,8 +160,8 @@ impl<'a> Corners<'a> {
         else {
             return false;
         };
-        let Some(drawn) = self.pieces.get(part).copied().flatten() else { return false };
-        let count = drawn.edges.len();
+        let Some(drawn) = self.drawn(part) else { return false };
+        let (count, at, other_at) = (drawn.edges.len(), at.index(), other_at.index());
         if part != other_part || count < 3 {
             return false;
         }
@@ -179,7 +181,7 @@ impl<'a> Corners<'a> {
     /// Whether this corner is meant by a point that a seam names.
     pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
         let Some((part, _, corner)) = self.place(node) else { return false };
-        let layer = self.parts.get(part).map(|part| part.layer);
+        let layer = self.parts.get(part.index()).map(|part| part.layer);
         let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
         is_layer && matches!(corner, CornerName::Named(named) if self.garment.is_point_of(named, point.point))
     }

@@ -1,10 +1,10 @@
 //! What becomes of every edge of every part.
 
 use super::allowances::allowance;
-use super::model::{EdgeFate, SewnPart, TakenBy, Taker};
+use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::stitching::{Finder, Place, Stitching};
-use crate::garment::{Caught, ClosureId, CutHow, EdgeId, Garment, SewnEdge};
-use crate::resolve::SizedGarment;
+use crate::garment::{Caught, ClosureId, CutHow, EdgeId, FinishId, Garment, PlacementId, SewnEdge};
+use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::source::Span;
 
 /// Every part that could be drawn, with all that takes its edges and with its edges' allowances.
@@ -19,7 +19,7 @@ pub fn parts(
 ) -> Vec<SewnPart> {
     let mut taking = Taking { garment, sized, parts: empty_parts(garment, sized, finder) };
     for stitching in stitchings {
-        let mut first: Vec<(usize, usize)> = Vec::new();
+        let mut first: Vec<(PartId, DrawnEdgeId)> = Vec::new();
         for (side, plies) in stitching.sides.iter().enumerate() {
             for place in plies.iter().flatten() {
                 let at = (place.part, place.edge);
@@ -32,14 +32,13 @@ pub fn parts(
             }
         }
     }
-    for (at, finish) in garment.finishes.iter().enumerate() {
+    for (id, finish) in FinishId::enumerate(&garment.finishes) {
         for place in finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)) {
-            taking.take(&place, TakenBy::Finish(at));
+            taking.take(&place, TakenBy::Finish(id));
         }
     }
-    for (at, closure) in garment.closures.iter().enumerate() {
-        let id = ClosureId::from_index(at);
-        let mut taken: Vec<(usize, usize)> = Vec::new();
+    for (id, closure) in ClosureId::enumerate(&garment.closures) {
+        let mut taken: Vec<(PartId, DrawnEdgeId)> = Vec::new();
         for side in [&closure.first, &closure.second] {
             let places: Vec<Place> = side.edges.iter().flat_map(|sewn| finder.everywhere(sewn)).collect();
             let fresh = places.iter().filter(|place| !taken.contains(&(place.part, place.edge)));
@@ -50,17 +49,17 @@ pub fn parts(
             taken.extend(fresh.iter().map(|place| (place.part, place.edge)));
         }
     }
-    for (at, placement) in garment.placements.iter().enumerate() {
+    for (id, placement) in PlacementId::enumerate(&garment.placements) {
         let named = |edge: EdgeId, span: Span| -> Vec<Place> {
             let piece = garment.edge(edge).piece;
             finder.everywhere(&SewnEdge { layer: placement.layer, piece, edge, span })
         };
         for place in placement.topstitched.iter().flat_map(|&(edge, span)| named(edge, span)) {
-            taking.take(&place, TakenBy::Topstitched(at));
+            taking.take(&place, TakenBy::Topstitched(id));
         }
         for &Caught { edge, span, by } in &placement.caught {
             for place in named(edge, span) {
-                taking.take(&place, TakenBy::Caught(at, by));
+                taking.take(&place, TakenBy::Caught(id, by));
             }
         }
     }
@@ -72,7 +71,7 @@ fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<
     let parts = finder.parts.iter();
     parts
         .map(|&part| {
-            let edges = sized.papers.get(part.paper.index()).and_then(Option::as_ref);
+            let edges = sized.paper(part.paper);
             SewnPart {
                 part,
                 fused: garment.layer(part.layer).fused,
@@ -93,7 +92,8 @@ struct Taking<'a> {
 
 impl Taking<'_> {
     fn take(&mut self, place: &Place, what: TakenBy) {
-        let fate = self.parts.get_mut(place.part).and_then(|part| part.edges.get_mut(place.edge));
+        let part = self.parts.get_mut(place.part.index());
+        let fate = part.and_then(|part| part.edges.get_mut(place.edge.index()));
         if let Some(fate) = fate {
             fate.takers.push(Taker { what, span: place.span });
         }
@@ -101,7 +101,7 @@ impl Taking<'_> {
 
     fn fold_and_allow(&mut self) {
         for sewn in self.parts.iter_mut().filter(|sewn| !sewn.fused) {
-            let Some(Some(drawn)) = self.sized.papers.get(sewn.part.paper.index()) else { continue };
+            let Some(drawn) = self.sized.paper(sewn.part.paper) else { continue };
             let piece = self.garment.piece(sewn.part.piece);
             for (edge, fate) in drawn.edges.iter().zip(&mut sewn.edges) {
                 if let CutHow::OnFold(fold) = drawn.cut

@@ -2,7 +2,7 @@
 
 use super::amounts::amount_of;
 use crate::garment::{Garment, Part};
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::shape::path::Path;
 use crate::syntax::tree::ClothKind;
 use kurbo::Vec2;
@@ -37,7 +37,7 @@ impl Give {
 /// Cloth that stretches by `a` along the grain and by `c` across stretches by a cos²θ + c sin²θ at the
 /// angle θ from the grain: the transformation of plane strain without shear, as in any text on the
 /// mechanics of materials. Over a curve it is the mean.
-pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: usize) -> Give {
+pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: DrawnEdgeId) -> Give {
     let layer = garment.layer(part.layer);
     let Some(fabric) = layer.fabric.map(|id| garment.fabric(id)) else { return Give::Unknown };
     let of = |said: &Option<crate::garment::Expression>| {
@@ -50,8 +50,8 @@ pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: usize) -
             Some(ClothKind::Knit) | None => Give::Unknown,
         };
     }
-    let Some(Some(drawn)) = sized.papers.get(part.paper.index()) else { return Give::Unknown };
-    let Some(edge) = drawn.edges.get(edge) else { return Give::Unknown };
+    let Some(drawn) = sized.paper(part.paper) else { return Give::Unknown };
+    let Some(edge) = drawn.edge_at(edge) else { return Give::Unknown };
     let (with_grain, square) = shares(&edge.path, drawn.grain);
     let part_of = |share: f64, stretch: Option<f64>| match stretch {
         Some(stretch) => Some(share * stretch),

@@ -3,10 +3,10 @@
 //! Left is sewn to left and right to right; an edge named on both sides meets left to right; where
 //! a piece is there only once, it takes the left and the right ones of the other pieces with it.
 
-use super::model::Unpaired;
+use super::model::{PartId, Unpaired};
 use super::stitching::Place;
 use crate::garment::CutHow;
-use crate::resolve::DrawnPiece;
+use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use std::collections::HashMap;
 
 /// How the copies in a seam are paired.
@@ -49,13 +49,13 @@ struct Taken {
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
 pub(super) fn pair(
     sides: &[Vec<Vec<Place>>; 2],
-    drawn_of: &dyn Fn(usize) -> Option<std::sync::Arc<DrawnPiece>>,
+    drawn_of: &dyn Fn(PartId) -> Option<std::sync::Arc<DrawnPiece>>,
 ) -> Result<Pairing, Unpaired> {
-    let mut named: HashMap<(usize, usize), u32> = HashMap::new();
+    let mut named: HashMap<(PartId, DrawnEdgeId), u32> = HashMap::new();
     for place in sides.iter().flatten().flatten() {
         *named.entry((place.part, place.edge)).or_default() += 1;
     }
-    let mut on_first: HashMap<(usize, usize), ()> = HashMap::new();
+    let mut on_first: HashMap<(PartId, DrawnEdgeId), ()> = HashMap::new();
     for place in sides[0].iter().flatten() {
         on_first.insert((place.part, place.edge), ());
     }

@@ -1,9 +1,15 @@
 use super::surface::Surface;
-use crate::garment::{Catcher, ClosureId, EdgeId, LayerId, Part, SeamId};
-use crate::resolve::CornerName;
+use crate::garment::{Catcher, ClosureId, EdgeId, FinishId, LayerId, Part, PlacementId, SeamId};
+use crate::id::index_id;
+use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::source::Span;
 use crate::syntax::tree::{CornerStyle, FitKind, Hand};
 use kurbo::Point;
+
+index_id!(
+    /// A part of a garment in one size, by its place in [`Sewing::parts`].
+    PartId
+);
 
 /// A garment in one size, put together. `None` is what could not be worked out and is told.
 #[derive(Clone, Debug, Default)]
@@ -22,6 +28,20 @@ pub struct Sewing {
     pub notions: Vec<NotionNeed>,
     /// The garment as one sewn surface; none where something of it is not known, which has been told.
     pub surface: Option<Surface>,
+}
+
+impl Sewing {
+    /// The part of that id.
+    pub fn part(&self, id: PartId) -> &SewnPart {
+        &self.parts[id.index()]
+    }
+}
+
+impl SewnPart {
+    /// What becomes of an edge; none of a piece that has fewer.
+    pub fn fate(&self, edge: DrawnEdgeId) -> Option<&EdgeFate> {
+        self.edges.get(edge.index())
+    }
 }
 
 /// A part and what becomes of its edges.
@@ -71,16 +91,16 @@ pub struct Taker {
 pub enum TakenBy {
     /// A seam; `second` for the side after `to`.
     Seam(SeamId, bool),
-    /// A finish, by its place in the garment's list.
-    Finish(usize),
+    /// A finish.
+    Finish(FinishId),
     /// The piece is cut on the fold there.
     Fold,
     /// A closure.
     Closure(ClosureId),
-    /// Topstitched in a placement, by its place in the garment's list.
-    Topstitched(usize),
+    /// Topstitched in a placement.
+    Topstitched(PlacementId),
     /// Caught in a seam or closure, in a placement.
-    Caught(usize, Catcher),
+    Caught(PlacementId, Catcher),
 }
 
 /// How far an opening opens, all round, in millimetres.
@@ -97,8 +117,8 @@ pub struct OpeningRing {
 /// A notch on a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PartNotch {
-    /// The edge, by its place in the piece's edges.
-    pub edge: usize,
+    /// The edge.
+    pub edge: DrawnEdgeId,
     /// From the edge's start.
     pub along: f64,
     /// Where it is.
@@ -189,7 +209,7 @@ pub struct Stretch {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SaidNotch {
     /// The part that says it; none where the seam does.
-    pub part: Option<usize>,
+    pub part: Option<PartId>,
     /// Where it lies on the first side's first ply, in millimetres from its start.
     pub at: f64,
     /// Two cuts side by side.
@@ -213,13 +233,13 @@ pub enum StretchEnd {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Unpaired {
     /// A part of the side whose copies are fewer.
-    pub fewer: usize,
+    pub fewer: PartId,
     /// How many there are of it.
     pub few: u32,
     /// Where it is named.
     pub few_span: Span,
     /// A part with more.
-    pub more: usize,
+    pub more: PartId,
     /// How many there are of it.
     pub many: u32,
     /// Where it is named.
@@ -260,10 +280,10 @@ pub struct SewnPly {
 /// One edge of one copy, as it is sewn.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SewnRun {
-    /// Index into [`Sewing::parts`].
-    pub part: usize,
-    /// The edge, by its place in the piece's edges.
-    pub edge: usize,
+    /// The part.
+    pub part: PartId,
+    /// The edge.
+    pub edge: DrawnEdgeId,
     /// Which copy; none where the copy is its own mirror image (cut alike, or cut once).
     pub hand: Option<Hand>,
     /// Sewn from the edge's end to its start.
@@ -275,8 +295,8 @@ pub struct SewnRun {
 /// An end of a seam's side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SeamEnd {
-    /// Index into [`Sewing::parts`].
-    pub part: usize,
+    /// The part.
+    pub part: PartId,
     /// The corner.
     pub corner: CornerName,
 }

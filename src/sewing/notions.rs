@@ -47,7 +47,7 @@ pub fn notions(
             }
             FinishKind::Bound(width) => {
                 if let (Some(width), Some(long)) =
-                    (amount_of(garment, sized, width), bound_length(garment, sized, finder, finish))
+                    (amount_of(garment, sized, width), bound_length(garment, finder, finish))
                 {
                     let what = format!("binding, finished {} wide", length(width));
                     needs.push(need(&what, None, Some(long), finish.kind_span));
@@ -112,12 +112,11 @@ fn rings(garment: &Garment, sized: &SizedGarment, finish: &Finish) -> u32 {
 }
 
 /// The finished length of all that is bound, over all copies in all its layers.
-fn bound_length(garment: &Garment, sized: &SizedGarment, finder: &Finder, finish: &Finish) -> Option<f64> {
+fn bound_length(garment: &Garment, finder: &Finder, finish: &Finish) -> Option<f64> {
     let places: Vec<Place> = finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)).collect();
     let mut sum = None;
     for place in places {
-        let part = finder.parts.get(place.part)?;
-        let drawn = sized.papers.get(part.paper.index())?.as_ref()?;
+        let drawn = finder.drawn(place.part)?;
         let times = match drawn.cut {
             CutHow::OnFold(_) => 2.0 * f64::from(drawn.count),
             CutHow::Alike | CutHow::Mirrored => f64::from(drawn.count),

@@ -3,11 +3,11 @@
 use super::ends::{Corners, Node};
 use super::give::give;
 use super::hands;
-use super::model::{OpeningRing, SewnPly, SewnSeam};
+use super::model::{OpeningRing, PartId, SewnPly, SewnSeam};
 use super::seams::Strand;
 use super::stitching::{Finder, Place};
 use crate::garment::{Chain, ClosureId, Garment, Opening};
-use crate::resolve::{DrawnPiece, SizedGarment, finished, sewn_layer};
+use crate::resolve::{DrawnEdgeId, SizedGarment, finished, sewn_layer};
 use std::collections::HashMap;
 
 /// Every opening, in the order of the garment.
@@ -42,7 +42,7 @@ struct Opens<'a, 'c> {
     corners: &'c mut Corners<'a>,
     seams: &'c [SewnSeam],
     /// The seams that take an edge, and on which side.
-    of_edge: HashMap<(usize, usize), Vec<(usize, bool)>>,
+    of_edge: HashMap<(PartId, DrawnEdgeId), Vec<(usize, bool)>>,
 }
 
 impl Opens<'_, '_> {
@@ -54,7 +54,7 @@ impl Opens<'_, '_> {
         let (mut length, mut stretched) = (0.0, 0.0);
         let mut nodes: Vec<Node> = Vec::new();
         for place in &places {
-            let drawn = self.drawn(place.part)?;
+            let drawn = self.finder.drawn(place.part)?;
             let times = if is_whole { 1.0 } else { f64::from(hands::times(drawn)) };
             let own = times * finished(self.garment, drawn, place.edge)?;
             length += own;
@@ -83,11 +83,6 @@ impl Opens<'_, '_> {
         Some(places)
     }
 
-    fn drawn(&self, part: usize) -> Option<&DrawnPiece> {
-        let paper = self.finder.parts.get(part)?.paper;
-        self.sized.papers.get(paper.index()).and_then(Option::as_deref)
-    }
-
     /// How many times its length an edge stretches to: as its own cloth does, and no further than
     /// each ply that it is sewn to. Cloth of which nothing is said is not counted on.
     fn stretches_to(&self, place: &Place) -> f64 {
@@ -109,16 +104,14 @@ impl Opens<'_, '_> {
         ply.runs.iter().map(|run| run.length * (1.0 + self.give(run.part, run.edge))).sum()
     }
 
-    fn give(&self, part: usize, edge: usize) -> f64 {
-        let part = self.finder.parts.get(part);
-        part.and_then(|part| give(self.garment, self.sized, part, edge).share()).unwrap_or(0.0)
+    fn give(&self, part: PartId, edge: DrawnEdgeId) -> f64 {
+        give(self.garment, self.sized, &self.finder.part(part), edge).share().unwrap_or(0.0)
     }
 
     /// Closures of which an edge begins at the ring, or whose line lies on a piece of it.
     fn closures(&mut self, opening: &Opening, nodes: &[Node]) -> Vec<(ClosureId, f64)> {
         let mut found = Vec::new();
-        for (at, closure) in self.garment.closures.iter().enumerate() {
-            let id = ClosureId::from_index(at);
+        for (id, closure) in ClosureId::enumerate(&self.garment.closures) {
             let edges = closure.first.edges.iter().chain(&closure.second.edges);
             let mut touches = false;
             for sewn in edges {
@@ -133,26 +126,26 @@ impl Opens<'_, '_> {
                         .any(|end| nodes.iter().any(|&node| node == end || self.corners.joined(node, end)));
                 }
             }
-            if touches && let Some(length) = self.closure_length(at) {
+            if touches && let Some(length) = self.closure_length(id) {
                 found.push((id, 2.0 * length));
             }
         }
         found
     }
 
-    fn closure_length(&self, at: usize) -> Option<f64> {
-        if let Some(fit) = self.sized.zips.get(at).copied().flatten() {
+    fn closure_length(&self, id: ClosureId) -> Option<f64> {
+        if let Some(fit) = self.sized.zips.get(id.index()).copied().flatten() {
             return Some(fit.zip.min(fit.sides[0].max(fit.sides[1])));
         }
-        let chain = &self.garment.closures.get(at)?.first;
+        let chain = &self.garment.closure(id).first;
         let mut length = 0.0;
         for sewn in &chain.edges {
             let layer = sewn.layer.or_else(|| sewn_layer(self.garment, sewn.piece))?;
             for place in self.finder.in_layer(layer, sewn) {
-                length += finished(self.garment, self.drawn(place.part)?, place.edge)?;
+                length += finished(self.garment, self.finder.drawn(place.part)?, place.edge)?;
             }
             let paper = self.garment.paper_of(Some(layer), sewn.piece)?;
-            let drawn = self.sized.papers.get(paper.index()).and_then(Option::as_deref)?;
+            let drawn = self.sized.paper(paper)?;
             let lines = drawn.lines.iter().filter(|line| line.edge == sewn.edge);
             length += lines.map(|line| line.path.length()).sum::<f64>();
         }

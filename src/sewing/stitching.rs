@@ -1,18 +1,19 @@
 //! Which edges of which parts every seam takes, before a single length is compared.
 
 use super::layers::SewnLayers;
+use super::model::PartId;
 use crate::garment::{Chain, Garment, LayerId, PaperId, Part, SeamId, SewnEdge};
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 use std::collections::HashMap;
 
 /// An edge of a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Place {
-    /// Its place among the parts.
-    pub part: usize,
-    /// Its place among the edges of the part's drawn piece.
-    pub edge: usize,
+    /// The part.
+    pub part: PartId,
+    /// The edge.
+    pub edge: DrawnEdgeId,
     /// Where it is named.
     pub span: Span,
 }
@@ -51,7 +52,7 @@ pub struct Finder<'a> {
     pub layers: SewnLayers,
     /// The parts that could be drawn.
     pub parts: Vec<Part>,
-    by_paper: HashMap<(LayerId, PaperId), usize>,
+    by_paper: HashMap<(LayerId, PaperId), PartId>,
 }
 
 impl<'a> Finder<'a> {
@@ -59,8 +60,18 @@ impl<'a> Finder<'a> {
     pub fn new(garment: &'a Garment, sized: &'a SizedGarment) -> Self {
         let is_drawn = |part: &Part| matches!(sized.papers.get(part.paper.index()), Some(Some(_)));
         let parts: Vec<Part> = garment.parts().into_iter().filter(is_drawn).collect();
-        let by_paper = parts.iter().enumerate().map(|(at, part)| ((part.layer, part.paper), at)).collect();
+        let by_paper = PartId::enumerate(&parts).map(|(id, part)| ((part.layer, part.paper), id)).collect();
         Finder { garment, sized, layers: SewnLayers::new(garment), parts, by_paper }
+    }
+
+    /// The part of that id.
+    pub fn part(&self, id: PartId) -> Part {
+        self.parts[id.index()]
+    }
+
+    /// What that part's paper looks like.
+    pub fn drawn(&self, id: PartId) -> Option<&'a DrawnPiece> {
+        self.sized.paper(self.part(id).paper)
     }
 
     /// The runs that an edge's name means in a layer.
@@ -82,7 +93,7 @@ impl<'a> Finder<'a> {
     /// Every seam in every layer that it is sewn in.
     pub fn stitchings(&self) -> Vec<Stitching> {
         let mut all = Vec::with_capacity(self.garment.seams.len());
-        for (at, seam) in self.garment.seams.iter().enumerate() {
+        for (id, seam) in SeamId::enumerate(&self.garment.seams) {
             for layer in self.layers.of_seam(seam) {
                 let mut whole = true;
                 let mut ply = |chain: &Chain| -> Vec<Place> {
@@ -97,7 +108,7 @@ impl<'a> Finder<'a> {
                 };
                 let sides =
                     [seam.first.iter().map(&mut ply).collect(), seam.second.iter().map(&mut ply).collect()];
-                all.push(Stitching { seam: SeamId::from_index(at), layer, sides, whole });
+                all.push(Stitching { seam: id, layer, sides, whole });
             }
         }
         all

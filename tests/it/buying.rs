@@ -9,7 +9,7 @@ use serde_json::{Value as Json, json};
 
 fn cloth(shrink: (f64, f64), repeat: (Option<f64>, Option<f64>)) -> Cloth {
     Cloth {
-        fabric: FabricId(0),
+        fabric: FabricId::from_index(0),
         width: 1500.0,
         tubular: false,
         selvage: 10.0,

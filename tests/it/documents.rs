@@ -22,7 +22,7 @@ fn named(name: &str, kind: ValueKind) -> Value {
     Value { name: name.into(), span: Span::default(), label: None, dimension: Dimension::Length, kind }
 }
 
-fn piece(name: &str, cut: CutHow, edges: std::ops::Range<u32>, paper: u32) -> Piece {
+fn piece(name: &str, cut: CutHow, edges: std::ops::Range<usize>, paper: usize) -> Piece {
     let drawing = Drawing {
         outline: Outline::None,
         order: Vec::new(),
@@ -41,20 +41,20 @@ fn piece(name: &str, cut: CutHow, edges: std::ops::Range<u32>, paper: u32) -> Pi
         ended_by: None,
         cut: Cut { count: number(1.0), how: cut, span: Span::default() },
         drawing,
-        edges: edges.map(EdgeId).collect(),
+        edges: edges.map(EdgeId::from_index).collect(),
         points: Vec::new(),
         folds: Vec::new(),
         grain: Grain::Up,
         allowance: None,
         corners: Vec::new(),
         never_flipped: None,
-        papers: vec![PaperId(paper)],
+        papers: vec![PaperId::from_index(paper)],
     }
 }
 
-fn edge_name(piece: u32, name: &str) -> EdgeName {
+fn edge_name(piece: usize, name: &str) -> EdgeName {
     EdgeName {
-        piece: PieceId(piece),
+        piece: PieceId::from_index(piece),
         name: name.into(),
         span: Span::default(),
         line: false,
@@ -64,15 +64,21 @@ fn edge_name(piece: u32, name: &str) -> EdgeName {
     }
 }
 
-fn paper(piece: u32) -> Paper {
-    Paper { piece: PieceId(piece), layer: None, alterations: vec![], becomes: vec![], made_of: vec![] }
+fn paper(piece: usize) -> Paper {
+    Paper {
+        piece: PieceId::from_index(piece),
+        layer: None,
+        alterations: vec![],
+        becomes: vec![],
+        made_of: vec![],
+    }
 }
 
 /// Straight edges from corner to corner, and back to the first.
-fn drawn(piece: u32, first_edge: u32, corners: &[(f64, f64)], cut: CutHow, count: u32) -> DrawnPiece {
+fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, count: u32) -> DrawnPiece {
     let edge = |at: usize| {
         let (from, to) = (corners[at], corners[(at + 1) % corners.len()]);
-        let id = EdgeId(first_edge + at as u32);
+        let id = EdgeId::from_index(first_edge + at);
         DrawnEdge {
             edge: id,
             path: Way::straight(from.into(), to.into()),
@@ -81,7 +87,7 @@ fn drawn(piece: u32, first_edge: u32, corners: &[(f64, f64)], cut: CutHow, count
         }
     };
     DrawnPiece {
-        piece: PieceId(piece),
+        piece: PieceId::from_index(piece),
         edges: (0..corners.len()).map(edge).collect(),
         lines: Vec::new(),
         spots: Vec::new(),
@@ -97,8 +103,10 @@ fn drawn(piece: u32, first_edge: u32, corners: &[(f64, f64)], cut: CutHow, count
 /// (26 in M) and 60 cm long, and a band of 85 by 13 cm, folded top to bottom.
 fn smock() -> (Garment, Vec<SizedGarment>) {
     let body = named("chest", ValueKind::Body(number(960.0)));
-    let measure =
-        named("chest_finished", ValueKind::Measure { value: number(0.0), against: Some(ValueId(0)) });
+    let measure = named(
+        "chest_finished",
+        ValueKind::Measure { value: number(0.0), against: Some(ValueId::from_index(0)) },
+    );
     let fabric = |name: &str, title: &str| Fabric {
         name: name.into(),
         title: title.into(),
@@ -116,26 +124,30 @@ fn smock() -> (Garment, Vec<SizedGarment>) {
         kind: None,
         raised: None,
     };
-    let layer = |name: &str, fabric: u32, piece: u32| Layer {
+    let layer = |name: &str, fabric: usize, piece: usize| Layer {
         name: name.into(),
         span: Span::default(),
-        fabric: Some(FabricId(fabric)),
+        fabric: Some(FabricId::from_index(fabric)),
         fused: false,
-        pieces: vec![PieceId(piece)],
+        pieces: vec![PieceId::from_index(piece)],
         piece_spans: vec![Span::default()],
     };
     let mut band = piece("Band", CutHow::Alike, 4..8, 1);
-    band.folds.push(FoldOver { edge: EdgeId(6), onto: EdgeId(4), span: Span::default() });
+    band.folds.push(FoldOver {
+        edge: EdgeId::from_index(6),
+        onto: EdgeId::from_index(4),
+        span: Span::default(),
+    });
     let mut garment = Garment {
         title: "Deck smock".into(),
         sizes: ["S", "M"].map(|name| Size { name: name.into(), span: Span::default() }).to_vec(),
         values: vec![body, measure],
         fabrics: vec![fabric("shell", "waxed cotton"), fabric("rib", "2x2 rib, \"soft\"")],
         layers: vec![layer("outer", 0, 0), layer("knit", 1, 1)],
-        pieces: vec![piece("Front", CutHow::OnFold(EdgeId(0)), 0..4, 0), band],
+        pieces: vec![piece("Front", CutHow::OnFold(EdgeId::from_index(0)), 0..4, 0), band],
         papers: vec![paper(0), paper(1)],
         points: vec![PointName {
-            piece: PieceId(0),
+            piece: PieceId::from_index(0),
             name: "pocket_corner".into(),
             span: Span::default(),
             mark: true,
@@ -153,35 +165,39 @@ fn smock() -> (Garment, Vec<SizedGarment>) {
     garment.edges.push(EdgeName { line: true, ..edge_name(0, "waist") });
     let size = |size: usize, width: f64| {
         let corners = [(0.0, -600.0), (0.0, -0.0), (width, 0.0), (width, -600.0)];
-        let mut front = drawn(0, 0, &corners, CutHow::OnFold(EdgeId(0)), 1);
+        let mut front = drawn(0, 0, &corners, CutHow::OnFold(EdgeId::from_index(0)), 1);
         front.lines.push(DrawnLine {
-            edge: EdgeId(8),
+            edge: EdgeId::from_index(8),
             path: Way::straight(Point::new(0.0, -380.0), Point::new(width, -380.0)),
         });
-        front.spots.push(DrawnSpot { point: PointId(0), at: Point::new(40.0, -580.004) });
+        front.spots.push(DrawnSpot { point: PointId::from_index(0), at: Point::new(40.0, -580.004) });
         front.notches.push(DrawnNotch {
-            edge: EdgeId(2),
+            edge: EdgeId::from_index(2),
             along: 80.0,
             at: Point::new(width, -80.0),
             double: true,
             declared: 0,
         });
         let band = drawn(1, 4, &[(0.0, 0.0), (850.0, 0.0), (850.0, 130.0), (0.0, 130.0)], CutHow::Alike, 1);
-        let row = |layer: u32, piece: u32, how| CutRow {
-            part: Part { layer: LayerId(layer), piece: PieceId(piece), paper: PaperId(piece) },
-            fabric: Some(FabricId(layer)),
+        let row = |layer: usize, piece: usize, how| CutRow {
+            part: Part {
+                layer: LayerId::from_index(layer),
+                piece: PieceId::from_index(piece),
+                paper: PaperId::from_index(piece),
+            },
+            fabric: Some(FabricId::from_index(layer)),
             copies: 1,
             how,
             flipped: false,
         };
         SizedGarment {
-            size,
+            size: SizeId::from_index(size),
             values: vec![Some(Quantity::Scalar(960.0)), Some(Quantity::Scalar(4.0 * width))],
             papers: vec![Some(Arc::new(front)), Some(Arc::new(band))],
             amounts: Vec::new(),
             zips: Vec::new(),
             placed: Vec::new(),
-            cut_list: vec![row(0, 0, CutHow::OnFold(EdgeId(0))), row(1, 1, CutHow::Alike)],
+            cut_list: vec![row(0, 0, CutHow::OnFold(EdgeId::from_index(0))), row(1, 1, CutHow::Alike)],
         }
     };
     (garment, vec![size(0, 250.0), size(1, 260.0)])

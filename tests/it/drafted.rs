@@ -54,7 +54,7 @@ fn every_length_is_what_a_second_drafter_found() {
                 if (found - expected).abs() > WITHIN {
                     apart.push(format!(
                         "{file}, size {}: {expression} is {found:.3}, not {expected}",
-                        sized.size
+                        sized.size.index()
                     ));
                 }
             }

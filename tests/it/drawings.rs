@@ -4,6 +4,8 @@ use crate::cutting_lines::{GARMENTS, cut_all, example};
 use fustian::cutting::{CutPart, Cutting};
 use fustian::emit::drawing::{Pen, What, draw_group, group, sheet};
 use fustian::emit::svg;
+use fustian::garment::SizeId;
+use fustian::resolve::DrawnEdgeId;
 use fustian::shape::outline::extents;
 use geo::{Intersects, LineString, Polygon};
 use lyon_geom::{CubicBezierSegment, LineSegment, point};
@@ -71,8 +73,8 @@ fn the_drawing_is_true_to_scale() {
             let text = svg(&sheet(&compiled.garment, std::slice::from_ref(cut)), &compiled.garment.title);
             let paths = read_back(&text);
             for part in &cut.parts {
-                let drawn = compiled.sizes[part.size].papers[part.part.paper.index()].as_ref().unwrap();
-                let edges = drawn.edges.iter().enumerate().filter(|(at, _)| part.fold != Some(*at));
+                let drawn = compiled.sizes[part.size.index()].paper(part.part.paper).unwrap();
+                let edges = DrawnEdgeId::enumerate(&drawn.edges).filter(|(at, _)| part.fold != Some(*at));
                 let sewn: Vec<_> = edges.map(|(_, edge)| edge.path.clone()).collect();
                 let runs = part.cutting.iter().filter(|run| part.fold.is_none() || run.along != part.fold);
                 let cut: Vec<_> = runs.map(|run| run.path.clone()).collect();
@@ -195,7 +197,7 @@ fn flat(path: &kurbo::BezPath) -> Vec<LineString> {
 #[test]
 fn lines_are_told_apart_without_colour() {
     let pens = [Pen::Cut(None), Pen::Stitch, Pen::Fold, Pen::Line, Pen::Grain];
-    let sizes = (0..6).map(|at| Pen::Cut(Some(at)));
+    let sizes = (0..6).map(|at| Pen::Cut(Some(SizeId::from_index(at))));
     let all: Vec<Pen> = pens.into_iter().chain(sizes).collect();
     for (at, one) in all.iter().enumerate() {
         for other in &all[at + 1..] {

@@ -363,7 +363,7 @@ fn a_notch_of_one_piece_is_matched_on_the_other() {
     // `right` of a rectangle runs up: 80 from its top is 420 from its start.
     near(back[0].along, 420.0);
     assert_eq!((back[0].at.x, back[0].at.y), (280.0, 420.0));
-    assert_eq!(back[0].seam, Some(SeamId(0)));
+    assert_eq!(back[0].seam, Some(SeamId::from_index(0)));
 }
 
 /// 20 mm of ease, all of it between the two corners of the middle: outside, both sides are equal.

@@ -3,6 +3,7 @@
 
 use fustian::cutting::{Allowed, CornerCut, CutRun, cutting_line};
 use fustian::report::{Diagnostic, Severity};
+use fustian::resolve::DrawnEdgeId;
 use fustian::shape::Point;
 use fustian::shape::arc::{Turning, arc_about};
 use fustian::shape::path::Path;
@@ -67,7 +68,7 @@ fn buttonholes_by_button_line() {
 
 /// The length of the raw edge of the first edge's allowance, by `geo`.
 fn raw_edge(line: &[CutRun]) -> f64 {
-    let run = line.iter().find(|run| run.along == Some(0)).unwrap();
+    let run = line.iter().find(|run| run.along == Some(DrawnEdgeId::FIRST)).unwrap();
     let points = run.path.flatten(1e-5);
     let line: LineString = points.iter().map(|point| (point.x, point.y)).collect::<Vec<_>>().into();
     Euclidean.length(&line)

@@ -1,7 +1,7 @@
 //! What stands in a message where the sizes are named, and what stands in it because a maker wrote it.
 
 use fustian::compile;
-use fustian::report::{Diagnostic, Finding, Title, catalogue, group};
+use fustian::report::{Diagnostic, Finding, SizeId, Title, catalogue, group};
 use fustian::source::{MemoryLoader, Span};
 
 fn titles(text: &str) -> Vec<String> {
@@ -43,7 +43,7 @@ fn merged(title: Title, found: &[usize], figures: &[&str]) -> String {
     let sizes: Vec<String> = ["S", "M", "L", "XL"].map(str::to_owned).into();
     let findings = found.iter().zip(figures).map(|(&size, figure)| {
         let diagnostic = Diagnostic::new(&catalogue::SEAM_UNEQUAL, Span::default(), title.clone());
-        Finding::new(size, size as f64, diagnostic).figure("length", *figure)
+        Finding::new(SizeId::from_index(size), size as f64, diagnostic).figure("length", *figure)
     });
     let merged = group(findings.collect(), &sizes);
     assert_eq!(merged.len(), 1);

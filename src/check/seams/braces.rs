@@ -4,8 +4,8 @@
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{CornerName, DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
+use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
 use std::collections::HashMap;
 
@@ -52,7 +52,7 @@ struct Looking<'a> {
 /// Whether both sides are left and right of the same edges, and a corner meets another one.
 fn is_twisted(sewn: &SewnSeam) -> bool {
     let edges = |ply: Option<&SewnPly>| {
-        let mut edges: Vec<(usize, usize)> =
+        let mut edges: Vec<(PartId, DrawnEdgeId)> =
             ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();
         edges.sort_unstable();
         edges
@@ -63,20 +63,19 @@ fn is_twisted(sewn: &SewnSeam) -> bool {
 
 impl Looking<'_> {
     fn drawn(&self, run: &SewnRun) -> Option<&DrawnPiece> {
-        let paper = self.sewing.parts.get(run.part)?.part.paper;
-        self.sized.papers.get(paper.index())?.as_deref()
+        let paper = self.sewing.part(run.part).part.paper;
+        self.sized.paper(paper)
     }
 
     /// The corner where a run starts, as it is sewn, or ends.
     fn corner(&self, run: &SewnRun, is_end: bool) -> Option<CornerName> {
         let drawn = self.drawn(run)?;
-        let at = if is_end != run.reversed { (run.edge + 1) % drawn.edges.len().max(1) } else { run.edge };
-        drawn.edges.get(at).map(|edge| edge.corner)
+        let edge = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
+        drawn.edge_at(edge).map(|edge| edge.corner)
     }
 
     fn is_at(&self, run: &SewnRun, is_end: bool, point: &SewnPoint) -> bool {
-        let layer = self.sewing.parts.get(run.part).map(|part| part.part.layer);
-        let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
+        let is_layer = point.layer.is_none_or(|wanted| self.sewing.part(run.part).part.layer == wanted);
         let named = |corner| match corner {
             CornerName::Named(named) => self.garment.is_point_of(named, point.point),
             CornerName::Between(..) => false,
@@ -102,11 +101,11 @@ impl Looking<'_> {
         let says_layer = seam_edges(self.seam).any(|sewn| sewn.layer.is_some());
         let mut found: Vec<String> = Vec::new();
         for run in self.plies().flat_map(|ply| &ply.runs) {
-            let layer = self.sewing.parts.get(run.part).map(|part| part.part.layer);
+            let layer = says_layer.then(|| self.sewing.part(run.part).part.layer);
             for is_end in [false, true] {
                 let Some(CornerName::Named(point)) = self.corner(run, is_end) else { continue };
                 let span = self.seam.name_span;
-                let word = self.word(&SewnPoint { layer: layer.filter(|_| says_layer), point, span });
+                let word = self.word(&SewnPoint { layer, point, span });
                 if found.len() < OFFERED && !found.contains(&word) {
                     found.push(word);
                 }
@@ -197,7 +196,7 @@ impl Looking<'_> {
     fn twisted(&self, sewn: &SewnSeam) -> Option<Finding> {
         let (one, other) = self.seam.matching.iter().find(|(one, other)| one.point != other.point)?;
         let word = |run: &SewnRun| {
-            let edge = self.drawn(run)?.edges.get(run.edge)?.edge;
+            let edge = self.drawn(run)?.edge_at(run.edge)?.edge;
             Some(words::edge(self.garment, edge))
         };
         let edges: Vec<String> = sewn.first.plies.first()?.runs.iter().filter_map(word).collect();

@@ -49,8 +49,7 @@ fn pairing(
     unpaired: &Unpaired,
 ) -> Option<Finding> {
     let &Unpaired { few, few_span, many, many_span, .. } = unpaired;
-    let part = |at: usize| sewing.parts.get(at).map(|part| part.part);
-    let (fewer, more) = (part(unpaired.fewer)?, part(unpaired.more)?);
+    let (fewer, more) = (sewing.part(unpaired.fewer).part, sewing.part(unpaired.more).part);
     let edge = |span: Span, piece| {
         named(seam, span).map_or_else(|| words::piece(garment, piece), |sewn| words::edge(garment, sewn.edge))
     };

@@ -111,7 +111,7 @@ fn cap(
         return None;
     }
     let ease = length(&sewn.first) - length(&sewn.second);
-    let layer = garment.layer(sewing.parts.get(own.part)?.part.layer);
+    let layer = garment.layer(sewing.part(own.part).part.layer);
     let kind = layer.fabric.and_then(|id| garment.fabric(id).kind)?;
     let most = most_ease(kind);
     if ease - most <= garment.tolerance {

@@ -2,10 +2,10 @@
 
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
-use crate::garment::{EdgeId, FinishKind, Garment, Seam};
+use crate::garment::{EdgeId, FinishId, FinishKind, Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{SeamEnd, Sewing, SewnPly, TakenBy};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use std::collections::HashMap;
@@ -19,14 +19,14 @@ const MOST_TURN: f64 = 5.0;
 /// A corner of a part at the end of a seam.
 struct Corner {
     /// The edge that goes on from the seam.
-    edge: usize,
-    part: usize,
+    edge: DrawnEdgeId,
+    part: PartId,
     /// The angle of the cloth there, in degrees.
     angle: f64,
 }
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
-    let mut ways: HashMap<usize, bool> = HashMap::new();
+    let mut ways: HashMap<PartId, bool> = HashMap::new();
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             continue;
@@ -48,13 +48,13 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
     }
 }
 
-fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: usize) -> Option<&'a DrawnPiece> {
-    let paper = sewing.parts.get(part)?.part.paper;
-    sized.papers.get(paper.index()).and_then(Option::as_deref)
+fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: PartId) -> Option<&'a DrawnPiece> {
+    let paper = sewing.part(part).part.paper;
+    sized.paper(paper)
 }
 
 fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<EdgeId> {
-    drawn(sized, sewing, corner.part)?.edges.get(corner.edge).map(|edge| edge.edge)
+    drawn(sized, sewing, corner.part)?.edge_at(corner.edge).map(|edge| edge.edge)
 }
 
 /// The corner of a seam's end: the edge of the ply there, and the edge beyond it.
@@ -63,26 +63,25 @@ fn corner_at(
     sewing: &Sewing,
     end: &SeamEnd,
     ply: &SewnPly,
-    ways: &mut HashMap<usize, bool>,
+    ways: &mut HashMap<PartId, bool>,
 ) -> Option<Corner> {
     let drawn = drawn(sized, sewing, end.part)?;
-    let count = drawn.edges.len();
     let own = [ply.runs.first(), ply.runs.last()].into_iter().flatten().find_map(|run| {
-        let at_start = drawn.edges.get(run.edge)?.corner == end.corner;
-        let at_end = drawn.edges.get((run.edge + 1) % count)?.corner == end.corner;
+        let at_start = drawn.edge_at(run.edge)?.corner == end.corner;
+        let at_end = drawn.edge_at(drawn.after(run.edge))?.corner == end.corner;
         (run.part == end.part && (at_start || at_end)).then_some((run.edge, at_start))
     });
     let (edge, at_start) = own?;
     let (before, after) = match at_start {
-        true => ((edge + count - 1) % count, edge),
-        false => (edge, (edge + 1) % count),
+        true => (drawn.before(edge), edge),
+        false => (edge, drawn.after(edge)),
     };
     let is_anticlockwise = *ways.entry(end.part).or_insert_with(|| {
         let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
         is_anticlockwise(&ring)
     });
     let (arriving, leaving) =
-        (drawn.edges.get(before)?.path.tangent_at_end()?, drawn.edges.get(after)?.path.tangent_at_start()?);
+        (drawn.edge_at(before)?.path.tangent_at_end()?, drawn.edge_at(after)?.path.tangent_at_start()?);
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
     let beyond = if at_start { before } else { after };
@@ -92,8 +91,7 @@ fn corner_at(
 /// Whether the two edges beyond are one run: on the same side of one seam or closure, or hems both.
 /// For a hem it is `Some(true)`.
 fn run_on(garment: &Garment, sewing: &Sewing, one: &Corner, other: &Corner) -> Option<bool> {
-    let takers =
-        |corner: &Corner| sewing.parts.get(corner.part)?.edges.get(corner.edge).map(|fate| &fate.takers);
+    let takers = |corner: &Corner| sewing.part(corner.part).fate(corner.edge).map(|fate| &fate.takers);
     let (one, other) = (takers(one)?, takers(other)?);
     for one in one {
         for other in other {
@@ -102,22 +100,17 @@ fn run_on(garment: &Garment, sewing: &Sewing, one: &Corner, other: &Corner) -> O
                     return Some(false);
                 }
                 (TakenBy::Finish(a), TakenBy::Finish(b)) => {
-                    let hemmed = |at: usize| {
-                        let kind = garment.finishes.get(at).map(|finish| &finish.kind);
-                        kind.map(|kind| {
-                            matches!(
-                                kind,
-                                FinishKind::Hem(_)
-                                    | FinishKind::HemTurnedUnder(..)
-                                    | FinishKind::HemTwice(_)
-                                    | FinishKind::Casing(..)
-                            )
-                        })
+                    let hemmed = |id: FinishId| {
+                        matches!(
+                            garment.finish(id).kind,
+                            FinishKind::Hem(_)
+                                | FinishKind::HemTurnedUnder(..)
+                                | FinishKind::HemTwice(_)
+                                | FinishKind::Casing(..)
+                        )
                     };
-                    if let (Some(one), Some(other)) = (hemmed(a), hemmed(b))
-                        && one == other
-                    {
-                        return Some(one);
+                    if hemmed(a) == hemmed(b) {
+                        return Some(hemmed(a));
                     }
                 }
                 _ => {}
@@ -139,7 +132,7 @@ fn told(
     let mut edges = Vec::new();
     for corner in corners {
         let drawn = drawn(sized, sewing, corner.part)?;
-        edges.push((garment.edge(drawn.edges.get(corner.edge)?.edge), words::piece(garment, drawn.piece)));
+        edges.push((garment.edge(drawn.edge_at(corner.edge)?.edge), words::piece(garment, drawn.piece)));
     }
     let [(one, one_piece), (other, other_piece)] = edges.as_slice() else { return None };
     let edge = match one.name == other.name {

@@ -4,15 +4,15 @@ use super::sides::in_size;
 use crate::check::{Check, Run, words};
 use crate::garment::{Garment, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{DrawnPiece, SizedGarment, finished};
-use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
+use crate::sewing::{EdgeFate, PartId, Sewing, SewnPart, TakenBy};
 use std::collections::{HashMap, HashSet};
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::LINING_SHORT], run: Run::Sewn(run) };
 
 fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
     let mut of_piece: HashMap<PieceId, &SewnPart> = HashMap::new();
-    let mut partners: Option<HashMap<SeamId, HashSet<usize>>> = None;
+    let mut partners: Option<HashMap<SeamId, HashSet<PartId>>> = None;
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(outer) = of_piece.get(&part.part.piece) else {
             of_piece.insert(part.part.piece, part);
@@ -22,16 +22,16 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             continue; // cut from one paper, they are alike
         }
         let partners = partners.get_or_insert_with(|| sewn_parts(sewing));
-        let drawn = |part: &SewnPart| sized.papers.get(part.part.paper.index()).and_then(Option::as_deref);
+        let drawn = |part: &SewnPart| sized.paper(part.part.paper);
         if let (Some(shell), Some(lining)) = (drawn(outer), drawn(part)) {
             findings.extend(short(garment, sized, partners, (outer, shell), (part, lining)));
         }
     }
 }
 
-/// The parts that each seam takes, by their place.
-fn sewn_parts(sewing: &Sewing) -> HashMap<SeamId, HashSet<usize>> {
-    let mut parts: HashMap<SeamId, HashSet<usize>> = HashMap::new();
+/// The parts that each seam takes.
+fn sewn_parts(sewing: &Sewing) -> HashMap<SeamId, HashSet<PartId>> {
+    let mut parts: HashMap<SeamId, HashSet<PartId>> = HashMap::new();
     for seam in &sewing.seams {
         let plies = seam.first.plies.iter().chain(&seam.second.plies);
         parts.entry(seam.seam).or_default().extend(plies.flat_map(|ply| &ply.runs).map(|run| run.part));
@@ -40,7 +40,7 @@ fn sewn_parts(sewing: &Sewing) -> HashMap<SeamId, HashSet<usize>> {
 }
 
 /// Whether two edges are sewn into the same seam across layers, or to the same third part.
-fn caught(partners: &HashMap<SeamId, HashSet<usize>>, one: &EdgeFate, other: &EdgeFate) -> bool {
+fn caught(partners: &HashMap<SeamId, HashSet<PartId>>, one: &EdgeFate, other: &EdgeFate) -> bool {
     let seams = |fate: &EdgeFate| -> Vec<SeamId> {
         let found = fate.takers.iter().filter_map(|taker| match taker.what {
             TakenBy::Seam(id, _) => Some(id),
@@ -61,18 +61,17 @@ fn caught(partners: &HashMap<SeamId, HashSet<usize>>, one: &EdgeFate, other: &Ed
 fn short(
     garment: &Garment,
     sized: &SizedGarment,
-    partners: &HashMap<SeamId, HashSet<usize>>,
+    partners: &HashMap<SeamId, HashSet<PartId>>,
     (outer, shell): (&SewnPart, &DrawnPiece),
     (part, lining): (&SewnPart, &DrawnPiece),
 ) -> Option<Finding> {
     let unit = garment.unit;
-    let mut worst: Option<(f64, f64, usize)> = None;
-    for (at, edge) in lining.edges.iter().enumerate() {
-        let Some(same) = shell.edges.iter().position(|other| other.edge == edge.edge) else { continue };
-        let sides = [(shell, outer, same), (lining, part, at)].map(|(drawn, part, at)| {
-            let count = drawn.edges.len();
-            [(at + count - 1) % count, (at + 1) % count].map(|near| part.edges.get(near))
-        });
+    let mut worst: Option<(f64, f64, DrawnEdgeId)> = None;
+    for (at, edge) in DrawnEdgeId::enumerate(&lining.edges) {
+        let mut shell_edges = DrawnEdgeId::enumerate(&shell.edges);
+        let Some((same, _)) = shell_edges.find(|(_, other)| other.edge == edge.edge) else { continue };
+        let sides = [(shell, outer, same), (lining, part, at)]
+            .map(|(drawn, part, at)| [drawn.before(at), drawn.after(at)].map(|near| part.fate(near)));
         let [[Some(before), Some(after)], [Some(lining_before), Some(lining_after)]] = sides else {
             continue;
         };
@@ -88,7 +87,7 @@ fn short(
         }
     }
     let (outside, inside, at) = worst?;
-    let edge = lining.edges.get(at)?;
+    let edge = lining.edge_at(at)?;
     let by = amount(outside - inside, unit);
     let layer = |part: &SewnPart| garment.layer(part.part.layer).name.clone();
     let (of_lining, of_shell) = (layer(part), layer(outer));

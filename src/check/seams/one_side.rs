@@ -88,9 +88,8 @@ fn explains(kind: AlterationKind, amount: Option<f64>, edges: u32, longer: f64, 
 fn touches(sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> Vec<Touch> {
     let mut found: Vec<Touch> = Vec::new();
     for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
-        let Some(part) = sewing.parts.get(run.part) else { continue };
-        let Some(Some(drawn)) = sized.papers.get(part.part.paper.index()) else { continue };
-        for &alteration in drawn.edges.get(run.edge).map_or(&[][..], |edge| &edge.touched) {
+        let Some(drawn) = sized.paper(sewing.part(run.part).part.paper) else { continue };
+        for &alteration in drawn.edge_at(run.edge).map_or(&[][..], |edge| &edge.touched) {
             match found.iter_mut().find(|touch| touch.alteration == alteration) {
                 Some(touch) => touch.edges += 1,
                 None => found.push(Touch { alteration, edges: 1 }),
@@ -103,8 +102,9 @@ fn touches(sized: &SizedGarment, sewing: &Sewing, side: &SewnSide) -> Vec<Touch>
 fn pieces(sewing: &Sewing, side: &SewnSide) -> Vec<PieceId> {
     let mut found: Vec<PieceId> = Vec::new();
     for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
-        if let Some(part) = sewing.parts.get(run.part).filter(|part| !found.contains(&part.part.piece)) {
-            found.push(part.part.piece);
+        let piece = sewing.part(run.part).part.piece;
+        if !found.contains(&piece) {
+            found.push(piece);
         }
     }
     found

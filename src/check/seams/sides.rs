@@ -73,9 +73,9 @@ fn unique(words: impl Iterator<Item = String>) -> Vec<String> {
 
 /// " (M)"; nothing in a garment of one size.
 pub(super) fn in_size(garment: &Garment, sized: &SizedGarment) -> String {
-    match garment.sizes.get(sized.size) {
-        Some(size) if garment.sizes.len() > 1 => format!(" ({})", size.name),
-        _ => String::new(),
+    match garment.sizes.len() > 1 {
+        true => format!(" ({})", garment.size(sized.size).name),
+        false => String::new(),
     }
 }
 
@@ -116,6 +116,6 @@ pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Sea
 pub(super) fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd, layer: bool) -> Option<String> {
     let CornerName::Named(point) = end.corner else { return None };
     let point = garment.point(point);
-    let part = sewing.parts.get(end.part)?.part;
+    let part = sewing.part(end.part).part;
     Some(format!("{}.{}", garment.part_name(layer.then_some(part.layer), part.piece), point.name))
 }

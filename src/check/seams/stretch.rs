@@ -65,7 +65,7 @@ fn held(
 ) -> Option<Held> {
     let runs: &SewnPly = sewn.first.plies.get(ply)?;
     for run in &runs.runs {
-        let part = sewing.parts.get(run.part)?.part;
+        let part = sewing.part(run.part).part;
         let of = |part: &Part, fused: bool| {
             let given = give(garment, sized, part, run.edge);
             let is_short = given.share().is_some_and(|share| share < needed - LEAST);

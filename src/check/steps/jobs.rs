@@ -1,7 +1,8 @@
 //! Everything that is to be done, and when the steps do it.
 
 use crate::garment::{
-    Action, ActionTarget, Catcher, ClosureId, EdgeId, Garment, LayerId, PieceId, SeamId, StepGroup,
+    Action, ActionTarget, Catcher, ClosureId, CordId, EdgeId, FinishId, Garment, LayerId, PieceId,
+    PlacementId, SeamId, StepGroup,
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Stitching};
@@ -16,15 +17,15 @@ pub(super) enum Job {
     /// A seam in a layer, by its place among the stitchings.
     Seam(usize),
     /// The finish of one named edge in one layer: the finish, the edge in it, the layer.
-    Finish(usize, usize, LayerId),
+    Finish(FinishId, usize, LayerId),
     /// A closure that no seam encloses.
     Closure(ClosureId),
     /// A placement in one layer.
-    Place(usize, LayerId),
+    Place(PlacementId, LayerId),
     /// A fused part.
     Fuse(LayerId, PieceId),
     /// A cord that is threaded.
-    Cord(usize),
+    Cord(CordId),
     /// The gap of a seam that is closed by hand.
     Gap(SeamId),
 }
@@ -104,43 +105,42 @@ impl<'a> Work<'a> {
                 self.by_seam.entry(stitching.seam).or_default().push(at);
             }
         }
-        for (at, finish) in garment.finishes.iter().enumerate() {
+        for (id, finish) in FinishId::enumerate(&garment.finishes) {
             for (nth, sewn) in finish.edges.iter().enumerate() {
                 for layer in self.finder.layers.meant(sewn.layer, sewn.piece) {
                     if self.finder.in_layer(layer, sewn).is_empty() {
                         continue;
                     }
-                    let job = Job::Finish(at, nth, layer);
+                    let job = Job::Finish(id, nth, layer);
                     self.jobs.insert(job, None);
                     self.finishes_by_edge.entry(sewn.edge).or_default().push(job);
                 }
             }
         }
-        for (at, closure) in garment.closures.iter().enumerate() {
-            let id = ClosureId::from_index(at);
+        for (id, closure) in ClosureId::enumerate(&garment.closures) {
             if closure.kind.is_some() && !self.is_enclosed(id) {
                 self.jobs.insert(Job::Closure(id), None);
             }
         }
-        for (at, placement) in garment.placements.iter().enumerate().filter(|(_, one)| !one.poisoned) {
+        for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
             for layer in self.finder.layers.meant(placement.layer, placement.piece) {
-                self.jobs.insert(Job::Place(at, layer), None);
-                self.by_piece.entry(placement.piece).or_default().push(Job::Place(at, layer));
+                self.jobs.insert(Job::Place(id, layer), None);
+                self.by_piece.entry(placement.piece).or_default().push(Job::Place(id, layer));
             }
         }
-        for (at, layer) in garment.layers.iter().enumerate().filter(|(_, layer)| layer.fused) {
+        for (id, layer) in LayerId::enumerate(&garment.layers).filter(|(_, layer)| layer.fused) {
             for &piece in &layer.pieces {
-                let job = Job::Fuse(LayerId::from_index(at), piece);
+                let job = Job::Fuse(id, piece);
                 self.jobs.insert(job, None);
                 self.by_piece.entry(piece).or_default().push(job);
             }
         }
-        for at in 0..garment.cords.len() {
-            self.jobs.insert(Job::Cord(at), None);
+        for (id, _) in CordId::enumerate(&garment.cords) {
+            self.jobs.insert(Job::Cord(id), None);
         }
-        for (at, seam) in garment.seams.iter().enumerate() {
+        for (id, seam) in SeamId::enumerate(&garment.seams) {
             if !seam.gaps.is_empty() {
-                self.jobs.insert(Job::Gap(SeamId::from_index(at)), None);
+                self.jobs.insert(Job::Gap(id), None);
             }
         }
     }
@@ -236,13 +236,13 @@ impl<'a> Work<'a> {
         let Some(stitching) = self.stitchings.get(stitching) else { return false };
         match stitching.layer {
             Some(own) => own == layer,
-            None => stitching.places().any(|place| self.layer_of(place) == Some(layer)),
+            None => stitching.places().any(|place| self.layer_of(place) == layer),
         }
     }
 
     /// The layer of a place.
-    pub(super) fn layer_of(&self, place: &Place) -> Option<LayerId> {
-        self.finder.parts.get(place.part).map(|part| part.layer)
+    pub(super) fn layer_of(&self, place: &Place) -> LayerId {
+        self.finder.part(place.part).layer
     }
 
     fn finish_jobs(&self, edge: EdgeId, layer: Option<LayerId>) -> Vec<Job> {

@@ -2,7 +2,8 @@
 
 use super::jobs::{Job, When, Work};
 use crate::garment::{Chain, LayerId, SewnEdge};
-use crate::sewing::Place;
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::{PartId, Place};
 use std::collections::HashMap;
 
 /// Edges of a chain that follow one another, in each layer.
@@ -10,9 +11,9 @@ pub(super) fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
     let mut found = Vec::new();
     for two in chain.edges.windows(2) {
         let [one, other] = two else { continue };
-        let in_layers = |sewn: &SewnEdge| -> Vec<(Option<LayerId>, Place)> {
+        let in_layers = |sewn: &SewnEdge| -> Vec<(LayerId, Place)> {
             let places = work.finder.everywhere(sewn).into_iter();
-            places.map(|place| (sewn.layer.or(work.layer_of(&place)), place)).collect()
+            places.map(|place| (sewn.layer.unwrap_or_else(|| work.layer_of(&place)), place)).collect()
         };
         for (first_layer, first) in in_layers(one) {
             for (second_layer, second) in in_layers(other) {
@@ -28,12 +29,12 @@ pub(super) fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
 /// Which stitchings take which edge.
 pub(super) struct Joining<'w, 'g> {
     work: &'w Work<'g>,
-    by_edge: HashMap<(usize, usize), Vec<usize>>,
+    by_edge: HashMap<(PartId, DrawnEdgeId), Vec<usize>>,
 }
 
 impl<'w, 'g> Joining<'w, 'g> {
     pub(super) fn new(work: &'w Work<'g>) -> Self {
-        let mut by_edge: HashMap<(usize, usize), Vec<usize>> = HashMap::new();
+        let mut by_edge: HashMap<(PartId, DrawnEdgeId), Vec<usize>> = HashMap::new();
         for (at, stitching) in work.stitchings.iter().enumerate() {
             for place in stitching.places() {
                 by_edge.entry((place.part, place.edge)).or_default().push(at);
@@ -84,13 +85,10 @@ impl<'w, 'g> Joining<'w, 'g> {
     }
 
     /// The edges before and after an edge, on its part.
-    fn beside(&self, place: &Place) -> Vec<(usize, usize)> {
-        let part = self.work.finder.parts.get(place.part);
-        let drawn = part.and_then(|part| self.work.sized.papers.get(part.paper.index())?.as_ref());
-        let count = drawn.map_or(0, |drawn| drawn.edges.len());
-        match count {
-            0 | 1 => Vec::new(),
-            _ => vec![(place.part, (place.edge + count - 1) % count), (place.part, (place.edge + 1) % count)],
-        }
+    fn beside(&self, place: &Place) -> Vec<(PartId, DrawnEdgeId)> {
+        let drawn = self.work.finder.drawn(place.part).filter(|drawn| drawn.edges.len() > 1);
+        drawn.map_or_else(Vec::new, |drawn| {
+            vec![(place.part, drawn.before(place.edge)), (place.part, drawn.after(place.edge))]
+        })
     }
 }

@@ -102,8 +102,8 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let seam = garment.seam(work.stitchings.get(at)?.seam);
             named(format!("the seam {}", seam.name), seam.name_span, format!("sew {}", seam.name), "sewn")
         }
-        Job::Finish(at, nth, _) => {
-            let finish = garment.finishes.get(at)?;
+        Job::Finish(id, nth, _) => {
+            let finish = garment.finish(id);
             let sewn: &SewnEdge = finish.edges.get(nth)?;
             let is_hem = matches!(
                 finish.kind,
@@ -119,8 +119,8 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let what = format!("the closure {}", closure.name);
             named(what, closure.name_span, format!("sew {}", closure.name), "sewn in")
         }
-        Job::Place(at, _) => {
-            let placement = garment.placements.get(at)?;
+        Job::Place(id, _) => {
+            let placement = garment.placement(id);
             let piece = &garment.piece(placement.piece).name;
             let what = words::piece(garment, placement.piece);
             named(what, placement.span, format!("place {piece}"), "placed")
@@ -129,8 +129,8 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);
             named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), FUSED)
         }
-        Job::Cord(at) => {
-            let cord = garment.cords.get(at)?;
+        Job::Cord(id) => {
+            let cord = garment.cord(id);
             named(format!("the cord {}", cord.name), cord.span, format!("thread {}", cord.name), "threaded")
         }
         Job::Gap(id) => {

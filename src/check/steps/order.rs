@@ -4,7 +4,7 @@ use super::super::words;
 use super::circle::Circles;
 use super::jobs::{Job, When, Work};
 use super::joining::{Joining, neighbours};
-use crate::garment::{Catcher, ClosureId, LayerId, SeamId};
+use crate::garment::{Catcher, ClosureId, CordId, FinishId, LayerId, SeamId};
 use crate::report::{Diagnostic, catalogue};
 use std::collections::{HashMap, HashSet};
 
@@ -38,16 +38,16 @@ fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let mut finishes: HashMap<_, Vec<(&str, When)>> = HashMap::new();
     for (job, when) in &work.jobs {
-        if let (Job::Finish(at, nth, layer), Some(when)) = (job, when)
-            && let Some(sewn) = garment.finishes.get(*at).and_then(|finish| finish.edges.get(*nth))
+        if let (Job::Finish(id, nth, layer), Some(when)) = (job, when)
+            && let Some(sewn) = garment.finish(*id).edges.get(*nth)
         {
             let name: &str = &garment.edge(sewn.edge).name;
             finishes.entry((*layer, sewn.piece)).or_default().push((name, *when));
         }
     }
     for (job, when) in &work.jobs {
-        let (Job::Place(at, layer), Some(when)) = (job, when) else { continue };
-        let Some(placement) = garment.placements.get(*at) else { continue };
+        let (Job::Place(id, layer), Some(when)) = (job, when) else { continue };
+        let placement = garment.placement(*id);
         let name = words::piece(garment, placement.piece);
         let placing = format!("placing {name}");
         for (edge, finished) in finishes.get(&(*layer, placement.piece)).into_iter().flatten() {
@@ -112,13 +112,13 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diag
             }
         }
     }
-    for (at, finish) in garment.finishes.iter().enumerate() {
+    for (id, finish) in FinishId::enumerate(&garment.finishes) {
         for (nth, two) in finish.edges.windows(2).enumerate() {
             let [one, other] = two else { continue };
             for layer in work.finder.layers.meant(one.layer, one.piece) {
                 let second = other.layer.unwrap_or(layer);
-                let first = work.when(Job::Finish(at, nth, layer));
-                let Some(when) = first.min(work.when(Job::Finish(at, nth + 1, second))) else { continue };
+                let first = work.when(Job::Finish(id, nth, layer));
+                let Some(when) = first.min(work.when(Job::Finish(id, nth + 1, second))) else { continue };
                 let (ones, others) = (work.finder.in_layer(layer, one), work.finder.in_layer(second, other));
                 let (Some(one_place), Some(other_place)) = (ones.last(), others.first()) else { continue };
                 if let Some((late, later)) = joining.too_late(one_place, other_place, None, when)
@@ -184,13 +184,11 @@ fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
 /// The channel of a cord is made before it is threaded.
 fn cords(work: &Work, told: &mut Vec<Diagnostic>) {
     let garment = work.garment;
-    for (at, cord) in garment.cords.iter().enumerate() {
-        let Some(threaded) = work.when(Job::Cord(at)) else { continue };
+    for (id, cord) in CordId::enumerate(&garment.cords) {
+        let Some(threaded) = work.when(Job::Cord(id)) else { continue };
         for (job, when) in &work.jobs {
             let (Job::Finish(finish, nth, _), Some(when)) = (job, when) else { continue };
-            let Some(sewn) = garment.finishes.get(*finish).and_then(|finish| finish.edges.get(*nth)) else {
-                continue;
-            };
+            let Some(sewn) = garment.finish(*finish).edges.get(*nth) else { continue };
             if *when > threaded && cord.through.iter().any(|through| through.edge == sewn.edge) {
                 let threading = format!("threading {}", cord.name);
                 let finishing = format!("finishing {}", words::edge(garment, sewn.edge));
@@ -208,7 +206,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
     for stitching in &work.stitchings {
         let has_gap = !garment.seam(stitching.seam).gaps.is_empty();
         if has_gap && through.is_none_or(|through| through == stitching.seam) {
-            layers.extend(stitching.places().filter_map(|place| work.layer_of(place)));
+            layers.extend(stitching.places().map(|place| work.layer_of(place)));
         }
     }
     for (job, when) in &work.jobs {
@@ -217,7 +215,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
             Job::Seam(at) => {
                 let Some(stitching) = work.stitchings.get(at) else { continue };
                 let seam = garment.seam(stitching.seam);
-                let mut own = stitching.places().filter_map(|place| work.layer_of(place));
+                let mut own = stitching.places().map(|place| work.layer_of(place));
                 let first = own.next();
                 let within =
                     first.is_some_and(|first| layers.contains(&first) && own.all(|own| own == first));
@@ -227,10 +225,9 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
                 }
                 format!("the seam {}", seam.name)
             }
-            Job::Place(at, layer) if layers.contains(&layer) => match garment.placements.get(at) {
-                Some(placement) => words::piece(garment, placement.piece),
-                None => continue,
-            },
+            Job::Place(id, layer) if layers.contains(&layer) => {
+                words::piece(garment, garment.placement(id).piece)
+            }
             _ => continue,
         };
         let title = format!("{name} is sewn after the layers are closed, where it can no longer be reached");

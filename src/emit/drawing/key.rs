@@ -3,7 +3,7 @@
 use super::pen::Pen;
 use super::piece::arrow;
 use super::shape::{Shape, What, Words};
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use kurbo::{BezPath, Circle, Point, Shape as _, Vec2};
 
 /// A line of the key.
@@ -39,13 +39,13 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
         |end: &str| shapes.iter().any(|shape| shape.name.as_deref().is_some_and(|name| name.ends_with(end)));
     let mut key = Vec::new();
     let mut put = |sample: Sample, words: &str| key.push(Entry { sample, words: words.to_owned() });
-    let nested = (0..garment.sizes.len()).any(|at| has(Pen::Cut(Some(at))));
+    let nested = SizeId::enumerate(&garment.sizes).any(|(id, _)| has(Pen::Cut(Some(id))));
     if has(Pen::Cut(None)) {
         put(Sample::Line(Pen::Cut(None)), if nested { "cut every size" } else { "cut" });
     }
-    for (at, size) in garment.sizes.iter().enumerate() {
-        if has(Pen::Cut(Some(at))) {
-            put(Sample::Line(Pen::Cut(Some(at))), &format!("cut {}", size.name));
+    for (id, size) in SizeId::enumerate(&garment.sizes) {
+        if has(Pen::Cut(Some(id))) {
+            put(Sample::Line(Pen::Cut(Some(id))), &format!("cut {}", size.name));
         }
     }
     if has(Pen::Stitch) {

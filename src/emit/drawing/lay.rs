@@ -45,7 +45,7 @@ fn one(garment: &Garment, lay: &GarmentLay, bought: &Buying) -> (Vec<Shape>, f64
     let fabric = garment.fabric(lay.cloth.fabric);
     let mut title = fabric.title.to_string();
     if garment.sizes.len() > 1 {
-        let names = lay.sizes.iter().filter_map(|&size| garment.sizes.get(size)).map(|size| &*size.name);
+        let names = lay.sizes.iter().map(|&size| &*garment.size(size).name);
         title = format!("{title}, {}", names.collect::<Vec<_>>().join(", "));
     }
     let lines = [spread_line(garment, lay), length_line(garment, lay, bought)];
@@ -128,7 +128,7 @@ fn piece(
     ];
     let mut words = vec![garment.piece(part.part.piece).title.to_string()];
     if lay.sizes.len() > 1 {
-        words.extend(garment.sizes.get(part.size).map(|size| size.name.to_string()));
+        words.push(garment.size(part.size).name.to_string());
     }
     match part.plies {
         Plies::Both => words.push("both plies".to_owned()),

@@ -2,12 +2,14 @@
 //! its dashes. The fold is the line of symmetry of ISO 128 (a chain line with two short strokes at
 //! each end); the others are our own.
 
+use crate::garment::SizeId;
+
 /// What a line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Pen {
     /// Cut along it. With sizes in one another: the place of the size, from 0, shown by so many
     /// dots and one.
-    Cut(Option<usize>),
+    Cut(Option<SizeId>),
     /// Sew along it.
     Stitch,
     /// Lies on the fold of the cloth.
@@ -74,7 +76,7 @@ impl Pen {
         match self {
             Pen::Cut(Some(place)) => {
                 let mut dashes = vec![16.0, DOT_GAP];
-                for _ in 0..=place.min(MOST_DOTS) {
+                for _ in 0..=place.index().min(MOST_DOTS) {
                     dashes.extend([DOT, DOT_GAP]);
                 }
                 dashes

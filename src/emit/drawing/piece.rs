@@ -5,7 +5,8 @@ use super::pen::{Pen, Tone};
 use super::place;
 use super::shape::{Shape, Words};
 use crate::cutting::{CutPart, CutRun, Cutting};
-use crate::garment::{Garment, LayerId};
+use crate::garment::{Garment, LayerId, SizeId};
+use crate::resolve::DrawnEdgeId;
 use crate::shape::path::Path;
 use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
 
@@ -100,7 +101,7 @@ impl<'a> Sketch<'a> {
     }
 
     /// The size that a shape belongs to; none of one that all sizes share.
-    fn size_of(&self, part: &CutPart) -> Option<usize> {
+    fn size_of(&self, part: &CutPart) -> Option<SizeId> {
         (!self.alike).then_some(part.size)
     }
 
@@ -122,8 +123,9 @@ impl<'a> Sketch<'a> {
     fn lines(&mut self, part: &CutPart) {
         let size = self.size_of(part);
         let place = self.nested.then_some(part.size);
+        let sewn_fold = part.fold.map(DrawnEdgeId::index);
         let stitched =
-            chain(part.stitching.iter().enumerate().filter(|(at, _)| part.fold != Some(*at)), part.fold);
+            chain(part.stitching.iter().enumerate().filter(|(at, _)| sewn_fold != Some(*at)), sewn_fold);
         // Where there is no allowance the two lines are one, and it is cut.
         self.shapes.push(Shape::stroke(stitched, Pen::Stitch).of(size).named(self.name(part, "stitching")));
         let runs = part.cutting.iter().enumerate();
@@ -214,7 +216,7 @@ impl<'a> Sketch<'a> {
         }
     }
 
-    fn put(&mut self, words: Words, size: Option<usize>) {
+    fn put(&mut self, words: Words, size: Option<SizeId>) {
         self.clear.words(words.corners());
         self.shapes.push(Shape::words(words).of(size));
     }
@@ -224,13 +226,14 @@ impl<'a> Sketch<'a> {
     fn size_names(&mut self, members: &[&CutPart]) {
         let (Some(first), Some(last)) = (members.first(), members.last()) else { return };
         let count = members.len() as f64;
-        let middle = |part: &CutPart, edge: usize| {
+        let middle = |part: &CutPart, edge: DrawnEdgeId| {
             let run = part.cutting.iter().find(|run| run.along == Some(edge))?;
             let length = run.path.length();
             (length >= ROOM_OF_NAME * count).then(|| run.path.point_at_length(length / 2.0))
         };
-        let apart = |edge: usize| Some(middle(first, edge)?.distance(middle(last, edge)?));
-        let edges = (0..first.stitching.len()).filter(|edge| first.fold != Some(*edge));
+        let apart = |edge: DrawnEdgeId| Some(middle(first, edge)?.distance(middle(last, edge)?));
+        let edges = DrawnEdgeId::enumerate(&first.stitching).map(|(edge, _)| edge);
+        let edges = edges.filter(|edge| first.fold != Some(*edge));
         let found = edges.filter_map(|edge| Some((apart(edge)?, edge)));
         let found = found.max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(&one.1)));
         // Lines that lie on one another are not told apart by names on them.

@@ -1,12 +1,13 @@
 use super::font::Face;
 use super::pen::{Ink, Pen, Tone};
+use crate::garment::SizeId;
 use kurbo::{Affine, BezPath, Point, Rect, Shape as _, Vec2};
 
 /// Something drawn.
 #[derive(Clone, Debug)]
 pub struct Shape {
     /// The size it belongs to; none of what all sizes share.
-    pub size: Option<usize>,
+    pub size: Option<SizeId>,
     /// A name for those who read the file: `outer.front M cutting`.
     pub name: Option<String>,
     /// What it is.
@@ -60,7 +61,7 @@ impl Shape {
     }
 
     /// The same of one size.
-    pub fn of(mut self, size: Option<usize>) -> Self {
+    pub fn of(mut self, size: Option<SizeId>) -> Self {
         self.size = size;
         self
     }

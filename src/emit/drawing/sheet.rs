@@ -63,11 +63,8 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
 }
 
 fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
-    let sizes: Vec<&str> = cuts
-        .iter()
-        .filter_map(|cut| cut.parts.first())
-        .filter_map(|part| garment.sizes.get(part.size).map(|size| &*size.name))
-        .collect();
+    let sizes: Vec<&str> =
+        cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| &*garment.size(part.size).name).collect();
     let mut shapes = vec![Shape::words(
         Words::new(garment.title.to_string(), Point::new(MARGIN, -MARGIN - body * 0.76), body).bold(),
     )];

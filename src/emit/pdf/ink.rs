@@ -2,6 +2,7 @@
 
 use super::letters::Letters;
 use crate::emit::drawing::{Shape, What, Words, glyphs};
+use crate::garment::SizeId;
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Str};
@@ -10,7 +11,7 @@ use pdf_writer::{Content, Name, Str};
 /// Those of a size stand in its layer.
 pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters: &mut Letters) {
     let by = Vec2::new(-part.x0, -part.y0);
-    let mut open: Option<usize> = None;
+    let mut open: Option<SizeId> = None;
     for shape in shapes {
         if !meets(shape.bounds(), part) {
             continue;
@@ -31,11 +32,11 @@ pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters:
 }
 
 /// What a size's layer is called in a page's resources.
-pub(super) fn layer_name(size: usize) -> String {
-    format!("S{size}")
+pub(super) fn layer_name(size: SizeId) -> String {
+    format!("S{}", size.index())
 }
 
-fn close(content: &mut Content, open: &mut Option<usize>) {
+fn close(content: &mut Content, open: &mut Option<SizeId>) {
     if open.take().is_some() {
         content.end_marked_content();
     }

@@ -12,7 +12,7 @@ pub use paper::Paper;
 
 use super::drawing::{DrawnGroup, Shape, draw_group, group};
 use crate::cutting::Cutting;
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
 use crate::report::Remedy;
 use ink::{draw, layer_name};
@@ -58,7 +58,7 @@ pub fn pdf(
     let groups: Vec<DrawnGroup> =
         grouped.par_iter().filter_map(|group| draw_group(garment, group, false)).collect();
     let tiling = tile(&groups, paper)?;
-    let sizes: Vec<usize> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
+    let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
     let words = size_words(garment, &sizes);
     let mut drawn: Vec<Shape> = Vec::new();
     for (group, by) in groups.iter().zip(&tiling.moves) {
@@ -104,8 +104,8 @@ fn packed(data: &[u8]) -> Vec<u8> {
 }
 
 /// "size M", "sizes XS to 2XL"; nothing of a garment in one size.
-fn size_words(garment: &Garment, sizes: &[usize]) -> String {
-    let name = |at: usize| garment.sizes.get(at).map_or("", |size| &*size.name);
+fn size_words(garment: &Garment, sizes: &[SizeId]) -> String {
+    let name = |id: SizeId| &garment.size(id).name;
     match sizes {
         _ if garment.sizes.len() <= 1 => String::new(),
         [] => String::new(),
@@ -118,7 +118,7 @@ fn size_words(garment: &Garment, sizes: &[usize]) -> String {
 fn written(
     garment: &Garment,
     contents: &[Vec<u8>],
-    sizes: &[usize],
+    sizes: &[SizeId],
     (width, height): (f64, f64),
     letters: &Letters,
 ) -> Vec<u8> {
@@ -146,8 +146,8 @@ fn written(
         .title(TextStr(&garment.title))
         .creator(TextStr("Fustian"))
         .producer(TextStr(concat!("Fustian ", env!("CARGO_PKG_VERSION"))));
-    for (at, size) in sizes.iter().enumerate() {
-        let name = garment.sizes.get(*size).map_or("", |size| &*size.name);
+    for (at, &size) in sizes.iter().enumerate() {
+        let name = &garment.size(size).name;
         let mut group = pdf.indirect(layer(at)).dict();
         group.pair(Name(b"Type"), Name(b"OCG"));
         group.pair(Name(b"Name"), TextStr(name));

@@ -2,7 +2,7 @@
 
 use super::Lowering;
 use super::unresolved::Sought;
-use crate::garment::{Action, ActionTarget, StepGroup, Symbol};
+use crate::garment::{Action, ActionTarget, CordId, StepGroup, Symbol};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
@@ -54,10 +54,15 @@ impl Lowering<'_> {
                 let part = self.find_part(target)?;
                 Some(ActionTarget::Piece(part.layer, part.piece))
             }
-            Verb::Thread => match self.garment.cords.iter().position(|cord| is_alone(target, &cord.name)) {
-                Some(cord) => Some(ActionTarget::Cord(cord)),
-                None => self.edge_target_of_step(target),
-            },
+            Verb::Thread => {
+                let called = CordId::enumerate(&self.garment.cords)
+                    .find(|(_, cord)| is_alone(target, &cord.name))
+                    .map(|(id, _)| id);
+                match called {
+                    Some(cord) => Some(ActionTarget::Cord(cord)),
+                    None => self.edge_target_of_step(target),
+                }
+            }
             Verb::Press => self.anything(target),
         }
     }

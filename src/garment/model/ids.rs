@@ -1,24 +1,21 @@
-use super::{Alteration, Closure, EdgeName, Fabric, Garment, Layer, Paper, Piece, PointName, Seam, Value};
+use super::{
+    Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Opening, Paper, Piece, Placement,
+    PointName, Seam, Size, Value,
+};
+use crate::id::index_id;
+pub use crate::report::SizeId;
 
-/// Declares an id: an index into one list of a [`Garment`], and the way to what it names.
+/// Declares an id of one list of a [`Garment`], and the way to what it names.
 macro_rules! id {
     ($(#[$doc:meta])* $id:ident, $one:ident: $thing:ty, $list:ident) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-        pub struct $id(pub u32);
+        index_id!($(#[$doc])* $id);
+        named_by!($id, $one: $thing, $list);
+    };
+}
 
-        impl $id {
-            /// The id of the thing at that place of its list.
-            pub fn from_index(index: usize) -> Self {
-                $id(index as u32)
-            }
-
-            /// Its place in its list.
-            pub fn index(self) -> usize {
-                self.0 as usize
-            }
-        }
-
+/// The way from an id to what it names.
+macro_rules! named_by {
+    ($id:ident, $one:ident: $thing:ty, $list:ident) => {
         impl Garment {
             /// What that id names.
             pub fn $one(&self, id: $id) -> &$thing {
@@ -28,6 +25,7 @@ macro_rules! id {
     };
 }
 
+named_by!(SizeId, size: Size, sizes);
 id!(
     /// A body measure, a let or a measure.
     ValueId, value: Value, values);
@@ -58,3 +56,15 @@ id!(
 id!(
     /// A closure.
     ClosureId, closure: Closure, closures);
+id!(
+    /// A finish.
+    FinishId, finish: Finish, finishes);
+id!(
+    /// A placement.
+    PlacementId, placement: Placement, placements);
+id!(
+    /// An opening.
+    OpeningId, opening: Opening, openings);
+id!(
+    /// A cord.
+    CordId, cord: Cord, cords);

@@ -1,4 +1,4 @@
-use super::{ClosureId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
+use super::{ClosureId, CordId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
 use crate::source::Span;
 use crate::syntax::tree::{FitKind, Hand, Verb, ZipperKind};
 use std::sync::Arc;
@@ -339,8 +339,8 @@ pub enum ActionTarget {
     Edge(Option<LayerId>, EdgeId),
     /// A placed or fused piece, of one layer if that is said.
     Piece(Option<LayerId>, PieceId),
-    /// A cord, by its index.
-    Cord(usize),
+    /// A cord.
+    Cord(CordId),
     /// All gaps: `turn through gap`.
     AnyGap,
 }

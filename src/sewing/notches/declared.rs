@@ -2,14 +2,14 @@
 
 use super::{Lone, Notching, Pair, carried};
 use crate::garment::SewnPoint;
-use crate::sewing::model::{SaidNotch, SewnPly, SewnSeam, StretchEnd};
+use crate::sewing::model::{PartId, SaidNotch, SewnPly, SewnSeam, StretchEnd};
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::source::Span;
 
 /// A notch that a piece declares, on a ply.
 #[derive(Clone, Copy, Debug)]
 struct Declared {
-    part: usize,
+    part: PartId,
     at: f64,
     double: bool,
     from_end: bool,
@@ -103,7 +103,7 @@ impl Notching<'_, '_> {
         let last = ply.runs.len().saturating_sub(1);
         for (place, run) in ply.runs.iter().enumerate() {
             let Some(drawn) = self.drawn(run.part) else { continue };
-            let Some(edge) = drawn.edges.get(run.edge) else { continue };
+            let Some(edge) = drawn.edge_at(run.edge) else { continue };
             let long = edge.path.length();
             let scale = if long > 0.0 { run.length / long } else { 1.0 };
             let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);

@@ -5,11 +5,12 @@ mod declared;
 mod snip;
 
 use crate::garment::{Garment, Seam, SewnPoint};
-use crate::resolve::{DrawnNotch, DrawnPiece, SizedGarment};
+use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
 use crate::sewing::model::{
-    PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch, StretchEnd,
+    PartId, PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch,
+    StretchEnd,
 };
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::syntax::tree::FitKind;
@@ -53,9 +54,9 @@ impl<'a, 'c> Notching<'a, 'c> {
     /// The notches and stretches of every seam, and the notches of every part.
     pub fn notch(&mut self, seams: &mut [SewnSeam], parts: &mut [SewnPart]) {
         for part in parts.iter_mut() {
-            let Some(Some(drawn)) = self.sized.papers.get(part.part.paper.index()) else { continue };
+            let Some(drawn) = self.sized.paper(part.part.paper) else { continue };
             for notch in &drawn.notches {
-                let edges = drawn.edges.iter().enumerate().filter(|(_, edge)| edge.edge == notch.edge);
+                let edges = DrawnEdgeId::enumerate(&drawn.edges).filter(|(_, edge)| edge.edge == notch.edge);
                 let nearest = edges.min_by(|(_, a), (_, b)| {
                     let off = |path: &crate::shape::path::Path| path.nearest(notch.at).distance;
                     off(&a.path).total_cmp(&off(&b.path))
@@ -277,7 +278,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                     let drawn = self.drawn(run.part)?;
                     let mut spots = drawn.spots.iter();
                     let spot = spots.find(|spot| self.garment.is_point_of(spot.point, point.point));
-                    if let (Some(spot), Some(edge)) = (spot, drawn.edges.get(run.edge)) {
+                    if let (Some(spot), Some(edge)) = (spot, drawn.edge_at(run.edge)) {
                         let nearest = edge.path.nearest(spot.at);
                         if nearest.distance <= ON_OUTLINE {
                             let long = edge.path.length();
@@ -294,9 +295,8 @@ impl<'a, 'c> Notching<'a, 'c> {
         None
     }
 
-    fn drawn(&self, part: usize) -> Option<&'a DrawnPiece> {
-        let paper = self.corners.paper(part)?;
-        self.sized.papers.get(paper.index()).and_then(Option::as_deref)
+    fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
+        self.corners.drawn(part)
     }
 }
 

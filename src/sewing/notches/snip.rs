@@ -44,8 +44,8 @@ impl Notching<'_, '_> {
     }
 
     fn snip_edge(&self, run: &SewnRun, along: f64, double: bool, seam: SeamId, parts: &mut [SewnPart]) {
-        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edges.get(run.edge)) else { return };
-        let Some(part) = parts.get_mut(run.part) else { return };
+        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edge_at(run.edge)) else { return };
+        let Some(part) = parts.get_mut(run.part.index()) else { return };
         let long = edge.path.length();
         let scale = if run.length > 0.0 { long / run.length } else { 1.0 };
         let along = if run.reversed { long - along * scale } else { along * scale };

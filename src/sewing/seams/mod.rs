@@ -10,10 +10,10 @@ mod way_round;
 use super::amounts::amount_of;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
-use super::model::{SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
+use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
 use crate::garment::{Fit, Garment, Seam};
-use crate::resolve::{DrawnPiece, SizedGarment, finished};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -40,9 +40,8 @@ pub fn seams<'a>(
             sound && stitching.plies().all(|ply| !ply.is_empty())
         })
         .collect();
-    let drawn_of = |part: usize| -> Option<Arc<DrawnPiece>> {
-        let paper = finder.parts.get(part)?.paper;
-        sized.papers.get(paper.index()).cloned().flatten()
+    let drawn_of = |part: PartId| -> Option<Arc<DrawnPiece>> {
+        sized.papers.get(finder.part(part).paper.index()).cloned().flatten()
     };
     let pairings: Vec<Result<Pairing, Unpaired>> =
         stitchings.iter().map(|stitching| hands::pair(&stitching.sides, &drawn_of)).collect();
@@ -54,8 +53,8 @@ pub fn seams<'a>(
         }
     }
     let mut laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
-    let mut lengths = Lengths { garment, sized, finder, known: HashMap::with_capacity(2 * stitchings.len()) };
-    let is_handed = |part: usize| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+    let mut lengths = Lengths { garment, finder, known: HashMap::with_capacity(2 * stitchings.len()) };
+    let is_handed = |part: PartId| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
     way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, &mut lengths, &is_handed);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let all = stitchings.iter().zip(pairings).zip(laid);
@@ -78,7 +77,7 @@ fn lay_all(
     garment: &Garment,
     stitchings: &[Stitching],
     pairings: &[Result<Pairing, Unpaired>],
-    drawn_of: &dyn Fn(usize) -> Option<Arc<DrawnPiece>>,
+    drawn_of: &dyn Fn(PartId) -> Option<Arc<DrawnPiece>>,
     corners: &mut Corners,
 ) -> Vec<Option<Laid>> {
     let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
@@ -142,14 +141,14 @@ fn lay(
     seam: &Seam,
     stitching: &Stitching,
     way: Way,
-    drawn_of: &dyn Fn(usize) -> Option<Arc<DrawnPiece>>,
+    drawn_of: &dyn Fn(PartId) -> Option<Arc<DrawnPiece>>,
     corners: &mut Corners,
 ) -> Option<Laid> {
-    let handed = |part: usize| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+    let handed = |part: PartId| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
     let mut strands: Vec<Strand> = Vec::new();
     for (side, plies) in stitching.sides.iter().enumerate() {
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
-        let hand_of = |part: usize| handed(part).then_some(hand);
+        let hand_of = |part: PartId| handed(part).then_some(hand);
         for places in plies {
             strands.push(Strand::of(corners, places, &hand_of, &seam.matching)?);
         }
@@ -165,7 +164,7 @@ fn lay(
         }
     }
     if way == Way::Round {
-        let copies = |part: usize| drawn_of(part).map_or(1, |drawn| hands::times(&drawn) as usize);
+        let copies = |part: PartId| drawn_of(part).map_or(1, |drawn| hands::times(&drawn) as usize);
         for strand in &mut strands {
             strand.go_round(corners, &seam.matching, &copies);
         }
@@ -186,18 +185,15 @@ fn lay(
 /// The finished lengths of edges, each worked out once.
 struct Lengths<'a> {
     garment: &'a Garment,
-    sized: &'a SizedGarment,
     finder: &'a Finder<'a>,
-    known: HashMap<(usize, usize), f64>,
+    known: HashMap<(PartId, DrawnEdgeId), f64>,
 }
 
 impl Lengths<'_> {
     /// The finished length of an edge; not a number if it is unknown.
-    fn of(&mut self, part: usize, edge: usize) -> f64 {
+    fn of(&mut self, part: PartId, edge: DrawnEdgeId) -> f64 {
         *self.known.entry((part, edge)).or_insert_with(|| {
-            let paper = self.finder.parts.get(part).map(|part| part.paper.index());
-            let drawn = paper.and_then(|paper| self.sized.papers.get(paper)).and_then(Option::as_deref);
-            drawn.and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
+            self.finder.drawn(part).and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
         })
     }
 }
@@ -229,7 +225,7 @@ impl Measuring<'_> {
     fn sewn(&mut self, stitching: &Stitching, pairing: Result<Pairing, Unpaired>, laid: Laid) -> SewnSeam {
         let seam = self.garment.seam(stitching.seam);
         let fit = seam.fit.as_ref().map(|fit| sewn_fit(self.garment, self.sized, fit));
-        let parts = stitching.places().filter_map(|place| self.finder.parts.get(place.part));
+        let parts = stitching.places().map(|place| self.finder.part(place.part));
         let mut layers: Vec<_> = parts.map(|part| part.layer).collect();
         layers.sort();
         layers.dedup();

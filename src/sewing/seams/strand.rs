@@ -1,7 +1,9 @@
 //! One ply of a seam: edges end to end, in the order in which they are sewn.
 
 use crate::garment::SewnPoint;
+use crate::resolve::DrawnEdgeId;
 use crate::sewing::ends::{Corners, Node};
+use crate::sewing::model::PartId;
 use crate::sewing::stitching::Place;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
@@ -9,8 +11,8 @@ use crate::syntax::tree::Hand;
 /// One edge of a ply.
 #[derive(Clone, Copy, Debug)]
 pub(in crate::sewing) struct Link {
-    pub(in crate::sewing) part: usize,
-    pub(in crate::sewing) edge: usize,
+    pub(in crate::sewing) part: PartId,
+    pub(in crate::sewing) edge: DrawnEdgeId,
     pub(in crate::sewing) reversed: bool,
     pub(in crate::sewing) hand: Option<Hand>,
     pub(super) span: Span,
@@ -68,7 +70,7 @@ impl Strand {
     pub(in crate::sewing) fn of(
         corners: &mut Corners,
         places: &[Place],
-        hand_of: &dyn Fn(usize) -> Option<Hand>,
+        hand_of: &dyn Fn(PartId) -> Option<Hand>,
         matching: &[(SewnPoint, SewnPoint)],
     ) -> Option<Strand> {
         let link = |place: &Place, reversed: bool| Link {
@@ -155,7 +157,7 @@ impl Strand {
         &mut self,
         corners: &Corners,
         matching: &[(SewnPoint, SewnPoint)],
-        copies_of: &dyn Fn(usize) -> usize,
+        copies_of: &dyn Fn(PartId) -> usize,
     ) {
         let single = |link: &Link| link.hand.is_none();
         if self.links.iter().all(single) {

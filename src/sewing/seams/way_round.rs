@@ -13,6 +13,7 @@ use super::strand::Strand;
 use super::{Laid, Lengths};
 use crate::garment::{Closure, Garment, LayerId};
 use crate::sewing::ends::{Corners, Node};
+use crate::sewing::model::PartId;
 use crate::sewing::stitching::{Finder, Place, Stitching};
 use crate::sewing::surface::Signed;
 use crate::syntax::tree::Hand;
@@ -43,7 +44,7 @@ pub(super) fn turn_round(
     corners: &mut Corners,
     finder: &Finder,
     lengths: &mut Lengths,
-    is_handed: &dyn Fn(usize) -> bool,
+    is_handed: &dyn Fn(PartId) -> bool,
 ) {
     let mut signs = Signed::new(finder.parts.len());
     let mut loose: Vec<Loose> = Vec::new();
@@ -57,7 +58,7 @@ pub(super) fn turn_round(
             loose.push(Loose { seam, groups, plain });
         } else if plain {
             for (one, other, opposite) in relations(one, lengths) {
-                signs.join(one, other, opposite);
+                signs.join(one.index(), other.index(), opposite);
             }
         }
     }
@@ -84,7 +85,7 @@ pub(super) fn turn_round(
             }
             if loose.plain {
                 for (one, other, opposite) in relations(one, lengths) {
-                    signs.join(one, other, opposite);
+                    signs.join(one.index(), other.index(), opposite);
                 }
             }
             false
@@ -126,7 +127,7 @@ fn groups(
 
 /// Of each two edges that overlap on the first plies of both sides: their parts, and whether these lie
 /// opposite ways up, as they are drawn, left copies for left and right ones for right.
-fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(usize, usize, bool)> {
+fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(PartId, PartId, bool)> {
     let (Some(one), Some(other)) = (laid.strands.first(), laid.strands.get(laid.first)) else {
         return Vec::new();
     };
@@ -165,9 +166,9 @@ fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(usize, usize, bool)> {
 
 /// Whether the seam must be turned to agree with what is known; none where nothing is.
 fn agreeing(laid: &Laid, lengths: &mut Lengths, signs: &mut Signed) -> Option<bool> {
-    relations(laid, lengths)
-        .into_iter()
-        .find_map(|(one, other, opposite)| signs.opposite(one, other).map(|known| known != opposite))
+    relations(laid, lengths).into_iter().find_map(|(one, other, opposite)| {
+        signs.opposite(one.index(), other.index()).map(|known| known != opposite)
+    })
 }
 
 /// Turns one group of plies: of both sides' the one that has no left and right of its own.
@@ -215,7 +216,7 @@ fn anchors(
     garment: &Garment,
     finder: &Finder,
     corners: &mut Corners,
-    is_handed: &dyn Fn(usize) -> bool,
+    is_handed: &dyn Fn(PartId) -> bool,
 ) -> HashSet<(Spot, Spot)> {
     let mut found = HashSet::new();
     for closure in &garment.closures {
@@ -232,7 +233,7 @@ fn anchors(
             let is_crossed = !edges(&places[0]).is_disjoint(&edges(&places[1]));
             for (second, places) in places.iter().enumerate() {
                 let hand = if second == 1 && is_crossed { Hand::Right } else { Hand::Left };
-                let hand_of = |part: usize| is_handed(part).then_some(hand);
+                let hand_of = |part: PartId| is_handed(part).then_some(hand);
                 let Some(strand) = Strand::of(corners, places, &hand_of, &[]) else { continue };
                 for pair in strand.links.windows(2) {
                     let [before, after] = pair else { continue };

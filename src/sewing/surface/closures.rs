@@ -8,7 +8,8 @@ use super::model::PlyAt;
 use super::model::{FaceId, SideId};
 use super::plies::{Ply, Run};
 use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
-use crate::resolve::{SizedGarment, finished};
+use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
+use crate::sewing::model::PartId;
 use crate::sewing::stitching::{Finder, Place};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
@@ -75,16 +76,14 @@ impl Finding<'_, '_, '_> {
             }
             side.push(places);
         }
-        let drawn = |part: usize| {
-            let paper = self.finder.parts.get(part)?.paper;
-            self.sized.papers.get(paper.index()).cloned().flatten()
-        };
+        let drawn =
+            |part: PartId| self.sized.papers.get(self.finder.part(part).paper.index()).cloned().flatten();
         let pairing = hands::pair(&sides, &drawn).ok()?;
-        let is_handed = |part: usize| drawn(part).is_some_and(|drawn| hands::is_handed(&drawn));
+        let is_handed = |part: PartId| drawn(part).is_some_and(|drawn| hands::is_handed(&drawn));
         let mut strands = Vec::with_capacity(2);
         for (second, places) in sides.iter().flatten().enumerate() {
             let hand = if second == 1 && pairing.way == Way::Crossed { Hand::Right } else { Hand::Left };
-            let hand_of = |part: usize| is_handed(part).then_some(hand);
+            let hand_of = |part: PartId| is_handed(part).then_some(hand);
             strands.push(Strand::of(self.corners, places, &hand_of, &[])?);
         }
         let [first, mut second] = <[Strand; 2]>::try_from(strands).ok()?;
@@ -92,7 +91,7 @@ impl Finding<'_, '_, '_> {
             second.turn();
         }
         for time in 0..pairing.sewings {
-            let mut seen: HashMap<(usize, usize), u32> = HashMap::new();
+            let mut seen: HashMap<(PartId, DrawnEdgeId), u32> = HashMap::new();
             let named = first.links.iter().chain(&second.links).fold(HashMap::new(), |mut named, link| {
                 *named.entry((link.part, link.edge)).or_insert(0) += 1;
                 named
@@ -164,22 +163,21 @@ impl Finding<'_, '_, '_> {
         layer: Option<LayerId>,
         all: &mut Vec<Closing>,
     ) -> Option<()> {
-        let mut sides: [Vec<(usize, f64)>; 2] = [Vec::new(), Vec::new()];
+        let mut sides: [Vec<(PartId, f64)>; 2] = [Vec::new(), Vec::new()];
         for (side, chain) in sides.iter_mut().zip(chains) {
             for sewn in &chain.edges {
                 let layer = sewn.layer.or(layer)?;
-                for (at, part) in self.finder.parts.iter().enumerate().filter(|(_, part)| part.layer == layer)
+                for (id, part) in
+                    PartId::enumerate(&self.finder.parts).filter(|(_, part)| part.layer == layer)
                 {
-                    let Some(drawn) = self.sized.papers.get(part.paper.index()).and_then(Option::as_deref)
-                    else {
+                    let Some(drawn) = self.sized.paper(part.paper) else {
                         continue;
                     };
                     let line = drawn.lines.iter().filter(|line| self.garment.is_run_of(line.edge, sewn.edge));
-                    side.extend(line.map(|line| (at, line.path.length())));
+                    side.extend(line.map(|line| (id, line.path.length())));
                 }
                 for place in self.finder.in_layer(layer, sewn) {
-                    let paper = self.finder.parts.get(place.part)?.paper;
-                    let drawn = self.sized.papers.get(paper.index()).and_then(Option::as_deref)?;
+                    let drawn = self.finder.drawn(place.part)?;
                     side.push((place.part, finished(self.garment, drawn, place.edge)?));
                 }
             }
@@ -189,7 +187,7 @@ impl Finding<'_, '_, '_> {
         let crossed = parts[0] == parts[1];
         let times =
             parts[0].iter().filter_map(|part| self.faces.copies(*part)).map(|copies| copies.times).min()?;
-        let halves = |part: usize, time: u32, second: bool| -> Option<FaceId> {
+        let halves = |part: PartId, time: u32, second: bool| -> Option<FaceId> {
             let copies = self.faces.copies(part)?;
             let nth = if crossed { 2 * time + u32::from(second) } else { time };
             let handed = copies.cut != CutHow::Alike;

@@ -3,9 +3,9 @@
 
 use super::model::{Face, FaceId, Side, SideId};
 use crate::garment::{CutHow, FoldOver, Garment};
-use crate::resolve::{DrawnPiece, SizedGarment, finished};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::sewing::hands::times;
-use crate::sewing::model::{SewnPart, SewnSeam};
+use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
@@ -22,13 +22,13 @@ pub(super) struct Copies {
     /// The first side of its first face.
     first_side: u32,
     /// The place in the ring of each edge, on the drawn half and on the other.
-    at: HashMap<(usize, bool), u32>,
+    at: HashMap<(DrawnEdgeId, bool), u32>,
 }
 
 /// One side of a part's faces.
 #[derive(Clone, Copy, Debug)]
 struct Outline {
-    edge: usize,
+    edge: DrawnEdgeId,
     fold: bool,
     mirrored: bool,
     length: f64,
@@ -68,7 +68,7 @@ impl Copies {
         self.cut != CutHow::Alike
     }
 
-    fn place(&self, edge: usize, nth: u32) -> Option<Found> {
+    fn place(&self, edge: DrawnEdgeId, nth: u32) -> Option<Found> {
         if nth >= self.times {
             return None;
         }
@@ -88,13 +88,13 @@ impl Copies {
 impl Faces {
     /// The side that an edge of a part is, the `nth` time that it is there. None also of an edge that
     /// is left out, because a flap folds it onto another.
-    pub(super) fn side(&self, part: usize, edge: usize, nth: u32) -> Option<Found> {
+    pub(super) fn side(&self, part: PartId, edge: DrawnEdgeId, nth: u32) -> Option<Found> {
         self.copies(part)?.place(edge, nth)
     }
 
     /// The faces of a part.
-    pub(super) fn copies(&self, part: usize) -> Option<&Copies> {
-        self.of_part.get(part)?.as_ref()
+    pub(super) fn copies(&self, part: PartId) -> Option<&Copies> {
+        self.of_part.get(part.index())?.as_ref()
     }
 }
 
@@ -107,13 +107,13 @@ pub(super) fn faces(
 ) -> Option<Faces> {
     let flaps = flaps(garment, sized, parts, seams);
     let mut all = Faces::default();
-    for (at, sewn) in parts.iter().enumerate() {
+    for (id, sewn) in PartId::enumerate(parts) {
         if sewn.fused {
             all.of_part.push(None);
             continue;
         }
         let drawn = drawn(sized, sewn)?;
-        let sides = outline(garment, drawn, flaps.get(&at))?;
+        let sides = outline(garment, drawn, flaps.get(&id))?;
         let flap = sides.iter().any(|side| side.fold);
         let (first, first_side) = (all.faces.len() as u32, all.sides.len() as u32);
         let count = match drawn.cut {
@@ -136,7 +136,7 @@ pub(super) fn faces(
                 stretches: (0, 0),
             }));
             let layer = sewn.part.layer;
-            all.faces.push(Face { part: at, copy, hand, layer, flap, sides: own, stretches: (0, 0) });
+            all.faces.push(Face { part: id, copy, hand, layer, flap, sides: own, stretches: (0, 0) });
         }
         let found = sides.iter().enumerate().filter(|(_, side)| !side.fold);
         let found = found.map(|(at, side)| ((side.edge, side.mirrored), at as u32)).collect();
@@ -147,7 +147,7 @@ pub(super) fn faces(
 }
 
 pub(super) fn drawn<'a>(sized: &'a SizedGarment, part: &SewnPart) -> Option<&'a DrawnPiece> {
-    sized.papers.get(part.part.paper.index()).and_then(Option::as_deref)
+    sized.paper(part.part.paper)
 }
 
 /// The ring of a part's faces.
@@ -158,6 +158,7 @@ fn outline(garment: &Garment, drawn: &DrawnPiece, flap: Option<&FoldOver>) -> Op
         _ => false,
     };
     let side = |edge: usize, mirrored: bool| -> Option<Outline> {
+        let edge = DrawnEdgeId::from_index(edge);
         let length = finished(garment, drawn, edge).filter(|length| length.is_finite())?;
         Some(Outline { edge, fold: false, mirrored, length, to_fold: None })
     };
@@ -223,8 +224,8 @@ fn folded(garment: &Garment, drawn: &DrawnPiece, ring: &[Outline], over: &FoldOv
     Some(folded)
 }
 
-fn is_edge(garment: &Garment, drawn: &DrawnPiece, edge: usize, of: crate::garment::EdgeId) -> bool {
-    let edge = drawn.edges.get(edge).map(|edge| edge.edge);
+fn is_edge(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId, of: crate::garment::EdgeId) -> bool {
+    let edge = drawn.edge_at(edge).map(|edge| edge.edge);
     edge.is_some_and(|edge| garment.is_run_of(edge, of) || garment.is_run_of(of, edge))
 }
 
@@ -235,10 +236,10 @@ fn flaps(
     sized: &SizedGarment,
     parts: &[SewnPart],
     seams: &[SewnSeam],
-) -> HashMap<usize, FoldOver> {
-    let mut found: HashMap<usize, FoldOver> = HashMap::new();
-    let on = |part: usize| -> Option<(&DrawnPiece, &[FoldOver])> {
-        let sewn = parts.get(part)?;
+) -> HashMap<PartId, FoldOver> {
+    let mut found: HashMap<PartId, FoldOver> = HashMap::new();
+    let on = |part: PartId| -> Option<(&DrawnPiece, &[FoldOver])> {
+        let sewn = parts.get(part.index())?;
         Some((drawn(sized, sewn)?, &garment.piece(sewn.part.piece).folds))
     };
     for sewn in seams {
@@ -247,7 +248,7 @@ fn flaps(
             continue;
         }
         // Each part of the seam with the plies that it lies in.
-        let mut of_part: Vec<(usize, usize, usize)> = Vec::new();
+        let mut of_part: Vec<(PartId, usize, DrawnEdgeId)> = Vec::new();
         for (ply, runs) in plies.iter().enumerate() {
             of_part.extend(runs.runs.iter().map(|run| (run.part, ply, run.edge)));
         }
@@ -259,7 +260,8 @@ fn flaps(
             let fold = folds.iter().find(|over| {
                 let of = |edge| group.iter().filter(move |(_, _, own)| is_edge(garment, drawn, *own, edge));
                 let all = |edge| {
-                    let named = (0..drawn.edges.len()).filter(|&own| is_edge(garment, drawn, own, edge));
+                    let named = DrawnEdgeId::enumerate(&drawn.edges);
+                    let named = named.filter(|(own, _)| is_edge(garment, drawn, *own, edge));
                     named.count() == of(edge).count()
                 };
                 let apart = |edge| of(edge).map(|(_, ply, _)| *ply).collect::<Vec<usize>>();
@@ -284,20 +286,20 @@ fn flaps(
 fn whole_plies<'a>(
     garment: &Garment,
     seams: &[SewnSeam],
-    on: &dyn Fn(usize) -> Option<(&'a DrawnPiece, &'a [FoldOver])>,
-    found: &mut HashMap<usize, FoldOver>,
+    on: &dyn Fn(PartId) -> Option<(&'a DrawnPiece, &'a [FoldOver])>,
+    found: &mut HashMap<PartId, FoldOver>,
 ) {
     if found.is_empty() {
         return;
     }
     for ply in seams.iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies)) {
-        let is_gone = |part: usize, edge: usize| match (found.get(&part), on(part)) {
+        let is_gone = |part: PartId, edge: DrawnEdgeId| match (found.get(&part), on(part)) {
             (Some(over), Some((drawn, _))) => is_edge(garment, drawn, edge, over.onto),
             _ => false,
         };
         let gone = ply.runs.iter().filter(|run| is_gone(run.part, run.edge)).count();
         if gone > 0 && gone < ply.runs.len() {
-            let mixed: Vec<usize> = ply.runs.iter().map(|run| run.part).collect();
+            let mixed: Vec<PartId> = ply.runs.iter().map(|run| run.part).collect();
             found.retain(|part, _| !mixed.contains(part));
         }
     }

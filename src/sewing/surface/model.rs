@@ -1,40 +1,22 @@
-use crate::garment::{ClosureId, LayerId, SeamId};
+use crate::garment::{ClosureId, FinishId, LayerId, PlacementId, SeamId};
+use crate::id::index_id;
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::model::PartId;
 use crate::syntax::tree::Hand;
 
-/// Declares an index into one list of a [`Surface`].
-macro_rules! place {
-    ($(#[$doc:meta])* $id:ident) => {
-        $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-        pub struct $id(u32);
-
-        impl $id {
-            /// The one at that place of its list.
-            pub fn from_index(index: usize) -> Self {
-                $id(index as u32)
-            }
-
-            /// Its place in its list.
-            pub fn index(self) -> usize {
-                self.0 as usize
-            }
-        }
-    };
-}
-
-place!(
+index_id!(
     /// A face, by its place in [`Surface::faces`].
     FaceId
 );
-place!(
+index_id!(
     /// A side of a face, by its place in [`Surface::sides`].
     SideId
 );
-place!(
+index_id!(
     /// A stretch, by its place in [`Surface::stretches`].
     StretchId
 );
-place!(
+index_id!(
     /// A join, by its place in [`Surface::joins`].
     JoinId
 );
@@ -66,8 +48,8 @@ pub struct Surface {
 /// A copy of a part, spread out: a disc.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Face {
-    /// Its part, by its place in [`crate::sewing::Sewing::parts`].
-    pub part: usize,
+    /// Its part.
+    pub part: PartId,
     /// Which copy of the part it is; of a pair, which copy of its hand.
     pub copy: u32,
     /// The side of the body that it is worn on; none of what is cut alike or lies across the middle.
@@ -88,8 +70,8 @@ pub struct Face {
 pub struct Side {
     /// The face.
     pub face: FaceId,
-    /// The edge, by its place in the drawn piece's edges; of a fold an edge that is folded over.
-    pub edge: usize,
+    /// The edge; of a fold an edge that is folded over.
+    pub edge: DrawnEdgeId,
     /// The fold of a flap: no edge of the piece.
     pub fold: bool,
     /// It lies on the half beyond the fold that the piece is cut on. The ring then goes along it
@@ -115,8 +97,8 @@ pub struct Stretch {
     pub end: u32,
     /// What it is joined in; none of a free one.
     pub join: Option<JoinId>,
-    /// The finish that it has, by its place in the garment's list.
-    pub finish: Option<usize>,
+    /// The finish that it has.
+    pub finish: Option<FinishId>,
 }
 
 /// Stretches sewn together: a stack of two or more.
@@ -189,8 +171,8 @@ pub struct ClosureLine {
 /// A placed piece, as often as there is one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Placing {
-    /// The placement, by its place in the garment's list.
-    pub placement: usize,
+    /// The placement.
+    pub placement: PlacementId,
     /// What is placed.
     pub placed: FaceId,
     /// What it lies on.

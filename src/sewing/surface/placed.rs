@@ -3,9 +3,9 @@
 
 use super::faces::{Copies, Faces, drawn};
 use super::model::{FaceId, SideId};
-use crate::garment::{CutHow, Garment, LayerId, PaperId, SeamId};
-use crate::resolve::{PlacedPiece, SizedGarment};
-use crate::sewing::model::{SewnPart, TakenBy};
+use crate::garment::{CutHow, Garment, LayerId, PaperId, PlacementId, SeamId};
+use crate::resolve::{DrawnEdgeId, PlacedPiece, SizedGarment};
+use crate::sewing::model::{PartId, SewnPart, TakenBy};
 use crate::sewing::stitching::Finder;
 use crate::shape::path::Path;
 use std::collections::HashMap;
@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// A placed copy.
 #[derive(Clone, Debug)]
 pub(super) struct Lying {
-    pub(super) placement: usize,
+    pub(super) placement: PlacementId,
     pub(super) placed: FaceId,
     pub(super) host: FaceId,
     /// Sides that are stitched down on the face below.
@@ -49,25 +49,23 @@ pub(super) fn lying(
     parts: &[SewnPart],
     faces: &Faces,
 ) -> Option<Vec<Lying>> {
-    let by_paper: HashMap<(LayerId, PaperId), usize> = parts
-        .iter()
-        .enumerate()
+    let by_paper: HashMap<(LayerId, PaperId), PartId> = PartId::enumerate(parts)
         .filter(|(_, part)| !part.fused)
-        .map(|(at, part)| ((part.part.layer, part.part.paper), at))
+        .map(|(id, part)| ((part.part.layer, part.part.paper), id))
         .collect();
     let mut all = Vec::new();
-    for (at, placement) in garment.placements.iter().enumerate() {
+    for (id, placement) in PlacementId::enumerate(&garment.placements) {
         if placement.poisoned {
             return None;
         }
-        let placed = sized.placed.get(at)?.as_ref()?;
+        let placed = sized.placed(id)?;
         for layer in finder.layers.meant(placement.layer, placement.piece) {
             let own = garment.paper_of(Some(layer), placement.piece)?;
             let &own = by_paper.get(&(layer, own))?;
             let said = placement.on_layer.or(placement.layer);
             let host = said.into_iter().chain([layer]).chain(finder.layers.layers.iter().copied());
             let host = host.into_iter().find_map(|layer| by_paper.get(&(layer, placed.on)))?;
-            let laying = Laying { garment, sized, parts, faces, placement: at, placed, own, host: *host };
+            let laying = Laying { garment, sized, parts, faces, placement: id, placed, own, host: *host };
             laying.copies(&mut all)?;
         }
     }
@@ -80,10 +78,10 @@ struct Laying<'a> {
     sized: &'a SizedGarment,
     parts: &'a [SewnPart],
     faces: &'a Faces,
-    placement: usize,
+    placement: PlacementId,
     placed: &'a PlacedPiece,
-    own: usize,
-    host: usize,
+    own: PartId,
+    host: PartId,
 }
 
 impl Laying<'_> {
@@ -110,8 +108,8 @@ impl Laying<'_> {
 
     /// The edges of what is placed, the `time`th time that they are there, over the `on`th of the host's.
     fn edges(&self, time: u32, on: Option<u32>, lying: &mut Lying) -> Option<()> {
-        let part = self.parts.get(self.own)?;
-        for (edge, fate) in part.edges.iter().enumerate() {
+        let part = self.parts.get(self.own.index())?;
+        for (edge, fate) in DrawnEdgeId::enumerate(&part.edges) {
             let Some(found) = self.faces.side(self.own, edge, time) else { continue };
             let mut takers = fate.takers.iter().map(|taker| taker.what);
             let held = takers.find_map(|what| match what {
@@ -131,19 +129,19 @@ impl Laying<'_> {
     }
 
     /// Where the seam runs under a caught edge.
-    fn caught(&self, edge: usize, time: u32, on: u32, seam: SeamId) -> Option<CaughtSide> {
+    fn caught(&self, edge: DrawnEdgeId, time: u32, on: u32, seam: SeamId) -> Option<CaughtSide> {
         let own = self.faces.side(self.own, edge, time)?;
-        let edge = drawn(self.sized, self.parts.get(self.own)?)?.edges.get(edge)?.edge;
+        let edge = drawn(self.sized, self.parts.get(self.own.index())?)?.edge_at(edge)?.edge;
         let mut lies = self.placed.edges.iter().filter(|(placed, _)| *placed == edge);
         let (_, path) = lies.next()?;
-        let host = self.parts.get(self.host)?;
+        let host = self.parts.get(self.host.index())?;
         let drawn = drawn(self.sized, host)?;
-        let taken = host.edges.iter().enumerate().filter(|(_, fate)| {
+        let taken = DrawnEdgeId::enumerate(&host.edges).filter(|(_, fate)| {
             fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(id, _) if id == seam))
         });
         let off = |edge: &Path| edge.nearest(path.start()).distance.max(edge.nearest(path.end()).distance);
         let (at, under) = taken
-            .filter_map(|(at, _)| Some((at, &drawn.edges.get(at)?.path)))
+            .filter_map(|(at, _)| Some((at, &drawn.edge_at(at)?.path)))
             .min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)))?;
         if off(under) > NEAR.max(self.garment.tolerance) {
             return None;

@@ -3,7 +3,8 @@
 use super::faces::{Faces, Found};
 use super::model::{PlyAt, SideId};
 use crate::garment::CutHow;
-use crate::sewing::model::{SewnPart, SewnPly, SewnRun, SewnSeam};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
@@ -42,7 +43,7 @@ pub(super) struct Pairing<'a> {
     faces: &'a Faces,
     /// Of parts whose copies make a ring: the edges that meet the next copy's, and those that they
     /// meet.
-    rings: HashMap<usize, (Vec<usize>, Vec<usize>)>,
+    rings: HashMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)>,
 }
 
 impl<'a> Pairing<'a> {
@@ -56,20 +57,21 @@ impl<'a> Pairing<'a> {
     /// takes all of them end to end, or where there are three or more and no seam takes them one by
     /// one: else each is a tube by itself.
     fn find_rings(&mut self, seams: &[SewnSeam]) {
-        let mut to_self: HashMap<usize, (Vec<usize>, Vec<usize>)> = HashMap::new();
-        let (mut in_a_row, mut singly): (Vec<usize>, Vec<usize>) = (Vec::new(), Vec::new());
+        let mut to_self: HashMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)> = HashMap::new();
+        let (mut in_a_row, mut singly): (Vec<PartId>, Vec<PartId>) = (Vec::new(), Vec::new());
         for sewn in seams {
-            let runs = |plies: &[SewnPly]| -> Vec<(usize, usize)> {
+            let runs = |plies: &[SewnPly]| -> Vec<(PartId, DrawnEdgeId)> {
                 plies.iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect()
             };
             let (first, second) = (runs(&sewn.first.plies), runs(&sewn.second.plies));
             let Some(&(part, _)) = first.first() else { continue };
-            let alike = |part: usize| {
+            let alike = |part: PartId| {
                 self.faces.copies(part).is_some_and(|copies| copies.cut == CutHow::Alike && copies.times > 1)
             };
             let is_own = first.iter().chain(&second).all(|(other, _)| *other == part);
             if is_own && alike(part) && sewn.sewings > 1 && first != second {
-                let edges = |runs: Vec<(usize, usize)>| runs.into_iter().map(|(_, edge)| edge).collect();
+                let edges =
+                    |runs: Vec<(PartId, DrawnEdgeId)>| runs.into_iter().map(|(_, edge)| edge).collect();
                 to_self.insert(part, (edges(first), edges(second)));
                 continue;
             }
@@ -91,7 +93,7 @@ impl<'a> Pairing<'a> {
     pub(super) fn sewings(&self, sewn: &SewnSeam) -> Option<Vec<Sewn>> {
         let sides = [&sewn.first.plies, &sewn.second.plies];
         let edge_to_edge = self.is_edge_to_edge(sewn);
-        let mut named: HashMap<(usize, usize), Named> = HashMap::new();
+        let mut named: HashMap<(PartId, DrawnEdgeId), Named> = HashMap::new();
         for run in sides.into_iter().flatten().flat_map(|ply| &ply.runs) {
             let known = named.entry((run.part, run.edge)).or_default();
             known.times += 1;
@@ -100,7 +102,7 @@ impl<'a> Pairing<'a> {
         }
         (0..sewn.sewings.max(1))
             .map(|sewing| {
-                let mut seen: HashMap<(usize, usize, Option<Hand>), u32> = HashMap::new();
+                let mut seen: HashMap<(PartId, DrawnEdgeId, Option<Hand>), u32> = HashMap::new();
                 let mut plies = Vec::new();
                 for (second, side) in sides.into_iter().enumerate() {
                     for (at, ply) in side.iter().enumerate() {
@@ -133,7 +135,7 @@ impl<'a> Pairing<'a> {
         on_second: bool,
         named: &Named,
         sewing: u32,
-        seen: &mut HashMap<(usize, usize, Option<Hand>), u32>,
+        seen: &mut HashMap<(PartId, DrawnEdgeId, Option<Hand>), u32>,
     ) -> Option<u32> {
         let copies = self.faces.copies(run.part)?;
         let both_hands = named.on_left && named.on_right;
@@ -161,9 +163,9 @@ impl<'a> Pairing<'a> {
     /// one before.
     fn goes_on(&self, run: &SewnRun) -> bool {
         let Some((leaves, _)) = self.rings.get(&run.part) else { return true };
-        let count = self.parts.get(run.part).map_or(0, |part| part.edges.len()).max(1);
-        let beyond = if run.reversed { (run.edge + count - 1) % count } else { (run.edge + 1) % count };
-        leaves.contains(&beyond)
+        let count = self.parts.get(run.part.index()).map_or(0, |part| part.edges.len()).max(1);
+        let on = if run.reversed { count - 1 } else { 1 };
+        leaves.contains(&DrawnEdgeId::from_index((run.edge.index() + on) % count))
     }
 
     /// Whether a ply goes against the ring of a face.
