@@ -4,7 +4,7 @@ use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
 use super::{output, watch};
 use fustian::Compiled;
 use fustian::emit::{fates_table, fates_text};
-use fustian::report::{Diagnostic, Severity, Told, closing};
+use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, summary};
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -13,7 +13,7 @@ use serde::Serialize;
 struct Checked<'a> {
     file: &'a str,
     sizes: Vec<&'a str>,
-    messages: Vec<Told>,
+    messages: Vec<ReportedDiagnostic>,
 }
 
 /// Checks files in parallel and tells of them in the order given.
@@ -54,14 +54,14 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
                     output::say(&format!("{file}: nothing to mend{}\n", sizes_words(one)));
                 }
             }
-            if let Some(words) = closing(shown.iter().flatten()) {
+            if let Some(words) = summary(shown.iter().flatten()) {
                 output::say(&format!("{words}\n"));
             }
         }
         MessageForm::Sarif => {
             let told = compiled.iter().zip(&shown);
-            let told: Vec<Told> =
-                told.flat_map(|(one, messages)| fustian::report::tell(&one.map, messages)).collect();
+            let told: Vec<ReportedDiagnostic> =
+                told.flat_map(|(one, messages)| fustian::report::reported(&one.map, messages)).collect();
             let log = fustian::report::sarif(&told);
             output::put(&(serde_json::to_string_pretty(&log).map_err(unwritable)? + "\n"))?;
         }
@@ -74,7 +74,7 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
                 .map(|((file, one), messages)| Checked {
                     file,
                     sizes: one.garment.sizes.iter().map(|size| &*size.name).collect(),
-                    messages: fustian::report::tell(&one.map, messages),
+                    messages: fustian::report::reported(&one.map, messages),
                 })
                 .collect();
             output::put(&(serde_json::to_string_pretty(&checked).map_err(unwritable)? + "\n"))?;

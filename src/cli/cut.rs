@@ -5,7 +5,7 @@ use super::output;
 use super::work::{picked, tell};
 use fustian::Compiled;
 use fustian::cutting::{Cutting, cut};
-use fustian::report::{closing, group, nearest};
+use fustian::report::{group, nearest, summary};
 use fustian::resolve::SizedGarment;
 use fustian::sewing::Sewing;
 use rayon::prelude::*;
@@ -29,7 +29,7 @@ pub fn cut_sizes(
     let found = group(cuts.iter_mut().flat_map(|cut| std::mem::take(&mut cut.findings)).collect(), &names);
     if !found.is_empty() {
         tell(compiled, &found);
-        if let Some(words) = closing(&found) {
+        if let Some(words) = summary(&found) {
             output::say(&format!("{words}\n"));
         }
         return Ok(Err(Outcome::Mistakes));

@@ -2,7 +2,7 @@ use super::arguments::Pin;
 use super::outcome::{Outcome, Trouble};
 use super::work::{PIPED, loader_of};
 use super::{look, output};
-use fustian::report::{Severity, draw};
+use fustian::report::{Severity, render};
 use fustian::source::{Loader, SourceMap, pin_of};
 use fustian::syntax;
 use fustian::syntax::tree::StatementNode;
@@ -19,7 +19,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
     let id = map.add(&*loaded.name, text.as_str());
     let parsed = syntax::parse(&map, id);
     if parsed.mistakes.iter().any(|one| one.severity() == Severity::Mistake) {
-        output::say(&draw(&map, &parsed.mistakes, look::of_messages()));
+        output::say(&render(&map, &parsed.mistakes, look::of_messages()));
         output::say(&format!("{file}: left as it is, because it cannot be read without mistakes\n"));
         return Ok(Outcome::Mistakes);
     }

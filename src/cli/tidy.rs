@@ -2,7 +2,7 @@ use super::arguments::Tidy;
 use super::outcome::{Outcome, Trouble};
 use super::work::{PIPED, text_of};
 use super::{look, output};
-use fustian::report::draw;
+use fustian::report::render;
 use fustian::source::SourceMap;
 use fustian::syntax;
 use std::path::Path;
@@ -31,7 +31,7 @@ fn one(file: &str, only_look: bool) -> Result<Outcome, Trouble> {
     let tidied = match syntax::tidy::tidy(&map, id) {
         Ok(tidied) => tidied,
         Err(mistakes) => {
-            output::say(&draw(&map, &mistakes, look::of_messages()));
+            output::say(&render(&map, &mistakes, look::of_messages()));
             output::say(&format!("{name}: left as it is, because it cannot be read without mistakes\n"));
             return Ok(Outcome::Mistakes);
         }

@@ -4,7 +4,7 @@ use super::disk::{DiskLoader, bounded};
 use super::outcome::{Outcome, Trouble};
 use super::remedy::worded;
 use super::{look, output};
-use fustian::report::{Diagnostic, catalogue, closing, draw, nearest};
+use fustian::report::{Diagnostic, catalogue, nearest, render, summary};
 use fustian::resolve::SizedGarment;
 use fustian::source::{FileId, LoadError, Loader};
 use fustian::{Compiled, compile};
@@ -56,7 +56,7 @@ pub fn sound_garment_with(
 ) -> Result<Result<Compiled, Outcome>, Trouble> {
     let compiled = worded(compile(&loader_of(file, root)?.with_bases(bases), file));
     tell(&compiled, &compiled.diagnostics);
-    if let Some(words) = closing(&compiled.diagnostics) {
+    if let Some(words) = summary(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));
     }
     Ok(match outcome_of(&compiled) {
@@ -68,7 +68,7 @@ pub fn sound_garment_with(
 /// Draws messages on standard error.
 pub fn tell(compiled: &Compiled, diagnostics: &[Diagnostic]) {
     if !diagnostics.is_empty() {
-        output::say(&draw(&compiled.map, diagnostics, look::of_messages()));
+        output::say(&render(&compiled.map, diagnostics, look::of_messages()));
     }
 }
 

@@ -5,7 +5,7 @@ use super::materials::MaterialsDocument;
 use super::number::Figure;
 use super::seams::SeamDocument;
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
-use crate::report::Told;
+use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -27,7 +27,7 @@ pub struct Document {
     /// Smallest first.
     pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
-    pub diagnostics: Vec<Told>,
+    pub diagnostics: Vec<ReportedDiagnostic>,
 }
 
 /// The version of the form.

@@ -8,7 +8,7 @@ use super::seams;
 use super::sewn;
 use crate::cutting::CutPart;
 use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
-use crate::report::{Diagnostic, tell};
+use crate::report::{Diagnostic, reported};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart};
 use crate::shape::Point;
@@ -34,7 +34,7 @@ pub fn document<'a>(
             .into_par_iter()
             .map(|sized| size(garment, sized, sewings.get(sized.size.index())))
             .collect(),
-        diagnostics: tell(map, diagnostics),
+        diagnostics: reported(map, diagnostics),
     }
 }
 

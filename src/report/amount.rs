@@ -12,8 +12,8 @@ pub enum DisplayUnit {
 
 /// Exactly, by definition (NIST SP 811, appendix B.8).
 const MILLIMETRES_IN_INCH: f64 = 25.4;
-/// Beyond this a figure is no length of cloth; it is told by its power of ten.
-const BEYOND_TELLING: f64 = 1e9;
+/// Beyond this a figure is no length of cloth; it is shown by its power of ten.
+const LARGEST_SHOWN: f64 = 1e9;
 /// Less than this is nothing: the noise of arithmetic, not an amount.
 const NOTHING: f64 = 1e-6;
 
@@ -38,14 +38,14 @@ pub fn percent(share: f64) -> String {
         return "beyond all measure".to_owned();
     }
     let rounded = (share * 100.0).round() + 0.0;
-    match rounded.abs() >= BEYOND_TELLING {
+    match rounded.abs() >= LARGEST_SHOWN {
         true => format!("{rounded:.2e} %"),
         false => format!("{rounded} %"),
     }
 }
 
 fn metric(mm: f64, in_centimetres: bool) -> String {
-    if mm.abs() >= BEYOND_TELLING {
+    if mm.abs() >= LARGEST_SHOWN {
         return format!("{mm:.2e} mm");
     }
     let rounded = mm.round();
@@ -68,7 +68,7 @@ fn metric(mm: f64, in_centimetres: bool) -> String {
 }
 
 fn inches(mm: f64) -> String {
-    if mm.abs() >= BEYOND_TELLING {
+    if mm.abs() >= LARGEST_SHOWN {
         return format!("{:.2e} in", mm / MILLIMETRES_IN_INCH);
     }
     let inches = mm.abs() / MILLIMETRES_IN_INCH;
@@ -99,7 +99,7 @@ mod tests {
 
     #[test]
     fn metric_figures_are_whole_millimetres() {
-        for (mm, told) in [
+        for (mm, shown) in [
             (160.0, "16 cm"),
             (24.0, "2.4 cm"),
             (3.0, "3 mm"),
@@ -110,7 +110,7 @@ mod tests {
             (-0.0, "0 cm"),
             (1e-12, "0 cm"),
         ] {
-            assert_eq!(amount(mm, Centimetre), told, "{mm}");
+            assert_eq!(amount(mm, Centimetre), shown, "{mm}");
         }
         assert_eq!(amount(24.0, Millimetre), "24 mm");
         assert_eq!(amount(-0.0, Millimetre), "0 mm");
@@ -119,7 +119,7 @@ mod tests {
     /// An inch is 25.4 mm exactly (NIST SP 811).
     #[test]
     fn inches_have_the_fractions_of_a_tape() {
-        for (inches, told) in [
+        for (inches, shown) in [
             (6.5, "6 1/2 in"),
             (0.625, "5/8 in"),
             (0.0625, "1/16 in"),
@@ -131,12 +131,12 @@ mod tests {
             (0.01, "less than 1/16 in"),
             (-0.0, "0 in"),
         ] {
-            assert_eq!(amount(inches * 25.4, Inch), told, "{inches}");
+            assert_eq!(amount(inches * 25.4, Inch), shown, "{inches}");
         }
     }
 
     #[test]
-    fn what_is_beyond_telling_is_told_shortly() {
+    fn what_is_too_large_is_shown_shortly() {
         for mm in [1e308, -1e308, f64::NAN, f64::INFINITY, 1e9] {
             for unit in [Millimetre, Centimetre, Inch] {
                 assert!(amount(mm, unit).len() < 24, "{mm}");

@@ -2,9 +2,12 @@ use super::catalogue::Entry;
 use super::remedy::Remedy;
 use super::title::Title;
 use crate::source::Span;
+use schemars::JsonSchema;
+use serde::Serialize;
 
 /// How much a message matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
 pub enum Severity {
     /// The garment cannot be cut or sewn.
     Mistake,

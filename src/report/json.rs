@@ -1,4 +1,4 @@
-use super::view::View;
+use super::view::SourceView;
 use super::{Diagnostic, Severity};
 use crate::source::SourceMap;
 use schemars::JsonSchema;
@@ -7,45 +7,30 @@ use serde::Serialize;
 /// A message for programs: the same words as on the terminal, with its places counted.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[schemars(rename = "Message")]
-pub struct Told {
+pub struct ReportedDiagnostic {
     /// What kind of message it is: `seam/unequal`. `fustian explain` tells the trade reason.
     pub slug: &'static str,
     /// How much it matters.
-    pub severity: ToldSeverity,
+    pub severity: Severity,
     /// What was found and what was expected.
     pub title: String,
     /// The sizes it happens in; empty when it is not of a size.
     pub sizes: Vec<String>,
     /// The words that the maker would change first, then the other places that disagree.
-    pub places: Vec<ToldPlace>,
+    pub places: Vec<ReportedPlace>,
     /// Figures by size, where they differ.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub table: Option<ToldTable>,
+    pub table: Option<ReportedTable>,
     /// The way out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub help: Option<String>,
-}
-
-/// How much a message matters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
-#[serde(rename_all = "lowercase")]
-#[schemars(rename = "Severity")]
-pub enum ToldSeverity {
-    /// The garment cannot be cut or sewn.
-    Mistake,
-    /// It can, but a maker would stop and look.
-    Warning,
-    /// A habit of the trade.
-    Advice,
-    /// Safety.
-    Caution,
 }
 
 /// A place in a file. Lines and columns count from 1, columns in characters; the end is the first
 /// character after it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[schemars(rename = "Place")]
-pub struct ToldPlace {
+pub struct ReportedPlace {
     /// The file.
     pub file: String,
     /// The line it starts in.
@@ -63,17 +48,17 @@ pub struct ToldPlace {
 /// Figures by size.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[schemars(rename = "Figures")]
-pub struct ToldTable {
+pub struct ReportedTable {
     /// Titles of the figures.
     pub columns: Vec<String>,
     /// One a size.
-    pub rows: Vec<ToldRow>,
+    pub rows: Vec<ReportedRow>,
 }
 
 /// The figures of one size.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[schemars(rename = "FiguresOfSize")]
-pub struct ToldRow {
+pub struct ReportedRow {
     /// The size.
     pub size: String,
     /// Its figures, one a column.
@@ -81,15 +66,15 @@ pub struct ToldRow {
 }
 
 /// All messages as data for programs.
-pub fn tell(map: &SourceMap, diagnostics: &[Diagnostic]) -> Vec<Told> {
-    let view = View::new(map);
+pub fn reported(map: &SourceMap, diagnostics: &[Diagnostic]) -> Vec<ReportedDiagnostic> {
+    let view = SourceView::new(map);
     diagnostics.iter().map(|diagnostic| one(&view, diagnostic)).collect()
 }
 
-fn one(view: &View, diagnostic: &Diagnostic) -> Told {
+fn one(view: &SourceView, diagnostic: &Diagnostic) -> ReportedDiagnostic {
     let places = diagnostic.labels.iter().filter_map(|label| {
         let (file, start, end) = view.place(label.span)?;
-        Some(ToldPlace {
+        Some(ReportedPlace {
             file: file.to_owned(),
             line: start.line,
             column: start.column,
@@ -98,22 +83,17 @@ fn one(view: &View, diagnostic: &Diagnostic) -> Told {
             text: label.text.clone(),
         })
     });
-    let table = diagnostic.table.as_ref().map(|table| ToldTable {
+    let table = diagnostic.table.as_ref().map(|table| ReportedTable {
         columns: table.columns.clone(),
         rows: table
             .rows
             .iter()
-            .map(|(size, figures)| ToldRow { size: size.clone(), figures: figures.clone() })
+            .map(|(size, figures)| ReportedRow { size: size.clone(), figures: figures.clone() })
             .collect(),
     });
-    Told {
+    ReportedDiagnostic {
         slug: diagnostic.slug(),
-        severity: match diagnostic.severity() {
-            Severity::Mistake => ToldSeverity::Mistake,
-            Severity::Warning => ToldSeverity::Warning,
-            Severity::Advice => ToldSeverity::Advice,
-            Severity::Caution => ToldSeverity::Caution,
-        },
+        severity: diagnostic.severity(),
         title: diagnostic.title.to_string(),
         sizes: diagnostic.sizes.clone(),
         places: places.collect(),
@@ -136,8 +116,8 @@ mod tests {
         let base = map.files()[1].base;
         let at = "piece ä\n  cut ½ ".len() as u32;
         let message = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, Span::new(base + at, base + at + 2), "no");
-        let told = tell(&map, &[message]);
-        let place = &told[0].places[0];
+        let reported = reported(&map, &[message]);
+        let place = &reported[0].places[0];
         assert_eq!((place.file.as_str(), place.line, place.column), ("b.fus", 2, 9));
         assert_eq!((place.end_line, place.end_column), (2, 11));
     }

@@ -3,7 +3,7 @@
 
 use super::Severity;
 use super::catalogue::{Entry, entry};
-use super::json::{Told, ToldPlace, ToldSeverity};
+use super::json::{ReportedDiagnostic, ReportedPlace};
 use serde::Serialize;
 
 const SCHEMA: &str =
@@ -103,59 +103,58 @@ struct Region {
     end_column: usize,
 }
 
-/// The log of messages, each rule that they break told once.
-pub fn sarif(messages: &[Told]) -> Log {
+/// The log of messages, each rule that they break described once.
+pub fn sarif(messages: &[ReportedDiagnostic]) -> Log {
     let mut known: Vec<&'static Entry> = Vec::new();
-    for found in messages.iter().filter_map(|told| entry(told.slug)) {
+    for found in messages.iter().filter_map(|message| entry(message.slug)) {
         if !known.iter().any(|one| one.slug == found.slug) {
             known.push(found);
         }
     }
-    let results = messages.iter().map(|told| one(told, &known)).collect();
+    let results = messages.iter().map(|message| one(message, &known)).collect();
     let rules = known.into_iter().map(rule).collect();
     let driver = Driver { name: "fustian", version: env!("CARGO_PKG_VERSION"), rules };
     let run = Run { tool: Tool { driver }, column_kind: "unicodeCodePoints", results };
     Log { schema: SCHEMA, version: "2.1.0", runs: vec![run] }
 }
 
-fn rule(entry: &Entry) -> Rule {
-    let level = match entry.severity {
+fn level(severity: Severity) -> &'static str {
+    match severity {
         Severity::Mistake => "error",
         Severity::Warning | Severity::Caution => "warning",
         Severity::Advice => "note",
-    };
+    }
+}
+
+fn rule(entry: &Entry) -> Rule {
     Rule {
         id: entry.slug,
         short_description: Words { text: entry.title.to_owned() },
         full_description: Words { text: entry.reason.to_owned() },
-        default_configuration: Configuration { level },
+        default_configuration: Configuration { level: level(entry.severity) },
     }
 }
 
-fn one(told: &Told, known: &[&Entry]) -> Found {
-    let mut text = told.title.clone();
-    if !told.sizes.is_empty() {
-        text = format!("{text} (in {})", told.sizes.join(", "));
+fn one(message: &ReportedDiagnostic, known: &[&Entry]) -> Found {
+    let mut text = message.title.clone();
+    if !message.sizes.is_empty() {
+        text = format!("{text} (in {})", message.sizes.join(", "));
     }
-    if let Some(help) = &told.help {
+    if let Some(help) = &message.help {
         text = format!("{text}. Way out: {help}");
     }
-    let mut places = told.places.iter();
+    let mut places = message.places.iter();
     Found {
-        rule_id: told.slug,
-        rule_index: known.iter().position(|one| one.slug == told.slug),
-        level: match told.severity {
-            ToldSeverity::Mistake => "error",
-            ToldSeverity::Warning | ToldSeverity::Caution => "warning",
-            ToldSeverity::Advice => "note",
-        },
+        rule_id: message.slug,
+        rule_index: known.iter().position(|one| one.slug == message.slug),
+        level: level(message.severity),
         message: Words { text },
         locations: places.next().map(|place| location(None, place)).into_iter().collect(),
         related_locations: places.enumerate().map(|(at, place)| location(Some(at), place)).collect(),
     }
 }
 
-fn location(id: Option<usize>, place: &ToldPlace) -> Location {
+fn location(id: Option<usize>, place: &ReportedPlace) -> Location {
     let region = Region {
         start_line: place.line,
         start_column: place.column,

@@ -1,4 +1,4 @@
-use super::view::{View, harmless};
+use super::view::{SourceView, sanitized};
 use super::{Diagnostic, Severity, SizeTable};
 use crate::limits::MESSAGES_OF_SLUG;
 use crate::source::SourceMap;
@@ -11,37 +11,37 @@ const CONTEXT_LINES: usize = 1;
 /// A figure in a table that is longer than this is no figure; the table's columns stay readable.
 const CELL: usize = 60;
 
-/// How messages are drawn.
+/// How messages are rendered for a terminal.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Look {
+pub struct RenderOptions {
     /// In colours; without, the words tell severities apart.
     pub colour: bool,
-    /// With drawn lines; without, with ASCII ones.
-    pub drawn: bool,
+    /// With box-drawing characters; without, with ASCII ones.
+    pub unicode: bool,
     /// Columns.
     pub width: usize,
 }
 
-impl Default for Look {
+impl Default for RenderOptions {
     fn default() -> Self {
-        Look { colour: false, drawn: true, width: 100 }
+        RenderOptions { colour: false, unicode: true, width: 100 }
     }
 }
 
 /// All messages, one below the other, drawn over their sources. After a number of one slug the
 /// rest are counted.
-pub fn draw(map: &SourceMap, diagnostics: &[Diagnostic], look: Look) -> String {
+pub fn render(map: &SourceMap, diagnostics: &[Diagnostic], options: RenderOptions) -> String {
     let mut drawn = String::new();
     if diagnostics.is_empty() {
         return drawn;
     }
-    let view = View::new(map);
+    let view = SourceView::new(map);
     let mut counts: IndexMap<&str, usize> = IndexMap::new();
     for diagnostic in diagnostics {
         let count = counts.entry(diagnostic.slug()).or_insert(0);
         *count += 1;
         if *count <= MESSAGES_OF_SLUG {
-            draw_one(&mut drawn, &view, diagnostic, look);
+            render_one(&mut drawn, &view, diagnostic, options);
         }
     }
     for (slug, count) in counts {
@@ -53,7 +53,7 @@ pub fn draw(map: &SourceMap, diagnostics: &[Diagnostic], look: Look) -> String {
 }
 
 /// "3 mistakes, 1 warning"; nothing when there is nothing to tell.
-pub fn closing<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Option<String> {
+pub fn summary<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Option<String> {
     let mut counts = [0usize; 4];
     let order = [Severity::Mistake, Severity::Warning, Severity::Advice, Severity::Caution];
     for diagnostic in diagnostics {
@@ -68,16 +68,16 @@ pub fn closing<'a>(diagnostics: impl IntoIterator<Item = &'a Diagnostic>) -> Opt
     (!words.is_empty()).then(|| words.join(", "))
 }
 
-fn draw_one(drawn: &mut String, view: &View, diagnostic: &Diagnostic, look: Look) {
-    let handler = GraphicalReportHandler::new_themed(theme(diagnostic.severity(), look))
-        .with_width(look.width)
+fn render_one(drawn: &mut String, view: &SourceView, diagnostic: &Diagnostic, options: RenderOptions) {
+    let handler = GraphicalReportHandler::new_themed(theme(diagnostic.severity(), options))
+        .with_width(options.width)
         .with_context_lines(CONTEXT_LINES)
         .with_links(false)
         .without_syntax_highlighting();
-    let picture = Picture::new(view, diagnostic);
-    if handler.render_report(drawn, &picture).is_err() {
+    let rendering = Rendering::new(view, diagnostic);
+    if handler.render_report(drawn, &rendering).is_err() {
         // miette gives up only where a place cannot be read; the words must still be seen.
-        drawn.push_str(&format!("{}\n\n  {}\n", diagnostic.slug(), picture.title));
+        drawn.push_str(&format!("{}\n\n  {}\n", diagnostic.slug(), rendering.title));
     }
     if let Some(table) = &diagnostic.table {
         drawn.push('\n');
@@ -108,23 +108,23 @@ fn aligned(table: &SizeTable) -> Vec<String> {
 }
 
 fn cell(text: &str) -> String {
-    let text = harmless(text).replace('\n', " ");
+    let text = sanitized(text).replace('\n', " ");
     match text.char_indices().nth(CELL) {
         Some((at, _)) => format!("{}…", &text[..at]),
         None => text,
     }
 }
 
-fn theme(severity: Severity, look: Look) -> GraphicalTheme {
-    let mut characters = if look.drawn { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
+fn theme(severity: Severity, options: RenderOptions) -> GraphicalTheme {
+    let mut characters = if options.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
     // miette knows three severities and we have four: all are told to it as an error that looks
     // like ours.
-    characters.error = match (severity, look.drawn) {
+    characters.error = match (severity, options.unicode) {
         (Severity::Mistake, true) => "×".to_owned(),
         (Severity::Mistake, false) => "x".to_owned(),
         (other, _) => format!("{}:", other.word()),
     };
-    let mut styles = if look.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
+    let mut styles = if options.colour { ThemeStyles::ansi() } else { ThemeStyles::none() };
     styles.error = match severity {
         Severity::Mistake => styles.error,
         Severity::Warning => styles.warning,
@@ -135,22 +135,22 @@ fn theme(severity: Severity, look: Look) -> GraphicalTheme {
 }
 
 /// A message as miette wants it.
-struct Picture<'a> {
-    view: &'a View,
+struct Rendering<'a> {
+    view: &'a SourceView,
     slug: &'a str,
     title: String,
     help: Option<String>,
     labels: Vec<LabeledSpan>,
 }
 
-impl<'a> Picture<'a> {
-    fn new(view: &'a View, diagnostic: &'a Diagnostic) -> Self {
+impl<'a> Rendering<'a> {
+    fn new(view: &'a SourceView, diagnostic: &'a Diagnostic) -> Self {
         let label = |(at, label): (usize, &super::Label)| {
             // Of a file that could not be read there is nothing to show; the title names it.
             if view.empty_file(label.span).is_some_and(|name| diagnostic.title.contains(name)) {
                 return None;
             }
-            let text = Some(harmless(&label.text)).filter(|text| !text.is_empty());
+            let text = Some(sanitized(&label.text)).filter(|text| !text.is_empty());
             let span = view.pointed(label.span)?;
             Some(match at {
                 0 => LabeledSpan::new_primary_with_span(text, span),
@@ -158,11 +158,11 @@ impl<'a> Picture<'a> {
             })
         };
         let labels: Vec<LabeledSpan> = diagnostic.labels.iter().enumerate().filter_map(label).collect();
-        Picture {
+        Rendering {
             view,
             slug: diagnostic.slug(),
-            title: harmless(&diagnostic.title),
-            help: diagnostic.help_words().as_deref().map(harmless),
+            title: sanitized(&diagnostic.title),
+            help: diagnostic.help_words().as_deref().map(sanitized),
             labels: apart(together(labels)),
         }
     }
@@ -202,21 +202,21 @@ fn apart(labels: Vec<LabeledSpan>) -> Vec<LabeledSpan> {
     labels.into_iter().filter_map(shortened).collect()
 }
 
-impl fmt::Display for Picture<'_> {
+impl fmt::Display for Rendering<'_> {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(&self.title)
     }
 }
 
-impl fmt::Debug for Picture<'_> {
+impl fmt::Debug for Rendering<'_> {
     fn fmt(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
         formatter.write_str(self.slug)
     }
 }
 
-impl std::error::Error for Picture<'_> {}
+impl std::error::Error for Rendering<'_> {}
 
-impl miette::Diagnostic for Picture<'_> {
+impl miette::Diagnostic for Rendering<'_> {
     fn code<'b>(&'b self) -> Option<Box<dyn fmt::Display + 'b>> {
         Some(Box::new(self.slug))
     }
@@ -272,7 +272,7 @@ mod tests {
                 ("2XL".into(), vec!["63.5 cm".into(), "47.5 cm".into()]),
             ],
         });
-        let drawn = draw(&map, &[message], Look::default());
+        let drawn = render(&map, &[message], RenderOptions::default());
         let expected = "\
 seam/unequal
 
@@ -307,8 +307,11 @@ seam/unequal
         let whole = span_of(&map, 0, "outline strip of front along neckline width 6");
         let message = Diagnostic::new(&catalogue::STRIP_BROKEN, whole, "too wide");
         let width = span_of(&map, 0, "6");
-        let said =
-            draw(&map, &[message.clone().label("this strip").also(width, "this wide")], Look::default());
+        let said = render(
+            &map,
+            &[message.clone().label("this strip").also(width, "this wide")],
+            RenderOptions::default(),
+        );
         let expected = "
    ╭─[jacket.fus:1:1]
  1 │ outline strip of front along neckline width 6
@@ -318,7 +321,7 @@ seam/unequal
    ╰────
 ";
         assert!(said.contains(expected), "{said}");
-        let unsaid = draw(&map, &[message.also(width, "this wide")], Look::default());
+        let unsaid = render(&map, &[message.also(width, "this wide")], RenderOptions::default());
         let expected = "
    ╭─[jacket.fus:1:45]
  1 │ outline strip of front along neckline width 6
@@ -348,10 +351,10 @@ seam/unequal
                 );
             }
         }
-        let view = View::new(&map);
+        let view = SourceView::new(&map);
         for message in messages {
             let mut drawn = String::new();
-            draw_one(&mut drawn, &view, &message, Look::default());
+            render_one(&mut drawn, &view, &message, RenderOptions::default());
             assert!(drawn.contains("something"), "{drawn}");
             assert!(!drawn.contains(['\u{1b}', '\u{7}', '\0', '\r', '\u{202e}']), "{drawn}");
             assert!(!drawn.contains("Failed to read"), "{drawn}");
@@ -364,11 +367,11 @@ seam/unequal
         let mut map = SourceMap::default();
         map.add("apron.fus", "garment \"Apron\"\n");
         let one = Diagnostic::new(&catalogue::SYNTAX_EXPECTED, Span::new(0, 7), "a word is missing");
-        let drawn = draw(&map, &vec![one.clone(); MESSAGES_OF_SLUG + 12], Look::default());
+        let drawn = render(&map, &vec![one.clone(); MESSAGES_OF_SLUG + 12], RenderOptions::default());
         assert_eq!(drawn.matches("a word is missing").count(), MESSAGES_OF_SLUG);
         assert!(drawn.ends_with("and 12 more of syntax/expected\n\n"));
         let warning = Diagnostic { kind: &catalogue::SIZE_IRREGULAR, ..one.clone() };
-        assert_eq!(closing([&one, &warning, &one]), Some("2 mistakes, 1 warning".to_owned()));
-        assert_eq!(closing([]), None);
+        assert_eq!(summary([&one, &warning, &one]), Some("2 mistakes, 1 warning".to_owned()));
+        assert_eq!(summary([]), None);
     }
 }

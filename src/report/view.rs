@@ -15,7 +15,7 @@ const TALL_PLACE: usize = 4;
 ///
 /// As miette's source it answers a span with the file that it stands in, so that one message can
 /// show places in several files; a span over two files is refused, which keeps their pictures apart.
-pub(super) struct View {
+pub(super) struct SourceView {
     files: Vec<ShownFile>,
 }
 
@@ -35,15 +35,15 @@ pub(super) struct Place {
     pub column: usize,
 }
 
-impl View {
+impl SourceView {
     pub(super) fn new(map: &SourceMap) -> Self {
         let files = map.files().iter().map(|file| ShownFile {
-            name: harmless(&file.name),
+            name: sanitized(&file.name),
             base: file.base as usize,
-            shown: harmless_in_place(&file.text),
+            shown: sanitized_in_place(&file.text),
             lines: std::iter::once(0).chain(file.text.match_indices('\n').map(|(at, _)| at + 1)).collect(),
         });
-        View { files: files.collect() }
+        SourceView { files: files.collect() }
     }
 
     fn file_of(&self, offset: usize) -> Option<&ShownFile> {
@@ -103,7 +103,7 @@ impl ShownFile {
     }
 }
 
-impl SourceCode for View {
+impl SourceCode for SourceView {
     fn read_span<'a>(
         &'a self,
         span: &SourceSpan,
@@ -160,23 +160,24 @@ fn ceiling(text: &str, at: usize) -> usize {
 
 /// Whether a terminal would do something else with it than show it: controls, and signs that
 /// change the direction of writing so that text reads otherwise than it is.
-fn is_obeyed(character: char) -> bool {
+fn is_control_sign(character: char) -> bool {
     character.is_control() || matches!(character, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 /// Words for a message, with nothing in them that a terminal would obey.
-pub(super) fn harmless(text: &str) -> String {
-    let show = |character| if is_obeyed(character) && character != '\n' { '\u{fffd}' } else { character };
+pub(super) fn sanitized(text: &str) -> String {
+    let show =
+        |character| if is_control_sign(character) && character != '\n' { '\u{fffd}' } else { character };
     text.chars().map(show).collect()
 }
 
 /// The same at equal length, so that offsets stay true.
-fn harmless_in_place(text: &str) -> String {
+fn sanitized_in_place(text: &str) -> String {
     let mut shown = String::with_capacity(text.len());
     let mut rest = text.chars().peekable();
     while let Some(character) = rest.next() {
         let line_end = character == '\r' && rest.peek() == Some(&'\n');
-        if !is_obeyed(character) || character == '\n' || character == '\t' || line_end {
+        if !is_control_sign(character) || character == '\n' || character == '\t' || line_end {
             shown.push(character);
         } else {
             shown.push_str(match character.len_utf8() {

@@ -411,7 +411,7 @@ fn every_example_validates() {
     let validator = validator();
     for name in garments {
         let compiled = fustian::compile(&loader, &name);
-        let drawn = fustian::report::draw(&compiled.map, &compiled.diagnostics, Default::default());
+        let drawn = fustian::report::render(&compiled.map, &compiled.diagnostics, Default::default());
         assert!(!compiled.has_mistakes(), "{name}:\n{drawn}");
         assert!(compiled.sizes.len() == compiled.garment.sizes.len() && !compiled.sizes.is_empty(), "{name}");
         let document = document(

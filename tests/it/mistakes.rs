@@ -5,7 +5,7 @@
 //! files. The snapshots show exactly what a person sees.
 
 use fustian::check::CHECKS;
-use fustian::report::{Diagnostic, Look, draw, sarif, tell};
+use fustian::report::{Diagnostic, RenderOptions, render, reported, sarif};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use std::collections::{BTreeMap, BTreeSet};
@@ -127,7 +127,7 @@ fn what_a_person_sees() {
         for name in makers(&texts) {
             let compiled = compile(&loader, name);
             let found = looked_at(&compiled, &promise(name, &texts[name]).slug);
-            let seen = draw(&compiled.map, &found, Look::default());
+            let seen = render(&compiled.map, &found, RenderOptions::default());
             insta::assert_snapshot!(name.trim_end_matches(".fus"), seen);
         }
     });
@@ -174,7 +174,7 @@ fn severity_sarif_and_explain_agree() {
     let mut seen = BTreeSet::new();
     for name in makers(&texts) {
         let compiled = compile(&loader, name);
-        let messages = tell(&compiled.map, &compiled.diagnostics);
+        let messages = reported(&compiled.map, &compiled.diagnostics);
         let log = serde_json::to_value(sarif(&messages)).expect("SARIF");
         let messages = serde_json::to_value(&messages).expect("JSON");
         let run = &log["runs"][0];

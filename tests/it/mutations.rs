@@ -5,7 +5,7 @@
 
 use fustian::compile;
 use fustian::emit::{Form, cut_list, document, pieces, to_text};
-use fustian::report::{Look, draw, tell};
+use fustian::report::{RenderOptions, render, reported};
 use fustian::source::MemoryLoader;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::Path;
@@ -133,8 +133,8 @@ fn whole_journey(loader: &MemoryLoader, path: &str) -> usize {
     .unwrap();
     pieces(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
     cut_list(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
-    assert_eq!(tell(&compiled.map, &compiled.diagnostics).len(), compiled.diagnostics.len());
-    draw(&compiled.map, &compiled.diagnostics, Look::default()).len() + compiled.diagnostics.len()
+    assert_eq!(reported(&compiled.map, &compiled.diagnostics).len(), compiled.diagnostics.len());
+    render(&compiled.map, &compiled.diagnostics, RenderOptions::default()).len() + compiled.diagnostics.len()
 }
 
 fn asked(name: &str, default: u64) -> u64 {

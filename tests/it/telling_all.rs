@@ -1,7 +1,7 @@
 //! Every mistake is reported, once, at the words that make it, and the same in every run.
 
 use fustian::emit::{document, to_text};
-use fustian::report::{Look, draw, tell};
+use fustian::report::{RenderOptions, render, reported};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use std::collections::BTreeMap;
@@ -119,8 +119,8 @@ fn texts() -> Vec<(String, MemoryLoader)> {
 fn outputs(loader: &MemoryLoader, name: &str) -> [String; 3] {
     let Compiled { map, garment, sizes, sewings, diagnostics, .. } = compile(loader, name);
     [
-        draw(&map, &diagnostics, Look::default()),
-        serde_json::to_string(&tell(&map, &diagnostics)).expect("messages as JSON"),
+        render(&map, &diagnostics, RenderOptions::default()),
+        serde_json::to_string(&reported(&map, &diagnostics)).expect("messages as JSON"),
         to_text(&document(&garment, &sizes, &sewings, &map, &diagnostics)).expect("a document"),
     ]
 }

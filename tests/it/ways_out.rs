@@ -3,7 +3,7 @@
 
 use crate::workbench::{err, folder_of, run};
 use fustian::compile;
-use fustian::report::tell;
+use fustian::report::reported;
 use fustian::source::MemoryLoader;
 
 const JACKET: &str = "variation \"Deck jacket\" of \"../smock.fus\"\nunits cm\n";
@@ -28,7 +28,7 @@ fn a_base_outside_the_folder_is_let_in_by_whoever_asks() {
     let compiled = compile(&loader, "crew/jacket.fus");
     let outside: Vec<_> = compiled.diagnostics.iter().filter(|one| one.slug() == "file/outside").collect();
     assert_eq!(outside.len(), 1, "{:#?}", compiled.diagnostics);
-    let messages = tell(&compiled.map, &compiled.diagnostics);
+    let messages = reported(&compiled.map, &compiled.diagnostics);
     let help = messages.iter().find(|one| one.slug == "file/outside").and_then(|one| one.help.clone());
     assert_eq!(help.as_deref(), Some("move it into that folder, or let a wider folder be read"));
 

@@ -4,7 +4,7 @@
 
 use fustian::compile;
 use fustian::emit::{Form, cut_list, document, pieces, to_text};
-use fustian::report::{Look, draw, tell};
+use fustian::report::{RenderOptions, render, reported};
 use fustian::source::MemoryLoader;
 use libfuzzer_sys::fuzz_target;
 
@@ -19,6 +19,6 @@ fuzz_target!(|bytes: &[u8]| {
         .expect("a document can be written");
     pieces(&compiled.garment, &sizes, Form::Text).expect("a table can be written");
     cut_list(&compiled.garment, &sizes, Form::Text).expect("a table can be written");
-    let _ = tell(&compiled.map, &compiled.diagnostics);
-    let _ = draw(&compiled.map, &compiled.diagnostics, Look::default());
+    let _ = reported(&compiled.map, &compiled.diagnostics);
+    let _ = render(&compiled.map, &compiled.diagnostics, RenderOptions::default());
 });
