@@ -62,6 +62,7 @@ mod tidying;
 mod titles;
 mod tree_round_trip;
 mod tree_text;
+mod two_at_once;
 mod typing;
 mod variations;
 mod waiting;
