@@ -8,7 +8,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, TakenBy, amount_of};
 use crate::shape::offset::{OffsetError, parallel};
@@ -49,10 +49,9 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
             let unit = garment.unit;
             let name = words::edge(garment, edge.edge);
             let (wide, round) = (amount(width, unit), amount(radius, unit));
-            let title = format!(
-                "a binding {wide} wide does not lie flat round {name} {{sizes}}: its {word} curve has a radius of \
-                 {round}"
-            );
+            let title = Title::new(format!("a binding {wide} wide does not lie flat round {name}"))
+                .in_sizes()
+                .then(format!(": its {word} curve has a radius of {round}"));
             let mistake = Diagnostic::new(&catalogue::BIND_CURVE, finish.kind_span, title)
                 .label(format!("{wide} wide"))
                 .also(garment.edge(edge.edge).span, format!("radius {round} where it is tightest"))

@@ -6,7 +6,7 @@
 
 use super::{Check, Run, words};
 use crate::garment::{CutHow, Finish, FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart, TakenBy, amount_of};
 use crate::shape::fold::opened_out;
@@ -239,11 +239,12 @@ impl Sides<'_> {
         let finish = self.cover.finish;
         let (kind, own, other) = (word(finish), self.name(self.edge), self.name(met.edge));
         let is_bound = matches!(finish.kind, FinishKind::Bound(_));
-        let title = format!(
-            "the {kind} of {own} is {deep} {}, but {} is only {gap} deep there {{sizes}}",
+        let title = Title::new(format!(
+            "the {kind} of {own} is {deep} {}, but {} is only {gap} deep there",
             if is_bound { "wide" } else { "deep" },
             self.piece()
-        );
+        ))
+        .in_sizes();
         let mistake = Diagnostic::new(&catalogue::HEM_DEEP, finish.kind_span, title)
             .label(format!("reaches {by} past {other}"));
         let mistake = match self.drawn.edges.get(met.edge) {
@@ -266,12 +267,13 @@ impl Sides<'_> {
         let (deep, gap) = (amount(self.cover.depth, unit), amount(met.gap, unit));
         let other_deep = amount(other.depth, unit);
         let (kind, other_kind) = (word(self.cover.finish), word(other.finish));
-        let title = format!(
-            "the {kind} of {} and the {other_kind} of {} of {} lie over one another by {by} {{sizes}}",
+        let title = Title::new(format!(
+            "the {kind} of {} and the {other_kind} of {} of {} lie over one another by {by}",
             self.name(self.edge),
             self.name(met.edge),
             self.piece()
-        );
+        ))
+        .in_sizes();
         let mut mistake = Diagnostic::new(&catalogue::HEM_CROSSES, self.cover.finish.kind_span, title)
             .label(format!("{deep} from this side"));
         if other.finish.kind_span != self.cover.finish.kind_span {

@@ -3,7 +3,7 @@
 use super::corner::GOES_ON;
 use super::line::{Allowed, CutRun};
 use crate::garment::{Garment, SizeId};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::{SewnPart, TakenBy};
 use crate::shape::outline::Region;
@@ -143,10 +143,11 @@ fn told(garment: &Garment, size: SizeId, sewn: &SewnPart, drawn: &DrawnPiece, en
     })?;
     let by = amount(end.by, garment.unit);
     let (hem_name, beside_name) = (&garment.edge(hem).name, &garment.edge(beside).name);
-    let title = format!(
-        "turned in, the end of the hem of {hem_name} sticks out past {beside_name} of {} by {by} {{sizes}}",
+    let title = Title::new(format!(
+        "turned in, the end of the hem of {hem_name} sticks out past {beside_name} of {} by {by}",
         piece.title
-    );
+    ))
+    .in_sizes();
     let warning = match corner {
         Some(corner) => Diagnostic::new(&catalogue::HEM_CORNER, corner.span, title)
             .label("cut like this")
