@@ -281,6 +281,9 @@ pub struct ClosureDocument {
     pub name: String,
     /// Which kind.
     pub kind: ClosureWay,
+    /// How many there are of it, over all copies: two of a cuff's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u32>,
     /// The zip's length.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub zip: Option<Figure>,

@@ -89,7 +89,7 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
         alterations: alterations(garment, sized),
         seams: sewing.map_or_else(Vec::new, |sewing| seams::seams(garment, sized, sewing)),
         closures: closures(garment, sized, sewing),
-        notions: sewing.map_or_else(Vec::new, sewn::notions),
+        notions: sewing.map_or_else(Vec::new, |sewing| sewn::notions(garment, sewing)),
         steps: sewn::steps(garment),
         lays: None,
         materials: None,
@@ -228,6 +228,7 @@ fn closures(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) ->
         Some(ClosureDocument {
             name: closure.name.to_string(),
             kind: way,
+            count: sewing.and_then(|sewing| sewing.closure_counts.as_ref()?.get(at).copied()),
             zip: fit.map(|fit| Figure(fit.zip)),
             sides: fit.map(|fit| fit.sides.map(Figure)),
             buttons: sewing.and_then(|sewing| sewn::button_row(sewing, ClosureId::from_index(at))),

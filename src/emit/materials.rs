@@ -3,11 +3,15 @@
 use super::document::{LengthUnit, Version};
 use super::lay::{BuyDocument, LayDocument, SpreadDocument, as_sold, buy_document, lay_document, size_name};
 use super::number::Figure;
+use super::sewn::{self, NotionDocument, notion_words};
 use super::sheet::Sheet;
 use super::table::Form;
 use crate::garment::Garment;
-use crate::materials::{ClothNeed, Cost, Needs, NotionNeedCost, OVEREDGE_WIDTH, STITCHES_PER_INCH, WASTE};
+use crate::materials::{
+    ClothNeed, Cost, Needs, NotionNeedCost, OVEREDGE_WIDTH, STITCHES_PER_INCH, Unpriced, WASTE,
+};
 use crate::report::amount;
+use crate::sewing::NotionSource;
 use indexmap::IndexMap;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -73,14 +77,9 @@ pub struct ClothDocument {
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "NotionToBuy")]
 pub struct PricedNotionDocument {
-    /// What.
-    pub what: String,
-    /// How many.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub count: Option<u32>,
-    /// How long, of each.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub length: Option<Figure>,
+    /// What, and how many or how much of it.
+    #[serde(flatten)]
+    pub notion: NotionDocument,
     /// A binding as it is cut from cloth.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cut: Option<BindingDocument>,
@@ -129,7 +128,7 @@ pub struct CostDocument {
 pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument {
     MaterialsDocument {
         cloths: needs.cloths.iter().map(|cloth| cloth_document(garment, cloth)).collect(),
-        notions: needs.notions.iter().map(notion_document).collect(),
+        notions: needs.notions.iter().map(|notion| notion_document(garment, notion)).collect(),
         thread: needs
             .thread
             .iter()
@@ -140,7 +139,7 @@ pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument
             })
             .collect(),
         total: needs.totals.iter().map(cost_document).collect(),
-        unpriced: needs.unpriced.clone(),
+        unpriced: unpriced(garment, needs),
     }
 }
 
@@ -165,11 +164,9 @@ fn cloth_document(garment: &Garment, cloth: &ClothNeed) -> ClothDocument {
     }
 }
 
-fn notion_document(notion: &NotionNeedCost) -> PricedNotionDocument {
+fn notion_document(garment: &Garment, notion: &NotionNeedCost) -> PricedNotionDocument {
     PricedNotionDocument {
-        what: notion.need.what.clone(),
-        count: notion.need.count,
-        length: notion.need.length.map(Figure),
+        notion: sewn::notion(garment, &notion.need),
         cut: notion.binding.map(|cut| BindingDocument {
             width: Figure(cut.width),
             length: Figure(cut.length),
@@ -177,6 +174,15 @@ fn notion_document(notion: &NotionNeedCost) -> PricedNotionDocument {
         }),
         cost: notion.cost.as_ref().map(cost_document),
     }
+}
+
+/// What has no price, in words.
+fn unpriced(garment: &Garment, needs: &Needs) -> Vec<String> {
+    let words = |what: &Unpriced| match *what {
+        Unpriced::Cloth(fabric) => Some(garment.fabric(fabric).title.to_string()),
+        Unpriced::Notion(at) => needs.notions.get(at).map(|notion| notion_words(garment, &notion.need)),
+    };
+    needs.unpriced.iter().filter_map(words).collect()
 }
 
 fn cost_document(cost: &Cost) -> CostDocument {
@@ -198,7 +204,7 @@ pub fn materials(garment: &Garment, needs: &[Needs], form: Form) -> Result<Strin
             page("Cost", mark, &cost_sheet(garment, needs), draw),
         ]
         .concat();
-        text.push_str(&remarks(needs));
+        text.push_str(&remarks(garment, needs));
         text
     };
     Ok(match form {
@@ -252,18 +258,44 @@ fn cloth_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
     sheet
 }
 
+/// One row a thing: what asks for it and its name, which may differ from size to size.
+fn notion_rows(garment: &Garment, needs: &[Needs]) -> Vec<(NotionSource, String)> {
+    let mut rows: Vec<(NotionSource, String)> = Vec::new();
+    for notion in needs.iter().flat_map(|need| &need.notions) {
+        let row = (notion.need.source, notion_words(garment, &notion.need));
+        if !rows.contains(&row) {
+            rows.push(row);
+        }
+    }
+    rows
+}
+
+/// The notion of a row in one size.
+fn in_row<'a>(
+    garment: &Garment,
+    need: &'a Needs,
+    (source, words): &(NotionSource, String),
+) -> Option<&'a NotionNeedCost> {
+    need.notions
+        .iter()
+        .find(|notion| notion.need.source == *source && notion_words(garment, &notion.need) == *words)
+}
+
 fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
     let mut sheet = by_size(garment, needs, &["what"]);
-    for (at, notion) in needs.first().map_or(&[][..], |first| &first.notions).iter().enumerate() {
-        let mut cells = vec![notion.need.what.clone()];
-        cells.extend(needs.iter().map(|need| {
-            need.notions.get(at).map_or_else(String::new, |notion| notion_words(garment, notion))
-        }));
+    for row in notion_rows(garment, needs) {
+        let of = |need| in_row(garment, need, &row);
+        let mut cells = vec![row.1.clone()];
+        cells.extend(
+            needs
+                .iter()
+                .map(|need| of(need).map_or_else(String::new, |notion| bought_words(garment, notion))),
+        );
         sheet.rows.push(cells);
-        if notion.binding.is_some() {
+        if needs.iter().any(|need| of(need).is_some_and(|notion| notion.binding.is_some())) {
             let mut cells = vec!["  or cut on the bias from a square of".to_owned()];
             cells.extend(needs.iter().map(|need| {
-                let cut = need.notions.get(at).and_then(|notion| notion.binding);
+                let cut = of(need).and_then(|notion| notion.binding);
                 cut.map_or_else(String::new, |cut| amount(cut.square, garment.unit))
             }));
             sheet.rows.push(cells);
@@ -273,7 +305,7 @@ fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
 }
 
 /// "2 × 75 cm", "6", "1.2 m"
-fn notion_words(garment: &Garment, notion: &NotionNeedCost) -> String {
+fn bought_words(garment: &Garment, notion: &NotionNeedCost) -> String {
     let length = notion.need.length.map(|length| amount(length, garment.unit));
     match (notion.need.count, length) {
         (Some(1) | None, Some(length)) => length,
@@ -323,8 +355,8 @@ fn cost_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         let title = garment.fabric(cloth.fabric).title.to_string();
         row(title, &|need: &Needs| need.cloths.get(at)?.cost.clone());
     }
-    for (at, notion) in first.notions.iter().enumerate() {
-        row(notion.need.what.clone(), &|need: &Needs| need.notions.get(at)?.cost.clone());
+    for of in notion_rows(garment, needs) {
+        row(of.1.clone(), &|need: &Needs| in_row(garment, need, &of)?.cost.clone());
     }
     for currency in currencies {
         let of =
@@ -342,7 +374,7 @@ fn cost_words(cost: &Cost) -> String {
 }
 
 /// What the tables take for granted, and what they could not tell.
-fn remarks(needs: &[Needs]) -> String {
+fn remarks(garment: &Garment, needs: &[Needs]) -> String {
     let mut remarks: Vec<String> = Vec::new();
     let mut tell = |remark: String| {
         if !remarks.contains(&remark) {
@@ -358,13 +390,16 @@ fn remarks(needs: &[Needs]) -> String {
             WASTE * 100.0
         ));
     }
+    let joined = needs.iter().flat_map(|need| &need.notions).filter_map(|notion| notion.need.joining);
+    if let Some(joining) = joined.max_by(f64::total_cmp) {
+        tell(format!("elastic: {} of each length is there to join its ends", amount(joining, garment.unit)));
+    }
     if needs.iter().any(|need| need.totals.is_empty()) {
         return remarks.iter().map(|remark| format!("{remark}\n")).collect();
     }
-    let unpriced: Vec<&String> = needs.first().map_or(Vec::new(), |need| need.unpriced.iter().collect());
+    let unpriced = needs.first().map_or_else(Vec::new, |need| unpriced(garment, need));
     if !unpriced.is_empty() {
-        let names: Vec<&str> = unpriced.iter().map(|name| name.as_str()).collect();
-        tell(format!("without a price, and not in the cost: {}, thread", names.join(", ")));
+        tell(format!("without a price, and not in the cost: {}, thread", unpriced.join(", ")));
     }
     remarks.iter().map(|remark| format!("{remark}\n")).collect()
 }
@@ -399,7 +434,7 @@ fn rows_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
             let length = notion.need.length.map_or_else(String::new, figure);
             row(
                 "notion",
-                &notion.need.what,
+                &notion_words(garment, &notion.need),
                 [String::new(), count, length],
                 notion.cost.as_ref(),
                 String::new(),

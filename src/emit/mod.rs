@@ -38,8 +38,8 @@ pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::{Schemas, schema};
 pub use sewn::{
-    ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, Side,
-    StepDocument,
+    ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, NotionWay,
+    Side, StepDocument,
 };
 pub use svg::svg;
 pub use table::{Form, cut_list, pieces};

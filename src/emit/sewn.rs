@@ -3,9 +3,9 @@
 use super::document::PointDocument;
 use super::fates::finish_word;
 use super::number::Figure;
-use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Garment};
-use crate::sewing::{EdgeFate, Sewing, SewnPart, TakenBy, Taker};
-use crate::syntax::tree::{Hand, Verb};
+use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Garment, NotionKind};
+use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker};
+use crate::syntax::tree::{Hand, Verb, ZipperKind};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -82,14 +82,57 @@ pub struct ButtonRowDocument {
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Notion")]
 pub struct NotionDocument {
-    /// What.
+    /// What, in words.
     pub what: String,
-    /// How many.
+    /// Which kind of thing.
+    pub kind: NotionWay,
+    /// The width of a button or of elastic, the finished width of binding.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub width: Option<Figure>,
+    /// The closure or cord that it is for, or the finished edges; nothing of what the maker lists.
+    #[serde(rename = "for", skip_serializing_if = "Option::is_none")]
+    pub of: Option<String>,
+    /// How many, over all copies of what it is for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub count: Option<u32>,
-    /// How long, of each.
+    /// How long, of each, as it is bought.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub length: Option<Figure>,
+    /// How much of that length is there to join the ends of elastic.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joining: Option<Figure>,
+}
+
+/// Kinds of notions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub enum NotionWay {
+    /// A zip that comes apart at its lower end.
+    #[serde(rename = "separating zip")]
+    SeparatingZip,
+    /// A zip that stays together at its lower end.
+    #[serde(rename = "closed zip")]
+    ClosedZip,
+    /// A zip of which only the seam shows.
+    #[serde(rename = "concealed zip")]
+    ConcealedZip,
+    /// A zip of which no more is said.
+    #[serde(rename = "zip")]
+    Zip,
+    /// A button.
+    #[serde(rename = "button")]
+    Button,
+    /// Elastic.
+    #[serde(rename = "elastic")]
+    Elastic,
+    /// Binding.
+    #[serde(rename = "binding")]
+    Binding,
+    /// A cord.
+    #[serde(rename = "cord")]
+    Cord,
+    /// Something else that the maker lists.
+    #[serde(rename = "other")]
+    Other,
 }
 
 /// A group of steps.
@@ -167,15 +210,54 @@ pub(super) fn button_row(sewing: &Sewing, closure: ClosureId) -> Option<ButtonRo
 }
 
 /// What has to be bought.
-pub(super) fn notions(sewing: &Sewing) -> Vec<NotionDocument> {
-    let needs = sewing.notions.iter();
-    needs
-        .map(|need| NotionDocument {
-            what: need.what.clone(),
-            count: need.count,
-            length: need.length.map(Figure),
-        })
-        .collect()
+pub(super) fn notions(garment: &Garment, sewing: &Sewing) -> Vec<NotionDocument> {
+    sewing.notions.iter().map(|need| notion(garment, need)).collect()
+}
+
+/// One thing that has to be bought.
+pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
+    let (kind, has_width) = match need.name.kind {
+        NotionKind::Zip(Some(ZipperKind::Separating)) => (NotionWay::SeparatingZip, false),
+        NotionKind::Zip(Some(ZipperKind::Closed)) => (NotionWay::ClosedZip, false),
+        NotionKind::Zip(Some(ZipperKind::Concealed)) => (NotionWay::ConcealedZip, false),
+        NotionKind::Zip(None) => (NotionWay::Zip, false),
+        NotionKind::Button => (NotionWay::Button, true),
+        NotionKind::Elastic => (NotionWay::Elastic, true),
+        NotionKind::Binding => (NotionWay::Binding, true),
+        NotionKind::Cord(_) => (NotionWay::Cord, false),
+        NotionKind::Other(_) => (NotionWay::Other, false),
+    };
+    NotionDocument {
+        what: notion_words(garment, need),
+        kind,
+        width: need.name.measure.filter(|_| has_width).map(Figure),
+        of: asked_by(garment, need),
+        count: need.count,
+        length: need.length.map(Figure),
+        joining: need.joining.map(Figure),
+    }
+}
+
+/// What a need is called: as the maker lists it, else by its kind and measure.
+pub(super) fn notion_words(garment: &Garment, need: &NotionNeed) -> String {
+    match need.source {
+        NotionSource::Listed(id) => garment.notion(id).title.to_string(),
+        _ => need.name.words(garment),
+    }
+}
+
+fn asked_by(garment: &Garment, need: &NotionNeed) -> Option<String> {
+    match need.source {
+        NotionSource::Closure(id) => Some(garment.closure(id).name.to_string()),
+        NotionSource::Cord(id) => Some(garment.cord(id).name.to_string()),
+        NotionSource::Finish(id) => {
+            let edges = garment.finish(id).edges.iter().map(|sewn| {
+                format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name)
+            });
+            Some(edges.collect::<Vec<_>>().join(", "))
+        }
+        NotionSource::Listed(_) => None,
+    }
 }
 
 /// The order of work, as it is said.

@@ -1,4 +1,5 @@
-use crate::garment::{Garment, Price};
+use crate::garment::{Garment, NotionName, Price};
+use crate::sewing::{NotionNeed, NotionSource};
 use std::sync::Arc;
 
 /// What something comes to, in the currency as the maker writes it.
@@ -23,10 +24,23 @@ pub fn cost_of(price: &Price, count: Option<f64>, length: Option<f64>) -> Option
     Some(Cost { amount, currency: price.currency.clone() })
 }
 
-/// The price of a notion of that name, as the maker or a library gives it.
-pub fn price_of<'a>(garment: &'a Garment, what: &str) -> Option<&'a Price> {
-    let priced = garment.notions.iter().filter(|notion| *notion.title == *what);
-    priced.filter_map(|notion| notion.price.as_ref()).next_back()
+/// The price of a need: what the maker lists has its own; else the price that names it most closely,
+/// of several the last.
+pub fn price_of<'a>(garment: &'a Garment, need: &NotionNeed) -> Option<&'a Price> {
+    if let NotionSource::Listed(id) = need.source
+        && let Some(own) = &garment.notion(id).price
+    {
+        return Some(own);
+    }
+    let priced = garment.notions.iter().filter_map(|notion| Some((&notion.name, notion.price.as_ref()?)));
+    let fitting = priced.filter(|(name, _)| name.covers(&need.name));
+    let rank = |name: &NotionName| (name.closeness(), name.off(&need.name).unwrap_or(f64::INFINITY));
+    fitting
+        .max_by(|(one, _), (other, _)| {
+            let ((one, one_off), (other, other_off)) = (rank(one), rank(other));
+            one.cmp(&other).then(other_off.total_cmp(&one_off))
+        })
+        .map(|(_, price)| price)
 }
 
 /// The sums of costs, one a currency, in the order in which currencies first occur.

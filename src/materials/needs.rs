@@ -6,8 +6,8 @@ use super::cost::{Cost, Total, cost_of, price_of, totals};
 use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
 use super::thread::{ThreadNeed, thread_needs};
 use crate::cutting::Cloth;
-use crate::garment::{FabricId, FinishKind, Garment, SizeId};
-use crate::sewing::{NotionNeed, amount_of};
+use crate::garment::{FabricId, Garment, NotionKind, SizeId};
+use crate::sewing::{NotionNeed, NotionSource};
 
 /// Everything that is needed in one size.
 #[derive(Clone, Debug)]
@@ -23,7 +23,16 @@ pub struct Needs {
     /// What is known of the price: one sum a currency. Nothing where other widths are asked for.
     pub totals: Vec<Total>,
     /// What has no price.
-    pub unpriced: Vec<String>,
+    pub unpriced: Vec<Unpriced>,
+}
+
+/// Something without a price.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unpriced {
+    /// A cloth.
+    Cloth(FabricId),
+    /// A notion, by its place in [`Needs::notions`].
+    Notion(usize),
 }
 
 /// A cloth at one width.
@@ -72,9 +81,9 @@ pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64])
     }
     let notions = notions(garment, &laying);
     let without = cloths.iter().filter(|cloth| cloth.cost.is_none());
-    let mut unpriced: Vec<String> =
-        without.map(|cloth| garment.fabric(cloth.fabric).title.to_string()).collect();
-    unpriced.extend(notions.iter().filter(|one| one.cost.is_none()).map(|one| one.need.what.clone()));
+    let mut unpriced: Vec<Unpriced> = without.map(|cloth| Unpriced::Cloth(cloth.fabric)).collect();
+    let without = notions.iter().enumerate().filter(|(_, notion)| notion.cost.is_none());
+    unpriced.extend(without.map(|(at, _)| Unpriced::Notion(at)));
     let costs = cloths.iter().filter_map(|cloth| cloth.cost.as_ref());
     let costs: Vec<Cost> =
         costs.chain(notions.iter().filter_map(|notion| notion.cost.as_ref())).cloned().collect();
@@ -93,13 +102,11 @@ fn notions(garment: &Garment, laying: &Laying) -> Vec<NotionNeedCost> {
     let needs = laying.sewing.notions.iter();
     needs
         .map(|need| {
-            let bound = garment.finishes.iter().find(|finish| finish.kind_span == need.span);
-            let finished = bound.and_then(|finish| match &finish.kind {
-                FinishKind::Bound(width) => amount_of(garment, laying.sized, width),
-                _ => None,
-            });
+            let bound =
+                matches!(need.source, NotionSource::Finish(_)) && need.name.kind == NotionKind::Binding;
+            let finished = need.name.measure.filter(|_| bound);
             let binding = finished.zip(need.length).map(|(width, length)| binding_cut(width, length));
-            let price = price_of(garment, &need.what);
+            let price = price_of(garment, need);
             let count = need.count.map(f64::from).or(need.length.is_none().then_some(1.0));
             let cost = price.and_then(|price| cost_of(price, count, need.length));
             NotionNeedCost { need: need.clone(), binding, cost }

@@ -1,9 +1,10 @@
 use super::buttons::mark_buttons;
+use super::channels::{channels, closure_counts};
 use super::ends::Corners;
 use super::fates::parts;
 use super::model::Sewing;
 use super::notches::Notching;
-use super::notions::notions;
+use super::notions::{Counted, notions};
 use super::openings::openings;
 use super::seams::seams;
 use super::stitching::Finder;
@@ -17,11 +18,14 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let stitchings = finder.stitchings();
     let mut parts = parts(garment, sized, &finder, &stitchings);
     let buttons = mark_buttons(garment, sized, &finder, &mut parts);
-    let notions = notions(garment, sized, &finder, &buttons);
     let mut corners = Corners::new(garment, sized, &finder);
     let mut seams = seams(garment, sized, &finder, stitchings, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
     let openings = openings(garment, sized, &finder, &mut corners, &seams);
     let surface = surface(garment, sized, &finder, &mut corners, &parts, &seams);
-    Sewing { parts, seams, openings, buttons, notions, surface }
+    let closure_counts = surface.as_ref().map(|surface| closure_counts(garment, surface));
+    let channels = surface.as_ref().map(|surface| channels(garment, &finder, surface));
+    let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
+    let notions = notions(garment, sized, &finder, &buttons, counted);
+    Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface }
 }

@@ -1,5 +1,8 @@
+use super::channels::Channel;
 use super::surface::Surface;
-use crate::garment::{Catcher, ClosureId, EdgeId, FinishId, LayerId, Part, PlacementId, SeamId};
+use crate::garment::{
+    Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
+};
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::source::Span;
@@ -26,6 +29,10 @@ pub struct Sewing {
     pub buttons: Vec<ButtonRow>,
     /// What has to be bought beside cloth.
     pub notions: Vec<NotionNeed>,
+    /// How many there are of each closure, over all copies; none where the surface is not known.
+    pub closure_counts: Option<Vec<u32>>,
+    /// Where elastic and cords run, once for every copy; none where the surface is not known.
+    pub channels: Option<Vec<Channel>>,
     /// The garment as one sewn surface; none where something of it is not known, which has been told.
     pub surface: Option<Surface>,
 }
@@ -323,15 +330,33 @@ pub struct SeamNotchPlace {
     pub double: bool,
 }
 
+/// What asks for something to be bought.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotionSource {
+    /// A closure.
+    Closure(ClosureId),
+    /// A finish.
+    Finish(FinishId),
+    /// A cord.
+    Cord(CordId),
+    /// The maker, who lists it.
+    Listed(NotionId),
+}
+
 /// Something to buy, beside cloth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NotionNeed {
-    /// What, in a maker's words: "separating zip", "button 15 mm", "elastic 30 mm wide".
-    pub what: String,
-    /// How many.
+    /// What.
+    pub name: NotionName,
+    /// What asks for it.
+    pub source: NotionSource,
+    /// How many, over all copies of what asks for it. None of what is bought by length alone, and
+    /// where the sewn surface is not known.
     pub count: Option<u32>,
     /// How long, of each.
     pub length: Option<f64>,
+    /// How much of that length is there to join its ends.
+    pub joining: Option<f64>,
     /// Where the need is said.
     pub span: Span,
 }

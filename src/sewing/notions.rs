@@ -1,114 +1,125 @@
 //! What has to be bought beside cloth.
 
 use super::amounts::amount_of;
-use super::model::{ButtonRow, NotionNeed};
+use super::channels::{Channel, RunsThrough};
+use super::model::{ButtonRow, NotionNeed, NotionSource};
 use super::stitching::{Finder, Place};
-use crate::garment::{ClosureKind, CutHow, Dimension, Finish, FinishKind, Garment, PieceId, SewnEdge};
-use crate::report::amount;
+use crate::garment::{
+    ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment, NotionId,
+    NotionKind, NotionName,
+};
 use crate::resolve::{SizedGarment, finished};
-use crate::syntax::tree::ZipperKind;
+use crate::source::Span;
 
-/// Zips, buttons, elastic, binding, cords, and what the maker lists; in that order.
-pub fn notions(
+/// What elastic is bought longer than it is worn, in millimetres: its ends overlap by so much where
+/// they are joined, or are sewn in (common practice: 2 cm).
+pub const ELASTIC_JOINING: f64 = 20.0;
+
+/// What is counted on the sewn surface; none where that is not known, which has been told.
+#[derive(Clone, Copy)]
+pub(super) struct Counted<'a> {
+    /// How many there are of each closure.
+    pub(super) closures: Option<&'a [u32]>,
+    /// The channels of elastic and cords.
+    pub(super) channels: Option<&'a [Channel]>,
+}
+
+impl Counted<'_> {
+    fn of_closure(&self, id: ClosureId) -> Option<u32> {
+        self.closures.and_then(|closures| closures.get(id.index())).copied()
+    }
+
+    /// How many channels there are for it.
+    fn of_channel(&self, of: RunsThrough) -> Option<u32> {
+        Some(self.channels?.iter().filter(|channel| channel.of == of).count() as u32)
+    }
+}
+
+/// Zips, buttons, elastic, binding, cords, and what the maker lists; in that order. Each is counted
+/// for all copies of what it is sewn to.
+pub(super) fn notions(
     garment: &Garment,
     sized: &SizedGarment,
     finder: &Finder,
     buttons: &[ButtonRow],
+    counted: Counted,
 ) -> Vec<NotionNeed> {
     let mut needs = Vec::new();
-    let length = |mm: f64| amount(mm, garment.unit);
-    for (closure, fit) in garment.closures.iter().zip(&sized.zips) {
+    for (id, (closure, fit)) in ClosureId::enumerate(garment.closures.iter().zip(&sized.zips)) {
         if let (Some(fit), Some(ClosureKind::Zipper { kind, .. })) = (fit, &closure.kind) {
-            let what = match kind {
-                ZipperKind::Separating => "separating zip",
-                ZipperKind::Closed => "closed zip",
-                ZipperKind::Concealed => "concealed zip",
-            };
-            needs.push(need(what, Some(1), Some(fit.zip), closure.kind_span));
+            let source = NotionSource::Closure(id);
+            let mut zip = need(NotionKind::Zip(Some(*kind)), Some(fit.zip), source, closure.kind_span);
+            zip.count = counted.of_closure(id);
+            zip.length = Some(fit.zip);
+            needs.push(zip);
         }
     }
     for row in buttons {
-        let what = format!("button {} mm", shown(row.size));
-        needs.push(need(&what, Some(row.count), None, garment.closure(row.closure).kind_span));
+        let span = garment.closure(row.closure).kind_span;
+        let mut button = need(NotionKind::Button, Some(row.size), NotionSource::Closure(row.closure), span);
+        button.count = counted.of_closure(row.closure).map(|rows| rows.saturating_mul(row.count));
+        needs.push(button);
     }
-    for finish in &garment.finishes {
-        match &finish.kind {
-            FinishKind::Casing(_, Some((width, long))) => {
-                let (width, long) = (amount_of(garment, sized, width), amount_of(garment, sized, long));
-                if let (Some(width), Some(long)) = (width, long) {
-                    let what = format!("elastic {} wide", length(width));
-                    needs.push(need(
-                        &what,
-                        Some(rings(garment, sized, finish)),
-                        Some(long),
-                        finish.kind_span,
-                    ));
-                }
-            }
-            FinishKind::Bound(width) => {
-                if let (Some(width), Some(long)) =
-                    (amount_of(garment, sized, width), bound_length(garment, finder, finish))
-                {
-                    let what = format!("binding, finished {} wide", length(width));
-                    needs.push(need(&what, None, Some(long), finish.kind_span));
-                }
-            }
-            _ => {}
-        }
+    for (id, finish) in FinishId::enumerate(&garment.finishes) {
+        needs.extend(of_finish(garment, sized, finder, counted, id, finish));
     }
-    for cord in &garment.cords {
+    for (id, cord) in CordId::enumerate(&garment.cords) {
         if let Some(long) = amount_of(garment, sized, &cord.length) {
-            needs.push(need(&format!("cord ({})", cord.name), Some(1), Some(long), cord.span));
+            let mut need = need(NotionKind::Cord(Some(id)), None, NotionSource::Cord(id), cord.span);
+            need.count = counted.of_channel(RunsThrough::Cord(id));
+            need.length = Some(long);
+            needs.push(need);
         }
     }
-    for notion in &garment.notions {
+    for (id, notion) in NotionId::enumerate(&garment.notions) {
         let Some(said) = &notion.amount else { continue };
         let Some(value) = amount_of(garment, sized, said) else { continue };
         let is_length = said.dimension == Dimension::Length;
-        let count =
-            (!is_length && value >= 0.0 && value <= f64::from(u32::MAX)).then_some(value.ceil() as u32);
-        needs.push(need(&notion.title, count, is_length.then_some(value), notion.span));
+        let is_count = !is_length && value >= 0.0 && value <= f64::from(u32::MAX);
+        needs.push(NotionNeed {
+            name: notion.name.clone(),
+            source: NotionSource::Listed(id),
+            count: is_count.then_some(value.ceil() as u32),
+            length: is_length.then_some(value),
+            joining: None,
+            span: notion.span,
+        });
     }
     needs
 }
 
-fn need(what: &str, count: Option<u32>, length: Option<f64>, span: crate::source::Span) -> NotionNeed {
-    NotionNeed { what: what.to_owned(), count, length, span }
-}
-
-/// A size of button as it is sold: whole millimetres, else with one decimal.
-fn shown(mm: f64) -> String {
-    format!("{}", (mm * 10.0).round() / 10.0 + 0.0)
-}
-
-/// How many rings the edges of a casing make: one where a piece of it lies on a fold, or where a
-/// seam or a closure joins left to right; else one for each copy (two wrists).
-fn rings(garment: &Garment, sized: &SizedGarment, finish: &Finish) -> u32 {
-    let pieces: Vec<PieceId> = finish.edges.iter().map(|sewn| sewn.piece).collect();
-    let left_to_right = |first: &[SewnEdge], second: &[SewnEdge]| {
-        first.iter().any(|one| {
-            pieces.contains(&one.piece)
-                && second.iter().any(|other| (other.layer, other.edge) == (one.layer, one.edge))
-        })
-    };
-    let joined = garment.seams.iter().any(|seam| {
-        seam.first.iter().any(|one| seam.second.iter().any(|other| left_to_right(&one.edges, &other.edges)))
-    }) || garment
-        .closures
-        .iter()
-        .any(|closure| left_to_right(&closure.first.edges, &closure.second.edges));
-    let mut copies = u32::MAX;
-    for sewn in &finish.edges {
-        for run in sized.runs_of(garment, sewn) {
-            if let Some(Some(drawn)) = sized.papers.get(run.paper.index()) {
-                copies = copies.min(match drawn.cut {
-                    CutHow::OnFold(_) => 1,
-                    CutHow::Alike | CutHow::Mirrored => drawn.count,
-                });
-            }
+fn of_finish(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    counted: Counted,
+    id: FinishId,
+    finish: &Finish,
+) -> Option<NotionNeed> {
+    let source = NotionSource::Finish(id);
+    match &finish.kind {
+        FinishKind::Casing(_, Some((width, long))) => {
+            let (width, long) = (amount_of(garment, sized, width)?, amount_of(garment, sized, long)?);
+            let mut elastic = need(NotionKind::Elastic, Some(width), source, finish.kind_span);
+            elastic.count = counted.of_channel(RunsThrough::Elastic(id));
+            elastic.length = Some(long + ELASTIC_JOINING);
+            elastic.joining = Some(ELASTIC_JOINING);
+            Some(elastic)
         }
+        FinishKind::Bound(width) => {
+            let width = amount_of(garment, sized, width)?;
+            let long = bound_length(garment, finder, finish)?;
+            let mut binding = need(NotionKind::Binding, Some(width), source, finish.kind_span);
+            binding.length = Some(long);
+            Some(binding)
+        }
+        _ => None,
     }
-    if joined || copies == u32::MAX { 1 } else { copies.max(1) }
+}
+
+fn need(kind: NotionKind, measure: Option<f64>, source: NotionSource, span: Span) -> NotionNeed {
+    let name = NotionName { kind, measure };
+    NotionNeed { name, source, count: None, length: None, joining: None, span }
 }
 
 /// The finished length of all that is bound, over all copies in all its layers.

@@ -14,6 +14,7 @@ mod cautions;
 mod chain;
 mod commands;
 mod comparing;
+mod counting;
 mod cut_files;
 mod cutting;
 mod cutting_lines;

@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
-use crate::garment::{Expression, Node, Notion, Require, Wearer};
+use crate::garment::{Expression, Node, Notion, NotionKind, NotionName, Require, Wearer};
 use crate::report::{Diagnostic, DisplayUnit, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, StatementNode, Unit, Who};
@@ -47,7 +47,10 @@ impl Lowering<'_> {
                         .map(|amount| self.lower(amount, When::Fact, None, Wanted::Any));
                     let price = notion.price.as_ref().map(super::cloth::price);
                     let (title, span) = (notion.title.text.clone(), declaration.statement.span);
-                    self.garment.notions.push(Notion { title, amount, price, span });
+                    // What it names is found once cords are known.
+                    let name = NotionName { kind: NotionKind::Other(title.clone()), measure: None };
+                    let from_library = declaration.from_library;
+                    self.garment.notions.push(Notion { title, name, amount, price, span, from_library });
                 }
                 _ => {}
             }

@@ -18,6 +18,7 @@ mod geometry;
 mod header;
 mod names;
 mod notes;
+mod notion_names;
 mod papers;
 mod sewing;
 mod steps;
@@ -77,6 +78,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.lower_drawings();
     lowering.lower_alterations();
     lowering.lower_sewing();
+    lowering.name_notions();
     lowering.is_in_steps = true;
     lowering.lower_steps();
     let mut notes = lowering.notes.take();

@@ -76,16 +76,3 @@ pub struct Layer {
     /// Where each of them is named (of split and joined pieces, where they are made).
     pub piece_spans: Vec<Span>,
 }
-
-/// Something bought, not cut.
-#[derive(Clone, Debug)]
-pub struct Notion {
-    /// What.
-    pub title: Arc<str>,
-    /// How many, or how long; none where a library only prices it.
-    pub amount: Option<Expression>,
-    /// What one costs.
-    pub price: Option<Price>,
-    /// Where it is said.
-    pub span: Span,
-}

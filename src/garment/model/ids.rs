@@ -1,6 +1,6 @@
 use super::{
-    Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Opening, Paper, Piece, Placement,
-    PointName, Seam, Size, Value,
+    Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Notion, Opening, Paper, Piece,
+    Placement, PointName, Seam, Size, Value,
 };
 use crate::id::index_id;
 pub use crate::report::SizeId;
@@ -68,3 +68,6 @@ id!(
 id!(
     /// A cord.
     CordId, cord: Cord, cords);
+id!(
+    /// Something that the maker lists or prices.
+    NotionId, notion: Notion, notions);

@@ -39,7 +39,7 @@ pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
-pub(super) use union::Signed;
+pub(super) use union::{Signed, Union};
 
 use super::ends::Corners;
 use super::model::{SewnPart, SewnSeam};

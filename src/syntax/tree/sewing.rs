@@ -232,7 +232,7 @@ pub struct Zipper {
 }
 
 /// Kinds of zip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum ZipperKind {
     /// Comes apart at its lower end.
     Separating,
