@@ -1,7 +1,7 @@
 use super::arguments::{Check, MessageForm};
 use super::outcome::{Outcome, Trouble};
+use super::output;
 use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
-use super::{output, watch};
 use fustian::Compiled;
 use fustian::emit::{fates_table, fates_text};
 use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, summary};
@@ -18,9 +18,6 @@ struct Checked<'a> {
 
 /// Checks files in parallel and tells of them in the order given.
 pub fn run(command: &Check) -> Result<Outcome, Trouble> {
-    if command.watch {
-        return watch::run(command);
-    }
     let compiled = compile_all(command)?;
     show(command, &compiled)
 }

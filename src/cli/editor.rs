@@ -1,7 +1,7 @@
 use super::disk::DiskLoader;
 use super::outcome::{Outcome, Trouble};
 use super::output::say;
-use fustian::editor::{Desk, Disk, INVALID_PARAMS, Refusal, Service};
+use fustian::editor::{Disk, INVALID_PARAMS, Refusal, Service, Workspace};
 use fustian::source::Loader;
 use lsp_server::{ErrorCode, Message, Notification, Request, RequestId, Response};
 use serde_json::{Value, json};
@@ -36,7 +36,7 @@ pub fn run() -> Result<Outcome, Trouble> {
         queue: VecDeque::new(),
         receiver,
         cancelled: Vec::new(),
-        service: Service::new(Desk::new(Shelf)),
+        service: Service::new(Workspace::new(FileSystem)),
         state: State::Expecting,
         asked: 0,
     };
@@ -82,7 +82,7 @@ impl Wire {
     fn next(&mut self) -> Result<Option<Incoming>, Trouble> {
         self.gather();
         if self.queue.is_empty() {
-            for news in self.service.news() {
+            for news in self.service.changed_diagnostics() {
                 self.notify("textDocument/publishDiagnostics", json!(news))?;
             }
             match self.receiver.recv() {
@@ -267,9 +267,9 @@ fn message(body: &[u8]) -> Incoming {
 }
 
 /// Files that are not open.
-struct Shelf;
+struct FileSystem;
 
-impl Disk for Shelf {
+impl Disk for FileSystem {
     fn loader(&self, first: &str, folder: &str) -> Box<dyn Loader> {
         let folder = if folder.is_empty() { "/" } else { folder };
         Box::new(DiskLoader::of_file(first, Some(Path::new(folder))))

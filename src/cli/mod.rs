@@ -42,6 +42,7 @@ pub fn run() -> ExitCode {
     // clap itself ends the process after help (0) and after a slip in the command (2).
     let arguments = Arguments::parse();
     let outcome = match arguments.command {
+        Command::Check(command) if command.watch => watch::run(&command),
         Command::Check(command) => check::run(&command),
         Command::Resolve(command) => resolve::run(&command),
         Command::Pieces(command) => pieces::run(&command),

@@ -5,7 +5,7 @@
 //! is turned, and what is turned under is mirrored once more across its own; a square end lies square to the seam that is sewn first, where that seam's stitching
 //! line reaches the edge of the cloth.
 
-use super::line::{Allowed, CornerCut};
+use super::allowed::{Allowed, CornerCut};
 use crate::shape::fold::mirror_across;
 use crate::shape::offset::{SMOOTH_GAP, longer, meet_near, reach, straightened};
 use crate::shape::path::Path;

@@ -1,7 +1,8 @@
 //! `hem/corner`: the end of a hem that comes out beside the piece when it is turned.
 
+use super::allowed::Allowed;
 use super::corner::GOES_ON;
-use super::line::{Allowed, CutRun};
+use super::line::CutRun;
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};

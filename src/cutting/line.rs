@@ -1,5 +1,6 @@
 //! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
 
+use super::allowed::{Allowed, CornerCut};
 use super::corner::{Corner, Join, join, snapped, without_crumbs};
 use crate::resolve::DrawnEdgeId;
 use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
@@ -8,20 +9,6 @@ use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::CornerStyle;
 use kurbo::Point;
-
-/// What an edge of a stitching line is given.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Allowed {
-    /// Cloth beyond the stitching line, in millimetres.
-    pub width: f64,
-    /// Turned up as a hem: its ends mirror the neighbouring edges.
-    pub turned_up: bool,
-    /// How far beyond the stitching line a hem is turned a second time, in millimetres: from there
-    /// on its ends are mirrored once more.
-    pub turned_under: Option<f64>,
-    /// Lies on the fold of the cloth: its neighbours end on it as it runs on.
-    pub fold: bool,
-}
 
 /// A run of a cutting line.
 #[derive(Clone, Debug, PartialEq)]
@@ -96,15 +83,6 @@ pub fn cutting_line(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -
         }
         other => other,
     }
-}
-
-/// How the cutting line turns at a corner.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct CornerCut {
-    /// The way that the maker says; none: hem ends mirrored, others mitred.
-    pub style: Option<CornerStyle>,
-    /// The edge after the corner is the first one said.
-    pub second_first: bool,
 }
 
 fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {

@@ -4,6 +4,7 @@
 //!
 //! Pure: reads a garment in one size and how it is put together; knows no output.
 
+mod allowed;
 mod cloth;
 mod corner;
 mod folded;
@@ -14,7 +15,8 @@ mod model;
 mod part;
 mod wide;
 
+pub use allowed::{Allowed, CornerCut};
 pub use cloth::{Cloth, Spread};
-pub use line::{Allowed, CornerCut, CutRun, Most, Unfit, cutting_line};
+pub use line::{CutRun, Most, Unfit, cutting_line};
 pub use model::*;
 pub use part::{cut, cut_extent, opened, too_wide, whole_line, widest_allowance};

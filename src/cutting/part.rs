@@ -1,6 +1,7 @@
 //! Parts as they are cut.
 
-use super::line::{Allowed, CornerCut, CutRun, Unfit, cutting_line};
+use super::allowed::{Allowed, CornerCut};
+use super::line::{CutRun, Unfit, cutting_line};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::{folded, grain, label, wide};
 use crate::garment::{CutHow, Garment, Piece, SizeId};

@@ -1,6 +1,7 @@
 //! `cutting/too-wide`: an allowance for which there is no room.
 
-use super::line::{Allowed, Most, Unfit};
+use super::allowed::Allowed;
+use super::line::{Most, Unfit};
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};

@@ -1,23 +1,20 @@
-use super::desk::Document;
-use super::lines::Lines;
+use super::document::{Documents, uri_in};
+use super::line_index::LineIndex;
 use super::overlay::{Disk, Overlay, whole};
-use super::uri::uri_of;
 use crate::compile::{Compiled, compile};
 use crate::garment::{NameUse, Symbol};
 use crate::source::{FileId, Span};
-use indexmap::IndexMap;
-use lsp_types::{Location, Range, Uri};
-use std::str::FromStr;
+use lsp_types::{Location, Range};
 use std::sync::Arc;
 
-/// A garment, compiled from what is on the desk, and where its files are.
+/// A garment, compiled from the open documents and the disk, and where its files are.
 #[derive(Clone, Debug)]
 pub struct Analysis {
     /// The garment and what is to be said of it.
     pub compiled: Compiled,
     /// The path of each file, by its id.
     pub paths: Vec<Arc<str>>,
-    lines: Vec<Lines>,
+    lines: Vec<LineIndex>,
 }
 
 /// A place in a file, in bytes of its own text.
@@ -33,12 +30,7 @@ pub struct Place {
 
 impl Analysis {
     /// Compiles the garment in the file at `first`; nothing outside of `folder` is read.
-    pub(super) fn new(
-        documents: &IndexMap<Arc<str>, Document>,
-        disk: &dyn Disk,
-        first: &str,
-        folder: &str,
-    ) -> Self {
+    pub(super) fn new(documents: &Documents, disk: &dyn Disk, first: &str, folder: &str) -> Self {
         let overlay = Overlay { documents, disk: disk.loader(first, folder), first, folder };
         let name = first.rsplit_once('/').map_or(first, |(_, name)| name);
         let compiled = compile(&overlay, name);
@@ -49,7 +41,7 @@ impl Analysis {
         if let Some(own) = paths.first_mut() {
             *own = first.into();
         }
-        let lines = files.iter().map(|file| Lines::new(&file.text)).collect();
+        let lines = files.iter().map(|file| LineIndex::new(&file.text)).collect();
         Analysis { compiled, paths, lines }
     }
 
@@ -80,9 +72,9 @@ impl Analysis {
     }
 
     /// Where a span stands, for an editor.
-    pub fn location(&self, documents: &IndexMap<Arc<str>, Document>, span: Span) -> Option<Location> {
+    pub fn location(&self, documents: &Documents, span: Span) -> Option<Location> {
         let place = self.place(span)?;
-        Some(Location::new(uri(documents, &place.path)?, self.range(&place)?))
+        Some(Location::new(uri_in(documents, &place.path)?, self.range(&place)?))
     }
 
     /// The names that stand at a byte of a file, or that end there: several where several pieces
@@ -118,12 +110,4 @@ impl Analysis {
 pub(super) fn same_word(text: &str, name: &str) -> bool {
     use unicode_normalization::UnicodeNormalization;
     text == name || text.nfc().eq(name.chars())
-}
-
-/// What an editor calls a file: an open one as it was opened.
-pub(super) fn uri(documents: &IndexMap<Arc<str>, Document>, path: &str) -> Option<Uri> {
-    match documents.get(path) {
-        Some(document) => Some(document.uri.clone()),
-        None => Uri::from_str(&uri_of(path)).ok(),
-    }
 }

@@ -1,15 +1,15 @@
+use super::completion_context::{CompletionContext, completion_context};
 use super::cursor::Cursor;
-use super::desk::Open;
-use super::handbook;
+use super::documentation;
 use super::tokens::{TokenKind, is_letter};
-use super::wants::{Wants, wants};
+use super::workspace::OpenDocument;
 use crate::garment::{Garment, LayerId, PieceId, ValueKind};
 use crate::syntax::{FUNCTIONS, fitting};
 use indexmap::IndexMap;
 use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Position, TextEdit};
 
 /// What may be written at a position: names by what fits there, then words of the language.
-pub(super) fn completion(open: &Open<'_>, position: Position) -> Vec<CompletionItem> {
+pub(super) fn completion(open: &OpenDocument<'_>, position: Position) -> Vec<CompletionItem> {
     let text = &*open.document.text;
     let offset = open.offset(position);
     let cursor = Cursor::at(text, offset);
@@ -20,16 +20,16 @@ pub(super) fn completion(open: &Open<'_>, position: Position) -> Vec<CompletionI
         Some(_) => {}
         None => {
             let fitting = fitting(cursor.context, cursor.written(text));
-            let wants = wants(&cursor, text, fitting.as_ref());
+            let expected = completion_context(&cursor, text, fitting.as_ref());
             if cursor.heads.is_empty() {
-                names(garment, &wants, &mut found);
+                names(garment, &expected, &mut found);
                 let words = fitting.map(|fitting| fitting.words).unwrap_or_default();
                 for word in words.iter().filter(|word| word.starts_with(is_letter)) {
-                    let detail = handbook::short(word);
+                    let detail = documentation::short(word);
                     found.add(word, CompletionItemKind::KEYWORD, detail.as_deref());
                 }
             } else {
-                after_dot(garment, &cursor.heads, &wants, &mut found);
+                after_dot(garment, &cursor.heads, &expected, &mut found);
             }
         }
     }
@@ -75,42 +75,42 @@ fn titles(garment: &Garment, cursor: &Cursor, text: &str, found: &mut Found) {
     }
 }
 
-fn names(garment: &Garment, wants: &Wants, found: &mut Found) {
+fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
     let pieces = |names: &[String]| {
         let ids = (0..garment.pieces.len()).map(PieceId::from_index);
         let named = ids.filter(|&id| names.iter().any(|name| **name == *garment.piece(id).name));
         named.collect::<Vec<PieceId>>()
     };
-    for piece in pieces(&wants.edges_of) {
+    for piece in pieces(&expected.edges_of) {
         edges(garment, piece, false, found);
     }
-    for piece in pieces(&wants.lines_of) {
+    for piece in pieces(&expected.lines_of) {
         edges(garment, piece, true, found);
     }
-    for piece in pieces(&wants.points_of) {
+    for piece in pieces(&expected.points_of) {
         points(garment, piece, found);
     }
-    if wants.pieces {
+    if expected.pieces {
         for piece in &garment.pieces {
             found.add(&piece.name, CompletionItemKind::CLASS, Some(&piece.title));
         }
     }
-    if wants.layers {
+    if expected.layers {
         for layer in &garment.layers {
             found.add(&layer.name, CompletionItemKind::MODULE, Some("layer"));
         }
     }
-    if wants.seams {
+    if expected.seams {
         for seam in &garment.seams {
             found.add(&seam.name, CompletionItemKind::INTERFACE, Some("seam"));
         }
     }
-    if wants.closures {
+    if expected.closures {
         for closure in &garment.closures {
             found.add(&closure.name, CompletionItemKind::INTERFACE, Some("closure"));
         }
     }
-    if wants.fabrics {
+    if expected.fabrics {
         for fabric in &garment.fabrics {
             found.add(&fabric.name, CompletionItemKind::STRUCT, Some(&fabric.title));
         }
@@ -118,7 +118,7 @@ fn names(garment: &Garment, wants: &Wants, found: &mut Found) {
     for value in &garment.values {
         let body = matches!(value.kind, ValueKind::Body(_));
         let is_let = matches!(value.kind, ValueKind::Let(_) | ValueKind::Solved { .. });
-        if wants.values || wants.body && body || wants.lets && is_let {
+        if expected.values || expected.body && body || expected.lets && is_let {
             let plain = if body { "body measure" } else { "value" };
             found.add(
                 &value.name,
@@ -127,11 +127,11 @@ fn names(garment: &Garment, wants: &Wants, found: &mut Found) {
             );
         }
     }
-    for size in garment.sizes.iter().filter(|_| wants.sizes) {
+    for size in garment.sizes.iter().filter(|_| expected.sizes) {
         found.add(&size.name, CompletionItemKind::ENUM_MEMBER, Some("size"));
     }
-    for function in FUNCTIONS.iter().filter(|_| wants.functions) {
-        found.add(function, CompletionItemKind::FUNCTION, handbook::short(function).as_deref());
+    for function in FUNCTIONS.iter().filter(|_| expected.functions) {
+        found.add(function, CompletionItemKind::FUNCTION, documentation::short(function).as_deref());
     }
 }
 
@@ -156,7 +156,7 @@ fn points(garment: &Garment, piece: PieceId, found: &mut Found) {
 }
 
 /// Behind a layer its parts, behind a piece its edges, or its points where those are meant.
-fn after_dot(garment: &Garment, heads: &[String], wants: &Wants, found: &mut Found) {
+fn after_dot(garment: &Garment, heads: &[String], expected: &CompletionContext, found: &mut Found) {
     let last = heads.last().map_or("", String::as_str);
     let layer = (0..garment.layers.len()).map(LayerId::from_index);
     let layer = layer.into_iter().find(|&id| *garment.layer(id).name == *last);
@@ -169,7 +169,7 @@ fn after_dot(garment: &Garment, heads: &[String], wants: &Wants, found: &mut Fou
     }
     let mut pieces = (0..garment.pieces.len()).map(PieceId::from_index);
     let Some(piece) = pieces.find(|&id| *garment.piece(id).name == *last) else { return };
-    match wants.points_after_dot {
+    match expected.points_after_dot {
         true => points(garment, piece, found),
         false => edges(garment, piece, false, found),
     }

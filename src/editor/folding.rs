@@ -1,4 +1,4 @@
-use super::desk::Document;
+use super::document::Document;
 use super::tokens::{TokenKind, tokens};
 use lsp_types::{FoldingRange, FoldingRangeKind};
 

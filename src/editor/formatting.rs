@@ -1,4 +1,4 @@
-use super::desk::Document;
+use super::document::Document;
 use crate::source::SourceMap;
 use crate::syntax::tidy::tidy;
 use lsp_types::TextEdit;

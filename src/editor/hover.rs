@@ -1,8 +1,8 @@
 use super::analysis::same_word;
 use super::cursor::heads_of;
-use super::desk::Open;
-use super::handbook;
+use super::documentation;
 use super::tokens::{TokenKind, tokens};
+use super::workspace::OpenDocument;
 use crate::garment::{CutHow, Dimension, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind};
 use crate::report::{DisplayUnit, amount, percent};
 use crate::resolve::{Quantity, SizedGarment, extents};
@@ -11,7 +11,7 @@ use lsp_types::{Hover, HoverContents, MarkupContent, MarkupKind, Position};
 
 /// What is to be said of the word at a position: what a name comes to in every size, or what a
 /// word of the language means.
-pub(super) fn hover(open: &Open<'_>, position: Position) -> Option<Hover> {
+pub(super) fn hover(open: &OpenDocument<'_>, position: Position) -> Option<Hover> {
     let offset = open.offset(position);
     let text = &*open.document.text;
     let named = open.analysis.names_at(&open.path, offset);
@@ -28,11 +28,11 @@ pub(super) fn hover(open: &Open<'_>, position: Position) -> Option<Hover> {
     let word = tokens(text).into_iter().find(|token| token.lo <= offset && offset < token.hi);
     let word = word.filter(|token| token.kind == TokenKind::Word)?;
     let of_language = |word: &str| KEYWORDS.contains(&word) || FUNCTIONS.contains(&word);
-    let told = handbook::meaning(Some(word.text(text)).filter(|word| of_language(word))?)?;
+    let told = documentation::meaning(Some(word.text(text)).filter(|word| of_language(word))?)?;
     Some(shown(open, told, word.lo, word.hi))
 }
 
-fn shown(open: &Open<'_>, value: String, lo: usize, hi: usize) -> Hover {
+fn shown(open: &OpenDocument<'_>, value: String, lo: usize, hi: usize) -> Hover {
     Hover {
         contents: HoverContents::Markup(MarkupContent { kind: MarkupKind::Markdown, value }),
         range: Some(open.document.lines.range(&open.document.text, lo, hi)),
@@ -46,7 +46,7 @@ fn layer_before(garment: &Garment, text: &str, word: usize) -> Option<LayerId> {
     layers.find(|&id| heads.first().is_some_and(|head| same_word(head, &garment.layer(id).name)))
 }
 
-fn about(open: &Open<'_>, symbol: Symbol, layer: Option<LayerId>) -> String {
+fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> String {
     let garment = &open.analysis.compiled.garment;
     let sizes = &open.analysis.compiled.sizes;
     match symbol {

@@ -1,8 +1,6 @@
-use super::desk::Document;
+use super::document::Documents;
 use crate::limits::FILE_BYTES;
 use crate::source::{LoadError, Loaded, Loader};
-use indexmap::IndexMap;
-use std::sync::Arc;
 
 /// Where files come from that are not open.
 pub trait Disk: Send + Sync {
@@ -13,9 +11,9 @@ pub trait Disk: Send + Sync {
     fn real(&self, path: &str) -> String;
 }
 
-/// Open documents, saved or not, before what is on the disk.
+/// OpenDocument documents, saved or not, before what is on the disk.
 pub(super) struct Overlay<'a> {
-    pub documents: &'a IndexMap<Arc<str>, Document>,
+    pub documents: &'a Documents,
     pub disk: Box<dyn Loader>,
     /// The path of the first file.
     pub first: &'a str,

@@ -1,7 +1,8 @@
-use super::analysis::{Analysis, Place, uri};
-use super::desk::Desk;
+use super::analysis::{Analysis, Place};
+use super::document::uri_in;
+use super::references::{ReferenceIndex, References};
 use super::tokens::is_name;
-use super::web::{Thread, Web};
+use super::workspace::Workspace;
 use crate::garment::Symbol;
 use crate::report::catalogue;
 use crate::source::FileId;
@@ -14,35 +15,39 @@ use std::sync::Arc;
 
 /// What an editor asks before it lets a name be written anew: its range and its word.
 pub(super) fn prepare(
-    desk: &mut Desk,
+    workspace: &mut Workspace,
     uri: &Uri,
     position: Position,
 ) -> Result<Option<(Range, String)>, String> {
-    desk.settle();
-    let Some(open) = desk.now(uri) else { return Ok(None) };
+    workspace.recompile_stale();
+    let Some(open) = workspace.up_to_date(uri) else { return Ok(None) };
     let offset = open.offset(position);
-    let Some((here, thread)) = Web::new(open.desk).thread(&open.path, offset) else { return Ok(None) };
+    let Some((here, references)) = ReferenceIndex::new(open.workspace).references_at(&open.path, offset)
+    else {
+        return Ok(None);
+    };
     let word = open.document.text.get(here.lo..here.hi).unwrap_or("").to_owned();
-    may_be_renamed(&thread, &word)?;
+    may_be_renamed(&references, &word)?;
     Ok(Some((open.document.lines.range(&open.document.text, here.lo, here.hi), word)))
 }
 
 /// The edits that give what is named at a position another name, in every file that names it; or
 /// why that will not do, in words for the maker.
 pub(super) fn rename(
-    desk: &mut Desk,
+    workspace: &mut Workspace,
     uri: &Uri,
     position: Position,
     name: &str,
 ) -> Result<Vec<TextDocumentEdit>, String> {
-    desk.settle();
-    let Some(open) = desk.now(uri) else { return Err("this document is not open".to_owned()) };
+    workspace.recompile_stale();
+    let Some(open) = workspace.up_to_date(uri) else { return Err("this document is not open".to_owned()) };
     let offset = open.offset(position);
-    let Some((here, thread)) = Web::new(open.desk).thread(&open.path, offset) else {
+    let Some((here, references)) = ReferenceIndex::new(open.workspace).references_at(&open.path, offset)
+    else {
         return Err("no name that can be changed stands here".to_owned());
     };
     let old = open.document.text.get(here.lo..here.hi).unwrap_or("").to_owned();
-    may_be_renamed(&thread, &old)?;
+    may_be_renamed(&references, &old)?;
     if !is_name(name) {
         return Err(format!(
             "\"{name}\" is no name: a name is a letter, then letters, digits and _, {} bytes at most",
@@ -52,25 +57,25 @@ pub(super) fn rename(
     if name == old {
         return Ok(Vec::new());
     }
-    let texts = texts(open.desk, &thread);
+    let texts = texts(open.workspace, &references);
     lost(&texts, &[&old, name])?;
-    let changed = changed(&texts, &thread, name);
-    would_do(open.desk, &changed, &old, name)?;
-    Ok(edits(open.desk, &thread, name))
+    let changed = changed(&texts, &references, name);
+    would_do(open.workspace, &changed, &old, name)?;
+    Ok(edits(open.workspace, &references, name))
 }
 
-fn may_be_renamed(thread: &Thread, word: &str) -> Result<(), String> {
-    match thread.given {
+fn may_be_renamed(references: &References, word: &str) -> Result<(), String> {
+    match references.given {
         true => Err(format!("{word} is a name that the language gives, and cannot be another")),
         false => Ok(()),
     }
 }
 
-/// The texts of all files in which the thread runs.
-fn texts(desk: &Desk, thread: &Thread) -> IndexMap<Arc<str>, Arc<str>> {
+/// The texts of all files in which it is named.
+fn texts(workspace: &Workspace, references: &References) -> IndexMap<Arc<str>, Arc<str>> {
     let mut texts: IndexMap<Arc<str>, Arc<str>> = IndexMap::new();
-    for place in &thread.places {
-        let text = desk.analyses().values().find_map(|analysis| analysis.text(&place.path));
+    for place in &references.places {
+        let text = workspace.analyses().values().find_map(|analysis| analysis.text(&place.path));
         if let Some(text) = text {
             texts.entry(place.path.clone()).or_insert_with(|| text.clone());
         }
@@ -92,10 +97,14 @@ fn lost(texts: &IndexMap<Arc<str>, Arc<str>>, names: &[&str]) -> Result<(), Stri
     Ok(())
 }
 
-fn changed(texts: &IndexMap<Arc<str>, Arc<str>>, thread: &Thread, name: &str) -> IndexMap<Arc<str>, String> {
+fn changed(
+    texts: &IndexMap<Arc<str>, Arc<str>>,
+    references: &References,
+    name: &str,
+) -> IndexMap<Arc<str>, String> {
     let mut changed: IndexMap<Arc<str>, String> =
         texts.iter().map(|(path, text)| (path.clone(), text.to_string())).collect();
-    for place in thread.places.iter().rev() {
+    for place in references.places.iter().rev() {
         if let Some(text) = changed.get_mut(&place.path)
             && text.get(place.lo..place.hi).is_some()
         {
@@ -107,15 +116,20 @@ fn changed(texts: &IndexMap<Arc<str>, Arc<str>>, thread: &Thread, name: &str) ->
 
 /// Compiles every open garment as it would be, and refuses where that says anything new, or where
 /// a name would mean something else.
-fn would_do(desk: &Desk, changed: &IndexMap<Arc<str>, String>, old: &str, name: &str) -> Result<(), String> {
+fn would_do(
+    workspace: &Workspace,
+    changed: &IndexMap<Arc<str>, String>,
+    old: &str,
+    name: &str,
+) -> Result<(), String> {
     let meanings = |analysis: &Analysis| -> Vec<Symbol> {
         analysis.compiled.garment.name_uses.iter().map(|one| one.symbol).collect()
     };
-    for (first, before) in desk.analyses() {
+    for (first, before) in workspace.analyses() {
         if !before.paths.iter().any(|path| changed.contains_key(path)) {
             continue;
         }
-        let Some(after) = desk.compile_with(changed, first) else { continue };
+        let Some(after) = workspace.compile_with(changed, first) else { continue };
         let mut slugs: Vec<&str> = before.compiled.diagnostics.iter().map(|one| one.slug()).collect();
         for one in &after.compiled.diagnostics {
             match slugs.iter().position(|slug| *slug == one.slug()) {
@@ -134,29 +148,29 @@ fn would_do(desk: &Desk, changed: &IndexMap<Arc<str>, String>, old: &str, name: 
     Ok(())
 }
 
-fn edits(desk: &Desk, thread: &Thread, name: &str) -> Vec<TextDocumentEdit> {
+fn edits(workspace: &Workspace, references: &References, name: &str) -> Vec<TextDocumentEdit> {
     let mut by_file: IndexMap<Arc<str>, Vec<&Place>> = IndexMap::new();
-    for place in &thread.places {
+    for place in &references.places {
         by_file.entry(place.path.clone()).or_default().push(place);
     }
     let edits = by_file.into_iter().filter_map(|(path, places)| {
-        let analysis = desk.analyses().values().find(|analysis| analysis.file(&path).is_some())?;
+        let analysis = workspace.analyses().values().find(|analysis| analysis.file(&path).is_some())?;
         let edit = |place: &&Place| {
             Some(OneOf::Left(TextEdit { range: analysis.range(place)?, new_text: name.to_owned() }))
         };
-        document_edit(desk, &path, places.iter().filter_map(edit).collect())
+        document_edit(workspace, &path, places.iter().filter_map(edit).collect())
     });
     edits.collect()
 }
 
 /// Edits of one file, for the version that is open.
 pub(super) fn document_edit(
-    desk: &Desk,
+    workspace: &Workspace,
     path: &str,
     edits: Vec<OneOf<TextEdit, lsp_types::AnnotatedTextEdit>>,
 ) -> Option<TextDocumentEdit> {
-    let version = desk.documents().get(path).map(|document| document.version);
+    let version = workspace.documents().get(path).map(|document| document.version);
     let text_document =
-        OptionalVersionedTextDocumentIdentifier { uri: uri(desk.documents(), path)?, version };
+        OptionalVersionedTextDocumentIdentifier { uri: uri_in(workspace.documents(), path)?, version };
     Some(TextDocumentEdit { text_document, edits })
 }

@@ -1,5 +1,9 @@
-use super::desk::{Desk, Document};
-use super::{colours, completion, find, fixes, folding, formatting, hover, outline, rename};
+use super::document::{Document, uri_in};
+use super::workspace::Workspace;
+use super::{
+    code_actions, completion, document_symbols, folding, formatting, hover, navigation, rename,
+    semantic_tokens,
+};
 use indexmap::IndexMap;
 use lsp_types as lsp;
 use serde::de::DeserializeOwned;
@@ -32,21 +36,21 @@ struct Abilities {
 
 /// The language server without its wire: requests in, answers out.
 pub struct Service {
-    desk: Desk,
+    workspace: Workspace,
     abilities: Abilities,
-    /// What was last said of each file.
-    said: IndexMap<Arc<str>, (Option<i32>, Vec<lsp::Diagnostic>)>,
+    /// What was last published of each file.
+    published: IndexMap<Arc<str>, (Option<i32>, Vec<lsp::Diagnostic>)>,
 }
 
 impl Service {
     /// A service with nothing open.
-    pub fn new(desk: Desk) -> Self {
-        Service { desk, abilities: Abilities::default(), said: IndexMap::new() }
+    pub fn new(workspace: Workspace) -> Self {
+        Service { workspace, abilities: Abilities::default(), published: IndexMap::new() }
     }
 
     /// What lies open.
-    pub fn desk(&self) -> &Desk {
-        &self.desk
+    pub fn workspace(&self) -> &Workspace {
+        &self.workspace
     }
 
     /// Hears what the other side can do, and tells what this one can.
@@ -80,21 +84,21 @@ impl Service {
             "textDocument/didOpen" => {
                 let params: lsp::DidOpenTextDocumentParams = read(params)?;
                 let document = params.text_document;
-                self.desk.open(document.uri, document.text, document.version);
+                self.workspace.open(document.uri, document.text, document.version);
             }
             "textDocument/didChange" => {
                 let params: lsp::DidChangeTextDocumentParams = read(params)?;
                 let (uri, version) = (params.text_document.uri, params.text_document.version);
-                if !self.desk.change(&uri, params.content_changes, version) {
+                if !self.workspace.change(&uri, params.content_changes, version) {
                     let message = format!("{} was changed, but it is not open", uri.as_str());
                     return Err(Refusal { code: INVALID_PARAMS, message });
                 }
             }
             "textDocument/didClose" => {
                 let params: lsp::DidCloseTextDocumentParams = read(params)?;
-                self.desk.close(&params.text_document.uri);
+                self.workspace.close(&params.text_document.uri);
             }
-            "textDocument/didSave" | "workspace/didChangeWatchedFiles" => self.desk.disk_changed(),
+            "textDocument/didSave" | "workspace/didChangeWatchedFiles" => self.workspace.disk_changed(),
             _ => {}
         }
         Ok(())
@@ -105,57 +109,64 @@ impl Service {
         match method {
             "textDocument/hover" => {
                 let at: lsp::TextDocumentPositionParams = read(params)?;
-                let open = self.desk.now(&at.text_document.uri);
-                told(open.and_then(|open| hover::hover(&open, at.position)))
+                let open = self.workspace.up_to_date(&at.text_document.uri);
+                answer(open.and_then(|open| hover::hover(&open, at.position)))
             }
             "textDocument/completion" => {
                 let at: lsp::TextDocumentPositionParams = read(params)?;
-                let open = self.desk.now(&at.text_document.uri);
-                told(open.map(|open| completion::completion(&open, at.position)))
+                let open = self.workspace.up_to_date(&at.text_document.uri);
+                answer(open.map(|open| completion::completion(&open, at.position)))
             }
             "textDocument/definition" => {
                 let at: lsp::TextDocumentPositionParams = read(params)?;
-                let open = self.desk.now(&at.text_document.uri);
-                told(open.map(|open| find::definition(&open, at.position)))
+                let open = self.workspace.up_to_date(&at.text_document.uri);
+                answer(open.map(|open| navigation::definition(&open, at.position)))
             }
             "textDocument/references" => {
                 let params: lsp::ReferenceParams = read(params)?;
                 let at = params.text_document_position;
                 let declared = params.context.include_declaration;
-                told(find::uses(&mut self.desk, &at.text_document.uri, at.position, declared))
+                answer(navigation::references(
+                    &mut self.workspace,
+                    &at.text_document.uri,
+                    at.position,
+                    declared,
+                ))
             }
             "textDocument/prepareRename" => {
                 let at: lsp::TextDocumentPositionParams = read(params)?;
-                let found = rename::prepare(&mut self.desk, &at.text_document.uri, at.position);
+                let found = rename::prepare(&mut self.workspace, &at.text_document.uri, at.position);
                 let found = found.map_err(|message| Refusal { code: REQUEST_FAILED, message })?;
-                told(found.map(|(range, placeholder)| json!({ "range": range, "placeholder": placeholder })))
+                answer(
+                    found.map(|(range, placeholder)| json!({ "range": range, "placeholder": placeholder })),
+                )
             }
             "textDocument/rename" => {
                 let params: lsp::RenameParams = read(params)?;
                 let at = params.text_document_position;
                 let edits =
-                    rename::rename(&mut self.desk, &at.text_document.uri, at.position, &params.new_name);
+                    rename::rename(&mut self.workspace, &at.text_document.uri, at.position, &params.new_name);
                 let edits = edits.map_err(|message| Refusal { code: REQUEST_FAILED, message })?;
                 Ok(self.workspace_edit(&edits))
             }
             "textDocument/documentSymbol" => {
                 let params: lsp::DocumentSymbolParams = read(params)?;
-                told(self.document(&params.text_document).map(outline::outline))
+                answer(self.document(&params.text_document).map(document_symbols::document_symbols))
             }
             "textDocument/foldingRange" => {
                 let params: lsp::FoldingRangeParams = read(params)?;
-                told(self.document(&params.text_document).map(folding::folding))
+                answer(self.document(&params.text_document).map(folding::folding))
             }
             "textDocument/semanticTokens/full" => {
                 let params: lsp::SemanticTokensParams = read(params)?;
-                let open = self.desk.now(&params.text_document.uri);
-                let data = open.map(|open| colours::colours(&open));
-                told(data.map(|data| lsp::SemanticTokens { result_id: None, data }))
+                let open = self.workspace.up_to_date(&params.text_document.uri);
+                let data = open.map(|open| semantic_tokens::semantic_tokens(&open));
+                answer(data.map(|data| lsp::SemanticTokens { result_id: None, data }))
             }
             "textDocument/formatting" => {
                 let params: lsp::DocumentFormattingParams = read(params)?;
                 let edits = self.document(&params.text_document).map(formatting::formatting).transpose();
-                told(edits.map_err(|message| Refusal { code: REQUEST_FAILED, message })?)
+                answer(edits.map_err(|message| Refusal { code: REQUEST_FAILED, message })?)
             }
             "textDocument/codeAction" => {
                 let params: lsp::CodeActionParams = read(params)?;
@@ -169,7 +180,7 @@ impl Service {
     }
 
     fn document(&self, named: &lsp::TextDocumentIdentifier) -> Option<&Document> {
-        self.desk.document(&named.uri)
+        self.workspace.document(&named.uri)
     }
 
     fn quick_fixes(&mut self, params: &lsp::CodeActionParams) -> Value {
@@ -178,9 +189,11 @@ impl Service {
         if wanted.is_some_and(|kinds| !kinds.iter().any(quick)) {
             return Value::Array(Vec::new());
         }
-        self.desk.settle();
-        let Some(open) = self.desk.now(&params.text_document.uri) else { return Value::Array(Vec::new()) };
-        let ways = fixes::ways_out(&open, params.range);
+        self.workspace.recompile_stale();
+        let Some(open) = self.workspace.up_to_date(&params.text_document.uri) else {
+            return Value::Array(Vec::new());
+        };
+        let ways = code_actions::code_actions(&open, params.range);
         let actions = ways.into_iter().map(|way| {
             json!({
                 "title": way.title,
@@ -201,35 +214,36 @@ impl Service {
         json!({ "changes": changes.collect::<serde_json::Map<String, Value>>() })
     }
 
-    /// What is to be said anew of files, once everything is compiled: only of files of which
-    /// something else was said before, or whose text has another version now.
-    pub fn news(&mut self) -> Vec<lsp::PublishDiagnosticsParams> {
-        if !self.desk.recheck() {
+    /// The diagnostics to publish, once everything is compiled: only of files of which
+    /// others were published before, or whose text has another version now.
+    pub fn changed_diagnostics(&mut self) -> Vec<lsp::PublishDiagnosticsParams> {
+        if !self.workspace.recompile() {
             return Vec::new();
         }
-        let mut now = self.desk.messages();
+        let mut now = self.workspace.diagnostics();
         if !self.abilities.related {
             now.values_mut().flatten().for_each(tell_related);
         }
-        let gone: Vec<Arc<str>> = self.said.keys().filter(|path| !now.contains_key(*path)).cloned().collect();
+        let gone: Vec<Arc<str>> =
+            self.published.keys().filter(|path| !now.contains_key(*path)).cloned().collect();
         let gone = gone.into_iter().map(|path| (path, Vec::new()));
-        let mut news = Vec::new();
+        let mut changed = Vec::new();
         for (path, diagnostics) in gone.chain(now.clone()) {
-            let version = self.desk.documents().get(&path).map(|document| document.version);
-            let known = self.said.get(&path);
+            let version = self.workspace.documents().get(&path).map(|document| document.version);
+            let known = self.published.get(&path);
             let same = match known {
                 Some((of, what)) => *of == version && *what == diagnostics,
                 // Of a file that is not open, nothing need be said as long as nothing is wrong.
                 None => version.is_none() && diagnostics.is_empty(),
             };
-            let uri = super::analysis::uri(self.desk.documents(), &path);
-            self.said.insert(path, (version, diagnostics.clone()));
+            let uri = uri_in(self.workspace.documents(), &path);
+            self.published.insert(path, (version, diagnostics.clone()));
             if let Some(uri) = uri.filter(|_| !same) {
-                news.push(lsp::PublishDiagnosticsParams { uri, diagnostics, version });
+                changed.push(lsp::PublishDiagnosticsParams { uri, diagnostics, version });
             }
         }
-        self.said.retain(|path, _| now.contains_key(path));
-        news
+        self.published.retain(|path, _| now.contains_key(path));
+        changed
     }
 }
 
@@ -258,7 +272,7 @@ fn capabilities() -> Value {
         "documentFormattingProvider": true,
         "codeActionProvider": { "codeActionKinds": ["quickfix"] },
         "semanticTokensProvider": {
-            "legend": { "tokenTypes": colours::legend(), "tokenModifiers": [] },
+            "legend": { "tokenTypes": semantic_tokens::legend(), "tokenModifiers": [] },
             "full": true,
         },
     })
@@ -270,6 +284,6 @@ fn read<T: DeserializeOwned>(params: Value) -> Result<T, Refusal> {
 }
 
 /// An answer as JSON; null for none.
-fn told(answer: impl serde::Serialize) -> Result<Value, Refusal> {
-    serde_json::to_value(answer).map_err(|error| Refusal { code: REQUEST_FAILED, message: error.to_string() })
+fn answer(result: impl serde::Serialize) -> Result<Value, Refusal> {
+    serde_json::to_value(result).map_err(|error| Refusal { code: REQUEST_FAILED, message: error.to_string() })
 }

@@ -65,7 +65,7 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
         disk.insert(format!("/ferry/{name}"), read(name));
     }
     let locker = Locker(disk.clone());
-    let mut service = fustian::editor::Service::new(fustian::editor::Desk::new(locker));
+    let mut service = fustian::editor::Service::new(fustian::editor::Workspace::new(locker));
     service.initialise(&json!({}));
     let names = ["deck-jacket.fus", "deck-smock.fus"];
     let mut models: Vec<Vec<u16>> = names.map(|name| read(name).encode_utf16().collect()).into();
@@ -133,7 +133,7 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
         service.notice("textDocument/didChange", params).unwrap();
         let model = String::from_utf16(&models[which]).unwrap();
         let path = format!("/ferry/{}", names[which]);
-        assert_eq!(&*service.desk().documents()[&*path].text, model, "edit {edit}");
+        assert_eq!(&*service.workspace().documents()[&*path].text, model, "edit {edit}");
         let at = position(&models[which], whole_sign(&models[which], from));
         let ask = ["hover", "completion", "definition", "prepareRename", "documentSymbol", "foldingRange"];
         let method = format!("textDocument/{}", ask[dice.below(ask.len())]);
@@ -142,18 +142,18 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
             assert_eq!(refusal.code, fustian::editor::REQUEST_FAILED, "edit {edit}: {refusal:?}");
         }
         if edit % 10 == 0 || edit == count {
-            for news in service.news() {
+            for news in service.changed_diagnostics() {
                 told.insert(news.uri.as_str().to_owned(), json!(news.diagnostics));
             }
         }
     }
     // Nothing is kept of what was.
-    assert_eq!(service.desk().documents().len(), 2);
-    assert_eq!(service.desk().analyses().len(), 2);
-    let kept: usize = service.desk().analyses().values().map(|one| one.compiled.map.files().len()).sum();
+    assert_eq!(service.workspace().documents().len(), 2);
+    assert_eq!(service.workspace().analyses().len(), 2);
+    let kept: usize = service.workspace().analyses().values().map(|one| one.compiled.map.files().len()).sum();
     assert!(kept <= 6, "{kept} texts are kept for two garments of at most three files");
 
-    let mut fresh = fustian::editor::Service::new(fustian::editor::Desk::new(Locker(disk)));
+    let mut fresh = fustian::editor::Service::new(fustian::editor::Workspace::new(Locker(disk)));
     fresh.initialise(&json!({}));
     for (name, model) in names.iter().zip(&models) {
         let text = String::from_utf16(model).unwrap();
@@ -162,7 +162,7 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
         fresh.notice("textDocument/didOpen", json!({ "textDocument": document })).unwrap();
     }
     let mut checked: std::collections::BTreeMap<String, Value> = std::collections::BTreeMap::new();
-    for news in fresh.news() {
+    for news in fresh.changed_diagnostics() {
         checked.insert(news.uri.as_str().to_owned(), json!(news.diagnostics));
     }
     told.retain(|_, told| *told != json!([]));

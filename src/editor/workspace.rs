@@ -1,6 +1,7 @@
-use super::analysis::{Analysis, Place, uri};
-use super::lines::Lines;
-use super::messages::message;
+use super::analysis::{Analysis, Place};
+use super::diagnostics::to_lsp;
+use super::document::{Document, Documents, uri_in};
+use super::line_index::LineIndex;
 use super::overlay::{Disk, folder_of};
 use super::uri::path_of;
 use crate::source::Span;
@@ -8,44 +9,32 @@ use indexmap::{IndexMap, IndexSet};
 use lsp_types::{Diagnostic, Location, Position, TextDocumentContentChangeEvent, Uri};
 use std::sync::Arc;
 
-/// A document that is open in the editor.
-#[derive(Clone, Debug)]
-pub struct Document {
-    /// What the editor calls it.
-    pub uri: Uri,
-    /// Its text as it stands there, saved or not.
-    pub text: Arc<str>,
-    /// The editor's number for that text.
-    pub version: i32,
-    /// Where its lines start.
-    pub lines: Lines,
-}
-
-/// What lies open, and what was made of it. Nothing is remembered of a text that was changed.
-pub struct Desk {
+/// The open documents, and the garment that begins in each. Nothing is remembered of a text that
+/// was changed.
+pub struct Workspace {
     disk: Box<dyn Disk>,
-    documents: IndexMap<Arc<str>, Document>,
+    documents: Documents,
     /// The garment that begins in each open document.
     analyses: IndexMap<Arc<str>, Analysis>,
-    /// Open documents whose garment is to be compiled again.
+    /// OpenDocument documents whose garment is to be compiled again.
     stale: IndexSet<Arc<str>>,
-    /// Some garment was compiled, or put away, since the messages were last asked for.
-    news: bool,
+    /// Some garment was compiled, or put away, since the diagnostics were last asked for.
+    changed: bool,
 }
 
-impl Desk {
-    /// An empty desk.
+impl Workspace {
+    /// An empty workspace.
     pub fn new(disk: impl Disk + 'static) -> Self {
-        Desk {
+        Workspace {
             disk: Box::new(disk),
             documents: IndexMap::new(),
             analyses: IndexMap::new(),
             stale: IndexSet::new(),
-            news: false,
+            changed: false,
         }
     }
 
-    /// The path of a file as the desk knows it; of what is no file here, its URI.
+    /// The path of a file as the workspace knows it; of what is no file here, its URI.
     pub fn path(&self, uri: &Uri) -> Arc<str> {
         // An open document keeps its path, whatever becomes of its file.
         if let Some((path, _)) = self.documents.iter().find(|(_, document)| document.uri == *uri) {
@@ -60,10 +49,10 @@ impl Desk {
     /// Takes a document on, or the whole of its text again.
     pub fn open(&mut self, uri: Uri, text: String, version: i32) {
         let path = self.path(&uri);
-        let lines = Lines::new(&text);
+        let lines = LineIndex::new(&text);
         self.documents.insert(path.clone(), Document { uri, text: text.into(), version, lines });
         self.stale.insert(path.clone());
-        self.touched(&path);
+        self.invalidate(&path);
     }
 
     /// Makes the editor's changes, one after the other; false for a document that is not open.
@@ -84,11 +73,11 @@ impl Desk {
                     text
                 }
             };
-            document.lines = Lines::new(&text);
+            document.lines = LineIndex::new(&text);
             document.text = text.into();
         }
         document.version = version;
-        self.touched(&path);
+        self.invalidate(&path);
         true
     }
 
@@ -98,8 +87,8 @@ impl Desk {
         self.documents.shift_remove(&path);
         self.analyses.shift_remove(&path);
         self.stale.shift_remove(&path);
-        self.news = true;
-        self.touched(&path);
+        self.changed = true;
+        self.invalidate(&path);
     }
 
     /// Something may have changed on the disk.
@@ -108,7 +97,7 @@ impl Desk {
     }
 
     /// Garments that the file is part of, or may be, are to be compiled again.
-    fn touched(&mut self, path: &str) {
+    fn invalidate(&mut self, path: &str) {
         for (first, analysis) in &self.analyses {
             // One of whose files is not there: this may be it.
             let incomplete = analysis.compiled.diagnostics.iter().any(|one| one.kind.family() == "file");
@@ -120,34 +109,34 @@ impl Desk {
 
     /// Compiles whatever is to be compiled again; true if there may be other messages than when
     /// this was last asked.
-    pub fn recheck(&mut self) -> bool {
-        self.settle();
-        std::mem::take(&mut self.news)
+    pub fn recompile(&mut self) -> bool {
+        self.recompile_stale();
+        std::mem::take(&mut self.changed)
     }
 
     /// The same for those who ask for no messages.
-    pub(super) fn settle(&mut self) {
+    pub(super) fn recompile_stale(&mut self) {
         for path in self.stale.clone() {
-            self.recheck_one(&path);
+            self.recompile_if_stale(&path);
         }
     }
 
     /// Compiles the garment of one open document if that is due. Other documents can wait.
-    fn recheck_one(&mut self, path: &str) {
+    fn recompile_if_stale(&mut self, path: &str) {
         if self.stale.shift_remove(path) && self.documents.contains_key(path) {
             let analysis = Analysis::new(&self.documents, &*self.disk, path, folder_of(path));
             self.analyses.insert(path.into(), analysis);
-            self.news = true;
+            self.changed = true;
         }
     }
 
     /// An open document and the garment that begins in it, as they are now.
-    pub(super) fn now(&mut self, uri: &Uri) -> Option<Open<'_>> {
+    pub(super) fn up_to_date(&mut self, uri: &Uri) -> Option<OpenDocument<'_>> {
         let path = self.path(uri);
-        self.recheck_one(&path);
+        self.recompile_if_stale(&path);
         let document = self.documents.get(&path)?;
         let analysis = self.analyses.get(&path)?;
-        Some(Open { path, document, analysis, desk: self })
+        Some(OpenDocument { path, document, analysis, workspace: self })
     }
 
     /// An open document's text alone, which needs no compiling.
@@ -156,7 +145,7 @@ impl Desk {
     }
 
     /// Every open document, by path.
-    pub fn documents(&self) -> &IndexMap<Arc<str>, Document> {
+    pub fn documents(&self) -> &Documents {
         &self.documents
     }
 
@@ -174,17 +163,17 @@ impl Desk {
     pub(super) fn compile_with(&self, texts: &IndexMap<Arc<str>, String>, first: &str) -> Option<Analysis> {
         let mut documents = self.documents.clone();
         for (path, text) in texts {
-            let (uri, lines) = (uri(&documents, path)?, Lines::new(text));
+            let (uri, lines) = (uri_in(&documents, path)?, LineIndex::new(text));
             documents.insert(path.clone(), Document { uri, text: text.as_str().into(), version: 0, lines });
         }
         Some(Analysis::new(&documents, &*self.disk, first, folder_of(first)))
     }
 
     /// All messages by the file of their first place, of every open document and every file that
-    /// one of their garments is made of. What several garments say alike is said once.
-    pub fn messages(&self) -> IndexMap<Arc<str>, Vec<Diagnostic>> {
+    /// one of their garments is made of. What several garments say alike is known once.
+    pub fn diagnostics(&self) -> IndexMap<Arc<str>, Vec<Diagnostic>> {
         let mut by_file: IndexMap<Arc<str>, Vec<Diagnostic>> = IndexMap::new();
-        let mut said: IndexSet<(Place, &str, &str)> = IndexSet::new();
+        let mut known: IndexSet<(Place, &str, &str)> = IndexSet::new();
         for path in self.documents.keys() {
             by_file.insert(path.clone(), Vec::new());
         }
@@ -200,8 +189,8 @@ impl Desk {
                         continue;
                     }
                     let path = place.path.clone();
-                    if said.insert((place, one.slug(), &one.title))
-                        && let Some(message) = message(&self.documents, analysis, one)
+                    if known.insert((place, one.slug(), &one.title))
+                        && let Some(message) = to_lsp(&self.documents, analysis, one)
                     {
                         by_file.entry(path).or_default().push(message);
                     }
@@ -216,14 +205,14 @@ impl Desk {
 }
 
 /// An open document, the garment that begins in it, and everything around it.
-pub(super) struct Open<'d> {
+pub(super) struct OpenDocument<'d> {
     pub path: Arc<str>,
     pub document: &'d Document,
     pub analysis: &'d Analysis,
-    pub desk: &'d Desk,
+    pub workspace: &'d Workspace,
 }
 
-impl Open<'_> {
+impl OpenDocument<'_> {
     /// The byte at a position of the document.
     pub fn offset(&self, position: Position) -> usize {
         self.document.lines.offset(&self.document.text, position)
@@ -231,6 +220,6 @@ impl Open<'_> {
 
     /// Where a span of the garment stands.
     pub fn location(&self, span: Span) -> Option<Location> {
-        self.analysis.location(&self.desk.documents, span)
+        self.analysis.location(&self.workspace.documents, span)
     }
 }

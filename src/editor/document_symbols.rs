@@ -1,4 +1,4 @@
-use super::desk::Document;
+use super::document::Document;
 use crate::source::{FileId, Span};
 use crate::syntax::parse_text;
 use crate::syntax::tree::{self, Outline, PieceItem, PieceItemNode, Statement, StatementNode, Text};
@@ -26,7 +26,7 @@ pub struct Entry {
 }
 
 /// The outline of a document, from its text alone.
-pub(super) fn outline(document: &Document) -> Vec<Entry> {
+pub(super) fn document_symbols(document: &Document) -> Vec<Entry> {
     let parsed = parse_text(&document.text, 0, FileId(0));
     let maker = Maker { document };
     parsed.file.statements.iter().flat_map(|statement| maker.statement(statement, statement.span)).collect()

@@ -5,11 +5,11 @@ use lsp_types::{Position, Range};
 /// Positions count lines from 0 and UTF-16 units from the line's start; a line ends at `\n`,
 /// `\r\n` or `\r` (LSP 3.17, "Text Documents").
 #[derive(Clone, Debug, Default)]
-pub struct Lines {
+pub struct LineIndex {
     starts: Vec<usize>,
 }
 
-impl Lines {
+impl LineIndex {
     /// Of that text.
     pub fn new(text: &str) -> Self {
         let bytes = text.as_bytes();
@@ -21,7 +21,7 @@ impl Lines {
                 _ => {}
             }
         }
-        Lines { starts }
+        LineIndex { starts }
     }
 
     /// The position of a byte. Inside a character it is the character's, inside a line's end the
@@ -87,7 +87,7 @@ mod tests {
     #[test]
     fn positions_are_utf16_units() {
         let text = "a🧵e\u{301}b\r\nsecond\rthird\n";
-        let lines = Lines::new(text);
+        let lines = LineIndex::new(text);
         for (offset, line, character) in [
             (0, 0, 0),
             (1, 0, 1),

@@ -1,6 +1,6 @@
 use super::analysis::{Analysis, Place};
-use super::desk::Desk;
 use super::overlay::folder_of;
+use super::workspace::Workspace;
 use crate::garment::{Garment, Symbol};
 use crate::source::FileId;
 use crate::syntax::parse_text;
@@ -14,13 +14,13 @@ use std::sync::Arc;
 ///
 /// A variation's own garment does not tell all: what it replaces or drops stands in the base only.
 /// So each base is compiled by itself too, and the names after `replace`, `set`, `drop` and `add`
-/// are tied to what they mean there.
-pub(super) struct Web {
-    nodes: IndexMap<Node, usize>,
+/// are united with what they mean there.
+pub(super) struct ReferenceIndex {
+    entries: IndexMap<Entry, usize>,
 }
 
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
-enum Node {
+enum Entry {
     /// A name in a text.
     Written(Place),
     /// A thing whose name no text declares, as a rectangle's edges: by garment.
@@ -28,25 +28,25 @@ enum Node {
 }
 
 /// The places of one thing.
-pub(super) struct Thread {
+pub(super) struct References {
     /// In order of path and place.
     pub places: Vec<Place>,
     /// Its name is the language's own and cannot be another.
     pub given: bool,
 }
 
-impl Web {
-    /// Of everything on the desk. All garments must be up to date.
-    pub fn new(desk: &Desk) -> Web {
-        let mut web = Web { nodes: IndexMap::new() };
-        let garments = garments(desk);
+impl ReferenceIndex {
+    /// Of everything that is open. All garments must be up to date.
+    pub fn new(workspace: &Workspace) -> ReferenceIndex {
+        let mut index = ReferenceIndex { entries: IndexMap::new() };
+        let garments = garments(workspace);
         for (at, (first, analysis)) in garments.iter().enumerate() {
             let garment = &analysis.compiled.garment;
             for one in &garment.name_uses {
                 let Some(place) = analysis.place(one.span) else { continue };
-                let of = web.symbol(analysis, at, one.symbol);
-                let own = web.node(Node::Written(place));
-                web.tie(own, of);
+                let of = index.symbol(analysis, at, one.symbol);
+                let own = index.entry(Entry::Written(place));
+                index.unite(own, of);
             }
             let base = analysis
                 .paths
@@ -54,51 +54,51 @@ impl Web {
                 .and_then(|path| garments.get_full(path).map(|(at, _, base)| (at, &**base)));
             let tree = analysis.text(first).map(|text| parse_text(text, 0, FileId(0)).file);
             if let Some(tree) = tree {
-                web.tie_variation(first, &tree, (at, analysis), base);
+                index.unite_variation(first, &tree, (at, analysis), base);
             }
         }
-        web
+        index
     }
 
-    /// The thread through a place of a text.
-    pub fn thread(&mut self, path: &str, offset: usize) -> Option<(Place, Thread)> {
-        let over = |node: &Node| match node {
-            Node::Written(place) => &*place.path == path && place.lo <= offset && offset <= place.hi,
-            Node::Given(..) => false,
+    /// Everything that names what is named at a place of a text.
+    pub fn references_at(&mut self, path: &str, offset: usize) -> Option<(Place, References)> {
+        let over = |node: &Entry| match node {
+            Entry::Written(place) => &*place.path == path && place.lo <= offset && offset <= place.hi,
+            Entry::Given(..) => false,
         };
-        let mut touching: Vec<usize> = (0..self.nodes.len())
-            .filter(|&at| self.nodes.get_index(at).is_some_and(|(node, _)| over(node)))
+        let mut touching: Vec<usize> = (0..self.entries.len())
+            .filter(|&at| self.entries.get_index(at).is_some_and(|(node, _)| over(node)))
             .collect();
         // Where two names touch, as in `front/hem`, the one that begins here.
-        touching.sort_by_key(|&at| match self.nodes.get_index(at) {
-            Some((Node::Written(place), _)) => place.hi <= offset,
+        touching.sort_by_key(|&at| match self.entries.get_index(at) {
+            Some((Entry::Written(place), _)) => place.hi <= offset,
             _ => true,
         });
         let first = *touching.first()?;
-        let Some((Node::Written(here), _)) =
-            self.nodes.get_index(first).map(|(node, at)| (node.clone(), *at))
+        let Some((Entry::Written(here), _)) =
+            self.entries.get_index(first).map(|(node, at)| (node.clone(), *at))
         else {
             return None;
         };
         let root = self.root(first);
-        let mut thread = Thread { places: Vec::new(), given: false };
-        for at in 0..self.nodes.len() {
+        let mut found = References { places: Vec::new(), given: false };
+        for at in 0..self.entries.len() {
             if self.root(at) != root {
                 continue;
             }
-            match self.nodes.get_index(at) {
-                Some((Node::Written(place), _)) => thread.places.push(place.clone()),
-                Some((Node::Given(..), _)) => thread.given = true,
+            match self.entries.get_index(at) {
+                Some((Entry::Written(place), _)) => found.places.push(place.clone()),
+                Some((Entry::Given(..), _)) => found.given = true,
                 None => {}
             }
         }
-        thread.places.sort();
-        Some((here, thread))
+        found.places.sort();
+        Some((here, found))
     }
 
-    fn node(&mut self, node: Node) -> usize {
-        let next = self.nodes.len();
-        let entry = self.nodes.entry(node);
+    fn entry(&mut self, node: Entry) -> usize {
+        let next = self.entries.len();
+        let entry = self.entries.entry(node);
         let at = entry.index();
         entry.or_insert(next);
         at
@@ -106,13 +106,13 @@ impl Web {
 
     fn root(&mut self, node: usize) -> usize {
         let mut at = node;
-        while let Some((_, &above)) = self.nodes.get_index(at) {
+        while let Some((_, &above)) = self.entries.get_index(at) {
             if above == at {
                 break;
             }
             // Every second step is left out next time.
-            let further = self.nodes.get_index(above).map_or(above, |(_, &further)| further);
-            if let Some((_, own)) = self.nodes.get_index_mut(at) {
+            let further = self.entries.get_index(above).map_or(above, |(_, &further)| further);
+            if let Some((_, own)) = self.entries.get_index_mut(at) {
                 *own = further;
             }
             at = above;
@@ -120,10 +120,10 @@ impl Web {
         at
     }
 
-    fn tie(&mut self, one: usize, other: usize) {
+    fn unite(&mut self, one: usize, other: usize) {
         let (one, other) = (self.root(one), self.root(other));
         let (low, high) = (one.min(other), one.max(other));
-        if let Some((_, above)) = self.nodes.get_index_mut(high) {
+        if let Some((_, above)) = self.entries.get_index_mut(high) {
             *above = low;
         }
     }
@@ -131,13 +131,13 @@ impl Web {
     fn symbol(&mut self, analysis: &Analysis, garment: usize, symbol: Symbol) -> usize {
         let origin = analysis.compiled.garment.origin(symbol);
         match analysis.declared(origin) {
-            Some(place) => self.node(Node::Written(place)),
-            None => self.node(Node::Given(garment, origin)),
+            Some(place) => self.entry(Entry::Written(place)),
+            None => self.entry(Entry::Given(garment, origin)),
         }
     }
 
-    /// Ties what a variation says of its base, and what it adds to, to what that names.
-    fn tie_variation(
+    /// Unites what a variation says of its base, and what it adds to, with what that names.
+    fn unite_variation(
         &mut self,
         path: &Arc<str>,
         tree: &File,
@@ -182,23 +182,23 @@ impl Web {
             }
             for (name, (at, analysis), symbol) in names {
                 let (lo, hi) = (name.span.lo as usize, name.span.hi as usize);
-                let written = self.node(Node::Written(Place { path: path.clone(), lo, hi }));
+                let written = self.entry(Entry::Written(Place { path: path.clone(), lo, hi }));
                 let of = self.symbol(analysis, at, symbol);
-                self.tie(written, of);
+                self.unite(written, of);
             }
         }
     }
 }
 
 /// The garments of the open documents, and of the bases in their chains, each by itself.
-fn garments(desk: &Desk) -> IndexMap<Arc<str>, Cow<'_, Analysis>> {
-    let open = desk.analyses().iter();
+fn garments(workspace: &Workspace) -> IndexMap<Arc<str>, Cow<'_, Analysis>> {
+    let open = workspace.analyses().iter();
     let mut garments: IndexMap<Arc<str>, Cow<'_, Analysis>> =
         open.map(|(first, analysis)| (first.clone(), Cow::Borrowed(analysis))).collect();
-    for (first, analysis) in desk.analyses() {
+    for (first, analysis) in workspace.analyses() {
         for path in analysis.paths.iter().skip(1) {
             if !garments.contains_key(path) {
-                let beside = desk.compile_beside(path, folder_of(first));
+                let beside = workspace.compile_beside(path, folder_of(first));
                 garments.insert(path.clone(), Cow::Owned(beside));
             }
         }

@@ -1,12 +1,13 @@
 use super::cursor::Cursor;
-use super::desk::{Desk, Open};
+use super::document::uri_in;
 use super::overlay::beside;
+use super::references::ReferenceIndex;
 use super::tokens::{TokenKind, tokens};
-use super::web::Web;
+use super::workspace::{OpenDocument, Workspace};
 use lsp_types::{Location, Position, Range, Uri};
 
 /// Where the thing named at a position is declared, or the file that a path means.
-pub(super) fn definition(open: &Open<'_>, position: Position) -> Vec<Location> {
+pub(super) fn definition(open: &OpenDocument<'_>, position: Position) -> Vec<Location> {
     let offset = open.offset(position);
     let garment = &open.analysis.compiled.garment;
     let mut found: Vec<Location> = Vec::new();
@@ -22,7 +23,7 @@ pub(super) fn definition(open: &Open<'_>, position: Position) -> Vec<Location> {
 }
 
 /// The file that is named at a byte: after `of` or `use`.
-fn file_at(open: &Open<'_>, offset: usize) -> Option<Location> {
+fn file_at(open: &OpenDocument<'_>, offset: usize) -> Option<Location> {
     let text = &*open.document.text;
     let all = tokens(text);
     let path =
@@ -32,24 +33,30 @@ fn file_at(open: &Open<'_>, offset: usize) -> Option<Location> {
         return None;
     }
     let wanted = beside(&open.path, path.text(text).trim_matches('"'))?;
-    let uri = super::analysis::uri(
-        open.desk.documents(),
-        open.analysis.paths.iter().find(|path| ***path == *wanted)?,
-    )?;
+    let uri =
+        uri_in(open.workspace.documents(), open.analysis.paths.iter().find(|path| ***path == *wanted)?)?;
     Some(Location::new(uri, Range::default()))
 }
 
 /// Every place that names what is named at a position, in all files that are open or belong to a
 /// garment that is.
-pub(super) fn uses(desk: &mut Desk, uri: &Uri, position: Position, with_declaration: bool) -> Vec<Location> {
-    desk.settle();
-    let Some(open) = desk.now(uri) else { return Vec::new() };
+pub(super) fn references(
+    workspace: &mut Workspace,
+    uri: &Uri,
+    position: Position,
+    with_declaration: bool,
+) -> Vec<Location> {
+    workspace.recompile_stale();
+    let Some(open) = workspace.up_to_date(uri) else { return Vec::new() };
     let offset = open.offset(position);
-    let Some((_, thread)) = Web::new(open.desk).thread(&open.path, offset) else { return Vec::new() };
+    let Some((_, found)) = ReferenceIndex::new(open.workspace).references_at(&open.path, offset) else {
+        return Vec::new();
+    };
     let declared: Vec<Location> = if with_declaration { Vec::new() } else { definition(&open, position) };
-    let places = thread.places.iter().filter_map(|place| {
-        let analysis = open.desk.analyses().values().find(|analysis| analysis.file(&place.path).is_some())?;
-        Some(Location::new(super::analysis::uri(open.desk.documents(), &place.path)?, analysis.range(place)?))
+    let places = found.places.iter().filter_map(|place| {
+        let analysis =
+            open.workspace.analyses().values().find(|analysis| analysis.file(&place.path).is_some())?;
+        Some(Location::new(uri_in(open.workspace.documents(), &place.path)?, analysis.range(place)?))
     });
     places.filter(|location| !declared.contains(location)).collect()
 }

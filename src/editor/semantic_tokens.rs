@@ -1,10 +1,10 @@
-use super::desk::Open;
 use super::tokens::{TokenKind, tokens};
+use super::workspace::OpenDocument;
 use crate::garment::Symbol;
 use crate::syntax::{KEYWORDS, MarkKind, marks};
 use lsp_types::{SemanticToken, SemanticTokenType};
 
-/// What words are coloured as, in the order of their numbers (LSP 3.17, "Semantic Tokens").
+/// What words are shown as, in the order of their numbers (LSP 3.17, "Semantic Tokens").
 pub(super) fn legend() -> Vec<SemanticTokenType> {
     vec![
         SemanticTokenType::KEYWORD,
@@ -45,8 +45,8 @@ fn of_symbol(symbol: Symbol) -> u32 {
     }
 }
 
-/// The colours of a document: each word by its meaning, on damaged lines by its looks.
-pub(super) fn colours(open: &Open<'_>) -> Vec<SemanticToken> {
+/// The semantic tokens of a document: each word by its meaning, on damaged lines by its looks.
+pub(super) fn semantic_tokens(open: &OpenDocument<'_>) -> Vec<SemanticToken> {
     let text = &*open.document.text;
     let mut found: Vec<(usize, usize, u32)> = Vec::new();
     let read = marks(text);
@@ -87,7 +87,7 @@ pub(super) fn colours(open: &Open<'_>) -> Vec<SemanticToken> {
 }
 
 /// Where names of the document begin and what they mean, in order.
-fn symbols(open: &Open<'_>) -> Vec<(usize, Symbol)> {
+fn symbols(open: &OpenDocument<'_>) -> Vec<(usize, Symbol)> {
     let analysis = open.analysis;
     let Some(id) = analysis.file(&open.path) else { return Vec::new() };
     let file = analysis.compiled.map.file(id).span();
@@ -100,7 +100,7 @@ fn symbols(open: &Open<'_>) -> Vec<(usize, Symbol)> {
 }
 
 /// Each word by how far it is from the one before, in UTF-16 units.
-fn encoded(open: &Open<'_>, found: &[(usize, usize, u32)]) -> Vec<SemanticToken> {
+fn encoded(open: &OpenDocument<'_>, found: &[(usize, usize, u32)]) -> Vec<SemanticToken> {
     let (text, lines) = (&*open.document.text, &open.document.lines);
     let mut tokens = Vec::with_capacity(found.len());
     let (mut line, mut start) = (0, 0);

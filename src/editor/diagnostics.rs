@@ -1,17 +1,15 @@
 use super::analysis::Analysis;
-use super::desk::Document;
+use super::document::Documents;
 use crate::report::{self, Severity};
-use indexmap::IndexMap;
 use lsp_types::{Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity, NumberOrString};
-use std::sync::Arc;
 
 /// Who speaks, as an editor shows it.
 pub(super) const SOURCE: &str = "fustian";
 
 /// A message as an editor shows it: at its first place, with the others linked, and with its
 /// figures and its way out in its words. None where its place is not to be had.
-pub(super) fn message(
-    documents: &IndexMap<Arc<str>, Document>,
+pub(super) fn to_lsp(
+    documents: &Documents,
     analysis: &Analysis,
     one: &report::Diagnostic,
 ) -> Option<Diagnostic> {
