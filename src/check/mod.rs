@@ -107,6 +107,7 @@ pub static CHECKS: &[&Check] = &[
     &buttons::CHECK,
     &thick::CHECK,
     &steps::CHECK,
+    &steps::reach::CHECK,
     &cautions::CHECK,
     &require::CHECK,
 ];

@@ -5,6 +5,7 @@ mod circle;
 mod jobs;
 mod joining;
 mod order;
+pub(super) mod reach;
 
 use super::{Check, Run, words};
 use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PaperId, PieceId, SewnEdge};

@@ -4,7 +4,7 @@ use super::super::words;
 use super::circle::Circles;
 use super::jobs::{Job, When, Work};
 use super::joining::{Joining, neighbours};
-use crate::garment::{Catcher, ClosureId, CordId, FinishId, LayerId, SeamId};
+use crate::garment::{Catcher, ClosureId, CordId, FinishKind, LayerId, SeamId, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
 use std::collections::{HashMap, HashSet};
 
@@ -112,25 +112,6 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diag
             }
         }
     }
-    for (id, finish) in FinishId::enumerate(&garment.finishes) {
-        for (nth, two) in finish.edges.windows(2).enumerate() {
-            let [one, other] = two else { continue };
-            for layer in work.finder.layers.meant(one.layer, one.piece) {
-                let second = other.layer.unwrap_or(layer);
-                let first = work.when(Job::Finish(id, nth, layer));
-                let Some(when) = first.min(work.when(Job::Finish(id, nth + 1, second))) else { continue };
-                let (ones, others) = (work.finder.in_layer(layer, one), work.finder.in_layer(second, other));
-                let (Some(one_place), Some(other_place)) = (ones.last(), others.first()) else { continue };
-                if let Some((late, later)) = joining.too_late(one_place, other_place, None, when)
-                    && let Some(seam) = work.stitchings.get(late).map(|stitching| stitching.seam)
-                {
-                    let name = format!("finishing {}", words::edge(garment, one.edge));
-                    let seam = format!("sewing {}", garment.seam(seam).name);
-                    early(told, (&name, when), (&seam, later), "over which it runs on");
-                }
-            }
-        }
-    }
 }
 
 /// What a seam encloses is in place before.
@@ -187,9 +168,15 @@ fn cords(work: &Work, told: &mut Vec<Diagnostic>) {
     for (id, cord) in CordId::enumerate(&garment.cords) {
         let Some(threaded) = work.when(Job::Cord(id)) else { continue };
         for (job, when) in &work.jobs {
-            let (Job::Finish(finish, nth, _), Some(when)) = (job, when) else { continue };
+            let (Job::Finish(finish, nth, layer), Some(when)) = (job, when) else { continue };
+            let kind = &garment.finish(*finish).kind;
             let Some(sewn) = garment.finish(*finish).edges.get(*nth) else { continue };
-            if *when > threaded && cord.through.iter().any(|through| through.edge == sewn.edge) {
+            // Only a channel is waited for, and only where the cord runs: not the lining's hem.
+            let is_through = |through: &SewnEdge| {
+                through.edge == sewn.edge && through.layer.is_none_or(|own| own == *layer)
+            };
+            let is_channel = matches!(kind, FinishKind::Casing(..));
+            if *when > threaded && is_channel && cord.through.iter().any(is_through) {
                 let threading = format!("threading {}", cord.name);
                 let finishing = format!("finishing {}", words::edge(garment, sewn.edge));
                 early(told, (&threading, threaded), (&finishing, *when), "through which it runs");

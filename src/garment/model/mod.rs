@@ -6,6 +6,7 @@ mod expression;
 mod ids;
 mod names;
 mod notions;
+mod origin;
 mod piece;
 mod plan;
 mod sewing;

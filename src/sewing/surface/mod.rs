@@ -39,7 +39,8 @@ pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
-pub(super) use union::{Signed, Union};
+pub(super) use union::Signed;
+pub(crate) use union::Union;
 
 use super::ends::Corners;
 use super::model::{SewnPart, SewnSeam};

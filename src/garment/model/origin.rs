@@ -1,0 +1,36 @@
+//! What pieces were first drawn as.
+
+use super::{Garment, Outline, PieceId, PieceOrigin};
+
+/// A piece is followed back through no more copies, strips, rests, splits and joins than this.
+const FOREBEARS: usize = 16;
+
+impl Garment {
+    /// What a piece was first drawn as: itself, or what it is a copy, a strip, a rest, a side of a split
+    /// or a join of. Pieces of different layers that share an origin lie on one another when worn.
+    pub fn origins(&self, piece: PieceId) -> Vec<PieceId> {
+        let (mut open, mut found) = (vec![piece], Vec::new());
+        for _ in 0..FOREBEARS {
+            let Some(piece) = open.pop() else { break };
+            let declared = self.piece(piece);
+            match declared.origin {
+                PieceOrigin::Split { of, .. } => {
+                    open.push(of);
+                    continue;
+                }
+                PieceOrigin::Join { by } => {
+                    open.extend(self.alteration(by).targets.iter().map(|target| target.piece));
+                    continue;
+                }
+                PieceOrigin::Drawn => {}
+            }
+            match &declared.drawing.outline {
+                Outline::Strip { of, .. } | Outline::Copy { of, .. } | Outline::Rest { of, .. } => {
+                    open.push(self.paper(of.paper).piece);
+                }
+                Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. } => found.push(piece),
+            }
+        }
+        found
+    }
+}
