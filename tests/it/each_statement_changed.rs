@@ -277,11 +277,6 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("deck-jacket", Way::EndsSwapped, "seam cuff"),
     ("deck-jacket", Way::EndsSwapped, "seam front_edge"),
     ("deck-jacket", Way::OtherLayer, "closure front_zip: separating to closed"),
-    (
-        "deck-jacket",
-        Way::StepsSwapped,
-        "sew lining_neck, lining_hem, front_edge and turn through gap in sleeve",
-    ),
     ("deck-smock", Way::EndsSwapped, "seam shoulder"),
     ("deck-smock", Way::EndsSwapped, "seam armhole"),
     ("deck-smock", Way::EndsSwapped, "seam side"),
@@ -306,11 +301,6 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("mess-jacket", Way::EndsSwapped, "seam outer_neck"),
     ("mess-jacket", Way::EndsSwapped, "seam inner_neck"),
     ("mess-jacket", Way::EndsSwapped, "seam wrist"),
-    (
-        "mess-jacket",
-        Way::StepsSwapped,
-        "sew collar_edge, front_edge, hem, wrist and turn through gap in sleeve",
-    ),
     ("mess-skirt", Way::EndsSwapped, "seam side"),
     ("mess-skirt", Way::OtherLayer, "closure back_zip: concealed to separating"),
     ("oilskin-trousers", Way::EndsSwapped, "seam outseam"),

@@ -13,7 +13,7 @@
 
 use super::super::{Check, Run, words};
 use super::jobs::{Job, When, Work};
-use crate::garment::{ClosureKind, FinishKind, Garment, LayerId};
+use crate::garment::{ClosureKind, FinishKind, Garment, LayerId, Outline};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
@@ -248,9 +248,13 @@ impl Reach<'_> {
     fn lie_on_one_another(&self, one: FaceId, other: FaceId) -> bool {
         let garment = self.work.garment;
         let [one, other] = [one, other].map(|face| self.surface.face(face));
-        let origins = |part| garment.origins(self.sewing.part(part).part.piece);
-        one.layer != other.layer
-            && origins(one.part).iter().any(|origin| origins(other.part).contains(origin))
+        let piece = |part| self.sewing.part(part).part.piece;
+        let (piece, other_piece) = (piece(one.part), piece(other.part));
+        // A strip and the rest lie beside one another.
+        let is_rest = |piece, of| matches!(&garment.piece(piece).drawing.outline, Outline::Rest { without, .. } if *without == of);
+        let beside = is_rest(piece, other_piece) || is_rest(other_piece, piece);
+        let others = garment.origins(other_piece);
+        one.layer != other.layer && !beside && garment.origins(piece).iter().any(|one| others.contains(one))
     }
 
     /// Through a gap a layer is turned that hangs on the one that it will lie on. Turned by itself it is
