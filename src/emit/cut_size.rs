@@ -1,6 +1,6 @@
 //! What of the cutting table the outputs show.
 
-use super::document::ExtentDocument;
+use super::documents::ExtentDocument;
 use super::number::Figure;
 use crate::cutting::{CutPart, cut, cut_extent};
 use crate::garment::{Garment, Part};

@@ -1,9 +1,13 @@
 //! The resolved garment as one JSON document.
 
 use super::cut_size::{cut_parts, extent};
-use super::document::*;
+use super::documents::{
+    AlterationDocument, ClosureDocument, ClosureWay, CutDocument, CutWay, Document, EdgeDocument,
+    ExtentDocument, GrainDocument, LengthUnit, MeasureDocument, MeasureKind, PieceDocument, SizeDocument,
+    Version,
+};
 use super::number::Figure;
-use super::outline::{crosses_fold, finished_extent, fold_of, path_data, share_after_folds};
+use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, share_after_folds};
 use super::seams;
 use super::sewn;
 use crate::cutting::CutPart;
@@ -11,7 +15,6 @@ use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, V
 use crate::report::{Diagnostic, reported};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart};
-use crate::shape::Point;
 use crate::source::SourceMap;
 use crate::syntax::tree::ZipperKind;
 use rayon::prelude::*;
@@ -169,10 +172,6 @@ fn piece(
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
         cut: cut.and_then(extent),
     })
-}
-
-pub(super) fn point(at: Point) -> PointDocument {
-    PointDocument { x: Figure(at.x), y: Figure(at.y) }
 }
 
 /// A line of the cut list, in words.

@@ -3,7 +3,7 @@
 
 mod compare;
 mod cut_size;
-mod document;
+mod documents;
 pub mod drawing;
 mod dxf;
 mod facts;
@@ -22,24 +22,14 @@ mod svg;
 mod table;
 
 pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
-pub use document::*;
+pub use documents::*;
 pub use dxf::dxf;
 pub use fates::{FateRow, fates_table, fates_text};
 pub use json::{document, to_text};
-pub use lay::{
-    BuyDocument, LaidPartDocument, LayDocument, LaysDocument, PliesDocument, SpreadDocument, lays_document,
-    lays_text,
-};
-pub use materials::{
-    BindingDocument, ClothDocument, CostDocument, MaterialsDocument, MaterialsOfSizesDocument,
-    PricedNotionDocument, ThreadDocument, lays_of, materials, materials_document,
-};
+pub use lay::{lays_document, lays_text};
+pub use materials::{lays_of, materials, materials_document};
 pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::{Schemas, schema};
-pub use sewn::{
-    ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, NotionWay,
-    Side, StepDocument,
-};
 pub use svg::svg;
 pub use table::{Form, cut_list, pieces};

@@ -1,5 +1,6 @@
 //! Figures of a drawn piece that outputs show.
 
+use super::documents::PointDocument;
 use super::number::Figure;
 use crate::garment::{CutHow, EdgeId, Garment, PieceId};
 use crate::resolve::DrawnPiece;
@@ -88,4 +89,9 @@ pub(super) fn finished_extent(garment: &Garment, drawn: &DrawnPiece) -> Option<(
         }
     }
     Some((width, height))
+}
+
+/// A place on a piece.
+pub(super) fn point(at: Point) -> PointDocument {
+    PointDocument { x: Figure(at.x), y: Figure(at.y) }
 }

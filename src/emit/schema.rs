@@ -1,6 +1,4 @@
-use super::document::Document;
-use super::lay::LaysDocument;
-use super::materials::MaterialsOfSizesDocument;
+use super::documents::{Document, LaysDocument, MaterialsOfSizesDocument};
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{RecursiveTransform, Transform};

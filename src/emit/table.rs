@@ -1,7 +1,7 @@
 //! What is cut, as tables for people and for spreadsheets.
 
 use super::cut_size::{cut_parts, extent};
-use super::document::{CutDocument, CutWay, ExtentDocument};
+use super::documents::{CutDocument, CutWay, ExtentDocument};
 use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;

@@ -2,9 +2,9 @@
 
 use super::lay::LayDocument;
 use super::materials::MaterialsDocument;
-use super::number::Figure;
 use super::seams::SeamDocument;
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
+use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
 use schemars::JsonSchema;

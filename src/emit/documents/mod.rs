@@ -1,0 +1,14 @@
+//! The forms of the JSON that is written: data with a doc comment on every key, and nothing of how
+//! they are made. `fustian schema` publishes them.
+
+mod garment;
+mod lay;
+mod materials;
+mod seams;
+mod sewn;
+
+pub use garment::*;
+pub use lay::*;
+pub use materials::*;
+pub use seams::*;
+pub use sewn::*;

@@ -1,0 +1,156 @@
+//! The form of how a size is put together: fates, buttons, notions and steps.
+
+use super::garment::PointDocument;
+use crate::emit::number::Figure;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What becomes of an edge.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fate")]
+pub struct FateDocument {
+    /// What takes it.
+    pub by: FateWay,
+    /// The seam or closure, the finish, or what it is stitched on.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub name: Option<String>,
+}
+
+/// Ways to take up an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FateWay {
+    /// A seam.
+    Seam,
+    /// A finish.
+    Finish,
+    /// It is cut on the fold.
+    Fold,
+    /// A closure.
+    Closure,
+    /// It is topstitched on another piece.
+    Topstitched,
+    /// It is caught in a seam or closure of another piece.
+    Caught,
+}
+
+/// A button or buttonhole on a piece.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Button")]
+pub struct ButtonDocument {
+    /// The closure.
+    pub closure: String,
+    /// Its middle.
+    pub at: PointDocument,
+    /// The button's width.
+    pub size: Figure,
+    /// The side that has the buttonholes, as worn; the other has the buttons.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub buttonhole_on: Option<Side>,
+}
+
+/// A side of the body.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// The wearer's left.
+    Left,
+    /// The wearer's right.
+    Right,
+}
+
+/// A row of buttons.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ButtonRow")]
+pub struct ButtonRowDocument {
+    /// How many.
+    pub count: u32,
+    /// How wide one is.
+    pub size: Figure,
+    /// From middle to middle.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub spacing: Option<Figure>,
+    /// How long a buttonhole is.
+    pub buttonhole: Figure,
+}
+
+/// Something to buy beside cloth.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Notion")]
+pub struct NotionDocument {
+    /// What, in words.
+    pub what: String,
+    /// Which kind of thing.
+    pub kind: NotionWay,
+    /// The width of a button or of elastic, the finished width of binding.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub width: Option<Figure>,
+    /// The closure or cord that it is for, or the finished edges; nothing of what the maker lists.
+    #[serde(rename = "for", skip_serializing_if = "Option::is_none")]
+    pub of: Option<String>,
+    /// How many, over all copies of what it is for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub count: Option<u32>,
+    /// How long, of each, as it is bought.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// How much of that length is there to join the ends of elastic.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joining: Option<Figure>,
+}
+
+/// Kinds of notions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub enum NotionWay {
+    /// A zip that comes apart at its lower end.
+    #[serde(rename = "separating zip")]
+    SeparatingZip,
+    /// A zip that stays together at its lower end.
+    #[serde(rename = "closed zip")]
+    ClosedZip,
+    /// A zip of which only the seam shows.
+    #[serde(rename = "concealed zip")]
+    ConcealedZip,
+    /// A zip of which no more is said.
+    #[serde(rename = "zip")]
+    Zip,
+    /// A button.
+    #[serde(rename = "button")]
+    Button,
+    /// Elastic.
+    #[serde(rename = "elastic")]
+    Elastic,
+    /// Binding.
+    #[serde(rename = "binding")]
+    Binding,
+    /// A cord.
+    #[serde(rename = "cord")]
+    Cord,
+    /// Something else that the maker lists.
+    #[serde(rename = "other")]
+    Other,
+}
+
+/// A group of steps.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Step")]
+pub struct StepDocument {
+    /// What people read.
+    pub title: String,
+    /// In the order of work.
+    pub actions: Vec<ActionDocument>,
+}
+
+/// One action.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Action")]
+pub struct ActionDocument {
+    /// The trade's word for it.
+    #[serde(rename = "do")]
+    pub verb: String,
+    /// What it is done to: seams and closures by name, edges and pieces with their piece and layer.
+    pub to: Vec<String>,
+    /// The only layer that it is done in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub layer: Option<String>,
+}
