@@ -90,7 +90,7 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         let enclosing = garment.seams.iter().find(|seam| seam.enclosing.iter().any(|(own, _)| *own == id));
         let help = match enclosing {
             Some(seam) => format!(
-                "say it once for all of it, in the seam {} that encloses the zip: {{ allowance {one} }}",
+                "give one for all of it, in the seam {} that encloses the zip: {{ allowance {one} }}",
                 seam.name
             ),
             None => format!(
@@ -140,10 +140,10 @@ fn nowhere(garment: &Garment, sized: &SizedGarment, first: EdgeId, unknown: &[Ed
             _ => format!("{others} more edges"),
         });
     }
-    let title = format!("nobody says the allowance of {}", words::listed(&named));
+    let title = format!("no allowance is given for {}", words::listed(&named));
     let place = garment.edge(first).span;
     let mistake = Diagnostic::new(&catalogue::ALLOWANCE_UNKNOWN, place, title)
         .label("how far from here is it cut?")
-        .help("say it once for all, near the top: allowance 1; or in a piece, or in the seam's braces");
+        .help("give one for the whole garment, near the top: allowance 1; or in a piece, or in the seam's braces");
     Finding::new(sized.size, unknown.len() as f64, mistake)
 }

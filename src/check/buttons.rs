@@ -160,7 +160,7 @@ impl Look<'_> {
         let (wide, edge) = worst.filter(|(wide, _)| (wide - stand).abs() > self.garment.tolerance)?;
         let (is, drawn) = (self.shown(stand), self.shown(wide));
         let title = Title::new(format!(
-            "{} is said to have a stand of {is}, but {} lies {drawn} beyond its line",
+            "{} has a stand of {is}, but {} lies {drawn} beyond its line",
             self.closure.name,
             words::edge(self.garment, edge)
         ))
@@ -219,7 +219,7 @@ impl Look<'_> {
             .then(format!(": {way}"));
         let advice = Diagnostic::new(&catalogue::BUTTON_SPACING, self.buttons.count.span, title)
             .label(format!("{is} from middle to middle"))
-            .help(format!("{low} to {high} is usual: {} buttons for one", wanted.max(2.0)));
+            .help(format!("{low} to {high} is usual: for example {} buttons", wanted.max(2.0)));
         self.finding((spacing - SPACING[0]).abs(), advice).figure("apart", is)
     }
 }

@@ -104,7 +104,7 @@ fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, 
             format!(" ({} here, which is more)", amount(hanging, garment.unit))
         }
         Some(hanging) => format!(" ({} here)", amount(hanging, garment.unit)),
-        None => " (how much hangs out is not said)".to_owned(),
+        None => " (how much hangs out is not given)".to_owned(),
     };
     format!(
         "in sizes 2T to 16 at most 3 in ({most}) may hang out of the channel of outerwear when the garment \

@@ -110,7 +110,7 @@ fn where_it_is(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> String
 fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &[&SewnPart]) -> Finding {
     let at = garment.piece(piece).span;
     let title =
-        format!("{} is cut, but nothing takes up any of its edges", where_it_is(garment, piece, parts));
+        format!("{} is cut, but none of its edges is sewn or finished", where_it_is(garment, piece, parts));
     let names = part_names(garment, piece, parts);
     let mut mistake = Diagnostic::new(&catalogue::PIECE_UNSEWN, at, title).label("sewn to nothing");
     for part in parts {
@@ -126,11 +126,14 @@ fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &
 fn told_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
     let named = garment.edge(odd.edge);
     let piece = named.piece;
-    let title = format!("nothing takes up the {} of {}", named.name, where_it_is(garment, piece, &odd.parts));
+    let title = format!(
+        "the {} of {} is neither sewn nor finished",
+        named.name,
+        where_it_is(garment, piece, &odd.parts)
+    );
     let names: Vec<String> = part_names(garment, piece, &odd.parts);
     let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}", named.name)).collect();
-    let mut mistake =
-        Diagnostic::new(&catalogue::EDGE_LOOSE, named.span, title).label("neither sewn nor finished");
+    let mut mistake = Diagnostic::new(&catalogue::EDGE_LOOSE, named.span, title).label("left loose");
     let all_layers =
         odd.parts.len() >= garment.layers.iter().filter(|layer| layer.pieces.contains(&piece)).count();
     if !all_layers {
@@ -177,25 +180,27 @@ fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Find
     let (title, help) = match (first.what, second.what) {
         (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b && first.span == second.span => (
             format!("{of} is taken twice by {one}, which is sewn in more than one layer"),
-            format!("{edge} is in one layer only: name the layer of the other side too, outer.front for one"),
+            format!(
+                "{edge} is in one layer only: name the layer of the other side too, for example outer.front"
+            ),
         ),
         (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b => (
             format!("{of} is named twice on one side of {one}"),
-            "take one of them away: all copies are meant by one name".to_owned(),
+            "remove one of them: all copies are meant by one name".to_owned(),
         ),
         (TakenBy::Fold, _) | (_, TakenBy::Fold) => {
             let other = if first.what == TakenBy::Fold { &other } else { &one };
             let piece = &garment.piece(named.piece).name;
             (
                 format!("{of} is cut on the fold, but {other} takes it up too"),
-                format!("open {piece} at {}, if it is to be an edge; else take the other away", named.name),
+                format!("open {piece} at {}, if it is to be an edge; or else remove the other", named.name),
             )
         }
         (TakenBy::Seam(seam, _), TakenBy::Closure(closure))
         | (TakenBy::Closure(closure), TakenBy::Seam(seam, _)) => {
             let (seam, closure) = (&garment.seam(seam).name, &garment.closure(closure).name);
             (
-                format!("{of} is taken up twice: by {one} and by {other}"),
+                format!("{of} is used twice: by {one} and by {other}"),
                 format!(
                     "write enclosing {closure} in the seam {seam}, if the closure is caught in it; else \
                      divide {edge}"
@@ -203,7 +208,7 @@ fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Find
             )
         }
         _ => (
-            format!("{of} is taken up twice: by {one} and by {other}"),
+            format!("{of} is used twice: by {one} and by {other}"),
             format!("drop one of them, or divide {edge} so that each has its own run of it"),
         ),
     };

@@ -45,11 +45,9 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
             continue;
         }
         let warning = worded(garment, &words::edge(garment, edge), &odd, &lengths, garment.edge(edge).span);
-        told.push(
-            warning.help(
-                "look at the figures that this edge hangs on; if it is meant so, nothing needs to change",
-            ),
-        );
+        told.push(warning.help(
+            "look at the figures that this edge depends on; if it is meant so, nothing needs to change",
+        ));
         edges_told.push((edge, lengths));
     }
 }

@@ -63,7 +63,7 @@ fn crossing(
     let title = Title::new(format!("nested, {name} crosses that of the size before")).in_sizes();
     let warning = Diagnostic::new(&catalogue::SIZE_LINES_CROSS, named.span, title)
         .label(format!("{} on the wrong side of size {before}", amount(by, garment.unit)))
-        .help("look at what its ends and directions hang on: some of it grows where the rest shrinks");
+        .help("look at what its ends and directions depend on: some of it grows where the rest shrinks");
     Some(Finding::new(size, by, warning).figure("crosses by", amount(by, garment.unit)))
 }
 

@@ -21,7 +21,7 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
             Diagnostic::new(&catalogue::NOTION_TWICE, notion.span, title)
                 .label("once more")
                 .also(first, "listed here")
-                .help("take one of the two away; if more are needed, say how many in one place"),
+                .help("remove one of the two; if more are needed, say how many in one place"),
         );
     }
     let mut openings: HashMap<(Vec<(Option<LayerId>, EdgeId)>, ValueId), Span> = HashMap::new();
@@ -30,10 +30,10 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
         ring.sort_unstable();
         let Some(first) = openings.insert((ring, opening.passes), opening.span) else { continue };
         diagnostics.push(
-            Diagnostic::new(&catalogue::OPENING_TWICE, opening.span, "this opening is said already")
+            Diagnostic::new(&catalogue::OPENING_TWICE, opening.span, "this opening is declared already")
                 .label("once more")
-                .also(first, "said here")
-                .help("take one of the two away, or name the edges that were meant"),
+                .also(first, "declared here")
+                .help("remove one of the two, or name the edges that were meant"),
         );
     }
 }
@@ -46,7 +46,7 @@ fn nothing(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>)
             crate::garment::Dimension::Length => amount(value, garment.unit),
             _ => value.to_string(),
         };
-        let title = Title::new(format!("{many} of {} is nothing to buy", notion.title)).in_sizes();
+        let title = Title::new(format!("{many} of {} cannot be bought", notion.title)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::NOTION_COUNT, said.span, title)
             .label(many)
             .help("say how many or how much, or take the line out");

@@ -17,7 +17,7 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             Dimension::Number => words::value(garment, value * 100.0, Dimension::Number) + " %",
             dimension => words::value(garment, value, dimension),
         };
-        let title = Title::new(format!("{} is less than nothing", what())).in_sizes();
+        let title = Title::new(format!("{} is below 0", what())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::VALUE_NEGATIVE, expression.span, title)
             .label(told.clone())
             .help("leave the minus out, or look at what is taken from what: 0 is the least");

@@ -54,6 +54,6 @@ fn told(
     let mistake = Diagnostic::new(&catalogue::NOTCH_ODD, single.span, title)
         .label("one")
         .also(double.span, "two, at the same place")
-        .help("write double at both or at neither: two notches are told from one at sight, and keep front from back");
+        .help("write double at both or at neither: two notches look different from one, and keep front and back apart");
     Finding::new(sized.size, 0.0, mistake).about(seam.name.to_string())
 }

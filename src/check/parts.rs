@@ -35,9 +35,9 @@ fn tell_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
     let (first, others) = pieces.split_first()?;
     let titles: Vec<String> = pieces.iter().take(SHOWN).map(|piece| piece.title.to_string()).collect();
     let title = match pieces.len().checked_sub(SHOWN) {
-        None | Some(0) if others.is_empty() => format!("{} is cut from nothing", first.title),
-        None | Some(0) => format!("{} are cut from nothing", words::listed(&titles)),
-        Some(more) => format!("{} and {more} more are cut from nothing", titles.join(", ")),
+        None | Some(0) if others.is_empty() => format!("{} is never cut", first.title),
+        None | Some(0) => format!("{} are never cut", words::listed(&titles)),
+        Some(more) => format!("{} and {more} more are never cut", titles.join(", ")),
     };
     let help = match others.is_empty() {
         true => format!(

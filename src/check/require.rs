@@ -27,10 +27,11 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             let plain = if require.left.dimension == Dimension::Length { " mm" } else { "" };
             (found, wanted) = (format!("{left:.4}{plain}"), format!("{right:.4}{plain}"));
         }
-        let title = Title::new("not so").in_sizes().then(format!(": {}", require.because));
+        let title =
+            Title::new("the requirement is not met").in_sizes().then(format!(": {}", require.because));
         let mistake = Diagnostic::new(&catalogue::REQUIRE_UNMET, require.span, title)
             .label(format!("{found}, where {} {wanted} is required", relation(require.relation)))
-            .help("change what it hangs on, or the requirement if it no longer holds");
+            .help("change what it depends on, or the requirement if it no longer holds");
         let finding = Finding::new(sized.size, (left - right).abs(), mistake);
         findings.push(finding.figure("is", found).figure(relation(require.relation), wanted));
     }

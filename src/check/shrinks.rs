@@ -17,11 +17,8 @@ fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
             else {
                 continue;
             };
-            let title = format!(
-                "{} is said to shrink by {} {way}, which leaves next to nothing",
-                fabric.name,
-                percent(shrinks)
-            );
+            let title =
+                format!("{} shrinks by {} {way}, which leaves almost nothing", fabric.name, percent(shrinks));
             let mistake = Diagnostic::new(&catalogue::CLOTH_SHRINKS, share.span, title)
                 .label(percent(shrinks))
                 .help("a share is written with its sign: 3% for three hundredths; 3 alone is three times as much");

@@ -22,7 +22,7 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
             format!("nothing is cut from {}", fabric.name),
         )
         .label("no layer is in this fabric")
-        .help(format!("name it in a layer (layer outer in {} {{ … }}), or take it away", fabric.name));
+        .help(format!("name it in a layer (layer outer in {} {{ … }}), or remove it", fabric.name));
         told.push(warning);
     }
 }

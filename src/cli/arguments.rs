@@ -12,7 +12,7 @@ pub struct Arguments {
 
 const EXIT_CODES: &str = "\
 Results go to standard output, messages to standard error.
-Ends with 0 when there is nothing to mend, 1 when the garment has mistakes, and 2 when the command
+Ends with 0 when there is nothing to fix, 1 when the garment has mistakes, and 2 when the command
 could not be done.";
 
 #[derive(Debug, Subcommand)]

@@ -48,7 +48,7 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
                 }
                 tell(one, messages);
                 if messages.is_empty() {
-                    output::say(&format!("{file}: nothing to mend{}\n", sizes_words(one)));
+                    output::say(&format!("{file}: nothing to fix{}\n", sizes_words(one)));
                 }
             }
             if let Some(words) = summary(shown.iter().flatten()) {

@@ -146,7 +146,7 @@ fn read(file: &Path) -> Result<Vec<u8>, LoadError> {
         return Err(LoadError::Unreadable("it is a folder".to_owned()));
     }
     if !about.is_file() {
-        return Err(LoadError::Unreadable("it is no ordinary file".to_owned()));
+        return Err(LoadError::Unreadable("it is not an ordinary file".to_owned()));
     }
     if about.len() > FILE_BYTES as u64 {
         return Err(LoadError::TooLarge);

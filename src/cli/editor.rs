@@ -262,7 +262,7 @@ fn message(body: &[u8]) -> Incoming {
     let is_answer = value.get("result").is_some() || value.get("error").is_some();
     match serde_json::from_value::<Message>(value) {
         Ok(message) if is_call && !unreadable || is_answer => Incoming::Message(message),
-        _ => Incoming::Rubbish(read, ErrorCode::InvalidRequest, "what came is no message".to_owned()),
+        _ => Incoming::Rubbish(read, ErrorCode::InvalidRequest, "what came is not a message".to_owned()),
     }
 }
 

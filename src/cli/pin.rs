@@ -14,7 +14,8 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
     let cannot = |what: &str, why: String| Trouble::Told(format!("{what} cannot be read: {why}"));
     let loader = loader_of(file, command.folder.root.as_deref())?;
     let loaded = loader.load(None, file).map_err(|error| cannot(file, error.to_string()))?;
-    let text = String::from_utf8(loaded.bytes).map_err(|_| cannot(file, "it is no UTF-8 text".to_owned()))?;
+    let text =
+        String::from_utf8(loaded.bytes).map_err(|_| cannot(file, "it is not UTF-8 text".to_owned()))?;
     let mut map = SourceMap::default();
     let id = map.add(&*loaded.name, text.as_str());
     let parsed = syntax::parse(&map, id);
@@ -35,7 +36,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         let named = loader.load(Some(&loaded.key), &path.text);
         let named = named.map_err(|error| cannot(&format!("{} of {file}", path.text), error.to_string()))?;
         let content = String::from_utf8(named.bytes)
-            .map_err(|_| cannot(&named.name, "it is no UTF-8 text".to_owned()))?;
+            .map_err(|_| cannot(&named.name, "it is not UTF-8 text".to_owned()))?;
         let digits = pin_of(&content);
         told.push_str(&format!("{file}: \"{}\" as of {digits}\n", path.text));
         let (from, to, words) = match pin {

@@ -39,7 +39,7 @@ pub fn loader_of(file: &str, root: Option<&Path>) -> Result<DiskLoader, Trouble>
 pub fn text_of(file: &str) -> Result<(String, String), Trouble> {
     let cannot = |why: &str| Trouble::Told(format!("{file} cannot be read: {why}"));
     let loaded = loader_of(file, None)?.load(None, file).map_err(|error| cannot(&error.to_string()))?;
-    let text = String::from_utf8(loaded.bytes).map_err(|_| cannot("it is no UTF-8 text"))?;
+    let text = String::from_utf8(loaded.bytes).map_err(|_| cannot("it is not UTF-8 text"))?;
     Ok((loaded.name.to_string(), text))
 }
 

@@ -44,13 +44,13 @@ pub(super) fn rename(
     let offset = open.offset(position);
     let Some((here, references)) = ReferenceIndex::new(open.workspace).references_at(&open.path, offset)
     else {
-        return Err("no name that can be changed stands here".to_owned());
+        return Err("there is no name here that can be changed".to_owned());
     };
     let old = open.document.text.get(here.lo..here.hi).unwrap_or("").to_owned();
     may_be_renamed(&references, &old)?;
     if !is_name(name) {
         return Err(format!(
-            "\"{name}\" is no name: a name is a letter, then letters, digits and _, {} bytes at most",
+            "\"{name}\" is not a name: a name is a letter, then letters, digits and _, {} bytes at most",
             crate::limits::NAME_BYTES
         ));
     }
@@ -90,7 +90,7 @@ fn lost(texts: &IndexMap<Arc<str>, Arc<str>>, names: &[&str]) -> Result<(), Stri
         if let Some(name) = names.iter().find(|name| parsed.lost_words.iter().any(|word| **word == ***name)) {
             let file = path.rsplit('/').next().unwrap_or(path);
             return Err(format!(
-                "{name} stands in a line of {file} that cannot be read; mend that line first, so that it can change too"
+                "{name} is in a line of {file} that cannot be read; fix that line first, so that it can change too"
             ));
         }
     }

@@ -31,7 +31,7 @@ impl Serialize for Figure {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let rounded = self.rounded();
         if !rounded.is_finite() {
-            return Err(serde::ser::Error::custom("a figure is beyond all measure"));
+            return Err(serde::ser::Error::custom("a figure is too large to measure"));
         }
         match rounded.fract() == 0.0 && rounded.abs() < WHOLE {
             true => serializer.serialize_i64(rounded as i64),

@@ -141,7 +141,8 @@ impl Loading<'_> {
             }
             let kind = self.chain.files.get(&base).and_then(|file| file.kind);
             if kind == Some(FileKind::Library) {
-                let title = format!("\"{}\" is a library, and a library is no base", variation.base.text);
+                let title =
+                    format!("\"{}\" is a library, and a library cannot be a base", variation.base.text);
                 let mistake = Diagnostic::new(&catalogue::FILE_KIND, variation.base.span, title)
                     .label("varied here")
                     .also(self.heading_of(base), "a library")
@@ -187,7 +188,7 @@ impl Loading<'_> {
             let mistake =
                 Diagnostic::new(&catalogue::FILE_CIRCLE, path.span, format!("\"{}\" uses itself", path.text))
                     .label("this is the file that you are in")
-                    .help("take this line away");
+                    .help("remove this line");
             self.chain.mistakes.push(mistake);
             return;
         }
@@ -323,7 +324,8 @@ impl Loading<'_> {
         let end = self.map.file(id).span().hi;
         let place = Span::new(end, end);
         let (_, line, column) = self.map.place(place);
-        let title = format!("{name} is no text: line {line}, column {column} holds bytes that are not UTF-8");
+        let title =
+            format!("{name} is not text: line {line}, column {column} holds bytes that are not UTF-8");
         let mut mistake = Diagnostic::new(&catalogue::FILE_NOT_TEXT, place, title)
             .label("readable up to here")
             .help("save the file as UTF-8 text");
@@ -341,7 +343,7 @@ impl Loading<'_> {
         let title = format!("the {what} \"{}\" has changed since it was pinned", path.text);
         let warning = Diagnostic::new(&catalogue::FILE_CHANGED, pin.span, title)
             .label(format!("pinned as {}, now {now}", pin.digits))
-            .help(format!("look the changes over, then write as of {now}"));
+            .help(format!("check the changes, then write as of {now}"));
         self.chain.mistakes.push(warning);
     }
 
@@ -362,9 +364,7 @@ impl Loading<'_> {
                 mistake = mistake.also(link.span, "leads on from here");
             }
         }
-        self.chain
-            .mistakes
-            .push(mistake.help("one of them must be a garment that is a variation of nothing"));
+        self.chain.mistakes.push(mistake.help("one of them must be a garment and not a variation"));
     }
 
     fn heading_of(&self, id: FileId) -> Span {
@@ -396,16 +396,15 @@ impl Loading<'_> {
                 "the heading is not the file's first line",
             )
             .label("the heading")
-            .also(first.span, "stands before it")
+            .also(first.span, "comes before it")
             .help("move the heading to the top");
             self.chain.mistakes.push(mistake);
         }
         for (second, _) in all {
-            let mistake =
-                Diagnostic::new(&catalogue::FILE_HEADING, second.span, "the file says twice what it is")
-                    .label("a second heading")
-                    .also(heading.span, "the first")
-                    .help("one garment a file: keep one heading, and give the other a file of its own");
+            let mistake = Diagnostic::new(&catalogue::FILE_HEADING, second.span, "the file has two headings")
+                .label("a second heading")
+                .also(heading.span, "the first")
+                .help("one garment per file: keep one heading, and give the other a file of its own");
             self.chain.mistakes.push(mistake);
         }
         Some(kind)
@@ -450,7 +449,7 @@ fn refused(path: &str, error: &LoadError, what: &str, span: Span) -> Diagnostic 
         .help("no garment needs so much text: is it the right file?"),
         LoadError::Unreadable(why) => {
             mistake(&catalogue::FILE_UNREADABLE, format!("the {what} \"{path}\" cannot be read: {why}"))
-                .help("see that the file may be read, and that it is no folder")
+                .help("see that the file may be read, and that it is not a folder")
         }
     }
 }

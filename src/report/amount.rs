@@ -23,7 +23,7 @@ const NOTHING: f64 = 1e-6;
 /// nothing but rounds to nothing is "less than 1 mm". There is no "-0".
 pub fn amount(mm: f64, unit: DisplayUnit) -> String {
     if !mm.is_finite() {
-        return "beyond all measure".to_owned();
+        return "too large to measure".to_owned();
     }
     match unit {
         DisplayUnit::Millimetre => metric(mm, false),
@@ -35,7 +35,7 @@ pub fn amount(mm: f64, unit: DisplayUnit) -> String {
 /// A share as percent, rounded to a whole one: "54 %".
 pub fn percent(share: f64) -> String {
     if !share.is_finite() {
-        return "beyond all measure".to_owned();
+        return "too large to measure".to_owned();
     }
     let rounded = (share * 100.0).round() + 0.0;
     match rounded.abs() >= LARGEST_SHOWN {

@@ -110,9 +110,11 @@ fn how_many(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<u32> {
     let whole = whole as u32;
     if piece.cut.how == CutHow::Mirrored && !whole.is_multiple_of(2) {
         work.mistake(1.0, "", || {
-            let title =
-                Title::new(format!("{} is cut in pairs, but {whole} is no number of pairs", piece.title))
-                    .in_sizes();
+            let title = Title::new(format!(
+                "{} is cut in pairs, but {whole} copies are not a whole number of pairs",
+                piece.title
+            ))
+            .in_sizes();
             Diagnostic::new(&catalogue::PAIR_ODD, piece.cut.span, title).help(format!(
                 "write `cut {} mirrored`, or `cut {whole}` if all lie the same way up",
                 whole + 1

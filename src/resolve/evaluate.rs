@@ -103,12 +103,9 @@ impl Work<'_> {
                 expression.span,
                 Title::new(format!("this comes to {}", self.amount(farthest)))
                     .in_sizes()
-                    .then(", more than any garment holds"),
+                    .then(", more than any garment has"),
             )
-            .help(format!(
-                "a length may be {} at most: is the unit the one that was meant?",
-                self.amount(LENGTH_MM)
-            )),
+            .help(format!("a length may be {} at most: is the unit right?", self.amount(LENGTH_MM))),
             false => not_finite(expression),
         });
         None
@@ -180,23 +177,23 @@ fn not_finite(expression: &Expression) -> Diagnostic {
     let kind = &catalogue::VALUE_NOT_FINITE;
     match &expression.node {
         Node::Product(factors) if factors.iter().any(|(multiplied, _)| !multiplied) => {
-            Diagnostic::new(kind, expression.span, Title::new("this divides by nothing").in_sizes())
-                .label("what stands after `/` is 0")
+            Diagnostic::new(kind, expression.span, Title::new("this divides by 0").in_sizes())
+                .label("what follows `/` is 0")
                 .help("see to it that what is divided by is never 0")
         }
         Node::Call(Function::Sqrt, _) => Diagnostic::new(
             kind,
             expression.span,
-            Title::new("this is the root of less than nothing").in_sizes(),
+            Title::new("this is the square root of a negative number").in_sizes(),
         )
-        .label("what stands in the bracket is less than 0")
-        .help("the area in the bracket must be 0 or more: look at what is taken away in it"),
+        .label("what is in the bracket is below 0")
+        .help("the area in the bracket must be 0 or more: look at what is subtracted in it"),
         Node::Call(Function::Round, _) => {
-            Diagnostic::new(kind, expression.span, Title::new("this rounds to a step of nothing").in_sizes())
+            Diagnostic::new(kind, expression.span, Title::new("this rounds to a step of 0").in_sizes())
                 .label("the step, after the comma, is 0")
                 .help("round to a step such as 0.5")
         }
-        _ => Diagnostic::new(kind, expression.span, Title::new("this comes to no number").in_sizes())
+        _ => Diagnostic::new(kind, expression.span, Title::new("this has no finite value").in_sizes())
             .help("the numbers in it are too large, or there is none that fits"),
     }
 }

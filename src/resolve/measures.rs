@@ -166,7 +166,7 @@ impl Work<'_> {
             match why {
                 Some(Why::By(alteration)) => {
                     let by = self.garment.alteration(alteration);
-                    message.label("named here").also(by.span, format!("{name} is taken away here")).help(
+                    message.label("named here").also(by.span, format!("{name} is removed here")).help(
                         if *kind == catalogue::POINT_GONE {
                             "name a point that is still there"
                         } else {

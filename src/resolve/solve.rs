@@ -117,7 +117,7 @@ impl Work<'_> {
             several => {
                 let all: Vec<String> = several.iter().take(6).map(|root| of_value(root.at)).collect();
                 self.mistake(several.len() as f64, "", || {
-                    let title = Title::new(format!("this is so for more than one {}", value.name))
+                    let title = Title::new(format!("this is true for more than one {}", value.name))
                         .in_sizes()
                         .then(format!(": {}", all.join(", ")));
                     Diagnostic::new(&catalogue::SOLVE_MANY, *condition, title)
@@ -158,7 +158,7 @@ impl Work<'_> {
                     &catalogue::SOLVE_NONE,
                     condition,
                     Title::new(format!(
-                        "no {} from {} to {} makes this so",
+                        "no {} from {} to {} makes this true",
                         value.name,
                         of_value(low),
                         of_value(high)
@@ -188,7 +188,7 @@ impl Work<'_> {
     ) {
         self.mistake(left.abs(), "", || {
             let off = figure(self, dimension, left.abs());
-            let title = Title::new(format!("no {name} makes this quite so"))
+            let title = Title::new(format!("no {name} makes this exactly true"))
                 .in_sizes()
                 .then(format!(": near {at} it jumps, and {off} are left"));
             Diagnostic::new(&catalogue::SOLVE_NONE, condition, title)

@@ -62,7 +62,7 @@ fn other_quantity(span: Span, unit: Unit) -> Diagnostic {
 
 fn too_long(span: Span, text: &str) -> Diagnostic {
     let most = LENGTH_MM / 1000.0;
-    Diagnostic::new(&catalogue::LIMIT_LENGTH, span, format!("{} is more than any garment holds", text.trim()))
+    Diagnostic::new(&catalogue::LIMIT_LENGTH, span, format!("{} is more than any garment has", text.trim()))
         .label("too long")
-        .help(format!("a length may be {most} m at most: is the unit the one that was meant?"))
+        .help(format!("a length may be {most} m at most: is the unit right?"))
 }

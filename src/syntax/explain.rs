@@ -103,7 +103,7 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
     let behind = snippet.damage.kind == DamageKind::Extra && wanted.at <= behind_start(snippet);
     let diagnostic = match near {
         Some(word) => {
-            let title = format!("`{shown}` stands where {} would fit", wanted.list());
+            let title = format!("found `{shown}` where {} would fit", wanted.list());
             Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title)
                 .label("here")
                 .help(format!("did you mean `{word}`?"))
@@ -115,7 +115,7 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
                 .help("write the next statement on a line of its own")
         }
         None if behind => {
-            let title = format!("the statement is whole before `{shown}`");
+            let title = format!("the statement is complete before `{shown}`");
             let more = Expected { end: false, ..wanted.clone() };
             let fit = match more.words.is_empty() && more.things.is_empty() && more.signs.is_empty() {
                 true => String::new(),
@@ -123,10 +123,10 @@ fn misfit(snippet: &Snippet, wanted: &Expected) -> Explained {
             };
             Diagnostic::new(&catalogue::SYNTAX_TRAILING, span, title)
                 .label("nothing that may follow it")
-                .help(format!("take it away or write it on a line of its own{fit}"))
+                .help(format!("remove it or write it on a line of its own{fit}"))
         }
         None => {
-            let title = format!("`{shown}` stands where {} would fit", wanted.list());
+            let title = format!("found `{shown}` where {} would fit", wanted.list());
             with_form(Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, title).label("here"), snippet)
         }
     };
@@ -154,12 +154,12 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
     };
     let elsewhere = forms::elsewhere(context, first);
     let title = match elsewhere {
-        Some(_) => format!("`{shown}` does not stand {place}"),
+        Some(_) => format!("`{shown}` does not belong {place}"),
         None => title,
     };
     let message = Diagnostic::new(&catalogue::SYNTAX_UNKNOWN_STATEMENT, span, title).label("here");
     if let Some(other) = elsewhere {
-        return message.help(format!("`{first}` stands {}", forms::place(other)));
+        return message.help(format!("`{first}` belongs {}", forms::place(other)));
     }
     if let Some(near) = nearest(first, forms::starters(context)) {
         return message.help(format!("did you mean `{near}`?")).fix_by(span, near);
@@ -170,7 +170,7 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
             "a statement begins with a word such as `piece`, `let`, `seam`, `finish` or `lengthen`; \
              a note begins with `#`",
         ),
-        _ => message.help(format!("{place} stand {}; a note begins with `#`", quoted(&words))),
+        _ => message.help(format!("{place} belong {}; a note begins with `#`", quoted(&words))),
     }
 }
 
@@ -212,7 +212,7 @@ fn brackets(snippet: &Snippet, wanted: &Expected) -> Option<Diagnostic> {
         let span = snippet.span(at, at + 1);
         let message = Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "this `)` closes nothing");
         return Some(
-            message.label("no `(` is open here").help("take it away, or write the `(` that it should close"),
+            message.label("no `(` is open here").help("remove it, or write the `(` that it should close"),
         );
     }
     let (at, bracket) = open.filter(|&(at, _)| at < wanted.at)?;
@@ -259,7 +259,7 @@ fn look_alike(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
         '≠' => ("sign", "`!=`"),
         '…' => ("sign", "two points `..` for a range"),
         '[' | ']' => ("bracket", "round brackets `( )`"),
-        ':' => ("colon", "a space; `=` stands before a value"),
+        ':' => ("colon", "a space; `=` comes before a value"),
         _ => return None,
     };
     let span = snippet.span(at, at + found.len_utf8());
@@ -271,7 +271,7 @@ fn look_alike(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     )
 }
 
-/// A unit that stands apart from its number, or a word that touches a number and is no unit.
+/// A unit that stands apart from its number, or a word that touches a number and is not a unit.
 fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
     let word = word_at(snippet.text, at);
     let before = snippet.text.get(..at)?;
@@ -300,7 +300,7 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
             let message = Diagnostic::new(
                 &catalogue::TEXT_SLIP,
                 span,
-                format!("`{word}` is no unit as it is spelt here"),
+                format!("`{word}` is not a unit as it is spelled here"),
             );
             Some(message.label("a number and its unit").help(format!("write `{number}{unit}`")))
         }
@@ -311,7 +311,7 @@ fn unit_lost(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
             let message = Diagnostic::new(
                 &catalogue::TEXT_SLIP,
                 span,
-                format!("`{word}` touches a number and is no unit"),
+                format!("`{word}` touches a number and is not a unit"),
             );
             Some(message.label("here").help(format!("the units are {}, `\"`, `°` and `%`", quoted(UNITS))))
         }

@@ -81,7 +81,7 @@ impl Recovery<'_, '_> {
                 self.told.push(
                     Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "this `}` closes nothing")
                         .label("no `{` is open here")
-                        .help("take it away, or write the `{` that it should close"),
+                        .help("remove it, or write the `{` that it should close"),
                 );
                 1
             }
@@ -143,7 +143,7 @@ impl Recovery<'_, '_> {
                 self.told.push(
                     Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "there is one `}` too many before this one")
                         .label("no `{` is left for this `}`")
-                        .also(line, "from here on, lines stand outside the braces that they belong in")
+                        .also(line, "from here on, lines are outside the braces that they belong in")
                         .help("write the line that opens their braces above the first of them, or take away the `}` before it"),
                 );
                 run + 1
@@ -243,7 +243,7 @@ fn rest_of(count: usize, span: Span) -> Diagnostic {
         format!("{count} more places from here on cannot be read"),
     )
     .label("the first of them")
-    .help("mend those above first: many of these may go away with them")
+    .help("fix those above first: many of these may disappear with them")
 }
 
 /// A text that the grammar does not take at all. The grammar takes every text, damage and all, so

@@ -10,10 +10,10 @@ const SLIP: &Entry = &catalogue::TEXT_SLIP;
 
 /// `6-1/2in`
 pub(super) fn hyphen(span: Span, written: &str) -> Diagnostic {
-    Diagnostic::new(SLIP, span, format!("`{written}` can be read two ways: a mixed number or a take-away"))
+    Diagnostic::new(SLIP, span, format!("`{written}` can be read two ways: a mixed number or a subtraction"))
         .label("a hyphen between a whole number and a fraction")
         .help(format!(
-            "write `{}` for the mixed number, or `{}` with spaces to take away",
+            "write `{}` for the mixed number, or `{}` with spaces to subtract",
             written.replacen('-', " ", 1),
             written.replacen('-', " - ", 1)
         ))
@@ -52,7 +52,7 @@ pub(super) fn unit_apart(span: Span, written: &str) -> Diagnostic {
         Some((number, unit)) => format!("{}{unit}", number.trim_end()),
         None => written.to_owned(),
     };
-    Diagnostic::new(SLIP, span, format!("the unit of `{written}` stands apart from its number"))
+    Diagnostic::new(SLIP, span, format!("the unit of `{written}` is separated from its number"))
         .label("a unit touches its number")
         .help(format!("write `{joined}`"))
         .fix_by(span, &joined)
@@ -85,18 +85,14 @@ pub(super) fn lost_grade(span: Span, base: &str, steps: &str) -> Diagnostic {
 
 /// `neck_side (3, 4)`
 pub(super) fn lost_plus(span: Span, before: &str) -> Diagnostic {
-    Diagnostic::new(
-        SLIP,
-        span,
-        format!("between `{before}` and the bracket nothing says how they go together"),
-    )
-    .label("a `+` seems to be lost before this bracket")
-    .help(format!("write `{before} + (…)`, or the `-`, `*` or `/` that was meant"))
+    Diagnostic::new(SLIP, span, format!("no sign joins `{before}` and the bracket"))
+        .label("a `+` seems to be missing before this bracket")
+        .help(format!("write `{before} + (…)`, or the `-`, `*` or `/` that was meant"))
 }
 
 /// `length (front.side)`
 pub(super) fn call_apart(span: Span, function: &str) -> Diagnostic {
-    Diagnostic::new(SLIP, span, format!("the bracket of `{function}` stands apart from it"))
+    Diagnostic::new(SLIP, span, format!("the bracket of `{function}` is separated from it"))
         .label("a function's bracket touches its name")
         .help(format!("write `{function}(…)`"))
 }
@@ -104,7 +100,7 @@ pub(super) fn call_apart(span: Span, function: &str) -> Diagnostic {
 /// A line that ends where its value should stand.
 pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
     Diagnostic::new(SLIP, span, format!("the line ends after `{word}`, before what belongs there"))
-        .label("nothing stands after this")
+        .label("nothing follows this")
         .help(
             "write it on the same line: a statement goes on to the next line only after `,` and inside `( )`",
         )
@@ -113,7 +109,7 @@ pub(super) fn value_below(span: Span, word: &str) -> Diagnostic {
 /// `1/0`, or more digits than a number can hold.
 pub(super) fn no_number(span: Span, written: &str) -> Diagnostic {
     let short: String = written.chars().take(20).collect();
-    Diagnostic::new(SLIP, span, format!("`{short}` is no number that can be measured off"))
+    Diagnostic::new(SLIP, span, format!("`{short}` is not a number that can be measured"))
         .label("this has no finite value")
         .help("a fraction has something other than 0 below its stroke, and a number fewer than 300 digits")
 }
@@ -133,13 +129,9 @@ pub(super) fn name_too_long(span: Span, name: &str) -> Diagnostic {
 
 /// Brackets too deep inside one another.
 pub(super) fn too_deep(span: Span) -> Diagnostic {
-    Diagnostic::new(
-        &catalogue::SYNTAX_TOO_DEEP,
-        span,
-        format!("brackets stand more than {DEPTH} deep inside one another"),
-    )
-    .label("too deep from here")
-    .help("work out a part of it in a `let` of its own, and use its name here")
+    Diagnostic::new(&catalogue::SYNTAX_TOO_DEEP, span, format!("brackets are nested more than {DEPTH} deep"))
+        .label("too deep from here")
+        .help("work out a part of it in a `let` of its own, and use its name here")
 }
 
 /// Control characters and those that turn the direction of text.
@@ -153,7 +145,7 @@ pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagno
     Diagnostic::new(
         &catalogue::SYNTAX_CHARACTER,
         span,
-        format!("a character that cannot be seen stands here: {code}{more}"),
+        format!("there is an invisible character here: {code}{more}"),
     )
     .label("this character has no place in a text file")
     .help("delete it; a file is plain text in UTF-8")
@@ -162,7 +154,7 @@ pub(super) fn odd_character(span: Span, character: char, count: usize) -> Diagno
 /// A statement that the grammar knows and the tree does not. No text is known that makes this; it
 /// is here so that nothing a maker wrote can be left out in silence.
 pub(super) fn unread(span: Span) -> Diagnostic {
-    Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, "this statement cannot be read as it stands")
+    Diagnostic::new(&catalogue::SYNTAX_EXPECTED, span, "this statement cannot be read as it is")
         .label("from here")
         .help("write it in its plainest form")
 }

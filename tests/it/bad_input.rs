@@ -226,19 +226,19 @@ fn names_that_are_all_unknown() {
 
 #[test]
 fn numbers_that_are_none() {
-    one_message(with("let a = 1/0"), 1, "text/slip", "`1/0` is no number");
-    one_message(with("let a = 5cm / (2 - 2)"), 1, "value/not-finite", "divides by nothing");
+    one_message(with("let a = 1/0"), 1, "text/slip", "`1/0` is not a number");
+    one_message(with("let a = 5cm / (2 - 2)"), 1, "value/not-finite", "divides by 0");
     one_message(with("let a = 1e308"), 1, "text/slip", "`e308` touches a number");
-    one_message(drawn(&format!("rectangle 30 by 1{}", "0".repeat(400))), 1, "text/slip", "is no number");
+    one_message(drawn(&format!("rectangle 30 by 1{}", "0".repeat(400))), 1, "text/slip", "is not a number");
     let most = format!("1{}", "0".repeat(308));
-    one_message(drawn(&format!("rectangle 30 by {most}")), 1, "value/not-finite", "comes to no number");
+    one_message(drawn(&format!("rectangle 30 by {most}")), 1, "value/not-finite", "has no finite value");
     one_message(
         with(&format!("let a = number {most}\nlet b = a * a")),
         1,
         "value/not-finite",
-        "comes to no number",
+        "has no finite value",
     );
-    one_message(drawn("rectangle 30 by 1000000m"), 1, "limit/length", "more than any garment holds");
+    one_message(drawn("rectangle 30 by 1000000m"), 1, "limit/length", "more than any garment has");
     one_message(with("let a = sqrt(-4)"), 1, "value/not-finite", "");
     one_message(APRON.replace("cut 1", "cut 100000000000"), 1, "pair/count", "100000000000 times");
 }

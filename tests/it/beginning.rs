@@ -11,7 +11,7 @@ fn a_new_file_has_nothing_to_mend_and_is_tidy() {
     let output = run(folder.path(), &["new", "mess-\"apron"]);
     assert!(output.status.success(), "{}", err(&output));
     let checked = run(folder.path(), &["check", "mess-\"apron.fus"]);
-    assert!(err(&checked).contains("nothing to mend"), "{}", err(&checked));
+    assert!(err(&checked).contains("nothing to fix"), "{}", err(&checked));
     assert!(run(folder.path(), &["tidy", "--check", "mess-\"apron.fus"]).status.success());
     let before = fs::read(folder.path().join("mess-\"apron.fus")).expect("it");
     assert_eq!(

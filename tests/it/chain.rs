@@ -211,7 +211,7 @@ fn a_mistake_in_the_base_shows_the_variation_too() {
         places,
         [
             (("smock.fus", 3, 5), "here again"),
-            (("smock.fus", 2, 5), "first said here"),
+            (("smock.fus", 2, 5), "first given here"),
             (("jacket.fus", 1, 23), "the base of this variation"),
         ]
     );

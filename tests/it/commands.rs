@@ -202,7 +202,7 @@ fn what_is_no_ordinary_file_is_not_waited_for() {
     assert!(made.success());
     let output = run(folder.path(), &["check", "apron.fus"]);
     assert_eq!(output.status.code(), Some(1));
-    assert!(err(&output).contains("no ordinary file"), "{}", err(&output));
+    assert!(err(&output).contains("not an ordinary file"), "{}", err(&output));
 }
 
 #[test]

@@ -221,7 +221,11 @@ fn a_requirement_is_judged_by_what_it_compares() {
     }
     for fails in ["ease >= 22.1", "ease = 22.3", "ease > 22", "ease < 22", "ease != 22.1"] {
         let found = require(&format!("require {fails} \"so it must be\""));
-        assert_eq!(found, [("require/unmet", "not so: so it must be".to_owned())], "{fails}");
+        assert_eq!(
+            found,
+            [("require/unmet", "the requirement is not met: so it must be".to_owned())],
+            "{fails}"
+        );
     }
 }
 

@@ -73,7 +73,7 @@ fn a_seam_goes_before_the_piece_and_the_piece_before_the_header() {
 #[test]
 fn an_allowance_that_nobody_says_is_asked_for_once() {
     let found = told(&apron("", "finish apron.bottom, apron.left, apron.right, apron.top  raw"));
-    let title = "nobody says the allowance of the bottom of Apron, the right of Apron, the top of Apron and one more edge";
+    let title = "no allowance is given for the bottom of Apron, the right of Apron, the top of Apron and one more edge";
     assert_eq!(found, [("allowance/unknown", title.to_owned())]);
     // Where all bring their own, none is asked for.
     assert_eq!(told(&apron("", "finish apron.bottom, apron.left, apron.right, apron.top  hem 2")), []);
@@ -86,7 +86,10 @@ fn each_loose_edge_is_told_with_the_layer_it_is_loose_in() {
          piece apron \"Apron\" {{ cut 1; outline rectangle 60 by 80 }}\n\
          finish apron.bottom, apron.left, apron.right  raw\nfinish outer.apron.top  raw"
     );
-    assert_eq!(told(&text), [("edge/loose", "nothing takes up the top of Apron in lining".to_owned())]);
+    assert_eq!(
+        told(&text),
+        [("edge/loose", "the top of Apron in lining is neither sewn nor finished".to_owned())]
+    );
 }
 
 #[test]
@@ -108,7 +111,7 @@ fn an_edge_may_be_in_a_seam_and_in_the_closure_that_it_encloses() {
     };
     assert_eq!(told(&front("enclosing zip")), []);
     let found = told(&front(""));
-    let title = "the left of Front in outer is taken up twice: by the seam edge and by the closure zip";
+    let title = "the left of Front in outer is used twice: by the seam edge and by the closure zip";
     assert_eq!(found, [("edge/twice", title.to_owned())]);
 }
 

@@ -155,7 +155,7 @@ fn a_line_along_the_grain_is_no_line_to_lengthen_at() {
 #[test]
 fn less_than_nothing_is_the_opposite() {
     let drafted = draft(&front("side to hem_side", "lengthen front at waist by 2 - 5"));
-    assert_eq!(drafted.told("alter/negative"), ["this is to lengthen by -3 cm, which is less than nothing"]);
+    assert_eq!(drafted.told("alter/negative"), ["this is to lengthen by -3 cm, which is below 0"]);
 }
 
 #[test]

@@ -106,8 +106,8 @@ fn inches_and_fractions_on_the_command_line() {
     }
     let output = run(folder.path(), &["lay", "ensign.fus", "--space", "6-1/2mm"]);
     assert_eq!(output.status.code(), Some(2));
-    let words = "fustian: --space 6-1/2mm: `6-1/2mm` can be read two ways: a mixed number or a take-away; \
-                 write `6 1/2mm` for the mixed number, or `6 - 1/2mm` with spaces to take away\n";
+    let words = "fustian: --space 6-1/2mm: `6-1/2mm` can be read two ways: a mixed number or a subtraction; \
+                 write `6 1/2mm` for the mixed number, or `6 - 1/2mm` with spaces to subtract\n";
     assert_eq!(err(&output), words);
     assert!(output.stdout.is_empty());
     let output = run(folder.path(), &["materials", "ensign.fus", "--widths", "90,wide"]);

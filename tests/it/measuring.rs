@@ -77,7 +77,7 @@ fn the_cut_list_says_what_is_turned_over() {
 #[test]
 fn pairs_of_an_odd_number() {
     let told = draft(&SMOCK.replace("cut 2 mirrored", "cut 3 mirrored")).told("pair/odd");
-    assert_eq!(told, ["Sleeve is cut in pairs, but 3 is no number of pairs"]);
+    assert_eq!(told, ["Sleeve is cut in pairs, but 3 copies are not a whole number of pairs"]);
 }
 
 #[test]

@@ -48,7 +48,7 @@ fn a_misspelt_declaration_is_told_where_it_stands() {
     ] {
         let (compiled, told, mended) = slip(right, wrong, 1);
         assert_eq!(compiled.map.text(told.span()), near);
-        assert_eq!(told.labels[0].text, format!("declared as {near}, which nothing names"));
+        assert_eq!(told.labels[0].text, format!("declared as {near}, which nothing uses"));
         assert!(told.title.ends_with(&format!(" called {name}")), "{}", told.title);
         assert!(told.help.as_deref().unwrap().starts_with(&format!("did you mean {name}? ")), "{near}");
         assert!(told.labels.len() > 2 && words(&compiled, &told)[1..].iter().all(|word| *word == name));

@@ -98,7 +98,7 @@ fn an_edge_that_is_there_once_is_not_sewn_to_itself() {
         &body(&["band.bottom", "band.right", "band.top", "band.left"], &format!("seam x {round} to {round}")),
         "seam/pairing",
         "band.top",
-        "the x seam takes the top of Band twice, but it is there once",
+        "the x seam takes the top of Band twice, but it occurs once",
         "cut band in pairs",
     );
     assert_eq!(told.labels[1].text, "how many are cut");
@@ -111,7 +111,7 @@ fn matching_names_a_corner_of_each_side() {
         &body(sewn, "seam x front.right to back.right { matching front.top_left with back.top_right }"),
         "seam/matching",
         "front.top_left",
-        "front.top_left is no corner of the x seam",
+        "front.top_left is not a corner of the x seam",
         "its corners are front.bottom_right, front.top_right, back.bottom_right and back.top_right",
     );
     only(
@@ -147,7 +147,7 @@ fn a_notch_lies_on_its_seam() {
         (
             "notch 5 from band.top_left",
             "band.top_left",
-            "band.top_left is no corner of the x seam",
+            "band.top_left is not a corner of the x seam",
             "its corners are front.bottom_right",
         ),
     ] {
@@ -269,7 +269,7 @@ fn an_edge_without_length_is_told_at_its_own_words() {
         "outline/collapses",
         "0",
         "None is 0 mm wide",
-        "a rectangle must be more than nothing both ways",
+        "a rectangle must be more than 0 both ways",
     );
     // What divides an edge leaves both of its runs a length.
     let divided = compile(
@@ -285,15 +285,15 @@ fn an_edge_without_length_is_told_at_its_own_words() {
     let off: Vec<&Diagnostic> =
         divided.diagnostics.iter().filter(|one| one.slug() == "divide/off-edge").collect();
     let [off] = off.as_slice() else { panic!("{:#?}", divided.diagnostics) };
-    assert_eq!(off.help.as_deref(), Some("divide it at more than nothing and less than 120 mm"));
+    assert_eq!(off.help.as_deref(), Some("divide it at more than 0 and less than 120 mm"));
 }
 
 #[test]
 fn amounts_of_cloth_are_not_less_than_nothing() {
     let sewn = &["front.right", "back.right"];
     for (more, place, title) in [
-        ("{ allowance -20 }", "-20", "the allowance of the x seam is less than nothing"),
-        ("{ leaving gap 300 - 500 in outer }", "300 - 500", "the gap in x is less than nothing"),
+        ("{ allowance -20 }", "-20", "the allowance of the x seam is below 0"),
+        ("{ leaving gap 300 - 500 in outer }", "300 - 500", "the gap in x is below 0"),
     ] {
         let compiled = body(sewn, &format!("seam x front.right to back.right {more}"));
         let told: Vec<&Diagnostic> =
@@ -335,7 +335,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
         ("ends 60", "ends -60", "what hangs out of the cord tie"),
     ] {
         let told = text(of, with);
-        assert_eq!(told, [("value/negative", format!("{what} is less than nothing"))], "{with}");
+        assert_eq!(told, [("value/negative", format!("{what} is below 0"))], "{with}");
     }
 }
 
@@ -375,7 +375,7 @@ fn a_share_without_its_sign_is_no_shrinkage() {
         assert!(shrinking(told).diagnostics.is_empty(), "{told}");
     }
     for (share, is) in [("3", "300 %"), ("100%", "100 %")] {
-        let title = format!("shell is said to shrink by {is} along, which leaves next to nothing");
+        let title = format!("shell shrinks by {is} along, which leaves almost nothing");
         only(&shrinking(share), "cloth/shrinks", share, &title, "a share is written with its sign: 3%");
     }
 }

@@ -166,7 +166,7 @@ fn inside_out_in_one_size_only() {
 fn numbers_that_are_none() {
     let text = "block piece band { cut 1; outline rectangle 10cm / (1 - 1) by 5 }";
     let drafted = draft(text);
-    assert_eq!(drafted.told("value/not-finite"), ["this divides by nothing"]);
+    assert_eq!(drafted.told("value/not-finite"), ["this divides by 0"]);
     assert!(drafted.is_missing("band"));
 }
 

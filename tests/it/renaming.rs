@@ -115,15 +115,15 @@ fn a_rename_that_would_not_do_is_refused_in_words() {
     client.open(&long, LONG);
     for (at, name, words) in [
         ([1, 5], "strap", "strap"),
-        ([1, 5], "4ease", "is no name"),
-        ([1, 5], "", "is no name"),
-        ([1, 5], "two words", "is no name"),
+        ([1, 5], "4ease", "is not a name"),
+        ([1, 5], "", "is not a name"),
+        ([1, 5], "two words", "is not a name"),
         ([1, 5], "sin", "a word of the language"),
         ([2, 14], "inner", "inner"),
         ([2, 26], "hem", "hem"),
         ([3, 10], "back", "back"),
         ([3, 10], "outer", "outer"),
-        ([0, 2], "anything", "no name that can be changed"),
+        ([0, 2], "anything", "no name here that can be changed"),
     ] {
         let refused = renamed(&mut client, &long, at, name).unwrap_err();
         assert_eq!(refused["code"], json!(-32803), "{name}");

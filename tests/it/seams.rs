@@ -210,7 +210,7 @@ fn an_edge_that_is_there_once_is_not_sewn_to_itself() {
     let mistakes = told(&compiled, "seam/pairing");
     assert_eq!(mistakes.len(), 1);
     assert!(
-        mistakes[0].title.contains("takes the left of Band twice, but it is there once"),
+        mistakes[0].title.contains("takes the left of Band twice, but it occurs once"),
         "{:?}",
         mistakes[0].title
     );

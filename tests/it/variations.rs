@@ -262,7 +262,7 @@ fn dropping_what_is_not_there() {
         ("drop seam placket", "write drop closure placket"),
         ("drop layer front", "write drop piece front"),
         ("drop step \"Pocket\"", "did you mean \"Pockets\"?"),
-        ("drop finish front.lef", "take this line away, or look up what the base calls it"),
+        ("drop finish front.lef", "remove this line, or look up what the base calls it"),
     ] {
         let (map, merged) = vary(line);
         assert_eq!(told(&map, &merged), ("drop/nothing", 2, help.to_owned()), "{line}");
@@ -287,7 +287,10 @@ fn dropping_a_piece_with_all_that_is_sewn_to_it() {
     let (map, merged) = vary("drop cuff and all sewn to it");
     let one = only(&merged);
     assert_eq!((one.slug(), one.severity()), ("drop/along", Severity::Advice));
-    assert_eq!(one.title, "with cuff goes what is sewn to it: the seam cuff, the finish of cuff.left");
+    assert_eq!(
+        one.title,
+        "dropping cuff also drops what is sewn to it: the seam cuff, the finish of cuff.left"
+    );
     let lines = lines(&map, &merged);
     assert!(!lines.iter().any(|line| line.starts_with("seam cuff")), "{lines:?}");
     assert_eq!(pieces_of(&merged, "knit"), ["band"]);
@@ -310,7 +313,10 @@ fn dropping_a_piece_with_all_that_is_sewn_to_it() {
 #[test]
 fn dropping_a_placed_piece_takes_its_step_along() {
     let (map, merged) = vary("drop pocket and all sewn to it");
-    assert_eq!(only(&merged).title, "with pocket goes what is sewn to it: the placing of pocket on front");
+    assert_eq!(
+        only(&merged).title,
+        "dropping pocket also drops what is sewn to it: the placing of pocket on front"
+    );
     assert_eq!(steps_of(&map, &merged), ["Body: side cuff band", "Cuffs: cuff"]);
 }
 

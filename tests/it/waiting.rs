@@ -44,7 +44,7 @@ fn seams_that_each_run_over_the_other_are_told_once_in_either_order() {
         let told = only(
             &awning(steps),
             "step/circle",
-            "no order of work will do: sewing foot has to wait for sewing rise and sewing rise for sewing foot",
+            "no order of work is possible: sewing foot has to wait for sewing rise and sewing rise for sewing foot",
             &["foot", "rise"],
         );
         assert!(told.help.unwrap().contains("sew each run in a seam of its own"));
@@ -78,7 +78,7 @@ fn a_closure_over_the_seam_that_encloses_it_is_told() {
     let [circle] = circle.as_slice() else { panic!("{told:#?}") };
     assert_eq!(
         circle.title,
-        "no order of work will do: sewing across has to wait for putting in zip and putting in zip for sewing across"
+        "no order of work is possible: sewing across has to wait for putting in zip and putting in zip for sewing across"
     );
     let at: Vec<&str> = circle.labels.iter().map(|label| compiled.map.text(label.span)).collect();
     assert_eq!(at, ["across", "zip"]);

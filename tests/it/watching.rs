@@ -74,18 +74,18 @@ fn a_save_of_any_file_of_the_chain_is_seen() {
     let smock = folder.path().join("deck-smock.fus");
     let text = fs::read_to_string(&smock).expect("a text");
     let watch = Watch::of(folder.path(), "deck-jacket.fus");
-    watch.until("nothing to mend");
+    watch.until("nothing to fix");
     fs::write(&smock, text.replace("let ease ", "let eese ")).expect("written");
     watch.until("eese");
     // As many editors save: a new file in the place of the old.
     let beside = folder.path().join("deck-smock.fus.part");
     fs::write(&beside, &text).expect("written");
     fs::rename(&beside, &smock).expect("renamed");
-    watch.until("nothing to mend");
+    watch.until("nothing to fix");
     fs::remove_file(&smock).expect("deleted");
     watch.until("file/missing");
     fs::write(&smock, &text).expect("written");
-    watch.until("nothing to mend");
+    watch.until("nothing to fix");
 }
 
 #[test]

@@ -118,7 +118,7 @@ impl Looking<'_> {
     }
 
     fn stray(&self, point: &SewnPoint) -> Diagnostic {
-        let title = format!("{} is no corner of the {} seam", self.word(point), self.seam.name);
+        let title = format!("{} is not a corner of the {} seam", self.word(point), self.seam.name);
         Diagnostic::new(&catalogue::SEAM_MATCHING, point.span, title)
             .label("at no end of its edges")
             .also(self.seam.name_span, "the seam")
@@ -182,7 +182,7 @@ impl Looking<'_> {
             .in_sizes()
             .then(format!(", and has no place for a notch at {far}"));
         let help = match distance < 0.0 {
-            true => "distances are counted along the seam, from nothing on: leave the minus out".to_owned(),
+            true => "distances are counted along the seam from 0: leave the minus out".to_owned(),
             false => format!("notch it at no more than {length}"),
         };
         let told = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)

@@ -57,14 +57,14 @@ fn pairing(
     let cut = |piece| garment.piece(piece).cut.span;
     let told = if few_span == many_span {
         let title = format!(
-            "the {} seam takes {fewer_edge} {}, but it is there {}",
+            "the {} seam takes {fewer_edge} {}, but it occurs {}",
             seam.name,
             times(many),
             times(few)
         );
         let name = &garment.piece(fewer.piece).name;
         Diagnostic::new(&catalogue::SEAM_PAIRING, few_span, title)
-            .label(format!("there {}", times(few)))
+            .label(format!("occurs {}", times(few)))
             .also(cut(fewer.piece), "how many are cut")
             .help(format!(
                 "an edge is sewn to itself where left meets right: cut {name} in pairs, cut 2 mirrored; or \
@@ -72,7 +72,7 @@ fn pairing(
             ))
     } else {
         let title = format!(
-            "the copies in the {} seam cannot be paired: {more_edge} is there {}, {fewer_edge} {}",
+            "the copies in the {} seam cannot be paired: {more_edge} occurs {}, {fewer_edge} {}",
             seam.name,
             times(many),
             times(few)
@@ -84,9 +84,9 @@ fn pairing(
                 .flatten()
                 .any(|drawn| drawn.piece == piece && matches!(drawn.cut, CutHow::OnFold(_)));
             if is_half {
-                format!("there {}, once on each half", times(count))
+                format!("occurs {}, once on each half", times(count))
             } else {
-                format!("there {}", times(count))
+                format!("occurs {}", times(count))
             }
         };
         Diagnostic::new(&catalogue::SEAM_PAIRING, many_span, title)
@@ -110,7 +110,7 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {
         true => format!("it cannot be told how the edges of the {} seam run on", seam.name),
-        false => format!("it cannot be told which ends of the {} seam meet", seam.name),
+        false => format!("it is not clear which ends of the {} seam meet", seam.name),
     };
     let label = |word: &Option<String>, text: &str| match word {
         Some(word) => format!("{text} {word}"),

@@ -45,7 +45,7 @@ fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64
         FitKind::Stretching => "stretching",
     };
     let title =
-        Title::new(format!("the {word} of the {} seam is said from the most to the least", seam.name))
+        Title::new(format!("the {word} of the {} seam is given from the most to the least", seam.name))
             .in_sizes();
     Diagnostic::new(&catalogue::SEAM_RANGE, fit.high.span, title)
         .label(format!("at most {}", shown(most)))
@@ -64,7 +64,7 @@ fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> O
             fit.low.span,
             format!("{low}: {first} may be shorter"),
             -least,
-            Title::new(format!("the easing of the {} seam is less than nothing", seam.name)).in_sizes(),
+            Title::new(format!("the easing of the {} seam goes below 0", seam.name)).in_sizes(),
             format!("begin at 0; if {second} is the longer side, name it first and ease it in"),
         ),
         FitKind::Gathering if least < 1.0 - NOISE => (
@@ -93,8 +93,8 @@ fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> O
             fit.low.span,
             low,
             -least,
-            Title::new(format!("the stretching of the {} seam is less than nothing", seam.name)).in_sizes(),
-            format!("say how much of {second} {first} is at the least: 80% for one"),
+            Title::new(format!("the stretching of the {} seam goes below 0", seam.name)).in_sizes(),
+            format!("say how much of {second} {first} is at least, for example 80%"),
         ),
         _ => return None,
     };

@@ -113,7 +113,7 @@ fn told(
     let gives = match held.share {
         Some(share) if share > 0.0 => format!("{} stretches {} that way", held.cloth, percent(share)),
         Some(_) => format!("{} does not stretch that way", held.cloth),
-        None => format!("{} is not said to stretch", held.cloth),
+        None => format!("no stretch is given for {}", held.cloth),
     };
     let share = 1.0 / (1.0 + needed);
     let least = 1.0 / (1.0 + held.share.unwrap_or(0.0));
@@ -170,7 +170,7 @@ fn told(
     Finding::new(sized.size, needed, mistake)
         .about(subject(garment, seam, sewn))
         .figure("must stretch", percent(needed))
-        .figure("stretches", held.share.map_or("not said".to_owned(), percent))
+        .figure("stretches", held.share.map_or("not given".to_owned(), percent))
 }
 
 fn breaks(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {

@@ -162,7 +162,7 @@ fn circular(doings: &[(String, Span, bool)]) -> Option<Diagnostic> {
             _ => format!("{name} for {}", next(at)),
         })
         .collect();
-    let title = format!("no order of work will do: {}", words::listed(&clauses));
+    let title = format!("no order of work is possible: {}", words::listed(&clauses));
     let mut told =
         Diagnostic::new(&catalogue::STEP_CIRCLE, *place, title).label(format!("waits for {}", next(0)));
     for (at, (_, span, _)) in others.iter().enumerate() {

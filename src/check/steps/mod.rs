@@ -34,7 +34,7 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
     let Some(sized) = sizes.first() else { return };
     if garment.steps_span.is_none() {
         if !garment.seams.is_empty() && !garment.steps_unread {
-            let title = "the order of work is not said";
+            let title = "the order of work is not given";
             let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
                 .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
             told.push(advice);
@@ -201,7 +201,7 @@ fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
     Diagnostic::new(&catalogue::STEP_TWICE, span, format!("{what} is {done} already"))
         .label("a second time")
         .also(before, "first here")
-        .help("once is for good: take one of the two away, or say which layer each is for: in lining sew …")
+        .help("it is sewn only once: remove one of the two, or say which layer each is for: in lining sew …")
 }
 
 fn nothing(

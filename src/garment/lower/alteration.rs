@@ -161,11 +161,14 @@ impl Lowering<'_> {
         let name = piece.name.clone();
         if let Some(ended) = piece.ended_by.filter(|&ended| ended < at) {
             let earlier = self.garment.alteration(ended).span;
-            let diagnostic =
-                Diagnostic::new(&catalogue::ALTER_GONE, span, format!("{name} is no more at this line"))
-                    .label("named here")
-                    .also(earlier, "made into other pieces here")
-                    .help("name the pieces that were made of it");
+            let diagnostic = Diagnostic::new(
+                &catalogue::ALTER_GONE,
+                span,
+                format!("{name} no longer exists at this line"),
+            )
+            .label("named here")
+            .also(earlier, "made into other pieces here")
+            .help("name the pieces that were made of it");
             self.report(diagnostic);
             return None;
         }
@@ -176,7 +179,7 @@ impl Lowering<'_> {
             let diagnostic = Diagnostic::new(
                 &catalogue::ALTER_GONE,
                 span,
-                format!("{name} is not there yet at this line"),
+                format!("{name} does not exist yet at this line"),
             )
             .label("named here")
             .also(later, "made only here")

@@ -92,7 +92,7 @@ impl Lowering<'_> {
                 let diagnostic = Diagnostic::new(
                     &catalogue::NAME_DECLARED_TWICE,
                     name.span,
-                    format!("the size {} stands twice", name.text),
+                    format!("the size {} is listed twice", name.text),
                 )
                 .label("again here")
                 .also(first.span, "first here")
@@ -121,7 +121,7 @@ impl Lowering<'_> {
     fn declare_value(&mut self, name: &tree::Name, label: Option<Arc<str>>, kind: ValueKind) {
         if KEPT_WORDS.contains(&&*name.text) {
             let title = format!("{} is a word of the language and cannot name a value", name.text);
-            let help = format!("choose another name, {}_value for one", name.text);
+            let help = format!("choose another name, for example {}_value", name.text);
             self.report(
                 Diagnostic::new(&catalogue::NAME_KEPT, name.span, title)
                     .label("means something already")

@@ -10,10 +10,10 @@ pub(super) fn way_to(found: Dimension, needed: Dimension, words: &str) -> String
     let it = again(words);
     match (found, needed) {
         (Dimension::Number, Dimension::Length) => "only a number standing alone takes the file's unit: give \
-             one of its parts a unit, 3cm for one"
+             one of its parts a unit, for example 3cm"
             .to_owned(),
         (Dimension::Angle, Dimension::Length) => format!(
-            "a side of a triangle is a length: 12cm * tan({it}) for one; if {it} was to be a length, give it \
+            "a side of a triangle is a length, for example 12cm * tan({it}); if {it} was to be a length, give it \
              a length's unit"
         ),
         (Dimension::Area, Dimension::Length) => format!(
@@ -25,27 +25,27 @@ pub(super) fn way_to(found: Dimension, needed: Dimension, words: &str) -> String
         }
         (_, Dimension::Point) => "a point has two lengths: (to the side, up)".to_owned(),
         (Dimension::Length, Dimension::Number) => {
-            format!("a length divided by a length is a plain number: ({it}) / 1cm for one")
+            format!("a length divided by a length is a plain number, for example ({it}) / 1cm")
         }
         (Dimension::Area, Dimension::Number) => {
-            format!("an area divided by an area is a plain number: ({it}) / (1cm * 1cm) for one")
+            format!("an area divided by an area is a plain number, for example ({it}) / (1cm * 1cm)")
         }
         (Dimension::Angle, Dimension::Number) => {
             format!("sin({it}), cos({it}) and tan({it}) are plain numbers, and so is ({it}) / 1deg")
         }
         (Dimension::Point, Dimension::Number) => {
-            format!("a length divided by a length is a plain number: x({it}) / 1cm for one")
+            format!("a length divided by a length is a plain number, for example x({it}) / 1cm")
         }
         (Dimension::Length, Dimension::Angle) => {
             "an angle is written 30° or 30deg; of two lengths atan2(up, right) makes one".to_owned()
         }
         (_, Dimension::Angle) => "an angle is written 30° or 30deg".to_owned(),
         (Dimension::Length, Dimension::Area) => {
-            format!("a length times a length is an area: ({it}) * 20cm for one")
+            format!("a length times a length is an area, for example ({it}) * 20cm")
         }
-        (_, Dimension::Area) => "a length times a length is an area: 20cm * 30cm for one".to_owned(),
+        (_, Dimension::Area) => "a length times a length is an area, for example 20cm * 30cm".to_owned(),
         (Dimension::Number, Dimension::Number) | (Dimension::Length, Dimension::Length) => {
-            "look at what each of the two stands for".to_owned()
+            "look at what each of the two means".to_owned()
         }
     }
 }

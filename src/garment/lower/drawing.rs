@@ -83,7 +83,7 @@ impl Lowering<'_> {
             let diagnostic = Diagnostic::new(
                 &catalogue::NAME_DECLARED_TWICE,
                 span,
-                format!("this piece says its {what} twice"),
+                format!("this piece gives its {what} twice"),
             )
             .label("again here")
             .also(first, "first here")
@@ -253,7 +253,7 @@ impl Lowering<'_> {
         let part = self.find_part(of)?;
         if let Some(ended) = self.garment.piece(part.piece).ended_by {
             let name = self.garment.piece(part.piece).name.clone();
-            let title = format!("{name} is no more once everything is altered");
+            let title = format!("{name} no longer exists once everything is altered");
             let diagnostic = Diagnostic::new(&catalogue::ALTER_GONE, of.span, title)
                 .label("named here")
                 .also(self.garment.alteration(ended).span, "made into other pieces here")
@@ -305,7 +305,7 @@ impl Lowering<'_> {
             without.span,
             format!("{strip_name} is not a strip of {base_name}"),
         )
-        .label("what is left is told by a strip")
+        .label("a strip decides what is left")
         .also(self.garment.piece(strip).span, "drawn here")
         .help(format!("draw {strip_name} with: outline strip of {base_name} along … width …"));
         self.report(diagnostic);
@@ -356,7 +356,7 @@ impl Lowering<'_> {
         for (at, edge) in walk.iter().enumerate() {
             if let Some(first) = walk[..at].iter().find(|other| other.to == edge.to) {
                 let name = self.garment.point(edge.to).name.clone();
-                let title = format!("the outline comes to {name} twice");
+                let title = format!("the outline passes through {name} twice");
                 let diagnostic = Diagnostic::new(&catalogue::OUTLINE_CROSSES, edge.span, title)
                     .label("again here")
                     .also(first.span, "first here")
@@ -436,7 +436,7 @@ impl Lowering<'_> {
                     .to_owned()
             }
         };
-        let title = format!("{} is no direction", name.text);
+        let title = format!("{} is not a direction", name.text);
         self.report(
             Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("no such direction").help(help),
         );

@@ -56,15 +56,17 @@ impl Lowering<'_> {
         let Some((first, span)) = named.first().cloned() else { return };
         let words: Vec<&str> = named.iter().map(|(name, _)| name.as_str()).collect();
         let title = match named.len() {
-            1 => format!("{first} is said by itself"),
-            _ => format!("{first} hangs on itself: {} → {first}", words.join(" → ")),
+            1 => format!("{first} is defined by itself"),
+            _ => format!("{first} depends on itself: {} → {first}", words.join(" → ")),
         };
         let mut diagnostic =
             Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
         for (_, span) in named.iter().skip(1) {
             diagnostic = diagnostic.also(*span, "and goes through here");
         }
-        self.report(diagnostic.help("say one of them without the others: as a point, an angle or a length"));
+        self.report(
+            diagnostic.help("define one of them without the others: as a point, an angle or a length"),
+        );
     }
 
     fn step_name(&self, piece: PieceId, drawing: &Drawing, step: DrawStep) -> (String, Span) {

@@ -177,7 +177,7 @@ impl Lowering<'_> {
             typed.push((*sign == Sign::Plus, self.typed(term, place, point_wanted)));
         }
         let (signs, terms): (Vec<bool>, Vec<Typed>) = typed.into_iter().unzip();
-        let Some((terms, dimension, bare)) = self.alike(terms, "added or taken away") else {
+        let Some((terms, dimension, bare)) = self.alike(terms, "added or subtracted") else {
             return known(poison_of(Dimension::Length, span));
         };
         let node = Node::Sum(signs.into_iter().zip(terms).collect());

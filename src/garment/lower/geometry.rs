@@ -108,7 +108,7 @@ impl Lowering<'_> {
             let name = &call.function.text;
             let needed = match function {
                 Function::Sqrt => "an area or a plain number",
-                Function::Sin | Function::Cos | Function::Tan => "an angle, 30° for one",
+                Function::Sin | Function::Cos | Function::Tan => "an angle, for example 30°",
                 Function::Atan2 => "two lengths or two plain numbers",
                 _ => "lengths, angles, areas or plain numbers",
             };

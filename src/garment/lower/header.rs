@@ -62,11 +62,11 @@ impl Lowering<'_> {
         match constant_of(&lowered) {
             Some(value) if value >= 0.0 => self.garment.tolerance = value,
             Some(_) => {
-                let title = "the tolerance is less than nothing";
+                let title = "the tolerance is below 0";
                 self.report(
-                    Diagnostic::new(&catalogue::VALUE_NEGATIVE, tolerance.span, title)
-                        .label("less than nothing")
-                        .help("write by how much two edges that are sewn together may differ, 2mm for one"),
+                    Diagnostic::new(&catalogue::VALUE_NEGATIVE, tolerance.span, title).label("below 0").help(
+                        "write by how much two edges that are sewn together may differ, for example 2mm",
+                    ),
                 );
             }
             None if matches!(lowered.node, Node::Poison) => {}
@@ -76,7 +76,7 @@ impl Lowering<'_> {
                 self.report(
                     Diagnostic::new(&catalogue::VALUE_CONSTANT, tolerance.span, title)
                         .label("not the same in every size")
-                        .help("write the length itself, 2mm for one"),
+                        .help("write the length itself, for example 2mm"),
                 );
             }
         }

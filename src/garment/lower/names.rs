@@ -180,7 +180,7 @@ impl Lowering<'_> {
                 None
             }
             [alone] => {
-                let title = format!("{} stands alone, where {what} of a piece is needed", alone.text);
+                let title = format!("{} is alone, where {what} of a piece is needed", alone.text);
                 let help = format!("say of which piece: piece.{}", alone.text);
                 self.report(
                     Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title)

@@ -257,7 +257,7 @@ impl Lowering<'_> {
             Some(near) => diagnostic.did_you_mean(stitch.span, near),
             None => {
                 let words = words.join(", ");
-                diagnostic.help(format!("write its number in ISO 4915, 301 for one, or one of {words}"))
+                diagnostic.help(format!("write its number in ISO 4915, for example 301, or one of {words}"))
             }
         });
         None
@@ -330,7 +330,7 @@ impl Lowering<'_> {
         }
         if placement.corners.is_empty() && !placement.poisoned {
             let title = format!(
-                "it is not said where on {} {} is placed",
+                "no place on {} is given for {}",
                 self.garment.piece(on.piece).name,
                 self.garment.piece(placed.piece).name
             );

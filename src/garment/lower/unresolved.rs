@@ -105,7 +105,7 @@ impl Lowering<'_> {
                 diagnostic.labels.push(Label { span: declared, text: "declared here".to_owned() });
                 continue;
             }
-            let text = format!("declared as {near}, which nothing names");
+            let text = format!("declared as {near}, which nothing uses");
             diagnostic.labels.insert(0, Label { span: declared, text });
             let help = format!("did you mean {name}? it is called so in {} other places", uses.len());
             diagnostic.help = Some(help);

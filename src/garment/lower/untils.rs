@@ -16,7 +16,7 @@ impl Lowering<'_> {
                 matches!(self.garment.closure(closure).kind, Some(ClosureKind::Zipper { .. }) | None);
             let name = self.garment.closure(closure).name.clone();
             if let Some(&first) = seen.get(&closure) {
-                let title = format!("{name} is made to fit twice; one alteration can be sought for it");
+                let title = format!("{name} is made to fit twice; only one alteration can be found for it");
                 let diagnostic = Diagnostic::new(&catalogue::SOLVE_MANY, span, title)
                     .label("again here")
                     .also(first, "first here")

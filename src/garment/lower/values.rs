@@ -246,7 +246,7 @@ impl Lowering<'_> {
         let sizes = self.sizes_at(row.span);
         if sizes.len() > 1 {
             let title = format!("{} has one value for {} sizes", row.name.text, sizes.len());
-            let help = format!("write one value a size, or `{} … in every size`", row.name.text);
+            let help = format!("write one value per size, or `{} … in every size`", row.name.text);
             let diagnostic = Diagnostic::new(&catalogue::TABLE_LENGTH, row.values.span, title)
                 .label("one value")
                 .help(help);

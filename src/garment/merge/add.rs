@@ -26,7 +26,7 @@ impl Merging {
             let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, piece.span, title)
                 .label("added here")
                 .also(first, "is here already")
-                .help("take it away here; for more copies change how the piece is cut");
+                .help("remove it here; for more copies change how the piece is cut");
             self.merged.mistakes.push(mistake);
         }
     }

@@ -83,10 +83,10 @@ impl Merging {
             return;
         }
         let words: Vec<&str> = gone.iter().map(|one| one.words.as_str()).collect();
-        let title = format!("with {name} goes what is sewn to it: {}", words.join(", "));
+        let title = format!("dropping {name} also drops what is sewn to it: {}", words.join(", "));
         let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, target, title).label("dropped here");
         for one in gone.iter().take(12) {
-            advice = advice.also(one.span, "goes along");
+            advice = advice.also(one.span, "dropped with it");
         }
         self.merged.mistakes.push(advice.help("edges that these were sewn to need a new seam or finish"));
     }

@@ -47,7 +47,7 @@ impl Merging {
                 Diagnostic::new(&catalogue::DROP_DANGLING, span, format!("{what} is changed and dropped"))
                     .label("dropped here")
                     .also(changed, "changed here")
-                    .help("take one of the two lines away");
+                    .help("remove one of the two lines");
             self.merged.mistakes.push(mistake);
             return;
         }

@@ -233,7 +233,7 @@ impl Merging {
                 _ if file.kind == Some(FileKind::Library) && !may_stand_in_library(&statement.node) => {
                     let title = format!("a library holds no {}", key::kind_word(&statement.node));
                     let mistake = Diagnostic::new(&catalogue::FILE_KIND, statement.span, title)
-                        .label("stands in a library")
+                        .label("is in a library")
                         .help("a library holds fabrics, sizes and body measures, and notions; the rest belongs in a garment");
                     self.merged.mistakes.push(mistake);
                 }

@@ -125,10 +125,10 @@ impl Merging {
     /// Tells that one file says something twice.
     pub(super) fn said_twice(&mut self, name: &str, again: Span, first: Span) {
         let mistake =
-            Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, format!("{name} is said twice"))
+            Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, format!("{name} is given twice"))
                 .label("here again")
-                .also(first, "first said here")
-                .help("take one of them away, or give it another name");
+                .also(first, "first given here")
+                .help("remove one of them, or give it another name");
         self.merged.mistakes.push(mistake);
     }
 

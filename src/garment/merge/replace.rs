@@ -88,10 +88,10 @@ impl Merging {
                 .also(gone.dropped, "and dropped here");
             mistake = match verb {
                 "replace" => mistake.help("to have it again, declare it without replace"),
-                _ => mistake.help("take this line away"),
+                _ => mistake.help("remove this line"),
             };
         } else if !self.has_base {
-            mistake = mistake.label("this file is a variation of nothing").help(match verb {
+            mistake = mistake.label("this file is not a variation").help(match verb {
                 "replace" => {
                     "declare it without replace, or make the file a variation: variation \"…\" of \"….fus\""
                 }
@@ -109,7 +109,7 @@ impl Merging {
                 None => mistake.help(match verb {
                     "replace" => "to add it, declare it without replace".to_owned(),
                     "set" => format!("to add it, write let {word} = …"),
-                    "drop" => "take this line away, or look up what the base calls it".to_owned(),
+                    "drop" => "remove this line, or look up what the base calls it".to_owned(),
                     _ => "look up what the base calls it".to_owned(),
                 }),
             };

@@ -22,25 +22,27 @@ pub(super) fn of_references(garment: &Garment, graph: &Graph, part: &[usize]) ->
     let (first, span) = named.first().cloned().unwrap_or_default();
     let words: Vec<&str> = named.iter().map(|(name, _)| name.as_str()).collect();
     let title = match named.len() {
-        0 | 1 => format!("{first} hangs on itself"),
-        _ => format!("{first} hangs on itself: {} → {first}", words.join(" → ")),
+        0 | 1 => format!("{first} depends on itself"),
+        _ => format!("{first} depends on itself: {} → {first}", words.join(" → ")),
     };
     let mut diagnostic =
         Diagnostic::new(&catalogue::NAME_CIRCLE, span, title).label("the circle starts here");
     for (_, span) in named.iter().skip(1) {
         diagnostic = diagnostic.also(*span, "and goes through here");
     }
-    diagnostic.help("say one of them without the others, or let it be found: let … between … and … so that …")
+    diagnostic
+        .help("define one of them without the others, or let it be found: let … between … and … so that …")
 }
 
 /// Two unknowns in one circle.
 pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnostic {
     let ((one_name, one_span), (other_name, other_span)) = (name_of(garment, one), name_of(garment, other));
-    let title =
-        format!("{one_name} and {other_name} hang on each other, and only one thing can be found at a time");
+    let title = format!(
+        "{one_name} and {other_name} depend on each other, and only one thing can be found at a time"
+    );
     Diagnostic::new(&catalogue::SOLVE_MANY, one_span, title)
-        .label("sought here")
-        .also(other_span, "and sought here")
+        .label("to be found here")
+        .also(other_span, "and to be found here")
         .help("give one of the two its value")
 }
 
@@ -89,14 +91,14 @@ pub(super) fn idle_unknown(garment: &Garment, node: Made) -> Diagnostic {
                 span,
                 format!("whatever {name} is, its condition stays the same"),
             )
-            .label("sought");
+            .label("to be found");
             let diagnostic = match &garment.value(value).kind {
                 ValueKind::Solved { condition, .. } => {
-                    diagnostic.also(*condition, format!("nothing here hangs on {name}"))
+                    diagnostic.also(*condition, format!("nothing here depends on {name}"))
                 }
                 _ => diagnostic,
             };
-            diagnostic.help(format!("let one of its two sides hang on {name}: name it there, or draw with it what is measured there"))
+            diagnostic.help(format!("let one of its two sides depend on {name}: name it there, or draw with it what is measured there"))
         }
         Made::Amount(_) | Made::Version(..) => {
             let sought = match node {

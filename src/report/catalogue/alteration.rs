@@ -12,7 +12,7 @@ catalogue_entries! {
     );
     ALTER_GONE = mistake(
         "alter/gone",
-        "a piece that is no more once everything is altered",
+        "a piece that no longer exists once everything is altered",
         "Split in two or joined to another, a piece goes on under new names. What is said of the finished \
          garment must name those.",
     );
@@ -39,7 +39,7 @@ catalogue_entries! {
         "alter/too-much",
         "more is taken away than there is",
         "Shortening folds the paper away beyond the line, and trimming takes off what lies along an edge. \
-         More than the piece has there cannot be taken in the sizes named; the message tells how much \
+         More than the piece has there cannot be taken in the sizes named; the message says how much \
          there is.",
     );
     ALTER_THROUGH_MARK = warning(
@@ -69,13 +69,13 @@ catalogue_entries! {
     );
     ALTER_NOT_FOLD = mistake(
         "alter/not-fold",
-        "an edge to be opened that is no fold",
+        "an edge to be opened that is not a fold",
         "open makes an edge of a fold, so that the front has two halves. This piece is not cut on the fold \
          along that edge. close is the other way: it makes a fold of a straight edge of a mirrored pair.",
     );
     ALTER_NO_PAIR = mistake(
         "alter/no-pair",
-        "an edge to be closed on a piece that is no pair",
+        "an edge to be closed on a piece that is not a pair",
         "close lays the two halves of a mirrored pair together and makes a fold where they meet. Where \
          there is no pair there is no other half.",
     );
@@ -93,8 +93,8 @@ catalogue_entries! {
     );
     ALTER_NEGATIVE = mistake(
         "alter/negative",
-        "an alteration by less than nothing",
-        "Lengthening by less than nothing is shortening. It may be a slip of the sign, so the opposite is \
+        "an alteration by a negative amount",
+        "Lengthening by a negative amount is shortening. It may be a slip of the sign, so the opposite is \
          not done silently; write the other word. A size that needs neither has the amount 0.",
     );
     ALTER_JOIN_FOLD = mistake(
@@ -112,14 +112,14 @@ catalogue_entries! {
     );
     SOLVE_NONE = mistake(
         "solve/none",
-        "no amount makes it so",
+        "no amount makes it true",
         "Between the least and the most that were allowed, the two sides never come out equal; what is \
          missing at both ends is shown. Widen the range, or look at whether the value reaches the side \
          that should change at all.",
     );
     SOLVE_MANY = mistake(
         "solve/many",
-        "more than one amount makes it so",
+        "more than one amount makes it true",
         "Two different amounts would both satisfy the condition, and they would make different garments. \
          Narrow the range so that only the one that is meant is left.",
     );
@@ -133,7 +133,7 @@ catalogue_entries! {
     DROP_NOTHING = mistake(
         "drop/nothing",
         "dropping what the base does not have",
-        "A drop that finds nothing is a sign that the base has changed, or that the name is another. The \
+        "A drop that finds nothing is a sign that the base has changed, or that the name is different. The \
          nearest names are offered.",
     );
     DROP_DANGLING = mistake(
@@ -144,8 +144,8 @@ catalogue_entries! {
     );
     DROP_ALONG = advice(
         "drop/along",
-        "what goes with a dropped piece",
-        "A piece dropped with all that is sewn to it takes its seams, finishes and steps along. They are \
+        "what is dropped along with a piece",
+        "A piece dropped with all that is sewn to it takes its seams, finishes and steps with it. They are \
          listed, because the edges on the other side of those seams stay and need something new.",
     );
     VARIATION_PLACE = mistake(

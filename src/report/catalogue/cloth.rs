@@ -17,26 +17,26 @@ catalogue_entries! {
     );
     CLOTH_SHRINKS = mistake(
         "cloth/shrinks",
-        "a cloth that shrinks to next to nothing",
+        "a cloth that shrinks to almost nothing",
         "Cloth is washed before it is cut, and more of it is bought by as much as it shrinks. No cloth \
          shrinks by nine tenths or more; a share was written without its per cent sign.",
     );
     CLOTH_WIDTH = mistake(
         "cloth/width",
         "a fabric without a width",
-        "How much must be bought, and whether a piece fits at all, hangs on the width from selvage to \
+        "How much must be bought, and whether a piece fits at all, depends on the width from selvage to \
          selvage. Write it as the shop gives it.",
     );
     NOTION_TWICE = mistake(
         "notion/twice",
         "something to buy that is listed twice",
-        "The same notion is listed in two places, so it would be bought twice. If more of it are needed, say \
+        "The same notion is listed in two places, so it would be bought twice. If more are needed, say \
          how many in one place.",
     );
     NOTION_COUNT = mistake(
         "notion/count",
-        "a number or length to buy that is nothing, or less",
-        "What is listed is bought. Nothing of it, or less, cannot be bought: take the line out, or say how \
+        "a number or length to buy that is 0 or less",
+        "What is listed is bought, and 0 or less of it cannot be: take the line out, or say how \
          many or how much.",
     );
     CLOTH_SELVAGE = warning(

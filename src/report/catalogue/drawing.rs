@@ -8,13 +8,13 @@ catalogue_entries! {
         "an outline that crosses itself",
         "Scissors cannot follow a line that crosses itself: a part of the piece would lie on both sides of \
          the cut. It often happens in the smallest or the largest size only, where one measure overtakes \
-         another. The message tells in which sizes and where.",
+         another. The message says in which sizes and where.",
     );
     OUTLINE_COLLAPSES = mistake(
         "outline/collapses",
         "an outline that holds no cloth",
         "In this size the corners fall together or on one line, so nothing is left to cut. Look at the \
-         measures that the corners are placed by: one of them is nothing, or as large as the one it is \
+         measures that the corners are placed by: one of them is 0, or as large as the one it is \
          taken from.",
     );
     OUTLINE_OPEN = mistake(
@@ -31,7 +31,7 @@ catalogue_entries! {
     CUT_MISSING = mistake(
         "cut/missing",
         "a piece that does not say how it is cut",
-        "How many, and whether on the fold or mirrored, cannot be told from the outline: half a front looks \
+        "How many, and whether on the fold or mirrored, cannot be seen from the outline: half a front looks \
          the same on a fold as with a seam. Say cut 1 on fold centre, cut 2 mirrored or cut 1; or call it a \
          block piece if it is never cut.",
     );
@@ -76,7 +76,7 @@ catalogue_entries! {
     NOTCH_ODD = mistake(
         "notch/odd",
         "one notch meets two",
-        "Notches that are to meet look alike, or nobody knows whether they are meant to: two at one place say \
+        "Notches that are to meet look alike, or it is not known whether they are meant to: two at one place say \
          back, one says front. Sewn by them, a sleeve would go in the wrong way round.",
     );
     FOLD_UNEQUAL = mistake(
@@ -101,9 +101,9 @@ catalogue_entries! {
     );
     CURVE_NO_DIRECTION = mistake(
         "curve/no-direction",
-        "words that give a curve no direction",
+        "words that do not give a curve a direction",
         "A curve may leave toward a point, along an edge or square to it. Toward the very point it starts \
-         from, or along an edge without a length, is no direction. Name a point further off, or give the \
+         from, or along an edge without a length, is not a direction. Name a point further off, or give the \
          direction as an angle.",
     );
     STRIP_BROKEN = mistake(

@@ -5,9 +5,9 @@ use super::{Entry, advice, mistake, warning};
 catalogue_entries! {
     SEAM_ENDS = mistake(
         "seam/ends",
-        "it cannot be told which ends of the seam meet",
-        "Two edges can be sewn together either way round. The ends are known when their points bear the \
-         same name, or when another seam has already joined them. Here neither is so; say matching, with \
+        "it is not clear which ends of the seam meet",
+        "Two edges can be sewn together either way round. The ends are known when their points have the \
+         same name, or when another seam has already joined them. Here neither is the case; say matching, with \
          one end of each side.",
     );
     SEAM_MATCHING = mistake(
@@ -21,7 +21,7 @@ catalogue_entries! {
         "seam/pairing",
         "the sides of the seam cannot be paired",
         "Left is sewn to left and right to right. Four cuffs to two sleeves, or one collar to two backs, \
-         leave something over or something wanting. Look at how many of each piece are cut.",
+         leave something over or something missing. Look at how many of each piece are cut.",
     );
     SEAM_UNEQUAL = mistake(
         "seam/unequal",
@@ -104,10 +104,10 @@ catalogue_entries! {
     );
     ALLOWANCE_UNKNOWN = mistake(
         "allowance/unknown",
-        "an edge whose allowance nobody says",
-        "Outlines are stitching lines; the cloth is cut outside of them. How far is said by the edge's finish, \
-         else its seam, else its piece, else once for all near the top of the file. Where nobody says it, \
-         the piece cannot be cut.",
+        "an edge without an allowance",
+        "Outlines are stitching lines; the cloth is cut outside of them. The edge's finish says how far, \
+         or else its seam, its piece, or the line near the top of the file. Where none of them does, the \
+         piece cannot be cut.",
     );
     CUTTING_TOO_WIDE = mistake(
         "cutting/too-wide",
@@ -132,14 +132,14 @@ catalogue_entries! {
     );
     EDGE_LOOSE = mistake(
         "edge/loose",
-        "an edge that nothing takes up",
+        "an edge that is neither sewn nor finished",
         "Every edge of a sewn piece is sewn to something, finished, folded or placed. One that is not \
          mentioned will fray, or shows that a seam was forgotten. If it is meant to stay as cut, say \
          finish … raw.",
     );
     EDGE_TWICE = mistake(
         "edge/twice",
-        "an edge that is taken up twice",
+        "an edge that is used twice",
         "An edge goes into one seam or gets one finish. Both places are shown; drop one, or divide the \
          edge so that each gets its own run of it.",
     );
@@ -153,8 +153,8 @@ catalogue_entries! {
         "part/flip",
         "a piece that must not be turned over, and is for its second layer",
         "Lining and outer lie right sides together, so a piece whose two sides differ is cut from the \
-         pattern turned over, or it fits the wrong way round. The cut list says so. This piece is said \
-         never to be turned: leave it out of the layer, or draw one of its own for it.",
+         pattern turned over, or it fits the wrong way round. The cut list says so. This piece must \
+         never be turned: leave it out of the layer, or draw one of its own for it.",
     );
     PIECE_UNCUT = mistake(
         "piece/uncut",
@@ -189,7 +189,7 @@ catalogue_entries! {
         "opening/passes",
         "an opening that will not go over the body",
         "A closed neck must pass the head, a waist the hips, a cuff the hand. Measured at full stretch, \
-         this ring is smaller than what must go through; the message tells by how much. Widen it, give it \
+         this ring is smaller than what must go through; the message says by how much. Widen it, give it \
          a closure, or take a cloth that stretches more.",
     );
     CLOSURE_HOW = mistake(
@@ -202,7 +202,7 @@ catalogue_entries! {
         "zipper/length",
         "a zip that does not fit its opening",
         "A zip is bought in a length and sewn between two edges. Longer than its edges it hangs over; \
-         shorter, it leaves a gap that cannot be closed. The message tells by how much in each size and \
+         shorter, it leaves a gap that cannot be closed. The message says by how much in each size and \
          what would make it fit: lengthen the piece, or take the nearest stocked length.",
     );
     ZIPPER_SIDES = mistake(
@@ -245,18 +245,18 @@ catalogue_entries! {
         "a stand that is not as wide as it is drawn",
         "The centre lines of both sides lie on one another when the garment is buttoned, and each side goes \
          on by the stand. Where the centre line is a line inside the piece, the stand is drawn; if the text \
-         says another width, the facing, the overlap or the buttons will be in the wrong place.",
+         gives another width, the facing, the overlap or the buttons will be in the wrong place.",
     );
     BUTTON_SPACING = advice(
         "button/spacing",
-        "buttons spaced otherwise than the trade's habit",
-        "Too far apart, the front gapes between them; too close, they are work for nothing. One of them \
+        "buttons spaced otherwise than is usual in the trade",
+        "Too far apart, the front gapes between them; too close, they are needless work. One of them \
          belongs where the strain is greatest.",
     );
     STEPS_NONE = advice(
         "steps/none",
-        "the order of work is not said",
-        "A garment can be cut and sewn without it. Said, it is checked: that nothing is forgotten, nothing \
+        "the order of work is not given",
+        "A garment can be cut and sewn without it. Where it is given, it is checked: that nothing is forgotten, nothing \
          sewn before what it crosses, and nothing shut in that is needed later.",
     );
     STEP_NOTHING = mistake(
@@ -291,22 +291,22 @@ catalogue_entries! {
     );
     OPENING_TWICE = mistake(
         "opening/twice",
-        "an opening that is said twice",
-        "The same edges must let the same part of the body through, and that is said already. One of the two \
+        "an opening that is declared twice",
+        "The same edges must let the same part of the body through, and that is declared already. One of the two \
          was left over, or was meant for other edges.",
     );
     SEAM_RANGE = mistake(
         "seam/range",
         "a fit that says more than it can mean",
         "`easing 0.5..2.5` is read from the least to the most that the seam may take. Written the other way \
-         round, one of the two figures is likely a slip, and nobody can tell which. Ease is never less than \
-         nothing, gathers never less than once as long, and what is stretched never longer than what it meets: \
+         round, one of the two figures is likely a slip, and it is not clear which. Ease is never below 0, \
+         gathers never less than once as long, and what is stretched never longer than what it meets: \
          a range that reaches further would let any slip pass.",
     );
     CASING_NARROW = mistake(
         "casing/narrow",
         "elastic is wider than the casing that it runs through",
-        "A casing is as deep inside as is said, from the turned edge to the row of stitches. Elastic that is \
+        "A casing is as deep inside as is given, from the turned edge to the row of stitches. Elastic that is \
          wider folds over in it or cannot be pulled through at all.",
     );
     GAP_LONG = mistake(
@@ -329,7 +329,7 @@ catalogue_entries! {
     );
     STEP_CIRCLE = mistake(
         "step/circle",
-        "seams wait for one another, so that no order will do",
+        "seams wait for one another, so that no order is possible",
         "A seam that runs over two pieces is sewn after the seam between them, and what encloses a zip after \
          the zip is in its place. Here each waits for the next, and the last for the first. One of them \
          has to be sewn in two goes, or to end sooner.",

@@ -5,7 +5,7 @@ use super::{Entry, mistake, warning};
 catalogue_entries! {
     SYNTAX_EXPECTED = mistake(
         "syntax/expected",
-        "a word or sign is missing, or another stands in its place",
+        "a word or sign is missing, or another is in its place",
         "Up to here the line could be read; what comes next does not go on from it. The message lists \
          what would have fitted at that place. Only this statement is set aside: the rest of the file \
          has been read, so other messages can be trusted.",
@@ -20,8 +20,8 @@ catalogue_entries! {
     );
     SYNTAX_TRAILING = mistake(
         "syntax/trailing",
-        "something stands behind a statement that is already whole",
-        "A statement ends at the end of its line. The words behind it would have been lost, so they are \
+        "there is something after a statement that is already complete",
+        "A statement ends at the end of its line. The words after it would have been lost, so they are \
          shown instead. Put them on a line of their own, or look for a comma that was left out before \
          them.",
     );
@@ -36,25 +36,25 @@ catalogue_entries! {
         "syntax/stray-brace",
         "a closing brace that closes nothing",
         "There is one } more than there are { before it. Often a block above was closed too early, so \
-         that its last lines stand outside it; compare the indentation.",
+         that its last lines are outside it; compare the indentation.",
     );
     SYNTAX_TOO_DEEP = mistake(
         "syntax/too-deep",
-        "brackets or blocks stand too deep inside one another",
+        "brackets or blocks are nested too deep",
         "No garment needs so many brackets within brackets; it is nearly always a bracket that was typed \
          over and over, or text pasted twice. Name a part of the sum with a let of its own and use the \
          name.",
     );
     SYNTAX_CHARACTER = mistake(
         "syntax/character",
-        "a character that cannot stand here",
-        "Pasted text may carry signs that look like others or cannot be seen at all. Type the sign anew.",
+        "a character that cannot be used here",
+        "Pasted text may carry signs that look like others or cannot be seen at all. Type the sign again.",
     );
     SYNTAX_NAME_TOO_LONG = mistake(
         "syntax/name-too-long",
         "a name longer than anything could print",
         "Names are printed on pieces and in cut lists, and must fit there. Shorten the name; a long \
-         description belongs in the quoted title behind it.",
+         description belongs in the quoted title after it.",
     );
     TEXT_SLIP = mistake(
         "text/slip",
@@ -65,9 +65,9 @@ catalogue_entries! {
     );
     NAME_UNKNOWN = mistake(
         "name/unknown",
-        "a name that nothing bears",
+        "a name that is not declared",
         "Something is named that this garment does not have: a piece, an edge, a measure. Usually it is \
-         spelled otherwise where it is declared, or an alteration has taken it away. The nearest names \
+         spelled differently where it is declared, or an alteration has taken it away. The nearest names \
          are offered.",
     );
     NAME_DECLARED_TWICE = mistake(
@@ -78,21 +78,21 @@ catalogue_entries! {
     );
     NAME_KEPT = mistake(
         "name/kept",
-        "a name that means something already",
+        "a name that already means something",
         "Words like up, grade and the names of the functions are read as themselves wherever a value may \
-         stand, so a value of that name could never be used. Take another name.",
+         be, so a value of that name could never be used. Take another name.",
     );
     NAME_ARGUMENTS = mistake(
         "name/arguments",
         "a function with more or fewer values than it takes",
-        "Each function takes so many values in its bracket: width takes a piece, distance two points. The \
+        "Each function takes a certain number of values in its bracket: width takes a piece, distance two points. The \
          message shows the form.",
     );
     NAME_CIRCLE = mistake(
         "name/circle",
         "values that wait for one another",
-        "The first needs the second and the second, by whatever way, the first: there is no place to \
-         begin, as with two pieces each drawn from the other. The whole circle is shown; break it by \
+        "The first needs the second, and the second needs the first, directly or through others: there is no \
+         place to begin, as with two pieces each drawn from the other. The whole circle is shown; break it by \
          giving one of them a measure of its own, or let one be found with between … so that.",
     );
     UNIT_MIXED = mistake(
@@ -111,14 +111,14 @@ catalogue_entries! {
     );
     VALUE_NOT_FINITE = mistake(
         "value/not-finite",
-        "a value that comes to no number",
-        "A division by nothing, the root of a negative number or a number beyond all measure gives no \
-         amount that could be cut. The message shows which part of the sum does it and in which sizes.",
+        "a value that has no finite number",
+        "A division by 0, the root of a negative number or a number that is too large gives no amount \
+         that could be cut. The message shows which part of the sum does it and in which sizes.",
     );
     VALUE_NEGATIVE = mistake(
         "value/negative",
-        "an amount below nothing where there can be none",
-        "A width, an allowance or a tolerance is an amount of cloth, and there is no less than none. A sign \
+        "a negative amount where there can be none",
+        "A width, an allowance or a tolerance is an amount of cloth, and cannot be below 0. A sign \
          was set in front of it, or a subtraction came out the wrong way round.",
     );
     VALUE_CONSTANT = mistake(
@@ -131,7 +131,7 @@ catalogue_entries! {
         "table/length",
         "a row that does not have one value for each size",
         "Each value of a row belongs to one size by its place. With one too few or too many, every size \
-         after the gap would get its neighbour's measure, and nobody would see it until the fitting. \
+         after the gap would get its neighbour's measure, and it would not be seen until the fitting. \
          Compare the row with the sizes line.",
     );
     REQUIRE_UNMET = mistake(
@@ -150,27 +150,27 @@ catalogue_entries! {
     FILE_UNREADABLE = mistake(
         "file/unreadable",
         "a file that cannot be read",
-        "The file is there but the computer does not let it be read, or it is no ordinary file. Check its \
+        "The file is there but the computer does not let it be read, or it is not an ordinary file. Check its \
          permissions.",
     );
     FILE_CIRCLE = mistake(
         "file/circle",
-        "a file that, by whatever way, is made from itself",
+        "a file that is made from itself, directly or through others",
         "A variation of a variation of itself has no first pattern to begin with. The chain of files is \
-         shown; let one of them stand on its own.",
+         shown; make one of them a garment of its own.",
     );
     FILE_OUTSIDE = mistake(
         "file/outside",
         "a file outside the folder of the first one",
         "A garment may be sent to someone else, and is then read with only its own folder. Files outside \
-         are not opened, also not by way of a link. Copy the file into the folder, or let a wider \
+         are not opened, not even through a link. Copy the file into the folder, or let a wider \
          folder be read.",
     );
     FILE_CHANGED = warning(
         "file/changed",
         "the base has changed since it was pinned",
         "The variation says which state of its base it was drawn for. The base says something else now, so \
-         lengths that once matched may not. Look at what changed, then put the new mark behind as of.",
+         lengths that once matched may not. Look at what changed, then put the new mark after as of.",
     );
     FILE_TOO_LARGE = mistake(
         "file/too-large",
@@ -188,7 +188,7 @@ catalogue_entries! {
         "file/not-text",
         "a file that is not text",
         "A .fus file is plain text in UTF-8. This one holds something else: a picture, a file of another \
-         program, or text saved in another encoding. Save it anew as UTF-8.",
+         program, or text saved in another encoding. Save it again as UTF-8.",
     );
     FILE_HEADING = mistake(
         "file/heading",
@@ -198,7 +198,7 @@ catalogue_entries! {
     );
     FILE_KIND = mistake(
         "file/kind",
-        "a file of another kind than is wanted here",
+        "a file of another kind than is needed here",
         "A variation is made of a garment or of another variation; use takes a library. A library holds \
          fabrics, size tables and notions, and no pieces.",
     );
@@ -217,11 +217,11 @@ catalogue_entries! {
         "limit/edges",
         "more edges than one piece, or one garment, may have",
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
-         many short ones. A copy, and each part of a split, has every edge and line of its piece anew.",
+         many short ones. A copy, and each part of a split, has every edge and line of its piece once more.",
     );
     LIMIT_LENGTH = mistake(
         "limit/length",
-        "a length that is no length of cloth",
+        "a length that no cloth has",
         "The message names the limit. A wrong unit is the usual cause: metres for millimetres.",
     );
 }

@@ -54,7 +54,7 @@ pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
             Some(Why::By(by)) => {
                 let by = work.garment.alteration(by);
                 message
-                    .also(by.span, format!("{} is taken away here", known.name))
+                    .also(by.span, format!("{} is removed here", known.name))
                     .help("alterations are made in the order written: put this one before that")
             }
             _ => message.also(known.span, "declared here").help(

@@ -94,7 +94,7 @@ fn tell(
                 format!("{} is the most for this curve", work.amount(radius)),
             ),
             OffsetError::MissesNeighbour { neighbour, .. } => (
-                format!("does not meet {} any more", other(neighbour)),
+                format!("no longer meets {}", other(neighbour)),
                 match most() {
                     Some(most) if is_straight(neighbour) => format!("{verb} it by {}", possible(work, most)),
                     Some(most) => {

@@ -145,7 +145,7 @@ fn by_names(work: &Work, fixed: Side, moving: Side) -> Option<Meeting> {
 fn tell_fold(work: &Work, alteration: &Alteration, moving: &DrawnPiece) {
     let title = work.title(moving.piece);
     work.mistake(1.0, title, || {
-        let message = format!("{title} lies on the fold, and would not any more once it is joined");
+        let message = format!("{title} lies on the fold, and no longer would once it is joined");
         let message = Diagnostic::new(&catalogue::ALTER_JOIN_FOLD, alteration.span, message)
             .also(work.garment.piece(moving.piece).cut.span, "how it is cut");
         match moving.cut {

@@ -69,7 +69,7 @@ fn kept_points(
                         work.title(drawn.piece)
                     );
                     Diagnostic::new(&catalogue::ALTER_KEEPS_CORNER, span, title).help(
-                        "keep marks inside the piece only, or use a line on the other side of the corner",
+                        "keep only marks inside the piece, or use a line on the other side of the corner",
                     )
                 });
                 known = false;

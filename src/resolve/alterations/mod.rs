@@ -151,9 +151,9 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
         work.mistake(-value, "", || {
             let title = Title::new(format!("this is to {} by {}", form.verb, work.amount(value)))
                 .in_sizes()
-                .then(", which is less than nothing");
-            let message = Diagnostic::new(&catalogue::ALTER_NEGATIVE, expression.span, title)
-                .label("less than nothing");
+                .then(", which is below 0");
+            let message =
+                Diagnostic::new(&catalogue::ALTER_NEGATIVE, expression.span, title).label("below 0");
             match form.opposite {
                 Some(opposite) => message.help(format!(
                     "write `{}` if that is meant; a size that needs neither has the amount 0",

@@ -26,7 +26,7 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
                     .then(format!(", and cannot be divided at {far}"));
                 let message = Diagnostic::new(&catalogue::DIVIDE_OFF_EDGE, divide.span, title)
                     .also(divide.distance.span, "this far")
-                    .help(format!("divide it at more than nothing and less than {long}"));
+                    .help(format!("divide it at more than 0 and less than {long}"));
                 Finding::new(size, (distance - length).abs(), message)
                     .figure("length", long)
                     .figure("divided at", far)

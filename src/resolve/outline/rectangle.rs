@@ -30,7 +30,7 @@ pub(super) fn rectangle(work: &Work, piece: PieceId, sketch: &Sketch, given: &Gi
                     .in_sizes();
                 Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, expression.span, title)
                     .also(span, "the rectangle")
-                    .help("a rectangle must be more than nothing both ways: look at what is taken away")
+                    .help("a rectangle must be more than 0 both ways: look at what is subtracted")
             });
         }
     }

@@ -176,7 +176,7 @@ impl<'t> Builder<'t> {
         SizeName { text, span }
     }
 
-    /// Notes damage if the pair is damage; gives the pair back if it is not. `before` is where the
+    /// Notes damage if the pair is damage; gives the pair back if it is not. found `before` where the
     /// statement on the same line began, for what stands behind a whole statement.
     fn sound<'p>(&mut self, context: Context, pair: Pair<'p, Rule>, before: usize) -> Option<Pair<'p, Rule>> {
         let span = pair.as_span();
