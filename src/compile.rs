@@ -1,10 +1,10 @@
 //! The whole journey, from a file's name to a compiled garment and its report.
 
 use crate::check::check;
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Merged, load, lower, merge, pack, plan, via_variation};
 use crate::report::{Diagnostic, Severity, group};
-use crate::resolve::{Resolved, SizedGarment, resolve};
-use crate::sewing::{Sewing, assemble};
+use crate::resolve::{Resolved, resolve};
 use crate::source::{Loader, SourceMap};
 use crate::syntax::tree::StatementNode;
 use rayon::prelude::*;
@@ -16,10 +16,8 @@ pub struct Compiled {
     pub map: SourceMap,
     /// The garment, as far as it could be made sense of.
     pub garment: Garment,
-    /// The garment in each size, smallest first.
-    pub sizes: Vec<SizedGarment>,
-    /// How each size is put together, in the same order.
-    pub sewings: Vec<Sewing>,
+    /// The garment worked out in each size, smallest first.
+    pub sizes: Vec<WorkedSize>,
     /// Mistakes, warnings, advice and cautions: by file, and by place in each.
     pub diagnostics: Vec<Diagnostic>,
 }
@@ -46,13 +44,14 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let Resolved { sizes, findings } = resolve(&garment);
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(findings, &names);
-    let sewings: Vec<Sewing> = sizes.par_iter().map(|sized| assemble(&garment, sized)).collect();
-    let checked = check(&garment, &sizes, &sewings);
+    let sizes: Vec<WorkedSize> =
+        sizes.into_par_iter().map(|drawn| WorkedSize::new(&garment, drawn)).collect();
+    let checked = check(&garment, &sizes);
     let told = merged.mistakes.iter().cloned().chain(lowered).chain(circles).chain(found).chain(checked);
     let mut diagnostics: Vec<Diagnostic> =
         told.map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
-    Compiled { map, garment, sizes, sewings, diagnostics }
+    Compiled { map, garment, sizes, diagnostics }
 }
 
 /// Whether statements of a kind may be lost in what could not be read, or name what could not be

@@ -1,17 +1,18 @@
 //! `allowance/unknown`, `seam/allowance` and `closure/allowance`: how far from the stitching line the cloth is cut.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, ClosureId, ClosureKind, EdgeId, Garment, SeamId};
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{EdgeFate, Sewing, TakenBy};
+use crate::sewing::{EdgeFate, TakenBy};
 use crate::source::Span;
 use std::collections::HashMap;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE, &catalogue::CLOSURE_ALLOWANCE],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// Allowances that differ by no more than this, in millimetres, are the same.
@@ -33,7 +34,8 @@ struct Range {
     most: Ply,
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut unknown: Vec<EdgeId> = Vec::new();
     let mut ranges: HashMap<Catcher, Range> = HashMap::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {

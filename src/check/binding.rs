@@ -7,20 +7,21 @@
 //! more than cos 60° / cos 30° = 0.58 (geometry of a sheared grid).
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, TakenBy, amount_of};
+use crate::sewing::{TakenBy, amount_of};
 use crate::shape::offset::{OffsetError, parallel};
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BIND_CURVE], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BIND_CURVE], run: Run::PerSize(run) };
 
 /// A radius below this is a corner, in millimetres: there a binding is folded to a mitre.
 const CORNER: f64 = 1.0;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {

@@ -1,10 +1,11 @@
 //! `button/count`, `button/beyond`, `button/sides`, `button/edge`, `button/stand` and `button/spacing`.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Finder, MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
+use crate::sewing::{MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check = Check {
@@ -16,7 +17,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::BUTTON_STAND,
         &catalogue::BUTTON_SPACING,
     ],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// What there is at least between a button's rim and the edge, in millimetres: common practice has
@@ -27,14 +28,13 @@ const CLEAR_OF_ENDS: f64 = 3.0;
 /// Trade habit for the distance between the buttons of a front, in millimetres (common practice).
 const SPACING: [f64; 2] = [60.0, 120.0];
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
-    let mut finder: Option<Finder> = None;
-    for (at, closure) in garment.closures.iter().enumerate() {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let finder = size.finder(garment);
+    for (id, closure) in ClosureId::enumerate(&garment.closures) {
         let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { continue };
-        let finder = finder.get_or_insert_with(|| Finder::new(garment, sized));
-        let id = ClosureId::from_index(at);
         let row = Look { garment, sized, closure, buttons };
-        match lay_buttons(garment, sized, finder, id) {
+        match lay_buttons(garment, sized, &finder, id) {
             Ok(laid) => row.laid(&laid, sewing, findings),
             Err(RowTrouble::Told) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),

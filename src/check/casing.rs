@@ -1,9 +1,9 @@
 //! `casing/narrow`: elastic that is wider than the casing it is to run through.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CASING_NARROW], run: Run::PerSize(run) };
@@ -11,7 +11,8 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CASING_NARROW], ru
 /// Rounding leaves no more than this, in millimetres.
 const NOISE: f64 = 1e-6;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for finish in &garment.finishes {
         let FinishKind::Casing(depth, Some((width, _))) = &finish.kind else { continue };
         let (Some(deep), Some(wide)) = (amount_of(garment, sized, depth), amount_of(garment, sized, width))

@@ -1,6 +1,7 @@
 //! `place/not-caught`: an edge that is to be caught in a seam must lie on it.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, Caught, Garment, PaperId, Placement};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
@@ -8,14 +9,15 @@ use crate::sewing::{Sewing, TakenBy};
 use crate::shape::path::Path;
 use crate::source::Span;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_NOT_CAUGHT], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_NOT_CAUGHT], run: Run::PerSize(run) };
 
 /// Places along the caught edge are looked at so far apart, in millimetres.
 const APART: f64 = 5.0;
 /// The most places that are looked at on one edge.
 const MOST_PLACES: usize = 400;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         for caught in &placement.caught {

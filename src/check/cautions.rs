@@ -2,15 +2,16 @@
 //! names the rule, and defers to the law where the garment is sold.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Cord, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, amount_of};
+use crate::sewing::amount_of;
 use crate::source::Span;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::CAUTION_CORD, &catalogue::CAUTION_SMALL_PARTS, &catalogue::CAUTION_FLAME],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// What may hang out of a channel at waist or hem, in millimetres: 3 in (16 CFR 1120.3, ASTM F1816).
@@ -27,7 +28,8 @@ const SMALL: [&str; 9] = ["button", "snap", "popper", "toggle", "bead", "rivet",
 const AT_NECK: [&str; 3] = ["hood", "neck", "collar"];
 const LAW: &str = "the law where it is sold decides";
 
-fn run(garment: &Garment, sized: &SizedGarment, _: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let Some(ages) = garment.wearer.ages else { return };
     for cord in &garment.cords {
         findings.push(cord_caution(garment, sized, cord, ages));

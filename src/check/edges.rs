@@ -1,15 +1,16 @@
 //! `edge/loose`, `edge/twice` and `piece/unsewn`: every edge of what is sewn has just one fate.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{EdgeFate, Sewing, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
+use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::EDGE_LOOSE, &catalogue::EDGE_TWICE, &catalogue::PIECE_UNSEWN],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// One edge in the layers in which the same is wrong with it.
@@ -19,7 +20,8 @@ struct Odd<'a> {
     parts: Vec<&'a SewnPart>,
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let (mut loose, mut twice): (Vec<Odd>, Vec<Odd>) = (Vec::new(), Vec::new());
     let awaited = in_unsewn_seams(garment);
     let mut unsewn: Vec<(PieceId, Vec<&SewnPart>)> = Vec::new();

@@ -5,10 +5,11 @@
 //! there, until it comes to another edge or to what that edge's own finish covers.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Finish, FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, SewnPart, TakenBy, amount_of};
+use crate::sewing::{SewnPart, TakenBy, amount_of};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
 use crate::shape::outline::is_anticlockwise;
@@ -16,7 +17,7 @@ use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
 pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::PerSize(run) };
 
 /// What may be wanting without being told, in millimetres: less than the thickness of the folds.
 const SLACK: f64 = 1.0;
@@ -46,7 +47,8 @@ struct Met {
     over: f64,
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let covers = covers(garment, sized, part);

@@ -1,13 +1,15 @@
 //! `fold/unequal`: edges that are folded onto each other and differ in length.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FoldOver, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let mut seen = Vec::new();
     for row in &sized.cut_list {
         let Some(drawn) = sized.paper(row.part.paper) else { continue };

@@ -1,20 +1,22 @@
 //! `hem/short`: a hem too deep for its curve.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
-use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, TakenBy, amount_of};
+use crate::resolve::DrawnPiece;
+use crate::sewing::{TakenBy, amount_of};
 use crate::shape::path::Path;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_SHORT], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_SHORT], run: Run::PerSize(run) };
 
 /// What may be eased in, or must stretch, without much ado, as a share of the edge: common practice.
 const EASED: f64 = 0.03;
 /// Chords of a curve lie within this of it, in millimetres, when its turning is summed up.
 const CLOSE: f64 = 0.1;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let outward = if winds_left(drawn) { 1.0 } else { -1.0 };

@@ -1,9 +1,9 @@
 //! `size/irregular`: a body measure, or an edge, that shrinks or jumps from one size to the next.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, Node, PaperId, ValueKind};
 use crate::report::{Diagnostic, SizeTable, amount, catalogue};
-use crate::resolve::SizedGarment;
 use crate::source::Span;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_IRREGULAR], run: Run::OverSizes(run) };
@@ -17,7 +17,7 @@ const BODY_SLACK: f64 = 0.1;
 /// An edge may: it hangs on several measures. In millimetres.
 const EDGE_SLACK: f64 = 3.0;
 
-fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
     let mut steps_told: Vec<usize> = Vec::new();
     for (value, values) in body_rows(garment, sizes) {
         let named = &garment.values[value];
@@ -61,21 +61,21 @@ struct Odd {
 
 fn body_rows<'a>(
     garment: &'a Garment,
-    sizes: &'a [SizedGarment],
+    sizes: &'a [WorkedSize],
 ) -> impl Iterator<Item = (usize, Vec<f64>)> + 'a {
     let rows = garment.values.iter().enumerate();
     rows.filter(|(_, value)| matches!(value.kind, ValueKind::Body(_))).filter_map(move |(at, _)| {
         let values: Option<Vec<f64>> =
-            sizes.iter().map(|sized| sized.values.get(at).copied().flatten()?.scalar()).collect();
+            sizes.iter().map(|size| size.drawn.values.get(at).copied().flatten()?.scalar()).collect();
         Some((at, values?))
     })
 }
 
 /// Every edge that all sizes have, with its lengths.
-fn edges(garment: &Garment, sizes: &[SizedGarment]) -> Vec<(EdgeId, Vec<f64>)> {
+fn edges(garment: &Garment, sizes: &[WorkedSize]) -> Vec<(EdgeId, Vec<f64>)> {
     let mut all = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        let drawn: Option<Vec<_>> = sizes.iter().map(|sized| sized.paper(paper)).collect();
+        let drawn: Option<Vec<_>> = sizes.iter().map(|size| size.drawn.paper(paper)).collect();
         let Some(drawn) = drawn else { continue };
         let Some(first) = drawn.first() else { continue };
         for edge in first.edges.iter().map(|edge| edge.edge) {

@@ -1,9 +1,10 @@
 //! `size/lines-cross`: the same edge of two neighbouring sizes crosses when they are nested.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
-use crate::resolve::{DrawnPiece, SizedGarment};
+use crate::resolve::DrawnPiece;
 use crate::shape::Point;
 use crate::shape::path::Path;
 
@@ -23,21 +24,17 @@ const PLACES: usize = 32;
 /// How close the straight lines lie to a curve, in millimetres.
 const CLOSE: f64 = 0.1;
 
-fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
     let mut findings = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        let drawn = |sized: &SizedGarment| sized.papers.get(paper.index()).cloned().flatten();
-        let Some(first) = sizes.first().and_then(drawn) else { continue };
+        let drawn = |at: usize| sizes.get(at).and_then(|size| size.drawn.paper(paper));
+        let Some(first) = drawn(0) else { continue };
         for edge in first.edges.iter().map(|edge| edge.edge) {
             if garment.edge(edge).copied_from.is_some() {
                 continue;
             }
-            let crossings: Vec<Finding> = sizes
-                .windows(2)
-                .filter_map(|two| {
-                    let [smaller, larger] = two else { return None };
-                    crossing(garment, drawn(smaller)?.as_ref(), drawn(larger)?.as_ref(), edge, larger.size)
-                })
+            let crossings: Vec<Finding> = (1..sizes.len())
+                .filter_map(|at| crossing(garment, drawn(at - 1)?, drawn(at)?, edge, SizeId::from_index(at)))
                 .collect();
             let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
             let least = if everywhere { DRAFTED_SO } else { APART };

@@ -1,9 +1,9 @@
 //! `notion/twice`, `notion/count` and `opening/twice`: what is listed twice, or for nothing.
 
 use super::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, LayerId, ValueId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::source::Span;
 use std::collections::HashMap;
@@ -38,7 +38,8 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-fn nothing(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn nothing(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for notion in &garment.notions {
         let Some(said) = &notion.amount else { continue };
         let Some(value) = amount_of(garment, sized, said).filter(|value| *value <= 0.0) else { continue };

@@ -37,11 +37,10 @@ mod unused;
 mod words;
 mod zipper;
 
+use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, group};
-use crate::resolve::SizedGarment;
-use crate::sewing::Sewing;
 use rayon::prelude::*;
 
 /// A family of checks.
@@ -57,11 +56,9 @@ pub enum Run {
     /// At the garment alone; the same in every size.
     Once(fn(&Garment, &mut Vec<Diagnostic>)),
     /// At each size by itself; what is found in several sizes is told once.
-    PerSize(fn(&Garment, &SizedGarment, &mut Vec<Finding>)),
-    /// At each size put together; what is found in several sizes is told once.
-    Sewn(fn(&Garment, &SizedGarment, &Sewing, &mut Vec<Finding>)),
+    PerSize(fn(&Garment, &WorkedSize, &mut Vec<Finding>)),
     /// At all sizes together.
-    OverSizes(fn(&Garment, &[SizedGarment], &mut Vec<Diagnostic>)),
+    OverSizes(fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>)),
 }
 
 /// Every check, in the order in which messages are told.
@@ -114,12 +111,10 @@ pub static CHECKS: &[&Check] = &[
 
 impl Check {
     /// What it finds in one size.
-    fn in_size(&self, garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Vec<Finding> {
+    fn in_size(&self, garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
         let mut findings = Vec::new();
-        match (&self.run, sewing) {
-            (Run::PerSize(run), _) => run(garment, sized, &mut findings),
-            (Run::Sewn(run), Some(sewing)) => run(garment, sized, sewing, &mut findings),
-            _ => {}
+        if let Run::PerSize(run) = self.run {
+            run(garment, size, &mut findings);
         }
         findings
     }
@@ -128,7 +123,7 @@ impl Check {
     fn tell(
         &self,
         garment: &Garment,
-        sizes: &[SizedGarment],
+        sizes: &[WorkedSize],
         found: Vec<Finding>,
         names: &[String],
     ) -> Vec<Diagnostic> {
@@ -136,31 +131,26 @@ impl Check {
         match self.run {
             Run::Once(run) => run(garment, &mut told),
             Run::OverSizes(run) => run(garment, sizes, &mut told),
-            Run::PerSize(_) | Run::Sewn(_) => {}
+            Run::PerSize(_) => {}
         }
         told
     }
 }
 
-/// Runs every check over a garment and its sizes, and how each size is put together.
+/// Runs every check over a garment and its sizes.
 ///
 /// The sizes are looked at side by side; the result does not depend on how many run at once.
-pub fn check(garment: &Garment, sizes: &[SizedGarment], sewings: &[Sewing]) -> Vec<Diagnostic> {
-    run(CHECKS, garment, sizes, sewings)
+pub fn check(garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
+    run(CHECKS, garment, sizes)
 }
 
 /// The same with some of the checks.
-pub fn run(
-    checks: &[&Check],
-    garment: &Garment,
-    sizes: &[SizedGarment],
-    sewings: &[Sewing],
-) -> Vec<Diagnostic> {
+pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Diagnostic> {
     let names = words::size_names(garment);
-    let in_size = |(at, sized): (usize, &SizedGarment)| -> Vec<Vec<Finding>> {
-        checks.iter().map(|check| check.in_size(garment, sized, sewings.get(at))).collect()
+    let in_size = |size: &WorkedSize| -> Vec<Vec<Finding>> {
+        checks.iter().map(|check| check.in_size(garment, size)).collect()
     };
-    let by_size: Vec<Vec<Vec<Finding>>> = sizes.par_iter().enumerate().map(in_size).collect();
+    let by_size: Vec<Vec<Vec<Finding>>> = sizes.par_iter().map(in_size).collect();
     let mut by_check: Vec<Vec<Finding>> = vec![Vec::new(); checks.len()];
     for of_size in by_size {
         for (found, of_check) in by_check.iter_mut().zip(of_size) {

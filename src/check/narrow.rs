@@ -1,15 +1,14 @@
 //! `cloth/narrow`: a piece that is cut wider than the cloth it is cut from.
 
 use super::{Check, Run, words};
-use crate::cutting::{Cloth, Spread, whole_line, widest_allowance};
+use crate::cutting::{Cloth, Spread, WorkedSize, whole_line, widest_allowance};
 use crate::garment::{CutHow, FabricId, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
-use crate::sewing::Sewing;
+use crate::resolve::{CutRow, DrawnPiece};
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_NARROW], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_NARROW], run: Run::PerSize(run) };
 
 /// Less than this, in millimetres, the edge of the cloth gives.
 const GIVES: f64 = 0.5;
@@ -18,12 +17,13 @@ const CLOSE: f64 = 0.1;
 /// No corner of a cutting line lies farther out than this many widest allowances.
 const REACH: f64 = 4.0;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let fabrics = (0..garment.fabrics.len()).map(FabricId::from_index);
     let cloths: Vec<Option<Cloth>> = fabrics.map(|fabric| Cloth::of(garment, sized, fabric)).collect();
     for row in &sized.cut_list {
         if let Some(Some(cloth)) = row.fabric.and_then(|fabric| cloths.get(fabric.index())) {
-            findings.extend(narrow(garment, sized, sewing, cloth, row));
+            findings.extend(narrow(garment, size, cloth, row));
         }
     }
 }
@@ -42,25 +42,20 @@ impl Reach {
 
 /// A piece on the fold is judged opened out: on cloth that is folded it needs half of that, and
 /// finds half of the cloth's width.
-fn narrow(
-    garment: &Garment,
-    sized: &SizedGarment,
-    sewing: &Sewing,
-    cloth: &Cloth,
-    row: &CutRow,
-) -> Option<Finding> {
+fn narrow(garment: &Garment, size: &WorkedSize, cloth: &Cloth, row: &CutRow) -> Option<Finding> {
     let fabric = garment.fabric(cloth.fabric);
     // Cloth that shrinks is washed before it is cut.
     let (usable, washed) = (cloth.usable(Spread::Open), cloth.shrink.1 > 0.0);
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let drawn = sized.paper(row.part.paper)?;
     let grain = drawn.grain;
     let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
-    let sewn = sewing.parts.iter().find(|sewn| sewn.part == row.part);
-    let widest = sewn.and_then(widest_allowance);
-    // The cutting line is worked out only where it may matter.
+    let part = sewing.index.of(row.part);
+    let widest = part.and_then(|part| widest_allowance(sewing.part(part)));
+    // The cutting line is opened out only where it may matter.
     let matters =
         widest.is_some_and(|widest| widest > 0.0 && sewn_along.across + 2.0 * REACH * widest > usable);
-    let line = sewn.filter(|_| matters).and_then(|sewn| whole_line(garment, sized, sewn));
+    let line = part.filter(|_| matters).and_then(|part| whole_line(garment, size, row, part));
     let with_allowances = line.and_then(|line| Reach::of(&line, grain));
     let how = match (&with_allowances, widest == Some(0.0)) {
         (Some(_), _) => ", with its allowances",

@@ -1,14 +1,15 @@
 //! `value/negative`: amounts of cloth, thread and trimmings that come to less than nothing.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::VALUE_NEGATIVE], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let mut look = |expression: Option<&Expression>, what: &dyn Fn() -> String| {
         let Some(expression) = expression else { return };
         let Some(value) = amount_of(garment, sized, expression).filter(|value| *value < 0.0) else { return };

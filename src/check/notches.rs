@@ -1,18 +1,20 @@
 //! `notch/odd`: one notch against two where they are to meet.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SaidNotch, Sewing, SewnSeam};
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::NOTCH_ODD], run: Run::Sewn(run) };
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::NOTCH_ODD], run: Run::PerSize(run) };
 
 /// Notches nearer to each other than this, in millimetres, are to meet: less than a snip is wide
 /// (common practice).
 const SAME_PLACE: f64 = 0.5;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.said_notches.len() > 1) {
         let seam = garment.seam(sewn.seam);
         for (single, double) in odd(sewn) {

@@ -1,16 +1,18 @@
 //! `pair/same` and `part/flip`: pieces whose copies come out for the same side of the body.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Part, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::resolve::{SizedGarment, is_symmetrical, is_symmetrical_with};
+use crate::resolve::{is_symmetrical, is_symmetrical_with};
 use crate::sewing::{PartId, Sewing, SewnRun, SewnSeam};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::PAIR_SAME, &catalogue::PART_FLIP], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::PAIR_SAME, &catalogue::PART_FLIP], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut told: Vec<PieceId> = Vec::new();
     for row in &sized.cut_list {
         let piece = garment.piece(row.part.piece);

@@ -2,6 +2,7 @@
 //! on what it is placed on.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{
     AlterationId, CutHow, EdgeId, FinishKind, FoldFate, Garment, LayerId, PaperId, Placement, Target,
 };
@@ -30,7 +31,8 @@ const APART: f64 = 5.0;
 /// The most places that are looked at on one edge.
 const MOST_PLACES: usize = 400;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         let Some(host) = sized.paper(placed.on) else { continue };

@@ -1,9 +1,10 @@
 //! `require/unmet`: the maker's own checks.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Dimension, Garment, Require};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::{Finished, SizedGarment};
+use crate::resolve::Finished;
 use crate::syntax::tree::Relation;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::REQUIRE_UNMET], run: Run::PerSize(run) };
@@ -11,7 +12,8 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::REQUIRE_UNMET], ru
 /// Two values that differ by less than this share of them are the same: arithmetic is not exact.
 const NOISE: f64 = 1e-9;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let finished = Finished::of(garment, sized);
     for require in &garment.requires {
         let left = finished.constant(&require.left);

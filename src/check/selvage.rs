@@ -1,14 +1,15 @@
 //! `cloth/selvage`: a cloth that is knitted round and is said to have selvages.
 
 use super::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_SELVAGE], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for fabric in garment.fabrics.iter().filter(|fabric| fabric.tubular) {
         let (Some(width), Some(said)) = (&fabric.width, &fabric.selvage) else { continue };
         let Some(selvage) = amount_of(garment, sized, said).filter(|selvage| *selvage > 0.0) else {

@@ -1,15 +1,16 @@
 //! `cloth/shrinks`: a cloth that is said to shrink to nothing, or nearly so.
 
 use super::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::limits;
 use crate::report::{Diagnostic, Finding, catalogue, percent};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_SHRINKS], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for fabric in &garment.fabrics {
         for (way, share) in [("along", &fabric.shrink.along), ("across", &fabric.shrink.across)] {
             let Some(share) = share else { continue };

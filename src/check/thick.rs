@@ -1,9 +1,9 @@
 //! `cloth/thick`: a thick lining eats the wearing ease.
 
 use super::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Garment, LayerId, PieceId, Used, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::{SewnLayers, amount_of};
 use std::f64::consts::PI;
 
@@ -15,7 +15,8 @@ const THIN: f64 = 1.0;
 /// A lining may eat this share of the ease without a word.
 const UNNOTICED: f64 = 0.25;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     let mut layers: Option<SewnLayers> = None;
     for (at, value) in garment.values.iter().enumerate() {
         let ValueKind::Measure { value: expression, against: Some(against) } = &value.kind else { continue };

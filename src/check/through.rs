@@ -1,9 +1,10 @@
 //! `alter/through-mark`: a line that a piece is cut at must not run through what is placed on it.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, LineFate, PointId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
+use crate::resolve::{DrawnPiece, PlacedPiece};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::ALTER_THROUGH_MARK], run: Run::PerSize(run) };
@@ -13,7 +14,8 @@ const BESIDE: f64 = 1.0;
 /// How far apart places along a placed edge are looked at, at the most, in millimetres.
 const APART: f64 = 1.0;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         let Some(host) = sized.paper(placed.on) else { continue };

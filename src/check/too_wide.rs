@@ -2,16 +2,14 @@
 //! sticks out when it is turned.
 
 use super::{Check, Run};
-use crate::cutting::too_wide;
+use crate::cutting::{WorkedSize, too_wide};
 use crate::garment::Garment;
 use crate::report::{Finding, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::Sewing;
 
 pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::CUTTING_TOO_WIDE, &catalogue::HEM_CORNER], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::CUTTING_TOO_WIDE, &catalogue::HEM_CORNER], run: Run::PerSize(run) };
 
 /// What the cutting lines themselves come up against.
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
-    findings.extend(too_wide(garment, sized, sewing));
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    findings.extend(too_wide(garment, size));
 }

@@ -1,6 +1,7 @@
 //! `turn/closed`, `gap/small` and `gap/long`: what is sewn right sides together all round is turned through a gap.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
@@ -9,7 +10,7 @@ use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::TURN_CLOSED, &catalogue::GAP_SMALL, &catalogue::GAP_LONG],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// The least gap that a garment is turned through without ado, in millimetres: makers leave 5 to
@@ -20,15 +21,15 @@ const GAP_OF_PILE: f64 = 150.0;
 /// So thick a cloth is a thick pile, in millimetres.
 const PILE: f64 = 5.0;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
     if garment.sewing_unread || garment.seams.iter().any(|seam| seam.poisoned) {
         return;
     }
-    let finder = Finder::new(garment, sized);
-    let stitchings = finder.stitchings();
-    let closed = closed_parts(garment, sized, sewing, &stitchings);
+    let (finder, stitchings) = (size.finder(garment), &sewing.stitchings);
+    let closed = closed_parts(garment, sized, sewing, stitchings);
     // What is sewn with copies that cannot be paired may lie open once they are.
     let unpaired: HashSet<SeamId> =
         sewing.seams.iter().filter(|sewn| sewn.unpaired.is_some()).map(|sewn| sewn.seam).collect();
@@ -37,11 +38,11 @@ fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut 
         .filter(|stitching| unpaired.contains(&stitching.seam))
         .flat_map(|stitching| stitching.places().map(|place| place.part))
         .collect();
-    for group in together(&closed, &stitchings) {
+    for group in together(&closed, stitchings) {
         if group.iter().any(|part| uncertain.contains(part)) {
             continue;
         }
-        if let Some(finding) = told_closed(garment, sized, &finder, &group, &stitchings) {
+        if let Some(finding) = told_closed(garment, sized, &finder, &group, stitchings) {
             findings.push(finding);
         }
     }

@@ -1,6 +1,7 @@
 //! `zipper/sides`, `zipper/length`, `zipper/stock`: zips that do not fit what they are sewn to.
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{SizedGarment, ZipFit, constant};
@@ -10,7 +11,8 @@ pub(super) static CHECK: Check = Check {
     run: Run::PerSize(run),
 };
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for (closure, fit) in garment.closures.iter().zip(&sized.zips) {
         let (Some(fit), Some(ClosureKind::Zipper { lengths, stocked, .. })) = (fit, &closure.kind) else {
             continue;

@@ -42,9 +42,9 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
         MessageForm::Text => {
             for ((file, one), messages) in command.files.iter().zip(compiled).zip(&shown) {
                 if command.fates
-                    && let (Some(sized), Some(sewing)) = (one.sizes.first(), one.sewings.first())
+                    && let Some(size) = one.sizes.first()
                 {
-                    output::put(&fates_text(&fates_table(&one.garment, sized, sewing)))?;
+                    output::put(&fates_text(&fates_table(&one.garment, &size.drawn, &size.sewn)))?;
                 }
                 tell(one, messages);
                 if messages.is_empty() {

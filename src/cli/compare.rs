@@ -5,7 +5,6 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::remedy::worded;
 use super::work::{outcome_of, unwritable};
-use fustian::cutting::{Cutting, cut};
 use fustian::emit::{Document, compare, document, materials_document};
 use fustian::report::Severity;
 use fustian::source::MemoryLoader;
@@ -52,11 +51,9 @@ fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
 
 fn whole(compiled: &Compiled, with_materials: bool) -> Document {
     let garment = &compiled.garment;
-    let mut document = document(garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
+    let mut document = document(garment, &compiled.sizes, &compiled.map, &[]);
     if with_materials {
-        let sizes = compiled.sizes.iter().zip(&compiled.sewings);
-        let cuts: Vec<Cutting> = sizes.map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
-        for needs in all_needs(compiled, &cuts, &[]) {
+        for needs in all_needs(compiled, compiled.sizes.iter().collect(), &[]) {
             if let Some(size) = document.sizes.get_mut(needs.size.index()) {
                 size.materials = Some(materials_document(garment, &needs));
             }

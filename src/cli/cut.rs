@@ -4,29 +4,20 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{picked, tell};
 use fustian::Compiled;
-use fustian::cutting::{Cutting, cut};
+use fustian::cutting::{Cutting, WorkedSize};
 use fustian::report::{group, nearest, summary};
-use fustian::resolve::SizedGarment;
-use fustian::sewing::Sewing;
 use rayon::prelude::*;
 
-/// The sizes of those names as they are cut, only the pieces of those names where some are given.
-/// Allowances that do not fit are told, and the command then ends.
-pub fn cut_sizes(
-    compiled: &Compiled,
+/// The sizes of those names, to be cut. Allowances that do not fit are told, and the command then ends.
+pub fn cut_sizes<'a>(
+    compiled: &'a Compiled,
     sizes: &[String],
-    pieces: &[String],
-) -> Result<Result<Vec<Cutting>, Outcome>, Trouble> {
+) -> Result<Result<Vec<&'a WorkedSize>, Outcome>, Trouble> {
     let garment = &compiled.garment;
-    let picked: Vec<&SizedGarment> = picked(compiled, sizes)?;
-    let sewn: Vec<(&SizedGarment, &Sewing)> = picked
-        .into_iter()
-        .filter_map(|sized| compiled.sewings.get(sized.size.index()).map(|sewing| (sized, sewing)))
-        .collect();
-    let mut cuts: Vec<Cutting> =
-        sewn.into_par_iter().map(|(sized, sewing)| cut(garment, sized, sewing)).collect();
+    let picked = picked(compiled, sizes)?;
+    let cuts: Vec<&Cutting> = picked.par_iter().map(|size| size.cut(garment)).collect();
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
-    let found = group(cuts.iter_mut().flat_map(|cut| std::mem::take(&mut cut.findings)).collect(), &names);
+    let found = group(cuts.iter().flat_map(|cut| cut.findings.clone()).collect(), &names);
     if !found.is_empty() {
         tell(compiled, &found);
         if let Some(words) = summary(&found) {
@@ -34,11 +25,32 @@ pub fn cut_sizes(
         }
         return Ok(Err(Outcome::Mistakes));
     }
+    if cuts.iter().all(|cut| cut.parts.is_empty()) {
+        return Err(nothing_to_cut());
+    }
+    Ok(Ok(picked))
+}
+
+/// The same sizes as they are cut, only the pieces of those names where some are given.
+pub fn cut_pieces(
+    compiled: &Compiled,
+    sizes: &[String],
+    pieces: &[String],
+) -> Result<Result<Vec<Cutting>, Outcome>, Trouble> {
+    let sizes = match cut_sizes(compiled, sizes)? {
+        Ok(sizes) => sizes,
+        Err(outcome) => return Ok(Err(outcome)),
+    };
+    let mut cuts: Vec<Cutting> = sizes.iter().map(|size| size.cut(&compiled.garment).clone()).collect();
     only(compiled, pieces, &mut cuts)?;
     if cuts.iter().all(|cut| cut.parts.is_empty()) {
-        return Err(Trouble::Told("there is nothing to cut here: no layer has a piece".to_owned()));
+        return Err(nothing_to_cut());
     }
     Ok(Ok(cuts))
+}
+
+fn nothing_to_cut() -> Trouble {
+    Trouble::Told("there is nothing to cut here: no layer has a piece".to_owned())
 }
 
 /// Leaves only the pieces, or parts, of those names.

@@ -12,8 +12,7 @@ pub fn run(command: &Table) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sizes = picked(&compiled, &command.sizes)?;
-    let text =
-        cut_list(&compiled.garment, &sizes, &compiled.sewings, command.format.into()).map_err(unwritable)?;
+    let text = cut_list(&compiled.garment, &sizes, command.format.into()).map_err(unwritable)?;
     output::put(&text)?;
     Ok(Outcome::Good)
 }

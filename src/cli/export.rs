@@ -1,5 +1,5 @@
 use super::arguments::{Exchange, Export};
-use super::cut::cut_sizes;
+use super::cut::cut_pieces;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::sound_garment;
@@ -11,7 +11,7 @@ pub fn run(command: &Export) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
-    let cuts = match cut_sizes(&compiled, &command.sizes, &command.pieces)? {
+    let cuts = match cut_pieces(&compiled, &command.sizes, &command.pieces)? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
     };

@@ -5,12 +5,11 @@ use super::outcome::{Outcome, Trouble};
 use super::work::{sound_garment, unwritable};
 use super::{output, progress, remedy};
 use fustian::Compiled;
-use fustian::cutting::Cutting;
-use fustian::cutting::Spread;
+use fustian::cutting::{Spread, WorkedSize};
 use fustian::emit::{drawing, lays_document, lays_text, svg};
 use fustian::garment::FabricId;
 use fustian::lay::{Allowance, Progress};
-use fustian::materials::{Buying, Effort, GarmentLay, LayOrder, Laying, buying, cloths_of, lay_garment};
+use fustian::materials::{Buying, Effort, GarmentLay, LayOrder, buying, cloths_of, lay_garment};
 use fustian::report::{amount, nearest};
 use rayon::prelude::*;
 use std::sync::Mutex;
@@ -23,21 +22,20 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
-    let cuts = match cut_sizes(&compiled, &command.sizes, &[])? {
-        Ok(cuts) => cuts,
+    let sizes = match cut_sizes(&compiled, &command.sizes)? {
+        Ok(sizes) => with_parts(&compiled, sizes),
         Err(outcome) => return Ok(outcome),
     };
-    let layings = layings(&compiled, &cuts);
     let wanted = match &command.fabric {
-        Some(name) => Some(fabric_called(&compiled, &layings, name)?),
+        Some(name) => Some(fabric_called(&compiled, &sizes, name)?),
         None => None,
     };
     // Sizes that are named are cut together; else each is cut by itself.
-    let groups: Vec<&[Laying]> = match command.sizes.is_empty() {
-        true => layings.chunks(1).collect(),
-        false => vec![&layings],
+    let groups: Vec<&[&WorkedSize]> = match command.sizes.is_empty() {
+        true => sizes.chunks(1).collect(),
+        false => vec![&sizes],
     };
-    let mut asked: Vec<(&[Laying], FabricId)> = Vec::new();
+    let mut asked: Vec<(&[&WorkedSize], FabricId)> = Vec::new();
     for group in groups {
         let cloths = cloths_of(&compiled.garment, group).into_iter();
         asked.extend(
@@ -72,19 +70,15 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
     Ok(Outcome::Good)
 }
 
-/// Sizes as a lay needs them.
-pub fn layings<'a>(compiled: &'a Compiled, cuts: &'a [Cutting]) -> Vec<Laying<'a>> {
-    let sized = cuts.iter().filter_map(|cutting| {
-        let size = cutting.parts.first()?.size.index();
-        let sized = compiled.sizes.get(size)?;
-        Some(Laying { sized, sewing: compiled.sewings.get(size)?, cutting })
-    });
-    sized.collect()
+/// Those of the sizes that something is cut for.
+pub fn with_parts<'a>(compiled: &Compiled, mut sizes: Vec<&'a WorkedSize>) -> Vec<&'a WorkedSize> {
+    sizes.retain(|size| !size.cut(&compiled.garment).parts.is_empty());
+    sizes
 }
 
-fn fabric_called(compiled: &Compiled, layings: &[Laying], name: &str) -> Result<FabricId, Trouble> {
+fn fabric_called(compiled: &Compiled, sizes: &[&WorkedSize], name: &str) -> Result<FabricId, Trouble> {
     let garment = &compiled.garment;
-    let cloths = cloths_of(garment, layings);
+    let cloths = cloths_of(garment, sizes);
     if let Some(&fabric) = cloths.iter().find(|&&cloth| *garment.fabric(cloth).name == *name) {
         return Ok(fabric);
     }
@@ -116,7 +110,11 @@ fn spread(compiled: &Compiled, command: &Lay, fabric: FabricId) -> Option<Spread
 type Lays = Vec<(GarmentLay, Buying)>;
 
 /// Bounded in work: cloths side by side, which changes nothing of what comes out.
-fn for_effort(compiled: &Compiled, command: &Lay, asked: &[(&[Laying], FabricId)]) -> Result<Lays, Trouble> {
+fn for_effort(
+    compiled: &Compiled,
+    command: &Lay,
+    asked: &[(&[&WorkedSize], FabricId)],
+) -> Result<Lays, Trouble> {
     let effort = match command.effort {
         EffortName::Quick => Effort::Quick,
         EffortName::Normal => Effort::Normal,
@@ -124,7 +122,7 @@ fn for_effort(compiled: &Compiled, command: &Lay, asked: &[(&[Laying], FabricId)
     };
     let order = order(compiled, command, Allowance::Work(effort))?;
     let talk = Talk::new(compiled);
-    let lay = |&(group, fabric): &(&[Laying], FabricId)| {
+    let lay = |&(group, fabric): &(&[&WorkedSize], FabricId)| {
         let order = LayOrder {
             spread: spread(compiled, command, fabric),
             threads: if asked.len() == 1 { 2 } else { 1 },
@@ -140,7 +138,7 @@ fn for_effort(compiled: &Compiled, command: &Lay, asked: &[(&[Laying], FabricId)
 fn for_seconds(
     compiled: &Compiled,
     command: &Lay,
-    asked: &[(&[Laying], FabricId)],
+    asked: &[(&[&WorkedSize], FabricId)],
     seconds: f64,
 ) -> Result<Lays, Trouble> {
     static INTERRUPTED: AtomicBool = AtomicBool::new(false);
@@ -168,7 +166,7 @@ fn for_seconds(
 
 fn finished(
     compiled: &Compiled,
-    group: &[Laying],
+    group: &[&WorkedSize],
     fabric: FabricId,
     order: LayOrder,
     progress: &mut dyn FnMut(Progress),
@@ -191,11 +189,11 @@ impl<'a> Talk<'a> {
         Talk { compiled, progress: Mutex::new(progress::Progress::begin()) }
     }
 
-    fn hear(&self, group: &[Laying], fabric: FabricId, progress: Progress) {
+    fn hear(&self, group: &[&WorkedSize], fabric: FabricId, progress: Progress) {
         let Ok(mut line) = self.progress.lock() else { return };
         let garment = &self.compiled.garment;
         line.tell(|| {
-            let sizes = group.iter().map(|laying| garment.size(laying.sized.size));
+            let sizes = group.iter().map(|size| garment.size(size.id()));
             let sizes: Vec<&str> = sizes.map(|size| &*size.name).collect();
             format!(
                 "{} {}: {}, usage {:.1} %",

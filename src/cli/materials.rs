@@ -1,15 +1,15 @@
 use super::arguments::Materials;
 use super::cut::cut_sizes;
-use super::lay::layings;
+use super::lay::with_parts;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
 use super::work::{sound_garment, unwritable};
 use fustian::Compiled;
-use fustian::cutting::Cutting;
+use fustian::cutting::WorkedSize;
 use fustian::emit::materials;
-use fustian::materials::{LayOrder, Laying, Needs, needs};
+use fustian::materials::{LayOrder, Needs, needs};
 use rayon::prelude::*;
 use std::sync::Mutex;
 
@@ -20,8 +20,8 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
-    let cuts = match cut_sizes(&compiled, &table.sizes, &[])? {
-        Ok(cuts) => cuts,
+    let sizes = match cut_sizes(&compiled, &table.sizes)? {
+        Ok(sizes) => sizes,
         Err(outcome) => return Ok(outcome),
     };
     let unit = compiled.garment.unit;
@@ -30,23 +30,23 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
     if let Some(nothing) = command.widths.iter().zip(&widths).find(|(_, width)| **width <= 0.0) {
         return Err(Trouble::Told(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
     }
-    let needs = all_needs(&compiled, &cuts, &widths);
+    let needs = all_needs(&compiled, sizes, &widths);
     output::put(&materials(&compiled.garment, &needs, table.format.into()).map_err(unwritable)?)?;
     Ok(Outcome::Good)
 }
 
 /// What each of these sizes needs; cloths at their own widths, or at these.
-pub fn all_needs(compiled: &Compiled, cuts: &[Cutting], widths: &[f64]) -> Vec<Needs> {
-    let layings = layings(compiled, cuts);
+pub fn all_needs(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -> Vec<Needs> {
+    let sizes = with_parts(compiled, sizes);
     let line = Mutex::new((Progress::begin(), 0));
-    let of_size = |&laying: &Laying| {
-        let found = needs(&compiled.garment, laying, LayOrder::default(), widths);
+    let of_size = |&size: &&WorkedSize| {
+        let found = needs(&compiled.garment, size, LayOrder::default(), widths);
         if let Ok(mut line) = line.lock() {
             line.1 += 1;
             let done = line.1;
-            line.0.tell(|| format!("{done} of {} sizes", layings.len()));
+            line.0.tell(|| format!("{done} of {} sizes", sizes.len()));
         }
         found
     };
-    layings.par_iter().map(of_size).collect()
+    sizes.par_iter().map(of_size).collect()
 }

@@ -34,6 +34,5 @@ pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
 }
 
 fn worked_out(compiled: &Compiled) -> Result<String, Trouble> {
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]))
-        .map_err(unwritable)
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).map_err(unwritable)
 }

@@ -1,5 +1,5 @@
 use super::arguments::Print;
-use super::cut::cut_sizes;
+use super::cut::cut_pieces;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
@@ -13,7 +13,7 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
-    let cuts = match cut_sizes(&compiled, &command.sizes, &command.pieces)? {
+    let cuts = match cut_pieces(&compiled, &command.sizes, &command.pieces)? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
     };

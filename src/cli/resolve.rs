@@ -13,14 +13,13 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
         Err(outcome) => return Ok(outcome),
     };
     let sizes = picked(&compiled, &command.sizes)?;
-    let mut document =
-        document(&compiled.garment, sizes, &compiled.sewings, &compiled.map, &compiled.diagnostics);
+    let mut document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
     if !command.with.is_empty() {
-        let cuts = match cut_sizes(&compiled, &command.sizes, &[])? {
-            Ok(cuts) => cuts,
+        let sizes = match cut_sizes(&compiled, &command.sizes)? {
+            Ok(sizes) => sizes,
             Err(outcome) => return Ok(outcome),
         };
-        for needs in all_needs(&compiled, &cuts, &[]) {
+        for needs in all_needs(&compiled, sizes, &[]) {
             let name = &*compiled.garment.size(needs.size).name;
             let Some(size) = document.sizes.iter_mut().find(|size| size.size == name) else {
                 continue;

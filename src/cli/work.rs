@@ -4,8 +4,8 @@ use super::disk::{DiskLoader, bounded};
 use super::outcome::{Outcome, Trouble};
 use super::remedy::worded;
 use super::{look, output};
+use fustian::cutting::WorkedSize;
 use fustian::report::{Diagnostic, catalogue, nearest, render, summary};
-use fustian::resolve::SizedGarment;
 use fustian::source::{FileId, LoadError, Loader};
 use fustian::{Compiled, compile};
 use std::path::Path;
@@ -92,7 +92,7 @@ pub fn outcome_of(compiled: &Compiled) -> Outcome {
 }
 
 /// The sizes of those names in the garment's order, or all without names.
-pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a SizedGarment>, Trouble> {
+pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a WorkedSize>, Trouble> {
     let known: Vec<&str> = compiled.garment.sizes.iter().map(|size| &*size.name).collect();
     for name in names {
         if !known.contains(&name.as_str()) {
@@ -102,8 +102,8 @@ pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a Si
             return Err(Trouble::Told(words));
         }
     }
-    let is_wanted = |sized: &&SizedGarment| {
-        let known = &*compiled.garment.size(sized.size).name;
+    let is_wanted = |sized: &&WorkedSize| {
+        let known = &*compiled.garment.size(sized.id()).name;
         names.is_empty() || names.iter().any(|name| name == known)
     };
     Ok(compiled.sizes.iter().filter(is_wanted).collect())

@@ -13,10 +13,12 @@ mod label;
 mod line;
 mod model;
 mod part;
+mod size;
 mod wide;
 
 pub use allowed::{Allowed, CornerCut};
 pub use cloth::{Cloth, Spread};
 pub use line::{CutRun, Most, Unfit, cutting_line};
 pub use model::*;
-pub use part::{cut, cut_extent, opened, too_wide, whole_line, widest_allowance};
+pub use part::{cut_extent, opened, too_wide, whole_line, widest_allowance};
+pub use size::WorkedSize;

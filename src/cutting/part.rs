@@ -3,70 +3,89 @@
 use super::allowed::{Allowed, CornerCut};
 use super::line::{CutRun, Unfit, cutting_line};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
+use super::size::WorkedSize;
 use super::{folded, grain, label, wide};
-use crate::garment::{CutHow, Garment, Piece, SizeId};
+use crate::garment::{CutHow, Garment, Part, Piece, SizeId};
 use crate::report::Finding;
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::{PartNotch, Sewing, SewnPart, TakenBy};
+use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, TakenBy};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
 use crate::shape::outline::{contains, extents, is_anticlockwise};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{FLATTEN, SAME_POINT};
 use kurbo::{Point, Vec2};
+use std::collections::HashMap;
+
+/// The cutting line of a part, before anything is written on it.
+#[derive(Clone, Debug)]
+pub(crate) enum PartLine {
+    /// Its allowances could not be worked out, which has been told.
+    Unknown,
+    /// The line.
+    Cut(Vec<CutRun>),
+    /// Why there is none.
+    Unfit(Unfit),
+}
+
+/// The cutting lines of all parts, in their order.
+pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<PartLine> {
+    let line = |sewn: &SewnPart| -> Option<Result<Vec<CutRun>, Unfit>> {
+        let drawn = sized.paper(sewn.part.paper)?;
+        let corners = corners(garment.piece(sewn.part.piece), drawn);
+        Some(cutting_line(&stitching(drawn), &allowed(sewn)?, &corners))
+    };
+    let known = |sewn: &SewnPart| match line(sewn) {
+        None => PartLine::Unknown,
+        Some(Ok(line)) => PartLine::Cut(line),
+        Some(Err(unfit)) => PartLine::Unfit(unfit),
+    };
+    sewing.parts.iter().map(known).collect()
+}
 
 /// Every part of a garment in one size as it is cut. Parts that could not be drawn, or whose
 /// allowances could not be worked out, are left out in silence: that has been told.
-pub fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Cutting {
+pub(super) fn cut(garment: &Garment, size: &WorkedSize) -> Cutting {
     let mut cutting = Cutting::default();
-    for sewn in &sewing.parts {
-        let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
-        let (Some(row), Some(ready)) = (row, Ready::of(garment, sized, sewn)) else { continue };
-        match ready.line() {
-            Ok(line) => cutting.parts.push(part(garment, sized.size, row, ready, line)),
-            Err(unfit) => cutting.findings.extend(ready.told(garment, sized.size, unfit)),
+    let rows: HashMap<Part, &CutRow> = size.drawn.cut_list.iter().map(|row| (row.part, row)).collect();
+    for (id, sewn) in PartId::enumerate(&size.sewn.parts) {
+        let (Some(row), Some(drawn)) = (rows.get(&sewn.part), size.drawn.paper(sewn.part.paper)) else {
+            continue;
+        };
+        match size.line(id) {
+            PartLine::Unknown => {}
+            PartLine::Cut(line) => cutting.parts.extend(part(garment, size.id(), row, sewn, drawn, line)),
+            PartLine::Unfit(unfit) => cutting.findings.extend(told(garment, size, sewn, *unfit)),
         }
     }
     cutting
 }
 
-/// What [`cut`] would find, without working out all that it gives, and which ends of hems stick out
-/// when they are turned.
-pub fn too_wide(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
-    let ready = sewing.parts.iter().filter_map(|sewn| Ready::of(garment, sized, sewn));
-    ready
-        .flat_map(|ready| match ready.line() {
-            Ok(line) => folded::findings(garment, sized.size, ready.sewn, ready.drawn, &ready.allowed, &line),
-            Err(unfit) => ready.told(garment, sized.size, unfit).into_iter().collect(),
-        })
-        .collect()
+/// Allowances that do not fit, and ends of hems that stick out when they are turned.
+pub fn too_wide(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
+    let of_part = |(id, sewn): (PartId, &SewnPart)| -> Vec<Finding> {
+        match size.line(id) {
+            PartLine::Unknown => Vec::new(),
+            PartLine::Cut(line) => {
+                let known = size.drawn.paper(sewn.part.paper).zip(allowed(sewn));
+                known.map_or_else(Vec::new, |(drawn, allowed)| {
+                    folded::findings(garment, size.id(), sewn, drawn, &allowed, line)
+                })
+            }
+            PartLine::Unfit(unfit) => told(garment, size, sewn, *unfit).into_iter().collect(),
+        }
+    };
+    PartId::enumerate(&size.sewn.parts).flat_map(of_part).collect()
 }
 
-/// A part of which everything is known that its cutting line needs.
-struct Ready<'a> {
-    sewn: &'a SewnPart,
-    drawn: &'a DrawnPiece,
-    stitching: Vec<Path>,
-    allowed: Vec<Allowed>,
-    corners: Vec<CornerCut>,
+fn told(garment: &Garment, size: &WorkedSize, sewn: &SewnPart, unfit: Unfit) -> Option<Finding> {
+    let drawn = size.drawn.paper(sewn.part.paper)?;
+    wide::finding(garment, size.id(), sewn, drawn, &allowed(sewn)?, unfit)
 }
 
-impl<'a> Ready<'a> {
-    fn of(garment: &Garment, sized: &'a SizedGarment, sewn: &'a SewnPart) -> Option<Self> {
-        let drawn = sized.paper(sewn.part.paper)?;
-        let allowed = allowed(sewn)?;
-        let stitching = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        let corners = corners(garment.piece(sewn.part.piece), drawn);
-        Some(Ready { sewn, drawn, stitching, allowed, corners })
-    }
-
-    fn line(&self) -> Result<Vec<CutRun>, Unfit> {
-        cutting_line(&self.stitching, &self.allowed, &self.corners)
-    }
-
-    fn told(&self, garment: &Garment, size: SizeId, unfit: Unfit) -> Option<Finding> {
-        wide::finding(garment, size, self.sewn, self.drawn, &self.allowed, unfit)
-    }
+/// The outline that is sewn along, edge by edge.
+fn stitching(drawn: &DrawnPiece) -> Vec<Path> {
+    drawn.edges.iter().map(|edge| edge.path.clone()).collect()
 }
 
 /// The cutting line of the whole piece, opened out where it is cut on the fold: flattened to
@@ -116,10 +135,10 @@ pub fn widest_allowance(sewn: &SewnPart) -> Option<f64> {
 
 /// The cutting line of one part alone, opened out where it is cut on the fold; none where its
 /// allowances are not known or do not fit.
-pub fn whole_line(garment: &Garment, sized: &SizedGarment, sewn: &SewnPart) -> Option<Vec<Path>> {
-    let row = sized.cut_list.iter().find(|row| row.part == sewn.part)?;
-    let ready = Ready::of(garment, sized, sewn)?;
-    Some(opened_line(&ready.line().ok()?, fold_of(garment, row, ready.drawn)))
+pub fn whole_line(garment: &Garment, size: &WorkedSize, row: &CutRow, part: PartId) -> Option<Vec<Path>> {
+    let PartLine::Cut(line) = size.line(part) else { return None };
+    let drawn = size.drawn.paper(row.part.paper)?;
+    Some(opened_line(line, fold_of(garment, row, drawn)))
 }
 
 /// The edge on the fold.
@@ -169,8 +188,15 @@ fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
         .collect()
 }
 
-fn part(garment: &Garment, size: SizeId, row: &CutRow, ready: Ready, cutting: Vec<CutRun>) -> CutPart {
-    let Ready { sewn, drawn, stitching, allowed, .. } = ready;
+fn part(
+    garment: &Garment,
+    size: SizeId,
+    row: &CutRow,
+    sewn: &SewnPart,
+    drawn: &DrawnPiece,
+    cutting: &[CutRun],
+) -> Option<CutPart> {
+    let (stitching, allowed) = (stitching(drawn), allowed(sewn)?);
     let fold = fold_of(garment, row, drawn);
     let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
     let notches = sewn
@@ -191,7 +217,7 @@ fn part(garment: &Garment, size: SizeId, row: &CutRow, ready: Ready, cutting: Ve
     let lines = lines.collect();
     let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
     let marks = marks.map(|spot| MarkedPlace { name: words(&garment.point(spot.point).name), at: spot.at });
-    CutPart {
+    Some(CutPart {
         part: sewn.part,
         size,
         fabric: row.fabric,
@@ -209,8 +235,8 @@ fn part(garment: &Garment, size: SizeId, row: &CutRow, ready: Ready, cutting: Ve
         buttons: sewn.buttons.clone(),
         label: label::label(garment, size, row, drawn, sewn.fused),
         stitching,
-        cutting,
-    }
+        cutting: cutting.to_vec(),
+    })
 }
 
 /// What of a line lies inside the outline: a copy or a rest may keep a line of the whole piece.

@@ -3,6 +3,7 @@ use super::cursor::heads_of;
 use super::documentation;
 use super::tokens::{TokenKind, tokens};
 use super::workspace::OpenDocument;
+use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Dimension, EdgeId, Garment, LayerId, PieceId, Symbol, ValueId, ValueKind};
 use crate::report::{DisplayUnit, amount, percent};
 use crate::resolve::{Quantity, SizedGarment, extents};
@@ -100,7 +101,7 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
     }
 }
 
-fn of_value(garment: &Garment, sizes: &[SizedGarment], id: ValueId) -> String {
+fn of_value(garment: &Garment, sizes: &[WorkedSize], id: ValueId) -> String {
     let value = garment.value(id);
     let kind = match value.kind {
         ValueKind::Body(_) => "body measure",
@@ -117,7 +118,7 @@ fn of_value(garment: &Garment, sizes: &[SizedGarment], id: ValueId) -> String {
 }
 
 /// An edge's length once all alterations are made, and a line's where it lies on the piece.
-fn of_edge(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id: EdgeId) -> String {
+fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let edge = garment.edge(id);
     let kind = if edge.line { "line" } else { "edge" };
     let of = garment.part_name(layer, edge.piece);
@@ -137,7 +138,7 @@ fn of_edge(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id
     title + &table(garment, sizes, &["length"], length)
 }
 
-fn of_piece(garment: &Garment, sizes: &[SizedGarment], layer: Option<LayerId>, id: PieceId) -> String {
+fn of_piece(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: PieceId) -> String {
     let piece = garment.piece(id);
     let kind = if piece.block { "block piece" } else { "piece" };
     let layers = garment.layers.iter().filter(|layer| layer.pieces.contains(&id));
@@ -165,12 +166,12 @@ fn listed(before: &str, names: &[&str]) -> String {
 /// Figures by size; once only where all sizes have the same.
 fn table(
     garment: &Garment,
-    sizes: &[SizedGarment],
+    sizes: &[WorkedSize],
     columns: &[&str],
     figures: impl Fn(&SizedGarment) -> Option<Vec<String>>,
 ) -> String {
     let rows: Vec<(&SizedGarment, Option<Vec<String>>)> =
-        sizes.iter().map(|sized| (sized, figures(sized))).collect();
+        sizes.iter().map(|size| (&size.drawn, figures(&size.drawn))).collect();
     let Some(Some(first)) = rows.first().map(|(_, row)| row) else {
         return match rows.iter().all(|(_, row)| row.is_none()) {
             true => String::new(),

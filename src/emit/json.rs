@@ -10,7 +10,7 @@ use super::number::Figure;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, share_after_folds};
 use super::seams;
 use super::sewn;
-use crate::cutting::CutPart;
+use crate::cutting::{CutPart, WorkedSize};
 use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
 use crate::report::{Diagnostic, reported};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
@@ -19,24 +19,20 @@ use crate::source::SourceMap;
 use crate::syntax::tree::ZipperKind;
 use rayon::prelude::*;
 
-/// The document of a garment in these sizes. `sewings` are those of all its sizes, in order.
+/// The document of a garment in these sizes.
 pub fn document<'a>(
     garment: &Garment,
-    sizes: impl IntoIterator<Item = &'a SizedGarment>,
-    sewings: &[Sewing],
+    sizes: impl IntoIterator<Item = &'a WorkedSize>,
     map: &SourceMap,
     diagnostics: &[Diagnostic],
 ) -> Document {
-    let sizes: Vec<&SizedGarment> = sizes.into_iter().collect();
+    let sizes: Vec<&WorkedSize> = sizes.into_iter().collect();
     Document {
         fustian: Version::One,
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
-        sizes: sizes
-            .into_par_iter()
-            .map(|sized| size(garment, sized, sewings.get(sized.size.index())))
-            .collect(),
+        sizes: sizes.into_par_iter().map(|one| size(garment, one)).collect(),
         diagnostics: reported(map, diagnostics),
     }
 }
@@ -48,7 +44,8 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
     Ok(text)
 }
 
-fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> SizeDocument {
+fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut body = indexmap::IndexMap::new();
     let mut measures = indexmap::IndexMap::new();
     for (value, quantity) in garment.values.iter().zip(&sized.values) {
@@ -72,7 +69,7 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
             ValueKind::Let(_) | ValueKind::Solved { .. } => {}
         }
     }
-    let cuts = cut_parts(garment, sized, sewing);
+    let cuts = cut_parts(garment, size);
     SizeDocument {
         size: garment.size(sized.size).name.to_string(),
         body,
@@ -80,19 +77,19 @@ fn size(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Siz
         pieces: parts(garment, sized)
             .enumerate()
             .filter_map(|(at, (part, drawn))| {
-                let sewn = sewing.and_then(|sewing| sewing.parts.get(at));
-                piece(garment, part, drawn, sewn, cuts.get(&part))
+                let sewn = sewing.parts.get(at);
+                piece(garment, part, drawn, sewn, cuts.get(&part).copied())
             })
             .collect(),
         cut_list: sized
             .cut_list
             .iter()
-            .map(|row| cut(garment, row, cuts.get(&row.part).and_then(extent)))
+            .map(|row| cut(garment, row, cuts.get(&row.part).and_then(|part| extent(part))))
             .collect(),
         alterations: alterations(garment, sized),
-        seams: sewing.map_or_else(Vec::new, |sewing| seams::seams(garment, sized, sewing)),
+        seams: seams::seams(garment, sized, sewing),
         closures: closures(garment, sized, sewing),
-        notions: sewing.map_or_else(Vec::new, |sewing| sewn::notions(garment, sewing)),
+        notions: sewn::notions(garment, sewing),
         steps: sewn::steps(garment),
         lays: None,
         materials: None,
@@ -215,7 +212,7 @@ fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocumen
     done
 }
 
-fn closures(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) -> Vec<ClosureDocument> {
+fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<ClosureDocument> {
     let closure = |(at, closure): (usize, &crate::garment::Closure)| {
         let way = match closure.kind.as_ref()? {
             ClosureKind::Zipper { kind: ZipperKind::Separating, .. } => ClosureWay::SeparatingZip,
@@ -227,10 +224,10 @@ fn closures(garment: &Garment, sized: &SizedGarment, sewing: Option<&Sewing>) ->
         Some(ClosureDocument {
             name: closure.name.to_string(),
             kind: way,
-            count: sewing.and_then(|sewing| sewing.closure_counts.as_ref()?.get(at).copied()),
+            count: sewing.closure_counts.as_ref().and_then(|counts| counts.get(at).copied()),
             zip: fit.map(|fit| Figure(fit.zip)),
             sides: fit.map(|fit| fit.sides.map(Figure)),
-            buttons: sewing.and_then(|sewing| sewn::button_row(sewing, ClosureId::from_index(at))),
+            buttons: sewn::button_row(sewing, ClosureId::from_index(at)),
         })
     };
     garment.closures.iter().enumerate().filter_map(closure).collect()

@@ -6,11 +6,11 @@ use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;
 use super::sheet::Sheet;
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Part};
 use crate::report::DisplayUnit;
 use crate::report::amount;
-use crate::resolve::{CutRow, SizedGarment};
-use crate::sewing::Sewing;
+use crate::resolve::CutRow;
 use indexmap::{IndexMap, IndexSet};
 use serde::Serialize;
 
@@ -39,15 +39,9 @@ struct PieceRow {
 }
 
 /// The pieces: how each is cut, how large it is cut (allowances included, opened out) and how large
-/// it is finished (opened out, folded as worn), the sizes side by side. `sewings` are those of all
-/// the garment's sizes, in order. Fails where a figure is not finite.
-pub fn pieces(
-    garment: &Garment,
-    sizes: &[&SizedGarment],
-    sewings: &[Sewing],
-    form: Form,
-) -> Result<String, serde_json::Error> {
-    let rows = piece_rows(garment, sizes, sewings);
+/// it is finished (opened out, folded as worn), the sizes side by side. Fails where a figure is not finite.
+pub fn pieces(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<String, serde_json::Error> {
+    let rows = piece_rows(garment, sizes);
     let pages = |write: fn(&Sheet) -> String| {
         let of_cut = pieces_beside(garment, sizes, &rows, |row, size| row.cut.get(size)?.cut);
         let finished = pieces_beside(garment, sizes, &rows, |row, size| row.finished.get(size).copied());
@@ -95,16 +89,16 @@ impl<'a> PieceForJson<'a> {
     }
 }
 
-fn size_name(garment: &Garment, sized: &SizedGarment) -> String {
-    garment.size(sized.size).name.to_string()
+fn size_name(garment: &Garment, sized: &WorkedSize) -> String {
+    garment.size(sized.id()).name.to_string()
 }
 
-fn piece_rows(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) -> Vec<PieceRow> {
+fn piece_rows(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<PieceRow> {
     let mut rows: IndexMap<Part, PieceRow> = IndexMap::new();
     for sized in sizes {
         let size = size_name(garment, sized);
-        let cuts = cut_parts(garment, sized, sewings.get(sized.size.index()));
-        for (part, drawn) in parts(garment, sized) {
+        let cuts = cut_parts(garment, sized);
+        for (part, drawn) in parts(garment, &sized.drawn) {
             let Some((width, height)) = finished_extent(garment, drawn) else { continue };
             let row = rows.entry(part).or_insert_with(|| PieceRow {
                 part: garment.part_name(Some(part.layer), part.piece),
@@ -112,8 +106,9 @@ fn piece_rows(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) ->
                 cut: IndexMap::new(),
                 finished: IndexMap::new(),
             });
-            if let Some(found) = sized.cut_list.iter().find(|row| row.part == part) {
-                row.cut.insert(size.clone(), cut(garment, found, cuts.get(&part).and_then(extent)));
+            if let Some(found) = sized.drawn.cut_list.iter().find(|row| row.part == part) {
+                row.cut
+                    .insert(size.clone(), cut(garment, found, cuts.get(&part).and_then(|part| extent(part))));
             }
             let finished = ExtentDocument { width: Figure(width), height: Figure(height) };
             row.finished.insert(size.clone(), finished);
@@ -124,7 +119,7 @@ fn piece_rows(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) ->
 
 fn pieces_beside(
     garment: &Garment,
-    sizes: &[&SizedGarment],
+    sizes: &[&WorkedSize],
     rows: &[PieceRow],
     shown: impl Fn(&PieceRow, &str) -> Option<ExtentDocument>,
 ) -> Sheet {
@@ -234,13 +229,8 @@ struct CutInSizes {
 }
 
 /// The cut list, fabric by fabric. Sizes that are cut alike are told together.
-pub fn cut_list(
-    garment: &Garment,
-    sizes: &[&SizedGarment],
-    sewings: &[Sewing],
-    form: Form,
-) -> Result<String, serde_json::Error> {
-    let groups = cut_groups(garment, sizes, sewings);
+pub fn cut_list(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<String, serde_json::Error> {
+    let groups = cut_groups(garment, sizes);
     Ok(match form {
         Form::Text => cut_pages(garment, &groups, Sheet::text, ""),
         Form::Markdown => cut_pages(garment, &groups, Sheet::markdown, "## "),
@@ -249,13 +239,13 @@ pub fn cut_list(
     })
 }
 
-fn cut_groups(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) -> Vec<CutGroup> {
+fn cut_groups(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<CutGroup> {
     let mut groups: Vec<(Vec<usize>, CutGroup)> = Vec::new();
     for (at, sized) in sizes.iter().enumerate() {
         let name = size_name(garment, sized);
         let same = |(alike, _): &&mut (Vec<usize>, CutGroup)| {
             let first = alike.first().and_then(|&first| sizes.get(first));
-            first.is_some_and(|first| first.cut_list == sized.cut_list)
+            first.is_some_and(|first| first.drawn.cut_list == sized.drawn.cut_list)
         };
         match groups.iter_mut().find(same) {
             Some((alike, group)) => {
@@ -266,20 +256,18 @@ fn cut_groups(garment: &Garment, sizes: &[&SizedGarment], sewings: &[Sewing]) ->
         }
     }
     for (alike, group) in &mut groups {
-        let alike: Vec<&SizedGarment> = alike.iter().filter_map(|&at| sizes.get(at).copied()).collect();
-        group.cut_list = cut_rows(garment, &alike, sewings);
+        let alike: Vec<&WorkedSize> = alike.iter().filter_map(|&at| sizes.get(at).copied()).collect();
+        group.cut_list = cut_rows(garment, &alike);
     }
     groups.into_iter().map(|(_, group)| group).collect()
 }
 
 /// The lines of sizes that are cut alike, fabric by fabric.
-fn cut_rows(garment: &Garment, alike: &[&SizedGarment], sewings: &[Sewing]) -> Vec<CutInSizes> {
+fn cut_rows(garment: &Garment, alike: &[&WorkedSize]) -> Vec<CutInSizes> {
     let Some(first) = alike.first() else { return Vec::new() };
-    let cuts: Vec<_> = alike
-        .iter()
-        .map(|sized| (size_name(garment, sized), cut_parts(garment, sized, sewings.get(sized.size.index()))))
-        .collect();
-    let mut rows: Vec<_> = first.cut_list.iter().collect();
+    let cuts: Vec<_> =
+        alike.iter().map(|sized| (size_name(garment, sized), cut_parts(garment, sized))).collect();
+    let mut rows: Vec<_> = first.drawn.cut_list.iter().collect();
     rows.sort_by_key(|row| row.fabric.map_or(usize::MAX, |fabric| fabric.index()));
     let in_sizes = |row: &CutRow| {
         let sizes =

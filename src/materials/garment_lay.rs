@@ -2,27 +2,15 @@
 
 use super::phase::phases;
 use super::shapes::{LayShape, Plies, shapes};
-use crate::cutting::{Cloth, CutPart, Cutting, Spread};
+use crate::cutting::{Cloth, CutPart, Spread, WorkedSize};
 use crate::garment::{FabricId, Garment, Part, SizeId};
 use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
 use crate::report::{DisplayUnit, Remedy, WayOut, amount};
-use crate::resolve::{SizedGarment, is_symmetrical};
-use crate::sewing::Sewing;
+use crate::resolve::is_symmetrical;
 use kurbo::Point;
 use thiserror::Error;
 
 pub use crate::lay::Effort;
-
-/// A garment in one size as a lay needs it.
-#[derive(Clone, Copy)]
-pub struct Laying<'a> {
-    /// The size worked out.
-    pub sized: &'a SizedGarment,
-    /// How it is put together.
-    pub sewing: &'a Sewing,
-    /// How it is cut.
-    pub cutting: &'a Cutting,
-}
 
 /// What is asked of a lay.
 #[derive(Clone, Copy)]
@@ -169,11 +157,9 @@ fn listed(ways: &[WayOut]) -> String {
 }
 
 /// The fabrics that something is cut from in these sizes, in the order of the garment.
-pub fn cloths_of(garment: &Garment, layings: &[Laying]) -> Vec<FabricId> {
-    let mut fabrics: Vec<FabricId> = layings
-        .iter()
-        .flat_map(|laying| laying.cutting.parts.iter().filter_map(|part| part.fabric))
-        .collect();
+pub fn cloths_of(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<FabricId> {
+    let mut fabrics: Vec<FabricId> =
+        sizes.iter().flat_map(|size| size.cut(garment).parts.iter().filter_map(|part| part.fabric)).collect();
     fabrics.sort_unstable();
     fabrics.dedup();
     fabrics.retain(|fabric| fabric.index() < garment.fabrics.len());
@@ -189,19 +175,19 @@ pub fn cloths_of(garment: &Garment, layings: &[Laying]) -> Vec<FabricId> {
 /// when neither the folded nor the open cloth can.
 pub fn lay_garment(
     garment: &Garment,
-    layings: &[Laying],
+    sizes: &[&WorkedSize],
     fabric: FabricId,
     order: LayOrder,
     progress: &mut dyn FnMut(Progress),
 ) -> Result<GarmentLay, LayTrouble> {
     let name = || garment.fabric(fabric).name.to_string();
-    let known = layings.first().and_then(|laying| Cloth::of(garment, laying.sized, fabric));
+    let known = sizes.first().and_then(|size| Cloth::of(garment, &size.drawn, fabric));
     let Some(mut cloth) = known else {
         return Err(LayTrouble::NoWidth { fabric: name(), width: 0.0, unit: garment.unit });
     };
     cloth.width = order.width.unwrap_or(cloth.width);
     match order.spread {
-        Some(spread) => laid(garment, layings, &cloth, spread, order, progress),
+        Some(spread) => laid(garment, sizes, &cloth, spread, order, progress),
         None => {
             // Both are tried shortly; only the better one is searched on for a time.
             let short = match order.allowance {
@@ -209,8 +195,8 @@ pub fn lay_garment(
                 Allowance::Work(_) => order,
             };
             let (folded, open) = rayon::join(
-                || laid(garment, layings, &cloth, cloth.folded(), short, &mut |_| {}),
-                || laid(garment, layings, &cloth, Spread::Open, short, &mut |_| {}),
+                || laid(garment, sizes, &cloth, cloth.folded(), short, &mut |_| {}),
+                || laid(garment, sizes, &cloth, Spread::Open, short, &mut |_| {}),
             );
             let better = match (folded, open) {
                 (Ok(folded), Ok(open)) if open.length < folded.length => open,
@@ -222,7 +208,7 @@ pub fn lay_garment(
             match order.allowance {
                 Allowance::Work(_) => Ok(better),
                 Allowance::Until(_) => {
-                    let longer = laid(garment, layings, &cloth, better.spread, order, progress)?;
+                    let longer = laid(garment, sizes, &cloth, better.spread, order, progress)?;
                     Ok(if longer.length <= better.length { longer } else { better })
                 }
             }
@@ -232,7 +218,7 @@ pub fn lay_garment(
 
 fn laid(
     garment: &Garment,
-    layings: &[Laying],
+    sizes: &[&WorkedSize],
     cloth: &Cloth,
     spread: Spread,
     order: LayOrder,
@@ -243,7 +229,7 @@ fn laid(
     if width.is_nan() || width <= 0.0 {
         return Err(LayTrouble::NoWidth { fabric: fabric(), width: cloth.width, unit: garment.unit });
     }
-    let owned = owned_shapes(garment, layings, cloth, spread);
+    let owned = owned_shapes(garment, sizes, cloth, spread);
     if owned.is_empty() {
         return Err(LayTrouble::Nothing { fabric: fabric() });
     }
@@ -256,7 +242,7 @@ fn laid(
         threads: order.threads,
     };
     let plan = search(&request, progress).map_err(|error| trouble(garment, cloth, spread, &owned, &error))?;
-    Ok(told(cloth, layings, spread, &owned, &request, &plan))
+    Ok(told(cloth, sizes, spread, &owned, &request, &plan))
 }
 
 /// A shape, and whose it is.
@@ -267,22 +253,22 @@ struct Owned<'a> {
 
 fn owned_shapes<'a>(
     garment: &Garment,
-    layings: &[Laying<'a>],
+    sizes: &[&'a WorkedSize],
     cloth: &Cloth,
     spread: Spread,
 ) -> Vec<Owned<'a>> {
     let designed = cloth.repeat.0.is_some() || cloth.repeat.1.is_some();
     let mut all = Vec::new();
-    for laying in layings {
+    for size in sizes {
         let parts: Vec<&CutPart> =
-            laying.cutting.parts.iter().filter(|part| part.fabric == Some(cloth.fabric)).collect();
+            size.cut(garment).parts.iter().filter(|part| part.fabric == Some(cloth.fabric)).collect();
         let phases = match designed {
-            true => phases(garment, laying.sized, laying.sewing, &parts),
+            true => phases(garment, &size.drawn, &size.sewn, &parts),
             false => Vec::new(),
         };
         for (at, part) in parts.into_iter().enumerate() {
-            let drawn = laying.sized.papers.get(part.part.paper.index()).and_then(Option::as_ref);
-            let symmetrical = drawn.is_some_and(|drawn| is_symmetrical(drawn));
+            let drawn = size.drawn.paper(part.part.paper);
+            let symmetrical = drawn.is_some_and(is_symmetrical);
             let made = shapes(garment, part, symmetrical, cloth, spread, phases.get(at).copied());
             all.extend(made.into_iter().map(|shape| Owned { shape, part }));
         }
@@ -292,7 +278,7 @@ fn owned_shapes<'a>(
 
 fn told(
     cloth: &Cloth,
-    layings: &[Laying],
+    sizes: &[&WorkedSize],
     spread: Spread,
     owned: &[Owned],
     request: &Request,
@@ -326,7 +312,7 @@ fn told(
     let plies = if spread == Spread::Open { 1.0 } else { 2.0 };
     GarmentLay {
         cloth: *cloth,
-        sizes: layings.iter().map(|laying| laying.sized.size).collect(),
+        sizes: sizes.iter().map(|size| size.id()).collect(),
         spread,
         width: request.width,
         length: plan.length,

@@ -15,7 +15,7 @@ mod thread;
 pub use binding::{BIAS_CUT, BindingCut, bias_length, bias_square, binding_cut};
 pub use buying::{Buying, buying, buying_step};
 pub use cost::{Cost, Total, cost_of, price_of, totals};
-pub use garment_lay::{Effort, GarmentLay, LaidPart, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
+pub use garment_lay::{Effort, GarmentLay, LaidPart, LayOrder, LayTrouble, cloths_of, lay_garment};
 pub use needs::{ClothNeed, Needs, NotionNeedCost, Unpriced, needs};
 pub use shapes::Plies;
 pub use thread::{

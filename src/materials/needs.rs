@@ -3,9 +3,9 @@
 use super::binding::{BindingCut, binding_cut};
 use super::buying::{Buying, buying};
 use super::cost::{Cost, Total, cost_of, price_of, totals};
-use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, Laying, cloths_of, lay_garment};
+use super::garment_lay::{GarmentLay, LayOrder, LayTrouble, cloths_of, lay_garment};
 use super::thread::{ThreadNeed, thread_needs};
-use crate::cutting::Cloth;
+use crate::cutting::{Cloth, WorkedSize};
 use crate::garment::{FabricId, Garment, NotionKind, SizeId};
 use crate::sewing::{NotionNeed, NotionSource};
 
@@ -61,14 +61,14 @@ pub struct NotionNeedCost {
 
 /// What a garment needs in a size. Without `widths` each cloth is laid at its own width, else at
 /// each of these, in millimetres.
-pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64]) -> Needs {
+pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Needs {
     let mut cloths = Vec::new();
-    for fabric in cloths_of(garment, &[laying]) {
-        let own = Cloth::of(garment, laying.sized, fabric).map_or(0.0, |cloth| cloth.width);
+    for fabric in cloths_of(garment, &[size]) {
+        let own = Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);
         let asked = if widths.is_empty() { vec![own] } else { widths.to_vec() };
         for width in asked {
             let at_width = LayOrder { width: Some(width), ..order };
-            let laid = lay_garment(garment, &[laying], fabric, at_width, &mut |_| {}).map(|lay| {
+            let laid = lay_garment(garment, &[size], fabric, at_width, &mut |_| {}).map(|lay| {
                 let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
                 (lay, bought)
             });
@@ -79,7 +79,7 @@ pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64])
             cloths.push(ClothNeed { fabric, width, laid, cost });
         }
     }
-    let notions = notions(garment, &laying);
+    let notions = notions(garment, size);
     let without = cloths.iter().filter(|cloth| cloth.cost.is_none());
     let mut unpriced: Vec<Unpriced> = without.map(|cloth| Unpriced::Cloth(cloth.fabric)).collect();
     let without = notions.iter().enumerate().filter(|(_, notion)| notion.cost.is_none());
@@ -89,17 +89,17 @@ pub fn needs(garment: &Garment, laying: Laying, order: LayOrder, widths: &[f64])
         costs.chain(notions.iter().filter_map(|notion| notion.cost.as_ref())).cloned().collect();
     let totals = if widths.is_empty() { totals(&costs) } else { Vec::new() };
     Needs {
-        size: laying.sized.size,
+        size: size.id(),
         totals,
-        thread: thread_needs(garment, laying.sized, laying.sewing),
+        thread: thread_needs(garment, &size.drawn, &size.sewn),
         cloths,
         notions,
         unpriced,
     }
 }
 
-fn notions(garment: &Garment, laying: &Laying) -> Vec<NotionNeedCost> {
-    let needs = laying.sewing.notions.iter();
+fn notions(garment: &Garment, size: &WorkedSize) -> Vec<NotionNeedCost> {
+    let needs = size.sewn.notions.iter();
     needs
         .map(|need| {
             let bound =

@@ -8,7 +8,7 @@
 
 use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{Finder, PartId, Sewing, SewnSide, TakenBy, amount_of};
+use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of};
 
 /// Exactly, by definition.
 const INCH: f64 = 25.4;
@@ -65,7 +65,7 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         let length = side_length(&sewn.first).max(side_length(&sewn.second));
         sum.add(stitch, length * f64::from(sewn.sewings), thick);
     }
-    let finder = Finder::new(garment, sized);
+    let finder = sewing.finder(garment, sized);
     for finish in &garment.finishes {
         let (stitch, plies, rows) = match &finish.kind {
             FinishKind::Hem(_) => (LOCKSTITCH, 2.0, 1.0),

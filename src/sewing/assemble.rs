@@ -7,19 +7,20 @@ use super::notches::Notching;
 use super::notions::{Counted, notions};
 use super::openings::openings;
 use super::seams::seams;
-use super::stitching::Finder;
+use super::stitching::{Finder, PartIndex};
 use super::surface::surface;
 use crate::garment::Garment;
 use crate::resolve::SizedGarment;
 
 /// Puts a size together.
 pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
-    let finder = Finder::new(garment, sized);
+    let index = PartIndex::new(garment, sized);
+    let finder = Finder::new(garment, sized, &index);
     let stitchings = finder.stitchings();
     let mut parts = parts(garment, sized, &finder, &stitchings);
     let buttons = mark_buttons(garment, sized, &finder, &mut parts);
     let mut corners = Corners::new(garment, sized, &finder);
-    let mut seams = seams(garment, sized, &finder, stitchings, &mut corners);
+    let mut seams = seams(garment, sized, &finder, &stitchings, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
     let openings = openings(garment, sized, &finder, &mut corners, &seams);
     let surface = surface(garment, sized, &finder, &mut corners, &parts, &seams);
@@ -27,5 +28,5 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let channels = surface.as_ref().map(|surface| channels(garment, &finder, surface));
     let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
     let notions = notions(garment, sized, &finder, &buttons, counted);
-    Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface }
+    Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface, stitchings, index }
 }

@@ -237,7 +237,7 @@ fn paths(
         .filter_map(|place| Some((place.part, finder.drawn(place.part)?.edge_at(place.edge)?.path.clone())))
         .collect();
     if found.is_empty() {
-        for (id, part) in PartId::enumerate(&finder.parts).filter(|(_, part)| part.layer == layer) {
+        for (id, part) in PartId::enumerate(finder.parts).filter(|(_, part)| part.layer == layer) {
             let Some(drawn) = sized.paper(part.paper) else { continue };
             let lines = drawn.lines.iter().filter(|line| garment.is_run_of(line.edge, sewn.edge));
             found.extend(lines.map(|line| (id, line.path.clone())));

@@ -54,7 +54,7 @@ impl<'a> Corners<'a> {
             parents: Vec::new(),
         };
         let mut words: HashMap<Label, u32> = HashMap::new();
-        for (id, part) in PartId::enumerate(&finder.parts) {
+        for (id, part) in PartId::enumerate(finder.parts) {
             let drawn = drawn_of(part);
             let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
             corners.starts.push((corners.places.len(), edges.len()));

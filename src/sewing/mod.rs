@@ -31,4 +31,4 @@ pub use give::{Give, give};
 pub use layers::{SewnLayers, seam_edges};
 pub use model::*;
 pub use notions::ELASTIC_JOINING;
-pub use stitching::{Finder, Place, Stitching};
+pub use stitching::{Finder, PartIndex, Place, Stitching};

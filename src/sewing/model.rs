@@ -1,10 +1,12 @@
 use super::channels::Channel;
+use super::stitching::{Finder, PartIndex, Stitching};
 use super::surface::Surface;
 use crate::garment::{
-    Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
+    Catcher, ClosureId, CordId, EdgeId, FinishId, Garment, LayerId, NotionId, NotionName, Part, PlacementId,
+    SeamId,
 };
 use crate::id::index_id;
-use crate::resolve::{CornerName, DrawnEdgeId};
+use crate::resolve::{CornerName, DrawnEdgeId, SizedGarment};
 use crate::source::Span;
 use crate::syntax::tree::{CornerStyle, FitKind, Hand};
 use kurbo::Point;
@@ -35,9 +37,19 @@ pub struct Sewing {
     pub channels: Option<Vec<Channel>>,
     /// The garment as one sewn surface; none where something of it is not known, which has been told.
     pub surface: Option<Surface>,
+    /// Which edges of which parts every seam takes, in every layer that it is sewn in; also of seams
+    /// of which not all is known.
+    pub stitchings: Vec<Stitching>,
+    /// By what the parts are found.
+    pub index: PartIndex,
 }
 
 impl Sewing {
+    /// Finds the parts' edges that names mean, in the garment and the size that this is of.
+    pub fn finder<'a>(&'a self, garment: &'a Garment, sized: &'a SizedGarment) -> Finder<'a> {
+        Finder::new(garment, sized, &self.index)
+    }
+
     /// The part of that id.
     pub fn part(&self, id: PartId) -> &SewnPart {
         &self.parts[id.index()]

@@ -5,7 +5,6 @@ use super::model::PartId;
 use crate::garment::{Chain, Garment, LayerId, PaperId, Part, SeamId, SewnEdge};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
-use std::collections::HashMap;
 
 /// An edge of a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,24 +43,61 @@ impl Stitching {
     }
 }
 
+/// The parts of one size, and by what they are found.
+#[derive(Clone, Debug, Default)]
+pub struct PartIndex {
+    layers: SewnLayers,
+    parts: Vec<Part>,
+    /// The parts of each paper, one paper's after another's.
+    of_papers: Vec<PartId>,
+    /// Where in that list those of each paper end.
+    ends: Vec<u32>,
+}
+
+impl PartIndex {
+    /// Of a garment in one size.
+    pub fn new(garment: &Garment, sized: &SizedGarment) -> Self {
+        let parts: Vec<Part> =
+            garment.parts().into_iter().filter(|part| sized.paper(part.paper).is_some()).collect();
+        let paper = |id: &PartId| parts[id.index()].paper;
+        let mut of_papers: Vec<PartId> = PartId::enumerate(&parts).map(|(id, _)| id).collect();
+        of_papers.sort_by_key(paper);
+        let ends = PaperId::enumerate(&garment.papers)
+            .map(|(at, _)| of_papers.partition_point(|id| paper(id) <= at) as u32)
+            .collect();
+        PartIndex { layers: SewnLayers::new(garment), parts, of_papers, ends }
+    }
+
+    /// The id of a part.
+    pub fn of(&self, part: Part) -> Option<PartId> {
+        self.find(part.layer, part.paper)
+    }
+
+    /// The part that a layer has of a paper.
+    fn find(&self, layer: LayerId, paper: PaperId) -> Option<PartId> {
+        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
+        let start = paper.index().checked_sub(1).map_or(0, end);
+        let of_paper = self.of_papers.get(start..end(paper.index()))?;
+        of_paper.iter().copied().find(|id| self.parts[id.index()].layer == layer)
+    }
+}
+
 /// Finds the parts' edges that names mean.
+#[derive(Clone, Copy)]
 pub struct Finder<'a> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
+    index: &'a PartIndex,
     /// Which layer has which piece.
-    pub layers: SewnLayers,
+    pub layers: &'a SewnLayers,
     /// The parts that could be drawn.
-    pub parts: Vec<Part>,
-    by_paper: HashMap<(LayerId, PaperId), PartId>,
+    pub parts: &'a [Part],
 }
 
 impl<'a> Finder<'a> {
-    /// Of a garment in one size.
-    pub fn new(garment: &'a Garment, sized: &'a SizedGarment) -> Self {
-        let is_drawn = |part: &Part| matches!(sized.papers.get(part.paper.index()), Some(Some(_)));
-        let parts: Vec<Part> = garment.parts().into_iter().filter(is_drawn).collect();
-        let by_paper = PartId::enumerate(&parts).map(|(id, part)| ((part.layer, part.paper), id)).collect();
-        Finder { garment, sized, layers: SewnLayers::new(garment), parts, by_paper }
+    /// Of a garment in one size, and that size's index.
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, index: &'a PartIndex) -> Self {
+        Finder { garment, sized, index, layers: &index.layers, parts: &index.parts }
     }
 
     /// The part of that id.
@@ -78,7 +114,7 @@ impl<'a> Finder<'a> {
     pub fn in_layer(&self, layer: LayerId, sewn: &SewnEdge) -> Vec<Place> {
         let runs = self.sized.runs(self.garment, Some(layer), sewn.edge).into_iter();
         runs.filter_map(|run| {
-            let part = *self.by_paper.get(&(layer, run.paper))?;
+            let part = self.index.find(layer, run.paper)?;
             Some(Place { part, edge: run.edge, span: sewn.span })
         })
         .collect()

@@ -40,13 +40,7 @@ fn jacket(criterion: &mut Criterion) {
     group.bench_function("resolve", |bench| {
         bench.iter(|| {
             let compiled = compile(black_box(&loader), JACKET);
-            to_text(&document(
-                &compiled.garment,
-                &compiled.sizes,
-                &compiled.sewings,
-                &compiled.map,
-                &compiled.diagnostics,
-            ))
+            to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics))
         });
     });
     group.finish();

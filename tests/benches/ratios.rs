@@ -5,7 +5,6 @@ mod big;
 
 use fustian::check::{CHECKS, Check, run};
 use fustian::compile;
-use fustian::cutting::cut;
 use fustian::emit::{Paper, document, pdf, to_text};
 use fustian::resolve::resolve;
 use fustian::sewing::assemble;
@@ -84,13 +83,7 @@ fn jacket() {
     let bare = time(200, || files.iter().map(|(_, text)| bare_parse(text)).sum::<usize>());
     let resolved = time(200, || {
         let compiled = compile(&loader, "deck-jacket.fus");
-        to_text(&document(
-            &compiled.garment,
-            &compiled.sizes,
-            &compiled.sewings,
-            &compiled.map,
-            &compiled.diagnostics,
-        ))
+        to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics))
     });
     println!("deck jacket: bare parse {bare:?}, resolve in six sizes to JSON {resolved:?}");
     told("resolving the jacket in all sizes, to its bare parse", per(resolved, bare), 10.0);
@@ -105,8 +98,9 @@ fn printing() {
     let loader = loader(&files);
     let compiled = compile(&loader, "deck-jacket.fus");
     let print = || {
-        let pairs = compiled.sizes.iter().zip(&compiled.sewings);
-        let cuts: Vec<_> = pairs.map(|(sized, sewing)| cut(&compiled.garment, sized, sewing)).collect();
+        // Copied before anything has asked how it is cut, so that this is worked out each time.
+        let sizes = compiled.sizes.clone();
+        let cuts: Vec<_> = sizes.iter().map(|size| size.cut(&compiled.garment).clone()).collect();
         pdf(&compiled.garment, &cuts, Paper::A4, &mut |_, _| {})
     };
     let (resolved, printed) = (time(50, || compile(&loader, "deck-jacket.fus")), time(20, print));
@@ -149,16 +143,16 @@ fn sewing() {
         assert!(!compiled.has_mistakes(), "{path} is sound");
         let resolved = time(20, || resolve(&compiled.garment));
         let assembled = time(20, || {
-            compiled.sizes.iter().map(|sized| assemble(&compiled.garment, sized)).collect::<Vec<_>>()
+            compiled.sizes.iter().map(|size| assemble(&compiled.garment, &size.drawn)).collect::<Vec<_>>()
         });
         let of_sewing: Vec<&Check> =
             CHECKS.iter().filter(|one| !OF_CUTTING.contains(&one.kinds[0].slug)).copied().collect();
-        let checked = time(20, || run(&of_sewing, &compiled.garment, &compiled.sizes, &compiled.sewings));
+        let checked = time(20, || run(&of_sewing, &compiled.garment, &compiled.sizes));
         println!("{path}: resolve {resolved:?}, put together {assembled:?}, checks of it {checked:?}");
         let mut each: Vec<(Duration, &str)> = CHECKS
             .iter()
             .map(|one| {
-                let alone = || run(&[*one], &compiled.garment, &compiled.sizes, &compiled.sewings);
+                let alone = || run(&[*one], &compiled.garment, &compiled.sizes);
                 (time(20, alone), one.kinds.first().map_or("", |kind| kind.slug))
             })
             .collect();

@@ -17,7 +17,7 @@ fn needs(text: &str) -> Vec<(String, Option<u32>, Option<f64>)> {
     let mistakes = compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake);
     let told: Vec<_> = mistakes.map(|one| (one.slug(), &one.title)).collect();
     assert_eq!(told, [], "{text}");
-    let needs = compiled.sewings[0].notions.iter();
+    let needs = compiled.sizes[0].sewn.notions.iter();
     needs.map(|need| (need.name.words(&compiled.garment), need.count, need.length)).collect()
 }
 

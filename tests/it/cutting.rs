@@ -68,7 +68,7 @@ fn what_is_checked_and_what_is_laid_agree_on_the_cloth() {
         );
         let compiled = compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
         let cloth =
-            Cloth::of(&compiled.garment, &compiled.sizes[0], FabricId::from_index(0)).expect("a cloth");
+            Cloth::of(&compiled.garment, &compiled.sizes[0].drawn, FabricId::from_index(0)).expect("a cloth");
         assert!((cloth.usable(Spread::Open) - 10.0 * usable).abs() < 1e-9, "{facts}: {cloth:?}");
         let narrow = |wide: f64| {
             let found = apron(facts, &format!("cut 1; outline rectangle {wide} by 12"));

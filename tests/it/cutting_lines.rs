@@ -216,7 +216,7 @@ fn a_square_corner_of_a_hem_as_a_maker_says_it() {
         let compiled =
             fustian::compile(&fustian::source::MemoryLoader::new().with("skirt.fus", text), "skirt.fus");
         assert!(!compiled.has_mistakes(), "{:#?}", compiled.diagnostics);
-        let parts = fustian::cutting::cut(&compiled.garment, &compiled.sizes[0], &compiled.sewings[0]);
+        let parts = compiled.sizes[0].cut(&compiled.garment);
         corners_of(&parts.parts[0].cutting)
     };
     let s = 40400.0_f64.sqrt();
@@ -486,8 +486,7 @@ pub(crate) const GARMENTS: [&str; 6] = [
 
 /// Every size of it as it is cut.
 pub(crate) fn cut_all(compiled: &fustian::Compiled) -> Vec<fustian::cutting::Cutting> {
-    let pairs = compiled.sizes.iter().zip(&compiled.sewings);
-    pairs.map(|(sized, sewing)| fustian::cutting::cut(&compiled.garment, sized, sewing)).collect()
+    compiled.sizes.iter().map(|size| size.cut(&compiled.garment).clone()).collect()
 }
 
 /// Of every part of every example in every size: a cutting line, the stitching line inside it, the
@@ -498,7 +497,7 @@ fn every_example_can_be_cut() {
         let compiled = example(name);
         for (cut, sized) in cut_all(&compiled).iter().zip(&compiled.sizes) {
             assert!(cut.findings.is_empty(), "{name}");
-            assert_eq!(cut.parts.len(), sized.cut_list.len(), "{name}");
+            assert_eq!(cut.parts.len(), sized.drawn.cut_list.len(), "{name}");
             for part in &cut.parts {
                 let ring = part.cutting_ring();
                 let on =

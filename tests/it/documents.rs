@@ -1,11 +1,13 @@
 //! What comes out: the document, its schema, and the tables.
 
+use fustian::cutting::WorkedSize;
 use fustian::emit::{Form, Schemas, cut_list, document, pieces, schema, to_text};
 use fustian::garment::*;
 use fustian::resolve::{
     CornerName, CutRow, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Missing,
 };
 use fustian::resolve::{Quantity, SizedGarment};
+use fustian::sewing::Sewing;
 use fustian::shape::path::Path as Way;
 use fustian::shape::{Point, Vec2};
 use fustian::source::{MemoryLoader, SourceMap, Span};
@@ -101,7 +103,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
 
 /// A smock of two pieces in two sizes, worked out by hand: a front on the fold, 25 cm wide as drawn
 /// (26 in M) and 60 cm long, and a band of 85 by 13 cm, folded top to bottom.
-fn smock() -> (Garment, Vec<SizedGarment>) {
+fn smock() -> (Garment, Vec<WorkedSize>) {
     let body = named("chest", ValueKind::Body(number(960.0)));
     let measure = named(
         "chest_finished",
@@ -200,12 +202,14 @@ fn smock() -> (Garment, Vec<SizedGarment>) {
             cut_list: vec![row(0, 0, CutHow::OnFold(EdgeId::from_index(0))), row(1, 1, CutHow::Alike)],
         }
     };
-    (garment, vec![size(0, 250.0), size(1, 260.0)])
+    let sizes = [size(0, 250.0), size(1, 260.0)];
+    let sizes = sizes.map(|drawn| WorkedSize::sewn(&garment, drawn, Sewing::default()));
+    (garment, sizes.into())
 }
 
 fn written() -> Json {
     let (garment, sizes) = smock();
-    let document = document(&garment, &sizes, &[], &SourceMap::default(), &[]);
+    let document = document(&garment, &sizes, &SourceMap::default(), &[]);
     serde_json::from_str(&to_text(&document).unwrap()).unwrap()
 }
 
@@ -276,8 +280,8 @@ fn a_piece_is_drawn_with_its_marks_lines_and_notches() {
 #[test]
 fn tables_show_the_sizes_side_by_side() {
     let (garment, sizes) = smock();
-    let sizes: Vec<&SizedGarment> = sizes.iter().collect();
-    let text = pieces(&garment, &sizes, &[], Form::Text).unwrap();
+    let sizes: Vec<&WorkedSize> = sizes.iter().collect();
+    let text = pieces(&garment, &sizes, Form::Text).unwrap();
     let expected = "\
 Deck smock: cut width × height, with allowances
 
@@ -292,7 +296,7 @@ Front   outer.front   1 on fold (centre)   50 × 60 cm    52 × 60 cm
 Band    knit.band     1                    85 × 6.5 cm   85 × 6.5 cm
 ";
     assert_eq!(text, expected);
-    let text = cut_list(&garment, &sizes, &[], Form::Text).unwrap();
+    let text = cut_list(&garment, &sizes, Form::Text).unwrap();
     let expected = "\
 shell: waxed cotton
 
@@ -326,24 +330,24 @@ finish pocket.left, pocket.right, pocket.bottom  overlocked
 "#;
     let compiled = fustian::compile(&MemoryLoader::new().with("apron.fus", APRON), "apron.fus");
     assert_eq!(compiled.diagnostics, []);
-    let document = document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
+    let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
     let told: Json = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
     let pieces_told = &told["sizes"][0]["pieces"];
     assert_eq!(pieces_told[0]["cut"], json!({ "width": 420, "height": 650 }));
     assert_eq!(pieces_told[1]["cut"], json!({ "width": 180, "height": 220 }));
     assert_eq!(told["sizes"][0]["cut_list"][1]["cut"], json!({ "width": 180, "height": 220 }));
-    let sizes: Vec<&SizedGarment> = compiled.sizes.iter().collect();
-    let table = pieces(&compiled.garment, &sizes, &compiled.sewings, Form::Csv).unwrap();
+    let sizes: Vec<&WorkedSize> = compiled.sizes.iter().collect();
+    let table = pieces(&compiled.garment, &sizes, Form::Csv).unwrap();
     assert!(table.contains("outer.apron,Apron,one size,1,on fold,left,42,65,40,60,cm"), "{table}");
-    let table = cut_list(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
+    let table = cut_list(&compiled.garment, &sizes, Form::Text).unwrap();
     assert!(table.contains("Pocket   outer   1                  18 × 22 cm"), "{table}");
 }
 
 #[test]
 fn tables_for_spreadsheets_have_a_row_for_each_size() {
     let (garment, sizes) = smock();
-    let sizes: Vec<&SizedGarment> = sizes.iter().collect();
-    let text = pieces(&garment, &sizes, &[], Form::Csv).unwrap();
+    let sizes: Vec<&WorkedSize> = sizes.iter().collect();
+    let text = pieces(&garment, &sizes, Form::Csv).unwrap();
     let expected = "\
         part,label,size,copies,how,fold,cut_width,cut_height,finished_width,finished_height,unit\r\n\
         outer.front,Front,S,1,on fold,centre,,,50,60,cm\r\n\
@@ -351,11 +355,11 @@ fn tables_for_spreadsheets_have_a_row_for_each_size() {
         knit.band,Band,S,1,alike,,,,85,6.5,cm\r\n\
         knit.band,Band,M,1,alike,,,,85,6.5,cm\r\n";
     assert_eq!(text, expected);
-    let markdown = pieces(&garment, &sizes, &[], Form::Markdown).unwrap();
+    let markdown = pieces(&garment, &sizes, Form::Markdown).unwrap();
     assert!(markdown.contains("| Front | outer.front | 1 on fold (centre) | 50 × 60 cm  |"), "{markdown}");
-    let told: Json = serde_json::from_str(&pieces(&garment, &sizes, &[], Form::Json).unwrap()).unwrap();
+    let told: Json = serde_json::from_str(&pieces(&garment, &sizes, Form::Json).unwrap()).unwrap();
     assert_eq!(told[1]["sizes"]["M"]["finished"]["height"], 65);
-    let told: Json = serde_json::from_str(&cut_list(&garment, &sizes, &[], Form::Json).unwrap()).unwrap();
+    let told: Json = serde_json::from_str(&cut_list(&garment, &sizes, Form::Json).unwrap()).unwrap();
     assert_eq!(told[0]["sizes"], json!(["S", "M"]), "sizes cut alike are told together");
 }
 
@@ -414,13 +418,7 @@ fn every_example_validates() {
         let drawn = fustian::report::render(&compiled.map, &compiled.diagnostics, Default::default());
         assert!(!compiled.has_mistakes(), "{name}:\n{drawn}");
         assert!(compiled.sizes.len() == compiled.garment.sizes.len() && !compiled.sizes.is_empty(), "{name}");
-        let document = document(
-            &compiled.garment,
-            &compiled.sizes,
-            &compiled.sewings,
-            &compiled.map,
-            &compiled.diagnostics,
-        );
+        let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
         let text = to_text(&document).unwrap();
         let json: Json = serde_json::from_str(&text).unwrap();
         validator.validate(&json).unwrap_or_else(|reason| panic!("{name}: {reason}"));

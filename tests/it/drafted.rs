@@ -48,13 +48,13 @@ fn every_length_is_what_a_second_drafter_found() {
             let expected = expected.as_array().unwrap();
             assert_eq!(compiled.sizes.len(), expected.len(), "{file}");
             for (sized, expected) in compiled.sizes.iter().zip(expected) {
-                let found = sized.scalar(ValueId::from_index(id)).unwrap();
+                let found = sized.drawn.scalar(ValueId::from_index(id)).unwrap();
                 let expected = expected.as_f64().unwrap();
                 compared += 1;
                 if (found - expected).abs() > WITHIN {
                     apart.push(format!(
                         "{file}, size {}: {expression} is {found:.3}, not {expected}",
-                        sized.size.index()
+                        sized.id().index()
                     ));
                 }
             }
@@ -72,9 +72,9 @@ fn the_jacket_is_lengthened_by_what_a_second_drafter_found() {
     let (amounts, zips) = (rows("lengthen front, back"), rows("front_zip"));
     for ((sized, amount), zip) in compiled.sizes.iter().zip(&amounts).zip(&zips) {
         let (amount, zip) = (amount.as_f64().unwrap(), zip.as_f64().unwrap());
-        let found: Vec<f64> = sized.amounts.iter().copied().flatten().collect();
+        let found: Vec<f64> = sized.drawn.amounts.iter().copied().flatten().collect();
         assert!(found.iter().any(|found| (found - amount).abs() < WITHIN), "{found:?} has no {amount}");
-        let fit = sized.zips.iter().copied().flatten().next().unwrap();
+        let fit = sized.drawn.zips.iter().copied().flatten().next().unwrap();
         assert!(fit.sides.iter().all(|side| (side - zip).abs() < WITHIN), "{fit:?} is not {zip}");
         assert!((fit.zip - zip).abs() < WITHIN);
     }

@@ -30,7 +30,7 @@ impl Drafted {
 
     /// The garment in a size.
     pub fn size(&self, size: usize) -> &SizedGarment {
-        &self.compiled.sizes[size]
+        &self.compiled.sizes[size].drawn
     }
 
     /// Fails with all titles if anything was told of reading, drawing, altering or solving; checks of

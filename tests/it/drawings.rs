@@ -73,7 +73,7 @@ fn the_drawing_is_true_to_scale() {
             let text = svg(&sheet(&compiled.garment, std::slice::from_ref(cut)), &compiled.garment.title);
             let paths = read_back(&text);
             for part in &cut.parts {
-                let drawn = compiled.sizes[part.size.index()].paper(part.part.paper).unwrap();
+                let drawn = compiled.sizes[part.size.index()].drawn.paper(part.part.paper).unwrap();
                 let edges = DrawnEdgeId::enumerate(&drawn.edges).filter(|(at, _)| part.fold != Some(*at));
                 let sewn: Vec<_> = edges.map(|(_, edge)| edge.path.clone()).collect();
                 let runs = part.cutting.iter().filter(|run| part.fold.is_none() || run.along != part.fold);

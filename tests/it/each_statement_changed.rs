@@ -340,14 +340,8 @@ struct Facts {
 
 fn facts(garment: &str) -> Facts {
     let compiled = compile(&loader(garment, &read(garment)), "one.fus");
-    let json = serde_json::to_value(document(
-        &compiled.garment,
-        &compiled.sizes,
-        &compiled.sewings,
-        &compiled.map,
-        &[],
-    ))
-    .unwrap();
+    let json =
+        serde_json::to_value(document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).unwrap();
     let size = &json["sizes"][0];
     let text = |value: &serde_json::Value| value.as_str().unwrap_or_default().to_owned();
     let mut facts = Facts { edges: BTreeMap::new(), layers: BTreeMap::new(), ends: BTreeMap::new() };

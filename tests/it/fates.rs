@@ -42,7 +42,7 @@ fn apron(header: &str, sewing: &str) -> String {
 /// The allowance of each edge of the first part in millimetres: bottom, right, top, left.
 fn allowances(text: &str) -> Vec<Option<f64>> {
     let compiled = of(text);
-    compiled.sewings[0].parts[0].edges.iter().map(|fate| fate.allowance).collect()
+    compiled.sizes[0].sewn.parts[0].edges.iter().map(|fate| fate.allowance).collect()
 }
 
 #[test]
@@ -168,7 +168,7 @@ fn the_jackets_pocket_no_longer_reaches_the_band_when_it_is_kept() {
     let [one] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
     assert_eq!((one.slug(), one.sizes.len()), ("place/not-caught", 6));
     // As far as the front was lengthened, to the millimetre.
-    let lengthened = compiled.sizes[0].amounts.iter().flatten().fold(0.0, |_, amount| *amount);
+    let lengthened = compiled.sizes[0].drawn.amounts.iter().flatten().fold(0.0, |_, amount| *amount);
     let shown = format!("{:.0}", lengthened);
     let table = one.table.as_ref().unwrap();
     let first: String = table.rows[0].1[0].chars().filter(char::is_ascii_digit).collect();
@@ -199,7 +199,7 @@ fn a_lining_sewn_on_all_round_needs_a_gap() {
 fn what_has_to_be_bought_is_listed() {
     let needs = |name: &str| -> Vec<(String, Option<u32>, Option<f64>)> {
         let compiled = example(name);
-        let needs = compiled.sewings[2].notions.iter();
+        let needs = compiled.sizes[2].sewn.notions.iter();
         needs.map(|need| (need.name.words(&compiled.garment), need.count, need.length)).collect()
     };
     // Size M: each 75, 76, 77 …
@@ -217,8 +217,8 @@ fn what_has_to_be_bought_is_listed() {
 #[test]
 fn the_table_of_fates_names_every_edge_once() {
     let compiled = example("deck-jacket.fus");
-    let rows = fates_table(&compiled.garment, &compiled.sizes[0], &compiled.sewings[0]);
-    let edges: usize = compiled.sewings[0].parts.iter().map(|part| part.edges.len()).sum();
+    let rows = fates_table(&compiled.garment, &compiled.sizes[0].drawn, &compiled.sizes[0].sewn);
+    let edges: usize = compiled.sizes[0].sewn.parts.iter().map(|part| part.edges.len()).sum();
     assert_eq!(rows.len(), edges);
     assert!(rows.iter().all(|row| !row.fates.is_empty()));
     let text = fates_text(&rows);

@@ -178,14 +178,7 @@ fn crew(more: &[(&str, &str)]) -> MemoryLoader {
 }
 
 fn written(compiled: &Compiled) -> String {
-    to_text(&document(
-        &compiled.garment,
-        &compiled.sizes,
-        &compiled.sewings,
-        &compiled.map,
-        &compiled.diagnostics,
-    ))
-    .unwrap()
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics)).unwrap()
 }
 
 #[test]

@@ -2,12 +2,9 @@
 //! a cutter would accept.
 
 use crate::workbench::{err, examples, fustian, other, out, run};
-use fustian::cutting::Spread;
-use fustian::cutting::{Cutting, cut};
+use fustian::cutting::{Spread, WorkedSize};
 use fustian::lay::Allowance;
-use fustian::materials::{
-    Effort, GarmentLay, LayOrder, LayTrouble, Laying, Plies, buying, cloths_of, lay_garment,
-};
+use fustian::materials::{Effort, GarmentLay, LayOrder, LayTrouble, Plies, buying, cloths_of, lay_garment};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use geo::{Area, BooleanOps, BoundingRect, Buffer, Coord, Intersects, LineString, MultiPolygon, Polygon};
@@ -37,26 +34,17 @@ fn made(text: &str) -> Compiled {
     compiled
 }
 
-fn cuts(compiled: &Compiled) -> Vec<Cutting> {
-    let sizes = compiled.sizes.iter().zip(&compiled.sewings);
-    sizes.map(|(sized, sewing)| cut(&compiled.garment, sized, sewing)).collect()
-}
-
-fn laying<'a>(compiled: &'a Compiled, cuts: &'a [Cutting], size: usize) -> Laying<'a> {
-    Laying { sized: &compiled.sizes[size], sewing: &compiled.sewings[size], cutting: &cuts[size] }
-}
-
 /// The lay of that cloth, looked over; or why there is none.
 fn lay(
     compiled: &Compiled,
-    layings: &[Laying],
+    sizes: &[&WorkedSize],
     fabric: &str,
     order: LayOrder,
 ) -> Result<GarmentLay, LayTrouble> {
     let garment = &compiled.garment;
-    let cloths = cloths_of(garment, layings);
+    let cloths = cloths_of(garment, sizes);
     let fabric = *cloths.iter().find(|&&cloth| *garment.fabric(cloth).name == *fabric).expect("the cloth");
-    let lay = lay_garment(garment, layings, fabric, order, &mut |_| {})?;
+    let lay = lay_garment(garment, sizes, fabric, order, &mut |_| {})?;
     look_over(&lay, order.space);
     Ok(lay)
 }
@@ -101,15 +89,18 @@ fn every_example_lies_on_its_cloths() {
     let mut laid = 0;
     for name in names {
         let compiled = example(&format!("{name}.fus"));
-        let cuts = cuts(&compiled);
         for size in [0, compiled.sizes.len() - 1] {
-            let layings = [laying(&compiled, &cuts, size)];
-            for fabric in cloths_of(&compiled.garment, &layings) {
+            let sizes = [&compiled.sizes[size]];
+            for fabric in cloths_of(&compiled.garment, &sizes) {
                 let cloth = compiled.garment.fabric(fabric).name.to_string();
-                let parts = cuts[size].parts.iter().filter(|part| part.fabric == Some(fabric));
+                let parts = compiled.sizes[size]
+                    .cut(&compiled.garment)
+                    .parts
+                    .iter()
+                    .filter(|part| part.fabric == Some(fabric));
                 let copies: usize = parts.map(|part| part.copies as usize).sum();
                 for order in [open(), folded()] {
-                    let lay = match lay(&compiled, &layings, &cloth, order) {
+                    let lay = match lay(&compiled, &sizes, &cloth, order) {
                         Ok(lay) => lay,
                         Err(LayTrouble::TooWide { .. }) if order.spread != Some(Spread::Open) => continue,
                         Err(trouble) => panic!("{name}: {trouble}"),
@@ -133,9 +124,8 @@ fn every_example_lies_on_its_cloths() {
 #[test]
 fn halves_lie_against_the_fold() {
     let compiled = example("deck-smock.fus");
-    let cuts = cuts(&compiled);
-    let layings = [laying(&compiled, &cuts, 2)];
-    let folded = lay(&compiled, &layings, "shell", folded()).unwrap();
+    let sizes = [&compiled.sizes[2]];
+    let folded = lay(&compiled, &sizes, "shell", folded()).unwrap();
     let halves: Vec<_> = folded.parts.iter().filter(|part| part.plies == Plies::OnFold).collect();
     assert_eq!(halves.len(), 2);
     for half in halves {
@@ -144,7 +134,7 @@ fn halves_lie_against_the_fold() {
     // Sleeves and pockets are cut in pairs from both plies, the collar from one.
     assert_eq!(folded.parts.iter().filter(|part| part.plies == Plies::Both).count(), 2);
     assert_eq!(folded.parts.iter().filter(|part| part.plies == Plies::OneOfTwo).count(), 1);
-    let open = lay(&compiled, &layings, "shell", open()).unwrap();
+    let open = lay(&compiled, &sizes, "shell", open()).unwrap();
     assert!(open.parts.iter().all(|part| part.plies == Plies::Single));
     assert_eq!(open.parts.iter().filter(|part| part.mirrored).count(), 2, "a left one of each pair");
 }
@@ -162,13 +152,12 @@ const NAP: &str = "garment \"Deck cape\"\nunits cm\nallowance 1\n\
 #[test]
 fn nap_is_obeyed() {
     let compiled = made(NAP);
-    let cuts = cuts(&compiled);
-    let layings = [laying(&compiled, &cuts, 0)];
-    for part in &lay(&compiled, &layings, "fleece", open()).unwrap().parts {
+    let sizes = [&compiled.sizes[0]];
+    for part in &lay(&compiled, &sizes, "fleece", open()).unwrap().parts {
         assert!((part.degrees - 270.0).abs() < 1e-9, "{}", part.degrees);
     }
     let ways: Vec<f64> =
-        lay(&compiled, &layings, "twill", open()).unwrap().parts.iter().map(|part| part.degrees).collect();
+        lay(&compiled, &sizes, "twill", open()).unwrap().parts.iter().map(|part| part.degrees).collect();
     assert!(ways.iter().all(|way| [90.0, 270.0].contains(way)), "{ways:?}");
     assert!(ways.contains(&90.0) && ways.contains(&270.0), "{ways:?}");
 }
@@ -183,8 +172,7 @@ fn the_bias_lies_at_45_degrees() {
          piece strip \"Strip\" {\n  cut 1\n  grain bias\n  outline rectangle 6 by 60\n}\n\
          finish strip.left, strip.right, strip.top, strip.bottom  overlocked\n",
     );
-    let cuts = cuts(&compiled);
-    let lay = lay(&compiled, &[laying(&compiled, &cuts, 0)], "twill", open()).unwrap();
+    let lay = lay(&compiled, &[&compiled.sizes[0]], "twill", open()).unwrap();
     assert!((lay.parts[0].degrees % 90.0 - 45.0).abs() < 1e-9, "{}", lay.parts[0].degrees);
     let expected = 700.0 / 2.0_f64.sqrt();
     assert!((lay.length - expected).abs() < 0.02, "{} for {expected}", lay.length);
@@ -201,8 +189,7 @@ fn grain_across_lies_across() {
          piece strip \"Strip\" {\n  cut 1\n  grain across\n  outline rectangle 90 by 6\n}\n\
          finish strip.left, strip.right, strip.top, strip.bottom  overlocked\n",
     );
-    let cuts = cuts(&compiled);
-    let lay = lay(&compiled, &[laying(&compiled, &cuts, 0)], "twill", open()).unwrap();
+    let lay = lay(&compiled, &[&compiled.sizes[0]], "twill", open()).unwrap();
     assert!((lay.length - 920.0).abs() < 0.02, "{}", lay.length);
 }
 
@@ -223,12 +210,10 @@ fn corners_that_are_sewn_together_lie_on_the_same_place_of_the_repeat() {
         )
     };
     let plain = made(&text("shrink 0% along"));
-    let plain_cuts = cuts(&plain);
-    let plain = lay(&plain, &[laying(&plain, &plain_cuts, 0)], "check", open()).unwrap();
+    let plain = lay(&plain, &[&plain.sizes[0]], "check", open()).unwrap();
     assert!((plain.length - 1240.0).abs() < 0.02, "{}", plain.length);
     let checked = made(&text("repeat 12 along"));
-    let checked_cuts = cuts(&checked);
-    let lay = lay(&checked, &[laying(&checked, &checked_cuts, 0)], "check", open()).unwrap();
+    let lay = lay(&checked, &[&checked.sizes[0]], "check", open()).unwrap();
     assert!((lay.length - 1340.0).abs() < 0.02, "{}", lay.length);
     let begins: Vec<f64> = lay.parts.iter().map(|part| part.bounds().0.x).collect();
     let apart = (begins[1] - begins[0]) / 120.0;
@@ -253,8 +238,7 @@ fn centre_lines_lie_on_the_middle_of_the_design() {
          closure front_zip  front.left to front.left { zipper separating 60 }\n\
          finish front.top, front.bottom, back.top, back.bottom  raw\n",
     );
-    let cuts = cuts(&compiled);
-    let lay = lay(&compiled, &[laying(&compiled, &cuts, 0)], "check", open()).unwrap();
+    let lay = lay(&compiled, &[&compiled.sizes[0]], "check", open()).unwrap();
     assert_eq!(lay.parts.len(), 3);
     for part in &lay.parts {
         let (low, high) = part.bounds();
@@ -283,9 +267,8 @@ fn a_tube_has_two_folds() {
          seam side  front.right to back.right { matching front.bottom_right with back.bottom_right }\n\
          finish front.top, front.bottom, back.top, back.bottom  raw\n",
     );
-    let cuts = cuts(&compiled);
     let order = LayOrder { spread: Some(Spread::Tube), ..LayOrder::default() };
-    let lay = lay(&compiled, &[laying(&compiled, &cuts, 0)], "rib", order).unwrap();
+    let lay = lay(&compiled, &[&compiled.sizes[0]], "rib", order).unwrap();
     assert!((lay.length - 600.0).abs() < 0.02, "{}", lay.length);
     let sides: Vec<f64> = lay.parts.iter().map(|part| part.bounds().0.y).collect();
     assert!(
@@ -299,8 +282,7 @@ fn a_tube_has_two_folds() {
 #[test]
 fn width_and_number_behave_as_cloth_does() {
     let compiled = example("deck-smock.fus");
-    let cuts = cuts(&compiled);
-    let one = laying(&compiled, &cuts, 2);
+    let one = &compiled.sizes[2];
     let mut before = f64::INFINITY;
     for width in [900.0, 1150.0, 1400.0, 1500.0, 1600.0] {
         let order = LayOrder { width: Some(width), ..LayOrder::default() };
@@ -324,9 +306,8 @@ fn width_and_number_behave_as_cloth_does() {
 #[test]
 fn the_space_between_pieces_is_kept() {
     let compiled = example("deck-smock.fus");
-    let cuts = cuts(&compiled);
     let order = LayOrder { space: 8.0, ..open() };
-    lay(&compiled, &[laying(&compiled, &cuts, 2)], "shell", order).unwrap();
+    lay(&compiled, &[&compiled.sizes[2]], "shell", order).unwrap();
 }
 
 /// The fabric-width conversion chart of the Cooperative Extension Service, widely reprinted on
@@ -364,11 +345,10 @@ fn widths_convert_as_the_chart_says() {
         [("deck-smock.fus", "shell"), ("deck-jacket.fus", "shell"), ("deck-jacket.fus", "fleece")]
     {
         let compiled = example(name);
-        let cuts = cuts(&compiled);
-        let layings = [laying(&compiled, &cuts, 2)];
+        let sizes = [&compiled.sizes[2]];
         let lengths = [36.0, 45.0, 54.0, 60.0].map(|inches| {
             let order = LayOrder { width: Some(inches * 25.4), ..LayOrder::default() };
-            lay(&compiled, &layings, fabric, order).unwrap().length / YARD
+            lay(&compiled, &sizes, fabric, order).unwrap().length / YARD
         });
         let expected = charted(lengths[3]);
         for (length, expected) in lengths.iter().zip(expected) {
@@ -411,24 +391,23 @@ fn what_is_too_wide_is_told_with_the_amount_and_the_way_out() {
     };
     // The hem of 2 cm: the half is 74 cm wide on 73 cm of folded cloth; opened out 148 on 146.
     let compiled = made(&text(148, 72));
-    let cuts = cuts(&compiled);
-    let layings = [laying(&compiled, &cuts, 0)];
+    let sizes = [&compiled.sizes[0]];
     let narrower = LayOrder { width: Some(1460.0), ..folded() };
-    let told = lay(&compiled, &layings, "canvas", narrower).unwrap_err().to_string();
+    let told = lay(&compiled, &sizes, "canvas", narrower).unwrap_err().to_string();
     assert_eq!(
         told,
         "Awning (outer.awning) needs 74 cm across and canvas has 73 cm when it is folded: 1 cm too \
          little; give awning a seam, or take a cloth at least 148 cm wide"
     );
     let narrower = LayOrder { width: Some(1460.0), ..open() };
-    let told = lay(&compiled, &layings, "canvas", narrower).unwrap_err().to_string();
+    let told = lay(&compiled, &sizes, "canvas", narrower).unwrap_err().to_string();
     assert_eq!(
         told,
         "Awning (outer.awning) needs 148 cm across and canvas has 146 cm between its selvages: 2 cm \
          too little; give awning a seam, or take a cloth at least 148 cm wide"
     );
     let nothing = LayOrder { width: Some(0.0), ..open() };
-    let told = lay(&compiled, &layings, "canvas", nothing).unwrap_err().to_string();
+    let told = lay(&compiled, &sizes, "canvas", nothing).unwrap_err().to_string();
     assert_eq!(told, "canvas has no width to lay on: 0 cm less its selvages");
 }
 
@@ -501,13 +480,12 @@ fn five_hundred_parts_are_laid_in_bounded_time() {
            point a = (0, 0)\n  point b = (0, 16)\n  point c = (30, 8)\n}\n\
          finish flag.left, flag.top, flag.right, flag.bottom, pennant.hoist, pennant.upper, pennant.lower  raw\n",
     );
-    let cuts = cuts(&compiled);
     let start = Instant::now();
     let mut heard = 0;
     let garment = &compiled.garment;
-    let layings = [laying(&compiled, &cuts, 0)];
-    let fabric = cloths_of(garment, &layings)[0];
-    let lay = lay_garment(garment, &layings, fabric, open(), &mut |_| heard += 1).unwrap();
+    let sizes = [&compiled.sizes[0]];
+    let fabric = cloths_of(garment, &sizes)[0];
+    let lay = lay_garment(garment, &sizes, fabric, open(), &mut |_| heard += 1).unwrap();
     look_over(&lay, 0.0);
     assert_eq!(lay.parts.len(), 500);
     assert!(heard > 0, "progress is told");
@@ -548,14 +526,13 @@ fn an_interrupt_ends_the_search_with_the_best_lay_so_far() {
 #[test]
 fn a_lay_searched_for_a_time_is_sound() {
     let compiled = example("mess-jacket.fus");
-    let cuts = cuts(&compiled);
     let start = Instant::now();
     let spent = || start.elapsed().as_secs_f64() / 0.5;
     let order = LayOrder { allowance: Allowance::Until(&spent), threads: 2, ..LayOrder::default() };
     let quick = LayOrder { allowance: Allowance::Work(Effort::Quick), ..order };
-    let layings = [laying(&compiled, &cuts, 3)];
-    let short = lay(&compiled, &layings, "serge", quick).unwrap();
-    let long = lay(&compiled, &layings, "serge", order).unwrap();
+    let sizes = [&compiled.sizes[3]];
+    let short = lay(&compiled, &sizes, "serge", quick).unwrap();
+    let long = lay(&compiled, &sizes, "serge", order).unwrap();
     assert!(long.length <= short.length + 1e-6, "{} after {}", long.length, short.length);
 }
 

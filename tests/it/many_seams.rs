@@ -47,7 +47,8 @@ fn ten_thousand_seams_are_sound_and_soon_done() {
     let compiled = compile(&loader, "awning.fus");
     let taken = started.elapsed();
     assert!(compiled.diagnostics.is_empty(), "{:#?}", compiled.diagnostics.first());
-    let [sewing] = compiled.sewings.as_slice() else { panic!("{} sizes", compiled.sewings.len()) };
+    let [size] = compiled.sizes.as_slice() else { panic!("{} sizes", compiled.sizes.len()) };
+    let sewing = &size.sewn;
     assert_eq!(sewing.seams.len(), SEAMS);
     for seam in &sewing.seams {
         // Drawn 300 cm long, with a notch 80 cm from the upper end.

@@ -123,16 +123,9 @@ fn read(folder: &str) -> Vec<(String, String)> {
 fn whole_journey(loader: &MemoryLoader, path: &str) -> usize {
     let compiled = compile(loader, path);
     let sizes: Vec<_> = compiled.sizes.iter().collect();
-    to_text(&document(
-        &compiled.garment,
-        &compiled.sizes,
-        &compiled.sewings,
-        &compiled.map,
-        &compiled.diagnostics,
-    ))
-    .unwrap();
-    pieces(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
-    cut_list(&compiled.garment, &sizes, &compiled.sewings, Form::Text).unwrap();
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics)).unwrap();
+    pieces(&compiled.garment, &sizes, Form::Text).unwrap();
+    cut_list(&compiled.garment, &sizes, Form::Text).unwrap();
     assert_eq!(reported(&compiled.map, &compiled.diagnostics).len(), compiled.diagnostics.len());
     render(&compiled.map, &compiled.diagnostics, RenderOptions::default()).len() + compiled.diagnostics.len()
 }

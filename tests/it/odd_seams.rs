@@ -62,7 +62,7 @@ fn an_edge_is_not_sewn_to_itself_end_for_end() {
     // Without it, left and right meet corner by corner, and so they do where that is said.
     for braces in ["", "{ matching front.top_right with front.top_right }"] {
         let sound = body(&["front.right"], &format!("seam x front.right to front.right {braces}"));
-        let seam = &sound.sewings[0].seams[0];
+        let seam = &sound.sizes[0].sewn.seams[0];
         assert!(seam.ends.iter().all(|(one, other)| one == other), "{braces}");
         assert!(sound.diagnostics.iter().all(|one| one.slug() == "steps/none"), "{braces}");
     }

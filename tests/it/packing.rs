@@ -10,8 +10,7 @@ use std::fs;
 fn worked_out(loader: &dyn Loader, path: &str) -> String {
     let compiled = compile(loader, path);
     assert!(!compiled.has_mistakes(), "{path}: {:#?}", compiled.diagnostics);
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]))
-        .expect("a document")
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).expect("a document")
 }
 
 /// Packs, and gives the one text back when it says the same.

@@ -74,13 +74,7 @@ fn what_comes_of_every_example_is_of_the_published_form() {
     let sample = examples.iter().find(|example| example.kind == "sample").expect("the sample").text.clone();
     for example in &examples {
         let compiled = compiled(example, &sample);
-        let document = document(
-            &compiled.garment,
-            &compiled.sizes,
-            &compiled.sewings,
-            &compiled.map,
-            &compiled.diagnostics,
-        );
+        let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
         let written = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
         if let Err(error) = validator.validate(&written) {
             panic!("line {}: {error}", example.line);

@@ -130,7 +130,7 @@ fn measured(points: &[Point]) -> f64 {
 /// The stitching line of every edge of every part in one size, by `layer.piece.edge`.
 pub fn edges(compiled: &Compiled, size: usize) -> BTreeMap<String, f64> {
     let mut lengths: BTreeMap<String, f64> = BTreeMap::new();
-    let (garment, sized) = (&compiled.garment, &compiled.sizes[size]);
+    let (garment, sized) = (&compiled.garment, &compiled.sizes[size].drawn);
     for row in &sized.cut_list {
         let drawn = sized.papers[row.part.paper.index()].as_ref().unwrap();
         let layer = &garment.layer(row.part.layer).name;
@@ -166,7 +166,7 @@ fn layers(sides: &str) -> BTreeSet<String> {
 
 fn written(compiled: &Compiled) -> Json {
     let (garment, map) = (&compiled.garment, &compiled.map);
-    let written = document(garment, &compiled.sizes, &compiled.sewings, map, &compiled.diagnostics);
+    let written = document(garment, &compiled.sizes, map, &compiled.diagnostics);
     serde_json::from_str(&to_text(&written).unwrap()).unwrap()
 }
 

@@ -90,7 +90,7 @@ fn renaming_reaches_every_file_and_changes_no_meaning() {
         let compiled = fustian::compile(&loader, "long.fus");
         assert_eq!(compiled.diagnostics, [], "{old}");
         let lengths = |compiled: &fustian::Compiled| -> Vec<f64> {
-            let papers = compiled.sizes.iter().flat_map(|sized| sized.papers.iter().flatten());
+            let papers = compiled.sizes.iter().flat_map(|size| size.drawn.papers.iter().flatten());
             papers.flat_map(|paper| paper.edges.iter().map(|edge| edge.path.length())).collect()
         };
         let before = fustian::source::MemoryLoader::new().with("smock.fus", SMOCK).with("long.fus", LONG);

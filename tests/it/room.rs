@@ -225,8 +225,8 @@ fn a_binding_goes_round_curves_wider_than_itself() {
 
 /// An edge's allowance in millimetres, of the first part that has it.
 fn allowance(compiled: &Compiled, edge: &str) -> f64 {
-    let (garment, sized) = (&compiled.garment, &compiled.sizes[0]);
-    for part in &compiled.sewings[0].parts {
+    let (garment, sized) = (&compiled.garment, &compiled.sizes[0].drawn);
+    for part in &compiled.sizes[0].sewn.parts {
         let drawn = sized.papers[part.part.paper.index()].as_ref().unwrap();
         for (drawn, fate) in drawn.edges.iter().zip(&part.edges) {
             let named = garment.edge(drawn.edge);

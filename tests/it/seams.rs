@@ -73,7 +73,7 @@ fn made(text: &str) -> Compiled {
 
 fn seams<'a>(compiled: &'a Compiled, size: usize, name: &str) -> Vec<&'a SewnSeam> {
     let named = |seam: &&SewnSeam| &*compiled.garment.seam(seam.seam).name == name;
-    compiled.sewings[size].seams.iter().filter(named).collect()
+    compiled.sizes[size].sewn.seams.iter().filter(named).collect()
 }
 
 fn seam<'a>(compiled: &'a Compiled, name: &str) -> &'a SewnSeam {
@@ -130,7 +130,7 @@ fn every_end_of_the_examples_seams_is_known() {
         ["deck-smock.fus", "deck-jacket.fus", "oilskin-trousers.fus", "mess-jacket.fus", "mess-skirt.fus"]
     {
         let compiled = compile(&loader, file);
-        for seam in compiled.sewings.iter().flat_map(|sewing| &sewing.seams) {
+        for seam in compiled.sizes.iter().flat_map(|size| &size.sewn.seams) {
             let name = &compiled.garment.seam(seam.seam).name;
             assert!(seam.known && seam.unpaired.is_none() && seam.unmet.is_none(), "{file} {name}");
             assert!(!seam.ends.is_empty(), "{file} {name}");
@@ -357,7 +357,7 @@ fn a_notch_of_one_piece_is_matched_on_the_other() {
         "outline rectangle 300 by 500; notch right 80 from top_right double;",
     );
     let compiled = made(&format!("{text}seam side front.right to back.right\n"));
-    let back = &compiled.sewings[0].parts[1].notches;
+    let back = &compiled.sizes[0].sewn.parts[1].notches;
     assert_eq!(back.len(), 1);
     assert!(back[0].double);
     // `right` of a rectangle runs up: 80 from its top is 420 from its start.

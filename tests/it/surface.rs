@@ -30,7 +30,7 @@ fn made(text: &str) -> Compiled {
 
 fn surface(compiled: &Compiled, size: usize) -> &Surface {
     let told: Vec<_> = compiled.diagnostics.iter().map(|one| (one.slug(), &one.title)).collect();
-    compiled.sewings[size].surface.as_ref().unwrap_or_else(|| panic!("all is known but for {told:?}"))
+    compiled.sizes[size].sewn.surface.as_ref().unwrap_or_else(|| panic!("all is known but for {told:?}"))
 }
 
 /// Of each sheet how many faces, its Euler number and its rims; those of one face by itself left out.

@@ -117,11 +117,11 @@ fn texts() -> Vec<(String, MemoryLoader)> {
 
 /// Everything that is said and worked out, as people and as programs read it.
 fn outputs(loader: &MemoryLoader, name: &str) -> [String; 3] {
-    let Compiled { map, garment, sizes, sewings, diagnostics, .. } = compile(loader, name);
+    let Compiled { map, garment, sizes, diagnostics, .. } = compile(loader, name);
     [
         render(&map, &diagnostics, RenderOptions::default()),
         serde_json::to_string(&reported(&map, &diagnostics)).expect("messages as JSON"),
-        to_text(&document(&garment, &sizes, &sewings, &map, &diagnostics)).expect("a document"),
+        to_text(&document(&garment, &sizes, &map, &diagnostics)).expect("a document"),
     ]
 }
 

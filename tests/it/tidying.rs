@@ -102,8 +102,7 @@ fn a_garment_resolves_to_the_same_bytes() {
         let document_of = |loader: &MemoryLoader| {
             let compiled = fustian::compile(loader, &name);
             let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
-            let document =
-                document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &[]);
+            let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
             (to_text(&document).expect("a document"), format!("{told:?}"))
         };
         assert_eq!(document_of(&as_written), document_of(&as_tidied), "{name}");

@@ -2,6 +2,7 @@
 //! not, and notches that have no place on it.
 
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -10,12 +11,13 @@ use crate::shape::tolerance::SAME_POINT;
 use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_MATCHING, &catalogue::NOTCH_OFF_EDGE], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::SEAM_MATCHING, &catalogue::NOTCH_OFF_EDGE], run: Run::PerSize(run) };
 
 /// So many corners of a seam are offered.
 const OFFERED: usize = 6;
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut sewn_as: HashMap<_, Vec<&SewnSeam>> = HashMap::new();
     for sewn in &sewing.seams {
         sewn_as.entry(sewn.seam).or_default().push(sewn);

@@ -3,6 +3,7 @@
 
 use super::sides::corner;
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
@@ -10,9 +11,10 @@ use crate::sewing::{SeamEnd, Sewing, Unmet, Unpaired, seam_edges};
 use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::SEAM_PAIRING, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut last = None;
     for sewn in &sewing.seams {
         // What is wrong in one layer is wrong in all.

@@ -3,6 +3,7 @@
 use super::lengths::{figures, subject};
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
 use crate::resolve::SizedGarment;
@@ -11,7 +12,7 @@ use crate::syntax::tree::{ClothKind, FitKind};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_EASE, &catalogue::SEAM_CAP_EASE, &catalogue::SEAM_GATHER],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// What an inch is, in millimetres.
@@ -35,7 +36,8 @@ fn cloth_word(kind: ClothKind) -> &'static str {
     }
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         let Some(fit) = sewn.fit else { continue };
         match fit.kind {

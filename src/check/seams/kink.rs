@@ -2,6 +2,7 @@
 
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FinishId, FinishKind, Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -11,7 +12,7 @@ use crate::shape::path::Path;
 use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_KINK, &catalogue::HEM_KINK], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::SEAM_KINK, &catalogue::HEM_KINK], run: Run::PerSize(run) };
 
 /// Degrees that an edge may turn by; more is seen (common practice).
 const MOST_TURN: f64 = 5.0;
@@ -25,7 +26,8 @@ struct Corner {
     angle: f64,
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut ways: HashMap<PartId, bool> = HashMap::new();
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {

@@ -3,6 +3,7 @@
 use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
@@ -10,10 +11,11 @@ use crate::sewing::{Sewing, SewnSeam};
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_UNEQUAL, &catalogue::ALTER_ONE_SIDE, &catalogue::SEAM_PLIES],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         let uneven = plies(garment, sized, seam, sewn);
         let is_even = uneven.is_none();

@@ -2,15 +2,18 @@
 
 use super::sides::in_size;
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::sewing::{EdgeFate, PartId, Sewing, SewnPart, TakenBy};
 use std::collections::{HashMap, HashSet};
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::LINING_SHORT], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::LINING_SHORT], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut of_piece: HashMap<PieceId, &SewnPart> = HashMap::new();
     let mut partners: Option<HashMap<SeamId, HashSet<PartId>>> = None;
     for part in sewing.parts.iter().filter(|part| !part.fused) {

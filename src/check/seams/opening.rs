@@ -1,15 +1,17 @@
 //! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand.
 
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment, Opening};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{OpeningRing, Sewing};
+use crate::sewing::OpeningRing;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::OPENING_PASSES], run: Run::Sewn(run) };
+    Check { kinds: &[&catalogue::OPENING_PASSES], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (opening, ring) in garment.openings.iter().zip(&sewing.openings) {
         let (Some(ring), Some(needed)) = (ring, sized.scalar(opening.passes)) else { continue };
         let opens = ring.stretched + ring.closures.iter().map(|(_, adds)| adds).sum::<f64>();

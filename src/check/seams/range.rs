@@ -3,9 +3,9 @@
 
 use super::sides::Sides;
 use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{Fit, Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
-use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::syntax::tree::FitKind;
 
@@ -14,7 +14,8 @@ pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RAN
 /// What arithmetic may leave of nothing.
 const NOISE: f64 = 1e-9;
 
-fn run(garment: &Garment, sized: &SizedGarment, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let sized = &size.drawn;
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
         let Some(fit) = &seam.fit else { continue };
         let (least, most) = (amount_of(garment, sized, &fit.low), amount_of(garment, sized, &fit.high));

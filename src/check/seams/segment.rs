@@ -3,15 +3,18 @@
 use super::lengths::subject;
 use super::sides::{Sides, corner, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, SewnSeam, Stretch, StretchEnd};
 use crate::syntax::tree::FitKind;
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_SEGMENT], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_SEGMENT], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         if sewn.stretches.len() < 2 || !matches_as_a_whole(garment, sewn) {
             continue;

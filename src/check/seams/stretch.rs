@@ -3,6 +3,7 @@
 use super::lengths::subject;
 use super::sides::{each, in_size, length, ply_span};
 use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, Part, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue, percent};
 use crate::resolve::SizedGarment;
@@ -11,7 +12,7 @@ use crate::syntax::tree::FitKind;
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::SEAM_STRETCH, &catalogue::SEAM_HELD, &catalogue::STITCH_BREAKS],
-    run: Run::Sewn(run),
+    run: Run::PerSize(run),
 };
 
 /// A plain lockstitch, by its number in ISO 4915:1991.
@@ -30,7 +31,8 @@ struct Held {
     fused: bool,
 }
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         if !sewn.fit.is_some_and(|fit| fit.kind == FitKind::Stretching) {
             continue;

@@ -1,5 +1,6 @@
 //! Everything that is to be done, and when the steps do it.
 
+use crate::cutting::WorkedSize;
 use crate::garment::{
     Action, ActionTarget, Catcher, ClosureId, CordId, EdgeId, FinishId, Garment, LayerId, PieceId,
     PlacementId, SeamId, StepGroup,
@@ -53,7 +54,7 @@ pub(super) struct Work<'a> {
     pub garment: &'a Garment,
     pub sized: &'a SizedGarment,
     pub finder: Finder<'a>,
-    pub stitchings: Vec<Stitching>,
+    pub stitchings: &'a [Stitching],
     /// Every job, in the order in which the garment declares them.
     pub jobs: IndexMap<Job, Option<When>>,
     /// When closures were basted or sewn for the first time.
@@ -70,9 +71,9 @@ pub(super) struct Work<'a> {
 
 impl<'a> Work<'a> {
     /// Lists the jobs and goes through the steps.
-    pub(super) fn new(garment: &'a Garment, sized: &'a SizedGarment) -> Self {
-        let finder = Finder::new(garment, sized);
-        let stitchings = finder.stitchings();
+    pub(super) fn new(garment: &'a Garment, size: &'a WorkedSize) -> Self {
+        let sized = &size.drawn;
+        let (finder, stitchings) = (size.finder(garment), &size.sewn.stitchings);
         let mut work = Work {
             garment,
             sized,

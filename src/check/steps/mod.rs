@@ -8,9 +8,9 @@ mod order;
 pub(super) mod reach;
 
 use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
 use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PaperId, PieceId, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
-use crate::resolve::SizedGarment;
 use crate::source::Span;
 use crate::syntax::tree::Verb;
 use jobs::{Job, Slip, Work};
@@ -30,8 +30,8 @@ pub(super) static CHECK: Check = Check {
 };
 
 /// The order of work is the same in every size, so the first one is looked at.
-fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
-    let Some(sized) = sizes.first() else { return };
+fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
+    let Some(size) = sizes.first() else { return };
     if garment.steps_span.is_none() {
         if !garment.seams.is_empty() && !garment.steps_unread {
             let title = "the order of work is not given";
@@ -41,7 +41,7 @@ fn run(garment: &Garment, sizes: &[SizedGarment], told: &mut Vec<Diagnostic>) {
         }
         return;
     }
-    let work = Work::new(garment, sized);
+    let work = Work::new(garment, size);
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
             Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),

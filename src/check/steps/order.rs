@@ -190,7 +190,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let Some(&(turn, through)) = work.turned.first() else { return };
     let mut layers: Vec<LayerId> = Vec::new();
-    for stitching in &work.stitchings {
+    for stitching in work.stitchings {
         let has_gap = !garment.seam(stitching.seam).gaps.is_empty();
         if has_gap && through.is_none_or(|through| through == stitching.seam) {
             layers.extend(stitching.places().map(|place| work.layer_of(place)));

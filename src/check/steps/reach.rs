@@ -13,21 +13,22 @@
 
 use super::super::{Check, Run, words};
 use super::jobs::{Job, When, Work};
+use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, FinishKind, Garment, LayerId, Outline};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
 use std::collections::HashSet;
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::STEP_EARLY], run: Run::Sewn(run) };
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::STEP_EARLY], run: Run::PerSize(run) };
 
-fn run(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, findings: &mut Vec<Finding>) {
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
     let Some(surface) = &sewing.surface else { return };
     if sized.size.index() != 0 || garment.steps_span.is_none() || garment.steps_unread {
         return;
     }
-    let work = Work::new(garment, sized);
+    let work = Work::new(garment, size);
     let reach = Reach { work: &work, sewing, surface, gluing: Gluing::seams(surface) };
     let mut early: Vec<Early> = Vec::new();
     reach.finishes(&mut early);

@@ -30,11 +30,11 @@ pub fn seams<'a>(
     garment: &'a Garment,
     sized: &'a SizedGarment,
     finder: &Finder,
-    stitchings: Vec<Stitching>,
+    stitchings: &[Stitching],
     corners: &mut Corners<'a>,
 ) -> Vec<SewnSeam> {
-    let stitchings: Vec<Stitching> = stitchings
-        .into_iter()
+    let stitchings: Vec<&Stitching> = stitchings
+        .iter()
         .filter(|stitching| {
             let sound = stitching.whole && !garment.seam(stitching.seam).poisoned;
             sound && stitching.plies().all(|ply| !ply.is_empty())
@@ -75,7 +75,7 @@ struct Laid {
 
 fn lay_all(
     garment: &Garment,
-    stitchings: &[Stitching],
+    stitchings: &[&Stitching],
     pairings: &[Result<Pairing, Unpaired>],
     drawn_of: &dyn Fn(PartId) -> Option<Arc<DrawnPiece>>,
     corners: &mut Corners,

@@ -39,7 +39,7 @@ struct Loose {
 /// Turns what may lie either way round so that no piece is twisted.
 pub(super) fn turn_round(
     garment: &Garment,
-    stitchings: &[Stitching],
+    stitchings: &[&Stitching],
     laid: &mut [Option<Laid>],
     corners: &mut Corners,
     finder: &Finder,

@@ -167,8 +167,7 @@ impl Finding<'_, '_, '_> {
         for (side, chain) in sides.iter_mut().zip(chains) {
             for sewn in &chain.edges {
                 let layer = sewn.layer.or(layer)?;
-                for (id, part) in
-                    PartId::enumerate(&self.finder.parts).filter(|(_, part)| part.layer == layer)
+                for (id, part) in PartId::enumerate(self.finder.parts).filter(|(_, part)| part.layer == layer)
                 {
                     let Some(drawn) = self.sized.paper(part.paper) else {
                         continue;

@@ -15,7 +15,7 @@ fuzz_target!(|bytes: &[u8]| {
         .with("crew-library.fus", include_str!("../../../examples/crew-library.fus"));
     let compiled = compile(&loader, "fuzzed.fus");
     let sizes: Vec<_> = compiled.sizes.iter().collect();
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.sewings, &compiled.map, &compiled.diagnostics))
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics))
         .expect("a document can be written");
     pieces(&compiled.garment, &sizes, Form::Text).expect("a table can be written");
     cut_list(&compiled.garment, &sizes, Form::Text).expect("a table can be written");

@@ -1,0 +1,55 @@
+use super::model::Cutting;
+use super::part::{PartLine, cut, lines};
+use crate::garment::{Garment, SizeId};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Finder, PartId, Sewing, assemble};
+use std::sync::OnceLock;
+
+/// All that is worked out of one size, once: how it is drawn, sewn and cut. Checks and outputs are
+/// lent it.
+#[derive(Clone, Debug)]
+pub struct WorkedSize {
+    /// Its values, papers and cut list.
+    pub drawn: SizedGarment,
+    /// How it is put together.
+    pub sewn: Sewing,
+    /// The cutting line of every part.
+    lines: Vec<PartLine>,
+    /// What lies on the cutting table: only outputs ask for it, so it is worked out for the first
+    /// that does.
+    cut: OnceLock<Cutting>,
+}
+
+impl WorkedSize {
+    /// Puts a size of a garment together, and draws its cutting lines.
+    pub fn new(garment: &Garment, drawn: SizedGarment) -> Self {
+        let sewn = assemble(garment, &drawn);
+        WorkedSize::sewn(garment, drawn, sewn)
+    }
+
+    /// Of a size that is put together so.
+    pub fn sewn(garment: &Garment, drawn: SizedGarment, sewn: Sewing) -> Self {
+        let lines = lines(garment, &drawn, &sewn);
+        WorkedSize { drawn, sewn, lines, cut: OnceLock::new() }
+    }
+
+    /// Which size it is.
+    pub fn id(&self) -> SizeId {
+        self.drawn.size
+    }
+
+    /// Finds the parts' edges that names mean, in the garment that it is a size of.
+    pub fn finder<'a>(&'a self, garment: &'a Garment) -> Finder<'a> {
+        self.sewn.finder(garment, &self.drawn)
+    }
+
+    /// The cutting line of a part; of one whose allowances could not be worked out unknown.
+    pub(crate) fn line(&self, part: PartId) -> &PartLine {
+        self.lines.get(part.index()).unwrap_or(&PartLine::Unknown)
+    }
+
+    /// Every part as it is cut, in the garment that it is a size of.
+    pub fn cut(&self, garment: &Garment) -> &Cutting {
+        self.cut.get_or_init(|| cut(garment, self))
+    }
+}
