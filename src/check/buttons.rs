@@ -63,7 +63,7 @@ impl Look<'_> {
     fn no_count(&self, count: f64) -> Finding {
         let title = Title::new(format!("{} has {count} buttons", self.closure.name)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::BUTTON_COUNT, self.buttons.count.span, title)
-            .label("no number of buttons")
+            .label("not a whole number of buttons")
             .help(format!("write a whole number, from 1 to {MOST_BUTTONS}"));
         self.finding(0.0, mistake)
     }

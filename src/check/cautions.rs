@@ -74,9 +74,7 @@ fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64
                     "in sizes 2T to 12 a drawstring at hood or neck of outerwear is a substantial product \
                      hazard (16 CFR 1120.3; ASTM F1816): take elastic, snaps or a zip instead"
                 }
-                false => {
-                    "16 CFR 1120.3 and ASTM F1816 tell of drawstrings at hood and neck in sizes 2T to 12"
-                }
+                false => "16 CFR 1120.3 and ASTM F1816 cover drawstrings at hood and neck in sizes 2T to 12",
             };
             (title, label, rule.to_owned())
         }
@@ -90,13 +88,13 @@ fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64
     let message = Diagnostic::new(&catalogue::CAUTION_CORD, cord.span, title)
         .label(label)
         .also(garment.wearer.span, "worn by a child")
-        .help(format!("{rule}; in Europe EN 14682 tells where cords may be and how long; {LAW}"));
+        .help(format!("{rule}; in Europe EN 14682 says where cords may be and how long; {LAW}"));
     Finding::new(sized.size, 0.0, message)
 }
 
 fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, f64)) -> String {
     if !overlap(ages, WAIST_AGES) {
-        return "16 CFR 1120.3 and ASTM F1816 tell of drawstrings at waist and hem in sizes 2T to 16"
+        return "16 CFR 1120.3 and ASTM F1816 cover drawstrings at waist and hem in sizes 2T to 16"
             .to_owned();
     }
     let most = amount(HANGING_OUT, garment.unit);

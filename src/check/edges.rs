@@ -181,7 +181,7 @@ fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Find
     let of = format!("the {} of {place}", named.name);
     let (title, help) = match (first.what, second.what) {
         (TakenBy::Seam(a, _), TakenBy::Seam(b, _)) if a == b && first.span == second.span => (
-            format!("{of} is taken twice by {one}, which is sewn in more than one layer"),
+            format!("{of} is used twice by {one}, which is sewn in more than one layer"),
             format!(
                 "{edge} is in one layer only: name the layer of the other side too, for example outer.front"
             ),
@@ -194,7 +194,7 @@ fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Find
             let other = if first.what == TakenBy::Fold { &other } else { &one };
             let piece = &garment.piece(named.piece).name;
             (
-                format!("{of} is cut on the fold, but {other} takes it up too"),
+                format!("{of} is cut on the fold, but {other} uses it too"),
                 format!("open {piece} at {}, if it is to be an edge; or else remove the other", named.name),
             )
         }

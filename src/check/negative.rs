@@ -21,7 +21,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let title = Title::new(format!("{} is below 0", what())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::VALUE_NEGATIVE, expression.span, title)
             .label(told.clone())
-            .help("leave the minus out, or look at what is taken from what: 0 is the least");
+            .help("leave the minus out, or look at what is subtracted from what: 0 is the least");
         findings.push(Finding::new(sized.size, -value, mistake).figure("comes to", told));
     };
     of_allowances(garment, &mut look);

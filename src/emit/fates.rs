@@ -45,7 +45,8 @@ pub fn fates_text(rows: &[FateRow]) -> String {
     for row in rows {
         let part = if before == Some(row.part.as_str()) { String::new() } else { row.part.clone() };
         before = Some(&row.part);
-        let fate = if row.fates.is_empty() { "nothing takes it up".to_owned() } else { row.fates.join("; ") };
+        let fate =
+            if row.fates.is_empty() { "neither sewn nor finished".to_owned() } else { row.fates.join("; ") };
         sheet.rows.push(vec![part, row.edge.clone(), fate, row.allowance.clone().unwrap_or_default()]);
     }
     sheet.text()

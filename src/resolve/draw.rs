@@ -139,7 +139,7 @@ fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
                     work.mistake(1.0, "", || {
                         let name = &work.garment.edge(edge).name;
                         let title = Title::new(format!(
-                            "the grain of {} runs along {name}, which it has not",
+                            "the grain of {} runs along {name}, which it does not have",
                             piece.title
                         ))
                         .in_sizes();

@@ -179,7 +179,7 @@ fn not_finite(expression: &Expression) -> Diagnostic {
         Node::Product(factors) if factors.iter().any(|(multiplied, _)| !multiplied) => {
             Diagnostic::new(kind, expression.span, Title::new("this divides by 0").in_sizes())
                 .label("what follows `/` is 0")
-                .help("see to it that what is divided by is never 0")
+                .help("make sure that what follows `/` is never 0")
         }
         Node::Call(Function::Sqrt, _) => Diagnostic::new(
             kind,

@@ -51,7 +51,7 @@ impl Work<'_> {
             let (from, to) = (figure(self, value.dimension, least), figure(self, value.dimension, most));
             self.mistake(least - most, "", || {
                 let title = Title::new(format!(
-                    "{} is to lie between {from} and {to}, and there is nothing between them",
+                    "{} must lie between {from} and {to}, and no value is between them",
                     value.name
                 ))
                 .in_sizes();
@@ -190,7 +190,7 @@ impl Work<'_> {
             let off = figure(self, dimension, left.abs());
             let title = Title::new(format!("no {name} makes this exactly true"))
                 .in_sizes()
-                .then(format!(": near {at} it jumps, and {off} are left"));
+                .then(format!(": near {at} it jumps, leaving a difference of {off}"));
             Diagnostic::new(&catalogue::SOLVE_NONE, condition, title)
                 .help("look for `round`, `min` or `max` in what the condition depends on")
         });

@@ -58,7 +58,7 @@ pub enum CutError {
         times: usize,
     },
     /// The vector that says which side is beyond lies along the line.
-    #[error("which side is beyond the line cannot be told")]
+    #[error("it is not clear which side is beyond the line")]
     NoSide,
     /// The paths are no closed outline.
     #[error(transparent)]

@@ -45,7 +45,7 @@ pub enum FlareError {
         point: Point,
     },
     /// The vector that says which half turns lies along the cut.
-    #[error("which half turns cannot be told")]
+    #[error("it is not clear which half turns")]
     NoSide,
     /// A number is not finite.
     #[error("a number is not finite")]

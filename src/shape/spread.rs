@@ -22,7 +22,7 @@ pub enum SpreadError {
         edge: usize,
     },
     /// The vector that says which side is beyond lies along the line.
-    #[error("which side is beyond the line cannot be told")]
+    #[error("it is not clear which side is beyond the line")]
     NoSide,
     /// A number is not finite.
     #[error("a number is not finite")]

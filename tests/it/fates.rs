@@ -127,7 +127,7 @@ fn a_fold_is_a_fate_and_cannot_be_sewn() {
     let found = told(&skirt(", skirt.left"));
     assert_eq!(
         found,
-        [("edge/twice", "the left of Skirt is cut on the fold, but a hem takes it up too".to_owned())]
+        [("edge/twice", "the left of Skirt is cut on the fold, but a hem uses it too".to_owned())]
     );
 }
 

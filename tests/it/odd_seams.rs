@@ -74,7 +74,7 @@ fn a_fold_is_not_sewn() {
         &body(&["front.right"], "seam x front.right to front.left"),
         "edge/twice",
         "front.left",
-        "the left of Front is cut on the fold, but the seam x takes it up too",
+        "the left of Front is cut on the fold, but the seam x uses it too",
         "open front at left",
     );
     assert_eq!(told.labels[1].text, "by the fold");

@@ -96,7 +96,7 @@ fn pairing(
             .also(few_span, halves(fewer.piece, few))
             .also(cut(more.piece), "how many are cut")
             .help(format!(
-                "cut as many of {} as of {}, or name both in the seam as often as they are there",
+                "cut as many of {} as of {}, or name both in the seam as often as they occur",
                 garment.piece(more.piece).name,
                 garment.piece(fewer.piece).name
             ))
@@ -111,7 +111,7 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
     };
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {
-        true => format!("it cannot be told how the edges of the {} seam run on", seam.name),
+        true => format!("it is not clear how the edges of the {} seam follow one another", seam.name),
         false => format!("it is not clear which ends of the {} seam meet", seam.name),
     };
     let label = |word: &Option<String>, text: &str| match word {

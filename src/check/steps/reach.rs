@@ -306,7 +306,7 @@ impl Reach<'_> {
                     first,
                     later,
                     second,
-                    why: "by which it hangs on what it will lie on",
+                    why: "which joins it to what it will lie on",
                 });
             }
         }

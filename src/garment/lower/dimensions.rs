@@ -65,8 +65,8 @@ pub(super) fn way_to_scale(one: Dimension, other: Dimension, times: bool, words:
             format!("take one of its lengths: x({point}) or y({point})")
         }
         (Dimension::Area | Dimension::Length, _) if times => format!(
-            "two lengths make an area and more than that is nothing a piece has: what is only a number of \
-             times has no unit, as 2 in 2 * {it}"
+            "two lengths make an area, and no amount of a piece goes beyond that: a plain count has no unit, \
+             as 2 in 2 * {it}"
         ),
         _ => format!(
             "a length or an area is divided by a length: turn it round, {it} / …, or leave the unit out of what \

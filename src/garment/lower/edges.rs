@@ -288,7 +288,7 @@ impl Lowering<'_> {
 
     fn report_twice(&self, what: &str, name: &tree::Name, first: Span) {
         let title =
-            format!("this piece has two of the name {}: {what} names are used once a piece", name.text);
+            format!("this piece has two of the name {}: {what} names are used once per piece", name.text);
         let diagnostic = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, name.span, title)
             .label("again here")
             .also(first, "first here")

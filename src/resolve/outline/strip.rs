@@ -53,7 +53,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
                     work,
                     given,
                     from,
-                    &format!("has no edge {} any longer", work.garment.edge(along).name),
+                    &format!("no longer has an edge {}", work.garment.edge(along).name),
                 );
             }
             return None;
@@ -74,7 +74,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
         work.mistake(-width, "", || {
             let title = Title::new(format!("this strip is {} wide", work.amount(width))).in_sizes();
             Diagnostic::new(&catalogue::OUTLINE_COLLAPSES, given.width.span, title)
-                .help("a strip is wider than nothing")
+                .help("a strip must be wider than 0")
         });
         return None;
     }
