@@ -128,6 +128,8 @@ impl Reach<'_> {
 
     /// What runs on over a seam comes after it.
     fn finishes(&self, early: &mut Vec<Early>) {
+        // One hem over one seam is reported once, not from both sides of the seam.
+        let mut seen = HashSet::new();
         for stretch in self.surface.stretch_ids().filter(|&stretch| self.is_turned(stretch)) {
             let Some((job, sooner)) = self.finish(stretch) else { continue };
             let Some(first) = self.work.when(job) else { continue };
@@ -144,6 +146,9 @@ impl Reach<'_> {
                 let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) else {
                     continue;
                 };
+                if !seen.insert((self.surface.stretch(stretch).finish, at)) {
+                    continue;
+                }
                 let later = self.sewing_of(at);
                 let why = "over which it runs on";
                 early.push(Early { sooner: sooner.clone(), first, later, second, why });
