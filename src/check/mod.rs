@@ -104,7 +104,6 @@ pub static CHECKS: &[&Check] = &[
     &buttons::CHECK,
     &thick::CHECK,
     &steps::CHECK,
-    &steps::reach::CHECK,
     &cautions::CHECK,
     &require::CHECK,
 ];

@@ -135,3 +135,25 @@ fn an_enclosed_zip_is_in_place_before_its_seam() {
     assert_eq!(jacket("sew edge; baste zip"), shut);
     assert_eq!(jacket("sew edge"), shut);
 }
+
+#[test]
+fn a_cord_waits_for_its_own_channel_only() {
+    // The lining is hemmed last; the cord runs through the shell's casing, which is ready.
+    let text = "garment \"Galley bag\"\nunits cm\nallowance 1\n\
+        fabric canvas \"canvas\" { width 150 }\n\
+        layer outer in canvas { bag }\nlayer lining in canvas { bag }\n\
+        piece bag \"Bag\" { cut 1 on fold left; outline rectangle 30 by 40 }\n\
+        seam side bag.right to bag.right\nseam base bag.bottom to bag.bottom\n\
+        finish outer.bag.top  casing 3\nfinish lining.bag.top  hem 2\n\
+        cord tie 160 through outer.bag.top  ends 20 free\n\
+        steps {\n\"Bag\" { in outer sew side, base; finish outer.bag.top; thread tie }\n\
+        \"Lining\" { in lining sew side, base; hem lining.bag.top }\n}\n";
+    let compiled = compile(&MemoryLoader::new().with("bag.fus", text), "bag.fus");
+    let early: Vec<&str> = compiled
+        .diagnostics
+        .iter()
+        .filter(|one| one.slug() == "step/early")
+        .map(|one| one.title.as_str())
+        .collect();
+    assert!(early.is_empty(), "{early:?}");
+}

@@ -5,7 +5,7 @@ mod circle;
 mod jobs;
 mod joining;
 mod order;
-pub(super) mod reach;
+mod reach;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -52,6 +52,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
     if !garment.steps_unread {
         forgotten(&work, told);
         order::slips_of_order(&work, told);
+        reach::slips_of_reach(&work, size, told);
     }
 }
 

@@ -11,25 +11,20 @@
 //!
 //! The order of work is the same in every size, so that only the first one is looked at.
 
-use super::super::{Check, Run, words};
+use super::super::words;
 use super::jobs::{Job, When, Work};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, FinishKind, Garment, LayerId, Outline};
-use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::Sewing;
+use crate::garment::{ClosureKind, FinishKind, LayerId, Outline, PieceId, SeamId};
+use crate::report::{Diagnostic, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
-use std::collections::HashSet;
+use crate::sewing::{Sewing, SewnSeam};
+use std::collections::{HashMap, HashSet};
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::STEP_EARLY], run: Run::PerSize(run) };
-
-fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
+/// Every slip of order that the surface shows.
+pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, told: &mut Vec<Diagnostic>) {
+    let sewing = &size.sewn;
     let Some(surface) = &sewing.surface else { return };
-    if sized.size.index() != 0 || garment.steps_span.is_none() || garment.steps_unread {
-        return;
-    }
-    let work = Work::new(garment, size);
-    let reach = Reach { work: &work, sewing, surface, gluing: Gluing::seams(surface) };
+    let reach = Reach { work, sewing, surface, gluing: Gluing::seams(surface), seams: seams(work, sewing) };
     let mut early: Vec<Early> = Vec::new();
     reach.finishes(&mut early);
     reach.flaps(&mut early);
@@ -39,7 +34,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut seen: HashSet<(String, String)> = HashSet::new();
     for one in early {
         if seen.insert((one.sooner.clone(), one.later.clone())) {
-            findings.push(Finding::new(sized.size, 0.0, one.message()).about(one.later));
+            told.push(one.message());
         }
     }
 }
@@ -68,6 +63,27 @@ struct Reach<'a> {
     sewing: &'a Sewing,
     surface: &'a Surface,
     gluing: Gluing,
+    /// The stitching of each sewn seam, by its place among them.
+    seams: Vec<Option<usize>>,
+}
+
+/// The stitching of each sewn seam: the one of that seam in those layers.
+fn seams(work: &Work, sewing: &Sewing) -> Vec<Option<usize>> {
+    let mut by_seam: HashMap<SeamId, Vec<usize>> = HashMap::new();
+    for (at, stitching) in work.stitchings.iter().enumerate() {
+        by_seam.entry(stitching.seam).or_default().push(at);
+    }
+    let of = |sewn: &SewnSeam| {
+        let mut all = by_seam.get(&sewn.seam)?.iter().copied();
+        all.find(|&at| {
+            let Some(stitching) = work.stitchings.get(at) else { return false };
+            sewn.layers.iter().all(|&layer| match stitching.layer {
+                Some(own) => own == layer,
+                None => stitching.places().any(|place| work.layer_of(place) == layer),
+            })
+        })
+    };
+    sewing.seams.iter().map(of).collect()
 }
 
 impl Reach<'_> {
@@ -78,15 +94,8 @@ impl Reach<'_> {
     /// The job of the seam that a stretch lies in.
     fn seam(&self, stretch: StretchId) -> Option<usize> {
         let join = self.surface.join(self.surface.stretch(stretch).join?);
-        let JoinedBy::Seam { seam, sewn, .. } = join.by else { return None };
-        let layers = &self.sewing.seams.get(sewn)?.layers;
-        self.work.stitchings.iter().position(|stitching| {
-            let is_here = |layer| match stitching.layer {
-                Some(own) => own == layer,
-                None => stitching.places().any(|place| self.work.layer_of(place) == layer),
-            };
-            stitching.seam == seam && layers.iter().all(|&layer| is_here(layer))
-        })
+        let JoinedBy::Seam { sewn, .. } = join.by else { return None };
+        self.seams.get(sewn).copied().flatten()
     }
 
     /// The job of the finish of a stretch, and what it is called.
@@ -249,6 +258,11 @@ impl Reach<'_> {
         }
     }
 
+    fn origins(&self, face: FaceId) -> Vec<PieceId> {
+        let part = self.surface.face(face).part;
+        self.work.garment.origins(self.sewing.part(part).part.piece)
+    }
+
     /// Whether two faces lie on one another when the garment is worn: of different layers, and made of
     /// one piece.
     fn lie_on_one_another(&self, one: FaceId, other: FaceId) -> bool {
@@ -291,9 +305,18 @@ impl Reach<'_> {
             let roots: Vec<usize> = self.surface.face_ids().map(|face| together.root(face.index())).collect();
             let own = roots.get(gap.index()).copied();
             let root = |face: FaceId| roots.get(face.index()).copied();
-            let inside: Vec<FaceId> = self.surface.face_ids().filter(|&face| root(face) == own).collect();
-            let lies = |one: FaceId| inside.iter().any(|&other| self.lie_on_one_another(one, other));
             // What lies on the turned layer, with all that hangs on it.
+            let mut inside: HashMap<PieceId, Vec<FaceId>> = HashMap::new();
+            for face in self.surface.face_ids().filter(|&face| root(face) == own) {
+                for origin in self.origins(face) {
+                    inside.entry(origin).or_default().push(face);
+                }
+            }
+            let lies = |one: FaceId| {
+                let mut twins =
+                    self.origins(one).into_iter().filter_map(|origin| inside.get(&origin)).flatten();
+                twins.any(|&other| self.lie_on_one_another(one, other))
+            };
             let outside: HashSet<Option<usize>> =
                 self.surface.face_ids().filter(|&face| lies(face)).map(root).collect();
             if outside.contains(&own) {
