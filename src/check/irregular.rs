@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, Node, PaperId, ValueKind};
+use crate::garment::{AlterationId, ClosureId, EdgeId, Garment, Node, PaperId, ValueKind};
 use crate::report::{Diagnostic, SizeTable, amount, catalogue};
 use crate::source::Span;
 
@@ -45,11 +45,58 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
             continue;
         }
         let warning = worded(garment, &words::edge(garment, edge), &odd, &lengths, garment.edge(edge).span);
-        told.push(warning.help(
-            "look at the figures that this edge depends on; if it is meant so, nothing needs to change",
-        ));
+        told.push(match zip_step(garment, sizes, edge, &odd) {
+            Some((closure, from, to)) => by_zip(garment, warning, closure, from, to),
+            None => warning.help(
+                "look at the figures that this edge depends on; if it is meant so, nothing needs to change",
+            ),
+        });
         edges_told.push((edge, lengths));
     }
+}
+
+/// The zip for which the edge was lengthened or shortened, with its lengths in the two sizes, where the
+/// odd step is the zip's: it goes the same way, by at least half as much.
+fn zip_step(
+    garment: &Garment,
+    sizes: &[WorkedSize],
+    edge: EdgeId,
+    odd: &Odd,
+) -> Option<(ClosureId, f64, f64)> {
+    let touched = sizes.get(odd.at)?.drawn.papers.iter().flatten().flat_map(|drawn| &drawn.edges);
+    let touched: Vec<AlterationId> =
+        touched.filter(|drawn| drawn.edge == edge).flat_map(|drawn| drawn.touched.clone()).collect();
+    (0..garment.closures.len()).find_map(|at| {
+        let zip = |size: usize| sizes.get(size)?.drawn.zips.get(at).copied().flatten();
+        let (from, to) = (zip(odd.at)?, zip(odd.at + 1)?);
+        let is_for_it = from.solved_by.is_some_and(|by| touched.contains(&by));
+        // In sizes whose zip is the same the edge is held back, and catches up at the zip's next step.
+        let is_its_step = (to.zip - from.zip).abs() > EDGE_SLACK || zips_step(sizes, at);
+        (is_for_it && is_its_step).then_some((from.closure, from.zip, to.zip))
+    })
+}
+
+/// Whether a zip's length grows by other steps than even ones.
+fn zips_step(sizes: &[WorkedSize], closure: usize) -> bool {
+    let lengths = sizes.iter().filter_map(|sized| sized.drawn.zips.get(closure).copied().flatten());
+    let lengths: Vec<f64> = lengths.map(|fit| fit.zip).collect();
+    let steps: Vec<f64> = lengths.windows(2).map(|two| two[1] - two[0]).collect();
+    steps.windows(2).any(|two| (two[1] - two[0]).abs() > EDGE_SLACK)
+}
+
+/// Tells that the zip makes the step.
+fn by_zip(garment: &Garment, warning: Diagnostic, closure: ClosureId, from: f64, to: f64) -> Diagnostic {
+    let closure = garment.closure(closure);
+    let (before, after) = (amount(from, garment.unit), amount(to, garment.unit));
+    let step = match (to - from).abs() > EDGE_SLACK {
+        true => format!("its zip goes from {before} to {after} between them"),
+        false => format!("its zip is {before} in both, and steps elsewhere"),
+    };
+    warning.also(closure.kind_span, step).help(format!(
+        "the edge follows the zip of {}, whose lengths do not grow as the sizes do: stock lengths nearer to each \
+         other, or give the zip a length for each size; if it is meant so, nothing needs to change",
+        closure.name
+    ))
 }
 
 /// The step from size `at` to the next is odd.

@@ -12,6 +12,7 @@ mod cautions;
 mod edges;
 mod finish_room;
 mod folded;
+mod girth;
 mod hem;
 mod irregular;
 mod lines_cross;
@@ -19,8 +20,10 @@ mod listed;
 mod narrow;
 mod negative;
 mod notches;
+mod outrun;
 mod pairs;
 mod parts;
+mod place_count;
 mod placed;
 mod placing;
 mod require;
@@ -71,6 +74,7 @@ pub static CHECKS: &[&Check] = &[
     &selvage::CHECK,
     &placed::CHECK,
     &placing::CHECK,
+    &place_count::CHECK,
     &through::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
@@ -89,6 +93,7 @@ pub static CHECKS: &[&Check] = &[
     &notches::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
+    &seams::grain::CHECK,
     &seams::lining::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
@@ -106,6 +111,8 @@ pub static CHECKS: &[&Check] = &[
     &steps::CHECK,
     &cautions::CHECK,
     &require::CHECK,
+    &outrun::CHECK,
+    &girth::CHECK,
 ];
 
 impl Check {

@@ -131,6 +131,9 @@ pub struct Draw {
     /// Only these pieces, with commas between: front, or outer.front for one layer's
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub pieces: Vec<String>,
+    /// Draw what can be shown of a draft that still has mistakes, and list them on the sheet
+    #[arg(long)]
+    pub unfinished: bool,
     #[command(flatten)]
     pub folder: Folder,
 }

@@ -5,6 +5,7 @@ use super::output;
 use super::work::{picked, tell};
 use fustian::Compiled;
 use fustian::cutting::{Cutting, WorkedSize};
+use fustian::garment::Garment;
 use fustian::report::{group, nearest, summary};
 use rayon::prelude::*;
 
@@ -42,7 +43,7 @@ pub fn cut_pieces(
         Err(outcome) => return Ok(Err(outcome)),
     };
     let mut cuts: Vec<Cutting> = sizes.iter().map(|size| size.cut(&compiled.garment).clone()).collect();
-    only(compiled, pieces, &mut cuts)?;
+    only(&compiled.garment, pieces, &mut cuts)?;
     if cuts.iter().all(|cut| cut.parts.is_empty()) {
         return Err(nothing_to_cut());
     }
@@ -54,11 +55,10 @@ fn nothing_to_cut() -> Trouble {
 }
 
 /// Leaves only the pieces, or parts, of those names.
-fn only(compiled: &Compiled, names: &[String], cuts: &mut [Cutting]) -> Result<(), Trouble> {
+pub fn only(garment: &Garment, names: &[String], cuts: &mut [Cutting]) -> Result<(), Trouble> {
     if names.is_empty() {
         return Ok(());
     }
-    let garment = &compiled.garment;
     let mut known: Vec<String> = Vec::new();
     for part in garment.parts() {
         for name in [garment.part_name(None, part.piece), garment.part_name(Some(part.layer), part.piece)] {

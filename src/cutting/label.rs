@@ -45,15 +45,20 @@ fn instruction(row: &CutRow, fused: bool) -> String {
 }
 
 /// The longest edge that is not on the fold, as it comes out when the piece is folded as it is
-/// worn.
+/// worn; of a half the whole of it.
 fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
     let on_fold = |edge: EdgeId| match drawn.cut {
         CutHow::OnFold(fold) => garment.is_run_of(edge, fold),
         CutHow::Alike | CutHow::Mirrored => false,
     };
     let mut longest: Option<(f64, EdgeId)> = None;
-    for edge in drawn.edges.iter().filter(|edge| !on_fold(edge.edge)) {
-        let length = finished(garment, drawn.piece, edge.edge, edge.path.length());
+    let count = drawn.edges.len();
+    for (at, edge) in drawn.edges.iter().enumerate().filter(|(_, edge)| !on_fold(edge.edge)) {
+        let half = finished(garment, drawn.piece, edge.edge, edge.path.length());
+        // What ends at the fold goes on beyond it: the whole of it is told.
+        let beside = [at + count - 1, at + 1].map(|next| drawn.edges.get(next % count.max(1)));
+        let goes_on = beside.into_iter().flatten().any(|next| on_fold(next.edge));
+        let length = if goes_on { 2.0 * half } else { half };
         // Edges alike in length to less than is shown: the first, in every size.
         if longest.is_none_or(|(most, _)| length > most + 0.5) {
             longest = Some((length, edge.edge));

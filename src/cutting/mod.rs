@@ -14,6 +14,7 @@ mod line;
 mod model;
 mod part;
 mod size;
+mod unfinished;
 mod wide;
 
 pub use allowed::{Allowed, CornerCut};
@@ -22,3 +23,4 @@ pub use line::{CutRun, Most, Unfit, cutting_line};
 pub use model::*;
 pub use part::{cut_extent, opened, too_wide, whole_line, widest_allowance};
 pub use size::WorkedSize;
+pub use unfinished::cut_unfinished;

@@ -8,7 +8,7 @@ use super::{folded, grain, label, wide};
 use crate::garment::{CutHow, Garment, Part, Piece, SizeId};
 use crate::report::Finding;
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, TakenBy};
+use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, TakenBy, bears_mark};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
 use crate::shape::outline::{contains, extents, is_anticlockwise};
@@ -57,6 +57,27 @@ pub(super) fn cut(garment: &Garment, size: &WorkedSize) -> Cutting {
             PartLine::Cut(line) => cutting.parts.extend(part(garment, size.id(), row, sewn, drawn, line)),
             PartLine::Unfit(unfit) => cutting.findings.extend(told(garment, size, sewn, *unfit)),
         }
+    }
+    cutting
+}
+
+/// The same of a draft that is not finished: a part whose allowances are not known or do not fit is
+/// shown without any, and nothing is told of them.
+pub(super) fn cut_as_far_as_known(garment: &Garment, size: &WorkedSize) -> Cutting {
+    let mut cutting = Cutting::default();
+    for (id, sewn) in PartId::enumerate(&size.sewn.parts) {
+        let row = size.drawn.cut_list.iter().find(|row| row.part == sewn.part);
+        let (Some(row), Some(drawn)) = (row, size.drawn.paper(sewn.part.paper)) else { continue };
+        let whole = match size.line(id) {
+            PartLine::Cut(line) => part(garment, size.id(), row, sewn, drawn, line),
+            PartLine::Unknown | PartLine::Unfit(_) => None,
+        };
+        cutting.parts.push(whole.unwrap_or_else(|| {
+            let along = |(at, path): (usize, Path)| CutRun { path, along: Some(DrawnEdgeId::from_index(at)) };
+            let line: Vec<CutRun> = stitching(drawn).into_iter().enumerate().map(along).collect();
+            let without = vec![Allowed::default(); drawn.edges.len()];
+            part_with(garment, size.id(), row, sewn, drawn, &line, &without)
+        }));
     }
     cutting
 }
@@ -196,7 +217,19 @@ fn part(
     drawn: &DrawnPiece,
     cutting: &[CutRun],
 ) -> Option<CutPart> {
-    let (stitching, allowed) = (stitching(drawn), allowed(sewn)?);
+    Some(part_with(garment, size, row, sewn, drawn, cutting, &allowed(sewn)?))
+}
+
+fn part_with(
+    garment: &Garment,
+    size: SizeId,
+    row: &CutRow,
+    sewn: &SewnPart,
+    drawn: &DrawnPiece,
+    cutting: &[CutRun],
+    allowed: &[Allowed],
+) -> CutPart {
+    let stitching = stitching(drawn);
     let fold = fold_of(garment, row, drawn);
     let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
     let notches = sewn
@@ -215,9 +248,10 @@ fn part(
         })
     });
     let lines = lines.collect();
-    let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
+    let is_shown = |point| garment.point(point).mark && bears_mark(garment, sewn.part.layer, point);
+    let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
     let marks = marks.map(|spot| MarkedPlace { name: words(&garment.point(spot.point).name), at: spot.at });
-    Some(CutPart {
+    CutPart {
         part: sewn.part,
         size,
         fabric: row.fabric,
@@ -236,7 +270,7 @@ fn part(
         label: label::label(garment, size, row, drawn, sewn.fused),
         stitching,
         cutting: cutting.to_vec(),
-    })
+    }
 }
 
 /// What of a line lies inside the outline: a copy or a rest may keep a line of the whole piece.

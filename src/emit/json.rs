@@ -14,7 +14,7 @@ use crate::cutting::{CutPart, WorkedSize};
 use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
 use crate::report::{Diagnostic, reported};
 use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, SewnPart};
+use crate::sewing::{Sewing, SewnPart, bears_mark};
 use crate::source::SourceMap;
 use crate::syntax::tree::ZipperKind;
 use rayon::prelude::*;
@@ -144,7 +144,8 @@ fn piece(
             allowance: fate.and_then(|fate| fate.allowance).map(Figure),
         }
     });
-    let marks = drawn.spots.iter().filter(|spot| garment.point(spot.point).mark);
+    let is_shown = |point| garment.point(point).mark && bears_mark(garment, part.layer, point);
+    let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
     let notches = match sewn {
         Some(sewn) => seams::notches(garment, drawn, sewn),
         None => drawn.notches.iter().map(|notch| seams::notch(garment, notch)).collect(),

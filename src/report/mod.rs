@@ -1,5 +1,6 @@
 //! What the compiler says: severities, slugs, messages as data, and how they look.
 
+mod alike;
 mod amount;
 pub mod catalogue;
 mod diagnostic;
@@ -13,6 +14,7 @@ mod terminal;
 mod title;
 mod view;
 
+pub use alike::look_alike;
 pub use amount::{DisplayUnit, amount, percent};
 pub use diagnostic::{Diagnostic, Fix, Label, Severity, SizeTable};
 pub use finding::{Finding, group};

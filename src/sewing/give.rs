@@ -5,7 +5,7 @@ use crate::garment::{Garment, Part};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::shape::path::Path;
 use crate::syntax::tree::ClothKind;
-use kurbo::Vec2;
+use kurbo::{Point, Vec2};
 
 /// How far a curve is looked at in straight steps from it, in millimetres.
 const STEP: f64 = 0.5;
@@ -38,6 +38,17 @@ impl Give {
 /// angle θ from the grain: the transformation of plane strain without shear, as in any text on the
 /// mechanics of materials. Over a curve it is the mean.
 pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: DrawnEdgeId) -> Give {
+    match sized.paper(part.paper).and_then(|drawn| drawn.edge_at(edge)) {
+        Some(edge) => give_along(garment, sized, part, &edge.path),
+        None => match give_along(garment, sized, part, &Path::straight(Point::ZERO, Point::ZERO)) {
+            Give::NotSaid => Give::NotSaid,
+            Give::Known(_) | Give::Unknown => Give::Unknown,
+        },
+    }
+}
+
+/// The same along any line on the part.
+pub fn give_along(garment: &Garment, sized: &SizedGarment, part: &Part, path: &Path) -> Give {
     let layer = garment.layer(part.layer);
     let Some(fabric) = layer.fabric.map(|id| garment.fabric(id)) else { return Give::Unknown };
     let of = |said: &Option<crate::garment::Expression>| {
@@ -51,8 +62,7 @@ pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: DrawnEdg
         };
     }
     let Some(drawn) = sized.paper(part.paper) else { return Give::Unknown };
-    let Some(edge) = drawn.edge_at(edge) else { return Give::Unknown };
-    let (with_grain, square) = shares(&edge.path, drawn.grain);
+    let (with_grain, square) = shares(path, drawn.grain);
     let part_of = |share: f64, stretch: Option<f64>| match stretch {
         Some(stretch) => Some(share * stretch),
         // What is not said of a way that the edge does not go does not matter.

@@ -4,6 +4,7 @@ pub(super) mod braces;
 pub(super) mod encloses;
 pub(super) mod ends;
 pub(super) mod fit;
+pub(super) mod grain;
 pub(super) mod kink;
 pub(super) mod lengths;
 pub(super) mod lining;

@@ -1,11 +1,12 @@
 //! Whether a seam's difference comes from an alteration that touched one side only.
 
 use crate::check::words;
-use crate::garment::{AlterationId, AlterationKind, Change, Garment, LineRun, Need, PieceId};
+use crate::garment::{Alteration, AlterationId, AlterationKind, Change, Garment, LineRun, Need, PieceId};
 use crate::report::amount;
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnSeam, SewnSide};
+use crate::sewing::{Sewing, SewnPart, SewnSeam, SewnSide};
 use crate::source::Span;
+use crate::syntax::tree::TargetForm;
 
 /// An alteration of one side, and what is to be said of it.
 pub(super) struct Altered {
@@ -57,6 +58,7 @@ pub(super) fn altered(
         false => (&sewn.second, &sewn.first),
     };
     let own: Vec<PieceId> = touched_pieces(sized, sewing, own, touch.alteration);
+    let partner_edges = named_alike(garment, sewing, partner, alteration);
     let partner = pieces(sewing, partner);
     let titles: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
     let layer = alteration.targets.iter().find_map(|target| target.layer);
@@ -65,7 +67,7 @@ pub(super) fn altered(
     Some(Altered {
         span: alteration.span,
         label: format!("only {}{place} {was} {}", words::listed(&titles), done),
-        help: help(garment, sized, touch.alteration, &partner, layer.is_some()),
+        help: help(garment, sized, touch.alteration, &partner, &partner_edges, layer.is_some()),
         fix: fix(garment, touch.alteration, &partner),
     })
 }
@@ -105,6 +107,36 @@ fn pieces(sewing: &Sewing, side: &SewnSide) -> Vec<PieceId> {
         let piece = sewing.part(run.part).part.piece;
         if !found.contains(&piece) {
             found.push(piece);
+        }
+    }
+    found
+}
+
+/// The partner's own edges or lines of the names that the alteration is about, as it would name them:
+/// "back.hem", "lining.back.hem" where several sewn layers have the piece, "back along slash"; the part
+/// alone where it has none of that name.
+fn named_alike(garment: &Garment, sewing: &Sewing, side: &SewnSide, alteration: &Alteration) -> Vec<String> {
+    let target = alteration.targets.first().map(|target| garment.edge(target.edge));
+    let mut found: Vec<String> = Vec::new();
+    for run in side.plies.first().into_iter().flat_map(|ply| &ply.runs) {
+        let part = sewing.part(run.part);
+        let piece = part.part.piece;
+        let is_same = |other: &&SewnPart| !other.fused && other.part.piece == piece;
+        let layer = (sewing.parts.iter().filter(is_same).count() > 1).then_some(part.part.layer);
+        let own = garment.part_name(layer, piece);
+        let has = target.filter(|target| {
+            let mut edges = garment.piece(piece).edges.iter().map(|&edge| garment.edge(edge));
+            edges.any(|edge| edge.line == target.line && edge.name == target.name)
+        });
+        let name = match (has, alteration.form().map(|form| form.targets)) {
+            (Some(target), Some(TargetForm::Pieces(word) | TargetForm::Piece(word))) => {
+                format!("{own} {word} {}", target.name)
+            }
+            (Some(target), _) => format!("{own}.{}", target.name),
+            (None, _) => own,
+        };
+        if !found.contains(&name) {
+            found.push(name);
         }
     }
     found
@@ -150,14 +182,14 @@ fn help(
     sized: &SizedGarment,
     id: AlterationId,
     partner: &[PieceId],
+    partner_edges: &[String],
     in_one_layer: bool,
 ) -> String {
     let alteration = garment.alteration(id);
-    let names: Vec<String> = partner.iter().map(|&piece| garment.piece(piece).name.to_string()).collect();
     let word = alteration.verb();
     let across = alteration.form().is_some_and(|form| form.needs == Need::LineAcross);
     let by = sized.amounts.get(id.index()).copied().flatten();
-    let by = by.map(|by| amount(by.abs(), garment.unit).replace(' ', ""));
+    let by = by.map(|by| words::written(&amount(by.abs(), garment.unit)));
     let line = alteration.targets.first().map(|target| garment.edge(target.edge).name.clone());
     let layer = match in_one_layer {
         true => alteration.targets.iter().find_map(|target| target.layer),
@@ -188,7 +220,7 @@ fn help(
                 ),
             }
         }
-        (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(&names)),
-        (_, None, _) => format!("do the same to {}, or take it back", words::listed(&names)),
+        (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(partner_edges)),
+        (_, None, _) => format!("do the same to {}, or take it back", words::listed(partner_edges)),
     }
 }

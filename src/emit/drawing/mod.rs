@@ -21,4 +21,4 @@ pub use layout::{Arranged, Hanging, arrange};
 pub use pen::{Ink, Pen, Tone};
 pub use piece::{DrawnGroup, draw_group, group};
 pub use shape::{Shape, What, Words};
-pub use sheet::{Sheet, sheet};
+pub use sheet::{Sheet, sheet, unfinished_sheet};

@@ -62,6 +62,47 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
     Sheet { width, height, shapes }
 }
 
+/// The sheet of a draft that is not finished, with what there is to mend listed under the pieces.
+pub fn unfinished_sheet(garment: &Garment, cuts: &[Cutting], to_mend: &[String]) -> Sheet {
+    let mut sheet = sheet(garment, cuts);
+    if to_mend.is_empty() {
+        return sheet;
+    }
+    let across = sheet.width - 2.0 * MARGIN;
+    let body = BODY * (across / 700.0).clamp(1.0, 2.4);
+    let heading = body * 1.8;
+    let mut at = -sheet.height - heading;
+    let words = format!("Not finished: {} to mend", to_mend.len());
+    sheet.shapes.push(Shape::words(Words::new(words, Point::new(MARGIN, at), heading).bold()));
+    at -= body;
+    for note in to_mend {
+        at -= body * 0.5;
+        for (row, line) in wrapped(note, across, body).into_iter().enumerate() {
+            at -= body * 1.4;
+            let left = MARGIN + if row > 0 { body } else { 0.0 };
+            sheet.shapes.push(Shape::words(Words::new(line, Point::new(left, at), body)));
+        }
+    }
+    sheet.height = -at + MARGIN;
+    sheet
+}
+
+/// Words in lines that are no longer than that; a word that is longer stands alone.
+fn wrapped(words: &str, across: f64, body: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in words.split_whitespace() {
+        let room = across - if lines.len() > 1 { body } else { 0.0 };
+        match lines.last_mut() {
+            Some(line) if Face::Plain.length(&format!("{line} {word}"), body) <= room => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
     let sizes: Vec<&str> =
         cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| &*garment.size(part.size).name).collect();

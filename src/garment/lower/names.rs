@@ -7,10 +7,10 @@ use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::limits::MESSAGES_OF_SLUG;
-use crate::report::{Diagnostic, catalogue, nearest};
+use crate::report::{Diagnostic, catalogue, look_alike, nearest};
 use crate::source::Span;
 use crate::syntax::KEYWORDS;
-use crate::syntax::tree::{self, Dotted, Name};
+use crate::syntax::tree::{self, Dotted, Name, StatementNode};
 use indexmap::{IndexMap, IndexSet};
 use std::sync::Arc;
 
@@ -53,11 +53,12 @@ impl Lowering<'_> {
             )
             .label("still used here")
             .also(dropped.dropped, "dropped here")
-            .help(match dropped.may_take_along() {
-                true => {
+            .help(match (self.reckoned_at(span), dropped.may_take_along()) {
+                (Some(user), _) => user.way_out(name),
+                (None, true) => {
                     format!("drop or replace what uses {name} too, or write `drop {name} and all sewn to it`")
                 }
-                false => format!("drop or replace what uses {name} too, or keep {name}"),
+                (None, false) => format!("drop or replace what uses {name} too, or keep {name}"),
             });
             self.report(diagnostic);
             return;
@@ -74,14 +75,36 @@ impl Lowering<'_> {
                 .label(format!("no such {what}"));
         let few = self.may_search(&notes);
         self.searches.set(self.searches.get() + 1);
-        let near = nearest(name, among.iter().filter(|_| few).map(|name| &**name));
-        diagnostic = match near {
-            Some(near) => diagnostic.did_you_mean(span, near),
-            None if among.is_empty() => diagnostic,
-            None => diagnostic.help(known(among)),
+        let offered = || among.iter().filter(|_| few).map(|name| &**name);
+        let alike = look_alike(name, offered());
+        let near = alike.as_ref().map(|(near, _)| *near).or_else(|| nearest(name, offered()));
+        diagnostic = match (near, alike) {
+            (Some(near), Some((_, how))) => diagnostic
+                .help(format!("did you mean {near}? it looks alike, but this is written with {how}"))
+                .fix_by(span, near),
+            (Some(near), None) => diagnostic.did_you_mean(span, near),
+            (None, _) if among.is_empty() => diagnostic,
+            (None, _) => diagnostic.help(known(among)),
         };
         let (uses, near) = (IndexSet::from([span]), near.map(Arc::from));
         notes.unresolved.insert(key, UnresolvedName { diagnostic, uses, near });
+    }
+
+    /// What is reckoned in the statement at that place, if it is a value or a check of the maker's: no
+    /// `and all sewn to it` takes that along.
+    fn reckoned_at(&self, span: Span) -> Option<Reckoned> {
+        let holds = |whole: Span| whole.lo <= span.lo && span.hi <= whole.hi;
+        let own = self.merged.declarations.iter().find(|one| holds(one.statement.span))?;
+        match &own.statement.node {
+            StatementNode::Let(own) => Some(Reckoned { kind: "let", name: own.name.text.to_string() }),
+            StatementNode::Measure(own) => {
+                Some(Reckoned { kind: "measure", name: own.name.text.to_string() })
+            }
+            StatementNode::Require(own) => {
+                Some(Reckoned { kind: "require", name: format!("\"{}\"", own.because.text) })
+            }
+            _ => None,
+        }
     }
 
     /// Whether the nearest of the known names is still looked for: for as many unresolved names as
@@ -265,6 +288,26 @@ impl Lowering<'_> {
     pub(super) fn find_dotted_point(&self, dotted: &Dotted) -> Option<(NamedPiece, PointId)> {
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
+    }
+}
+
+/// A value, or a check of the maker's, that something is reckoned in.
+struct Reckoned {
+    kind: &'static str,
+    name: String,
+}
+
+impl Reckoned {
+    /// How it goes on without what was dropped.
+    fn way_out(&self, dropped: &str) -> String {
+        let Reckoned { kind, name } = self;
+        match *kind {
+            "let" => format!(
+                "the let {name} is reckoned from {dropped}: set {name} = … to another value, or write drop let {name} \
+                 if nothing else uses it"
+            ),
+            _ => format!("the {kind} {name} is reckoned from {dropped}: write drop {kind} {name} too"),
+        }
     }
 }
 

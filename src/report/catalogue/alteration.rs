@@ -154,4 +154,11 @@ catalogue_entries! {
         "replace, set, drop and add change a base. This file has none: say the fact itself where it \
          stands.",
     );
+    MEASURE_OUTRUN = warning(
+        "measure/outrun",
+        "a measure that an alteration has outrun",
+        "A measure that is reckoned from the figures of the draft tells what the piece was, not what it is: after \
+         the piece is lengthened, the list for the wearer still says the old length. A measure taken from the piece \
+         itself is worked out after all alterations.",
+    );
 }

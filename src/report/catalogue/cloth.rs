@@ -1,6 +1,6 @@
 //! What is said of cloth, and of safety.
 
-use super::{Entry, caution, mistake, warning};
+use super::{Entry, advice, caution, mistake, warning};
 
 catalogue_entries! {
     CLOTH_UNKNOWN = mistake(
@@ -77,5 +77,19 @@ catalogue_entries! {
         "Brushed and looped surfaces can flash over when they catch fire, and loose nightwear catches first. \
          Rules on the burning of children's nightwear (EN 14878 among them) say what may be used; the law \
          where the garment is sold decides.",
+    );
+    SEAM_GRAIN = advice(
+        "seam/grain",
+        "grain that differs across a seam",
+        "Along and across the grain a cloth stretches, shrinks and hangs differently. Two body pieces that are \
+         sewn together up and down are cut the same way of it, or the seam twists and one side grows longer in wear. \
+         Bands and yokes that are sewn on by edges across are often turned, and are not meant.",
+    );
+    MEASURE_TIGHT = advice(
+        "measure/tight",
+        "a finished girth below the body's in cloth that does not stretch so far",
+        "A garment in woven cloth is wider than the body by its wearing ease. One that is narrower closes only if \
+         its cloth stretches, and then no further than the cloth does. The measure that is compared with the body's \
+         shows both.",
     );
 }

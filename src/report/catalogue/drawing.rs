@@ -119,6 +119,19 @@ catalogue_entries! {
         "An alteration before this line has taken the edge away: it was cut off, joined inside, or divided \
          into others. Name what is there now.",
     );
+    PLACE_COUNT = mistake(
+        "place/count",
+        "more places than pieces, or fewer",
+        "What is placed on a front is there on the left and on the right one, and beside the fold of a half it \
+         is there on both sides when the half is opened out. As many must be cut as there are places. Across the \
+         middle of a half it is there once.",
+    );
+    PLACE_SHUT = warning(
+        "place/shut",
+        "a piece sewn down all round",
+        "A pocket keeps one edge open, hemmed, bound or folded, or nothing goes into it. A patch is sewn down all \
+         round; where it is one, nothing needs to be changed.",
+    );
     PLACE_OUTSIDE = mistake(
         "place/outside",
         "a piece placed past the edge of what it is placed on",

@@ -1,0 +1,123 @@
+//! Letters that look alike.
+
+/// Small letters that look like a Latin one, and capitals like a Latin capital: a few of the data of
+/// Unicode Technical Standard 39 (`confusables.txt`), those of alphabets that share a keyboard with ours.
+const ALIKE: &[(char, char)] = &[
+    // Cyrillic
+    ('а', 'a'),
+    ('е', 'e'),
+    ('о', 'o'),
+    ('р', 'p'),
+    ('с', 'c'),
+    ('у', 'y'),
+    ('х', 'x'),
+    ('і', 'i'),
+    ('ј', 'j'),
+    ('ѕ', 's'),
+    ('һ', 'h'),
+    ('ԁ', 'd'),
+    ('ԛ', 'q'),
+    ('ԝ', 'w'),
+    ('ӏ', 'l'),
+    ('ѵ', 'v'),
+    ('А', 'A'),
+    ('В', 'B'),
+    ('Е', 'E'),
+    ('К', 'K'),
+    ('М', 'M'),
+    ('Н', 'H'),
+    ('О', 'O'),
+    ('Р', 'P'),
+    ('С', 'C'),
+    ('Т', 'T'),
+    ('У', 'Y'),
+    ('Х', 'X'),
+    ('І', 'I'),
+    ('Ј', 'J'),
+    ('Ѕ', 'S'),
+    // Greek
+    ('α', 'a'),
+    ('ι', 'i'),
+    ('κ', 'k'),
+    ('ν', 'v'),
+    ('ο', 'o'),
+    ('ρ', 'p'),
+    ('υ', 'u'),
+    ('χ', 'x'),
+    ('Α', 'A'),
+    ('Β', 'B'),
+    ('Ε', 'E'),
+    ('Ζ', 'Z'),
+    ('Η', 'H'),
+    ('Ι', 'I'),
+    ('Κ', 'K'),
+    ('Μ', 'M'),
+    ('Ν', 'N'),
+    ('Ο', 'O'),
+    ('Ρ', 'P'),
+    ('Τ', 'T'),
+    ('Υ', 'Y'),
+    ('Χ', 'X'),
+    // Latin letters of other languages, and figures
+    ('ı', 'i'),
+    ('ɑ', 'a'),
+    ('ɡ', 'g'),
+    ('1', 'l'),
+    ('I', 'l'),
+    ('0', 'O'),
+];
+
+/// Which alphabet a letter is of, where it is one that is taken for a Latin letter.
+fn alphabet(letter: char) -> &'static str {
+    match letter {
+        '\u{0370}'..='\u{03ff}' => "Greek ",
+        '\u{0400}'..='\u{052f}' => "Cyrillic ",
+        'a'..='z' | 'A'..='Z' | '\u{00c0}'..='\u{02af}' => "Latin ",
+        _ => "",
+    }
+}
+
+fn plain(letter: char) -> char {
+    let mut at = letter;
+    // "I" looks like "l", and Cyrillic "І" like "I".
+    while let Some((_, looks)) = ALIKE.iter().find(|(own, _)| *own == at) {
+        at = *looks;
+    }
+    at
+}
+
+/// The word among those given that looks like `word` and is written with other letters; and how the
+/// first of them differs: "the Cyrillic letter а where it has the Latin a".
+pub fn look_alike<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<(&'a str, String)> {
+    let letters: Vec<char> = word.chars().collect();
+    among.into_iter().find_map(|other| {
+        let others: Vec<char> = other.chars().collect();
+        if letters.len() != others.len() || letters == others {
+            return None;
+        }
+        let pairs = || letters.iter().zip(&others);
+        if !pairs().all(|(own, other)| plain(*own) == plain(*other)) {
+            return None;
+        }
+        let (own, its) = pairs().find(|(own, other)| own != other)?;
+        Some((other, format!("the {}{own} where {other} has the {}{its}", alphabet(*own), alphabet(*its))))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::look_alike;
+
+    #[test]
+    fn cyrillic_and_greek_letters_are_told_from_latin_ones() {
+        let (name, how) = look_alike("еase", ["chest", "ease"]).unwrap();
+        assert_eq!((name, how.as_str()), ("ease", "the Cyrillic е where ease has the Latin e"));
+        assert_eq!(look_alike("ροcket", ["pocket"]).map(|(name, _)| name), Some("pocket"));
+        assert_eq!(look_alike("s1eeve", ["sleeve"]).map(|(name, _)| name), Some("sleeve"));
+    }
+
+    #[test]
+    fn other_words_do_not_look_alike() {
+        assert_eq!(look_alike("ease", ["ease", "ear", "easy"]), None);
+    }
+}
