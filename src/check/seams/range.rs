@@ -22,7 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let (Some(least), Some(most)) = (least, most) else { continue };
         let found = match least > most {
             true => Some((turned_round(garment, seam, fit, least, most), least - most)),
-            false => beyond(garment, seam, fit, least),
+            false => beyond(garment, seam, fit, least, most),
         };
         if let Some((mistake, by)) = found {
             findings.push(Finding::new(sized.size, by, mistake).about(seam.name.to_string()));
@@ -54,9 +54,9 @@ fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64
         .help(format!("write the lesser first, from {} to {}", shown(most), shown(least)))
 }
 
-/// Eased and gathered, the first side is never the shorter one: a range that lets it be hides every
-/// slip. What is only longer than what it meets is not stretched.
-fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64) -> Option<(Diagnostic, f64)> {
+/// Eased and gathered, the first side is never the shorter one; stretched, never the longer one: a
+/// range that lets it be either hides every slip.
+fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> Option<(Diagnostic, f64)> {
     let sides = Sides::of(garment, seam);
     let (first, second) = (&sides.first, &sides.second);
     let low = shown(garment, fit.kind, least);
@@ -79,16 +79,16 @@ fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64) -> Option<(Diag
             .in_sizes(),
             format!("begin at 1; if {second} is the longer side, name it first and gather it"),
         ),
-        FitKind::Stretching if least > 1.0 + NOISE => (
-            fit.low.span,
-            format!("{low} of {second}: {first} is longer"),
-            least - 1.0,
+        FitKind::Stretching if most > 1.0 + NOISE => (
+            fit.high.span,
+            format!("{} of {second}: {first} may be longer", shown(garment, fit.kind, most)),
+            most - 1.0,
             Title::new(format!(
-                "what is stretched in the {} seam is to be longer than what it meets",
+                "what is stretched in the {} seam may be longer than what it meets",
                 seam.name
             ))
             .in_sizes(),
-            format!("say a share under 100%; if {first} is the longer side, ease or gather it"),
+            format!("end at 100%; if {first} is the longer side, ease or gather it"),
         ),
         FitKind::Stretching if least < -NOISE => (
             fit.low.span,
