@@ -52,7 +52,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
     }
-    if !garment.sewing_unread {
+    if !garment.incomplete.sewing {
         findings.extend(unsewn.iter().map(|(piece, parts)| told_unsewn(garment, sized, *piece, parts)));
         findings.extend(loose.iter().map(|odd| told_loose(garment, sized, odd)));
     }

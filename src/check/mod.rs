@@ -3,6 +3,7 @@
 //! A check changes nothing. It reads the garment and what was worked out of it, and is silent
 //! about what could not be worked out: that has been told where it went wrong.
 
+mod account;
 mod allowance;
 mod binding;
 mod buttons;
@@ -39,6 +40,8 @@ mod turning;
 mod unused;
 mod words;
 mod zipper;
+
+pub use account::{account_for_garment, account_for_sizes};
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;

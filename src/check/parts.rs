@@ -8,7 +8,7 @@ pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::PIECE_UNCUT, &catalogue::PART_MISSING], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
-    if garment.layers_poisoned {
+    if garment.incomplete.layers {
         return;
     }
     let mut listed = vec![false; garment.pieces.len()];

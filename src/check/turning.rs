@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
-    if garment.sewing_unread || garment.seams.iter().any(|seam| seam.poisoned) {
+    if garment.incomplete.sewing || garment.seams.iter().any(|seam| seam.poisoned) {
         return;
     }
     let (finder, stitchings) = (size.finder(garment), &sewing.stitchings);

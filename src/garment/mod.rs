@@ -12,8 +12,8 @@ mod pack;
 mod plan;
 
 pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
-pub use lower::lower;
+pub use lower::{Lowered, lower};
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;
 pub use pack::pack;
-pub use plan::plan;
+pub use plan::{Planned, plan};

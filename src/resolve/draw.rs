@@ -4,7 +4,7 @@ use super::model::{DrawnSpot, Why};
 use super::outline;
 use super::sketch::{Sketch, ring};
 use super::work::{Drawn, Work, plain};
-use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, PaperId, Piece};
+use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::crossings;
@@ -17,6 +17,10 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     if known.layer.is_some() {
         let of_piece = piece.papers.iter().copied().find(|&own| work.garment.paper(own).layer.is_none())?;
         return work.version(of_piece, 0).cloned();
+    }
+    if matches!(piece.drawing.outline, Outline::None) || piece.drawing.order.is_empty() {
+        // It could not be made sense of, or goes round in a circle.
+        return work.inherit(None);
     }
     let mut sketch = Sketch::default();
     for step in &piece.drawing.order {

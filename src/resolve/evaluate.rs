@@ -66,10 +66,10 @@ impl Work<'_> {
     /// one is. A number that is not finite is told here, at the innermost words that made it.
     pub(super) fn quantity(&self, expression: &Expression, sketch: Option<&Sketch>) -> Option<Quantity> {
         let found = match &expression.node {
-            Node::Poison => None,
+            Node::Poison => self.inherit(None),
             Node::Constant(value) => Some(Quantity::Scalar(*value)),
             Node::EachSize(list) => self.quantity(list.get(self.size.index())?, sketch),
-            Node::Value(id) => self.values.get(id.index()).copied().flatten(),
+            Node::Value(id) => self.inherit(self.values.get(id.index()).copied().flatten()),
             Node::Sum(terms) => self.sum(terms, sketch),
             Node::Product(factors) => self.product(factors, sketch),
             Node::Negative(inner) => match self.quantity(inner, sketch)? {

@@ -8,6 +8,7 @@ use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::path::Path;
 use crate::shape::{Point, Rect, fold};
+use std::sync::Arc;
 
 /// The length of an edge of a drawn piece after its folds, in millimetres: an edge that runs from
 /// one folded edge to the other counts half, once for each such fold. None if there is no such edge.
@@ -97,7 +98,9 @@ impl Work<'_> {
         if let Some(spot) = found.next() {
             return Some(spot.at);
         }
-        if !papers.iter().any(|drawn| self.point_is_told(drawn, wanted.point)) {
+        if papers.iter().any(|drawn| self.point_is_told(drawn, wanted.point)) {
+            self.inherit::<()>(None);
+        } else {
             let point = self.garment.point(wanted.point);
             let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
             let mut by =
@@ -135,11 +138,18 @@ impl Work<'_> {
         if found {
             return Some(sum);
         }
-        if !papers.iter().any(|drawn| self.edge_is_told(drawn, wanted.edge)) {
-            let by = papers.iter().filter_map(|drawn| self.why_missing(drawn, wanted.edge)).last();
-            self.tell_gone(&catalogue::EDGE_GONE, &self.garment.edge(wanted.edge).name, wanted.paper, by);
-        }
+        self.tell_gone_edge(wanted, &papers);
         None
+    }
+
+    /// Reports that a paper has not an edge or line, unless that was reported.
+    pub(super) fn tell_gone_edge(&self, wanted: &EdgeUse, papers: &[&Arc<DrawnPiece>]) {
+        if papers.iter().any(|drawn| self.edge_is_told(drawn, wanted.edge)) {
+            self.inherit::<()>(None);
+            return;
+        }
+        let by = papers.iter().filter_map(|drawn| self.why_missing(drawn, wanted.edge)).last();
+        self.tell_gone(&catalogue::EDGE_GONE, &self.garment.edge(wanted.edge).name, wanted.paper, by);
     }
 
     /// Why a drawn piece has not that edge or line, where that is known.
@@ -158,6 +168,10 @@ impl Work<'_> {
         missing.any(|(id, why)| *why == Why::Told && self.garment.is_point_of(*id, point))
     }
 
+    fn is_called(&self, edge: EdgeId, name: &str) -> bool {
+        &*self.garment.edge(edge).name == name
+    }
+
     fn tell_gone(&self, kind: &'static Entry, name: &str, paper: PaperUse, why: Option<Why>) {
         self.mistake(1.0, name, || {
             let piece = self.garment.paper(paper.paper).piece;
@@ -174,7 +188,24 @@ impl Work<'_> {
                         },
                     )
                 }
-                _ => message.help("name what the piece really has in this size"),
+                _ => match self
+                    .garment
+                    .piece(piece)
+                    .drawing
+                    .divides
+                    .iter()
+                    .find(|one| self.is_called(one.edge, name))
+                {
+                    Some(divide) => {
+                        let (first, second) =
+                            (&self.garment.edge(divide.into.0).name, &self.garment.edge(divide.into.1).name);
+                        message
+                            .label("named here")
+                            .also(divide.span, format!("divided here into {first} and {second}"))
+                            .help(format!("name {first} or {second}, or add up the two"))
+                    }
+                    None => message.help("name what the piece really has in this size"),
+                },
             }
         });
     }

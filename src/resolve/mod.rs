@@ -4,6 +4,7 @@
 //! drawn, `n` after its first `n` alterations. What could not be worked out is none, is told once
 //! where it went wrong, and silences whoever needs it.
 
+mod account;
 mod alterations;
 mod cut_list;
 mod draw;
@@ -22,23 +23,24 @@ mod until;
 mod work;
 mod zips;
 
+pub(crate) use account::lost;
 pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
 pub use symmetry::{is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
-use crate::garment::{Garment, SizeId};
+use crate::garment::{Garment, Plan, SizeId};
 use crate::report::Finding;
 use rayon::prelude::*;
 use work::Work;
 
 /// Works a garment out in all its sizes, side by side; the result does not depend on how many
 /// run at once.
-pub fn resolve(garment: &Garment) -> Resolved {
+pub fn resolve(garment: &Garment, plan: &Plan) -> Resolved {
     let done: Vec<(SizedGarment, Vec<Finding>)> = (0..garment.sizes.len())
         .into_par_iter()
-        .map(|size| resolve_size(garment, SizeId::from_index(size)))
+        .map(|size| resolve_size(garment, plan, SizeId::from_index(size)))
         .collect();
     let (sizes, found): (Vec<_>, Vec<_>) = done.into_iter().unzip();
     let mut findings: Vec<Finding> = found.into_iter().flatten().collect();
@@ -47,16 +49,18 @@ pub fn resolve(garment: &Garment) -> Resolved {
 }
 
 /// Works a garment out in one size.
-pub fn resolve_size(garment: &Garment, size: SizeId) -> (SizedGarment, Vec<Finding>) {
+pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarment, Vec<Finding>) {
     let mut work = Work::new(garment, size);
-    for step in &garment.plan.steps {
+    for step in &plan.steps {
         work.step(step);
     }
+    work.work_facts_out();
+    work.account_for_all(plan);
     let zips = work.zip_fits();
     let cut_list = cut_list::cut_list(&work);
-    let mut sized = work.papers_out();
-    sized.zips = zips;
-    sized.cut_list = cut_list;
-    sized.placed = placements::place_all(&work, &sized);
-    (sized, work.into_findings())
+    let papers = work.last_versions();
+    let placed = placements::place_all(&work, &papers);
+    let Work { values, amounts, missing, findings, .. } = work;
+    let missing = missing.into_iter().collect();
+    (SizedGarment { size, values, papers, amounts, zips, placed, cut_list, missing }, findings.into_inner())
 }

@@ -1,8 +1,8 @@
 //! A garment in one size.
 
 use crate::garment::{
-    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, PaperId, Part, PieceId, PlacementId,
-    PointId, SewnEdge, SizeId, ValueId,
+    AlterationId, ClosureId, CutHow, EdgeId, FabricId, Garment, LayerId, Made, PaperId, Part, PieceId,
+    PlacementId, PointId, SewnEdge, SizeId, ValueId,
 };
 use crate::id::index_id;
 use crate::report::Finding;
@@ -35,6 +35,9 @@ pub struct SizedGarment {
     pub placed: Vec<Option<PlacedPiece>>,
     /// What is cut, layer by layer; parts whose paper could not be drawn are left out.
     pub cut_list: Vec<CutRow>,
+    /// Every value, version of a paper and sought amount that could not be worked out: each was
+    /// reported, or needs another of them.
+    pub missing: Vec<Made>,
 }
 
 /// All sizes, and what was found on the way.

@@ -1,26 +1,26 @@
 //! Pieces where they lie on others.
 
-use super::model::{DrawnPiece, PlacedPiece, SizedGarment};
-use super::work::Work;
+use super::model::{DrawnPiece, PlacedPiece};
+use super::work::{Drawn, Work};
 use super::zips::sewn_layer;
 use crate::garment::{LayerId, PaperId, PieceId, PlacedCorner, Placement};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::{Affine, Point};
 
 /// Where each placement lies; none where a corner or a mark is unknown.
-pub(super) fn place_all(work: &Work, sized: &SizedGarment) -> Vec<Option<PlacedPiece>> {
+pub(super) fn place_all(work: &Work, papers: &[Drawn]) -> Vec<Option<PlacedPiece>> {
     let placements = work.garment.placements.iter();
-    placements.map(|placement| place(work, sized, placement)).collect()
+    placements.map(|placement| place(work, papers, placement)).collect()
 }
 
-fn place(work: &Work, sized: &SizedGarment, placement: &Placement) -> Option<PlacedPiece> {
+fn place(work: &Work, papers: &[Drawn], placement: &Placement) -> Option<PlacedPiece> {
     let garment = work.garment;
     let layer = placement.layer.or_else(|| sewn_layer(garment, placement.piece));
     let own = garment.paper_of(layer, placement.piece)?;
-    let own = sized.papers.get(own.index())?.as_ref()?;
+    let own = papers.get(own.index())?.as_ref()?;
     let hosts = host_papers(work, placement.on_layer.or(placement.layer), placement.on);
     let (on, host, first) = hosts.iter().find_map(|&paper| {
-        let host = sized.papers.get(paper.index())?.as_ref()?;
+        let host = papers.get(paper.index())?.as_ref()?;
         let corner = placement.corners.first()?;
         Some((paper, host, pair(work, own, host, corner)?))
     })?;

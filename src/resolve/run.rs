@@ -7,6 +7,7 @@ use crate::garment::{PlanStep, ValueId, ValueKind};
 impl Work<'_> {
     /// Does one step of the plan.
     pub(super) fn step(&mut self, step: &PlanStep) {
+        let before = self.begin();
         match step {
             PlanStep::Value(id) => self.work_value_out(*id),
             PlanStep::Draw(paper) => {
@@ -15,6 +16,10 @@ impl Work<'_> {
             }
             PlanStep::Alter(alteration, paper) => alterations::alter(self, *alteration, *paper),
             PlanStep::Solve(solve) => self.solve(solve),
+        }
+        // What is only tried is done once more for the answer.
+        if !self.is_muted() {
+            self.account(step, &before);
         }
     }
 

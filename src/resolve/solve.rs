@@ -104,10 +104,12 @@ impl Work<'_> {
                 Some(one.at)
             }
             [] if known.is_empty() => {
-                // Whatever is wrong for every try has its own message; tell it once.
+                // Whatever is wrong for every try, in what hangs on the unknown or in the condition
+                // itself, has its own message; report it once.
                 self.set_value(id, Some(0.5 * (least + most)));
                 self.steps(solve);
-                None
+                let (left, right) = (self.scalar(left, None), self.scalar(right, None));
+                left.and(right).and(None)
             }
             [] => {
                 let ends = (known.first().copied()?, known.last().copied()?);

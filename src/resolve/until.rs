@@ -29,7 +29,7 @@ impl Work<'_> {
             Some(about) => Some(self.scalar(about, None)?),
             None => None,
         };
-        let (lengths, stocked) = self.zip_lengths(until.closure)?;
+        let (lengths, stocked) = self.inherit(self.zip_lengths(until.closure))?;
         let was = self.mute(true);
         let now = self.side_with(solve, until, 0.0);
         let about_side = match about {
@@ -38,9 +38,10 @@ impl Work<'_> {
         };
         self.mute(was);
         let Some(now) = now else {
-            // What is wrong without any amount has its own message; tell it.
+            // What is wrong without any amount has its own message; report it.
             self.set_amount(id, Some(0.0));
             self.steps(solve);
+            self.report_gone_sides(until.closure);
             return None;
         };
         let zip = match (stocked, about_side) {

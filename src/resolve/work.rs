@@ -1,8 +1,9 @@
 //! What is known of one size while it is worked out.
 
-use super::model::{DrawnPiece, Quantity, SizedGarment};
-use crate::garment::{Garment, LayerId, Moment, PaperId, PieceId, SizeId};
+use super::model::{DrawnPiece, Quantity};
+use crate::garment::{Garment, LayerId, Made, Moment, PaperId, PieceId, SizeId};
 use crate::report::{self, Diagnostic, Finding};
+use indexmap::IndexSet;
 use std::cell::{Cell, RefCell};
 use std::sync::Arc;
 
@@ -27,7 +28,11 @@ pub(super) struct Work<'g> {
     pub(super) amounts: Vec<Option<f64>>,
     /// The zip chosen for a closure that an amount was found for, by closure.
     pub(super) chosen: Vec<Option<f64>>,
-    findings: RefCell<Vec<Finding>>,
+    /// What could not be worked out, each with its account.
+    pub(super) missing: IndexSet<Made>,
+    /// Something was looked at, since the step began, that is missing itself.
+    pub(super) inherited: Cell<bool>,
+    pub(super) findings: RefCell<Vec<Finding>>,
     muted: Cell<bool>,
 }
 
@@ -41,6 +46,8 @@ impl<'g> Work<'g> {
             versions: vec![Vec::new(); garment.papers.len()],
             amounts: vec![None; garment.alterations.len()],
             chosen: vec![None; garment.closures.len()],
+            missing: IndexSet::new(),
+            inherited: Cell::new(false),
             findings: RefCell::new(Vec::new()),
             muted: Cell::new(false),
         }
@@ -80,7 +87,17 @@ impl<'g> Work<'g> {
 
     /// A paper after `after` of its alterations.
     pub(super) fn version(&self, paper: PaperId, after: usize) -> Option<&Arc<DrawnPiece>> {
+        self.inherit(self.drawn(paper, after))
+    }
+
+    /// The same where it does not matter if there is one.
+    pub(super) fn drawn(&self, paper: PaperId, after: usize) -> Option<&Arc<DrawnPiece>> {
         self.versions.get(paper.index())?.get(after)?.as_ref()
+    }
+
+    /// How much was found so far.
+    pub(super) fn findings_count(&self) -> usize {
+        self.findings.borrow().len()
     }
 
     /// Lays a version down; a solver lays it again for every try.
@@ -140,23 +157,9 @@ impl<'g> Work<'g> {
         ends
     }
 
-    /// The size as the other rooms read it, without zips, placements and cut list.
-    pub(super) fn papers_out(&self) -> SizedGarment {
-        let papers = (0..self.garment.papers.len()).map(|at| self.last(PaperId::from_index(at)).cloned());
-        SizedGarment {
-            size: self.size,
-            values: self.values.clone(),
-            papers: papers.collect(),
-            amounts: self.amounts.clone(),
-            zips: Vec::new(),
-            placed: Vec::new(),
-            cut_list: Vec::new(),
-        }
-    }
-
-    /// What was found.
-    pub(super) fn into_findings(self) -> Vec<Finding> {
-        self.findings.into_inner()
+    /// The last version of each paper, as the other rooms read it.
+    pub(super) fn last_versions(&self) -> Vec<Drawn> {
+        (0..self.garment.papers.len()).map(|at| self.last(PaperId::from_index(at)).cloned()).collect()
     }
 }
 

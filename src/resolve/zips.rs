@@ -1,11 +1,13 @@
 //! How long a closure's sides are, and which zip goes in.
 
 use super::measures::finished;
-use super::model::{DrawnEdgeId, ZipFit};
+use super::model::{DrawnEdgeId, DrawnPiece, ZipFit};
 use super::work::Work;
 use crate::garment::{
-    AlterationId, Chain, ClosureId, ClosureKind, Garment, LayerId, PieceId, PieceOrigin, SewnEdge,
+    AlterationId, Chain, ClosureId, ClosureKind, EdgeUse, Garment, LayerId, Moment, PaperUse, PieceId,
+    PieceOrigin, SewnEdge,
 };
+use std::sync::Arc;
 
 /// The first sewn layer that has the piece, or pieces made of it by split or join: where a seam or
 /// closure without a layer looks first.
@@ -58,6 +60,23 @@ impl Work<'_> {
             }
         }
         sum
+    }
+
+    /// Reports the edges of a closure that no paper has any more.
+    pub(super) fn report_gone_sides(&self, closure: ClosureId) {
+        let Some(closure) = self.garment.closures.get(closure.index()) else { return };
+        for sewn in closure.first.edges.iter().chain(&closure.second.edges) {
+            let layer = sewn.layer.or_else(|| sewn_layer(self.garment, sewn.piece));
+            let paper = self.garment.paper_of(layer, sewn.piece);
+            let Some((paper, papers)) = paper.zip(self.finally(layer, sewn.piece)) else { continue };
+            let is_run = |drawn: &Arc<DrawnPiece>| {
+                drawn.edges.iter().any(|edge| self.garment.is_run_of(edge.edge, sewn.edge))
+            };
+            if !papers.iter().any(|drawn| is_run(drawn)) {
+                let used = PaperUse { paper, moment: Moment::Final, span: sewn.span };
+                self.tell_gone_edge(&EdgeUse { edge: sewn.edge, paper: used }, &papers);
+            }
+        }
     }
 
     /// The lengths that a closure's zip may have; none of buttons.

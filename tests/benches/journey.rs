@@ -35,7 +35,9 @@ fn jacket(criterion: &mut Criterion) {
     group.bench_function("tree", |bench| {
         bench.iter(|| files.map(|(_, text)| parse_text(black_box(text), 0, FileId(0))));
     });
-    group.bench_function("drawing alone", |bench| bench.iter(|| resolve(black_box(&compiled.garment))));
+    group.bench_function("drawing alone", |bench| {
+        bench.iter(|| resolve(black_box(&compiled.garment), &compiled.plan))
+    });
     group.bench_function("check", |bench| bench.iter(|| compile(black_box(&loader), JACKET)));
     group.bench_function("resolve", |bench| {
         bench.iter(|| {

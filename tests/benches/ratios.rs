@@ -141,7 +141,7 @@ fn sewing() {
     let measured = |loader: &MemoryLoader, path: &str| {
         let compiled = compile(loader, path);
         assert!(!compiled.has_mistakes(), "{path} is sound");
-        let resolved = time(20, || resolve(&compiled.garment));
+        let resolved = time(20, || resolve(&compiled.garment, &compiled.plan));
         let assembled = time(20, || {
             compiled.sizes.iter().map(|size| assemble(&compiled.garment, &size.drawn)).collect::<Vec<_>>()
         });

@@ -200,6 +200,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
             zips: Vec::new(),
             placed: Vec::new(),
             cut_list: vec![row(0, 0, CutHow::OnFold(EdgeId::from_index(0))), row(1, 1, CutHow::Alike)],
+            missing: Vec::new(),
         }
     };
     let sizes = [size(0, 250.0), size(1, 260.0)];

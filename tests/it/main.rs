@@ -1,5 +1,6 @@
 //! What a maker does with Fustian, one file a topic.
 
+mod accounts;
 mod alone;
 mod alterations;
 mod any_tree;

@@ -93,7 +93,7 @@ fn what_is_read_twice_is_told_once() {
 }
 
 /// Every example and every mistake, by folder and name.
-fn texts() -> Vec<(String, MemoryLoader)> {
+pub fn texts() -> Vec<(String, MemoryLoader)> {
     let top = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut all = Vec::new();
     for folder in [top.clone(), top.join("mistakes")] {

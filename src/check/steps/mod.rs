@@ -33,7 +33,7 @@ pub(super) static CHECK: Check = Check {
 fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
     let Some(size) = sizes.first() else { return };
     if garment.steps_span.is_none() {
-        if !garment.seams.is_empty() && !garment.steps_unread {
+        if !garment.seams.is_empty() && !garment.incomplete.steps {
             let title = "the order of work is not given";
             let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
                 .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
@@ -45,11 +45,11 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
             Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
-            Slip::Nothing if garment.sewing_unread || is_unknown(&work, *target) => {}
+            Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, *target) => {}
             Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
         }
     }
-    if !garment.steps_unread {
+    if !garment.incomplete.steps {
         forgotten(&work, told);
         order::slips_of_order(&work, told);
         reach::slips_of_reach(&work, size, told);

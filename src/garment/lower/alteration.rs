@@ -312,7 +312,7 @@ impl Lowering<'_> {
             for name in &tree.pieces {
                 match self.find_piece(name) {
                     Some(piece) => listed.push((piece, name.span)),
-                    None => self.garment.layers_poisoned = true,
+                    None => self.garment.incomplete.layers = true,
                 }
             }
             let mut at = 0;
@@ -337,7 +337,7 @@ impl Lowering<'_> {
         let lost: HashSet<&Arc<str>> = merged.lost_words.iter().collect();
         let listed: HashSet<PieceId> =
             self.garment.layers.iter().flat_map(|layer| layer.pieces.iter().copied()).collect();
-        self.garment.layers_poisoned |= self
+        self.garment.incomplete.layers |= self
             .garment
             .pieces
             .iter()

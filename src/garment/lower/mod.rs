@@ -16,6 +16,7 @@ mod expression;
 mod followers;
 mod geometry;
 mod header;
+mod incomplete;
 mod names;
 mod notes;
 mod notion_names;
@@ -40,9 +41,17 @@ use std::cell::{Cell, RefCell};
 use std::collections::HashSet;
 use std::sync::Arc;
 
-/// Makes a garment of the merged chain, without its plan. What could not be made sense of is
-/// told and stands in the garment as poison.
-pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
+/// A garment, and what could not be made sense of.
+#[derive(Clone, Debug)]
+pub struct Lowered {
+    /// What could not be made sense of stands in it as poison, and in what it says is incomplete.
+    pub garment: Garment,
+    /// What was found while it was made.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// Makes a garment of the merged chain.
+pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     let syntax = merged.mistakes.iter().filter(|told| told.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
     for told in syntax {
@@ -86,14 +95,16 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> (Garment, Vec<Diagnostic>) {
     lowering.show_declarations(&mut notes);
     lowering.garment.name_uses = lowering.sorted_names(notes.name_uses);
     lowering.garment.bare_lengths = notes.bare_lengths;
-    lowering.garment.steps_unread = notes.steps_incomplete;
     if lowering.too_many_edges {
         // It is not drawn in any size: time and memory stay within bounds, and nothing is missed.
         lowering.garment.sizes.clear();
     }
     let mut diagnostics = notes.diagnostics;
     diagnostics.extend(notes.unresolved.into_values().map(|unresolved| unresolved.diagnostic));
-    (lowering.garment, diagnostics)
+    let incomplete = &mut lowering.garment.incomplete;
+    incomplete.steps |= notes.steps_incomplete;
+    *incomplete = incomplete.with_unread(merged, &diagnostics);
+    Lowered { garment: lowering.garment, diagnostics }
 }
 
 /// The garment in the making.

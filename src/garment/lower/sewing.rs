@@ -122,7 +122,7 @@ impl Lowering<'_> {
                 children.unwrap_or_default().into_iter().map(|paper| self.garment.paper(paper).piece),
             );
         }
-        if self.garment.layers_poisoned {
+        if self.garment.incomplete.layers {
             return false;
         }
         let (layer_name, piece_name) =

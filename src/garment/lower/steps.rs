@@ -13,7 +13,7 @@ impl Lowering<'_> {
         for declaration in &merged.declarations {
             if let StatementNode::Steps(steps) = &declaration.statement.node {
                 self.garment.steps_span = Some(declaration.statement.span);
-                self.garment.steps_poisoned |= self.is_damaged(declaration.statement.span);
+                self.garment.incomplete.steps |= self.is_damaged(declaration.statement.span);
                 for group in &steps.groups {
                     let group = self.lower_group(group);
                     self.garment.steps.push(group);
@@ -30,7 +30,7 @@ impl Lowering<'_> {
             for target in &action.targets {
                 match self.action_target(action.verb, target) {
                     Some(found) => targets.push((found, target.span)),
-                    None => self.garment.steps_poisoned = true,
+                    None => self.garment.incomplete.steps = true,
                 }
             }
             if action.targets.is_empty() && action.verb == Verb::TurnThroughGap {
@@ -38,7 +38,7 @@ impl Lowering<'_> {
             }
             // A layer that is not there is told; the action then says nothing at all.
             if layer == Some(None) {
-                self.garment.steps_poisoned = true;
+                self.garment.incomplete.steps = true;
                 continue;
             }
             actions.push(Action { layer: layer.flatten(), verb: action.verb, targets, span: action.span });

@@ -3,6 +3,7 @@
 mod alteration;
 mod cloth;
 mod expression;
+mod facts;
 mod ids;
 mod names;
 mod notions;
@@ -87,22 +88,24 @@ pub struct Garment {
     pub requires: Vec<Require>,
     /// The order of work; empty where none is said.
     pub steps: Vec<StepGroup>,
-    /// Some of what layers hold could not be made out (already told): no piece is to be missed in one.
-    pub layers_poisoned: bool,
-    /// Something in the steps could not be made sense of (already told): what they leave out is
-    /// not to be missed.
-    pub steps_poisoned: bool,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
     /// Every name that is used, in the order of the text.
     pub name_uses: Vec<NameUse>,
-    /// In which order a size is worked out.
-    pub plan: Plan,
-    /// Something that is sewn, finished, placed or closed could not be read or made sense of
-    /// (already told): what seems to be wanting may be there.
-    pub sewing_unread: bool,
-    /// The same of the steps.
-    pub steps_unread: bool,
+    /// What is not whole.
+    pub incomplete: Incomplete,
+}
+
+/// What could not be read or made sense of, which is reported: what seems to be wanting may be there,
+/// and is not missed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Incomplete {
+    /// Some of what layers hold.
+    pub layers: bool,
+    /// Some of what is sewn, finished, placed or closed.
+    pub sewing: bool,
+    /// Some of the order of work.
+    pub steps: bool,
 }
 
 /// Who wears the garment.

@@ -2,12 +2,26 @@ use super::{AlterationId, PaperId, ValueId};
 
 /// In which order a size is worked out; the same for all sizes.
 ///
-/// What stands in a circle that nothing opens is left out (already told); whoever needs it finds
-/// it unknown, and is silent.
+/// Whoever needs what is left out of it finds it unknown, and is silent.
 #[derive(Clone, Debug, Default)]
 pub struct Plan {
     /// One after the other.
     pub steps: Vec<PlanStep>,
+    /// What stands in a circle that nothing opens, or is sought and hangs on what could not be made
+    /// sense of: reported, and not worked out.
+    pub left_out: Vec<Made>,
+}
+
+/// One thing that is worked out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Made {
+    /// A value.
+    Value(ValueId),
+    /// A paper after so many of its alterations. Of a paper that a split or join ends, the last
+    /// version is that split or join.
+    Version(PaperId, usize),
+    /// The amount of an alteration that is sought.
+    Amount(AlterationId),
 }
 
 /// One step of the plan.

@@ -1,7 +1,7 @@
 //! What is said of circles, and of unknowns that nothing hangs on.
 
-use super::graph::{Graph, Made};
-use crate::garment::{Alteration, Expression, Garment, Outline, PieceOrigin, ValueKind};
+use super::graph::Graph;
+use crate::garment::{Alteration, Expression, Garment, Made, Outline, PieceOrigin, ValueKind};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::VecDeque;

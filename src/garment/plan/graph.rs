@@ -1,21 +1,9 @@
 //! What hangs on what.
 
 use crate::garment::{
-    AlterationId, Amount, Chain, ClosureKind, Expression, Garment, Moment, PaperId, PieceOrigin, PlanStep,
-    Unknown, Used, ValueId, ValueKind,
+    AlterationId, Amount, Chain, ClosureKind, Expression, Garment, Made, Moment, Outline, PaperId,
+    PieceOrigin, PlanStep, Unknown, Used, ValueId, ValueKind,
 };
-
-/// One thing that is worked out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Made {
-    /// A value.
-    Value(ValueId),
-    /// A paper after so many of its alterations. Of a paper that a split or join ends, the last
-    /// version is that split or join.
-    Version(PaperId, usize),
-    /// The amount of an alteration that is sought.
-    Amount(AlterationId),
-}
 
 /// Everything that is worked out, and what each needs.
 pub(super) struct Graph {
@@ -149,6 +137,12 @@ impl Graph {
         }
         for expression in piece.drawing.expressions().chain([&piece.cut.count]) {
             self.expression(garment, expression, needs);
+        }
+        if let Outline::Rest { without, .. } = &piece.drawing.outline
+            && let Some(strip) = garment.paper_of(None, *without)
+        {
+            // What is wrong with the strip is reported where it is drawn.
+            needs.push(self.version(garment, strip, 0));
         }
         if let Some(of) = piece.drawing.outline.made_of() {
             self.final_versions(garment, of.paper, needs);

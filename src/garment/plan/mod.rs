@@ -10,41 +10,59 @@ mod graph;
 mod tarjan;
 
 use super::order::order_by_need;
-use super::{Garment, Plan, PlanStep, Solve, Unknown};
+use super::{Garment, Made, Plan, PlanStep, Solve, Unknown};
 use crate::report::Diagnostic;
-use graph::{Graph, Made};
+use graph::Graph;
 
-/// Makes the plan of a garment; circles are told and left out of it.
-pub fn plan(garment: &Garment) -> (Plan, Vec<Diagnostic>) {
+/// A garment's plan, and what stands in its way.
+#[derive(Clone, Debug)]
+pub struct Planned {
+    /// The plan of what can be worked out.
+    pub plan: Plan,
+    /// Circles, and unknowns that nothing hangs on.
+    pub diagnostics: Vec<Diagnostic>,
+}
+
+/// Makes the plan of a garment; circles are reported and left out of it.
+pub fn plan(garment: &Garment) -> Planned {
     let graph = Graph::of(garment);
-    let mut steps = Vec::new();
-    let mut mistakes = Vec::new();
+    let mut plan = Plan::default();
+    let mut diagnostics = Vec::new();
+    let Plan { steps, left_out } = &mut plan;
     for part in tarjan::strong_parts(&graph.needs) {
         let circular = part.len() > 1 || part.iter().any(|&at| graph.needs[at].contains(&at));
         if !circular {
             for &at in &part {
-                match graph.unknown(garment, at) {
-                    Some(_) if circle::hangs_on_damage(garment, &graph, at) => {}
-                    Some(_) => mistakes.push(circle::idle_unknown(garment, graph.nodes[at])),
-                    None => steps.extend(graph.step(garment, at)),
+                if graph.unknown(garment, at).is_none() {
+                    steps.extend(graph.step(garment, at));
+                    continue;
+                }
+                left_out.push(graph.nodes[at]);
+                if !circle::hangs_on_damage(garment, &graph, at) {
+                    diagnostics.push(circle::idle_unknown(garment, graph.nodes[at]));
                 }
             }
             continue;
         }
         let unknowns: Vec<usize> =
             part.iter().copied().filter(|&at| graph.unknown(garment, at).is_some()).collect();
-        match unknowns.as_slice() {
-            [] => mistakes.push(circle::of_references(garment, &graph, &part)),
-            [unknown] => match solve(garment, &graph, &part, *unknown) {
-                Ok(solve) => steps.push(PlanStep::Solve(solve)),
-                Err(diagnostic) => mistakes.push(*diagnostic),
-            },
+        let found = match unknowns.as_slice() {
+            [] => Err(Box::new(circle::of_references(garment, &graph, &part))),
+            [unknown] => solve(garment, &graph, &part, *unknown),
             [first, second, ..] => {
-                mistakes.push(circle::of_unknowns(garment, graph.nodes[*first], graph.nodes[*second]));
+                let (first, second) = (graph.nodes[*first], graph.nodes[*second]);
+                Err(Box::new(circle::of_unknowns(garment, first, second)))
+            }
+        };
+        match found {
+            Ok(solve) => steps.push(PlanStep::Solve(solve)),
+            Err(diagnostic) => {
+                left_out.extend(part.iter().map(|&at| graph.nodes[at]));
+                diagnostics.push(*diagnostic);
             }
         }
     }
-    (Plan { steps }, mistakes)
+    Planned { plan, diagnostics }
 }
 
 /// A part of the graph whose circles all run through one unknown: in which order it is tried.

@@ -56,6 +56,14 @@ catalogue_entries! {
         "Names are printed on pieces and in cut lists, and must fit there. Shorten the name; a long \
          description belongs in the quoted title after it.",
     );
+    LOST_UNREPORTED = mistake(
+        "lost/unreported",
+        "something is missing that no other message accounts for",
+        "Whatever cannot be worked out has a message that says why; the compiler holds itself to it, and \
+         says so where it cannot keep its word. The garment is not whole without what is named, so do not \
+         cut from it. The fault is the program's: please report it, with the file. Written another way, \
+         the same garment may well work out.",
+    );
     TEXT_SLIP = mistake(
         "text/slip",
         "a slip of the pen that could be read two ways",

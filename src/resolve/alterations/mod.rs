@@ -61,7 +61,9 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
     };
     let Some(before) = known.alterations.iter().position(|&own| own == id) else { return };
     // After one that could not be made sense of the paper is not known, which was reported.
-    let Some(kind) = alteration.kind else { return work.set_version(paper, before + 1, None) };
+    let Some(kind) = work.inherit(alteration.kind) else {
+        return work.set_version(paper, before + 1, None);
+    };
     match drawing(kind) {
         Drawing::Reshape(reshape) => {
             let drawn = work.version(paper, before).cloned();
@@ -140,10 +142,10 @@ struct Step<'a> {
 
 /// What the alteration comes to; a solved amount was laid down by its solver.
 fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<f64> {
-    let form = alteration.form()?;
+    let form = work.inherit(alteration.form())?;
     let expression: &Expression = match &alteration.amount {
         Some(Amount::By(by)) => by,
-        Some(Amount::Until(_)) => return work.amounts.get(id.index()).copied().flatten(),
+        Some(Amount::Until(_)) => return work.inherit(work.amounts.get(id.index()).copied().flatten()),
         None => return (form.amount == AmountForm::None).then_some(0.0),
     };
     let value = work.scalar(expression, None)?;

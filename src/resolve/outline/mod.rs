@@ -32,7 +32,9 @@ pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Op
             strip::strip(work, piece_id, sketch, &given)
         }
         Outline::Copy { of, span } => copy::copy(work, piece_id, of, *span),
-        Outline::Rest { of, along, width, inner, span, .. } => {
+        Outline::Rest { of, without, along, width, inner, span } => {
+            // What is wrong with the strip is reported where it is drawn.
+            work.version(work.garment.paper_of(None, *without)?, 0)?;
             let given = strip::Given { of: *of, along, width, inner: *inner, span: *span };
             rest::rest(work, piece_id, sketch, &given)
         }

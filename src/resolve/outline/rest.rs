@@ -12,11 +12,7 @@ use crate::resolve::work::Work;
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the
 /// strip shortened by it.
 pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
-    // What is wrong with the strip is told where the strip is drawn.
-    let was = work.mute(true);
-    let laid = lay_out(work, sketch, given);
-    work.mute(was);
-    let laid = laid?;
+    let laid = lay_out(work, sketch, given)?;
     let count = laid.from.edges.len();
     let mut parts = vec![Part { of: None, path: laid.inner_path()?, corner: None }];
     for step in laid.count..count {

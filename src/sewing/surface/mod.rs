@@ -79,7 +79,7 @@ pub(super) fn surface(
 
 /// Whether all is known that is sewn, and every edge has its one fate.
 fn is_known(garment: &Garment, sized: &SizedGarment, parts: &[SewnPart], seams: &[SewnSeam]) -> bool {
-    if garment.sewing_unread || garment.layers_poisoned {
+    if garment.incomplete.sewing || garment.incomplete.layers {
         return false;
     }
     let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();

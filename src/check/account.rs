@@ -1,0 +1,293 @@
+//! `lost/unreported`: nothing is missing at the end without a mistake that accounts for it.
+//!
+//! Whoever meets something unknown is silent, because it has been reported. Here that is looked at from
+//! the other side: each thing that is declared is there in each size, or is accounted for.
+
+use super::words;
+use crate::cutting::WorkedSize;
+use crate::garment::{
+    Amount, Chain, ClosureKind, Expression, Garment, Made, Outline, PaperId, PieceId, PieceOrigin, SeamId,
+    ValueId,
+};
+use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
+use crate::resolve::{SizedGarment, lost};
+use crate::sewing::Sewing;
+use crate::source::Span;
+
+/// What could not be made sense of, if nothing that was reported while the garment was read and made
+/// says why.
+pub fn account_for_garment(garment: &Garment, reported: &[Diagnostic]) -> Vec<Diagnostic> {
+    if reported.iter().any(|one| one.severity() == Severity::Mistake) {
+        return Vec::new();
+    }
+    let poisoned = poisoned(garment);
+    poisoned.into_iter().map(|(what, span)| lost(SizeId::from_index(0), span, &what).diagnostic).collect()
+}
+
+/// Everything in a garment that could not be made sense of.
+fn poisoned(garment: &Garment) -> Vec<(String, Span)> {
+    let mut found: Vec<(String, Span)> = Vec::new();
+    for value in &garment.values {
+        if value.kind.expressions().into_iter().any(Expression::is_poison) {
+            found.push((format!("the value {}", value.name), value.span));
+        }
+    }
+    for piece in &garment.pieces {
+        let drawing = &piece.drawing;
+        let undrawn = matches!(drawing.outline, Outline::None) || drawing.order.is_empty();
+        let own = drawing.expressions().chain([&piece.cut.count]).any(Expression::is_poison);
+        if own || undrawn && piece.origin == PieceOrigin::Drawn {
+            found.push((format!("the piece {}", piece.title), piece.span));
+        }
+    }
+    for alteration in &garment.alterations {
+        let by = match &alteration.amount {
+            Some(Amount::By(by)) => Some(by),
+            Some(Amount::Until(_)) | None => None,
+        };
+        let path = alteration.path.iter().flat_map(|path| path.expressions());
+        if alteration.kind.is_none() || by.into_iter().chain(path).any(Expression::is_poison) {
+            found.push(("this alteration".to_owned(), alteration.span));
+        }
+    }
+    let facts = garment.facts().into_iter().filter(|fact| fact.is_poison());
+    found.extend(facts.map(|fact| ("this amount".to_owned(), fact.span)));
+    let layers = garment.layers.iter().filter(|layer| layer.fabric.is_none());
+    found.extend(layers.map(|layer| (format!("the cloth of {}", layer.name), layer.span)));
+    let seams = garment.seams.iter().filter(|seam| seam.poisoned);
+    found.extend(seams.map(|seam| (format!("the seam {}", seam.name), seam.name_span)));
+    let closures = garment.closures.iter().filter(|closure| closure.kind.is_none());
+    found.extend(closures.map(|closure| (format!("the closure {}", closure.name), closure.name_span)));
+    let placements = garment.placements.iter().filter(|placement| placement.poisoned);
+    found.extend(placements.map(|placement| (words::piece(garment, placement.piece), placement.span)));
+    found
+}
+
+/// What is missing in a size, if no mistake that was reported accounts for it.
+pub fn account_for_sizes(
+    garment: &Garment,
+    sizes: &[WorkedSize],
+    reported: &[Diagnostic],
+) -> Vec<Diagnostic> {
+    let names = words::size_names(garment);
+    let mistakes: Vec<&Diagnostic> =
+        reported.iter().filter(|one| one.severity() == Severity::Mistake).collect();
+    let of_size = |size: &WorkedSize| {
+        let name = names.get(size.id().index());
+        let of_size =
+            |one: &&&Diagnostic| one.sizes.is_empty() || name.is_some_and(|name| one.sizes.contains(name));
+        let account = Account {
+            garment,
+            sized: &size.drawn,
+            sewing: &size.sewn,
+            mistakes: mistakes.iter().filter(of_size).copied().collect(),
+            lost: Vec::new(),
+        };
+        account.run()
+    };
+    group(sizes.iter().flat_map(of_size).collect(), &names)
+}
+
+/// One size, held against what was reported of it.
+struct Account<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    sewing: &'a Sewing,
+    mistakes: Vec<&'a Diagnostic>,
+    lost: Vec<Finding>,
+}
+
+/// Something that is missing.
+struct Missing<'a> {
+    what: String,
+    /// Where it is named.
+    span: Span,
+    /// Where a mistake would account for it, beside that.
+    places: Vec<Span>,
+    /// The pieces that it is on.
+    pieces: Vec<PieceId>,
+    /// The amounts that it needs.
+    amounts: Vec<&'a Expression>,
+}
+
+impl<'a> Account<'a> {
+    fn run(mut self) -> Vec<Finding> {
+        self.values_and_papers();
+        self.parts();
+        self.seams();
+        self.finishes();
+        self.closures();
+        self.placements();
+        self.openings();
+        self.lost
+    }
+
+    fn lose(&mut self, span: Span, what: &str) {
+        self.lost.push(lost(self.sized.size, span, what));
+    }
+
+    /// What is listed as missing has been reported, or needs what has; what is not listed is lost.
+    fn values_and_papers(&mut self) {
+        let garment = self.garment;
+        let is_accounted = |made: Made| self.sized.missing.contains(&made) && !self.mistakes.is_empty();
+        let mut gone: Vec<(String, Span)> = Vec::new();
+        for (at, value) in garment.values.iter().enumerate() {
+            let is_known = self.sized.values.get(at).is_some_and(Option::is_some);
+            if !is_known && !is_accounted(Made::Value(ValueId::from_index(at))) {
+                gone.push((format!("the value {}", value.name), value.span));
+            }
+        }
+        for (at, paper) in garment.papers.iter().enumerate() {
+            let is_drawn = self.sized.papers.get(at).is_some_and(Option::is_some);
+            let last = Made::Version(PaperId::from_index(at), paper.alterations.len());
+            if paper.becomes.is_empty() && !is_drawn && !is_accounted(last) {
+                let piece = garment.piece(paper.piece);
+                gone.push((format!("the piece {}", piece.title), piece.span));
+            }
+        }
+        gone.into_iter().for_each(|(what, span)| self.lose(span, &what));
+    }
+
+    fn parts(&mut self) {
+        for part in self.garment.parts() {
+            let is_drawn = self.sized.papers.get(part.paper.index()).is_some_and(Option::is_some);
+            let is_cut = self.sized.cut_list.iter().any(|row| row.part == part);
+            let is_sewn = self.sewing.parts.iter().any(|sewn| sewn.part == part);
+            if is_drawn && !(is_cut && is_sewn) {
+                let name = self.garment.part_name(Some(part.layer), part.piece);
+                self.lose(self.garment.piece(part.piece).span, &name);
+            }
+        }
+    }
+
+    fn seams(&mut self) {
+        let garment = self.garment;
+        for (at, seam) in garment.seams.iter().enumerate() {
+            let id = SeamId::from_index(at);
+            let mut sewn = self.sewing.seams.iter().filter(|sewn| sewn.seam == id).peekable();
+            if seam.poisoned || sewn.peek().is_some() && sewn.all(|sewn| sewn.known) {
+                continue;
+            }
+            let mut missing = self.on(seam.first.iter().chain(&seam.second));
+            (missing.what, missing.span) = (format!("the seam {}", seam.name), seam.name_span);
+            missing.places.push(seam.span);
+            missing.amounts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
+            missing.amounts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            self.hold(missing);
+        }
+    }
+
+    fn finishes(&mut self) {
+        let garment = self.garment;
+        for finish in &garment.finishes {
+            for sewn in &finish.edges {
+                if !self.sized.runs_of(garment, sewn).is_empty() {
+                    continue;
+                }
+                let chain = Chain { edges: vec![*sewn], span: sewn.span };
+                let mut missing = self.on([&chain]);
+                missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
+                missing.span = sewn.span;
+                missing.places.push(finish.span);
+                self.hold(missing);
+            }
+        }
+    }
+
+    fn closures(&mut self) {
+        let garment = self.garment;
+        for (at, closure) in garment.closures.iter().enumerate() {
+            let (is_there, amounts) = match &closure.kind {
+                None => continue,
+                Some(ClosureKind::Zipper { lengths, .. }) => {
+                    (self.sized.zips.get(at).is_some_and(Option::is_some), lengths.iter().collect())
+                }
+                Some(ClosureKind::Buttons(buttons)) => (
+                    self.sewing.buttons.iter().any(|row| row.closure.index() == at),
+                    vec![&buttons.count, &buttons.size, &buttons.from.distance, &buttons.to.distance],
+                ),
+            };
+            if is_there {
+                continue;
+            }
+            let mut missing = self.on([&closure.first, &closure.second]);
+            (missing.what, missing.span) = (format!("the closure {}", closure.name), closure.name_span);
+            missing.places.push(closure.span);
+            missing.amounts = amounts;
+            self.hold(missing);
+        }
+    }
+
+    fn placements(&mut self) {
+        let garment = self.garment;
+        for (at, placement) in garment.placements.iter().enumerate() {
+            if placement.poisoned || self.sized.placed.get(at).is_some_and(Option::is_some) {
+                continue;
+            }
+            let mut places = vec![placement.span];
+            places.extend(placement.corners.iter().map(|corner| corner.span));
+            let pieces = vec![placement.piece, placement.on];
+            places.extend(pieces.iter().map(|&piece| garment.piece(piece).span));
+            let (placed, on) = (words::piece(garment, placement.piece), words::piece(garment, placement.on));
+            let what = format!("the place of {placed} on {on}");
+            self.hold(Missing { what, span: placement.span, places, pieces, amounts: Vec::new() });
+        }
+    }
+
+    fn openings(&mut self) {
+        let garment = self.garment;
+        for (at, opening) in garment.openings.iter().enumerate() {
+            if self.sewing.openings.get(at).is_some_and(Option::is_some) {
+                continue;
+            }
+            let mut missing = self.on([&opening.ring]);
+            (missing.what, missing.span) = ("this opening".to_owned(), opening.ring.span);
+            missing.places.push(opening.span);
+            self.hold(missing);
+        }
+    }
+
+    /// Something on those edges.
+    fn on<'c>(&self, chains: impl IntoIterator<Item = &'c Chain>) -> Missing<'a> {
+        let garment = self.garment;
+        let edges: Vec<_> = chains.into_iter().flat_map(|chain| chain.edges.iter().copied()).collect();
+        let mut places: Vec<Span> = edges.iter().map(|sewn| garment.edge(sewn.edge).span).collect();
+        places.extend(edges.iter().map(|sewn| garment.piece(sewn.piece).span));
+        let pieces = edges.iter().map(|sewn| sewn.piece).collect();
+        Missing { what: String::new(), span: Span::default(), places, pieces, amounts: Vec::new() }
+    }
+
+    /// Holds what is missing to its account.
+    fn hold(&mut self, missing: Missing) {
+        let Missing { what, span, places, pieces, amounts } = missing;
+        let touches = |one: &&&Diagnostic| {
+            one.labels.iter().any(|label| places.iter().any(|place| overlap(label.span, *place)))
+        };
+        let is_accounted = pieces.iter().any(|&piece| self.is_undrawn(piece))
+            || amounts
+                .into_iter()
+                .any(|amount| crate::sewing::amount_of(self.garment, self.sized, amount).is_none())
+            || self.mistakes.iter().any(|one| touches(&one));
+        if !is_accounted {
+            self.lose(span, &what);
+        }
+    }
+
+    /// Whether a piece, or one that it was made into, could not be drawn, which has its own account.
+    fn is_undrawn(&self, piece: PieceId) -> bool {
+        let mut open: Vec<PaperId> = self.garment.piece(piece).papers.clone();
+        while let Some(at) = open.pop() {
+            let paper = self.garment.paper(at);
+            let last = Made::Version(at, paper.alterations.len());
+            if paper.becomes.is_empty() && self.sized.missing.contains(&last) {
+                return true;
+            }
+            open.extend(&paper.becomes);
+        }
+        false
+    }
+}
+
+fn overlap(one: Span, other: Span) -> bool {
+    one.lo < other.hi.max(other.lo + 1) && other.lo < one.hi.max(one.lo + 1)
+}

@@ -1,0 +1,55 @@
+//! What is said outside of drawings and alterations.
+
+use super::{ClosureKind, Expression, FinishKind, Garment};
+
+impl Garment {
+    /// Every amount that is said outside of drawings, alterations and named values: of allowances,
+    /// cloth, seams, finishes, closures, cords, notions and the maker's own checks.
+    pub fn facts(&self) -> Vec<&Expression> {
+        let mut facts: Vec<&Expression> = self.allowance.iter().collect();
+        facts.extend(self.pieces.iter().filter_map(|piece| piece.allowance.as_ref()));
+        for fabric in &self.fabrics {
+            facts.extend([&fabric.width, &fabric.selvage, &fabric.thickness].into_iter().flatten());
+            for ways in [&fabric.stretch, &fabric.shrink, &fabric.repeat] {
+                facts.extend([&ways.along, &ways.across].into_iter().flatten());
+            }
+        }
+        for seam in &self.seams {
+            facts.extend(seam.allowance.iter().map(|(allowance, _)| allowance));
+            facts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
+            facts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            facts.extend(seam.gaps.iter().map(|gap| &gap.length));
+        }
+        facts.extend(self.finishes.iter().flat_map(|finish| of_finish(&finish.kind)));
+        facts.extend(self.closures.iter().filter_map(|closure| closure.kind.as_ref()).flat_map(of_closure));
+        for cord in &self.cords {
+            facts.push(&cord.length);
+            facts.extend(&cord.ends);
+        }
+        facts.extend(self.notions.iter().filter_map(|notion| notion.amount.as_ref()));
+        facts.extend(self.requires.iter().flat_map(|require| [&require.left, &require.right]));
+        facts
+    }
+}
+
+fn of_finish(kind: &FinishKind) -> Vec<&Expression> {
+    match kind {
+        FinishKind::Hem(depth) | FinishKind::HemTwice(depth) | FinishKind::Bound(depth) => vec![depth],
+        FinishKind::HemTurnedUnder(depth, under) => vec![depth, under],
+        FinishKind::Casing(depth, elastic) => {
+            let elastic = elastic.iter().flat_map(|(width, length)| [width, length]);
+            std::iter::once(depth).chain(elastic).collect()
+        }
+        FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => Vec::new(),
+    }
+}
+
+fn of_closure(kind: &ClosureKind) -> Vec<&Expression> {
+    match kind {
+        ClosureKind::Zipper { lengths, showing, .. } => lengths.iter().chain(showing).collect(),
+        ClosureKind::Buttons(buttons) => {
+            let anchors = [&buttons.from.distance, &buttons.to.distance];
+            [&buttons.count, &buttons.size].into_iter().chain(&buttons.stand).chain(anchors).collect()
+        }
+    }
+}

@@ -1,0 +1,227 @@
+//! Nothing is missing without a word: whatever could not be read or worked out, in any size, has a
+//! mistake that accounts for it, or its want is itself a mistake.
+
+use fustian::check::{account_for_garment, account_for_sizes};
+use fustian::cutting::WorkedSize;
+use fustian::garment::{Garment, Node, Outline, PieceOrigin, Plan, PlanStep, SizeId, ValueKind};
+use fustian::report::{Diagnostic, Severity};
+use fustian::resolve::{SizedGarment, resolve_size};
+use fustian::sewing::Sewing;
+use fustian::source::{MemoryLoader, Span};
+use fustian::{Compiled, compile};
+use rayon::prelude::*;
+
+use super::telling_all::texts;
+
+fn made(text: &str) -> Compiled {
+    compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus")
+}
+
+fn mistakes<'a>(compiled: &'a Compiled, slug: &str) -> Vec<&'a Diagnostic> {
+    let all = compiled.diagnostics.iter();
+    all.filter(|one| one.slug() == slug && one.severity() == Severity::Mistake).collect()
+}
+
+/// The head of a sleeve is divided, so that it has no `top` any more.
+const SLEEVE: &str = r#"garment "Deck smock"
+units cm
+allowance 1
+fabric shell "canvas" { width 150 }
+layer outer in shell { sleeve, body }
+CAP
+piece body { outline rectangle 30 by 60; cut 2 mirrored; grain up }
+piece sleeve {
+  outline rectangle cap by 60
+  cut 2 mirrored
+  divide top 5 from top_left into low, high
+  line middle across at (0, 30)
+}
+seam side sleeve.left to body.left
+finish sleeve.right, sleeve.bottom, sleeve.low, sleeve.high, body.right, body.top, body.bottom raw
+"#;
+
+#[test]
+fn a_solve_whose_condition_names_a_divided_edge_says_so() {
+    let compiled = made(&SLEEVE.replace("CAP", "let cap between 4 and 22 so that length(sleeve.top) = 18"));
+    let told = mistakes(&compiled, "edge/gone");
+    assert_eq!(told.len(), 1, "{:#?}", compiled.diagnostics);
+    let places: Vec<&str> = told[0].labels.iter().map(|label| compiled.map.text(label.span)).collect();
+    assert_eq!(places, ["sleeve.top", "divide top 5 from top_left into low, high"]);
+    assert!(mistakes(&compiled, "lost/unreported").is_empty());
+}
+
+/// What is said outside of drawings is worked out too, whoever reads it: silence would be assent.
+#[test]
+fn a_requirement_of_a_divided_edge_is_not_met_in_silence() {
+    for said in [
+        "require length(sleeve.top) >= 3 \"the hand must pass\"",
+        "notion \"braid\" length(sleeve.top) price 1 per m",
+        "cord tie length(sleeve.top) through sleeve.bottom",
+    ] {
+        let compiled = made(&format!("{}{said}\n", SLEEVE.replace("CAP", "let cap = 20")));
+        let told = mistakes(&compiled, "edge/gone");
+        assert_eq!(told.len(), 1, "{said}: {:#?}", compiled.diagnostics);
+        assert_eq!(compiled.map.text(told[0].span()), "sleeve.top", "{said}");
+    }
+}
+
+#[test]
+fn a_zip_along_a_divided_edge_says_so_whatever_is_lengthened_for_it() {
+    let text = SLEEVE.replace("CAP", "let cap = 20").replace("sleeve.right, ", "");
+    let compiled = made(&format!(
+        "{text}closure cuff sleeve.top to sleeve.right {{ zipper closed 22 }}\nlengthen sleeve at middle until cuff fits\n"
+    ));
+    let told = mistakes(&compiled, "edge/gone");
+    assert_eq!(told.len(), 1, "{:#?}", compiled.diagnostics);
+    assert_eq!(compiled.map.text(told[0].span()), "sleeve.top");
+}
+
+#[test]
+fn no_example_loses_anything() {
+    for (name, loader) in texts() {
+        let compiled = compile(&loader, &name);
+        assert!(mistakes(&compiled, "lost/unreported").is_empty(), "{name}: {:#?}", compiled.diagnostics);
+    }
+}
+
+/// A plan that forgets a step stands for every way in which something could get lost: the value, the
+/// drawing, the alteration or the amount that is never made is reported.
+#[test]
+fn whatever_is_not_worked_out_is_reported() {
+    let count: usize = texts()
+        .par_iter()
+        .map(|(name, loader)| {
+            let Compiled { garment, plan, sizes, .. } = compile(loader, name);
+            if sizes.is_empty() {
+                return 0;
+            }
+            for at in 0..plan.steps.len() {
+                let mut steps = plan.steps.clone();
+                let forgotten = steps.remove(at);
+                let forgetful = Plan { steps, left_out: plan.left_out.clone() };
+                let (sized, found) = resolve_size(&garment, &forgetful, SizeId::from_index(0));
+                let is_told = found.iter().any(|one| one.diagnostic.severity() == Severity::Mistake);
+                let is_of_poison = match forgotten {
+                    PlanStep::Alter(by, _) => garment.alteration(by).kind.is_none(),
+                    _ => false,
+                };
+                assert!(is_told || is_of_poison, "{name}: {forgotten:?}, {:?}", sized.missing);
+            }
+            plan.steps.len()
+        })
+        .sum();
+    assert!(count > 500, "{count} steps");
+}
+
+/// Each thing of a size is taken away in turn: with nothing reported, its want is.
+#[test]
+fn whatever_a_size_lacks_at_the_end_is_reported() {
+    let counts: Vec<[usize; 4]> = texts()
+        .par_iter()
+        .map(|(name, loader)| {
+            let Compiled { garment, sizes, .. } = compile(loader, name);
+            let Some(WorkedSize { drawn: whole, sewn: sewing, .. }) = sizes.first() else { return [0; 4] };
+            let lost = |sized: &SizedGarment, sewing: &Sewing| {
+                let size = WorkedSize::sewn(&garment, sized.clone(), sewing.clone());
+                account_for_sizes(&garment, &[size], &[])
+            };
+            let before = lost(whole, sewing).len();
+            let mut counts = [0; 4];
+            for at in (0..whole.values.len()).filter(|&at| whole.values[at].is_some()) {
+                let mut sized = whole.clone();
+                sized.values[at] = None;
+                assert!(lost(&sized, sewing).len() > before, "{name}: {}", garment.values[at].name);
+                counts[0] += 1;
+            }
+            for at in (0..whole.papers.len()).filter(|&at| whole.papers[at].is_some()) {
+                let mut sized = whole.clone();
+                sized.papers[at] = None;
+                assert!(lost(&sized, sewing).len() > before, "{name}: paper {at}");
+                counts[1] += 1;
+            }
+            for at in 0..sewing.seams.len() {
+                let mut without = sewing.clone();
+                without.seams[at].known = false;
+                let seam = garment.seam(sewing.seams[at].seam);
+                let is_told = lost(whole, &without).len() > before;
+                assert!(is_told || seam.poisoned || !sewing.seams[at].known, "{name}: {}", seam.name);
+                counts[2] += 1;
+            }
+            for at in 0..whole.zips.len() + whole.placed.len() + sewing.openings.len() + sewing.buttons.len()
+            {
+                let (mut sized, mut without) = (whole.clone(), sewing.clone());
+                let [zips, placed, openings] = [whole.zips.len(), whole.placed.len(), sewing.openings.len()];
+                let was_there = if at < zips {
+                    sized.zips[at].take().is_some()
+                } else if at < zips + placed {
+                    sized.placed[at - zips].take().is_some()
+                } else if at < zips + placed + openings {
+                    without.openings[at - zips - placed].take().is_some()
+                } else {
+                    without.buttons.remove(at - zips - placed - openings);
+                    true
+                };
+                assert!(!was_there || lost(&sized, &without).len() > before, "{name}: {at}");
+                counts[3] += usize::from(was_there);
+            }
+            counts
+        })
+        .collect();
+    for kind in 0..4 {
+        let all: usize = counts.iter().map(|counts| counts[kind]).sum();
+        assert!(all > 10, "{all} of the kind {kind}");
+    }
+}
+
+/// Each thing of a garment is made poison in turn, as if it could not be made sense of: with nothing
+/// reported, that is.
+#[test]
+fn whatever_could_not_be_made_sense_of_is_reported() {
+    for (name, loader) in texts() {
+        let whole = compile(&loader, &name).garment;
+        let is_told = |garment: &Garment, span: Span| {
+            account_for_garment(garment, &[]).iter().any(|one| one.span() == span)
+        };
+        for (at, value) in whole.values.iter().enumerate() {
+            let mut garment = whole.clone();
+            match &mut garment.values[at].kind {
+                ValueKind::Body(value) | ValueKind::Let(value) | ValueKind::Measure { value, .. } => {
+                    value.node = Node::Poison;
+                }
+                ValueKind::Solved { left, .. } => left.node = Node::Poison,
+            }
+            assert!(is_told(&garment, value.span), "{name}: {}", value.name);
+        }
+        for (at, piece) in whole.pieces.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.pieces[at].drawing.outline = Outline::None;
+            let is_drawn = piece.origin == PieceOrigin::Drawn;
+            assert!(!is_drawn || is_told(&garment, piece.span), "{name}: {}", piece.name);
+        }
+        for (at, alteration) in whole.alterations.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.alterations[at].kind = None;
+            assert!(is_told(&garment, alteration.span), "{name}: {}", alteration.verb());
+        }
+        for (at, seam) in whole.seams.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.seams[at].poisoned = true;
+            assert!(is_told(&garment, seam.name_span), "{name}: {}", seam.name);
+        }
+        for (at, closure) in whole.closures.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.closures[at].kind = None;
+            assert!(is_told(&garment, closure.name_span), "{name}: {}", closure.name);
+        }
+        for (at, layer) in whole.layers.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.layers[at].fabric = None;
+            assert!(is_told(&garment, layer.span), "{name}: {}", layer.name);
+        }
+        for (at, placement) in whole.placements.iter().enumerate() {
+            let mut garment = whole.clone();
+            garment.placements[at].poisoned = true;
+            assert!(is_told(&garment, placement.span), "{name}: placement {at}");
+        }
+    }
+}
