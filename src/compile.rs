@@ -10,6 +10,7 @@ use rayon::prelude::*;
 
 /// A compiled garment and everything that is to be said of it.
 #[derive(Clone, Debug, Default)]
+#[non_exhaustive]
 pub struct Compiled {
     /// Every text that was read, the first file first.
     pub map: SourceMap,

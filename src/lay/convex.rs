@@ -148,7 +148,7 @@ pub fn hull(points: &[Point]) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lay::outline::area;
+    use crate::outline::area;
 
     /// An L of 4 by 4 with a corner of 2 by 2 taken away covers 12, and two rectangles cover it.
     #[test]

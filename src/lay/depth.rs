@@ -87,7 +87,7 @@ impl<'a> Depths<'a> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::lay::{Allowance, Effort, Item, Request, Turn};
+    use crate::{Allowance, Effort, Item, Request, Turn};
 
     fn squares() -> Poses {
         let square = vec![(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)];

@@ -30,6 +30,7 @@ pub struct Label {
 
 /// One message, as data.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Diagnostic {
     /// What kind of message it is.
     pub kind: &'static Entry,

@@ -7,6 +7,7 @@ use serde::Serialize;
 /// A message for programs: the same words as on the terminal, with its places counted.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 #[schemars(rename = "Message")]
+#[non_exhaustive]
 pub struct ReportedDiagnostic {
     /// What kind of message it is: `seam/unequal`. `fustian explain` tells the trade reason.
     pub slug: &'static str,
@@ -30,6 +31,7 @@ pub struct ReportedDiagnostic {
 /// character after it.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
 #[schemars(rename = "Place")]
+#[non_exhaustive]
 pub struct ReportedPlace {
     /// The file.
     pub file: String,

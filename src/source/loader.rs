@@ -14,6 +14,7 @@ pub struct Loaded {
 
 /// Why a text could not be had.
 #[derive(Clone, Debug, thiserror::Error, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum LoadError {
     /// Nothing of that name.
     #[error("there is no such file")]

@@ -14,6 +14,7 @@ use serde::Serialize;
 /// y up the piece, as drawn. Numbers are rounded to 0.01.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Garment")]
+#[non_exhaustive]
 pub struct Document {
     /// The version of this form.
     pub fustian: Version,
