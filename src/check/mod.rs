@@ -10,7 +10,9 @@ mod buttons;
 mod casing;
 mod caught;
 mod cautions;
+mod cords;
 mod edges;
+mod elastic;
 mod finish_room;
 mod folded;
 mod girth;
@@ -27,6 +29,7 @@ mod parts;
 mod place_count;
 mod placed;
 mod placing;
+mod prices;
 mod require;
 mod seams;
 mod selvage;
@@ -84,6 +87,7 @@ pub static CHECKS: &[&Check] = &[
     &unused::CHECK,
     &listed::TWICE,
     &listed::NOTHING,
+    &prices::CHECK,
     &pairs::CHECK,
     &folded::CHECK,
     &seams::ends::CHECK,
@@ -107,6 +111,8 @@ pub static CHECKS: &[&Check] = &[
     &finish_room::CHECK,
     &binding::CHECK,
     &casing::CHECK,
+    &elastic::CHECK,
+    &cords::CHECK,
     &too_wide::CHECK,
     &turning::CHECK,
     &buttons::CHECK,

@@ -1,5 +1,5 @@
 use super::buttons::mark_buttons;
-use super::channels::{channels, closure_counts};
+use super::channels::{channels, closure_counts, elastic_stretches};
 use super::ends::Corners;
 use super::fates::parts;
 use super::model::Sewing;
@@ -22,10 +22,11 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let mut corners = Corners::new(garment, sized, &finder);
     let mut seams = seams(garment, sized, &finder, &stitchings, &mut corners);
     Notching::new(garment, sized, &mut corners).notch(&mut seams, &mut parts);
-    let openings = openings(garment, sized, &finder, &mut corners, &seams);
     let surface = surface(garment, sized, &finder, &mut corners, &parts, &seams);
     let closure_counts = surface.as_ref().map(|surface| closure_counts(garment, surface));
     let channels = surface.as_ref().map(|surface| channels(garment, &finder, surface));
+    let elastic = elastic_stretches(garment, sized, channels.as_deref().unwrap_or_default());
+    let openings = openings(garment, sized, &finder, &mut corners, &seams, &parts, &elastic);
     let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
     let notions = notions(garment, sized, &finder, &buttons, counted);
     Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface, stitchings, index }

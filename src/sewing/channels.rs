@@ -1,10 +1,11 @@
 //! Where elastic and cords run, and how often there is a closure: counted on the sewn surface.
 
+use super::amounts::amount_of;
 use super::model::PartId;
 use super::stitching::Finder;
-use super::surface::{StretchId, Surface, Union};
-use crate::garment::{CordId, FinishId, FinishKind, Garment};
-use crate::resolve::{DrawnEdgeId, sewn_layer};
+use super::surface::{FaceId, StretchId, Surface, Union};
+use crate::garment::{CordId, Finish, FinishId, FinishKind, Garment};
+use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use std::collections::HashMap;
 
 /// What runs through a channel.
@@ -44,7 +45,8 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
     let mut all = Vec::new();
     for (id, (finish, stretches)) in FinishId::enumerate(garment.finishes.iter().zip(&of_finishes)) {
         if matches!(finish.kind, FinishKind::Casing(_, Some(_))) {
-            all.extend(runs(surface, stretches, RunsThrough::Elastic(id)));
+            let rows = rows(surface, stretches, RunsThrough::Elastic(id));
+            all.extend(rows.into_iter().map(|(_, row)| row));
         }
     }
     for (id, cord) in CordId::enumerate(&garment.cords) {
@@ -58,13 +60,30 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
         edges.dedup();
         let stretches: Vec<StretchId> =
             edges.iter().filter_map(|edge| of_edges.get(edge)).flatten().copied().collect();
-        all.extend(runs(surface, &stretches, RunsThrough::Cord(id)));
+        all.extend(threaded(surface, &stretches, RunsThrough::Cord(id)));
     }
     all
 }
 
+/// What one cord runs through: a ring, or a row; where several rows with ends lie on one copy of a
+/// piece, the cord goes on from one to the next (an apron's tie through both its armholes).
+fn threaded(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<Channel> {
+    let mut all: Vec<(Option<FaceId>, Channel)> = Vec::new();
+    for (faces, row) in rows(surface, stretches, of) {
+        let [face] = faces.as_slice() else {
+            all.push((None, row));
+            continue;
+        };
+        match all.iter_mut().find(|(on, before)| *on == Some(*face) && !before.ring && !row.ring) {
+            Some((_, before)) => before.length += row.length,
+            None => all.push((Some(*face), row)),
+        }
+    }
+    all.into_iter().map(|(_, channel)| channel).collect()
+}
+
 /// Stretches that meet end to end, each such row once, in the order of the surface.
-fn runs(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<Channel> {
+fn rows(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<(Vec<FaceId>, Channel)> {
     let mut vertices: HashMap<u32, usize> = HashMap::new();
     let mut ends: Vec<[usize; 2]> = Vec::with_capacity(stretches.len());
     for &id in stretches {
@@ -79,28 +98,51 @@ fn runs(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<Chan
         union.join(start, end);
     }
     // A row has one vertex more than it has stretches; a ring has as many.
-    let mut rows: Vec<(usize, Channel, usize)> = Vec::new();
-    for (&id, &[start, _]) in stretches.iter().zip(&ends) {
-        let root = union.root(start);
-        let length = surface.length(id);
-        match rows.iter_mut().find(|(of, ..)| *of == root) {
-            Some((_, row, count)) => {
-                row.length += length;
-                *count += 1;
-            }
-            None => rows.push((root, Channel { of, length, ring: false }, 1)),
-        }
-    }
     let mut corners: HashMap<usize, usize> = HashMap::new();
     for vertex in 0..vertices.len() {
         *corners.entry(union.root(vertex)).or_default() += 1;
     }
-    rows.into_iter()
-        .map(|(root, row, count)| Channel {
-            ring: corners.get(&root).is_some_and(|&many| many <= count),
-            ..row
-        })
-        .collect()
+    let mut at_root: HashMap<usize, usize> = HashMap::new();
+    let mut found: Vec<(Vec<FaceId>, Channel)> = Vec::new();
+    for (&id, &[start, _]) in stretches.iter().zip(&ends) {
+        let root = union.root(start);
+        let at = *at_root.entry(root).or_insert(found.len());
+        if at == found.len() {
+            found.push((Vec::new(), Channel { of, length: 0.0, ring: false }));
+        }
+        let open = corners.entry(root).or_default();
+        *open = open.saturating_sub(1);
+        if let Some((faces, row)) = found.get_mut(at) {
+            row.length += surface.length(id);
+            row.ring = *open == 0;
+            let face = surface.face_of(id);
+            if !faces.contains(&face) {
+                faces.push(face);
+            }
+        }
+    }
+    found
+}
+
+/// How many times its length elastic stretches to at the most: soft elastic some 2½ times, most of it
+/// twice (common practice).
+pub const ELASTIC_STRETCH: f64 = 2.5;
+
+/// Of each finish, how many times the length of its channel the elastic in it stretches to; none
+/// without elastic, or where a length is not known.
+pub(super) fn elastic_stretches(
+    garment: &Garment,
+    sized: &SizedGarment,
+    channels: &[Channel],
+) -> Vec<Option<f64>> {
+    let share = |(id, finish): (FinishId, &Finish)| {
+        let FinishKind::Casing(_, Some((_, long))) = &finish.kind else { return None };
+        let long = amount_of(garment, sized, long).filter(|long| *long > 0.0)?;
+        let own = channels.iter().filter(|channel| channel.of == RunsThrough::Elastic(id));
+        let most = own.map(|channel| channel.length).max_by(f64::total_cmp)?;
+        (most > 0.0).then(|| ELASTIC_STRETCH * long / most)
+    };
+    FinishId::enumerate(&garment.finishes).map(share).collect()
 }
 
 /// How many there are of each closure. One that goes through several layers is one.

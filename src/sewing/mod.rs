@@ -26,7 +26,7 @@ pub use allowances::CASING_TURN;
 pub use amounts::amount_of;
 pub use assemble::assemble;
 pub use buttons::{BUTTON_THICKNESS, MOST_BUTTONS, Row, RowTrouble, lay as lay_buttons};
-pub use channels::{Channel, RunsThrough};
+pub use channels::{Channel, ELASTIC_STRETCH, RunsThrough};
 pub use fates::may_share;
 pub use give::{Give, give, give_along};
 pub use layers::{SewnLayers, seam_edges};

@@ -129,6 +129,8 @@ pub struct OpeningRing {
     pub length: f64,
     /// As far as its cloth stretches, and all that is sewn to it.
     pub stretched: f64,
+    /// The elastic that lets it stretch no further.
+    pub held_by: Option<FinishId>,
     /// Closures that open onto it, and what each adds: both of its sides.
     pub closures: Vec<(ClosureId, f64)>,
 }

@@ -3,25 +3,40 @@
 use super::ends::{Corners, Node};
 use super::give::give;
 use super::hands;
-use super::model::{OpeningRing, PartId, SewnPly, SewnSeam};
+use super::model::{OpeningRing, PartId, SewnPart, SewnPly, SewnSeam, TakenBy};
 use super::seams::Strand;
 use super::stitching::{Finder, Place};
-use crate::garment::{Chain, ClosureId, Garment, Opening};
+use crate::garment::{Chain, ClosureId, FinishId, Garment, Opening};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished, sewn_layer};
 use std::collections::HashMap;
 
-/// Every opening, in the order of the garment.
+/// Every opening, in the order of the garment. `elastic` tells of each finish how many times the length
+/// of its channel the elastic in it stretches to.
 pub fn openings<'a>(
     garment: &'a Garment,
     sized: &'a SizedGarment,
     finder: &Finder<'a>,
     corners: &mut Corners<'a>,
     seams: &[SewnSeam],
+    parts: &[SewnPart],
+    elastic: &[Option<f64>],
 ) -> Vec<Option<OpeningRing>> {
     if garment.openings.is_empty() {
         return Vec::new();
     }
-    let mut opens = Opens { garment, sized, finder, corners, seams, of_edge: HashMap::new() };
+    let mut opens =
+        Opens { garment, sized, finder, corners, seams, of_edge: HashMap::new(), held: HashMap::new() };
+    for (part, sewn) in PartId::enumerate(parts) {
+        for (edge, fate) in DrawnEdgeId::enumerate(&sewn.edges) {
+            for taker in &fate.takers {
+                if let TakenBy::Finish(id) = taker.what
+                    && let Some(share) = elastic.get(id.index()).copied().flatten()
+                {
+                    opens.held.insert((part, edge), (id, share));
+                }
+            }
+        }
+    }
     for (at, seam) in seams.iter().enumerate() {
         for (side, plies) in [&seam.first.plies, &seam.second.plies].into_iter().enumerate() {
             for run in plies.iter().flat_map(|ply| &ply.runs) {
@@ -43,6 +58,8 @@ struct Opens<'a, 'c> {
     seams: &'c [SewnSeam],
     /// The seams that take an edge, and on which side.
     of_edge: HashMap<(PartId, DrawnEdgeId), Vec<(usize, bool)>>,
+    /// The edges that elastic holds, and how many times their length they stretch to.
+    held: HashMap<(PartId, DrawnEdgeId), (FinishId, f64)>,
 }
 
 impl Opens<'_, '_> {
@@ -52,13 +69,21 @@ impl Opens<'_, '_> {
         // Joined end to end on one hand, it is a ring by itself: a wrist, a trouser hem.
         let is_whole = strand.start == strand.end || self.corners.joined(strand.start, strand.end);
         let (mut length, mut stretched) = (0.0, 0.0);
+        let mut held_by = None;
         let mut nodes: Vec<Node> = Vec::new();
         for place in &places {
             let drawn = self.finder.drawn(place.part)?;
             let times = if is_whole { 1.0 } else { f64::from(hands::times(drawn)) };
             let own = times * finished(self.garment, drawn, place.edge)?;
             length += own;
-            stretched += own * self.stretches_to(place);
+            let stretches = self.stretches_to(place);
+            match self.held.get(&(place.part, place.edge)) {
+                Some(&(finish, share)) if share < stretches => {
+                    stretched += own * share;
+                    held_by = held_by.or(Some(finish));
+                }
+                _ => stretched += own * stretches,
+            }
             nodes.extend(
                 [false, true]
                     .iter()
@@ -67,7 +92,7 @@ impl Opens<'_, '_> {
         }
         let closures = self.closures(opening, &nodes);
         let known = length.is_finite() && stretched.is_finite();
-        known.then_some(OpeningRing { length, stretched, closures })
+        known.then_some(OpeningRing { length, stretched, held_by, closures })
     }
 
     fn places(&self, chain: &Chain) -> Option<Vec<Place>> {

@@ -299,9 +299,7 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("mess-jacket", Way::EndsSwapped, "seam wrist"),
     ("mess-skirt", Way::EndsSwapped, "seam side"),
     ("mess-skirt", Way::OtherLayer, "closure back_zip: concealed to separating"),
-    ("oilskin-trousers", Way::EndsSwapped, "seam outseam"),
     ("oilskin-trousers", Way::EndsSwapped, "seam inseam"),
-    ("oilskin-trousers", Way::Length, "finish front.waist, back.waist: elastic length 90% + 20%"),
     ("oilskin-trousers", Way::Dropped, "opening front.waist + back.waist"),
 ];
 

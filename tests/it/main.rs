@@ -27,6 +27,7 @@ mod drafting;
 mod drawings;
 mod each_statement_changed;
 mod editing;
+mod elastic_and_cords;
 mod exporting;
 mod fates;
 mod geometry;

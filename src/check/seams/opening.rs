@@ -5,7 +5,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment, Opening};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::OpeningRing;
+use crate::sewing::{ELASTIC_STRETCH, OpeningRing};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::OPENING_PASSES], run: Run::PerSize(run) };
@@ -41,17 +41,25 @@ fn told(
         amount(needed - opens, unit)
     ))
     .in_sizes();
+    let mut held = None;
     let mut how = format!("{} round", amount(ring.length, unit));
-    if ring.stretched > ring.length + garment.tolerance {
+    if let Some(finish) = ring.held_by {
+        let stretched = amount(ring.stretched, unit);
+        how = format!("{how}, {stretched} with its elastic stretched {ELASTIC_STRETCH} times");
+        held = Some(garment.finish(finish).kind_span);
+    } else if ring.stretched > ring.length + garment.tolerance {
         how = format!("{how}, {} stretched", amount(ring.stretched, unit));
     }
     for (closure, adds) in &ring.closures {
         how = format!("{how}, {} more with {} open", amount(*adds, unit), garment.closure(*closure).name);
     }
-    let mistake = Diagnostic::new(&catalogue::OPENING_PASSES, opening.ring.span, title)
+    let mut mistake = Diagnostic::new(&catalogue::OPENING_PASSES, opening.ring.span, title)
         .label(how)
-        .also(opening.passes_span, amount(needed, unit))
-        .help(way_out(garment, ring, needed - opens));
+        .also(opening.passes_span, amount(needed, unit));
+    if let Some(elastic) = held {
+        mistake = mistake.also(elastic, "held by this elastic");
+    }
+    let mistake = mistake.help(way_out(garment, ring, needed - opens));
     Finding::new(sized.size, needed - opens, mistake)
         .about(opening.span.lo.to_string())
         .figure("opens to", amount(opens, unit))
@@ -72,6 +80,14 @@ fn way_out(garment: &Garment, ring: &OpeningRing, short: f64) -> String {
                 closure.name,
                 amount(short / 2.0, garment.unit)
             )
+        }
+        // Wider alone does not help: the elastic would be stretched further.
+        None if ring.held_by.is_some() => {
+            let longer = amount(short / ELASTIC_STRETCH, garment.unit);
+            match ring.stretched < ring.length {
+                true => format!("take elastic that is at least {longer} longer, or give it a closure"),
+                false => format!("make it {by} wider and its elastic longer, or give it a closure"),
+            }
         }
         None => format!("make it {by} wider, give it a closure, or take a cloth that stretches more"),
     }

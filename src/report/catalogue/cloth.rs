@@ -39,6 +39,12 @@ catalogue_entries! {
         "What is listed is bought, and 0 or less of it cannot be: take the line out, or say how \
          many or how much.",
     );
+    NOTION_UNNEEDED = warning(
+        "notion/unneeded",
+        "a price for something that is not needed",
+        "A price without an amount is for what the garment needs of that kind and measure. Nothing here is of \
+         the kind, so what is needed may be left without a price. Libraries may price more than is needed.",
+    );
     CLOTH_SELVAGE = warning(
         "cloth/selvage",
         "a selvage of a cloth that is knitted round",

@@ -309,6 +309,54 @@ catalogue_entries! {
         "A casing is as deep inside as is given, from the turned edge to the row of stitches. Elastic that is \
          wider folds over in it or cannot be pulled through at all.",
     );
+    CASING_TIGHT = advice(
+        "casing/tight",
+        "a casing hardly deeper than its elastic is wide",
+        "Elastic is drawn through its casing and moves in it as it is worn. Without a little room, usually \
+         3 mm or 1/8 in, it turns over or cannot be drawn through.",
+    );
+    ELASTIC_LONG = mistake(
+        "elastic/long",
+        "elastic is longer than the casing that it runs through",
+        "Elastic draws its casing in, so it is shorter than the casing lies spread out. Longer elastic lies \
+         in waves inside it and holds nothing. Its length is as worn; 2 cm to join its ends are added.",
+    );
+    ELASTIC_LOOSE = warning(
+        "elastic/loose",
+        "elastic is longer than the body where it is worn",
+        "Elastic holds by being stretched. Longer than the body measure that it is worked out from, it slides \
+         off, or needs something else that holds it up.",
+    );
+    ELASTIC_SHORT = warning(
+        "elastic/short",
+        "elastic gathers its casing to less than a quarter",
+        "Casings are commonly gathered to between two thirds and a third of their cloth. Drawn in further, the \
+         folds find no room, and the elastic is stretched all the time. Take longer elastic or less cloth.",
+    );
+    CORD_SHORT = mistake(
+        "cord/short",
+        "a cord is shorter than what it runs through",
+        "When the cloth is spread out, the ends of a cord that is too short slip into the channel and cannot \
+         be got hold of. It is as long as its channel and what hangs out at both ends.",
+    );
+    CORD_ENDS = mistake(
+        "cord/ends",
+        "the free ends of a cord are longer than all of it",
+        "What hangs out at each end is part of the cord. Twice that is more than its length here, so one of the \
+         two figures is a slip.",
+    );
+    CORD_CHANNEL = mistake(
+        "cord/channel",
+        "a cord through an edge that is no channel",
+        "A cord runs in cloth that is turned over it and stitched down: a casing, a hem, a folded band. A raw \
+         or overlocked edge, a fold in the middle of a piece or the edge of a closure hold none.",
+    );
+    CORD_SEAM = warning(
+        "cord/seam",
+        "a cord through a plain seam",
+        "The allowances of a plain seam are open to one side. A cord runs there only when they are stitched \
+         down as a channel; more often another edge was meant.",
+    );
     GAP_LONG = mistake(
         "gap/long",
         "a gap is longer than the seam that it is left in",

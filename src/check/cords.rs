@@ -1,0 +1,186 @@
+//! `cord/short`, `cord/ends`, `cord/channel` and `cord/seam`: cords and what they run through.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Cord, CordId, FinishKind, Garment, SeamId, SewnEdge};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::{SizedGarment, sewn_layer};
+use crate::sewing::{Channel, Finder, Place, RunsThrough, Sewing, TakenBy, amount_of};
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::CORD_CHANNEL, &catalogue::CORD_SEAM, &catalogue::CORD_ENDS, &catalogue::CORD_SHORT],
+    run: Run::PerSize(run),
+};
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    if garment.cords.is_empty() {
+        return;
+    }
+    let finder = size.finder(garment);
+    for (id, cord) in CordId::enumerate(&garment.cords) {
+        let look = Look { garment, sized, sewing, cord };
+        let mut has_channel = true;
+        for sewn in &cord.through {
+            if let Some(finding) = look.no_channel(&finder, sewn) {
+                has_channel = false;
+                findings.push(finding);
+            }
+        }
+        let Some(long) = amount_of(garment, sized, &cord.length).filter(|long| *long >= 0.0) else {
+            continue;
+        };
+        if let Some(ends) = look.ends(long) {
+            findings.push(ends);
+        } else if has_channel {
+            findings.extend(look.short(id, long));
+        }
+    }
+}
+
+struct Look<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    sewing: &'a Sewing,
+    cord: &'a Cord,
+}
+
+impl Look<'_> {
+    fn shown(&self, mm: f64) -> String {
+        amount(mm, self.garment.unit)
+    }
+
+    fn finding(&self, weight: f64, told: Diagnostic) -> Finding {
+        Finding::new(self.sized.size, weight, told).about(&*self.cord.name)
+    }
+
+    fn ends(&self, long: f64) -> Option<Finding> {
+        let said = self.cord.ends.as_ref()?;
+        let ends = amount_of(self.garment, self.sized, said)?;
+        let over = 2.0 * ends - long;
+        if over <= self.garment.tolerance {
+            return None;
+        }
+        let title =
+            Title::new(format!("the free ends of {} are longer than all of it", self.cord.name)).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::CORD_ENDS, said.span, title)
+            .label(format!("{} at each end, {} together", self.shown(ends), self.shown(2.0 * ends)))
+            .also(self.cord.length.span, self.shown(long))
+            .help("ends is what hangs out at each of its two ends; the length is that of the whole cord");
+        Some(
+            self.finding(over, mistake)
+                .figure("ends", self.shown(2.0 * ends))
+                .figure("cord", self.shown(long)),
+        )
+    }
+
+    /// Shorter than what it runs through as it lies spread out. Where elastic runs through the same
+    /// casing, short cords may be sewn to it.
+    fn short(&self, id: CordId, long: f64) -> Option<Finding> {
+        let is_elastic = |finish: &FinishKind| matches!(finish, FinishKind::Casing(_, Some(_)));
+        let elastic = self.garment.finishes.iter().filter(|finish| is_elastic(&finish.kind));
+        let mut elastic = elastic.flat_map(|finish| &finish.edges);
+        if elastic.any(|sewn| self.cord.through.iter().any(|through| through.edge == sewn.edge)) {
+            return None;
+        }
+        let own = self.sewing.channels.iter().flatten().filter(|channel| channel.of == RunsThrough::Cord(id));
+        let channel: &Channel = own.max_by(|one, other| one.length.total_cmp(&other.length))?;
+        let by = channel.length - long;
+        if !by.is_finite() || by <= self.garment.tolerance {
+            return None;
+        }
+        let title =
+            Title::new(format!("{} is {} shorter than what it runs through", self.cord.name, self.shown(by)))
+                .in_sizes();
+        let ring = if channel.ring { " all round" } else { "" };
+        let edges = self.cord.through.first().map_or(self.cord.span, |sewn| sewn.span);
+        let ends = self.cord.ends.as_ref().and_then(|ends| amount_of(self.garment, self.sized, ends));
+        let least = channel.length + 2.0 * ends.unwrap_or(0.0).max(0.0);
+        let and_ends =
+            if ends.is_some_and(|ends| ends > 0.0) { ", its ends with it" } else { " and what hangs out" };
+        let mistake = Diagnostic::new(&catalogue::CORD_SHORT, self.cord.length.span, title)
+            .label(self.shown(long))
+            .also(edges, format!("{}{ring}", self.shown(channel.length)))
+            .help(format!(
+                "take a cord of {}{and_ends}, so that it stays out when the cloth lies spread",
+                self.shown(least)
+            ));
+        Some(
+            self.finding(by, mistake)
+                .figure("cord", self.shown(long))
+                .figure("channel", self.shown(channel.length)),
+        )
+    }
+
+    /// What an edge is instead of a channel.
+    fn no_channel(&self, finder: &Finder, sewn: &SewnEdge) -> Option<Finding> {
+        let layer = sewn.layer.or_else(|| sewn_layer(self.garment, sewn.piece))?;
+        finder.in_layer(layer, sewn).iter().find_map(|place| self.at(place, sewn))
+    }
+
+    fn at(&self, place: &Place, sewn: &SewnEdge) -> Option<Finding> {
+        let garment = self.garment;
+        let fate = self.sewing.part(place.part).edges.get(place.edge.index())?;
+        // None, or several, is reported as that.
+        let [taker] = fate.takers.as_slice() else { return None };
+        let edge = words::edge(garment, sewn.edge);
+        let (what, where_said, help): (String, Span, String) = match taker.what {
+            TakenBy::Finish(id) => {
+                let finish = garment.finish(id);
+                let what = match finish.kind {
+                    FinishKind::Raw => "raw",
+                    FinishKind::Overlocked => "overlocked",
+                    // A hem and a binding are channels too: cloth that is turned over and stitched down.
+                    FinishKind::Hem(_)
+                    | FinishKind::HemTurnedUnder(..)
+                    | FinishKind::HemTwice(_)
+                    | FinishKind::Bound(_)
+                    | FinishKind::Casing(..)
+                    | FinishKind::Poison => return None,
+                };
+                let name = &garment.edge(sewn.edge).name;
+                let piece = &garment.piece(sewn.piece).name;
+                (what.to_owned(), finish.kind_span, format!("finish {piece}.{name} as a casing: casing 2"))
+            }
+            TakenBy::Fold => (
+                "the middle of a piece on the fold".to_owned(),
+                taker.span,
+                "name the edge that is turned over for it, with a casing".to_owned(),
+            ),
+            TakenBy::Closure(id) => (
+                format!("closed by {}", garment.closure(id).name),
+                taker.span,
+                "name the edge that is turned over for it, with a casing".to_owned(),
+            ),
+            TakenBy::Seam(id, _) => return self.in_seam(id, sewn, &edge),
+            TakenBy::Topstitched(_) | TakenBy::Caught(..) => return None,
+        };
+        let title = format!("{} cannot run through {edge}, which is {what}", self.cord.name);
+        let mistake = Diagnostic::new(&catalogue::CORD_CHANNEL, sewn.span, title)
+            .label("no channel")
+            .also(where_said, what)
+            .help(help);
+        Some(self.finding(0.0, mistake))
+    }
+
+    /// A seam of two plies of one layer, neither of them folded over, has its allowances open to one
+    /// side.
+    fn in_seam(&self, id: SeamId, sewn: &SewnEdge, edge: &str) -> Option<Finding> {
+        let garment = self.garment;
+        let seam = garment.seam(id);
+        let plies = seam.first.len() + seam.second.len();
+        let edges = || seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let is_folded = edges().any(|named| !garment.piece(named.piece).folds.is_empty());
+        let of_layers = edges().any(|named| named.layer.is_some());
+        if plies > 2 || is_folded || of_layers || seam.poisoned {
+            return None;
+        }
+        let title = format!("{} runs through {edge}, which is a plain seam", self.cord.name);
+        let warning = Diagnostic::new(&catalogue::CORD_SEAM, sewn.span, title)
+            .label("open to one side")
+            .also(seam.name_span, "sewn here")
+            .help("name the edge that is turned over for it, or stitch the allowances of this seam down as a channel");
+        Some(self.finding(0.0, warning))
+    }
+}

@@ -1,0 +1,143 @@
+//! `elastic/long`, `elastic/loose` and `elastic/short`: elastic against the channel that it runs
+//! through, and against the body.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Expression, Finish, FinishId, FinishKind, Garment, Used, ValueId, ValueKind};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Channel, RunsThrough, amount_of};
+
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::ELASTIC_LONG, &catalogue::ELASTIC_LOOSE, &catalogue::ELASTIC_SHORT],
+    run: Run::PerSize(run),
+};
+
+/// How many times as long as its elastic a channel may be: common practice gathers casings to between
+/// two thirds and a third, and beyond a quarter the folds of no cloth find room in them.
+const GATHERED: f64 = 4.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let Some(channels) = &sewing.channels else { return };
+    for (id, finish) in FinishId::enumerate(&garment.finishes) {
+        let FinishKind::Casing(_, Some((_, long))) = &finish.kind else { continue };
+        // Less than nothing is reported as that.
+        let Some(length) = amount_of(garment, sized, long).filter(|length| *length >= 0.0) else { continue };
+        let own = || channels.iter().filter(|channel| channel.of == RunsThrough::Elastic(id));
+        let by_length = |one: &&Channel, other: &&Channel| one.length.total_cmp(&other.length);
+        let (Some(shortest), Some(longest)) = (own().min_by(by_length), own().max_by(by_length)) else {
+            continue;
+        };
+        let look = Look { garment, sized, finish, long, length };
+        if length > shortest.length + garment.tolerance {
+            findings.push(look.too_long(shortest));
+        } else if longest.length > GATHERED * length {
+            findings.push(look.too_short(longest));
+        } else if shortest.ring {
+            findings.extend(look.loose());
+        }
+    }
+}
+
+struct Look<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finish: &'a Finish,
+    /// The elastic's length, as it is said.
+    long: &'a Expression,
+    length: f64,
+}
+
+impl Look<'_> {
+    fn edges(&self) -> String {
+        let mut edges: Vec<String> =
+            self.finish.edges.iter().map(|sewn| words::edge(self.garment, sewn.edge)).collect();
+        edges.dedup();
+        words::listed(&edges)
+    }
+
+    fn shown(&self, mm: f64) -> String {
+        amount(mm, self.garment.unit)
+    }
+
+    fn finding(&self, weight: f64, told: Diagnostic) -> Finding {
+        Finding::new(self.sized.size, weight, told).figure("elastic", self.shown(self.length))
+    }
+
+    fn around(&self, channel: &Channel) -> String {
+        let ring = if channel.ring { " all round" } else { "" };
+        format!("the casing is {}{ring}", self.shown(channel.length))
+    }
+
+    fn too_long(&self, channel: &Channel) -> Finding {
+        let by = self.length - channel.length;
+        let title = Title::new(format!(
+            "the elastic is {} longer than the casing of {} that it runs through",
+            self.shown(by),
+            self.edges()
+        ))
+        .in_sizes();
+        let first = self.finish.edges.first().map_or(self.finish.span, |sewn| sewn.span);
+        let mistake = Diagnostic::new(&catalogue::ELASTIC_LONG, self.long.span, title)
+            .label(self.shown(self.length))
+            .also(first, self.around(channel))
+            .help(
+                "say how long it is worn, which is less than its casing: it is the elastic that draws it in",
+            );
+        self.finding(by, mistake).figure("casing", self.shown(channel.length))
+    }
+
+    fn too_short(&self, channel: &Channel) -> Finding {
+        let title =
+            Title::new(format!("the elastic of {} gathers its casing to less than a quarter", self.edges()))
+                .in_sizes();
+        let first = self.finish.edges.first().map_or(self.finish.span, |sewn| sewn.span);
+        let warning = Diagnostic::new(&catalogue::ELASTIC_SHORT, self.long.span, title)
+            .label(self.shown(self.length))
+            .also(first, self.around(channel))
+            .help(format!(
+                "take elastic that is at least {} long, or less cloth",
+                self.shown(channel.length / GATHERED)
+            ));
+        self.finding(channel.length / self.length.max(1.0), warning)
+            .figure("casing", self.shown(channel.length))
+    }
+
+    /// Against the one body measure that its length is worked out from.
+    fn loose(&self) -> Option<Finding> {
+        let (id, body) = self.measured_by()?;
+        let by = self.length - body;
+        if !by.is_finite() || by <= self.garment.tolerance {
+            return None;
+        }
+        let measure = self.garment.value(id);
+        let title = Title::new(format!(
+            "the elastic of {} is {} longer than the {}",
+            self.edges(),
+            self.shown(by),
+            measure.name
+        ))
+        .in_sizes();
+        let warning = Diagnostic::new(&catalogue::ELASTIC_LOOSE, self.long.span, title)
+            .label(self.shown(self.length))
+            .also(measure.span, format!("the body has {} there", self.shown(body)))
+            .help(format!(
+                "take it shorter than the body, {} * 90% for one; what joins its ends is added without being said",
+                measure.name
+            ));
+        Some(self.finding(by, warning).figure(&*measure.name, self.shown(body)))
+    }
+
+    fn measured_by(&self) -> Option<(ValueId, f64)> {
+        let mut found = None;
+        for used in self.long.uses() {
+            let Used::Value(id) = used else { continue };
+            if matches!(self.garment.value(id).kind, ValueKind::Body(_)) && found.replace(id).is_some() {
+                return None;
+            }
+        }
+        let id = found?;
+        Some((id, self.sized.scalar(id)?))
+    }
+}

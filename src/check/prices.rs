@@ -1,0 +1,60 @@
+//! `notion/unneeded`: a price for something that the garment does not need.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureKind, Garment, Notion, NotionKind};
+use crate::report::{Diagnostic, amount, catalogue};
+use crate::sewing::{NotionNeed, Sewing};
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::NOTION_UNNEEDED], run: Run::OverSizes(run) };
+
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
+    // What is not known may be what the price is for.
+    let zips =
+        garment.closures.iter().filter(|one| matches!(one.kind, Some(ClosureKind::Zipper { .. }))).count();
+    let is_zip = |need: &&NotionNeed| matches!(need.name.kind, NotionKind::Zip(_));
+    let is_known =
+        |sewing: &Sewing| sewing.surface.is_some() && sewing.notions.iter().filter(is_zip).count() >= zips;
+    if sizes.is_empty() || !sizes.iter().all(|size| is_known(&size.sewn)) {
+        return;
+    }
+    let needs = || sizes.iter().flat_map(|size| &size.sewn.notions);
+    let priced = garment.notions.iter().filter(|notion| notion.price.is_some() && notion.amount.is_none());
+    for notion in priced.filter(|notion| !notion.from_library) {
+        if needs().any(|need| notion.name.covers(&need.name)) {
+            continue;
+        }
+        let mut known: Vec<String> = Vec::new();
+        for need in needs() {
+            let words = called(garment, need, notion);
+            if !known.contains(&words) {
+                known.push(words);
+            }
+        }
+        let title = format!("a price is given for {}, and nothing of the kind is needed", notion.title);
+        let help = match known.is_empty() {
+            true => "take it out: nothing is bought beside cloth and thread".to_owned(),
+            false => format!("take it out, or price what is needed: {}", words::listed(&known)),
+        };
+        diagnostics.push(
+            Diagnostic::new(&catalogue::NOTION_UNNEEDED, notion.span, title).label("for nothing").help(help),
+        );
+    }
+}
+
+/// What a need is called; of zips with their length, where the price names one.
+fn called(garment: &Garment, need: &NotionNeed, priced: &Notion) -> String {
+    let words = match &need.source {
+        crate::sewing::NotionSource::Listed(id) => garment.notion(*id).title.to_string(),
+        _ => need.name.words(garment),
+    };
+    match (need.name.measure, &priced.name) {
+        (Some(length), name)
+            if matches!((&need.name.kind, &name.kind), (NotionKind::Zip(_), NotionKind::Zip(_)))
+                && name.measure.is_some() =>
+        {
+            format!("{words} {}", amount(length, garment.unit))
+        }
+        _ => words,
+    }
+}
