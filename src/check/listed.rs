@@ -12,6 +12,9 @@ pub(super) static TWICE: Check =
     Check { kinds: &[&catalogue::NOTION_TWICE, &catalogue::OPENING_TWICE], run: Run::Once(twice) };
 pub(super) static NOTHING: Check = Check { kinds: &[&catalogue::NOTION_COUNT], run: Run::PerSize(nothing) };
 
+/// The edges of an opening, in one order, each with its layer where that is named.
+type Ring = Vec<(Option<LayerId>, EdgeId)>;
+
 fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     let mut notions: HashMap<&str, Span> = HashMap::new();
     for notion in garment.notions.iter().filter(|notion| notion.amount.is_some()) {
@@ -24,9 +27,9 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
                 .help("remove one of the two; if more are needed, say how many in one place"),
         );
     }
-    let mut openings: HashMap<(Vec<(Option<LayerId>, EdgeId)>, ValueId), Span> = HashMap::new();
+    let mut openings: HashMap<(Ring, ValueId), Span> = HashMap::new();
     for opening in &garment.openings {
-        let mut ring: Vec<_> = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect();
+        let mut ring: Ring = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect();
         ring.sort_unstable();
         let Some(first) = openings.insert((ring, opening.passes), opening.span) else { continue };
         diagnostics.push(

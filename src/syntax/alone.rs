@@ -16,7 +16,7 @@ use pest::error::InputLocation;
 /// # Errors
 /// What is wrong with it, in the words that the same slip has in a file; spans are byte offsets of
 /// `text`.
-pub fn read_length(text: &str, unit: Unit) -> Result<f64, Diagnostic> {
+pub fn read_length(text: &str, unit: Unit) -> Result<f64, Box<Diagnostic>> {
     let whole = Span::new(0, text.len() as u32);
     let pair = match Grammar::parse(Rule::s_length, text) {
         Ok(mut pairs) => pairs.next().and_then(|pair| pair.into_inner().next()),
@@ -25,22 +25,22 @@ pub fn read_length(text: &str, unit: Unit) -> Result<f64, Diagnostic> {
             let damage =
                 Damage { context: Context::File, kind: DamageKind::Bad, from: 0, at, to: text.len() };
             let snippet = Snippet { text, from: 0, damage, open_text: None, base: 0 };
-            return Err(length_misread(&snippet, at).unwrap_or_else(|| not_a_length(whole, text)));
+            return Err(Box::new(length_misread(&snippet, at).unwrap_or_else(|| not_a_length(whole, text))));
         }
     };
     let mut builder = Builder::new(text, 0, &[]);
     let read = pair.and_then(|pair| builder.quantity(pair));
     if let Some(slip) = builder.mistakes.drain(..).next() {
-        return Err(slip);
+        return Err(Box::new(slip));
     }
     let Some(ExprKind::Quantity(quantity)) = read.map(|read| read.kind) else {
-        return Err(not_a_length(whole, text));
+        return Err(Box::new(not_a_length(whole, text)));
     };
     let unit = quantity.unit.map_or(unit, |said| said.unit);
-    let Some(millimetres) = unit.millimetres() else { return Err(other_quantity(whole, unit)) };
+    let Some(millimetres) = unit.millimetres() else { return Err(Box::new(other_quantity(whole, unit))) };
     match quantity.number * millimetres {
         length if length <= LENGTH_MM => Ok(length),
-        _ => Err(too_long(whole, text)),
+        _ => Err(Box::new(too_long(whole, text))),
     }
 }
 

@@ -12,6 +12,9 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
             seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges).collect();
         for &(closure, span) in &seam.enclosing {
             let closure = garment.closure(closure);
+            if closure.first.edges.is_empty() || closure.second.edges.is_empty() {
+                continue; // They could not be found, which has been reported.
+            }
             let mut sides = closure.first.edges.iter().chain(&closure.second.edges);
             if sides.any(|side| own.iter().any(|sewn| is_same(garment, sewn, side))) {
                 continue;
