@@ -19,10 +19,13 @@ const IN_THE_MIDDLE: f64 = 2.0;
 /// Places looked at on each edge.
 const PLACES: usize = 8;
 
+/// A placement and where it lies.
+type OwnPlaces<'a> = (&'a Placement, Places);
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let layers = SewnLayers::new(garment);
-    let mut places: IndexMap<(LayerId, PieceId), Option<Vec<(&Placement, Places)>>> = IndexMap::new();
+    let mut places: IndexMap<(LayerId, PieceId), Option<Vec<OwnPlaces>>> = IndexMap::new();
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         for layer in layers.meant(placement.layer, placement.piece) {
             let own = places.entry((layer, placement.piece)).or_insert_with(|| Some(Vec::new()));
