@@ -246,22 +246,35 @@ impl SizedGarment {
     /// The runs that an edge of a piece, or of one layer's part, means in the finished garment,
     /// in the order in which they lie along the piece. Empty where it is gone or unknown.
     pub fn runs(&self, garment: &Garment, layer: Option<LayerId>, edge: EdgeId) -> Vec<Run> {
-        let Some(paper) = garment.paper_of(layer, garment.edge(edge).piece) else {
-            return Vec::new();
-        };
         let mut runs = Vec::new();
-        let mut open = vec![paper];
-        while let Some(paper) = open.pop() {
+        self.each_run(garment, layer, edge, &mut |run| runs.push(run));
+        runs
+    }
+
+    /// The same, one after the other.
+    pub(crate) fn each_run(
+        &self,
+        garment: &Garment,
+        layer: Option<LayerId>,
+        edge: EdgeId,
+        take: &mut dyn FnMut(Run),
+    ) {
+        let Some(paper) = garment.paper_of(layer, garment.edge(edge).piece) else { return };
+        let mut open = Vec::new();
+        let mut next = Some(paper);
+        while let Some(paper) = next {
             if let Some(drawn) = self.paper(paper) {
-                let found = DrawnEdgeId::enumerate(&drawn.edges)
-                    .filter(|(_, drawn)| garment.is_run_of(drawn.edge, edge));
-                runs.extend(found.map(|(edge, _)| Run { paper, edge }));
+                for (at, drawn) in DrawnEdgeId::enumerate(&drawn.edges) {
+                    if garment.is_run_of(drawn.edge, edge) {
+                        take(Run { paper, edge: at });
+                    }
+                }
             } else {
                 let becomes = garment.paper(paper).becomes.iter().rev();
                 open.extend(becomes.filter_map(|&next| garment.paper_of(layer, garment.paper(next).piece)));
             }
+            next = open.pop();
         }
-        runs
     }
 
     /// The same for the words of a seam, finish or closure.

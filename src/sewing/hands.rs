@@ -4,10 +4,9 @@
 //! a piece is there only once, it takes the left and the right ones of the other pieces with it.
 
 use super::model::{PartId, Unpaired};
-use super::stitching::Place;
+use super::stitching::{Finder, Place};
 use crate::garment::CutHow;
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
-use std::collections::HashMap;
 
 /// How the copies in a seam are paired.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,24 +46,25 @@ struct Taken {
 }
 
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
-pub(super) fn pair(
-    sides: &[Vec<Vec<Place>>; 2],
-    drawn_of: &dyn Fn(PartId) -> Option<std::sync::Arc<DrawnPiece>>,
-) -> Result<Pairing, Unpaired> {
-    let mut named: HashMap<(PartId, DrawnEdgeId), u32> = HashMap::new();
+pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+    let edges = |side: &[Vec<Place>]| -> Vec<(PartId, DrawnEdgeId)> {
+        let mut edges: Vec<_> = side.iter().flatten().map(|place| (place.part, place.edge)).collect();
+        edges.sort_unstable();
+        edges
+    };
+    let [first, second] = [edges(&sides[0]), edges(&sides[1])];
+    let is_crossed = second.iter().any(|edge| first.binary_search(edge).is_ok());
+    let named = |edge: (PartId, DrawnEdgeId)| -> u32 {
+        let on = |side: &[(PartId, DrawnEdgeId)]| {
+            side.partition_point(|one| *one <= edge) - side.partition_point(|one| *one < edge)
+        };
+        (on(&first) + on(&second)) as u32
+    };
+    let mut all: Vec<Taken> = Vec::with_capacity(first.len() + second.len());
     for place in sides.iter().flatten().flatten() {
-        *named.entry((place.part, place.edge)).or_default() += 1;
-    }
-    let mut on_first: HashMap<(PartId, DrawnEdgeId), ()> = HashMap::new();
-    for place in sides[0].iter().flatten() {
-        on_first.insert((place.part, place.edge), ());
-    }
-    let is_crossed = sides[1].iter().flatten().any(|place| on_first.contains_key(&(place.part, place.edge)));
-    let mut all: Vec<Taken> = Vec::new();
-    for place in sides.iter().flatten().flatten() {
-        let Some(drawn) = drawn_of(place.part) else { continue };
-        let times = times(&drawn);
-        let wanted = named.get(&(place.part, place.edge)).copied().unwrap_or(1).max(1);
+        let Some(drawn) = finder.drawn(place.part) else { continue };
+        let times = times(drawn);
+        let wanted = named((place.part, place.edge)).max(1);
         if times < wanted || !times.is_multiple_of(wanted) {
             return Err(Unpaired {
                 fewer: place.part,
@@ -89,7 +89,7 @@ pub(super) fn pair(
     let all_go_round = !is_crossed
         && sewings == 1
         && all.iter().all(|taken| {
-            let is_pair = drawn_of(taken.place.part).is_none_or(|drawn| is_handed(&drawn));
+            let is_pair = finder.drawn(taken.place.part).is_none_or(is_handed);
             taken.each <= 2 || !is_pair
         });
     if all_go_round {

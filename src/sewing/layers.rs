@@ -1,42 +1,60 @@
 //! In which layers a name is meant that names none.
 
 use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
-use std::collections::HashSet;
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
 #[derive(Clone, Debug, Default)]
 pub struct SewnLayers {
     /// Every layer that is not fused, in order.
     pub layers: Vec<LayerId>,
-    has: HashSet<(LayerId, PieceId)>,
+    /// The sewn layers of each piece, in order, one piece's after another's.
+    of_pieces: Vec<LayerId>,
+    /// Where in that list those of each piece end.
+    ends: Vec<u32>,
 }
 
 impl SewnLayers {
     /// Of a garment; the same in every size.
     pub fn new(garment: &Garment) -> Self {
-        let mut found = SewnLayers::default();
-        for (at, layer) in garment.layers.iter().enumerate().filter(|(_, layer)| !layer.fused) {
-            let id = LayerId::from_index(at);
-            found.layers.push(id);
+        let mut layers = Vec::new();
+        let mut has: Vec<(PieceId, LayerId)> = Vec::new();
+        // The last layer in which each piece was met.
+        let mut seen: Vec<Option<LayerId>> = vec![None; garment.pieces.len()];
+        for (id, layer) in LayerId::enumerate(&garment.layers).filter(|(_, layer)| !layer.fused) {
+            layers.push(id);
             let mut open: Vec<PieceId> = layer.pieces.clone();
             while let Some(piece) = open.pop() {
-                if found.has.insert((id, piece)) {
-                    open.extend(made_of(garment, piece));
+                match seen.get_mut(piece.index()) {
+                    Some(seen) if *seen != Some(id) => *seen = Some(id),
+                    _ => continue,
                 }
+                has.push((piece, id));
+                open.extend(made_of(garment, piece));
             }
         }
-        found
+        has.sort_unstable();
+        let ends = PieceId::enumerate(&garment.pieces)
+            .map(|(id, _)| has.partition_point(|(piece, _)| *piece <= id) as u32)
+            .collect();
+        SewnLayers { layers, of_pieces: has.into_iter().map(|(_, layer)| layer).collect(), ends }
+    }
+
+    /// The sewn layers that have a piece, in order.
+    fn of_piece(&self, piece: PieceId) -> &[LayerId] {
+        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
+        let start = piece.index().checked_sub(1).map_or(0, end);
+        self.of_pieces.get(start..end(piece.index())).unwrap_or_default()
     }
 
     /// Whether the layer is sewn and has the piece.
     pub fn has(&self, layer: LayerId, piece: PieceId) -> bool {
-        self.has.contains(&(layer, piece))
+        self.of_piece(piece).contains(&layer)
     }
 
     /// The sewn layers that are meant by a name: the one that is named, else all that have the piece.
     pub fn meant(&self, layer: Option<LayerId>, piece: PieceId) -> Vec<LayerId> {
-        let is_meant = |&id: &LayerId| layer.is_none_or(|layer| layer == id) && self.has(id, piece);
-        self.layers.iter().copied().filter(is_meant).collect()
+        let is_meant = |&id: &LayerId| layer.is_none_or(|layer| layer == id);
+        self.of_piece(piece).iter().copied().filter(is_meant).collect()
     }
 
     /// How often a seam is sewn for the sake of its layers: once in each layer that has all the

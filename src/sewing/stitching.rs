@@ -112,18 +112,25 @@ impl<'a> Finder<'a> {
 
     /// The runs that an edge's name means in a layer.
     pub fn in_layer(&self, layer: LayerId, sewn: &SewnEdge) -> Vec<Place> {
-        let runs = self.sized.runs(self.garment, Some(layer), sewn.edge).into_iter();
-        runs.filter_map(|run| {
-            let part = self.index.find(layer, run.paper)?;
-            Some(Place { part, edge: run.edge, span: sewn.span })
-        })
-        .collect()
+        let mut places = Vec::new();
+        self.add_places(layer, sewn, &mut places);
+        places
+    }
+
+    fn add_places(&self, layer: LayerId, sewn: &SewnEdge, places: &mut Vec<Place>) {
+        self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
+            let part = self.index.find(layer, run.paper);
+            places.extend(part.map(|part| Place { part, edge: run.edge, span: sewn.span }));
+        });
     }
 
     /// The runs that an edge's name means in all the layers that it may be meant in.
     pub fn everywhere(&self, sewn: &SewnEdge) -> Vec<Place> {
-        let layers = self.layers.meant(sewn.layer, sewn.piece);
-        layers.into_iter().flat_map(|layer| self.in_layer(layer, sewn)).collect()
+        let mut places = Vec::new();
+        for layer in self.layers.meant(sewn.layer, sewn.piece) {
+            self.add_places(layer, sewn, &mut places);
+        }
+        places
     }
 
     /// Every seam in every layer that it is sewn in.
@@ -133,12 +140,13 @@ impl<'a> Finder<'a> {
             for layer in self.layers.of_seam(seam) {
                 let mut whole = true;
                 let mut ply = |chain: &Chain| -> Vec<Place> {
-                    let mut places = Vec::new();
+                    let mut places = Vec::with_capacity(chain.edges.len());
                     for sewn in &chain.edges {
-                        let layer = sewn.layer.or(layer);
-                        let found = layer.map_or(Vec::new(), |layer| self.in_layer(layer, sewn));
-                        whole &= !found.is_empty();
-                        places.extend(found);
+                        let before = places.len();
+                        if let Some(layer) = sewn.layer.or(layer) {
+                            self.add_places(layer, sewn, &mut places);
+                        }
+                        whole &= places.len() > before;
                     }
                     places
                 };

@@ -1,7 +1,7 @@
 //! Words for a seam's sides.
 
 use crate::check::words;
-use crate::garment::{Garment, LayerId, Seam, SeamId};
+use crate::garment::{Chain, Garment, LayerId, Seam, SeamId};
 use crate::resolve::{CornerName, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnSeam, SewnSide};
 use crate::source::Span;
@@ -93,7 +93,9 @@ pub(super) fn length(side: &SewnSide) -> f64 {
 /// Whether an edge is named twice on one side, which `edge/twice` tells: the side's length then means
 /// nothing.
 fn names_one_twice(seam: &Seam) -> bool {
-    [&seam.first, &seam.second].into_iter().any(|side| {
+    let sides = [&seam.first, &seam.second].into_iter();
+    let many = |side: &&Vec<Chain>| side.iter().map(|chain| chain.edges.len()).sum::<usize>() > 1;
+    sides.filter(many).any(|side| {
         let mut seen = HashSet::new();
         side.iter().flat_map(|chain| &chain.edges).any(|sewn| !seen.insert((sewn.layer, sewn.edge)))
     })
@@ -102,12 +104,21 @@ fn names_one_twice(seam: &Seam) -> bool {
 /// The seams of which something is to be said: known, paired, and of those that are sewn the same in
 /// several layers the first.
 pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Seam, &'a SewnSeam)> {
-    let mut seen: HashSet<(SeamId, i64, i64)> = HashSet::new();
+    // A seam's layers follow one another.
+    let mut seen: (Option<SeamId>, Vec<(i64, i64)>) = (None, Vec::new());
     let known = sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none());
     let rounded = |length: f64| (length * 100.0).round() as i64;
     known
         .filter(|sewn| !names_one_twice(garment.seam(sewn.seam)))
-        .filter(|sewn| seen.insert((sewn.seam, rounded(length(&sewn.first)), rounded(length(&sewn.second)))))
+        .filter(|sewn| {
+            if seen.0 != Some(sewn.seam) {
+                seen = (Some(sewn.seam), Vec::new());
+            }
+            let lengths = (rounded(length(&sewn.first)), rounded(length(&sewn.second)));
+            let is_new = !seen.1.contains(&lengths);
+            seen.1.push(lengths);
+            is_new
+        })
         .map(|sewn| (garment.seam(sewn.seam), sewn))
         .collect()
 }

@@ -13,10 +13,8 @@ use super::hands::{self, Pairing, Way};
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
 use crate::garment::{Fit, Garment, Seam};
-use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
+use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
-use std::sync::Arc;
 use strand::Link;
 pub(super) use strand::Strand;
 
@@ -40,11 +38,8 @@ pub fn seams<'a>(
             sound && stitching.plies().all(|ply| !ply.is_empty())
         })
         .collect();
-    let drawn_of = |part: PartId| -> Option<Arc<DrawnPiece>> {
-        sized.papers.get(finder.part(part).paper.index()).cloned().flatten()
-    };
     let pairings: Vec<Result<Pairing, Unpaired>> =
-        stitchings.iter().map(|stitching| hands::pair(&stitching.sides, &drawn_of)).collect();
+        stitchings.iter().map(|stitching| hands::pair(&stitching.sides, finder)).collect();
     for (stitching, pairing) in stitchings.iter().zip(&pairings) {
         if matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
             for place in stitching.places() {
@@ -52,9 +47,9 @@ pub fn seams<'a>(
             }
         }
     }
-    let mut laid = lay_all(garment, &stitchings, &pairings, &drawn_of, corners);
-    let mut lengths = Lengths { garment, finder, known: HashMap::with_capacity(2 * stitchings.len()) };
-    let is_handed = |part: PartId| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+    let mut laid = lay_all(garment, &stitchings, &pairings, finder, corners);
+    let mut lengths = Lengths::new(garment, finder);
+    let is_handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, &mut lengths, &is_handed);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let all = stitchings.iter().zip(pairings).zip(laid);
@@ -77,7 +72,7 @@ fn lay_all(
     garment: &Garment,
     stitchings: &[&Stitching],
     pairings: &[Result<Pairing, Unpaired>],
-    drawn_of: &dyn Fn(PartId) -> Option<Arc<DrawnPiece>>,
+    finder: &Finder,
     corners: &mut Corners,
 ) -> Vec<Option<Laid>> {
     let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
@@ -88,7 +83,7 @@ fn lay_all(
         for at in open {
             let (Some(stitching), Some(pairing)) = (stitchings.get(at), pairings.get(at)) else { continue };
             let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
-            let laid = lay(garment.seam(stitching.seam), stitching, way, drawn_of, corners);
+            let laid = lay(garment.seam(stitching.seam), stitching, way, finder, corners);
             let is_settled = laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
             if let Some(slot) = all.get_mut(at) {
                 *slot = laid;
@@ -137,14 +132,8 @@ impl Laid {
 }
 
 /// Lays the plies of a seam on one another, and joins the corners that meet.
-fn lay(
-    seam: &Seam,
-    stitching: &Stitching,
-    way: Way,
-    drawn_of: &dyn Fn(PartId) -> Option<Arc<DrawnPiece>>,
-    corners: &mut Corners,
-) -> Option<Laid> {
-    let handed = |part: PartId| drawn_of(part).is_some_and(|drawn| hands::is_handed(&drawn));
+fn lay(seam: &Seam, stitching: &Stitching, way: Way, finder: &Finder, corners: &mut Corners) -> Option<Laid> {
+    let handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     let mut strands: Vec<Strand> = Vec::new();
     for (side, plies) in stitching.sides.iter().enumerate() {
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
@@ -164,7 +153,7 @@ fn lay(
         }
     }
     if way == Way::Round {
-        let copies = |part: PartId| drawn_of(part).map_or(1, |drawn| hands::times(&drawn) as usize);
+        let copies = |part: PartId| finder.drawn(part).map_or(1, |drawn| hands::times(drawn) as usize);
         for strand in &mut strands {
             strand.go_round(corners, &seam.matching, &copies);
         }
@@ -186,13 +175,27 @@ fn lay(
 struct Lengths<'a> {
     garment: &'a Garment,
     finder: &'a Finder<'a>,
-    known: HashMap<(PartId, DrawnEdgeId), f64>,
+    /// Where the edges of each part begin among all edges.
+    starts: Vec<u32>,
+    known: Vec<Option<f64>>,
 }
 
-impl Lengths<'_> {
+impl<'a> Lengths<'a> {
+    fn new(garment: &'a Garment, finder: &'a Finder<'a>) -> Self {
+        let mut starts = Vec::with_capacity(finder.parts.len());
+        let mut count = 0;
+        for (id, _) in PartId::enumerate(finder.parts) {
+            starts.push(count);
+            count += finder.drawn(id).map_or(0, |drawn| drawn.edges.len() as u32);
+        }
+        Lengths { garment, finder, starts, known: vec![None; count as usize] }
+    }
+
     /// The finished length of an edge; not a number if it is unknown.
     fn of(&mut self, part: PartId, edge: DrawnEdgeId) -> f64 {
-        *self.known.entry((part, edge)).or_insert_with(|| {
+        let at = self.starts.get(part.index()).map_or(usize::MAX, |start| *start as usize + edge.index());
+        let Some(known) = self.known.get_mut(at) else { return f64::NAN };
+        *known.get_or_insert_with(|| {
             self.finder.drawn(part).and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
         })
     }

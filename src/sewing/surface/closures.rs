@@ -76,10 +76,8 @@ impl Finding<'_, '_, '_> {
             }
             side.push(places);
         }
-        let drawn =
-            |part: PartId| self.sized.papers.get(self.finder.part(part).paper.index()).cloned().flatten();
-        let pairing = hands::pair(&sides, &drawn).ok()?;
-        let is_handed = |part: PartId| drawn(part).is_some_and(|drawn| hands::is_handed(&drawn));
+        let pairing = hands::pair(&sides, self.finder).ok()?;
+        let is_handed = |part: PartId| self.finder.drawn(part).is_some_and(hands::is_handed);
         let mut strands = Vec::with_capacity(2);
         for (second, places) in sides.iter().flatten().enumerate() {
             let hand = if second == 1 && pairing.way == Way::Crossed { Hand::Right } else { Hand::Left };
