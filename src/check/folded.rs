@@ -5,18 +5,18 @@ use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FoldOver, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
+use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
-    let mut seen = Vec::new();
+    let mut seen = HashSet::new();
     for row in &sized.cut_list {
         let Some(drawn) = sized.paper(row.part.paper) else { continue };
-        if seen.contains(&row.part.paper) {
+        if !seen.insert(row.part.paper) {
             continue;
         }
-        seen.push(row.part.paper);
         for fold in &garment.piece(row.part.piece).folds {
             let (Some(over), Some(onto)) =
                 (length(garment, drawn, fold.edge), length(garment, drawn, fold.onto))

@@ -324,14 +324,10 @@ impl Lowering<'_> {
                     listed.splice(at..=at, becomes.into_iter().map(|made| (made, span)));
                 }
             }
-            let mut kept: Vec<(PieceId, Span)> = Vec::new();
-            for (piece, span) in listed {
-                if !kept.iter().any(|&(other, _)| other == piece) {
-                    kept.push((piece, span));
-                }
-            }
+            let mut kept: HashSet<PieceId> = HashSet::with_capacity(listed.len());
+            listed.retain(|&(piece, _)| kept.insert(piece));
             let layer = &mut self.garment.layers[layer.index()];
-            (layer.pieces, layer.piece_spans) = kept.into_iter().unzip();
+            (layer.pieces, layer.piece_spans) = listed.into_iter().unzip();
         }
         // A damaged line may have listed what no layer lists now.
         let lost: HashSet<&Arc<str>> = merged.lost_words.iter().collect();
