@@ -6,13 +6,14 @@
 use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Amount, Chain, ClosureKind, Expression, Garment, Made, Outline, PaperId, PieceId, PieceOrigin, SeamId,
-    ValueId,
+    Amount, Chain, ClosureKind, Expression, Garment, Made, Outline, PaperId, Part, PieceId, PieceOrigin,
+    SeamId, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
 use crate::resolve::{SizedGarment, lost};
 use crate::sewing::Sewing;
 use crate::source::Span;
+use std::collections::HashSet;
 
 /// What could not be made sense of, if nothing that was reported while the garment was read and made
 /// says why.
@@ -80,6 +81,7 @@ pub fn account_for_sizes(
             garment,
             sized: &size.drawn,
             sewing: &size.sewn,
+            missing: size.drawn.missing.iter().copied().collect(),
             mistakes: mistakes.iter().filter(of_size).copied().collect(),
             lost: Vec::new(),
         };
@@ -93,6 +95,8 @@ struct Account<'a> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
     sewing: &'a Sewing,
+    /// What could not be worked out and has its account.
+    missing: HashSet<Made>,
     mistakes: Vec<&'a Diagnostic>,
     lost: Vec<Finding>,
 }
@@ -129,7 +133,7 @@ impl<'a> Account<'a> {
     /// What is listed as missing has been reported, or needs what has; what is not listed is lost.
     fn values_and_papers(&mut self) {
         let garment = self.garment;
-        let is_accounted = |made: Made| self.sized.missing.contains(&made) && !self.mistakes.is_empty();
+        let is_accounted = |made: Made| self.missing.contains(&made) && !self.mistakes.is_empty();
         let mut gone: Vec<(String, Span)> = Vec::new();
         for (at, value) in garment.values.iter().enumerate() {
             let is_known = self.sized.values.get(at).is_some_and(Option::is_some);
@@ -149,11 +153,11 @@ impl<'a> Account<'a> {
     }
 
     fn parts(&mut self) {
+        let cut: HashSet<Part> = self.sized.cut_list.iter().map(|row| row.part).collect();
+        let sewn: HashSet<Part> = self.sewing.parts.iter().map(|sewn| sewn.part).collect();
         for part in self.garment.parts() {
             let is_drawn = self.sized.papers.get(part.paper.index()).is_some_and(Option::is_some);
-            let is_cut = self.sized.cut_list.iter().any(|row| row.part == part);
-            let is_sewn = self.sewing.parts.iter().any(|sewn| sewn.part == part);
-            if is_drawn && !(is_cut && is_sewn) {
+            if is_drawn && !(cut.contains(&part) && sewn.contains(&part)) {
                 let name = self.garment.part_name(Some(part.layer), part.piece);
                 self.lose(self.garment.piece(part.piece).span, &name);
             }
@@ -162,10 +166,13 @@ impl<'a> Account<'a> {
 
     fn seams(&mut self) {
         let garment = self.garment;
+        let seams = &self.sewing.seams;
+        let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();
+        let unknown: HashSet<SeamId> =
+            seams.iter().filter(|sewn| !sewn.known).map(|sewn| sewn.seam).collect();
         for (at, seam) in garment.seams.iter().enumerate() {
             let id = SeamId::from_index(at);
-            let mut sewn = self.sewing.seams.iter().filter(|sewn| sewn.seam == id).peekable();
-            if seam.poisoned || sewn.peek().is_some() && sewn.all(|sewn| sewn.known) {
+            if seam.poisoned || sewn.contains(&id) && !unknown.contains(&id) {
                 continue;
             }
             let mut missing = self.on(seam.first.iter().chain(&seam.second));
@@ -279,7 +286,7 @@ impl<'a> Account<'a> {
         while let Some(at) = open.pop() {
             let paper = self.garment.paper(at);
             let last = Made::Version(at, paper.alterations.len());
-            if paper.becomes.is_empty() && self.sized.missing.contains(&last) {
+            if paper.becomes.is_empty() && self.missing.contains(&last) {
                 return true;
             }
             open.extend(&paper.becomes);

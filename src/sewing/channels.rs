@@ -147,7 +147,7 @@ pub(super) fn elastic_stretches(
 
 /// How many there are of each closure. One that goes through several layers is one.
 pub(super) fn closure_counts(garment: &Garment, surface: &Surface) -> Vec<u32> {
-    let mut counts = vec![HashMap::new(); garment.closures.len()];
+    let mut counts = vec![IndexMap::new(); garment.closures.len()];
     for line in &surface.closures {
         let face = line.faces.iter().flatten().next().map(|&face| surface.face(face));
         if let Some(of_closure) = counts.get_mut(line.closure.index()) {

@@ -12,14 +12,14 @@ use super::union::Union;
 use crate::garment::{Garment, SeamId};
 use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
+use indexmap::IndexMap;
 
 /// Cuts nearer to each other, or to a side's end, than this are one, in millimetres: less than a
 /// stitch is long.
 const ONE_CUT: f64 = 0.5;
 
 /// Cuts of sides, each from the side's start along its ring.
-type Cuts = HashMap<SideId, Vec<f64>>;
+type Cuts = IndexMap<SideId, Vec<f64>>;
 
 /// A stretch that is being made: from where to where on its side, and its join and ply there.
 #[derive(Clone, Copy, Debug)]
@@ -36,14 +36,14 @@ pub(super) struct Sewing<'a> {
     faces: Faces,
     lying: &'a [Lying],
     /// What is caught, by the side that it is caught on.
-    caught: HashMap<SideId, Vec<CaughtSide>>,
+    caught: IndexMap<SideId, Vec<CaughtSide>>,
     entries: Vec<Vec<Entry>>,
     joins: Vec<Join>,
 }
 
 impl<'a> Sewing<'a> {
     pub(super) fn new(garment: &'a Garment, parts: &'a [SewnPart], faces: Faces, lying: &'a [Lying]) -> Self {
-        let mut caught: HashMap<SideId, Vec<CaughtSide>> = HashMap::new();
+        let mut caught: IndexMap<SideId, Vec<CaughtSide>> = IndexMap::new();
         for one in lying.iter().flat_map(|lying| &lying.caught) {
             caught.entry(one.on).or_default().push(*one);
         }

@@ -8,7 +8,7 @@
 use super::model::{PlyAt, SideId};
 use super::plies::{Ply, Sewn};
 use crate::sewing::model::{SewnPly, SewnSeam};
-use std::collections::HashMap;
+use indexmap::IndexMap;
 
 /// Stretches that lie on one another, from one cut to the next.
 #[derive(Clone, Debug)]
@@ -96,7 +96,7 @@ fn through(points: &[(f64, f64)], at: f64, of: impl Fn(&(f64, f64)) -> (f64, f64
 pub(super) fn cells(
     one: &Sewn,
     across: &Across,
-    more: &HashMap<SideId, Vec<f64>>,
+    more: &IndexMap<SideId, Vec<f64>>,
     tolerance: f64,
 ) -> Vec<Cell> {
     let mut marks: Vec<Mark> = Vec::new();
