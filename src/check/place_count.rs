@@ -7,6 +7,7 @@ use crate::garment::{CutHow, Garment, LayerId, PieceId, Placement};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::sewing::{SewnLayers, SewnPart, TakenBy};
+use crate::shape::outline::{Region, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, fold};
 use indexmap::IndexMap;
@@ -82,7 +83,14 @@ impl Places {
         }
         let fold = match host.cut {
             CutHow::OnFold(fold) => host.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold))?,
-            CutHow::Alike | CutHow::Mirrored => return Some(Places { count: host.count, on_halves: false }),
+            CutHow::Alike | CutHow::Mirrored => {
+                // What does not lie on it is told by itself.
+                let ring: Vec<Path> = host.edges.iter().map(|edge| edge.path.clone()).collect();
+                let region = Region::of(&ring);
+                let is_on = |point: Point| region.contains(point) || is_on(&ring, point, IN_THE_MIDDLE);
+                let all_on = placed.edges.iter().flat_map(|(_, path)| points(path)).all(is_on);
+                return all_on.then_some(Places { count: host.count, on_halves: false });
+            }
         };
         let mut paths: Vec<Path> = placed.edges.iter().map(|(_, path)| path.clone()).collect();
         if let Some(mirror) = own_fold.and_then(|path| fold::mirror_across(path).ok()) {

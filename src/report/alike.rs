@@ -89,18 +89,14 @@ fn plain(letter: char) -> char {
 /// The word among those given that looks like `word` and is written with other letters; and how the
 /// first of them differs: "the Cyrillic letter а where it has the Latin a".
 pub fn look_alike<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<(&'a str, String)> {
-    let letters: Vec<char> = word.chars().collect();
+    let looks: Vec<char> = word.chars().map(plain).collect();
     among.into_iter().find_map(|other| {
-        let others: Vec<char> = other.chars().collect();
-        if letters.len() != others.len() || letters == others {
+        // Letter by letter, so that most words are done with at their first.
+        if other == word || !other.chars().map(plain).eq(looks.iter().copied()) {
             return None;
         }
-        let pairs = || letters.iter().zip(&others);
-        if !pairs().all(|(own, other)| plain(*own) == plain(*other)) {
-            return None;
-        }
-        let (own, its) = pairs().find(|(own, other)| own != other)?;
-        Some((other, format!("the {}{own} where {other} has the {}{its}", alphabet(*own), alphabet(*its))))
+        let (own, its) = word.chars().zip(other.chars()).find(|(own, its)| own != its)?;
+        Some((other, format!("the {}{own} where {other} has the {}{its}", alphabet(own), alphabet(its))))
     })
 }
 

@@ -185,7 +185,10 @@ fn allowances_of_nothing_and_larger_than_the_piece() {
     let folder = crew();
     let finish = "finish body.bottom, body.right, body.top, body.left  ";
     let raw = APRON.replace("  hem 2\n", "  raw\n").replace("allowance 1\n", "allowance 0\n");
-    let patch = APRON.replace("60 by 80", "2 by 3").replace("  hem 2\n", "  hem 5\n");
+    let patch = APRON
+        .replace("60 by 80", "2 by 3")
+        .replace("  hem 2\n", "  raw\n")
+        .replace("allowance 1\n", "allowance 5\n");
     assert!(raw.contains(finish) && patch.contains(finish));
     for (text, width, height) in [(&raw, "60", "80"), (&patch, "12", "13")] {
         fs::write(folder.path().join("apron.fus"), text).unwrap();

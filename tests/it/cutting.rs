@@ -173,10 +173,12 @@ fn on_the_bias_the_corners_of_the_allowances_count() {
 
 /// A front of 30 by 60, half on the fold at its left, with a pocket of 16 by 18 placed on it.
 fn pocket_at(x: f64, y: f64, alter: &str) -> Vec<(&'static str, String)> {
+    // Across the middle there is one, beside it one on each half.
+    let cut = if x < 0.0 { 1 } else { 2 };
     told(&format!(
         "fabric serge \"wool serge\" {{ width 150 }}\nlayer outer in serge {{ front, pocket }}\n\
          piece front \"Front\" {{ cut 1 on fold left; outline rectangle 30 by 60; point spot = ({x}, {y}) }}\n\
-         piece pocket \"Pocket\" {{ cut 1; outline rectangle 16 by 18 }}\n{alter}\n\
+         piece pocket \"Pocket\" {{ cut {cut}; outline rectangle 16 by 18 }}\n{alter}\n\
          place pocket on front {{ corner bottom_left at spot }}"
     ))
 }
