@@ -63,13 +63,18 @@ fn zip_step(
     edge: EdgeId,
     odd: &Odd,
 ) -> Option<(ClosureId, f64, f64)> {
-    let touched = sizes.get(odd.at)?.drawn.papers.iter().flatten().flat_map(|drawn| &drawn.edges);
-    let touched: Vec<AlterationId> =
-        touched.filter(|drawn| drawn.edge == edge).flat_map(|drawn| drawn.touched.clone()).collect();
+    // Where the zip fits as it is, nothing is lengthened: either size may show it.
+    let both = [sizes.get(odd.at)?, sizes.get(odd.at + 1)?];
+    let drawn = both.into_iter().flat_map(|size| size.drawn.papers.iter().flatten());
+    let touched: Vec<AlterationId> = drawn
+        .flat_map(|drawn| &drawn.edges)
+        .filter(|drawn| drawn.edge == edge)
+        .flat_map(|drawn| drawn.touched.iter().copied())
+        .collect();
     (0..garment.closures.len()).find_map(|at| {
         let zip = |size: usize| sizes.get(size)?.drawn.zips.get(at).copied().flatten();
         let (from, to) = (zip(odd.at)?, zip(odd.at + 1)?);
-        let is_for_it = from.solved_by.is_some_and(|by| touched.contains(&by));
+        let is_for_it = from.solved_by.or(to.solved_by).is_some_and(|by| touched.contains(&by));
         // In sizes whose zip is the same the edge is held back, and catches up at the zip's next step.
         let is_its_step = (to.zip - from.zip).abs() > EDGE_SLACK || zips_step(sizes, at);
         (is_for_it && is_its_step).then_some((from.closure, from.zip, to.zip))
