@@ -1,5 +1,6 @@
 use super::cursor::Cursor;
-use crate::syntax::{Context, Fitting};
+use crate::syntax::tree::{AlterationKind, Need, TargetForm};
+use crate::syntax::{Context, Fitting, NameKind, names_after};
 
 /// What kinds of names fit where somebody is writing.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -106,12 +107,12 @@ pub(super) fn completion_context(
     let mut expected = match (names, cursor.context) {
         _ if first.is_empty() && !cursor.in_list => CompletionContext::default(),
         (false, _) => CompletionContext::default(),
-        (true, Context::File) => in_file(first, leading, words, cursor),
-        (true, Context::Piece | Context::Walk) => in_piece(first, leading, words, cursor, text),
-        (true, Context::Seam) => in_seam(first, leading),
-        (true, Context::Place) => in_place(first, leading, cursor, text),
+        (true, Context::File) => in_file(first, leading, words, cursor, text),
+        (true, Context::Piece | Context::Walk | Context::Seam | Context::Place) => {
+            of_form(cursor, text, first, leading, words)
+        }
         (true, Context::Closure) => CompletionContext::spots(names_before(&cursor.head_words(text), &[])),
-        (true, Context::Group) => in_group(first, leading, words),
+        (true, Context::Group) => in_group(cursor, text, first, leading, words),
         (true, Context::Body | Context::Fabric | Context::Steps) => CompletionContext::default(),
     };
     let takes_values = !matches!(cursor.context, Context::Body | Context::Steps | Context::Group);
@@ -138,116 +139,116 @@ fn of_replaced(kind: &str) -> CompletionContext {
     }
 }
 
-fn in_file(first: &str, leading: Option<&str>, words: &[&str], cursor: &Cursor) -> CompletionContext {
-    if cursor.in_list {
-        return CompletionContext { pieces: true, ..CompletionContext::default() };
+/// What the table of forms says of a name here, with the names that are meant. `own` are those of
+/// the piece around, `head` the words before the braces around.
+fn of_form(
+    cursor: &Cursor,
+    text: &str,
+    first: &str,
+    leading: Option<&str>,
+    words: &[&str],
+) -> CompletionContext {
+    let none = CompletionContext::default();
+    let own = || cursor.piece_name(text).map(str::to_owned).into_iter().collect::<Vec<String>>();
+    let (context, mut kind) = (cursor.context, names_after(cursor.context, first, leading));
+    if context == Context::Walk && after_square_to(words, leading) {
+        kind = NameKind::OwnEdges;
     }
-    let pieces = || names_before(words, LEADING);
-    match (first, leading) {
-        ("layer", Some("in")) => CompletionContext { fabrics: true, ..CompletionContext::default() },
-        ("pick", _) | (_, Some("against" | "passes")) => {
-            CompletionContext { body: true, ..CompletionContext::default() }
+    match kind {
+        // Only the first word after the statement's own is a new name; `block piece` is two words.
+        NameKind::New if leading.is_none() && words.len() > 1 && !(first == "block" && words.len() == 2) => {
+            match (context, first) {
+                (Context::File, _) => CompletionContext::parts(),
+                (Context::Piece, "point" | "mark") => CompletionContext::spots(own()),
+                _ => none,
+            }
         }
-        (_, Some("enclosing" | "until")) => {
-            CompletionContext { closures: true, ..CompletionContext::default() }
-        }
-        (_, Some("keeping")) | ("seam", Some("between")) => CompletionContext::points(),
-        ("open" | "close" | "join", Some("at")) => {
-            CompletionContext { seams: first == "join", ..CompletionContext::edges(pieces()) }
-        }
-        ("lengthen" | "shorten" | "cut" | "split", Some("at")) => CompletionContext::lines(pieces()),
-        ("flare" | "spread", Some("along")) => CompletionContext::lines(pieces()),
-        (_, Some("into")) => CompletionContext::default(),
-        ("set", _) => CompletionContext { lets: true, ..CompletionContext::default() },
-        ("add", Some("layer")) => CompletionContext { layers: true, ..CompletionContext::default() },
-        ("add", _) | ("in", _) => CompletionContext { pieces: true, ..CompletionContext::default() },
-        ("drop", _) => match words.get(1) {
-            None => CompletionContext { pieces: true, ..CompletionContext::default() },
+        NameKind::New => none,
+        NameKind::Parts => CompletionContext::parts(),
+        NameKind::PointsOfParts => CompletionContext::points(),
+        NameKind::Pieces => CompletionContext { pieces: true, ..none },
+        NameKind::Layers => CompletionContext { layers: true, ..none },
+        NameKind::Fabrics => CompletionContext { fabrics: true, ..none },
+        NameKind::Seams => CompletionContext { seams: true, ..none },
+        NameKind::Closures => CompletionContext { closures: true, ..none },
+        NameKind::SeamsAndClosures => CompletionContext { seams: true, closures: true, ..none },
+        NameKind::BodyMeasures => CompletionContext { body: true, ..none },
+        NameKind::Lets => CompletionContext { lets: true, ..none },
+        NameKind::OfKindNamed => match words.get(1) {
+            None => CompletionContext { pieces: true, ..none },
             Some(&kind) => of_replaced(kind),
         },
-        // A name that is only now given.
-        ("seam" | "closure" | "cord" | "let" | "measure" | "layer" | "fabric" | "piece" | "block", None)
-            if words.len() == 1 || first == "block" && words.len() == 2 =>
-        {
-            CompletionContext::default()
+        NameKind::OwnEdges => CompletionContext::edges(own()),
+        NameKind::OwnPoints => CompletionContext::spots(own()),
+        NameKind::EdgesOfBase => {
+            let of = words.iter().position(|&word| word == "of").and_then(|at| words.get(at + 1));
+            CompletionContext::edges(of.map(|word| (*word).to_owned()).into_iter().collect())
         }
-        _ => CompletionContext::parts(),
+        NameKind::PointsOfPlaced => CompletionContext::spots(placed(cursor, text).0),
+        NameKind::PointsOfHost => CompletionContext::spots(placed(cursor, text).1),
+        NameKind::EdgesOfPlaced => CompletionContext::edges(placed(cursor, text).0),
     }
 }
 
-fn in_piece(
+/// Whether a name follows `square to`, which is another `to` than the one before a corner.
+fn after_square_to(words: &[&str], leading: Option<&str>) -> bool {
+    let before = words.len().checked_sub(2).and_then(|at| words.get(at));
+    leading == Some("to") && words.len() > 2 && before == Some(&"square")
+}
+
+/// What is placed, and what on.
+fn placed(cursor: &Cursor, text: &str) -> (Vec<String>, Vec<String>) {
+    let head = cursor.head_words(text);
+    let on = head.iter().position(|&word| word == "on").unwrap_or(head.len());
+    let last = |words: &[&str]| words.last().map(|word| (*word).to_owned()).into_iter().collect();
+    let host = head.get((on + 1).min(head.len())..).unwrap_or_default();
+    (last(head.get(..on).unwrap_or_default()), last(host))
+}
+
+fn in_file(
     first: &str,
     leading: Option<&str>,
     words: &[&str],
     cursor: &Cursor,
     text: &str,
 ) -> CompletionContext {
-    let own = || cursor.piece_name(text).map(str::to_owned).into_iter().collect::<Vec<String>>();
-    if cursor.context == Context::Walk {
-        return match leading {
-            Some("along") => CompletionContext::edges(own()),
-            Some("to") if words.len() > 2 && words.get(words.len() - 2) == Some(&"square") => {
-                CompletionContext::edges(own())
-            }
-            _ => CompletionContext::spots(own()),
+    if cursor.in_list {
+        return CompletionContext { pieces: true, ..CompletionContext::default() };
+    }
+    let alteration = AlterationKind::beginning(first, words.get(1).copied()).map(AlterationKind::form);
+    if let Some(form) = alteration
+        && let TargetForm::Pieces(place) | TargetForm::Piece(place) | TargetForm::TwoPieces(place) =
+            form.targets
+        && leading == Some(place)
+    {
+        let pieces = names_before(words, LEADING);
+        let context = match form.needs {
+            Need::LineAcross | Need::Line => CompletionContext::lines(pieces),
+            Need::Fold | Need::Edge => CompletionContext::edges(pieces),
         };
+        // Two pieces may be said to meet at the seam between them.
+        let seams = matches!(form.targets, TargetForm::TwoPieces(_));
+        return CompletionContext { seams, ..context };
     }
-    match (first, leading) {
-        ("outline", Some("along")) => {
-            let of = words.iter().position(|&word| word == "of").and_then(|at| words.get(at + 1));
-            CompletionContext::edges(of.map(|word| (*word).to_owned()).into_iter().collect())
-        }
-        ("outline", Some("of" | "without")) => CompletionContext::parts(),
-        ("outline", _) => CompletionContext::spots(own()),
-        ("point" | "mark", _) if words.len() == 1 => CompletionContext::default(),
-        ("line", None) => CompletionContext::default(),
-        (_, Some("into")) => CompletionContext::default(),
-        ("notch" | "divide", Some("from")) | ("move", _) => CompletionContext::spots(own()),
-        ("cut" | "notch" | "divide" | "folded" | "grain" | "corner", _) => CompletionContext::edges(own()),
-        _ => CompletionContext::spots(own()),
-    }
+    of_form(cursor, text, first, leading, words)
 }
 
-fn in_seam(first: &str, leading: Option<&str>) -> CompletionContext {
-    match (first, leading) {
-        ("leaving", _) => CompletionContext { layers: true, ..CompletionContext::default() },
-        ("matching", _) | ("notch", Some("from")) => CompletionContext::points(),
-        _ => CompletionContext::default(),
-    }
-}
-
-fn in_place(first: &str, leading: Option<&str>, cursor: &Cursor, text: &str) -> CompletionContext {
-    let head = cursor.head_words(text);
-    let on = head.iter().position(|&word| word == "on").unwrap_or(head.len());
-    let last =
-        |words: &[&str]| words.last().map(|word| (*word).to_owned()).into_iter().collect::<Vec<String>>();
-    let placed = last(head.get(..on).unwrap_or_default());
-    let below = last(head.get((on + 1).min(head.len())..).unwrap_or_default());
-    match (first, leading) {
-        ("corner", Some("at")) => CompletionContext::spots(below),
-        ("corner", _) => CompletionContext::spots(placed),
-        ("caught", Some("in")) => {
-            CompletionContext { seams: true, closures: true, ..CompletionContext::default() }
-        }
-        _ => CompletionContext::edges(placed),
-    }
-}
-
-fn in_group(first: &str, leading: Option<&str>, words: &[&str]) -> CompletionContext {
+fn in_group(
+    cursor: &Cursor,
+    text: &str,
+    first: &str,
+    leading: Option<&str>,
+    words: &[&str],
+) -> CompletionContext {
     let (verb, at) = match first {
         "in" => (words.get(2).copied().unwrap_or(""), 2),
         verb => (verb, 0),
     };
+    // The `in` of `in outer sew …` leads on to its layer alone.
+    let leading = leading.filter(|_| words.len() > at);
     match verb {
         "" => CompletionContext { layers: true, ..CompletionContext::default() },
-        "sew" | "baste" | "press" => {
-            CompletionContext { seams: true, closures: true, ..CompletionContext::default() }
-        }
-        "turn" | "slipstitch" if leading == Some("in") && words.len() > at => {
-            CompletionContext { seams: true, ..CompletionContext::default() }
-        }
-        "turn" | "slipstitch" => CompletionContext::default(),
-        _ => CompletionContext::parts(),
+        _ => of_form(cursor, text, verb, leading, words),
     }
 }
 

@@ -1,4 +1,6 @@
-//! How each statement is written: by where it stands and the word that it begins with.
+//! The forms of the language: where each statement stands, the word that it begins with, an example
+//! of it, and what its names mean. Messages and completion read them; the tests hold the grammar,
+//! the keywords, the colouring grammar and the canonical spelling to them.
 
 use super::build::Context;
 
@@ -96,6 +98,127 @@ const FORMS: &[Form] = &[
     (Context::Group, "in", "in outer sew shoulder, armhole"),
 ];
 
+/// What the names in a statement mean.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum NameKind {
+    /// A name that is only now given: nothing that is known.
+    New,
+    /// Pieces, and layers for one layer's part.
+    Parts,
+    /// Points and marks of pieces, after a dot.
+    PointsOfParts,
+    /// Pieces.
+    Pieces,
+    /// Layers.
+    Layers,
+    /// Fabrics.
+    Fabrics,
+    /// Seams.
+    Seams,
+    /// Closures.
+    Closures,
+    /// Seams and closures.
+    SeamsAndClosures,
+    /// Measures of the body.
+    BodyMeasures,
+    /// Values that are let, not measured.
+    Lets,
+    /// What the word before it says: `drop seam`.
+    OfKindNamed,
+    /// Edges and lines of the piece around it.
+    OwnEdges,
+    /// Points and marks of the piece around it.
+    OwnPoints,
+    /// Edges of the piece that an outline is made of.
+    EdgesOfBase,
+    /// Points and marks of what is placed.
+    PointsOfPlaced,
+    /// Points and marks of what it is placed on.
+    PointsOfHost,
+    /// Edges of what is placed.
+    EdgesOfPlaced,
+}
+
+/// The word that leads on to a name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum After {
+    /// Whatever it is.
+    Any,
+    /// None yet but the statement's first.
+    First,
+    /// That one.
+    Word(&'static str),
+}
+
+/// What names mean, by the statement's first word (none: of any statement there) and the word that
+/// leads on to them; the first that fits counts. Those of alterations stand in their own
+/// [form](super::tree::AlterationForm).
+const NAMES: &[(Context, &[&str], After, NameKind)] = &[
+    (Context::File, &["layer"], After::Word("in"), NameKind::Fabrics),
+    (Context::File, &["pick"], After::Any, NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("against"), NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("passes"), NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("enclosing"), NameKind::Closures),
+    (Context::File, &[], After::Word("until"), NameKind::Closures),
+    (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
+    (Context::File, &["seam"], After::Word("between"), NameKind::PointsOfParts),
+    (Context::File, &[], After::Word("into"), NameKind::New),
+    (Context::File, &["set"], After::Any, NameKind::Lets),
+    (Context::File, &["add"], After::Word("layer"), NameKind::Layers),
+    (Context::File, &["add", "in"], After::Any, NameKind::Pieces),
+    (Context::File, &["drop"], After::Any, NameKind::OfKindNamed),
+    (
+        Context::File,
+        &["seam", "closure", "cord", "let", "measure", "layer", "fabric", "piece", "block"],
+        After::First,
+        NameKind::New,
+    ),
+    (Context::File, &[], After::Any, NameKind::Parts),
+    (Context::Walk, &[], After::Word("along"), NameKind::OwnEdges),
+    (Context::Walk, &[], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["outline"], After::Word("along"), NameKind::EdgesOfBase),
+    (Context::Piece, &["outline"], After::Word("of"), NameKind::Parts),
+    (Context::Piece, &["outline"], After::Word("without"), NameKind::Parts),
+    (Context::Piece, &["outline"], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["point", "mark", "line"], After::First, NameKind::New),
+    (Context::Piece, &[], After::Word("into"), NameKind::New),
+    (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPoints),
+    (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
+    (
+        Context::Piece,
+        &["cut", "notch", "divide", "folded", "grain", "corner"],
+        After::Any,
+        NameKind::OwnEdges,
+    ),
+    (Context::Piece, &[], After::Any, NameKind::OwnPoints),
+    (Context::Seam, &["leaving"], After::Any, NameKind::Layers),
+    (Context::Seam, &["matching"], After::Any, NameKind::PointsOfParts),
+    (Context::Seam, &["notch"], After::Word("from"), NameKind::PointsOfParts),
+    (Context::Place, &["corner"], After::Word("at"), NameKind::PointsOfHost),
+    (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),
+    (Context::Place, &["caught"], After::Word("in"), NameKind::SeamsAndClosures),
+    (Context::Place, &[], After::Any, NameKind::EdgesOfPlaced),
+    (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::SeamsAndClosures),
+    (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),
+    (Context::Group, &["turn", "slipstitch"], After::Any, NameKind::New),
+    (Context::Group, &[], After::Any, NameKind::Parts),
+];
+
+/// What a name means in a statement that begins with `first`, after the word `leading`.
+pub(crate) fn names_after(context: Context, first: &str, leading: Option<&str>) -> NameKind {
+    let fits = |firsts: &[&str], after: After| {
+        let begins = firsts.is_empty() || firsts.contains(&first);
+        begins
+            && match after {
+                After::Any => true,
+                After::First => leading.is_none(),
+                After::Word(word) => leading == Some(word),
+            }
+    };
+    let mut rows = NAMES.iter().filter(|row| row.0 == context);
+    rows.find(|row| fits(row.1, row.2)).map_or(NameKind::New, |row| row.3)
+}
+
 /// The words that a statement may begin with there.
 pub(super) fn starters(context: Context) -> impl Iterator<Item = &'static str> {
     FORMS.iter().filter(move |form| form.0 == context).map(|form| form.1)
@@ -129,5 +252,120 @@ pub(super) fn place(context: Context) -> &'static str {
         Context::Closure => "in the braces of a closure",
         Context::Steps => "in the braces of `steps`",
         Context::Group => "in the braces of a step",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::expected::{expected, fits};
+    use super::super::words::{FUNCTIONS, KEYWORDS};
+    use super::*;
+    use crate::source::SourceMap;
+    use crate::syntax::tree::AlterationKind;
+    use std::collections::BTreeSet;
+
+    const GRAMMAR: &str = include_str!("../../grammar/fustian.pest");
+
+    /// The keywords of the grammar: rules called `k_…`, each of one word in quotes.
+    fn of_grammar() -> BTreeSet<&'static str> {
+        let rules = GRAMMAR.lines().filter(|line| line.starts_with("k_"));
+        rules.filter_map(|line| line.split('"').nth(1)).collect()
+    }
+
+    fn contexts() -> BTreeSet<&'static str> {
+        FORMS.iter().map(|form| place(form.0)).collect()
+    }
+
+    /// The example as it would be written whole.
+    fn whole(example: &str) -> String {
+        example.replace('…', "")
+    }
+
+    #[test]
+    fn the_keywords_are_those_of_the_grammar() {
+        let known: BTreeSet<&str> = KEYWORDS.iter().copied().collect();
+        assert_eq!(of_grammar(), known);
+        assert!(KEYWORDS.is_sorted() && FUNCTIONS.is_sorted());
+    }
+
+    #[test]
+    fn every_example_is_a_statement_of_its_place_and_begins_with_its_word() {
+        for &(context, word, example) in FORMS {
+            assert!(fits(context, &whole(example)), "{example}");
+            assert_eq!(example.split([' ', '{']).next(), Some(word));
+            assert!(KEYWORDS.contains(&word), "{word}");
+        }
+    }
+
+    /// What the grammar would have at the beginning of a statement is in the table. Of a rule that
+    /// begins in several ways pest tells no word: the examples show those.
+    #[test]
+    fn the_table_has_every_form_of_the_grammar() {
+        for context in [
+            Context::File,
+            Context::Fabric,
+            Context::Piece,
+            Context::Seam,
+            Context::Place,
+            Context::Closure,
+            Context::Group,
+        ] {
+            assert!(contexts().contains(place(context)));
+            let fitting = expected(context, "\u{2}").map(|expected| expected.words).unwrap_or_default();
+            let grammar: BTreeSet<&str> = fitting.iter().map(String::as_str).collect();
+            let table: BTreeSet<&str> = starters(context).collect();
+            assert!(grammar.is_subset(&table), "{context:?}: {grammar:?}");
+            // It is one rule that begins in many ways in a step, and one word for each form elsewhere.
+            assert!(context == Context::Group || grammar.len() > 1, "{context:?}: {grammar:?}");
+        }
+    }
+
+    #[test]
+    fn every_alteration_has_its_form() {
+        for kind in AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement()) {
+            let verb = kind.form().verb;
+            let example = FORMS.iter().find(|form| form.0 == Context::File && form.2.starts_with(verb));
+            assert!(example.is_some(), "{verb}");
+        }
+    }
+
+    #[test]
+    fn names_stand_in_statements_and_after_words_of_the_language() {
+        for (context, firsts, after, _) in NAMES {
+            for first in *firsts {
+                assert!(starters(*context).any(|word| word == *first), "{first} {context:?}");
+            }
+            if let After::Word(word) = after {
+                assert!(KEYWORDS.contains(word), "{word}");
+            }
+        }
+    }
+
+    /// The examples are spelt in the canonical way: laying them out changes blanks and line ends.
+    #[test]
+    fn the_canonical_spelling_is_that_of_the_examples() {
+        let words = |text: &str| -> Vec<String> {
+            let text = text.replace(['{', '}', ';'], " ");
+            text.split_whitespace().map(str::to_owned).collect()
+        };
+        for &(context, _, example) in FORMS {
+            let (before, after) = match context {
+                Context::File => ("", ""),
+                Context::Body => ("body {", "}"),
+                Context::Fabric => ("fabric shell {", "}"),
+                Context::Piece => ("piece front {", "}"),
+                Context::Walk => ("piece front { outline from a {", "} }"),
+                Context::Seam => ("seam side front.side to back.side {", "}"),
+                Context::Place => ("place pocket on front {", "}"),
+                Context::Closure => ("closure zip front.left to front.right {", "}"),
+                Context::Steps => ("steps {", "}"),
+                Context::Group => ("steps { \"One\" {", "} }"),
+            };
+            let text = format!("{before}\n{}\n{after}\n", whole(example));
+            let mut map = SourceMap::default();
+            let file = map.add("", text.as_str());
+            let tidied = crate::syntax::tidy::tidy(&map, file).unwrap_or_default();
+            assert_eq!(words(&tidied), words(&text), "{example}");
+        }
     }
 }

@@ -19,6 +19,7 @@ mod words;
 pub use alone::read_length;
 pub use build::Context;
 pub use fitting::{Fitting, fitting};
+pub(crate) use forms::{NameKind, names_after};
 pub use marks::{Mark, MarkKind, marks};
 pub use words::{FUNCTIONS, KEYWORDS};
 
