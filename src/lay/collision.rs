@@ -2,10 +2,10 @@
 //! parts in `f32`; a layout is a plan only where the outlines themselves, drawn in by less than
 //! half of the tolerance since outlines may touch, are clear of each other in `f64`.
 
-use super::board::Layout;
+use super::orientation::Orientations;
 use super::overlap::{Placed, apart, close_pairs, drawn_in, overlap, slide};
-use super::pose::Poses;
 use super::request::Point;
+use super::state::Layout;
 use super::verify::TOLERANCE;
 
 /// How far an outline is drawn in, in millimetres: less than the final check does, more than half
@@ -19,36 +19,37 @@ const STOP_BEFORE: f64 = 2e-4;
 const ROUNDS: usize = 4;
 const WORTH_ANOTHER: f64 = 0.01;
 
-/// The true outlines of every pose.
+/// The true outlines of every orientation.
 pub struct Collisions<'a> {
-    poses: &'a Poses,
+    orientations: &'a Orientations,
     drawn_in: Vec<Vec<Point>>,
     width: f32,
     space: f64,
 }
 
 impl<'a> Collisions<'a> {
-    /// Prepares the outline of every pose.
-    pub fn new(poses: &'a Poses, width: f64, space: f64) -> Self {
+    /// Prepares the outline of every orientation.
+    pub fn new(orientations: &'a Orientations, width: f64, space: f64) -> Self {
         let by = if space > 0.0 { 0.0 } else { DRAWN_IN };
-        let drawn_in = poses.poses.iter().map(|pose| drawn_in(&pose.outline, by)).collect();
-        Collisions { poses, drawn_in, width: width as f32, space }
+        let drawn_in =
+            orientations.orientations.iter().map(|orientation| drawn_in(&orientation.outline, by)).collect();
+        Collisions { orientations, drawn_in, width: width as f32, space }
     }
 
-    fn place(&self, (pose, x, y): (usize, f32, f32)) -> Placed {
-        Placed::moved(&self.drawn_in[pose], (f64::from(x), f64::from(y)))
+    fn place(&self, (orientation, x, y): (usize, f32, f32)) -> Placed {
+        Placed::moved(&self.drawn_in[orientation], (f64::from(x), f64::from(y)))
     }
 
     /// Whether no piece collides with another, comes closer than the space or leaves the cloth.
     pub fn is_feasible(&self, layout: &Layout) -> bool {
-        let on_the_cloth = layout.lies.iter().all(|&(pose, x, y)| {
-            let half = self.poses.poses[pose].half;
+        let on_the_cloth = layout.placements.iter().all(|&(orientation, x, y)| {
+            let half = self.orientations.orientations[orientation].half;
             x - half.0 >= -OFF_THE_CLOTH
                 && x + half.0 <= layout.length + OFF_THE_CLOTH
                 && y - half.1 >= -OFF_THE_CLOTH
                 && y + half.1 <= self.width + OFF_THE_CLOTH
         });
-        let placed: Vec<Placed> = layout.lies.iter().map(|&lies| self.place(lies)).collect();
+        let placed: Vec<Placed> = layout.placements.iter().map(|&placement| self.place(placement)).collect();
         let clear = |first: &Placed, second: &Placed| {
             if self.space > 0.0 {
                 apart(first, second, self.space - TOLERANCE + 2.0 * (TOLERANCE / 2.0 - DRAWN_IN))
@@ -68,14 +69,15 @@ impl<'a> Collisions<'a> {
         if self.space > 0.0 {
             return compacted;
         }
-        let mut placed: Vec<Placed> = layout.lies.iter().map(|&lies| self.place(lies)).collect();
+        let mut placed: Vec<Placed> =
+            layout.placements.iter().map(|&placement| self.place(placement)).collect();
         for _ in 0..ROUNDS {
             let mut order: Vec<usize> = (0..placed.len()).collect();
             order.sort_by(|&a, &b| placed[a].low.0.total_cmp(&placed[b].low.0).then(a.cmp(&b)));
             let mut farthest = 0.0f64;
             for piece in order {
-                let (pose, x, y) = compacted.lies[piece];
-                let shape = &self.poses.poses[pose];
+                let (orientation, x, y) = compacted.placements[piece];
+                let shape = &self.orientations.orientations[orientation];
                 if shape.lattice_x.step > 0.0 {
                     continue;
                 }
@@ -85,8 +87,8 @@ impl<'a> Collisions<'a> {
                 let to = ((f64::from(x) - free) as f32).next_up().max(shape.half.0);
                 if free > 0.0 && to < x {
                     farthest = farthest.max(f64::from(x - to));
-                    compacted.lies[piece].1 = to;
-                    placed[piece] = self.place((pose, to, y));
+                    compacted.placements[piece].1 = to;
+                    placed[piece] = self.place((orientation, to, y));
                 }
             }
             if farthest < WORTH_ANOTHER {

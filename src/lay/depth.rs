@@ -1,50 +1,48 @@
-//! How deep one pose lies in another.
+//! How deep one orientation lies in another.
 //!
 //! For two convex parts A and B, the places of B relative to A at which they overlap form the
 //! Minkowski sum of A and −B, again convex; the depth is the distance to its nearest side, the
-//! least translation that parts them. The depth of two poses is that of their deepest parts. (The
+//! least translation that parts them. The depth of two orientations is that of their deepest parts. (The
 //! Minkowski sum as the space of forbidden places: Cuninghame-Green 1989; depth as the measure of
 //! overlap for strip packing: Umetani et al. 2009, Imamichi et al. 2009.)
 //!
-//! The sums of two poses are kept in a table as long as there are not too many poses; in a lay of
+//! The sums of two orientations are kept in a table as long as there are not too many; in a lay of
 //! very many different shapes they are worked out each time.
 
 use super::direct::Direct;
-use super::pose::Poses;
+use super::orientation::Orientations;
 use super::table::Pair;
 use std::sync::OnceLock;
 
-/// An overlap no deeper than this, in millimetres, is touching.
-pub const TOUCH: f64 = 0.004;
-/// With more poses than this the tables would fill the memory.
-const MOST_POSES_IN_TABLES: usize = 320;
+/// With more orientations than this the tables would fill the memory.
+const MOST_ORIENTATIONS_IN_TABLES: usize = 320;
 
-/// The depths of any two poses.
+/// The depths of any two orientations.
 pub struct Depths<'a> {
-    poses: &'a Poses,
+    orientations: &'a Orientations,
     space: f64,
-    /// For each pose and each pose not before it; made when first asked for.
+    /// For each orientation and each orientation not before it; made when first asked for.
     tables: Vec<OnceLock<Pair>>,
     direct: Option<Direct>,
 }
 
 impl<'a> Depths<'a> {
     /// Nothing is worked out yet.
-    pub fn new(poses: &'a Poses, space: f64) -> Self {
-        Depths::with_limit(poses, space, MOST_POSES_IN_TABLES)
+    pub fn new(orientations: &'a Orientations, space: f64) -> Self {
+        Depths::with_limit(orientations, space, MOST_ORIENTATIONS_IN_TABLES)
     }
 
-    fn with_limit(poses: &'a Poses, space: f64, most: usize) -> Self {
-        let count = poses.poses.len();
+    fn with_limit(orientations: &'a Orientations, space: f64, most: usize) -> Self {
+        let count = orientations.orientations.len();
         let (kept, direct) =
-            if count <= most { (count * count, None) } else { (0, Some(Direct::new(poses, space))) };
-        Depths { poses, space, tables: (0..kept).map(|_| OnceLock::new()).collect(), direct }
+            if count <= most { (count * count, None) } else { (0, Some(Direct::new(orientations, space))) };
+        Depths { orientations, space, tables: (0..kept).map(|_| OnceLock::new()).collect(), direct }
     }
 
     fn table(&self, first: usize, second: usize) -> &Pair {
-        let poses = &self.poses.poses;
-        self.tables[first * poses.len() + second]
-            .get_or_init(|| Pair::of(&poses[first].parts, &poses[second].parts, self.space))
+        let orientations = &self.orientations.orientations;
+        self.tables[first * orientations.len() + second]
+            .get_or_init(|| Pair::of(&orientations[first].parts, &orientations[second].parts, self.space))
     }
 
     /// Depth at an offset (place of the first minus place of the second); 0 where clear.
@@ -86,10 +84,11 @@ impl<'a> Depths<'a> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::half_planes::TOUCH;
     use super::*;
     use crate::{Allowance, Effort, Item, Request, Turn};
 
-    fn squares() -> Poses {
+    fn squares() -> Orientations {
         let square = vec![(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)];
         let item = |outline: Vec<(f64, f64)>| Item {
             id: "patch".into(),
@@ -99,7 +98,7 @@ mod tests {
             repeat: None,
         };
         let ell = vec![(0.0, 0.0), (40.0, 0.0), (40.0, 20.0), (20.0, 20.0), (20.0, 40.0), (0.0, 40.0)];
-        Poses::of(&Request {
+        Orientations::of(&Request {
             items: vec![item(square), item(ell)],
             width: 100.0,
             minimum_space: 0.0,
@@ -113,9 +112,9 @@ mod tests {
     /// Squares of 10 whose centres are 7 apart along x overlap by 3, along x.
     #[test]
     fn squares_overlap_by_what_is_missing_to_their_side() {
-        let poses = squares();
+        let orientations = squares();
         for limit in [0, 100] {
-            let (depth, nx, ny) = Depths::with_limit(&poses, 0.0, limit).slope(0, 0, 7.0, 1.0);
+            let (depth, nx, ny) = Depths::with_limit(&orientations, 0.0, limit).slope(0, 0, 7.0, 1.0);
             assert!((f64::from(depth) - (3.0 - TOUCH)).abs() < 1e-4, "{depth}");
             assert!((nx - 1.0).abs() < 1e-6 && ny.abs() < 1e-6);
         }
@@ -124,8 +123,9 @@ mod tests {
     /// Tables and the direct way agree everywhere, either way round.
     #[test]
     fn tables_and_the_direct_way_agree() {
-        let poses = squares();
-        let (tables, direct) = (Depths::with_limit(&poses, 0.0, 100), Depths::with_limit(&poses, 0.0, 0));
+        let orientations = squares();
+        let (tables, direct) =
+            (Depths::with_limit(&orientations, 0.0, 100), Depths::with_limit(&orientations, 0.0, 0));
         for step in 0..400 {
             let (x, y) = (step as f32 * 0.21 - 40.0, (step * 37 % 400) as f32 * 0.2 - 40.0);
             for (first, second) in [(0, 1), (2, 1), (2, 3), (3, 0)] {

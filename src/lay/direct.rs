@@ -1,11 +1,10 @@
-//! The depth of two poses worked out afresh each time, for lays of so many different shapes that
+//! The depth of two orientations worked out afresh each time, for lays of so many different shapes that
 //! tables would fill the memory. The half-planes are the same as those of the tables; each costs a
-//! look at every corner of the other part (the separating axes of two convex polygons).
+//! pass over every corner of the other part (the separating axes of two convex polygons).
 
-use super::depth::TOUCH;
-use super::pose::Poses;
+use super::half_planes::{TOUCH, edge_normals, rounded_corners};
+use super::orientation::Orientations;
 use super::request::Point;
-use super::table::{edge_normals, rounded_corners};
 
 /// One convex part: its corners, and the outward normals and reaches of its sides.
 struct Part {
@@ -15,15 +14,15 @@ struct Part {
     high: (f32, f32),
 }
 
-/// The parts of every pose.
+/// The parts of every orientation.
 pub struct Direct {
     parts: Vec<Vec<Part>>,
     grown: f32,
 }
 
 impl Direct {
-    /// Prepares every pose.
-    pub fn new(poses: &Poses, space: f64) -> Self {
+    /// Prepares every orientation.
+    pub fn new(orientations: &Orientations, space: f64) -> Self {
         let part = |corners: &Vec<Point>| {
             let mut normals = edge_normals(corners, 1.0);
             if space > 0.0 {
@@ -38,7 +37,11 @@ impl Direct {
                 high: (reach((1.0, 0.0)) as f32, reach((0.0, 1.0)) as f32),
             }
         };
-        let parts = poses.poses.iter().map(|pose| pose.parts.iter().map(part).collect()).collect();
+        let parts = orientations
+            .orientations
+            .iter()
+            .map(|orientation| orientation.parts.iter().map(part).collect())
+            .collect();
         Direct { parts, grown: (space - TOUCH) as f32 }
     }
 

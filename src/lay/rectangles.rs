@@ -3,9 +3,9 @@
 //! Burke, Kendall and Whitwell 2004, with the order searched for by simulated annealing, Kirkpatrick
 //! and others 1983). Every packing without waste is that of some order.
 
-use super::board::Layout;
-use super::pose::Poses;
+use super::orientation::Orientations;
 use super::random::Random;
+use super::state::Layout;
 
 /// More pieces than this are left to the general search.
 const MOST: usize = 200;
@@ -21,14 +21,22 @@ const HAIR: f64 = 1e-6;
 
 /// A lay of rectangles, with about so many places looked at; none where some piece is no
 /// rectangle, or must lie at an edge of the cloth or on a repeat.
-pub fn rectangle_layout(poses: &Poses, width: f64, space: f64, seed: u64, looks: u64) -> Option<Layout> {
-    let count = poses.copies.len();
-    if !(2..=MOST).contains(&count) || !poses.poses.iter().all(|pose| is_free_rectangle(poses, pose)) {
+pub fn rectangle_layout(
+    orientations: &Orientations,
+    width: f64,
+    space: f64,
+    seed: u64,
+    evaluations: u64,
+) -> Option<Layout> {
+    let count = orientations.copies.len();
+    if !(2..=MOST).contains(&count)
+        || !orientations.orientations.iter().all(|orientation| is_free_rectangle(orientations, orientation))
+    {
         return None;
     }
-    let packer = Packer { poses, width: width + space, space };
+    let packer = Packer { orientations, width: width + space, space };
     let mut best: Option<(f64, Vec<Choice>)> = None;
-    let trials = (looks / RUNS / count as u64).max(1);
+    let trials = (evaluations / RUNS / count as u64).max(1);
     for run in 0..RUNS {
         let (cost, order) = packer.anneal(&mut Random::new(seed, 1000 + run), trials);
         if best.as_ref().is_none_or(|(least, _)| cost < *least) {
@@ -36,26 +44,29 @@ pub fn rectangle_layout(poses: &Poses, width: f64, space: f64, seed: u64, looks:
         }
     }
     let (_, order) = best?;
-    let mut lies = vec![(0usize, 0.0f32, 0.0f32); count];
+    let mut placements = vec![(0usize, 0.0f32, 0.0f32); count];
     let mut skyline = Vec::new();
     let packed = packer.pack(&order, &mut skyline, &mut |choice, x, y| {
-        let half = poses.poses[choice.pose].half_exact;
-        lies[choice.piece] = (choice.pose, (x + half.0) as f32, (y + half.1) as f32);
+        let half = orientations.orientations[choice.orientation].half_exact;
+        placements[choice.piece] = (choice.orientation, (x + half.0) as f32, (y + half.1) as f32);
     });
-    Some(Layout { length: packed.length as f32, lies })
+    Some(Layout { length: packed.length as f32, placements })
 }
 
-fn is_free_rectangle(poses: &Poses, pose: &super::pose::Pose) -> bool {
-    let bounds = 4.0 * pose.half_exact.0 * pose.half_exact.1;
-    let fills = (poses.area[pose.item] - bounds).abs() <= 1e-6 * bounds;
-    fills && pose.turn.against.is_none() && pose.lattice_x.step <= 0.0 && pose.lattice_y.step <= 0.0
+fn is_free_rectangle(orientations: &Orientations, orientation: &super::orientation::Orientation) -> bool {
+    let bounds = 4.0 * orientation.half_exact.0 * orientation.half_exact.1;
+    let fills = (orientations.area[orientation.item] - bounds).abs() <= 1e-6 * bounds;
+    fills
+        && orientation.turn.against.is_none()
+        && orientation.lattice_x.step <= 0.0
+        && orientation.lattice_y.step <= 0.0
 }
 
 /// A piece and how it lies.
 #[derive(Clone, Copy)]
 struct Choice {
     piece: usize,
-    pose: usize,
+    orientation: usize,
 }
 
 /// What an order comes to.
@@ -65,7 +76,7 @@ struct Packed {
 }
 
 struct Packer<'a> {
-    poses: &'a Poses,
+    orientations: &'a Orientations,
     /// Of the cloth, and the space that every piece takes with it.
     width: f64,
     space: f64,
@@ -73,15 +84,16 @@ struct Packer<'a> {
 
 impl Packer<'_> {
     fn sides(&self, choice: Choice) -> (f64, f64) {
-        let half = self.poses.poses[choice.pose].half_exact;
+        let half = self.orientations.orientations[choice.orientation].half_exact;
         (2.0 * half.0 + self.space, 2.0 * half.1 + self.space)
     }
 
     /// The best order found in so many trials, and what it costs.
     fn anneal(&self, random: &mut Random, trials: u64) -> (f64, Vec<Choice>) {
-        let choices = self.poses.copies.iter().enumerate();
-        let mut order: Vec<Choice> =
-            choices.map(|(piece, &item)| Choice { piece, pose: self.poses.of_item[item][0] }).collect();
+        let choices = self.orientations.copies.iter().enumerate();
+        let mut order: Vec<Choice> = choices
+            .map(|(piece, &item)| Choice { piece, orientation: self.orientations.of_item[item][0] })
+            .collect();
         random.shuffle(&mut order);
         let mut skyline = Vec::new();
         let mut cost = self.pack(&order, &mut skyline, &mut |_, _, _| {}).cost;
@@ -109,8 +121,8 @@ impl Packer<'_> {
         let (one, other) = (random.below(order.len()), random.below(order.len()));
         match random.below(4) {
             0 => {
-                let ways = &self.poses.of_item[self.poses.copies[order[one].piece]];
-                order[one].pose = ways[random.below(ways.len())];
+                let ways = &self.orientations.of_item[self.orientations.copies[order[one].piece]];
+                order[one].orientation = ways[random.below(ways.len())];
                 order.swap(one, other);
             }
             1 if one < other => order[one..=other].rotate_left(1),

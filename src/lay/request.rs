@@ -127,8 +127,8 @@ pub struct Plan {
     pub usage: f64,
     /// Every copy of every item, in the order of the request.
     pub placements: Vec<Placement>,
-    /// How much was searched, in looks at a place.
-    pub looks: u64,
+    /// How much was searched, in places evaluated.
+    pub evaluations: u64,
 }
 
 /// What is known while the search runs.

@@ -3,19 +3,19 @@
 //! overlaps that persist grow until they give way (Voudouris and Tsang 1999; for polygons
 //! Egeblad, Nielsen and Odgaard 2007, Umetani et al. 2009, Gardeyn et al. 2025).
 
-use super::board::{Board, Layout};
 use super::random::Random;
-use super::relocate::{Care, best_spot};
+use super::sample::{Samples, best_candidate};
+use super::state::{Layout, State};
 
 /// How long to persist.
 #[derive(Clone, Copy, Debug)]
-pub struct Patience {
+pub struct Budget {
     /// Passes without a new least total before a strike.
     pub passes: u32,
     /// Strikes before giving up.
     pub strikes: u32,
     /// How thoroughly places are looked for.
-    pub care: Care,
+    pub samples: Samples,
 }
 
 /// What one pass came to.
@@ -31,7 +31,7 @@ pub enum Outcome {
 
 /// One attempt to push all overlaps out; pass by pass, so that it can be interrupted.
 pub struct Attempt {
-    patience: Patience,
+    budget: Budget,
     least: f32,
     /// The layout with the least total so far.
     pub least_layout: Layout,
@@ -43,14 +43,14 @@ pub struct Attempt {
 }
 
 impl Attempt {
-    /// Starts from the board as it is, with fresh weights.
-    pub fn new(board: &mut Board, patience: Patience) -> Self {
-        board.forget_weights();
-        let total = board.total();
+    /// Starts from the state as it is, with fresh weights.
+    pub fn new(state: &mut State, budget: Budget) -> Self {
+        state.forget_weights();
+        let total = state.total();
         Attempt {
-            patience,
+            budget,
             least: total,
-            least_layout: board.layout.clone(),
+            least_layout: state.layout.clone(),
             at_strike: total,
             idle: 0,
             strikes: 0,
@@ -64,20 +64,20 @@ impl Attempt {
     }
 
     /// Moves every overlapping piece once, in random order.
-    pub fn pass(&mut self, board: &mut Board, random: &mut Random) -> Outcome {
-        let mut order: Vec<usize> = (0..board.count()).filter(|&piece| board.overlaps(piece)).collect();
+    pub fn pass(&mut self, state: &mut State, random: &mut Random) -> Outcome {
+        let mut order: Vec<usize> = (0..state.count()).filter(|&piece| state.overlaps(piece)).collect();
         if order.is_empty() {
             return Outcome::Clear;
         }
         self.passes += 1;
         random.shuffle(&mut order);
         for piece in order {
-            if board.overlaps(piece) {
-                let spot = best_spot(board, piece, self.patience.care, random);
-                board.put(piece, spot.pose, spot.x, spot.y);
+            if state.overlaps(piece) {
+                let candidate = best_candidate(state, piece, self.budget.samples, random);
+                state.put(piece, candidate.orientation, candidate.x, candidate.y);
             }
         }
-        let total = board.total();
+        let total = state.total();
         if total <= 0.0 {
             return Outcome::Clear;
         }
@@ -86,19 +86,19 @@ impl Attempt {
                 self.idle = 0;
             }
             self.least = total;
-            self.least_layout = board.layout.clone();
+            self.least_layout = state.layout.clone();
         } else {
             self.idle += 1;
         }
-        board.reweigh();
-        if self.idle >= self.patience.passes {
+        state.reweigh();
+        if self.idle >= self.budget.passes {
             self.strikes = if self.least > 0.98 * self.at_strike { self.strikes + 1 } else { 0 };
-            if self.strikes >= self.patience.strikes {
+            if self.strikes >= self.budget.strikes {
                 return Outcome::Stuck;
             }
             self.at_strike = self.least;
             self.idle = 0;
-            board.lay(self.least_layout.clone());
+            state.lay(self.least_layout.clone());
         }
         Outcome::Going
     }

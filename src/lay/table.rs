@@ -1,13 +1,11 @@
-//! The forbidden offsets of two poses, worked out once and looked up often: one convex sum for
+//! The forbidden offsets of two orientations, worked out once and looked up often: one convex sum for
 //! each two of their convex parts, as half-planes.
 
-use super::depth::TOUCH;
+use super::half_planes::{TOUCH, edge_normals, rounded_corners};
 use super::request::Point;
 
 /// Half-planes are kept in blocks of this many, so that a compiler can work on them together.
 const LANES: usize = 8;
-/// Corners of the grown sum turn by no more than this, in radians, where a space is kept.
-const FINE_TURN: f64 = 0.6;
 
 /// Half-planes of one sum: inside where `c − nx·x − ny·y` is above 0 for all.
 type Block = [[f32; LANES]; 3];
@@ -19,7 +17,7 @@ struct Sum {
     blocks: (u32, u32),
 }
 
-/// The sums of all parts of one pose with all parts of another.
+/// The sums of all parts of one orientation with all parts of another.
 #[derive(Clone, Debug)]
 pub struct Pair {
     sums: Vec<Sum>,
@@ -147,35 +145,4 @@ impl Pair {
             blocks: (from, self.blocks.len() as u32),
         });
     }
-}
-
-/// The outward normals of the sides of a convex part, or, with a sign of −1, of its reflection.
-pub fn edge_normals(part: &[Point], sign: f64) -> Vec<Point> {
-    (0..part.len())
-        .filter_map(|i| {
-            let (p, q) = (part[i], part[(i + 1) % part.len()]);
-            let (x, y) = (q.1 - p.1, p.0 - q.0);
-            let length = libm::hypot(x, y);
-            (length > 1e-9).then(|| (sign * x / length, sign * y / length))
-        })
-        .collect()
-}
-
-/// Normals in order of their direction, with more of them where two are far apart: tangents of the
-/// circle that a space draws round a corner.
-pub fn rounded_corners(normals: &[Point]) -> Vec<Point> {
-    let count = normals.len();
-    let mut round = Vec::with_capacity(2 * count);
-    for i in 0..count {
-        let (n, m) = (normals[i], normals[(i + 1) % count]);
-        round.push(n);
-        let start = libm::atan2(n.1, n.0);
-        let gap = (libm::atan2(m.1, m.0) - start).rem_euclid(std::f64::consts::TAU);
-        let pieces = (gap / FINE_TURN).ceil();
-        for k in 1..pieces as usize {
-            let at = start + gap * k as f64 / pieces;
-            round.push((libm::cos(at), libm::sin(at)));
-        }
-    }
-    round
 }

@@ -1,9 +1,9 @@
 //! The exact check of a finished plan, in `f64`, from the request alone: nothing that the search
 //! prepared is used.
 
+use super::orientation::turned;
 use super::outline::clean;
 use super::overlap::{Placed, apart, close_pairs, overlap};
-use super::pose::turned;
 use super::request::{Placement, Plan, Point, Request};
 
 /// What may be wrong by so much is right, in millimetres.

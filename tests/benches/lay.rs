@@ -61,10 +61,10 @@ fn main() {
         .expect("the instance can be laid");
         let faults = verify(&request, &plan);
         println!(
-            "{name:9} {:6.2} % of {best:.2} known, {:5.1} s, {:.2} M looks, {} pieces, faults: {faults:?}",
+            "{name:9} {:6.2} % of {best:.2} known, {:5.1} s, {:.2} M evaluations, {} pieces, faults: {faults:?}",
             plan.usage * 100.0,
             start.elapsed().as_secs_f64(),
-            plan.looks as f64 / 1e6,
+            plan.evaluations as f64 / 1e6,
             plan.placements.len(),
         );
     }

@@ -134,7 +134,7 @@ fn the_same_seed_gives_the_same_plan_on_one_thread_or_two() {
     let bytes = |plan: &Plan| {
         let numbers =
             plan.placements.iter().flat_map(|p| [p.x.to_bits(), p.y.to_bits(), p.turn.degrees.to_bits()]);
-        numbers.chain([plan.length.to_bits(), plan.looks]).collect::<Vec<u64>>()
+        numbers.chain([plan.length.to_bits(), plan.evaluations]).collect::<Vec<u64>>()
     };
     let first = lay(&one);
     assert_eq!(bytes(&first), bytes(&lay(&two)));

@@ -1,8 +1,9 @@
 //! Where every piece lies at one moment of the search, how deep any two overlap, and the weights
 //! that have grown on those overlaps.
 
-use super::depth::{Depths, TOUCH};
-use super::pose::{Pose, Poses};
+use super::depth::Depths;
+use super::half_planes::TOUCH;
+use super::orientation::{Orientation, Orientations};
 
 /// Pieces are looked through in blocks of this many.
 const LANES: usize = 8;
@@ -23,8 +24,8 @@ fn larger(a: f32, b: f32) -> f32 {
 pub struct Layout {
     /// Length of the cloth, in millimetres.
     pub length: f32,
-    /// For each piece its pose and the place of its centre.
-    pub lies: Vec<(usize, f32, f32)>,
+    /// For each piece its orientation and the place of its centre.
+    pub placements: Vec<(usize, f32, f32)>,
 }
 
 /// The bounds of one block of pieces: least x, greatest x, least y, greatest y of each.
@@ -34,9 +35,9 @@ type Bounds = [[f32; LANES]; 4];
 const NOWHERE: Bounds = [[f32::MAX; LANES], [f32::MIN; LANES], [f32::MAX; LANES], [f32::MIN; LANES]];
 
 /// The state of one search.
-pub struct Board<'a> {
-    /// All poses.
-    pub poses: &'a Poses,
+pub struct State<'a> {
+    /// All orientations.
+    pub orientations: &'a Orientations,
     depths: &'a Depths<'a>,
     /// The layout as it is now.
     pub layout: Layout,
@@ -46,52 +47,56 @@ pub struct Board<'a> {
     weight: Vec<f32>,
     /// Depth of the overlap of each two pieces, row by row.
     depth: Vec<f32>,
-    /// How many places have been looked at.
-    pub looks: u64,
+    /// How many places have been evaluated.
+    pub evaluations: u64,
     /// The pieces last gathered.
-    hits: Vec<u32>,
+    neighbours: Vec<u32>,
     /// How much the size of each piece counts in the weight of its overlaps.
     size: Vec<f32>,
 }
 
-impl<'a> Board<'a> {
-    /// A board with a layout on it and fresh weights.
-    pub fn new(poses: &'a Poses, depths: &'a Depths<'a>, space: f64, layout: Layout) -> Self {
-        let count = poses.copies.len();
-        let mean = poses.copies.iter().map(|&item| poses.area[item]).sum::<f64>() / count.max(1) as f64;
-        let size =
-            poses.copies.iter().map(|&item| libm::pow(poses.area[item] / mean, SIZE_COUNTS) as f32).collect();
-        let mut board = Board {
-            poses,
+impl<'a> State<'a> {
+    /// A state with a layout on it and fresh weights.
+    pub fn new(orientations: &'a Orientations, depths: &'a Depths<'a>, space: f64, layout: Layout) -> Self {
+        let count = orientations.copies.len();
+        let mean = orientations.copies.iter().map(|&item| orientations.area[item]).sum::<f64>()
+            / count.max(1) as f64;
+        let size = orientations
+            .copies
+            .iter()
+            .map(|&item| libm::pow(orientations.area[item] / mean, SIZE_COUNTS) as f32)
+            .collect();
+        let mut state = State {
+            orientations,
             depths,
             layout: layout.clone(),
             bounds: vec![NOWHERE; count.div_ceil(LANES)],
             space: space as f32,
             weight: vec![1.0; count * count],
             depth: vec![0.0; count * count],
-            looks: 0,
+            evaluations: 0,
             size,
-            hits: Vec::with_capacity(count),
+            neighbours: Vec::with_capacity(count),
         };
-        board.lay(layout);
-        board
+        state.lay(layout);
+        state
     }
 
     /// How many pieces there are.
     pub fn count(&self) -> usize {
-        self.poses.copies.len()
+        self.orientations.copies.len()
     }
 
-    /// The pose of a piece.
-    pub fn pose_of(&self, piece: usize) -> &'a Pose {
-        &self.poses.poses[self.layout.lies[piece].0]
+    /// The orientation of a piece.
+    pub fn orientation_of(&self, piece: usize) -> &'a Orientation {
+        &self.orientations.orientations[self.layout.placements[piece].0]
     }
 
     /// Lays all pieces anew, keeping the weights.
     pub fn lay(&mut self, layout: Layout) {
         self.layout = layout;
         // Counted as work, so that no way of searching goes round without end.
-        self.looks += self.count() as u64;
+        self.evaluations += self.count() as u64;
         for piece in 0..self.count() {
             self.bound(piece);
         }
@@ -101,8 +106,8 @@ impl<'a> Board<'a> {
     }
 
     fn bound(&mut self, piece: usize) {
-        let (pose, x, y) = self.layout.lies[piece];
-        let half = self.poses.poses[pose].half;
+        let (orientation, x, y) = self.layout.placements[piece];
+        let half = self.orientations.orientations[orientation].half;
         let block = &mut self.bounds[piece / LANES];
         let lane = piece % LANES;
         block[0][lane] = x - half.0;
@@ -111,13 +116,13 @@ impl<'a> Board<'a> {
         block[3][lane] = y + half.1;
     }
 
-    /// Collects the pieces whose bounds meet those of a pose at a place.
-    fn meet(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
-        let half = self.poses.poses[pose].half;
+    /// Collects the pieces whose bounds meet those of an orientation at a place.
+    fn meet(&mut self, piece: usize, orientation: usize, x: f32, y: f32, margin: f32) {
+        let half = self.orientations.orientations[orientation].half;
         let grow = self.space - TOUCH as f32 + margin;
         let (low_x, high_x) = (x - half.0 - grow, x + half.0 + grow);
         let (low_y, high_y) = (y - half.1 - grow, y + half.1 + grow);
-        self.hits.clear();
+        self.neighbours.clear();
         for (index, block) in self.bounds.iter().enumerate() {
             // The greatest of four distances is below 0 where the bounds meet; its sign bit says
             // so without a branch, which lets a compiler work on all lanes together.
@@ -132,8 +137,8 @@ impl<'a> Board<'a> {
                 let other = index * LANES + mask.trailing_zeros() as usize;
                 mask &= mask - 1;
                 // Lanes past the last piece are empty.
-                if other != piece && other < self.layout.lies.len() {
-                    self.hits.push(other as u32);
+                if other != piece && other < self.layout.placements.len() {
+                    self.neighbours.push(other as u32);
                 }
             }
         }
@@ -141,26 +146,26 @@ impl<'a> Board<'a> {
 
     /// The weighted depth of all overlaps that a piece would have at a place; `f32::INFINITY` as
     /// soon as it is known to reach `bound`.
-    pub fn look(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
-        self.meet(piece, pose, x, y, 0.0);
-        self.look_at_met(piece, pose, x, y, bound)
+    pub fn evaluate(&mut self, piece: usize, orientation: usize, x: f32, y: f32, bound: f32) -> f32 {
+        self.meet(piece, orientation, x, y, 0.0);
+        self.evaluate_gathered(piece, orientation, x, y, bound)
     }
 
-    /// Collects the pieces that a pose may meet within a margin of a place, for
-    /// [`Board::look_at_met`].
-    pub fn gather(&mut self, piece: usize, pose: usize, x: f32, y: f32, margin: f32) {
-        self.meet(piece, pose, x, y, margin);
+    /// Collects the pieces that an orientation may meet within a margin of a place, for
+    /// [`State::evaluate_gathered`].
+    pub fn gather(&mut self, piece: usize, orientation: usize, x: f32, y: f32, margin: f32) {
+        self.meet(piece, orientation, x, y, margin);
     }
 
-    /// As [`Board::look`], among the pieces last gathered only.
-    pub fn look_at_met(&mut self, piece: usize, pose: usize, x: f32, y: f32, bound: f32) -> f32 {
-        self.looks += 1;
-        let row = &self.weight[piece * self.poses.copies.len()..];
+    /// As [`State::evaluate`], among the pieces last gathered only.
+    pub fn evaluate_gathered(&mut self, piece: usize, orientation: usize, x: f32, y: f32, bound: f32) -> f32 {
+        self.evaluations += 1;
+        let row = &self.weight[piece * self.orientations.copies.len()..];
         let mut sum = 0.0;
-        for &other in &self.hits {
+        for &other in &self.neighbours {
             let other = other as usize;
-            let (other_pose, ox, oy) = self.layout.lies[other];
-            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
+            let (other_orientation, ox, oy) = self.layout.placements[other];
+            let depth = self.depths.depth(orientation, other_orientation, x - ox, y - oy);
             if depth > NOTHING {
                 sum += row[other] * depth;
                 if sum >= bound {
@@ -174,15 +179,15 @@ impl<'a> Board<'a> {
     /// The weighted depth of the overlaps of a piece at a place, among the pieces last gathered,
     /// and the step that would best undo them all: the least squares of what is left of each
     /// depth, by its weight.
-    pub fn look_for_step(&mut self, pose: usize, piece: usize, x: f32, y: f32) -> (f32, f32, f32) {
-        self.looks += 1;
-        let row = &self.weight[piece * self.poses.copies.len()..];
+    pub fn separating_step(&mut self, orientation: usize, piece: usize, x: f32, y: f32) -> (f32, f32, f32) {
+        self.evaluations += 1;
+        let row = &self.weight[piece * self.orientations.copies.len()..];
         let (mut sum, mut xx, mut xy, mut yy, mut bx, mut by) =
             (0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32, 0.0f32);
-        for &other in &self.hits {
+        for &other in &self.neighbours {
             let other = other as usize;
-            let (other_pose, ox, oy) = self.layout.lies[other];
-            let (depth, nx, ny) = self.depths.slope(pose, other_pose, x - ox, y - oy);
+            let (other_orientation, ox, oy) = self.layout.placements[other];
+            let (depth, nx, ny) = self.depths.slope(orientation, other_orientation, x - ox, y - oy);
             if depth > NOTHING {
                 let w = row[other];
                 sum += w * depth;
@@ -200,24 +205,24 @@ impl<'a> Board<'a> {
     }
 
     /// Moves a piece and measures its overlaps.
-    pub fn put(&mut self, piece: usize, pose: usize, x: f32, y: f32) {
-        self.layout.lies[piece] = (pose, x, y);
+    pub fn put(&mut self, piece: usize, orientation: usize, x: f32, y: f32) {
+        self.layout.placements[piece] = (orientation, x, y);
         self.bound(piece);
         self.measure(piece);
     }
 
     fn measure(&mut self, piece: usize) {
         let count = self.count();
-        let (pose, x, y) = self.layout.lies[piece];
-        self.meet(piece, pose, x, y, 0.0);
+        let (orientation, x, y) = self.layout.placements[piece];
+        self.meet(piece, orientation, x, y, 0.0);
         for other in 0..count {
             self.depth[piece * count + other] = 0.0;
             self.depth[other * count + piece] = 0.0;
         }
-        for &other in &self.hits {
+        for &other in &self.neighbours {
             let other = other as usize;
-            let (other_pose, ox, oy) = self.layout.lies[other];
-            let depth = self.depths.depth(pose, other_pose, x - ox, y - oy);
+            let (other_orientation, ox, oy) = self.layout.placements[other];
+            let depth = self.depths.depth(orientation, other_orientation, x - ox, y - oy);
             let depth = if depth > NOTHING { depth } else { 0.0 };
             self.depth[piece * count + other] = depth;
             self.depth[other * count + piece] = depth;
@@ -225,7 +230,7 @@ impl<'a> Board<'a> {
     }
 
     /// The weighted depth of all overlaps of a piece where it lies.
-    pub fn burden(&self, piece: usize) -> f32 {
+    pub fn penalty(&self, piece: usize) -> f32 {
         let row = piece * self.count()..(piece + 1) * self.count();
         self.depth[row.clone()].iter().zip(&self.weight[row]).map(|(d, w)| d * w).sum()
     }
@@ -247,7 +252,7 @@ impl<'a> Board<'a> {
         if deepest <= 0.0 {
             return;
         }
-        let n = self.poses.copies.len();
+        let n = self.orientations.copies.len();
         for (k, (weight, &depth)) in self.weight.iter_mut().zip(&self.depth).enumerate() {
             let base = self.size[k / n] * self.size[k % n];
             *weight = if depth > 0.0 {
@@ -261,22 +266,22 @@ impl<'a> Board<'a> {
 
     /// Fresh weights.
     pub fn forget_weights(&mut self) {
-        let n = self.poses.copies.len();
+        let n = self.orientations.copies.len();
         for (k, weight) in self.weight.iter_mut().enumerate() {
             *weight = self.size[k / n] * self.size[k % n];
         }
     }
 
-    /// The stretches of the cloth along x that are blocked for the centre of a pose at `y` by the
+    /// The stretches of the cloth along x that are blocked for the centre of an orientation at `y` by the
     /// first `laid` pieces of an order.
-    pub fn blocked(&self, pose: usize, y: f32, laid: &[usize], out: &mut Vec<(f32, f32)>) {
+    pub fn blocked(&self, orientation: usize, y: f32, laid: &[usize], out: &mut Vec<(f32, f32)>) {
         out.clear();
-        let half = self.poses.poses[pose].half.1 + self.space;
+        let half = self.orientations.orientations[orientation].half.1 + self.space;
         for &other in laid {
-            let (other_pose, ox, oy) = self.layout.lies[other];
-            if (oy - y).abs() < half + self.poses.poses[other_pose].half.1 {
+            let (other_orientation, ox, oy) = self.layout.placements[other];
+            if (oy - y).abs() < half + self.orientations.orientations[other_orientation].half.1 {
                 let from = out.len();
-                self.depths.blocked_along(pose, other_pose, y - oy, out);
+                self.depths.blocked_along(orientation, other_orientation, y - oy, out);
                 for stretch in &mut out[from..] {
                     *stretch = (stretch.0 + ox, stretch.1 + ox);
                 }

@@ -55,7 +55,7 @@ impl Lattice {
 
 /// One item, lying one way. Its place is where the centre of its bounds lies.
 #[derive(Clone, Debug)]
-pub struct Pose {
+pub struct Orientation {
     /// Index of the item.
     pub item: usize,
     /// How it lies.
@@ -78,7 +78,7 @@ pub struct Pose {
     pub lattice_y: Lattice,
 }
 
-impl Pose {
+impl Orientation {
     /// Least and greatest x of the place on a length of cloth.
     pub fn along(&self, length: f32) -> (f32, f32) {
         (self.half.0, (length - self.half.0).max(self.half.0))
@@ -109,12 +109,12 @@ impl Pose {
     }
 }
 
-/// All poses of a request, and which belong to which item.
+/// All orientations of a request, and which belong to which item.
 #[derive(Clone, Debug)]
-pub struct Poses {
-    /// Every pose; those of one item follow each other.
-    pub poses: Vec<Pose>,
-    /// For each item, the poses it may take.
+pub struct Orientations {
+    /// Every orientation; those of one item follow each other.
+    pub orientations: Vec<Orientation>,
+    /// For each item, the orientations it may take.
     pub of_item: Vec<Vec<usize>>,
     /// For each item, its area.
     pub area: Vec<f64>,
@@ -141,12 +141,12 @@ pub fn turned(outline: &[Point], turn: Turn) -> Vec<Point> {
     outline.iter().map(|&(x, y)| (flip * x * cos - y * sin, flip * x * sin + y * cos)).collect()
 }
 
-impl Poses {
+impl Orientations {
     /// Checks a request and turns its items every way they may lie.
     ///
     /// # Errors
     /// Every [`LayError`]; the first one met, in the order of the items.
-    pub fn of(request: &Request) -> Result<Poses, LayError> {
+    pub fn of(request: &Request) -> Result<Orientations, LayError> {
         let width = request.width;
         if !(width.is_finite() && width > 0.0 && width < FAR) {
             return Err(LayError::Width { width });
@@ -162,8 +162,8 @@ impl Poses {
         if count > MOST_PIECES {
             return Err(LayError::TooMany { count, most: MOST_PIECES });
         }
-        let mut all = Poses {
-            poses: Vec::new(),
+        let mut all = Orientations {
+            orientations: Vec::new(),
             of_item: Vec::new(),
             area: Vec::new(),
             copies: Vec::with_capacity(count),
@@ -207,7 +207,7 @@ impl Poses {
         }
         let simple = simplify_outward(&outline, OUTWARD, ENOUGH_CORNERS);
         let parts = convex_parts(&simple);
-        let first = self.poses.len();
+        let first = self.orientations.len();
         let mut least_width = f64::INFINITY;
         let mut fitted_without_repeat = false;
         for &turn in &item.turns {
@@ -242,7 +242,7 @@ impl Poses {
             let (along_repeat, across_repeat) =
                 (item.repeat.and_then(|r| r.along), item.repeat.and_then(|r| r.across));
             let reference = reference.unwrap_or((0.0, 0.0));
-            let pose = Pose {
+            let orientation = Orientation {
                 item: index,
                 turn,
                 centre,
@@ -254,11 +254,15 @@ impl Poses {
                 lattice_x: Lattice::of(along_repeat, reference.0),
                 lattice_y: Lattice::of(across_repeat, reference.1),
             };
-            if pose.lattice_y.nearest(pose.across.0, pose.across.0, pose.across.1).is_some() {
-                self.poses.push(pose);
+            if orientation
+                .lattice_y
+                .nearest(orientation.across.0, orientation.across.0, orientation.across.1)
+                .is_some()
+            {
+                self.orientations.push(orientation);
             }
         }
-        if self.poses.len() == first {
+        if self.orientations.len() == first {
             return Err(if fitted_without_repeat {
                 LayError::RepeatAcross { item: index, id: id(), width }
             } else {
@@ -271,7 +275,7 @@ impl Poses {
                 }
             });
         }
-        self.of_item.push((first..self.poses.len()).collect());
+        self.of_item.push((first..self.orientations.len()).collect());
         self.area.push(area(&outline));
         Ok(())
     }

@@ -1,0 +1,179 @@
+//! Shorter and shorter cloth: the search as a whole.
+//!
+//! Two workers search on their own, each with its own random stream; after equal amounts of work
+//! they compare, and the one behind goes on from the better plan. What they do depends on the seed
+//! and on counted work alone, so one thread or two give the same plan.
+
+use super::collision::Collisions;
+use super::construct::{first_layout, row_layout};
+use super::depth::Depths;
+use super::orientation::Orientations;
+use super::rectangles::rectangle_layout;
+use super::request::{Allowance, Effort, LayError, Placement, Plan, Progress, Request};
+use super::state::Layout;
+use super::verify::verify;
+use super::worker::{Phase, Worker};
+
+/// How many workers search.
+const WORKERS: u64 = 2;
+/// Evaluations of one worker between two comparisons.
+const EVALUATIONS_BETWEEN: u64 = 150_000;
+/// From this part of the allowance on, the best plan is compressed and nothing new begun.
+const COMPRESS_FROM: f64 = 0.7;
+
+/// Where all pieces are rectangles, so many times the evaluations go beforehand into laying them as
+/// such: each is far cheaper than one at an outline.
+const FOR_RECTANGLES: u64 = 3;
+
+/// Evaluations of all workers together, at an effort, for so many pieces.
+fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
+    match effort {
+        Effort::Quick => (50_000 * pieces as u64).clamp(600_000, 2_000_000),
+        Effort::Normal => 20_000_000,
+        Effort::Long => 200_000_000,
+    }
+}
+
+/// Finds a plan.
+///
+/// `progress` hears of every shorter plan. The plan that comes back has been checked: nothing
+/// overlaps and nothing lies off the cloth by more than 0.01 mm.
+///
+/// # Errors
+/// When the request cannot be met, see [`LayError`].
+pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<Plan, LayError> {
+    let orientations = Orientations::of(request)?;
+    let depths = Depths::new(&orientations, request.minimum_space);
+    let total_area: f64 = orientations.copies.iter().map(|&item| orientations.area[item]).sum();
+    let mut first = first_layout(&orientations, &depths, request.minimum_space);
+    let of_rectangles = match request.allowance {
+        Allowance::Work(effort) => FOR_RECTANGLES * evaluations_of(effort, orientations.copies.len()),
+        Allowance::Until(_) => FOR_RECTANGLES * evaluations_of(Effort::Normal, 0),
+    };
+    let rectangles =
+        rectangle_layout(&orientations, request.width, request.minimum_space, request.seed, of_rectangles);
+    if let Some(rectangles) = rectangles.filter(|rectangles| rectangles.length < first.length) {
+        first = rectangles;
+    }
+    let collisions = Collisions::new(&orientations, request.width, request.minimum_space);
+    let tell = |layout: &Layout, spent: f64| {
+        let length = f64::from(layout.length);
+        Progress { length, usage: total_area / (length * request.width), spent }
+    };
+    progress(tell(&first, 0.0));
+    let floor = least_length(&orientations).max((total_area / request.width * (1.0 - 1e-6)) as f32);
+    let mut workers: Vec<Worker> = (0..WORKERS)
+        .map(|stream| Worker::new(&orientations, &depths, &collisions, request, stream, floor, first.clone()))
+        .collect();
+    let mut best = first.clone();
+    loop {
+        let evaluations: u64 = workers.iter().map(Worker::evaluations).sum();
+        let spent = match request.allowance {
+            Allowance::Work(effort) => {
+                evaluations as f64 / evaluations_of(effort, orientations.copies.len()) as f64
+            }
+            Allowance::Until(spent) => spent(),
+        };
+        if spent >= 1.0 || workers.iter().any(Worker::finished) {
+            break;
+        }
+        let left = match request.allowance {
+            Allowance::Work(effort) => {
+                evaluations_of(effort, orientations.copies.len()).saturating_sub(evaluations) / WORKERS + 1
+            }
+            Allowance::Until(_) => u64::MAX,
+        };
+        let phase = if spent < COMPRESS_FROM { Phase::Explore } else { Phase::Compress };
+        run(&mut workers, request, EVALUATIONS_BETWEEN.min(left), phase);
+        if let Some(leader) =
+            workers.iter().map(|worker| &worker.best).min_by(|a, b| a.length.total_cmp(&b.length))
+            && leader.length < best.length
+        {
+            best = leader.clone();
+            progress(tell(&best, spent.min(1.0)));
+        }
+        for worker in &mut workers {
+            worker.adopt(&best);
+        }
+    }
+    let evaluations = workers.iter().map(Worker::evaluations).sum();
+    // The last word is an exact check; a plan that fails it gives way to a simpler one.
+    let candidates =
+        [collisions.compact(&best), best, first, row_layout(&orientations, request.minimum_space)];
+    let mut plan = Plan { length: 0.0, usage: 0.0, placements: Vec::new(), evaluations };
+    for layout in &candidates {
+        plan = written_out(request, &orientations, layout, total_area, evaluations);
+        if verify(request, &plan).is_empty() {
+            break;
+        }
+    }
+    Ok(plan)
+}
+
+/// Lets every worker work, on as many threads as there may be.
+fn run(workers: &mut [Worker], request: &Request, evaluations: u64, phase: Phase) {
+    let stop = || match request.allowance {
+        Allowance::Work(_) => false,
+        Allowance::Until(spent) => spent() >= 1.0,
+    };
+    if request.threads < 2 {
+        for worker in workers {
+            worker.work(evaluations, phase, &stop);
+        }
+        return;
+    }
+    std::thread::scope(|scope| {
+        for worker in workers {
+            scope.spawn(|| worker.work(evaluations, phase, &stop));
+        }
+    });
+}
+
+/// No plan can be shorter than this: every item in its shortest orientation.
+fn least_length(orientations: &Orientations) -> f32 {
+    orientations
+        .copies
+        .iter()
+        .map(|&item| {
+            let each = orientations.of_item[item]
+                .iter()
+                .map(|&orientation| orientations.orientations[orientation].least_length());
+            each.fold(f32::INFINITY, f32::min)
+        })
+        .fold(0.0, f32::max)
+}
+
+/// A layout as the caller wants it: in full precision, in the order of the request.
+fn written_out(
+    request: &Request,
+    orientations: &Orientations,
+    layout: &Layout,
+    area: f64,
+    evaluations: u64,
+) -> Plan {
+    let mut copies = vec![0usize; request.items.len()];
+    let mut length = 0.0f64;
+    let placements = layout
+        .placements
+        .iter()
+        .map(|&(orientation, x, y)| {
+            let orientation = &orientations.orientations[orientation];
+            let half = orientation.half_exact;
+            // f32 may have rounded a place over the edge of the cloth: the edge is exact.
+            let x = f64::from(x).max(half.0);
+            let room = (half.1, (request.width - half.1).max(half.1));
+            let y = f64::from(y).clamp(room.0, room.1);
+            length = length.max(x + half.0);
+            let copy = copies[orientation.item];
+            copies[orientation.item] += 1;
+            Placement {
+                item: orientation.item,
+                copy,
+                turn: orientation.turn,
+                x: x - orientation.centre.0,
+                y: y - orientation.centre.1,
+            }
+        })
+        .collect();
+    Plan { length, usage: area / (length * request.width), placements, evaluations }
+}
