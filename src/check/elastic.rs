@@ -126,7 +126,7 @@ impl Look<'_> {
                 "take it shorter than the body, {} * 90% for one; what joins its ends is added without being said",
                 measure.name
             ));
-        Some(self.finding(by, warning).figure(&*measure.name, self.shown(body)))
+        Some(self.finding(by, warning).figure(&measure.name, self.shown(body)))
     }
 
     fn measured_by(&self) -> Option<(ValueId, f64)> {

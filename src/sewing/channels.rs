@@ -6,6 +6,7 @@ use super::stitching::Finder;
 use super::surface::{FaceId, StretchId, Surface, Union};
 use crate::garment::{CordId, Finish, FinishId, FinishKind, Garment};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
+use indexmap::IndexMap;
 use std::collections::HashMap;
 
 /// What runs through a channel.

@@ -66,7 +66,7 @@ impl Across {
     }
 
     /// The place on a ply of either side of one on the first.
-    fn from_first(&self, at: PlyAt, place: f64, long: f64) -> f64 {
+    fn place_on_first(&self, at: PlyAt, place: f64, long: f64) -> f64 {
         let straight = if self.lengths.0 > 0.0 { place / self.lengths.0 } else { 0.0 };
         match at {
             PlyAt::Second(_) => {
@@ -134,7 +134,7 @@ pub(super) fn cells(
         let own = |at: usize| here.iter().find(|mark| mark.ply == at).map(|mark| mark.at);
         let plies = walks.iter_mut().enumerate().filter_map(|(at, walk)| {
             let long = walk.ply.length();
-            walk.to(own(at).unwrap_or_else(|| across.from_first(walk.ply.at, first.on_first, long)))
+            walk.to(own(at).unwrap_or_else(|| across.place_on_first(walk.ply.at, first.on_first, long)))
         });
         cells.push(Cell { plies: plies.collect() });
     }
