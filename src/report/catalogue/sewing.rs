@@ -347,7 +347,7 @@ catalogue_entries! {
     );
     CORD_CHANNEL = mistake(
         "cord/channel",
-        "a cord through an edge that is no channel",
+        "a cord through an edge that is not a channel",
         "A cord runs in cloth that is turned over it and stitched down: a casing, a hem, a folded band. A raw \
          or overlocked edge, a fold in the middle of a piece or the edge of a closure hold none.",
     );
