@@ -9,6 +9,8 @@ mod fitting;
 mod forms;
 mod grammar;
 mod marks;
+#[cfg(feature = "editor")]
+mod name_kinds;
 mod recover;
 mod scan;
 mod slips;
@@ -19,8 +21,9 @@ mod words;
 pub use alone::read_length;
 pub use build::Context;
 pub use fitting::{Fitting, fitting};
-pub(crate) use forms::{NameKind, names_after};
 pub use marks::{Mark, MarkKind, marks};
+#[cfg(feature = "editor")]
+pub(crate) use name_kinds::{NameKind, names_after};
 pub use words::{FUNCTIONS, KEYWORDS};
 
 use crate::report::Diagnostic;

@@ -1,0 +1,143 @@
+//! What the names in each form mean, for completion.
+
+use super::build::Context;
+
+/// What the names in a statement mean.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum NameKind {
+    /// A name that is only now given: nothing that is known.
+    New,
+    /// Pieces, and layers for one layer's part.
+    Parts,
+    /// Points and marks of pieces, after a dot.
+    PointsOfParts,
+    /// Pieces.
+    Pieces,
+    /// Layers.
+    Layers,
+    /// Fabrics.
+    Fabrics,
+    /// Seams.
+    Seams,
+    /// Closures.
+    Closures,
+    /// Seams and closures.
+    SeamsAndClosures,
+    /// Measures of the body.
+    BodyMeasures,
+    /// Values that are let, not measured.
+    Lets,
+    /// What the word before it says: `drop seam`.
+    OfKindNamed,
+    /// Edges and lines of the piece around it.
+    OwnEdges,
+    /// Points and marks of the piece around it.
+    OwnPoints,
+    /// Edges of the piece that an outline is made of.
+    EdgesOfBase,
+    /// Points and marks of what is placed.
+    PointsOfPlaced,
+    /// Points and marks of what it is placed on.
+    PointsOfHost,
+    /// Edges of what is placed.
+    EdgesOfPlaced,
+}
+
+/// The word that leads on to a name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum After {
+    /// Whatever it is.
+    Any,
+    /// None yet but the statement's first.
+    First,
+    /// That one.
+    Word(&'static str),
+}
+
+/// What names mean, by the statement's first word (none: of any statement there) and the word that
+/// leads on to them; the first that fits counts. Those of alterations stand in their own
+/// [form](super::tree::AlterationForm).
+const NAMES: &[(Context, &[&str], After, NameKind)] = &[
+    (Context::File, &["layer"], After::Word("in"), NameKind::Fabrics),
+    (Context::File, &["pick"], After::Any, NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("against"), NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("passes"), NameKind::BodyMeasures),
+    (Context::File, &[], After::Word("enclosing"), NameKind::Closures),
+    (Context::File, &[], After::Word("until"), NameKind::Closures),
+    (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
+    (Context::File, &["seam"], After::Word("between"), NameKind::PointsOfParts),
+    (Context::File, &[], After::Word("into"), NameKind::New),
+    (Context::File, &["set"], After::Any, NameKind::Lets),
+    (Context::File, &["add"], After::Word("layer"), NameKind::Layers),
+    (Context::File, &["add", "in"], After::Any, NameKind::Pieces),
+    (Context::File, &["drop"], After::Any, NameKind::OfKindNamed),
+    (
+        Context::File,
+        &["seam", "closure", "cord", "let", "measure", "layer", "fabric", "piece", "block"],
+        After::First,
+        NameKind::New,
+    ),
+    (Context::File, &[], After::Any, NameKind::Parts),
+    (Context::Walk, &[], After::Word("along"), NameKind::OwnEdges),
+    (Context::Walk, &[], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["outline"], After::Word("along"), NameKind::EdgesOfBase),
+    (Context::Piece, &["outline"], After::Word("of"), NameKind::Parts),
+    (Context::Piece, &["outline"], After::Word("without"), NameKind::Parts),
+    (Context::Piece, &["outline"], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["point", "mark", "line"], After::First, NameKind::New),
+    (Context::Piece, &[], After::Word("into"), NameKind::New),
+    (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPoints),
+    (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
+    (
+        Context::Piece,
+        &["cut", "notch", "divide", "folded", "grain", "corner"],
+        After::Any,
+        NameKind::OwnEdges,
+    ),
+    (Context::Piece, &[], After::Any, NameKind::OwnPoints),
+    (Context::Seam, &["leaving"], After::Any, NameKind::Layers),
+    (Context::Seam, &["matching"], After::Any, NameKind::PointsOfParts),
+    (Context::Seam, &["notch"], After::Word("from"), NameKind::PointsOfParts),
+    (Context::Place, &["corner"], After::Word("at"), NameKind::PointsOfHost),
+    (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),
+    (Context::Place, &["caught"], After::Word("in"), NameKind::SeamsAndClosures),
+    (Context::Place, &[], After::Any, NameKind::EdgesOfPlaced),
+    (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::SeamsAndClosures),
+    (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),
+    (Context::Group, &["turn", "slipstitch"], After::Any, NameKind::New),
+    (Context::Group, &[], After::Any, NameKind::Parts),
+];
+
+/// What a name means in a statement that begins with `first`, after the word `leading`.
+pub(crate) fn names_after(context: Context, first: &str, leading: Option<&str>) -> NameKind {
+    let fits = |firsts: &[&str], after: After| {
+        let begins = firsts.is_empty() || firsts.contains(&first);
+        begins
+            && match after {
+                After::Any => true,
+                After::First => leading.is_none(),
+                After::Word(word) => leading == Some(word),
+            }
+    };
+    let mut rows = NAMES.iter().filter(|row| row.0 == context);
+    rows.find(|row| fits(row.1, row.2)).map_or(NameKind::New, |row| row.3)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::forms::starters;
+    use super::super::words::KEYWORDS;
+    use super::*;
+
+    #[test]
+    fn names_stand_in_statements_and_after_words_of_the_language() {
+        for (context, firsts, after, _) in NAMES {
+            for first in *firsts {
+                assert!(starters(*context).any(|word| word == *first), "{first} {context:?}");
+            }
+            if let After::Word(word) = after {
+                assert!(KEYWORDS.contains(word), "{word}");
+            }
+        }
+    }
+}
