@@ -1,39 +1,38 @@
 //! `place/circle`: pieces placed on one another, so that none of them carries the others.
 
 use super::{Check, Run, words};
-use crate::garment::{Garment, Placement};
+use crate::garment::{Garment, Placement, PlacementId};
 use crate::report::{Diagnostic, catalogue};
 use std::collections::HashMap;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_CIRCLE], run: Run::Once(run) };
 
 fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
-    let mut on: HashMap<_, Vec<usize>> = HashMap::new();
-    for (at, placement) in garment.placements.iter().enumerate().filter(|(_, one)| !one.poisoned) {
-        on.entry(placement.piece).or_default().push(at);
+    let mut on: HashMap<_, Vec<PlacementId>> = HashMap::new();
+    for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
+        on.entry(placement.piece).or_default().push(id);
     }
     let mut states: Vec<State> = vec![State::New; garment.placements.len()];
-    for (start, _) in garment.placements.iter().enumerate().filter(|(_, one)| !one.poisoned) {
-        let mut row: Vec<(usize, usize)> = Vec::new();
+    for (start, _) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
+        let mut row: Vec<(PlacementId, usize)> = Vec::new();
         let mut next = Some(start);
         loop {
             match next.take() {
-                Some(at) if states.get(at) == Some(&State::New) => {
-                    if let Some(state) = states.get_mut(at) {
+                Some(at) if states.get(at.index()) == Some(&State::New) => {
+                    if let Some(state) = states.get_mut(at.index()) {
                         *state = State::Open;
                     }
                     row.push((at, 0));
                 }
-                Some(at) if states.get(at) == Some(&State::Open) => {
+                Some(at) if states.get(at.index()) == Some(&State::Open) => {
                     let circle = row.iter().skip_while(|(one, _)| *one != at);
-                    let circle: Vec<&Placement> =
-                        circle.filter_map(|(at, _)| garment.placements.get(*at)).collect();
+                    let circle: Vec<&Placement> = circle.map(|(at, _)| garment.placement(*at)).collect();
                     told.extend(circular(garment, &circle));
                 }
                 _ => {}
             }
             let Some((at, nth)) = row.last_mut() else { break };
-            let Some(placement) = garment.placements.get(*at) else { break };
+            let placement = garment.placement(*at);
             let below = on.get(&placement.on).map_or(&[][..], Vec::as_slice);
             next = below.get(*nth).copied();
             let is_other_layer = next.is_some_and(|next| !carries(garment, next, placement));
@@ -41,7 +40,7 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
             if is_other_layer {
                 next = None;
             } else if next.is_none() {
-                if let Some(state) = states.get_mut(*at) {
+                if let Some(state) = states.get_mut(at.index()) {
                     *state = State::Done;
                 }
                 row.pop();
@@ -51,13 +50,13 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
 }
 
 /// Whether what a placement puts somewhere is what `above` lies on, in a layer that both may mean.
-fn carries(garment: &Garment, below: usize, above: &Placement) -> bool {
+fn carries(garment: &Garment, below: PlacementId, above: &Placement) -> bool {
     let layers = |below: &Placement| (below.layer, above.on_layer.or(above.layer));
     let is_same = |below: &Placement| match layers(below) {
         (Some(one), Some(other)) => one == other,
         _ => true,
     };
-    garment.placements.get(below).is_some_and(is_same)
+    is_same(garment.placement(below))
 }
 
 /// How far a placement has been followed.
