@@ -35,6 +35,7 @@ mod seams;
 mod selvage;
 mod shrinks;
 mod steps;
+mod surface;
 mod thick;
 mod through;
 mod too_wide;
@@ -104,6 +105,10 @@ pub static CHECKS: &[&Check] = &[
     &seams::lining::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
+    &surface::twisted::CHECK,
+    &surface::crossed::CHECK,
+    &surface::apart::CHECK,
+    &surface::runs_on::CHECK,
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,

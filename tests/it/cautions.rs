@@ -11,8 +11,8 @@ fn told(wearer: &str, fabric: &str, sewing: &str) -> Vec<Diagnostic> {
          sizes S\nbody {{ head 50 }}\nlayer outer in cloth {{ smock, hood }}\n\
          piece smock \"Smock\" {{ cut 1 on fold left; outline rectangle 40 by 60 }}\n\
          piece hood \"Hood\" {{ cut 1 on fold left; outline rectangle 30 by 30 }}\n\
-         seam back smock.right to smock.right\nseam hood_back hood.right to hood.right\n\
-         finish smock.top, hood.bottom  raw\nfinish smock.bottom, hood.top  casing 2\n{sewing}\n"
+         seam back smock.right to smock.right\nseam hood_back hood.right to hood.right\nseam neck smock.top to hood.bottom  gathering 1..2 {{ matching smock.top_right with hood.bottom_right }}\n\
+         finish smock.bottom, hood.top  casing 2\n{sewing}\n"
     );
     let told = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus").diagnostics;
     told.into_iter().filter(|one| one.slug() != "steps/none").collect()

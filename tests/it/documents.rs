@@ -330,7 +330,8 @@ finish pocket.top    hem 2 turned under 1
 finish pocket.left, pocket.right, pocket.bottom  overlocked
 "#;
     let compiled = fustian::compile(&MemoryLoader::new().with("apron.fus", APRON), "apron.fus");
-    assert_eq!(compiled.diagnostics, []);
+    let said: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(said, ["piece/apart"]);
     let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
     let told: Json = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
     let pieces_told = &told["sizes"][0]["pieces"];

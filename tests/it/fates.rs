@@ -235,7 +235,7 @@ fn a_thick_lining_eats_the_ease() {
              layer outer in canvas {{ trunk }}\nlayer lining in fleece {{ trunk }}\n\
              measure finished_chest \"Finished chest\" against chest = total(trunk.bottom)\n\
              piece trunk \"Trunk\" {{ cut 1 on fold left; outline rectangle 50 by 60 }}\n\
-             seam back trunk.right to trunk.right\nfinish trunk.top, trunk.bottom  hem 2"
+             seam back trunk.right to trunk.right\nseam neck outer.trunk.top to lining.trunk.top\nfinish trunk.bottom  hem 2"
         )
     };
     assert_eq!(told(&jacket("4mm")), []);

@@ -22,7 +22,14 @@ fn body(sewn: &[&str], more: &str) -> Compiled {
     let all = edges.into_iter().chain(more_edges).chain(yokes);
     let raw: Vec<&str> = all.filter(|edge| !sewn.contains(edge)).collect();
     let text = format!("{BODY}finish {}  raw\n{more}\n", raw.join(", "));
-    compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus")
+    made(&text)
+}
+
+/// Without what is said of pieces that nothing joins: here only some of them are sewn.
+fn made(text: &str) -> Compiled {
+    let mut compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
+    compiled.diagnostics.retain(|one| one.slug() != "piece/apart");
+    compiled
 }
 
 /// Fails unless this is the one thing told beside the advice to say the order of work.
@@ -313,7 +320,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
         );
         assert!(text.contains(of), "{of}");
         let text = text.replacen(of, with, 1);
-        let compiled = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus");
+        let compiled = made(&text);
         let told = compiled.diagnostics.iter().map(|one| (one.slug(), one.title.to_string()));
         told.collect::<Vec<_>>()
     };
@@ -369,7 +376,7 @@ fn a_share_without_its_sign_is_no_shrinkage() {
              band.bottom, band.left, yoke.top, yoke.right, yoke.bottom, yoke.left  raw\n",
             BODY.replace("kind woven firm", &format!("shrink {share} along"))
         );
-        compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus")
+        made(&text)
     };
     for told in ["0%", "3%", "50%"] {
         assert!(shrinking(told).diagnostics.is_empty(), "{told}");

@@ -95,3 +95,81 @@ fn the_deck_jacket_is_sewn_without_a_twist() {
     // back and two sleeves twice, collar, band and two cuffs.
     assert_eq!(in_every_size("deck-jacket.fus"), [(14, -6, 8)]);
 }
+
+/// Slugs of all that is told, but for the order of work.
+fn told(text: &str) -> Vec<&'static str> {
+    let all = made(text).diagnostics.into_iter().map(|one| one.slug());
+    all.filter(|slug| *slug != "steps/none").collect()
+}
+
+/// A vest of squares, so that every edge meets its seam at a right angle.
+const VEST: &str = "layer outer in canvas { front, back }\n\
+    piece front \"Front\" { cut 1 on fold centre\n\
+    point neck_cf = (0, 50); point neck_low = (8, 50); point neck_side = (8, 58); point tip = (18, 58)\n\
+    point arm_low = (18, 30); point underarm = (24, 30); point hem_side = (24, 0); point hem_cf = (0, 0)\n\
+    outline from hem_cf { centre to neck_cf; neck to neck_low; neck_up to neck_side; shoulder to tip\n\
+    armhole to arm_low; arm_in to underarm; side to hem_side; hem to hem_cf } }\n\
+    piece back \"Back\" { cut 1 on fold centre; outline copy of front }\n\
+    finish front.neck, front.neck_up, back.neck, back.neck_up, front.armhole, front.arm_in, back.armhole, back.arm_in  hem 1\n\
+    finish front.hem, back.hem  hem 1\n";
+
+#[test]
+fn a_seam_sewn_end_for_end_twists_the_cloth() {
+    let vest = |shoulder: &str, side: &str| {
+        told(&format!(
+            "{VEST}seam shoulder front.shoulder to back.shoulder {{ matching front.tip with back.{shoulder} }}\n\
+             seam side front.side to back.side {{ matching front.underarm with back.{side} }}"
+        ))
+    };
+    assert_eq!(vest("tip", "underarm"), [] as [&str; 0]);
+    assert_eq!(vest("tip", "hem_side"), ["seam/twisted"]);
+    assert_eq!(vest("neck_side", "underarm"), ["seam/twisted"]);
+}
+
+#[test]
+fn a_finish_may_change_at_a_corner_but_not_where_the_edge_runs_on() {
+    let skirt = |front: &str, back: &str| {
+        told(&format!(
+            "layer outer in canvas {{ front, back }}\n\
+             piece front \"Front\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\n\
+             seam side front.right to back.right\nfinish front.top, back.top hem 2\n\
+             finish front.bottom {front}\nfinish back.bottom {back}"
+        ))
+    };
+    assert_eq!(skirt("hem 3", "hem 3"), [] as [&str; 0]);
+    assert_eq!(skirt("hem 3", "hem 6"), ["finish/runs-on"]);
+    assert_eq!(skirt("hem 3", "bound 1"), ["finish/runs-on"]);
+    assert_eq!(skirt("bound 3", "bound 1"), ["finish/runs-on"]);
+    assert_eq!(skirt("raw", "hem 3"), [] as [&str; 0]);
+    // A bib whose sides are hemmed otherwise than the upper edge of the skirt: they meet in a corner.
+    let apron = "layer outer in canvas { bib, skirt }\n\
+        piece bib \"Bib\" { cut 1; outline rectangle 30 by 30 }\n\
+        piece skirt \"Skirt\" { cut 1; outline rectangle 30 by 60; }\n\
+        seam waist bib.bottom to skirt.top { matching bib.bottom_left with skirt.top_left }\n\
+        finish bib.left, bib.right, bib.top hem 1\nfinish skirt.left, skirt.right, skirt.bottom hem 1\n";
+    assert_eq!(told(apron), [] as [&str; 0]);
+}
+
+#[test]
+fn what_hangs_together_in_the_examples() {
+    for name in ["deck-smock", "deck-jacket", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"]
+    {
+        let compiled = compile(&examples(), &format!("{name}.fus"));
+        assert_eq!(surface(&compiled, 0).components().len(), 1, "{name}");
+    }
+}
+
+#[test]
+fn two_of_a_pair_are_no_two_things() {
+    let mitten = |more: &str| {
+        told(&format!(
+            "layer outer in canvas {{ mitten{more} }}\npiece mitten \"Mitten\" {{ cut 2 mirrored; outline rectangle 25 by 30 }}\n\
+             piece scarf \"Scarf\" {{ cut 1; outline rectangle 25 by 100 }}\n\
+             seam edge mitten.left to mitten.right\nfinish mitten.top, mitten.bottom hem 2\n\
+             finish scarf.left, scarf.right, scarf.top, scarf.bottom hem 1"
+        ))
+    };
+    assert!(mitten(", scarf").contains(&"piece/apart"));
+    assert!(!mitten("").contains(&"piece/apart"));
+}

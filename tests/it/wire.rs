@@ -228,7 +228,7 @@ set ease = 24 grade +2
 replace seam side  front.side to back.side { allowance 2 }
 lengthen front, back at waist by 10
 drop finish front.top
-finish front.top  hem 3
+finish front.top  hem 2
 ";
 
 pub fn crew(files: &[(&str, &str)]) -> TempDir {

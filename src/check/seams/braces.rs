@@ -52,7 +52,7 @@ struct Looking<'a> {
 }
 
 /// Whether both sides are left and right of the same edges, and a corner meets another one.
-fn is_twisted(sewn: &SewnSeam) -> bool {
+pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     let edges = |ply: Option<&SewnPly>| {
         let mut edges: Vec<(PartId, DrawnEdgeId)> =
             ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();

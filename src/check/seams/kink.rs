@@ -28,6 +28,10 @@ struct Corner {
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
+    // Where the cloth is twisted the wrong ends meet.
+    if sewing.surface.as_ref().is_some_and(|surface| !surface.twists.is_empty()) {
+        return;
+    }
     let mut ways: HashMap<PartId, bool> = HashMap::new();
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {

@@ -12,5 +12,5 @@ mod one_side;
 pub(super) mod opening;
 pub(super) mod range;
 pub(super) mod segment;
-mod sides;
+pub(super) mod sides;
 pub(super) mod stretch;

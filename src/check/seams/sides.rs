@@ -124,7 +124,12 @@ pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Sea
 }
 
 /// "front.tip", with its layer where the seam says it; none of a corner without a name.
-pub(super) fn corner(garment: &Garment, sewing: &Sewing, end: &SeamEnd, layer: bool) -> Option<String> {
+pub(in crate::check) fn corner(
+    garment: &Garment,
+    sewing: &Sewing,
+    end: &SeamEnd,
+    layer: bool,
+) -> Option<String> {
     let CornerName::Named(point) = end.corner else { return None };
     let point = garment.point(point);
     let part = sewing.part(end.part).part;

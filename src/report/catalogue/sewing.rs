@@ -17,6 +17,20 @@ catalogue_entries! {
          where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
          sewn end for end the cloth would be twisted.",
     );
+    SEAM_TWISTED = mistake(
+        "seam/twisted",
+        "a seam twists the cloth",
+        "Cloth is sewn right sides together, so each end of an edge has just one end of the other that it can \
+         meet. What other seams have joined settles which. A seam sewn end for end, a piece wrong side out, or \
+         two copies of one hand where a left and a right one are wanted make a band with a half turn in it, which \
+         no sewer can lay flat. Match the other end, or name the edge that is meant.",
+    );
+    SEAM_CROSSED = mistake(
+        "seam/crossed",
+        "a seam takes a piece of another layer that is not its twin",
+        "A lining lies in the shell piece by piece: front on front, back on back. A seam that joins the front of \
+         the one to the back of the other, though each layer has both, turns the lining round in the garment.",
+    );
     SEAM_PAIRING = mistake(
         "seam/pairing",
         "the sides of the seam cannot be paired",
@@ -89,6 +103,19 @@ catalogue_entries! {
         "A zip's tape is laid to the raw edges and sewn on in one line, over every piece that it passes. Where \
          the allowance changes, the line leaves the stitching line, and the fronts come out too wide or too \
          narrow by the difference. The seam that encloses the zip says it for all of them.",
+    );
+    PIECE_APART = warning(
+        "piece/apart",
+        "pieces that nothing joins to the rest",
+        "A garment hangs together by its seams, by what is stitched on, and by its closures. What none of them \
+         reaches comes away in the hand: sleeves whose caps are finished and sewn to nothing, a pocket that is \
+         hemmed all round. Sew it on; or write a file of its own for what is worn by itself.",
+    );
+    FINISH_RUNS_ON = warning(
+        "finish/runs-on",
+        "an edge is finished one way on this side of a seam and another on that",
+        "A hem or a binding goes round in one, over the seams that cross it. Where its depth or its kind changes \
+         at a seam, the one must end where the other begins, in a step or a lump. Give both edges one finish.",
     );
     SEAM_KINK = warning(
         "seam/kink",

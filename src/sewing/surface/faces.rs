@@ -7,7 +7,7 @@ use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::sewing::hands::times;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// The faces of one part, which are all alike.
 #[derive(Clone, Debug)]
@@ -136,7 +136,16 @@ pub(super) fn faces(
                 stretches: (0, 0),
             }));
             let layer = sewn.part.layer;
-            all.faces.push(Face { part: id, copy, hand, layer, flap, sides: own, stretches: (0, 0) });
+            all.faces.push(Face {
+                part: id,
+                copy,
+                hand,
+                layer,
+                flap,
+                turned: false,
+                sides: own,
+                stretches: (0, 0),
+            });
         }
         let found = sides.iter().enumerate().filter(|(_, side)| !side.fold);
         let found = found.map(|(at, side)| ((side.edge, side.mirrored), at as u32)).collect();
@@ -236,8 +245,8 @@ fn flaps(
     sized: &SizedGarment,
     parts: &[SewnPart],
     seams: &[SewnSeam],
-) -> HashMap<PartId, FoldOver> {
-    let mut found: HashMap<PartId, FoldOver> = HashMap::new();
+) -> BTreeMap<PartId, FoldOver> {
+    let mut found: BTreeMap<PartId, FoldOver> = BTreeMap::new();
     let on = |part: PartId| -> Option<(&DrawnPiece, &[FoldOver])> {
         let sewn = parts.get(part.index())?;
         Some((drawn(sized, sewn)?, &garment.piece(sewn.part.piece).folds))
@@ -287,7 +296,7 @@ fn whole_plies<'a>(
     garment: &Garment,
     seams: &[SewnSeam],
     on: &dyn Fn(PartId) -> Option<(&'a DrawnPiece, &'a [FoldOver])>,
-    found: &mut HashMap<PartId, FoldOver>,
+    found: &mut BTreeMap<PartId, FoldOver>,
 ) {
     if found.is_empty() {
         return;

@@ -17,6 +17,7 @@
 //!   the face below.
 //! - **Closures** ([`ClosureLine`]) glue nothing.
 //! - **Vertices** are the ends of stretches that the joins bring together.
+//! - **Twists** ([`Twist`]) are seams that cannot all be sewn right sides together.
 //!
 //! What is read from it: [`Gluing`] (one way to go on from stretch to stretch, with its
 //! [`Sheet`]s and [`Rim`]s).
@@ -25,6 +26,7 @@
 
 mod build;
 mod closures;
+mod components;
 mod cuts;
 mod faces;
 mod gluing;
@@ -33,12 +35,14 @@ mod placed;
 mod plies;
 mod rims;
 mod sheets;
+mod signs;
 mod union;
 
 pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
+pub use signs::{Tie, Twist};
 pub(super) use union::Signed;
 pub(crate) use union::Union;
 
@@ -74,7 +78,13 @@ pub(super) fn surface(
     sewing.sew(seams, &sewn, &closings);
     sewing.place();
     sewing.close(&closings);
-    Some(sewing.finish(&closings))
+    let mut surface = sewing.finish(&closings);
+    let (twists, turned) = signs::signs(garment, sized, parts, &surface);
+    for (face, turned) in surface.faces.iter_mut().zip(turned) {
+        face.turned = turned;
+    }
+    surface.twists = twists;
+    Some(surface)
 }
 
 /// Whether all is known that is sewn, and every edge has its one fate.

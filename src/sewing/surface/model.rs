@@ -1,3 +1,4 @@
+use super::signs::Twist;
 use crate::garment::{ClosureId, FinishId, LayerId, PlacementId, SeamId};
 use crate::id::index_id;
 use crate::resolve::DrawnEdgeId;
@@ -43,6 +44,8 @@ pub struct Surface {
     pub placings: Vec<Placing>,
     /// How many vertices there are.
     pub vertices: usize,
+    /// Where the faces cannot all lie right side out.
+    pub twists: Vec<Twist>,
 }
 
 /// A copy of a part, spread out: a disc.
@@ -59,6 +62,9 @@ pub struct Face {
     /// Folded with both edges in one seam: one ply, from that seam to the fold. The other edge is left
     /// out of its ring and the fold is a side in its place.
     pub flap: bool,
+    /// It lies the other way up than the first face of what it hangs together with, as both are drawn:
+    /// of a pair the one or the other copy.
+    pub turned: bool,
     /// Its first side, and how many it has.
     pub(super) sides: (u32, u32),
     /// Its first stretch, and how many it has.

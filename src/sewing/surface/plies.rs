@@ -6,7 +6,7 @@ use crate::garment::CutHow;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// A seam, one of the times that it is sewn.
 #[derive(Clone, Debug)]
@@ -43,12 +43,12 @@ pub(super) struct Pairing<'a> {
     faces: &'a Faces,
     /// Of parts whose copies make a ring: the edges that meet the next copy's, and those that they
     /// meet.
-    rings: HashMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)>,
+    rings: BTreeMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)>,
 }
 
 impl<'a> Pairing<'a> {
     pub(super) fn new(parts: &'a [SewnPart], faces: &'a Faces, seams: &[SewnSeam]) -> Self {
-        let mut pairing = Pairing { parts, faces, rings: HashMap::new() };
+        let mut pairing = Pairing { parts, faces, rings: BTreeMap::new() };
         pairing.find_rings(seams);
         pairing
     }
@@ -57,7 +57,7 @@ impl<'a> Pairing<'a> {
     /// takes all of them end to end, or where there are three or more and no seam takes them one by
     /// one: else each is a tube by itself.
     fn find_rings(&mut self, seams: &[SewnSeam]) {
-        let mut to_self: HashMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)> = HashMap::new();
+        let mut to_self: BTreeMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)> = BTreeMap::new();
         let (mut in_a_row, mut singly): (Vec<PartId>, Vec<PartId>) = (Vec::new(), Vec::new());
         for sewn in seams {
             let runs = |plies: &[SewnPly]| -> Vec<(PartId, DrawnEdgeId)> {

@@ -1,0 +1,79 @@
+//! `piece/apart`: pieces that are sewn to one another, but not to the rest of the garment.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, PieceId};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::PartId;
+use indexmap::IndexMap;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::PIECE_APART], run: Run::PerSize(run) };
+
+/// So many things that hang together by themselves are told one by one; more, all at once.
+const MOST_TOLD: usize = 4;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let Some(surface) = sewing.surface.as_ref() else { return };
+    let components = surface.components();
+    if components.len() < 2 {
+        return;
+    }
+    // A left one and a right one of the same are one thing: mittens, gaiters.
+    let mut things: IndexMap<Vec<PartId>, usize> = IndexMap::new();
+    for component in components {
+        let mut parts: Vec<PartId> = component.iter().map(|&face| surface.face(face).part).collect();
+        parts.sort_unstable();
+        parts.dedup();
+        let large = things.entry(parts).or_insert(0);
+        *large = (*large).max(component.len());
+    }
+    let Some(main) =
+        things.iter().enumerate().max_by_key(|(at, (_, large))| (**large, std::cmp::Reverse(*at)))
+    else {
+        return;
+    };
+    let main = main.0;
+    let pieces = |parts: &[PartId]| -> Vec<PieceId> {
+        let mut pieces: Vec<PieceId> = parts.iter().map(|&part| sewing.part(part).part.piece).collect();
+        pieces.sort();
+        pieces.dedup();
+        pieces
+    };
+    let rest: Vec<Vec<PieceId>> =
+        things.keys().enumerate().filter(|(at, _)| *at != main).map(|(_, parts)| pieces(parts)).collect();
+    let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();
+    if rest.len() > MOST_TOLD {
+        let title = format!("the garment falls into {} things that nothing joins", rest.len() + 1);
+        let warning = Diagnostic::new(&catalogue::PIECE_APART, garment.heading, title)
+            .label("one garment")
+            .help("sew them together, or write a file for each");
+        findings.push(Finding::new(sized.size, rest.len() as f64, warning));
+        return;
+    }
+    for own in rest {
+        findings.extend(told(garment, sized, &own, &others));
+    }
+}
+
+fn told(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[PieceId]) -> Option<Finding> {
+    let (first, more) = own.split_first()?;
+    let names: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
+    let verb = if own.len() > 1 { "are" } else { "is" };
+    let title = format!("{} {verb} joined to nothing else of the garment", words::listed(&names));
+    let mut warning = Diagnostic::new(&catalogue::PIECE_APART, garment.piece(*first).span, title)
+        .label("comes away by itself");
+    for &piece in more {
+        warning = warning.also(garment.piece(piece).span, "hangs on it");
+    }
+    if let Some(&other) = others.iter().find(|piece| !own.contains(piece)) {
+        warning = warning.also(garment.piece(other).span, "the rest hangs on this");
+    }
+    let warning = warning.help(format!(
+        "sew {} on: a seam, a placement or a closure with the rest; what is worn by itself goes in a file of its own",
+        names.first()?
+    ));
+    Some(Finding::new(sized.size, own.len() as f64, warning))
+}

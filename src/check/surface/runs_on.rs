@@ -1,0 +1,138 @@
+//! `finish/runs-on`: a finished edge that runs on over a seam into one that is finished otherwise.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{FinishId, FinishKind, Garment};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::surface::{Gluing, StretchId, Surface};
+use crate::sewing::{Sewing, amount_of};
+use crate::shape::outline::is_anticlockwise;
+use crate::shape::path::Path;
+use std::collections::HashSet;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::FINISH_RUNS_ON], run: Run::PerSize(run) };
+
+/// An edge that turns by no more than this over a seam, in degrees, runs on; by more it is a corner.
+const RUNS_ON: f64 = 45.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    // Where the cloth is twisted, so are its rims.
+    let Some(surface) = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty()) else { return };
+    let gluing = Gluing::seams(surface);
+    let mut told: HashSet<(FinishId, FinishId)> = HashSet::new();
+    for rim in gluing.rims(surface) {
+        for (at, part) in rim.parts.iter().enumerate() {
+            let Some(next) = rim.parts.get((at + 1) % rim.parts.len()) else { continue };
+            let (one, other) = (surface.stretch(part.stretch), surface.stretch(next.stretch));
+            let (Some(first), Some(second)) = (one.finish, other.finish) else { continue };
+            if first == second || surface.face_of(part.stretch) == surface.face_of(next.stretch) {
+                continue;
+            }
+            let (Some((word, depths)), Some((other_word, other_depths))) =
+                (finish(garment, sized, first), finish(garment, sized, second))
+            else {
+                continue;
+            };
+            let same = depths.len() == other_depths.len()
+                && depths
+                    .iter()
+                    .zip(&other_depths)
+                    .all(|(one, other)| (one - other).abs() <= garment.tolerance);
+            if (word == other_word && same)
+                || !is_run_on(sized, sewing, surface, &gluing, part.stretch, !part.against)
+                || !told.insert((first.min(second), first.max(second)))
+            {
+                continue;
+            }
+            let edges = [part.stretch, next.stretch]
+                .map(|stretch| edge_words(garment, sized, sewing, surface, stretch));
+            let said = |word: &str, depths: &[f64]| {
+                let depths: Vec<String> = depths.iter().map(|&depth| amount(depth, garment.unit)).collect();
+                if depths.is_empty() {
+                    word.to_owned()
+                } else {
+                    format!("{word} of {}", depths.join(" and "))
+                }
+            };
+            let (one_said, other_said) = (said(word, &depths), said(other_word, &other_depths));
+            let [Some(one_edge), Some(other_edge)] = edges else { continue };
+            let title =
+                format!("{one_edge} has {one_said}, and runs on into {other_edge}, which has {other_said}");
+            let (first, second) = (garment.finish(first), garment.finish(second));
+            let warning = Diagnostic::new(&catalogue::FINISH_RUNS_ON, second.kind_span, title)
+                .label(other_said)
+                .also(first.kind_span, one_said)
+                .help("finish an edge in one way all along, over the seams that cross it");
+            findings.push(Finding::new(sized.size, 0.0, warning));
+        }
+    }
+}
+
+/// What a finish is called, and how deep or wide it is; none of what leaves the edge where it is.
+fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'static str, Vec<f64>)> {
+    let depths = |all: &[&crate::garment::Expression]| -> Option<Vec<f64>> {
+        all.iter().map(|depth| amount_of(garment, sized, depth)).collect()
+    };
+    Some(match &garment.finish(at).kind {
+        FinishKind::Hem(depth) => ("a hem", depths(&[depth])?),
+        FinishKind::HemTurnedUnder(depth, under) => ("a hem turned under", depths(&[depth, under])?),
+        FinishKind::HemTwice(depth) => ("a hem turned twice", depths(&[depth])?),
+        FinishKind::Bound(width) => ("a binding", depths(&[width])?),
+        FinishKind::Casing(depth, _) => ("a casing", depths(&[depth])?),
+        FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => return None,
+    })
+}
+
+/// Whether the rim goes straight on there: the cloth's angles round the vertex add up to a half turn.
+fn is_run_on(
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    gluing: &Gluing,
+    stretch: StretchId,
+    at_end: bool,
+) -> bool {
+    let corners = gluing.corners(surface, stretch, at_end);
+    let angles: Option<f64> = corners.iter().map(|&corner| angle(sized, sewing, surface, corner)).sum();
+    angles.is_some_and(|sum| (sum - 180.0).abs() <= RUNS_ON)
+}
+
+/// The angle of the cloth where a stretch begins, in degrees.
+fn angle(sized: &SizedGarment, sewing: &Sewing, surface: &Surface, stretch: StretchId) -> Option<f64> {
+    let (own, before) = (surface.stretch(stretch), surface.before(stretch));
+    if own.side == surface.stretch(before).side && own.from > 0.0 {
+        return Some(180.0);
+    }
+    let (side, before) = (surface.side_of(stretch), surface.side_of(before));
+    if side.fold || before.fold {
+        return None;
+    }
+    let part = sewing.part(surface.face(side.face).part).part;
+    let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref)?;
+    let count = drawn.edges.len();
+    // The drawn corner at the end of the side before, along the ring.
+    let after = if before.mirrored { before.edge.index() } else { (before.edge.index() + 1) % count };
+    let arriving = drawn.edges.get((after + count - 1) % count)?.path.tangent_at_end()?;
+    let leaving = drawn.edges.get(after)?.path.tangent_at_start()?;
+    let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
+    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let angle = 180.0 - if is_anticlockwise(&ring) { turn } else { -turn };
+    // Over the fold of a half it is there twice.
+    Some(if side.mirrored == before.mirrored { angle } else { 2.0 * angle })
+}
+
+fn edge_words(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    stretch: StretchId,
+) -> Option<String> {
+    let side = surface.side_of(stretch);
+    let part = sewing.part(surface.face(side.face).part).part;
+    let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref)?;
+    Some(words::edge(garment, drawn.edge_at(side.edge)?.edge))
+}

@@ -1,0 +1,174 @@
+//! `seam/twisted`: pieces that cannot all lie right side out as they are sewn.
+
+use crate::check::seams::braces::is_twisted;
+use crate::check::seams::sides::corner;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, SeamId};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
+use crate::sewing::{Sewing, SewnSeam};
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_TWISTED], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let Some(surface) = sewing.surface.as_ref() else { return };
+    let looking = Looking { garment, sized, sewing, surface };
+    let mut loops: Vec<Loop> = surface.twists.iter().map(|twist| looking.seams(twist)).collect();
+    // A seam of an edge with itself, end for end, is told by `seam/matching`.
+    loops.retain(|one| !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(is_twisted));
+    // The seam that most contradictions go through is told once, and all that it explains with it.
+    while let Some(worst) = looking.worst(&loops) {
+        let (with, rest): (Vec<Loop>, Vec<Loop>) =
+            loops.into_iter().partition(|one| one.seams.contains(&worst));
+        let shortest = with.iter().min_by_key(|one| one.seams.len());
+        findings.extend(shortest.map(|one| looking.told(worst, one)));
+        loops = rest;
+    }
+    findings.extend(loops.iter().filter_map(|one| looking.told_faces(one)));
+}
+
+/// A contradiction: its seams, each once, and what else ties the pieces.
+struct Loop {
+    seams: Vec<usize>,
+    other: Option<Tie>,
+}
+
+struct Looking<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    sewing: &'a Sewing,
+    surface: &'a Surface,
+}
+
+impl Looking<'_> {
+    fn seams(&self, twist: &Twist) -> Loop {
+        let mut found = Loop { seams: Vec::new(), other: None };
+        for &tie in &twist.ties {
+            match tie {
+                Tie::Join(join) => {
+                    if let JoinedBy::Seam { sewn, .. } = self.surface.join(join).by
+                        && !found.seams.contains(&sewn)
+                    {
+                        found.seams.push(sewn);
+                    }
+                }
+                Tie::Pair(..) | Tie::AsDrawn(..) => found.other = Some(tie),
+            }
+        }
+        found
+    }
+
+    fn sewn(&self, at: usize) -> Option<&SewnSeam> {
+        self.sewing.seams.get(at)
+    }
+
+    fn seam(&self, at: usize) -> Option<&crate::garment::Seam> {
+        self.sewn(at).map(|sewn| self.garment.seam(sewn.seam))
+    }
+
+    /// The seam to be blamed: that lies in most loops, whose ends the maker has matched, that is
+    /// declared last.
+    fn worst(&self, loops: &[Loop]) -> Option<usize> {
+        let seams = loops.iter().flat_map(|one| &one.seams).copied();
+        seams.max_by_key(|&at| {
+            let times = loops.iter().filter(|one| one.seams.contains(&at)).count();
+            let matched = self.seam(at).is_some_and(|seam| !seam.matching.is_empty());
+            (times, matched, self.sewn(at).map(|sewn| sewn.seam), std::cmp::Reverse(at))
+        })
+    }
+
+    fn title_of(&self, face: FaceId) -> String {
+        let part = self.sewing.part(self.surface.face(face).part);
+        words::piece(self.garment, part.part.piece)
+    }
+
+    fn told(&self, worst: usize, one: &Loop) -> Finding {
+        let garment = self.garment;
+        let (name, span) = match self.seam(worst) {
+            Some(seam) => (seam.name.to_string(), seam.name_span),
+            None => (String::new(), garment.heading),
+        };
+        let mut others: Vec<SeamId> = Vec::new();
+        for sewn in one.seams.iter().filter(|&&at| at != worst).filter_map(|&at| self.sewn(at)) {
+            if !others.contains(&sewn.seam) && self.sewn(worst).is_none_or(|worst| worst.seam != sewn.seam) {
+                others.push(sewn.seam);
+            }
+        }
+        let listed: Vec<String> = others.iter().map(|&id| garment.seam(id).name.to_string()).collect();
+        let title = match (&one.other, listed.is_empty()) {
+            (Some(Tie::Pair(face, _)), _) => {
+                format!(
+                    "as the {name} seam goes, both copies of {} would be of one hand",
+                    self.title_of(*face)
+                )
+            }
+            (Some(Tie::AsDrawn(face, other)), _) => format!(
+                "as the {name} seam goes, {} or {} would lie wrong side out",
+                self.title_of(*face),
+                self.title_of(*other)
+            ),
+            (_, true) => format!("the {name} seam twists what it sews together"),
+            (_, false) => {
+                format!(
+                    "the {name} seam goes the wrong way round: with {} it twists the cloth",
+                    words::listed(&listed)
+                )
+            }
+        };
+        let mut mistake = Diagnostic::new(&catalogue::SEAM_TWISTED, span, title);
+        let sewn = self.sewn(worst);
+        let says_layer = self
+            .seam(worst)
+            .is_some_and(|seam| crate::sewing::seam_edges(seam).any(|sewn| sewn.layer.is_some()));
+        let ends = sewn.and_then(|sewn| {
+            sewn.ends.iter().find(|(one, other)| one.corner != other.corner).or(sewn.ends.first())
+        });
+        let words = ends.and_then(|(one, other)| {
+            let word = |end| corner(garment, self.sewing, end, says_layer);
+            Some((word(one)?, word(other)?))
+        });
+        if let Some((one, other)) = &words {
+            mistake = mistake.label(format!("{one} on {other}"));
+        }
+        for id in others {
+            mistake = mistake.also(garment.seam(id).name_span, "does not go with it");
+        }
+        let matching =
+            self.seam(worst).and_then(|seam| seam.matching.first().map(|one| (one, seam.matching.len())));
+        mistake = match (&one.other, matching) {
+            (Some(Tie::Pair(face, _)), _) => {
+                let piece = self.sewing.part(self.surface.face(*face).part).part.piece;
+                mistake.also(garment.piece(piece).cut.span, "a left and a right one").help(format!(
+                    "cut all of {} the same way up: cut 2; or name another of its edges in the seam",
+                    garment.piece(piece).name
+                ))
+            }
+            (Some(Tie::AsDrawn(..)), _) => mistake.help(
+                "pieces are drawn with the right side up: draw one of them the other way round, or sew its other end",
+            ),
+            (_, Some(((one, other), _))) => mistake.also(one.span.to(other.span), "matched here").help(
+                "match the other end: where two edges are laid on one another, right sides together, each end has \
+                 just one that it can meet",
+            ),
+            (_, None) => mistake.help(
+                "if its ends meet the wrong way round, say in its braces which do: matching … with …; if another \
+                 edge is meant, name it",
+            ),
+        };
+        Finding::new(self.sized.size, one.seams.len() as f64, mistake).about(name)
+    }
+
+    /// A contradiction in which there is no seam to name.
+    fn told_faces(&self, one: &Loop) -> Option<Finding> {
+        let (Tie::Pair(face, other) | Tie::AsDrawn(face, other)) = one.other? else { return None };
+        let title =
+            format!("{} and {} cannot both lie right side out", self.title_of(face), self.title_of(other));
+        let piece = self.sewing.part(self.surface.face(face).part).part.piece;
+        let mistake = Diagnostic::new(&catalogue::SEAM_TWISTED, self.garment.piece(piece).span, title);
+        Some(Finding::new(self.sized.size, 0.0, mistake))
+    }
+}

@@ -1,0 +1,220 @@
+//! Which way up the faces lie to one another, and where that cannot be so.
+//!
+//! In a seam of two plies the pieces lie right sides together, so that the rings of both faces run
+//! along it in opposite ways once both are seen from their right sides. A pair's left and right copies
+//! are mirror images, unless their piece is its own; what is cut as it is drawn lies as it is drawn. All
+//! of this together is one system of equations of two values, solved by a union-find with parity.
+
+use super::faces::drawn;
+use super::model::{FaceId, JoinId, JoinedBy, PlyAt, Surface};
+use super::union::Signed;
+use crate::garment::{CutHow, Garment};
+use crate::resolve::{SizedGarment, is_symmetrical};
+use crate::sewing::model::{PartId, SewnPart};
+use crate::shape::outline::is_anticlockwise;
+use crate::shape::path::Path;
+use std::collections::{HashSet, VecDeque};
+
+/// So many contradictions are looked into; a maker mends them one after the other.
+const MOST_TWISTS: usize = 24;
+
+/// Faces that cannot all lie right side out: a loop of ties, each between one face and the next.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Twist {
+    /// What ties the faces to one another; the first is the one that was found to contradict the rest.
+    pub ties: Vec<Tie>,
+}
+
+/// What says of two faces how they lie to one another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tie {
+    /// A seam joins them.
+    Join(JoinId),
+    /// They are the left and the right copy of one piece that is not its own mirror image.
+    Pair(FaceId, FaceId),
+    /// Both are cut as they are drawn, or turned over for a second layer.
+    AsDrawn(FaceId, FaceId),
+}
+
+/// A tie between two faces, and whether they lie opposite ways up by it, as they are drawn.
+struct Tied {
+    faces: [usize; 2],
+    tie: Tie,
+    opposite: bool,
+}
+
+/// Every contradiction, each as the shortest loop of ties; and of every face whether it lies the other
+/// way up, as it is drawn, than the first face that it hangs together with.
+pub(super) fn signs(
+    garment: &Garment,
+    sized: &SizedGarment,
+    parts: &[SewnPart],
+    surface: &Surface,
+) -> (Vec<Twist>, Vec<bool>) {
+    let mut solving =
+        Solving { signs: Signed::new(surface.faces.len()), ties: Vec::new(), broken: Vec::new() };
+    for (at, join) in surface.joins.iter().enumerate() {
+        if matches!(join.by, JoinedBy::Placing(_)) {
+            continue;
+        }
+        let mut sewn = join.plies.iter().filter(|ply| ply.at != PlyAt::Caught);
+        let (Some(one), Some(other), None) = (sewn.next(), sewn.next(), sewn.next()) else { continue };
+        let faces = [one, other].map(|ply| surface.face_of(ply.stretch).index());
+        let tie = Tie::Join(JoinId::from_index(at));
+        solving.tie(Tied { faces, tie, opposite: one.against == other.against });
+    }
+    let seen = Drawn { garment, sized, parts };
+    solving.pairs(surface, &seen);
+    solving.as_drawn(surface, &seen);
+    let twists = solving.loops(surface.faces.len());
+    let mut first: Vec<Option<bool>> = vec![None; surface.faces.len()];
+    let turned = (0..surface.faces.len()).map(|face| {
+        let (root, flip) = solving.signs.root(face);
+        flip != *first[root].get_or_insert(flip)
+    });
+    let turned = turned.collect();
+    (twists, turned)
+}
+
+/// Pieces as they are drawn.
+struct Drawn<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    parts: &'a [SewnPart],
+}
+
+impl Drawn<'_> {
+    fn is_symmetrical(&self, part: PartId) -> bool {
+        let drawn = self.parts.get(part.index()).and_then(|part| drawn(self.sized, part));
+        drawn.is_none_or(is_symmetrical)
+    }
+
+    /// Whether a part that is cut alike lies anticlockwise as it is cut; none of other parts.
+    fn lies(&self, part: PartId) -> Option<bool> {
+        let sewn = self.parts.get(part.index())?;
+        let drawn = drawn(self.sized, sewn)?;
+        if drawn.cut != CutHow::Alike {
+            return None;
+        }
+        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let row = self.sized.cut_list.iter().find(|row| row.part == sewn.part);
+        Some(is_anticlockwise(&ring) != row.is_some_and(|row| row.flipped))
+    }
+
+    fn is_fused(&self, part: PartId) -> bool {
+        self.parts.get(part.index()).is_none_or(|part| self.garment.layer(part.part.layer).fused)
+    }
+}
+
+struct Solving {
+    signs: Signed,
+    ties: Vec<Tied>,
+    broken: Vec<Tied>,
+}
+
+impl Solving {
+    fn tie(&mut self, tied: Tied) {
+        let [one, other] = tied.faces;
+        match self.signs.join(one, other, tied.opposite) {
+            true => self.ties.push(tied),
+            false => self.broken.push(tied),
+        }
+    }
+
+    /// Left and right copies are mirror images.
+    fn pairs(&mut self, surface: &Surface, seen: &Drawn) {
+        for (at, pair) in surface.faces.windows(2).enumerate() {
+            let [left, right] = pair else { continue };
+            if left.part != right.part || left.hand == right.hand || left.copy != right.copy {
+                continue;
+            }
+            let agrees = self.signs.opposite(at, at + 1);
+            if agrees == Some(true) || (agrees == Some(false) && seen.is_symmetrical(left.part)) {
+                continue;
+            }
+            let tie = Tie::Pair(FaceId::from_index(at), FaceId::from_index(at + 1));
+            self.tie(Tied { faces: [at, at + 1], tie, opposite: true });
+        }
+    }
+
+    /// Of what hangs together, all that is cut alike lies as it is cut, unless its piece is its own
+    /// mirror image. Pieces cut several times are told by `pair/same`.
+    fn as_drawn(&mut self, surface: &Surface, seen: &Drawn) {
+        let mut first: Vec<Option<(usize, bool)>> = vec![None; surface.faces.len()];
+        let mut doubtful: HashSet<usize> = HashSet::new();
+        let mut found: Vec<(usize, usize, bool)> = Vec::new();
+        for (at, face) in surface.faces.iter().enumerate().filter(|(_, face)| face.hand.is_none()) {
+            if seen.is_fused(face.part) {
+                continue;
+            }
+            let Some(lies) = seen.lies(face.part) else { continue };
+            let (root, flip) = self.signs.root(at);
+            let way = lies != flip;
+            found.push((at, root, way));
+            let known = *first[root].get_or_insert((at, way));
+            if known.1 != way {
+                doubtful.insert(root);
+            }
+        }
+        let mut told: Vec<[Option<usize>; 2]> = vec![[None; 2]; surface.faces.len()];
+        for (at, root, way) in found.into_iter().filter(|(_, root, _)| doubtful.contains(root)) {
+            let [one, other] = told[root];
+            if (if way { one } else { other }).is_none() && !seen.is_symmetrical(surface.faces[at].part) {
+                told[root][usize::from(!way)] = Some(at);
+            }
+        }
+        for [one, other] in told {
+            if let (Some(one), Some(other)) = (one, other) {
+                let tie = Tie::AsDrawn(FaceId::from_index(one), FaceId::from_index(other));
+                let opposite = self.signs.opposite(one, other).is_some_and(|opposite| !opposite);
+                self.tie(Tied { faces: [one, other], tie, opposite });
+            }
+        }
+    }
+
+    /// The shortest loop of every contradiction.
+    fn loops(&self, faces: usize) -> Vec<Twist> {
+        if self.broken.is_empty() {
+            return Vec::new();
+        }
+        let mut of_face: Vec<Vec<usize>> = vec![Vec::new(); faces];
+        for (at, tied) in self.ties.iter().enumerate() {
+            for face in tied.faces {
+                of_face[face].push(at);
+            }
+        }
+        let broken = self.broken.iter().take(MOST_TWISTS);
+        broken.map(|tied| Twist { ties: self.around(tied, &of_face) }).collect()
+    }
+
+    /// A tie, and the shortest way back by others, breadth first.
+    fn around(&self, tied: &Tied, of_face: &[Vec<usize>]) -> Vec<Tie> {
+        let [start, goal] = tied.faces;
+        let mut came: Vec<Option<usize>> = vec![None; of_face.len()];
+        let mut open = VecDeque::from([start]);
+        while let Some(face) = open.pop_front() {
+            if face == goal {
+                break;
+            }
+            for &at in &of_face[face] {
+                let [one, other] = self.ties[at].faces;
+                let next = if one == face { other } else { one };
+                if next != start && came[next].is_none() {
+                    came[next] = Some(at);
+                    open.push_back(next);
+                }
+            }
+        }
+        let mut ties = vec![tied.tie];
+        let mut at = goal;
+        while let Some(tie) = came[at] {
+            ties.push(self.ties[tie].tie);
+            let [one, other] = self.ties[tie].faces;
+            at = if one == at { other } else { one };
+            if at == start {
+                break;
+            }
+        }
+        ties
+    }
+}
