@@ -7,10 +7,10 @@ use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Amount, Chain, ClosureKind, Expression, Garment, Made, Outline, PaperId, Part, PieceId, PieceOrigin,
-    SeamId, ValueId,
+    SeamId, SewnEdge, ValueId,
 };
-use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
-use crate::resolve::{SizedGarment, lost};
+use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
+use crate::resolve::{SizedGarment, Why, lost};
 use crate::sewing::Sewing;
 use crate::source::Span;
 use std::collections::HashSet;
@@ -191,6 +191,10 @@ impl<'a> Account<'a> {
                 if !self.sized.runs_of(garment, sewn).is_empty() {
                     continue;
                 }
+                if let Some(gone) = self.taken_away(sewn) {
+                    self.lost.push(gone);
+                    continue;
+                }
                 let chain = Chain { edges: vec![*sewn], span: sewn.span };
                 let mut missing = self.on([&chain]);
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
@@ -199,6 +203,25 @@ impl<'a> Account<'a> {
                 self.hold(missing);
             }
         }
+    }
+
+    /// A finish of an edge that an alteration has taken away.
+    fn taken_away(&self, sewn: &SewnEdge) -> Option<Finding> {
+        let garment = self.garment;
+        let papers = garment.piece(sewn.piece).papers.iter();
+        let mut missing =
+            papers.filter_map(|&paper| self.sized.paper(paper)).flat_map(|drawn| &drawn.missing.edges);
+        let by = missing.find_map(|&(edge, why)| match why {
+            Why::By(alteration) if garment.is_run_of(edge, sewn.edge) => Some(alteration),
+            _ => None,
+        })?;
+        let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(sewn.edge).name);
+        let title = Title::new(format!("{piece} has no {name} to be finished")).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
+            .label("named here")
+            .also(garment.alteration(by).span, format!("{name} is removed here"))
+            .help("name the edge that is there now, or drop this finish");
+        Some(Finding::new(self.sized.size, 1.0, mistake).about(&**name))
     }
 
     fn closures(&mut self) {
@@ -270,7 +293,11 @@ impl<'a> Account<'a> {
         let touches = |one: &&&Diagnostic| {
             one.labels.iter().any(|label| places.iter().any(|place| overlap(label.span, *place)))
         };
-        let is_accounted = pieces.iter().any(|&piece| self.is_undrawn(piece))
+        // What layers hold is not all known: the piece may be in one.
+        let is_cut = |piece: PieceId| self.garment.layers.iter().any(|layer| layer.pieces.contains(&piece));
+        let is_uncut = self.garment.incomplete.layers && pieces.iter().any(|&piece| !is_cut(piece));
+        let is_accounted = is_uncut
+            || pieces.iter().any(|&piece| self.is_undrawn(piece))
             || amounts
                 .into_iter()
                 .any(|amount| crate::sewing::amount_of(self.garment, self.sized, amount).is_none())

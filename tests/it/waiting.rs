@@ -31,7 +31,7 @@ fn awning(steps: &str) -> String {
          piece upper \"Upper\" {{ cut 1; outline rectangle 20 by 30 }}\n\
          piece lower \"Lower\" {{ cut 1; outline rectangle 40 by 20 }}\n\
          piece corner \"Corner\" {{ cut 1; outline rectangle 20 by 50 }}\n\
-         seam foot upper.bottom + corner.bottom to lower.top {{ matching upper.bottom_left with lower.top_left }}\n\
+         seam foot upper.bottom + corner.bottom to lower.top {{ matching upper.bottom_left with lower.top_left; matching upper.bottom_right with corner.bottom_left }}\n\
          seam rise upper.right + lower.right to corner.left {{ matching upper.top_right with corner.top_left }}\n\
          finish upper.left, upper.top, lower.left, lower.bottom, corner.top, corner.right  raw\n\
          steps {{ \"All\" {{ {steps}; finish upper.left, upper.top, lower.left, lower.bottom, corner.top, corner.right }} }}\n"

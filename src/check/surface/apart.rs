@@ -42,8 +42,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         pieces.dedup();
         pieces
     };
-    let rest: Vec<Vec<PieceId>> =
-        things.keys().enumerate().filter(|(at, _)| *at != main).map(|(_, parts)| pieces(parts)).collect();
+    // What is placed and still hangs on nothing is one too many, or placed in a circle: that is reported.
+    let is_placed = |piece: &PieceId| garment.placements.iter().any(|placement| placement.piece == *piece);
+    let others = things.keys().enumerate().filter(|(at, _)| *at != main).map(|(_, parts)| pieces(parts));
+    let rest: Vec<Vec<PieceId>> = others.filter(|own| !own.iter().all(is_placed)).collect();
     let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();
     if rest.len() > MOST_TOLD {
         let title = format!("the garment falls into {} things that nothing joins", rest.len() + 1);
