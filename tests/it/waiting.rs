@@ -7,7 +7,9 @@ use fustian::{Compiled, compile};
 
 fn told(text: &str) -> (Compiled, Vec<Diagnostic>) {
     let compiled = compile(&MemoryLoader::new().with("awning.fus", text), "awning.fus");
-    let told = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none").cloned().collect();
+    // Patches are sewn down all round here, which is another matter.
+    let other = ["steps/none", "place/shut"];
+    let told = compiled.diagnostics.iter().filter(|one| !other.contains(&one.slug())).cloned().collect();
     (compiled, told)
 }
 
@@ -22,16 +24,19 @@ fn only(text: &str, slug: &str, title: &str, places: &[&str]) -> Diagnostic {
     one.clone()
 }
 
-/// Three panels about one corner: the foot runs over upper and corner panel, the rise over upper and
+/// Three panels about one corner, named so that corners that meet there bear one name: the foot runs over upper and corner panel, the rise over upper and
 /// lower one.
 fn awning(steps: &str) -> String {
     format!(
         "garment \"Deck awning\"\nunits cm\nallowance 1\nfabric canvas \"sail canvas\" {{ width 150 }}\n\
          layer outer in canvas {{ upper, lower, corner }}\n\
          piece upper \"Upper\" {{ cut 1; outline rectangle 20 by 30 }}\n\
-         piece lower \"Lower\" {{ cut 1; outline rectangle 40 by 20 }}\n\
-         piece corner \"Corner\" {{ cut 1; outline rectangle 20 by 50 }}\n\
-         seam foot upper.bottom + corner.bottom to lower.top {{ matching upper.bottom_left with lower.top_left; matching upper.bottom_right with corner.bottom_left }}\n\
+         piece lower \"Lower\" {{ cut 1; point top_left = (0, 20); point bottom_left = (0, 0); point low = (40, 0); \
+         point bottom_right = (40, 20); outline from top_left {{ left to bottom_left; bottom to low; right to bottom_right; \
+         top to top_left }} }}\n\
+         piece corner \"Corner\" {{ cut 1; point top_left = (0, 50); point bottom_right = (0, 0); point far = (20, 0); \
+         point high = (20, 50); outline from top_left {{ left to bottom_right; bottom to far; right to high; top to top_left }}; # corner\n}}\n\
+         seam foot upper.bottom + corner.bottom to lower.top {{ matching upper.bottom_left with lower.top_left }}\n\
          seam rise upper.right + lower.right to corner.left {{ matching upper.top_right with corner.top_left }}\n\
          finish upper.left, upper.top, lower.left, lower.bottom, corner.top, corner.right  raw\n\
          steps {{ \"All\" {{ {steps}; finish upper.left, upper.top, lower.left, lower.bottom, corner.top, corner.right }} }}\n"
@@ -56,9 +61,9 @@ fn seams_that_each_run_over_the_other_are_told_once_in_either_order() {
 #[test]
 fn sewn_in_two_goes_it_can_be_done() {
     let divided = awning("sew rise, foot, lower_rise")
-        .replace("rectangle 20 by 50 }", "rectangle 20 by 50; divide left 30 from top_left into beside, left }")
+        .replace("top to top_left }; # corner", "top to top_left }; divide left 30 from top_left into beside, left # corner")
         .replace("seam rise upper.right + lower.right to corner.left {", "seam rise upper.right to corner.beside {")
-        .replace("\nfinish upper", "\nseam lower_rise lower.right to corner.left { matching lower.bottom_right with corner.bottom_left }\nfinish upper");
+        .replace("\nfinish upper", "\nseam lower_rise lower.right to corner.left { matching lower.low with corner.bottom_right }\nfinish upper");
     assert_eq!(told(&divided).1, []);
 }
 
