@@ -145,6 +145,12 @@ const SOUND: &[Sound] = &[
     sound(Way::OtherLayer, MESS_JACKET, "seam side: * to outer.*", "the shell was meant, and now it is said"),
     sound(
         Way::EndsSwapped,
+        APRON,
+        "place pocket: corner to top_left",
+        "the pocket sits its height lower, its fold still on the apron's",
+    ),
+    sound(
+        Way::EndsSwapped,
         TROUSERS,
         "place pocket: corner to top_left",
         "the pocket sits its height lower on the thigh",
@@ -282,7 +288,6 @@ const NOT_YET: &[(&str, Way, &str)] = &[
     ("deck-smock", Way::EndsSwapped, "seam cuff_ends"),
     ("deck-smock", Way::EndsSwapped, "seam cuff"),
     ("deck-smock", Way::Dropped, "opening front.neckline + back.neckline"),
-    ("galley-apron", Way::EndsSwapped, "place pocket: corner to top_left"),
     ("mess-jacket", Way::EndsSwapped, "seam armhole"),
     ("mess-jacket", Way::EndsSwapped, "seam lining_armhole"),
     ("mess-skirt", Way::OtherLayer, "closure back_zip: concealed to separating"),

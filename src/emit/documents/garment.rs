@@ -4,6 +4,7 @@ use super::lay::LayDocument;
 use super::materials::MaterialsDocument;
 use super::seams::SeamDocument;
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
+use super::shared::{LengthUnit, PointDocument, Version};
 use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
@@ -29,22 +30,6 @@ pub struct Document {
     pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
     pub diagnostics: Vec<ReportedDiagnostic>,
-}
-
-/// The version of the form.
-#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-pub enum Version {
-    /// The first.
-    #[serde(rename = "1")]
-    One,
-}
-
-/// The unit of lengths.
-#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-pub enum LengthUnit {
-    /// Millimetres.
-    #[serde(rename = "mm")]
-    Millimetre,
 }
 
 /// One size.
@@ -169,16 +154,6 @@ pub struct EdgeDocument {
     /// How much cloth there is beyond the stitching line.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub allowance: Option<Figure>,
-}
-
-/// A place on a piece.
-#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Point")]
-pub struct PointDocument {
-    /// To the side.
-    pub x: Figure,
-    /// Up.
-    pub y: Figure,
 }
 
 /// A notch.

@@ -1,6 +1,6 @@
 //! The form of a lay plan.
 
-use super::garment::{LengthUnit, PointDocument, Version};
+use super::shared::{LengthUnit, PointDocument, Version};
 use crate::emit::number::Figure;
 use schemars::JsonSchema;
 use serde::Serialize;

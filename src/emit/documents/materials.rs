@@ -1,8 +1,8 @@
 //! The form of what there is to buy.
 
-use super::garment::{LengthUnit, Version};
 use super::lay::{BuyDocument, SpreadDocument};
 use super::sewn::NotionDocument;
+use super::shared::{LengthUnit, Version};
 use crate::emit::number::Figure;
 use indexmap::IndexMap;
 use schemars::JsonSchema;

@@ -6,9 +6,11 @@ mod lay;
 mod materials;
 mod seams;
 mod sewn;
+mod shared;
 
 pub use garment::*;
 pub use lay::*;
 pub use materials::*;
 pub use seams::*;
 pub use sewn::*;
+pub use shared::*;

@@ -1,6 +1,6 @@
 //! The form of how a size is put together: fates, buttons, notions and steps.
 
-use super::garment::PointDocument;
+use super::shared::PointDocument;
 use crate::emit::number::Figure;
 use schemars::JsonSchema;
 use serde::Serialize;
