@@ -135,3 +135,26 @@ fn a_piece_may_lie_on_itself_in_another_layer() {
     let (_, told) = told(&patches(&backed));
     assert!(told.iter().all(|one| one.slug() != "place/circle"), "{told:#?}");
 }
+
+/// Beside one another, two rectangles meet at corners of different names, which `matching` says.
+#[test]
+fn which_corners_of_a_chain_meet_can_be_said() {
+    let text = |joint: &str| {
+        format!(
+            "garment \"Deck awning\"\nunits cm\nallowance 1\nfabric canvas \"sail canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ port, starboard, wide }}\n\
+             piece port \"Port\" {{ cut 1; outline rectangle 20 by 30 }}\n\
+             piece starboard \"Starboard\" {{ cut 1; outline rectangle 20 by 30 }}\n\
+             piece wide \"Wide\" {{ cut 1; outline rectangle 40 by 20 }}\n\
+             seam middle port.right to starboard.left {{ matching port.top_right with starboard.top_left }}\n\
+             seam foot port.bottom + starboard.bottom to wide.top {{ matching port.bottom_left with wide.top_left{joint} }}\n\
+             finish port.left, port.top, starboard.top, starboard.right, wide.left, wide.right, wide.bottom  raw\n"
+        )
+    };
+    let slugs = |text: &str| -> Vec<&str> { told(text).1.iter().map(|one| one.slug()).collect() };
+    assert_eq!(slugs(&text("; matching port.bottom_right with starboard.bottom_left")), [""; 0]);
+    // A chain cannot meet itself at corners that lie apart.
+    assert!(
+        slugs(&text("; matching port.bottom_left with starboard.bottom_right")).contains(&"seam/matching")
+    );
+}

@@ -89,6 +89,17 @@ impl Looking<'_> {
         ply.runs.iter().any(|run| self.is_at(run, false, point) || self.is_at(run, true, point))
     }
 
+    /// Whether two edges of a ply that follow one another meet in those corners.
+    fn is_joint(&self, ply: &SewnPly, one: &SewnPoint, other: &SewnPoint) -> bool {
+        ply.runs.windows(2).any(|pair| {
+            let [before, after] = pair else { return false };
+            let meet = |one, other| {
+                self.is_at(before, !before.reversed, one) && self.is_at(after, after.reversed, other)
+            };
+            meet(one, other) || meet(other, one)
+        })
+    }
+
     fn plies(&self) -> impl Iterator<Item = &SewnPly> {
         self.all.iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies))
     }
@@ -143,7 +154,7 @@ impl Looking<'_> {
             let places = |point| plies.iter().enumerate().filter(move |(_, ply)| self.has(ply, point));
             places(one).any(|(at, _)| places(other).any(|(other_at, _)| at != other_at))
         });
-        if apart {
+        if apart || self.plies().any(|ply| self.is_joint(ply, one, other)) {
             return None;
         }
         let (first, second) = (self.word(one), self.word(other));

@@ -95,7 +95,7 @@ impl Strand {
                     Some((before, costs)) => {
                         for (before_way, &(cost, _)) in costs.iter().enumerate() {
                             let end = link(before, before_way == 1).end(corners);
-                            let cost = cost + joint(corners, end, own.start(corners));
+                            let cost = cost + joint(corners, end, own.start(corners), matching);
                             if cost < best {
                                 (best, from) = (cost, before_way);
                             }
@@ -120,7 +120,7 @@ impl Strand {
         let mut unmet_joint = None;
         for (at, pair) in links.windows(2).enumerate() {
             let [before, after] = pair else { continue };
-            let cost = joint(corners, before.end(corners), after.start(corners));
+            let cost = joint(corners, before.end(corners), after.start(corners), matching);
             if cost >= UNKNOWN && before.span != after.span && unmet_joint.is_none() {
                 unmet_joint = Some(at);
             }
@@ -199,9 +199,18 @@ pub(super) fn is_matched(corners: &Corners, node: Node, matching: &[(SewnPoint, 
     matching.iter().any(|(one, other)| corners.is_point(node, one) || corners.is_point(node, other))
 }
 
-fn joint(corners: &mut Corners, end: Option<Node>, start: Option<Node>) -> f64 {
+fn joint(
+    corners: &mut Corners,
+    end: Option<Node>,
+    start: Option<Node>,
+    matching: &[(SewnPoint, SewnPoint)],
+) -> f64 {
     let (Some(end), Some(start)) = (end, start) else { return UNKNOWN };
-    if end == start {
+    let meets = |(one, other): &(SewnPoint, SewnPoint)| {
+        let are = |one, other| corners.is_point(end, one) && corners.is_point(start, other);
+        are(one, other) || are(other, one)
+    };
+    if end == start || matching.iter().any(meets) {
         COSTS[0]
     } else if corners.is_on_fold(end) || corners.is_on_fold(start) {
         // There a half goes on in its own other half, not in another piece.
