@@ -157,3 +157,19 @@ fn a_cord_waits_for_its_own_channel_only() {
         .collect();
     assert!(early.is_empty(), "{early:?}");
 }
+
+/// The sleeve is set in flat, once the shoulder is sewn: an edge misspelt there says nothing of the order.
+#[test]
+fn a_seam_that_is_misspelt_leaves_the_order_alone() {
+    let read = |name: &str| {
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
+        std::fs::read_to_string(path).unwrap()
+    };
+    let smock =
+        read("deck-smock.fus").replace("seam shoulder  front.shoulder", "seam shoulder  front.shouder");
+    let loader =
+        MemoryLoader::new().with("deck-smock.fus", smock).with("crew-library.fus", read("crew-library.fus"));
+    let compiled = compile(&loader, "deck-smock.fus");
+    let slugs: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(slugs, ["name/unknown"]);
+}

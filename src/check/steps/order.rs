@@ -79,6 +79,10 @@ fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
 /// crosses it; one of the seams, where they are joined at both ends.
 fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diagnostic>) {
     let garment = work.garment;
+    // A seam that was misread may be the one that is sewn before; that has been reported.
+    if garment.incomplete.sewing || garment.seams.iter().any(|seam| seam.poisoned) {
+        return;
+    }
     for (at, stitching) in work.stitchings.iter().enumerate() {
         let Some(when) = work.when(Job::Seam(at)) else { continue };
         let name = format!("sewing {}", garment.seam(stitching.seam).name);
