@@ -23,7 +23,7 @@
 //! let json = compiled.json()?;
 //! assert!(json.contains(r#""garment": "Galley apron""#));
 //!
-//! // A seam to a piece that is not there is told at its place, with a way out.
+//! // A seam to a piece that is not there is reported at its place, with a way out.
 //! let torn = apron.replace("hem 2", "hem 2\nseam side apron.left to pocket.left");
 //! let compiled = compile(&MemoryLoader::new().with("apron.fus", torn), "apron.fus");
 //! assert_eq!(compiled.json(), Err(NoDocument::Mistakes));

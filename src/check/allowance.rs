@@ -40,7 +40,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut ranges: HashMap<Catcher, Range> = HashMap::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
-        // A fold that is sewn is told as such, and has no allowance to agree with another's.
+        // A fold that is sewn is reported as such, and has no allowance to agree with another's.
         let is_sound = |fate: &&EdgeFate| fate.takers.iter().all(|taker| taker.what != TakenBy::Fold);
         for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| is_sound(fate)) {
             let Some(said) = fate.allowance_span else {
@@ -70,7 +70,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.poisoned) {
         let Some(range) = differs(Catcher::Seam(SeamId::from_index(at))) else { continue };
         let one = words::written(&amount(range.least.allowance, garment.unit));
-        let mistake = told(
+        let mistake = finding(
             garment,
             range,
             &catalogue::SEAM_ALLOWANCE,
@@ -87,7 +87,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(range) = differs(Catcher::Closure(id)) else { continue };
         let one = words::written(&amount(range.least.allowance, garment.unit));
         let place = format!("along {}", closure.name);
-        let mistake = told(garment, range, &catalogue::CLOSURE_ALLOWANCE, closure.name_span, &place)
+        let mistake = finding(garment, range, &catalogue::CLOSURE_ALLOWANCE, closure.name_span, &place)
             .label("the zip is sewn along all of it in one line");
         let enclosing = garment.seams.iter().find(|seam| seam.enclosing.iter().any(|(own, _)| *own == id));
         let help = match enclosing {
@@ -119,7 +119,7 @@ fn sewn_by(garment: &Garment, taken: TakenBy) -> Option<Catcher> {
 }
 
 /// Two allowances that differ, and where each is said.
-fn told(
+fn finding(
     garment: &Garment,
     range: &Range,
     kind: &'static Entry,

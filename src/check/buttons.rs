@@ -36,7 +36,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let row = Look { garment, sized, closure, buttons };
         match lay_buttons(garment, sized, &finder, id) {
             Ok(laid) => row.laid(&laid, sewing, findings),
-            Err(RowTrouble::Told) => {}
+            Err(RowTrouble::Reported) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
             Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by)),
         }

@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         else {
             continue;
         };
-        // Less than nothing is told as that.
+        // Less than nothing is reported as that.
         if deep < 0.0 || wide <= deep - FREE + NOISE {
             continue;
         }

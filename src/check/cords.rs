@@ -51,8 +51,8 @@ impl Look<'_> {
         amount(mm, self.garment.unit)
     }
 
-    fn finding(&self, weight: f64, told: Diagnostic) -> Finding {
-        Finding::new(self.sized.size, weight, told).about(&*self.cord.name)
+    fn finding(&self, weight: f64, diagnostic: Diagnostic) -> Finding {
+        Finding::new(self.sized.size, weight, diagnostic).about(&*self.cord.name)
     }
 
     fn ends(&self, long: f64) -> Option<Finding> {

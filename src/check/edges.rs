@@ -53,10 +53,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
     }
     if !garment.incomplete.sewing {
-        findings.extend(unsewn.iter().map(|(piece, parts)| told_unsewn(garment, sized, *piece, parts)));
-        findings.extend(loose.iter().map(|odd| told_loose(garment, sized, odd)));
+        findings.extend(unsewn.iter().map(|(piece, parts)| finding_of_unsewn(garment, sized, *piece, parts)));
+        findings.extend(loose.iter().map(|odd| finding_of_loose(garment, sized, odd)));
     }
-    findings.extend(twice.iter().filter_map(|odd| told_twice(garment, sized, odd)));
+    findings.extend(twice.iter().filter_map(|odd| finding_of_twice(garment, sized, odd)));
 }
 
 /// The edges of seams that no layer can sew, which is told by `part/missing`.
@@ -109,7 +109,12 @@ fn where_it_is(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> String
     }
 }
 
-fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &[&SewnPart]) -> Finding {
+fn finding_of_unsewn(
+    garment: &Garment,
+    sized: &SizedGarment,
+    piece: PieceId,
+    parts: &[&SewnPart],
+) -> Finding {
     let at = garment.piece(piece).span;
     let title =
         format!("{} is cut, but none of its edges is sewn or finished", where_it_is(garment, piece, parts));
@@ -125,7 +130,7 @@ fn told_unsewn(garment: &Garment, sized: &SizedGarment, piece: PieceId, parts: &
     Finding::new(sized.size, parts.len() as f64, mistake)
 }
 
-fn told_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
+fn finding_of_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Finding {
     let named = garment.edge(odd.edge);
     let piece = named.piece;
     let title = format!(
@@ -168,7 +173,7 @@ fn one_more_fact(garment: &Garment, line: &str) -> (Span, String) {
     }
 }
 
-fn told_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Finding> {
+fn finding_of_twice(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Option<Finding> {
     let named = garment.edge(odd.edge);
     let (first, second) = match clashing(garment, &odd.fate.takers)? {
         // What takes up a fold is what the maker would change.

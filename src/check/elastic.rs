@@ -61,8 +61,8 @@ impl Look<'_> {
         amount(mm, self.garment.unit)
     }
 
-    fn finding(&self, weight: f64, told: Diagnostic) -> Finding {
-        Finding::new(self.sized.size, weight, told).figure("elastic", self.shown(self.length))
+    fn finding(&self, weight: f64, diagnostic: Diagnostic) -> Finding {
+        Finding::new(self.sized.size, weight, diagnostic).figure("elastic", self.shown(self.length))
     }
 
     fn around(&self, channel: &Channel) -> String {

@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             };
             if (over - onto).abs() > garment.tolerance {
                 let subject = garment.part_name(Some(row.part.layer), row.part.piece);
-                findings.push(told(garment, sized, fold, (over, onto)).about(subject));
+                findings.push(finding(garment, sized, fold, (over, onto)).about(subject));
             }
         }
     }
@@ -37,7 +37,7 @@ fn length(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> Option<f64> {
     runs.map(|run| run.path.length()).reduce(|sum, own| sum + own).filter(|length| length.is_finite())
 }
 
-fn told(garment: &Garment, sized: &SizedGarment, fold: &FoldOver, (over, onto): (f64, f64)) -> Finding {
+fn finding(garment: &Garment, sized: &SizedGarment, fold: &FoldOver, (over, onto): (f64, f64)) -> Finding {
     let unit = garment.unit;
     let by = amount((over - onto).abs(), unit);
     let (own, other) = (garment.edge(fold.edge), garment.edge(fold.onto));

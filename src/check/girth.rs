@@ -29,7 +29,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(share) = gives(garment, sized, &parts, measured) else { continue };
         if finished * (1.0 + share) < wearer - garment.tolerance {
             let body = garment.values.get(body.index());
-            findings.extend(body.map(|body| told(garment, sized, value, body, (finished, wearer, share))));
+            findings.extend(body.map(|body| finding(garment, sized, value, body, (finished, wearer, share))));
         }
     }
 }
@@ -77,7 +77,7 @@ fn gives(garment: &Garment, sized: &SizedGarment, parts: &[Part], measured: &Exp
     (sums.0 > 0.0).then(|| sums.1 / sums.0)
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     value: &Value,

@@ -17,22 +17,23 @@ const BODY_SLACK: f64 = 0.1;
 /// An edge may: it hangs on several measures. In millimetres.
 const EDGE_SLACK: f64 = 3.0;
 
-fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
-    let mut steps_told: Vec<usize> = Vec::new();
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
+    let mut steps_reported: Vec<usize> = Vec::new();
     for (value, values) in body_rows(garment, sizes) {
         let named = &garment.values[value];
         let Some(odd) = oddest(&values, BODY_SLACK, false) else { continue };
         let place = place_of(garment, value, odd.at + 1).unwrap_or(named.span);
         let warning = worded(garment, &named.name, &odd, &values, place);
         let warning = if place == named.span { warning } else { warning.also(named.span, "in this row") };
-        told.push(warning.help("look for a slip in the table; if it is meant so, nothing needs to change"));
-        steps_told.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
+        diagnostics
+            .push(warning.help("look for a slip in the table; if it is meant so, nothing needs to change"));
+        steps_reported.extend([odd.at.saturating_sub(1), odd.at, odd.at + 1]);
     }
-    let mut edges_told: Vec<(EdgeId, Vec<f64>)> = Vec::new();
+    let mut edges_reported: Vec<(EdgeId, Vec<f64>)> = Vec::new();
     for (edge, lengths) in edges(garment, sizes) {
         let Some(odd) = oddest(&lengths, EDGE_SLACK, true) else { continue };
         // A slip in the table shows in every edge that hangs on it; once is enough.
-        if steps_told.contains(&odd.at) || garment.edge(edge).copied_from.is_some() {
+        if steps_reported.contains(&odd.at) || garment.edge(edge).copied_from.is_some() {
             continue;
         }
         let piece = garment.edge(edge).piece;
@@ -41,17 +42,17 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
                 || garment.edge(*other).piece == piece
                     && others.iter().zip(&lengths).all(|(a, b)| (a - b).abs() < 0.01)
         };
-        if edges_told.iter().any(same) {
+        if edges_reported.iter().any(same) {
             continue;
         }
         let warning = worded(garment, &words::edge(garment, edge), &odd, &lengths, garment.edge(edge).span);
-        told.push(match zip_step(garment, sizes, edge, &odd) {
+        diagnostics.push(match zip_step(garment, sizes, edge, &odd) {
             Some((closure, from, to)) => by_zip(garment, warning, closure, from, to),
             None => warning.help(
                 "look at the figures that this edge depends on; if it is meant so, nothing needs to change",
             ),
         });
-        edges_told.push((edge, lengths));
+        edges_reported.push((edge, lengths));
     }
 }
 

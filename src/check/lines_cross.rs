@@ -14,7 +14,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS],
 /// than a pencil line they are the same.
 const APART: f64 = 1.0;
 /// Where they swap sides from every size to the next, the piece is drafted so about its own middle,
-/// and only more than this, in millimetres, is told.
+/// and only more than this, in millimetres, is reported.
 const DRAFTED_SO: f64 = 5.0;
 /// What counts as the middle of an edge: this share of it at either end is left out, because
 /// corners move from size to size.
@@ -24,7 +24,7 @@ const PLACES: usize = 32;
 /// How close the straight lines lie to a curve, in millimetres.
 const CLOSE: f64 = 0.1;
 
-fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     let mut findings = Vec::new();
     for paper in (0..garment.papers.len()).map(PaperId::from_index) {
         let drawn = |at: usize| sizes.get(at).and_then(|size| size.drawn.paper(paper));
@@ -41,7 +41,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
             findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
         }
     }
-    told.extend(group(findings, &words::size_names(garment)));
+    diagnostics.extend(group(findings, &words::size_names(garment)));
 }
 
 fn crossing(

@@ -1,7 +1,7 @@
 //! Checks: what a maker must fix, or should look at. One small file a family, listed in [`CHECKS`].
 //!
 //! A check changes nothing. It reads the garment and what was worked out of it, and is silent
-//! about what could not be worked out: that has been told where it went wrong.
+//! about what could not be worked out: that has been reported where it went wrong.
 
 mod account;
 mod allowance;
@@ -65,13 +65,13 @@ pub struct Check {
 pub enum Run {
     /// At the garment alone; the same in every size.
     Once(fn(&Garment, &mut Vec<Diagnostic>)),
-    /// At each size by itself; what is found in several sizes is told once.
+    /// At each size by itself; what is found in several sizes is reported once.
     PerSize(fn(&Garment, &WorkedSize, &mut Vec<Finding>)),
     /// At all sizes together.
     OverSizes(fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>)),
 }
 
-/// Every check, in the order in which messages are told.
+/// Every check, in the order in which messages are reported.
 pub static CHECKS: &[&Check] = &[
     &irregular::CHECK,
     &lines_cross::CHECK,
@@ -140,20 +140,20 @@ impl Check {
     }
 
     /// What it tells, of what it found in each size.
-    fn tell(
+    fn report(
         &self,
         garment: &Garment,
         sizes: &[WorkedSize],
         found: Vec<Finding>,
         names: &[String],
     ) -> Vec<Diagnostic> {
-        let mut told = group(found, names);
+        let mut diagnostics = group(found, names);
         match self.run {
-            Run::Once(run) => run(garment, &mut told),
-            Run::OverSizes(run) => run(garment, sizes, &mut told),
+            Run::Once(run) => run(garment, &mut diagnostics),
+            Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
             Run::PerSize(_) => {}
         }
-        told
+        diagnostics
     }
 }
 
@@ -178,5 +178,5 @@ pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Di
         }
     }
     let found = checks.iter().zip(by_check);
-    found.flat_map(|(check, found)| check.tell(garment, sizes, found, &names)).collect()
+    found.flat_map(|(check, found)| check.report(garment, sizes, found, &names)).collect()
 }

@@ -1,7 +1,7 @@
 //! `cloth/narrow`: a piece that is cut wider than the cloth it is cut from.
 
 use super::{Check, Run, words};
-use crate::cutting::{Cloth, Spread, WorkedSize, whole_line, widest_allowance};
+use crate::cutting::{Cloth, Spread, WorkedSize, widest_allowance};
 use crate::garment::{CutHow, FabricId, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{CutRow, DrawnPiece};
@@ -55,7 +55,7 @@ fn narrow(garment: &Garment, size: &WorkedSize, cloth: &Cloth, row: &CutRow) -> 
     // The cutting line is opened out only where it may matter.
     let matters =
         widest.is_some_and(|widest| widest > 0.0 && sewn_along.across + 2.0 * REACH * widest > usable);
-    let line = part.filter(|_| matters).and_then(|part| whole_line(garment, size, row, part));
+    let line = part.filter(|_| matters).and_then(|part| size.whole_line(garment, row, part));
     let with_allowances = line.and_then(|line| Reach::of(&line, grain));
     let how = match (&with_allowances, widest == Some(0.0)) {
         (Some(_), _) => ", with its allowances",

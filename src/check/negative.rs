@@ -13,16 +13,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut look = |expression: Option<&Expression>, what: &dyn Fn() -> String| {
         let Some(expression) = expression else { return };
         let Some(value) = amount_of(garment, sized, expression).filter(|value| *value < 0.0) else { return };
-        let told = match expression.dimension {
+        let reported = match expression.dimension {
             // A share.
             Dimension::Number => words::value(garment, value * 100.0, Dimension::Number) + " %",
             dimension => words::value(garment, value, dimension),
         };
         let title = Title::new(format!("{} is below 0", what())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::VALUE_NEGATIVE, expression.span, title)
-            .label(told.clone())
+            .label(reported.clone())
             .help("leave the minus out, or look at what is subtracted from what: 0 is the least");
-        findings.push(Finding::new(sized.size, -value, mistake).figure("comes to", told));
+        findings.push(Finding::new(sized.size, -value, mistake).figure("comes to", reported));
     };
     of_allowances(garment, &mut look);
     of_cloth(garment, &mut look);

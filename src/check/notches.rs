@@ -18,7 +18,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.said_notches.len() > 1) {
         let seam = garment.seam(sewn.seam);
         for (single, double) in odd(sewn) {
-            findings.push(told(garment, sized, sewing, seam, &single, &double));
+            findings.push(finding(garment, sized, sewing, seam, &single, &double));
         }
     }
 }
@@ -37,7 +37,7 @@ fn odd(sewn: &SewnSeam) -> Vec<(SaidNotch, SaidNotch)> {
     found
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,

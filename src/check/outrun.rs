@@ -19,7 +19,7 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::MEASURE_OUTRUN], r
 /// How far a measure may be from what it is taken for, in millimetres.
 const SAME: f64 = 0.1;
 
-fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     let sizes: Vec<&SizedGarment> = sizes.iter().map(|size| &size.drawn).collect();
     let sizes = sizes.as_slice();
     for (at, value) in garment.values.iter().enumerate() {
@@ -36,7 +36,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
             outrun(garment, sizes, paper, &drawn?, &known)
         });
         if let Some(found) = found {
-            told.push(worded(garment, sizes, at, &known, &found));
+            diagnostics.push(worded(garment, sizes, at, &known, &found));
         }
     }
 }

@@ -13,7 +13,7 @@ pub(super) static CHECK: Check =
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
-    let mut told: Vec<PieceId> = Vec::new();
+    let mut reported: Vec<PieceId> = Vec::new();
     for row in &sized.cut_list {
         let piece = garment.piece(row.part.piece);
         if row.flipped
@@ -31,7 +31,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 ));
             findings.push(Finding::new(sized.size, 0.0, mistake).about(&**layer));
         }
-        if row.how != CutHow::Alike || row.copies < 2 || told.contains(&row.part.piece) {
+        if row.how != CutHow::Alike || row.copies < 2 || reported.contains(&row.part.piece) {
             continue;
         }
         let Some(drawn) = sized.paper(row.part.paper) else { continue };
@@ -44,7 +44,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         } else {
             continue;
         };
-        told.push(row.part.piece);
+        reported.push(row.part.piece);
         let even = copies - copies % 2;
         let mistake = Diagnostic::new(&catalogue::PAIR_SAME, piece.cut.span, title)
             .label("no left and right")

@@ -7,7 +7,7 @@ use crate::report::{Diagnostic, catalogue};
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::PIECE_UNCUT, &catalogue::PART_MISSING], run: Run::Once(run) };
 
-fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     if garment.incomplete.layers {
         return;
     }
@@ -22,15 +22,15 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
         .filter(|(piece, listed)| !listed && !piece.block && piece.ended_by.is_none())
         .map(|(piece, _)| piece)
         .collect();
-    told.extend(tell_uncut(&uncut));
+    diagnostics.extend(report_uncut(&uncut));
     let cut = Cut::of(garment);
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
-        told.extend(unqualified(garment, &cut, seam));
+        diagnostics.extend(unqualified(garment, &cut, seam));
     }
 }
 
 /// One message for all of them: often a whole layer was forgotten.
-fn tell_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
+fn report_uncut(pieces: &[&Piece]) -> Option<Diagnostic> {
     const SHOWN: usize = 6;
     let (first, others) = pieces.split_first()?;
     let titles: Vec<String> = pieces.iter().take(SHOWN).map(|piece| piece.title.to_string()).collect();

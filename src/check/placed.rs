@@ -7,7 +7,7 @@ use std::collections::HashMap;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_CIRCLE], run: Run::Once(run) };
 
-fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     let mut on: HashMap<_, Vec<PlacementId>> = HashMap::new();
     for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
         on.entry(placement.piece).or_default().push(id);
@@ -27,7 +27,7 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
                 Some(at) if states.get(at.index()) == Some(&State::Open) => {
                     let circle = row.iter().skip_while(|(one, _)| *one != at);
                     let circle: Vec<&Placement> = circle.map(|(at, _)| garment.placement(*at)).collect();
-                    told.extend(circular(garment, &circle));
+                    diagnostics.extend(circular(garment, &circle));
                 }
                 _ => {}
             }
@@ -71,10 +71,10 @@ fn circular(garment: &Garment, circle: &[&Placement]) -> Option<Diagnostic> {
     let (first, others) = circle.split_first()?;
     let title = |placement: &Placement| words::piece(garment, placement.piece);
     if others.is_empty() {
-        let told = format!("{} is placed on itself", title(first));
+        let title = format!("{} is placed on itself", title(first));
         let name = &garment.piece(first.piece).name;
         return Some(
-            Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, told)
+            Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, title)
                 .label("on itself")
                 .help(format!("name the piece that carries it: place {name} on …")),
         );
@@ -82,10 +82,10 @@ fn circular(garment: &Garment, circle: &[&Placement]) -> Option<Diagnostic> {
     let on = |placement: &Placement| format!("on {}", words::piece(garment, placement.on));
     let clauses: Vec<String> =
         others.iter().map(|placement| format!("{} {}", title(placement), on(placement))).collect();
-    let told = format!("{} is placed {}, and {}", title(first), on(first), words::listed(&clauses));
-    let mut told = Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, told).label(on(first));
+    let title = format!("{} is placed {}, and {}", title(first), on(first), words::listed(&clauses));
+    let mut diagnostic = Diagnostic::new(&catalogue::PLACE_CIRCLE, first.span, title).label(on(first));
     for placement in others {
-        told = told.also(placement.span, on(placement));
+        diagnostic = diagnostic.also(placement.span, on(placement));
     }
-    Some(told.help("one piece carries the others: drop the placing of that one"))
+    Some(diagnostic.help("one piece carries the others: drop the placing of that one"))
 }

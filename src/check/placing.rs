@@ -107,7 +107,7 @@ impl Look<'_> {
             }
         }
         for over in worst {
-            findings.push(self.told(over));
+            findings.push(self.finding(over));
         }
     }
 
@@ -205,7 +205,7 @@ impl Look<'_> {
         hems.flat_map(|finish| &finish.edges).any(|sewn| self.garment.is_run_of(edge, sewn.edge))
     }
 
-    fn told(&self, over: Over) -> Finding {
+    fn finding(&self, over: Over) -> Finding {
         let garment = self.garment;
         let by = amount(over.by, garment.unit);
         let own = words::piece(garment, self.placement.piece);

@@ -25,7 +25,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let show = |value: f64| words::value(garment, value, require.left.dimension);
         let (mut found, mut wanted) = (show(left), show(right));
         if found == wanted && require.relation != Relation::Unequal {
-            // A tape does not show the difference, so it is told exactly.
+            // A tape does not show the difference, so it is reported exactly.
             let plain = if require.left.dimension == Dimension::Length { " mm" } else { "" };
             (found, wanted) = (format!("{left:.4}{plain}"), format!("{right:.4}{plain}"));
         }

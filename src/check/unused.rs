@@ -6,7 +6,7 @@ use crate::report::{Diagnostic, catalogue};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_UNUSED], run: Run::Once(run) };
 
-fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     // A layer whose fabric is not known may mean any of them.
     if garment.layers.iter().any(|layer| layer.fabric.is_none()) {
         return;
@@ -23,6 +23,6 @@ fn run(garment: &Garment, told: &mut Vec<Diagnostic>) {
         )
         .label("no layer is in this fabric")
         .help(format!("name it in a layer (layer outer in {} {{ … }}), or remove it", fabric.name));
-        told.push(warning);
+        diagnostics.push(warning);
     }
 }

@@ -147,9 +147,10 @@ fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> Stri
 /// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing.
 fn lengthening(garment: &Garment, pieces: &[PieceId], by: f64) -> String {
     let verb = if by > 0.0 { "lengthen" } else { "shorten" };
-    let told = amount(by.abs(), garment.unit);
+    let difference = amount(by.abs(), garment.unit);
     // As a maker writes it: the unit touches its number.
-    let by = told.rsplit_once(' ').map_or(told.clone(), |(number, unit)| format!("{number}{unit}"));
+    let by =
+        difference.rsplit_once(' ').map_or(difference.clone(), |(number, unit)| format!("{number}{unit}"));
     match cut_line(garment, pieces) {
         Some((pieces, line)) => format!("{verb} {pieces} at {line} by {by}"),
         None => format!("{verb} {} by {by}", names(garment, pieces)),

@@ -1,7 +1,7 @@
 use super::arguments::{Check, MessageForm};
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::work::{PIPED, compile_file, outcome_of, tell, unwritable};
+use super::work::{PIPED, compile_file, outcome_of, report, unwritable};
 use fustian::Compiled;
 use fustian::emit::{fates_table, fates_text};
 use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, summary};
@@ -16,7 +16,7 @@ struct Checked<'a> {
     messages: Vec<ReportedDiagnostic>,
 }
 
-/// Checks files in parallel and tells of them in the order given.
+/// Checks files in parallel and reports them in the order given.
 pub fn run(command: &Check) -> Result<Outcome, Trouble> {
     let compiled = compile_all(command)?;
     show(command, &compiled)
@@ -25,7 +25,7 @@ pub fn run(command: &Check) -> Result<Outcome, Trouble> {
 /// Compiles all files.
 pub fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
     if command.files.iter().filter(|file| *file == PIPED).count() > 1 {
-        return Err(Trouble::Told(
+        return Err(Trouble::Message(
             "what is piped in can be read only once, but - was given twice".to_owned(),
         ));
     }
@@ -35,7 +35,7 @@ pub fn compile_all(command: &Check) -> Result<Vec<Compiled>, Trouble> {
     compiled.into_iter().collect()
 }
 
-/// Tells of the files in the order given.
+/// Reports the files in the order given.
 pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> {
     let shown: Vec<Vec<Diagnostic>> = compiled.iter().map(|one| shown(one, command.quiet)).collect();
     match command.format {
@@ -46,7 +46,7 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
                 {
                     output::put(&fates_text(&fates_table(&one.garment, &size.drawn, &size.sewn)))?;
                 }
-                tell(one, messages);
+                report(one, messages);
                 if messages.is_empty() {
                     output::say(&format!("{file}: nothing to fix{}\n", sizes_words(one)));
                 }
@@ -56,10 +56,10 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
             }
         }
         MessageForm::Sarif => {
-            let told = compiled.iter().zip(&shown);
-            let told: Vec<ReportedDiagnostic> =
-                told.flat_map(|(one, messages)| fustian::report::reported(&one.map, messages)).collect();
-            let log = fustian::report::sarif(&told);
+            let reported = compiled.iter().zip(&shown);
+            let reported: Vec<ReportedDiagnostic> =
+                reported.flat_map(|(one, messages)| fustian::report::reported(&one.map, messages)).collect();
+            let log = fustian::report::sarif(&reported);
             output::put(&(serde_json::to_string_pretty(&log).map_err(unwritable)? + "\n"))?;
         }
         MessageForm::Json => {

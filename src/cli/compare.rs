@@ -44,7 +44,7 @@ fn one(command: &Compare, file: &str) -> Result<Compiled, Trouble> {
     let loader = DiskLoader::of_file(file, root).with_bases(command.bases.as_deref());
     let compiled = worded(compile(&loader, file));
     match outcome_of(&compiled) {
-        Outcome::Unread => Err(Trouble::Told(format!("{file} cannot be read"))),
+        Outcome::Unread => Err(Trouble::Message(format!("{file} cannot be read"))),
         _ => Ok(compiled),
     }
 }

@@ -2,14 +2,14 @@
 
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::work::{picked, tell};
+use super::work::{picked, report};
 use fustian::Compiled;
 use fustian::cutting::{Cutting, WorkedSize};
 use fustian::garment::Garment;
 use fustian::report::{group, nearest, summary};
 use rayon::prelude::*;
 
-/// The sizes of those names, to be cut. Allowances that do not fit are told, and the command then ends.
+/// The sizes of those names, to be cut. Allowances that do not fit are reported, and the command then ends.
 pub fn cut_sizes<'a>(
     compiled: &'a Compiled,
     sizes: &[String],
@@ -20,7 +20,7 @@ pub fn cut_sizes<'a>(
     let names: Vec<String> = garment.sizes.iter().map(|size| size.name.to_string()).collect();
     let found = group(cuts.iter().flat_map(|cut| cut.findings.clone()).collect(), &names);
     if !found.is_empty() {
-        tell(compiled, &found);
+        report(compiled, &found);
         if let Some(words) = summary(&found) {
             output::say(&format!("{words}\n"));
         }
@@ -51,7 +51,7 @@ pub fn cut_pieces(
 }
 
 fn nothing_to_cut() -> Trouble {
-    Trouble::Told("there is nothing to cut here: no layer has a piece".to_owned())
+    Trouble::Message("there is nothing to cut here: no layer has a piece".to_owned())
 }
 
 /// Leaves only the pieces, or parts, of those names.
@@ -71,7 +71,7 @@ pub fn only(garment: &Garment, names: &[String], cuts: &mut [Cutting]) -> Result
         if !known.contains(name) {
             let meant = nearest(name, known.iter().map(String::as_str))
                 .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
-            return Err(Trouble::Told(format!("there is no piece {name:?} to cut here{meant}")));
+            return Err(Trouble::Message(format!("there is no piece {name:?} to cut here{meant}")));
         }
     }
     for cut in cuts {

@@ -2,7 +2,7 @@ use super::arguments::Draw;
 use super::cut::{cut_pieces, only};
 use super::outcome::{Outcome, Trouble};
 use super::output;
-use super::work::{compile_file, outcome_of, picked, sound_garment, tell};
+use super::work::{compile_file, outcome_of, picked, report, sound_garment};
 use fustian::cutting::cut_unfinished;
 use fustian::emit::{drawing, svg};
 use fustian::report::{Severity, summary};
@@ -30,7 +30,7 @@ pub fn run(command: &Draw) -> Result<Outcome, Trouble> {
 /// does: well only if there is nothing to mend.
 fn unfinished(command: &Draw) -> Result<Outcome, Trouble> {
     let compiled = compile_file(&command.file, command.folder.root.as_deref())?;
-    tell(&compiled, &compiled.diagnostics);
+    report(&compiled, &compiled.diagnostics);
     if let Some(words) = summary(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));
     }
@@ -42,7 +42,9 @@ fn unfinished(command: &Draw) -> Result<Outcome, Trouble> {
     let (garment, mut cuts) = cut_unfinished(&compiled.garment, &sizes);
     only(&garment, &command.pieces, &mut cuts)?;
     if cuts.iter().all(|cut| cut.parts.is_empty()) {
-        return Err(Trouble::Told("no piece can be shown yet: none has an outline that closes".to_owned()));
+        return Err(Trouble::Message(
+            "no piece can be shown yet: none has an outline that closes".to_owned(),
+        ));
     }
     let mistakes = compiled.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake);
     let to_mend: Vec<String> = mistakes

@@ -78,7 +78,7 @@ struct Wire {
 
 impl Wire {
     /// What is to be dealt with next; none once nothing more can come. Before waiting, whatever is
-    /// new is told.
+    /// new is reported.
     fn next(&mut self) -> Result<Option<Incoming>, Trouble> {
         self.gather();
         if self.queue.is_empty() {

@@ -38,7 +38,7 @@ fn unknown(slug: &str) -> Trouble {
         Some(meant) => format!("; did you mean {meant}?"),
         None => "; fustian explain lists all".to_owned(),
     };
-    Trouble::Told(format!("there is no message {slug:?}{meant}"))
+    Trouble::Message(format!("there is no message {slug:?}{meant}"))
 }
 
 fn listed(members: impl Iterator<Item = &'static Entry>) -> String {

@@ -49,8 +49,8 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
     // One way to fold need not do for every cloth of a garment.
     let of_several = command.fold.is_some() && asked.iter().any(|one| asked.iter().any(|two| one.1 != two.1));
     let lays = lays.map_err(|trouble| match trouble {
-        Trouble::Told(words) if of_several => {
-            Trouble::Told(format!("{words}; --fabric NAME lays each cloth its own way"))
+        Trouble::Message(words) if of_several => {
+            Trouble::Message(format!("{words}; --fabric NAME lays each cloth its own way"))
         }
         other => other,
     })?;
@@ -85,7 +85,7 @@ fn fabric_called(compiled: &Compiled, sizes: &[&WorkedSize], name: &str) -> Resu
     let known: Vec<&str> = cloths.iter().map(|&cloth| &*garment.fabric(cloth).name).collect();
     let meant = nearest(name, known.iter().copied())
         .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
-    Err(Trouble::Told(format!(
+    Err(Trouble::Message(format!(
         "nothing is cut from a fabric {name:?} here, but from {}{meant}",
         known.join(", ")
     )))
@@ -143,7 +143,7 @@ fn for_seconds(
 ) -> Result<Lays, Trouble> {
     static INTERRUPTED: AtomicBool = AtomicBool::new(false);
     ctrlc::set_handler(|| INTERRUPTED.store(true, Ordering::Relaxed))
-        .map_err(|error| Trouble::Told(format!("an interrupt could not be prepared for: {error}")))?;
+        .map_err(|error| Trouble::Message(format!("an interrupt could not be prepared for: {error}")))?;
     let talk = Talk::new(compiled);
     let mut lays = Vec::new();
     for &(group, fabric) in asked {
@@ -173,7 +173,7 @@ fn finished(
 ) -> Result<(GarmentLay, Buying), Trouble> {
     let garment = &compiled.garment;
     let lay = lay_garment(garment, group, fabric, order, progress)
-        .map_err(|trouble| Trouble::Told(trouble.worded(remedy::words).to_string()))?;
+        .map_err(|trouble| Trouble::Message(trouble.worded(remedy::words).to_string()))?;
     let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
     Ok((lay, bought))
 }
@@ -192,7 +192,7 @@ impl<'a> Talk<'a> {
     fn hear(&self, group: &[&WorkedSize], fabric: FabricId, progress: Progress) {
         let Ok(mut line) = self.progress.lock() else { return };
         let garment = &self.compiled.garment;
-        line.tell(|| {
+        line.report(|| {
             let sizes = group.iter().map(|size| garment.size(size.id()));
             let sizes: Vec<&str> = sizes.map(|size| &*size.name).collect();
             format!(

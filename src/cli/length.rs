@@ -13,6 +13,6 @@ pub fn length(option: &str, text: &str, unit: DisplayUnit) -> Result<f64, Troubl
     };
     read_length(text, unit).map_err(|slip| {
         let help = slip.help_words().map_or_else(String::new, |help| format!("; {help}"));
-        Trouble::Told(format!("{option} {text}: {}{help}", slip.title))
+        Trouble::Message(format!("{option} {text}: {}{help}", slip.title))
     })
 }

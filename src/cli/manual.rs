@@ -12,12 +12,12 @@ pub fn run(command: &Manual) -> Result<Outcome, Trouble> {
         None => all,
         Some(name) => {
             let found = all.find_subcommand(name).cloned();
-            found.ok_or_else(|| Trouble::Told(format!("there is no command {name:?}")))?
+            found.ok_or_else(|| Trouble::Message(format!("there is no command {name:?}")))?
         }
     };
     let mut text = Vec::new();
     let rendered = clap_mangen::Man::new(page).render(&mut text);
-    rendered.map_err(|error| Trouble::Told(format!("the page could not be made: {error}")))?;
+    rendered.map_err(|error| Trouble::Message(format!("the page could not be made: {error}")))?;
     output::put(&String::from_utf8_lossy(&text))?;
     Ok(Outcome::Good)
 }

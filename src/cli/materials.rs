@@ -28,7 +28,7 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
     let widths: Vec<f64> =
         command.widths.iter().map(|width| length("--widths", width, unit)).collect::<Result<_, _>>()?;
     if let Some(nothing) = command.widths.iter().zip(&widths).find(|(_, width)| **width <= 0.0) {
-        return Err(Trouble::Told(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
+        return Err(Trouble::Message(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
     }
     let needs = all_needs(&compiled, sizes, &widths);
     output::put(&materials(&compiled.garment, &needs, table.format.into()).map_err(unwritable)?)?;
@@ -44,7 +44,7 @@ pub fn all_needs(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -
         if let Ok(mut line) = line.lock() {
             line.1 += 1;
             let done = line.1;
-            line.0.tell(|| format!("{done} of {} sizes", sizes.len()));
+            line.0.report(|| format!("{done} of {} sizes", sizes.len()));
         }
         found
     };

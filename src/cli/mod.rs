@@ -72,7 +72,7 @@ fn exit_code(outcome: Result<Outcome, Trouble>) -> ExitCode {
         Ok(Outcome::Good) | Err(Trouble::NobodyReads) => ExitCode::SUCCESS,
         Ok(Outcome::Mistakes) => ExitCode::from(1),
         Ok(Outcome::Unread) => ExitCode::from(2),
-        Err(Trouble::Told(words)) => {
+        Err(Trouble::Message(words)) => {
             output::say(&format!("fustian: {words}\n"));
             ExitCode::from(2)
         }

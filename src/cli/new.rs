@@ -15,7 +15,7 @@ pub fn run(command: &New) -> Result<Outcome, Trouble> {
         }
     };
     let Some(title) = title(&path) else {
-        return Err(Trouble::Told("the name has no letters to call the garment by".to_owned()));
+        return Err(Trouble::Message("the name has no letters to call the garment by".to_owned()));
     };
     output::put_new(&path, &start(&title))?;
     output::say(&format!("{} is a start; look it over with fustian check {0}\n", path.display()));

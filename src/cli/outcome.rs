@@ -5,9 +5,9 @@ use std::io;
 pub enum Outcome {
     /// Nothing to mend: exit 0.
     Good,
-    /// The garment has mistakes, which have been told: exit 1.
+    /// The garment has mistakes, which have been reported: exit 1.
     Mistakes,
-    /// What was asked for could not be read, which has been told: exit 2.
+    /// What was asked for could not be read, which has been reported: exit 2.
     Unread,
 }
 
@@ -15,7 +15,7 @@ pub enum Outcome {
 #[derive(Debug)]
 pub enum Trouble {
     /// In words for the maker: exit 2.
-    Told(String),
+    Message(String),
     /// Whoever was reading our output went away; nothing is to be said of it.
     NobodyReads,
 }
@@ -25,7 +25,7 @@ impl Trouble {
     pub fn of_stdout(error: &io::Error) -> Self {
         match error.kind() {
             io::ErrorKind::BrokenPipe => Trouble::NobodyReads,
-            _ => Trouble::Told(format!("the result could not be written: {error}")),
+            _ => Trouble::Message(format!("the result could not be written: {error}")),
         }
     }
 }

@@ -21,17 +21,18 @@ pub fn put(text: &str) -> Result<(), Trouble> {
 /// failure leaves what was there.
 pub fn put_into(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), Trouble> {
     write_beside(path, contents.as_ref())
-        .map_err(|reason| Trouble::Told(format!("{} could not be written: {reason}", path.display())))
+        .map_err(|reason| Trouble::Message(format!("{} could not be written: {reason}", path.display())))
 }
 
 /// A result, to a file that must not be there yet.
 pub fn put_new(path: &Path, text: &str) -> Result<(), Trouble> {
-    let cannot = |reason: String| Trouble::Told(format!("{} could not be written: {reason}", path.display()));
+    let cannot =
+        |reason: String| Trouble::Message(format!("{} could not be written: {reason}", path.display()));
     let mut file =
         fs::OpenOptions::new().write(true).create_new(true).open(path).map_err(|error| {
             match error.kind() {
                 io::ErrorKind::AlreadyExists => {
-                    Trouble::Told(format!("{} is there already, and is left as it is", path.display()))
+                    Trouble::Message(format!("{} is there already, and is left as it is", path.display()))
                 }
                 _ => cannot(error.to_string()),
             }
@@ -63,13 +64,13 @@ fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
     if !folder.is_dir() {
         return Err(format!("there is no folder {}", folder.display()));
     }
-    let told = |error: io::Error| error.to_string();
-    let mut beside = new_file_in(&folder).map_err(told)?;
-    beside.write_all(bytes).map_err(told)?;
+    let words = |error: io::Error| error.to_string();
+    let mut beside = new_file_in(&folder).map_err(words)?;
+    beside.write_all(bytes).map_err(words)?;
     if let Some(before) = before {
-        beside.as_file().set_permissions(before.permissions()).map_err(told)?;
+        beside.as_file().set_permissions(before.permissions()).map_err(words)?;
     }
-    beside.as_file().sync_all().map_err(told)?;
+    beside.as_file().sync_all().map_err(words)?;
     beside.persist(&target).map_err(|error| error.error.to_string())?;
     Ok(())
 }

@@ -13,7 +13,7 @@ const ONE: &str = "one.fus";
 pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
     if command.file == super::work::PIPED {
         let words = "what is piped in cannot be packed, because it is read twice: name a file";
-        return Err(Trouble::Told(words.to_owned()));
+        return Err(Trouble::Message(words.to_owned()));
     }
     let root = command.folder.root.as_deref();
     let compiled = match sound_garment(&command.file, root)? {
@@ -24,7 +24,7 @@ pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
     let again = compile(&MemoryLoader::new().with(ONE, text.as_str()), ONE);
     if again.has_mistakes() || worked_out(&again)? != worked_out(&compiled)? {
         let words = "packed, the garment would come out otherwise, so nothing was written: this is a mistake of fustian";
-        return Err(Trouble::Told(words.to_owned()));
+        return Err(Trouble::Message(words.to_owned()));
     }
     match &command.output {
         Some(path) => output::put_into(path, &text)?,

@@ -11,7 +11,7 @@ use std::path::Path;
 /// Writes the pins, and changes nothing else of the text.
 pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
     let file = &command.file;
-    let cannot = |what: &str, why: String| Trouble::Told(format!("{what} cannot be read: {why}"));
+    let cannot = |what: &str, why: String| Trouble::Message(format!("{what} cannot be read: {why}"));
     let loader = loader_of(file, command.folder.root.as_deref())?;
     let loaded = loader.load(None, file).map_err(|error| cannot(file, error.to_string()))?;
     let text =
@@ -25,7 +25,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         return Ok(Outcome::Mistakes);
     }
     let mut pinned = String::with_capacity(text.len() + 64);
-    let mut told = String::new();
+    let mut shown = String::new();
     let mut copied = 0;
     for statement in &parsed.file.statements {
         let (path, pin) = match &statement.node {
@@ -38,7 +38,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         let content = String::from_utf8(named.bytes)
             .map_err(|_| cannot(&named.name, "it is not UTF-8 text".to_owned()))?;
         let digits = pin_of(&content);
-        told.push_str(&format!("{file}: \"{}\" as of {digits}\n", path.text));
+        shown.push_str(&format!("{file}: \"{}\" as of {digits}\n", path.text));
         let (from, to, words) = match pin {
             Some(pin) => (pin.span.lo, pin.span.hi, digits),
             None => (path.span.hi, path.span.hi, format!(" as of {digits}")),
@@ -49,8 +49,8 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         copied = to as usize;
     }
     pinned.push_str(text.get(copied..).unwrap_or(""));
-    if told.is_empty() {
-        return Err(Trouble::Told(format!(
+    if shown.is_empty() {
+        return Err(Trouble::Message(format!(
             "{file} names neither a base nor a library, so there is nothing to pin"
         )));
     }
@@ -59,6 +59,6 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         false if pinned != text => output::put_into(Path::new(file), &pinned)?,
         false => {}
     }
-    output::say(&told);
+    output::say(&shown);
     Ok(Outcome::Good)
 }

@@ -19,12 +19,12 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
     };
     let mut progress = Progress::begin();
     let printed = pdf(&compiled.garment, &cuts, command.paper.into(), &mut |done, all| {
-        progress.tell(|| format!("{done} of {all} pages"))
+        progress.report(|| format!("{done} of {all} pages"))
     });
     drop(progress);
     let printed = printed.map_err(|reason| {
         let ways: Vec<String> = reason.remedies().iter().copied().map(remedy::words).collect();
-        Trouble::Told(format!("{reason}; {}", ways.join(", or ")))
+        Trouble::Message(format!("{reason}; {}", ways.join(", or ")))
     })?;
     output::put_into(&command.output, printed)?;
     Ok(Outcome::Good)

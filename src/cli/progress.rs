@@ -2,9 +2,9 @@ use super::output;
 use std::io::{IsTerminal, stderr};
 use std::time::{Duration, Instant};
 
-/// What takes longer is told of.
+/// What takes longer is reported of.
 const PATIENCE: Duration = Duration::from_secs(1);
-/// Once told of, it is told of again no more often than this.
+/// Once told of, it is reported of again no more often than this.
 const AGAIN: Duration = Duration::from_millis(100);
 
 /// One line on standard error that says how far slow work has come, and that is wiped out at the
@@ -21,7 +21,7 @@ impl Progress {
     }
 
     /// How far it has come.
-    pub fn tell(&mut self, words: impl FnOnce() -> String) {
+    pub fn report(&mut self, words: impl FnOnce() -> String) {
         let now = Instant::now();
         if self.next.is_some_and(|next| now >= next) {
             self.next = Some(now + AGAIN);

@@ -13,7 +13,7 @@ pub fn run(command: &Tidy) -> Result<Outcome, Trouble> {
     for file in &command.files {
         let outcome = match one(file, command.check) {
             Ok(outcome) => outcome,
-            Err(Trouble::Told(words)) => {
+            Err(Trouble::Message(words)) => {
                 output::say(&format!("fustian: {words}\n"));
                 Outcome::Unread
             }

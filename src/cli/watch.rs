@@ -17,9 +17,9 @@ const QUIET: Duration = Duration::from_millis(60);
 /// Checks, and checks again whenever one of the files is saved. Ends only when it cannot go on.
 pub fn run(command: &Check) -> Result<Outcome, Trouble> {
     if command.files.iter().any(|file| file == PIPED) {
-        return Err(Trouble::Told("what is piped in cannot be watched: name a file".to_owned()));
+        return Err(Trouble::Message("what is piped in cannot be watched: name a file".to_owned()));
     }
-    let cannot = |error: notify::Error| Trouble::Told(format!("files cannot be watched here: {error}"));
+    let cannot = |error: notify::Error| Trouble::Message(format!("files cannot be watched here: {error}"));
     let (sender, changes) = channel();
     let mut watcher = notify::recommended_watcher(sender).map_err(cannot)?;
     let mut watched: BTreeSet<PathBuf> = BTreeSet::new();
@@ -72,7 +72,7 @@ fn wait(changes: &Receiver<notify::Result<notify::Event>>, files: &BTreeSet<Path
         // What was missed may have been one of them.
         Err(_) => true,
     };
-    let gone = |_| Trouble::Told("files can no longer be watched".to_owned());
+    let gone = |_| Trouble::Message("files can no longer be watched".to_owned());
     while !concerns(&changes.recv().map_err(gone)?) {}
     while changes.recv_timeout(QUIET).is_ok() {}
     Ok(())

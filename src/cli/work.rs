@@ -29,7 +29,7 @@ pub fn loader_of(file: &str, root: Option<&Path>) -> Result<DiskLoader, Trouble>
         // The loader tells it as it does of files.
         Err(LoadError::TooLarge) => vec![0; fustian::limits::FILE_BYTES + 1],
         Err(error) => {
-            return Err(Trouble::Told(format!("what was piped in cannot be read: {error}")));
+            return Err(Trouble::Message(format!("what was piped in cannot be read: {error}")));
         }
     };
     Ok(DiskLoader::of_text(piped, root))
@@ -37,7 +37,7 @@ pub fn loader_of(file: &str, root: Option<&Path>) -> Result<DiskLoader, Trouble>
 
 /// The text of one file, or of what is piped in, and what it is called.
 pub fn text_of(file: &str) -> Result<(String, String), Trouble> {
-    let cannot = |why: &str| Trouble::Told(format!("{file} cannot be read: {why}"));
+    let cannot = |why: &str| Trouble::Message(format!("{file} cannot be read: {why}"));
     let loaded = loader_of(file, None)?.load(None, file).map_err(|error| cannot(&error.to_string()))?;
     let text = String::from_utf8(loaded.bytes).map_err(|_| cannot("it is not UTF-8 text"))?;
     Ok((loaded.name.to_string(), text))
@@ -55,7 +55,7 @@ pub fn sound_garment_with(
     bases: Option<&Path>,
 ) -> Result<Result<Compiled, Outcome>, Trouble> {
     let compiled = worded(compile(&loader_of(file, root)?.with_bases(bases), file));
-    tell(&compiled, &compiled.diagnostics);
+    report(&compiled, &compiled.diagnostics);
     if let Some(words) = summary(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));
     }
@@ -66,7 +66,7 @@ pub fn sound_garment_with(
 }
 
 /// Draws messages on standard error.
-pub fn tell(compiled: &Compiled, diagnostics: &[Diagnostic]) {
+pub fn report(compiled: &Compiled, diagnostics: &[Diagnostic]) {
     if !diagnostics.is_empty() {
         output::say(&render(&compiled.map, diagnostics, look::of_messages()));
     }
@@ -99,7 +99,7 @@ pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a Wo
             let meant = nearest(name, known.iter().copied())
                 .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
             let words = format!("there is no size {name:?} here, but {}{meant}", known.join(", "));
-            return Err(Trouble::Told(words));
+            return Err(Trouble::Message(words));
         }
     }
     let is_wanted = |sized: &&WorkedSize| {
@@ -111,5 +111,5 @@ pub fn picked<'a>(compiled: &'a Compiled, names: &[String]) -> Result<Vec<&'a Wo
 
 /// Trouble with a figure that cannot be written.
 pub fn unwritable(error: serde_json::Error) -> Trouble {
-    Trouble::Told(format!("the result could not be written: {error}"))
+    Trouble::Message(format!("the result could not be written: {error}"))
 }

@@ -38,7 +38,7 @@ pub struct Cloth {
 
 impl Cloth {
     /// The facts of a fabric; none where its width, selvage or shrinkage is unknown or less than
-    /// nothing, which has been told.
+    /// nothing, which has been reported.
     pub fn of(garment: &Garment, sized: &SizedGarment, fabric: FabricId) -> Option<Cloth> {
         let said = garment.fabric(fabric);
         let value = |expression: &Expression| amount_of(garment, sized, expression);
@@ -46,7 +46,7 @@ impl Cloth {
             Some(said) => value(said).filter(|value| *value >= 0.0),
             None => Some(0.0),
         };
-        // A cloth that shrinks to nothing has been told; here it only must not divide by nothing.
+        // A cloth that shrinks to nothing has been reported; here it only must not divide by nothing.
         let shrinks = |way: &Option<Expression>| Some(not_less(way)?.min(limits::SHRINKS));
         let TwoWays { along, across } = &said.repeat;
         let repeats = |way: &Option<Expression>| way.as_ref().and_then(value).filter(|repeat| *repeat > 0.0);

@@ -222,7 +222,7 @@ fn turned_again(end: &Path, at: Point, along: Vec2, distance: f64) -> Path {
     let again = meet_near(end, &line, foot).and_then(|(on_end, _)| {
         let first = end.split_at(on_end).0;
         let back = first.transform(mirror_across(&line).ok()?).reversed();
-        // What comes out past the first line is told; it is cut as it would lie.
+        // What comes out past the first line is reported; it is cut as it would lie.
         Some(first.then(&longer(&back, 0.0, far)))
     });
     again.unwrap_or_else(|| end.clone())

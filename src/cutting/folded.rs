@@ -42,7 +42,7 @@ pub(super) fn findings(
     if allowed.iter().all(|one| !one.turned_up || one.width <= 0.0) || sewn.fused {
         return Vec::new();
     }
-    ends(drawn, allowed, line).iter().filter_map(|end| told(garment, size, sewn, drawn, end)).collect()
+    ends(drawn, allowed, line).iter().filter_map(|end| finding(garment, size, sewn, drawn, end)).collect()
 }
 
 fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
@@ -85,7 +85,7 @@ fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
         let mut end: Vec<Point> = across.map_or(Vec::new(), |run| run.path.flatten(CLOSE));
         end.extend(side_line.flatten(CLOSE).into_iter().filter(|point| corner.distance(*point) <= near));
         end.push(hem_end);
-        // What comes out at the far end of the side is too deep a hem, and is told as that.
+        // What comes out at the far end of the side is too deep a hem, and is reported as that.
         let past_side = |point: Point| {
             let to = |path: &Path| path.nearest(point).distance;
             let others = line.iter().filter(|run| run.along != Some(beside)).map(|run| to(&run.path));
@@ -131,7 +131,13 @@ impl Fold {
     }
 }
 
-fn told(garment: &Garment, size: SizeId, sewn: &SewnPart, drawn: &DrawnPiece, end: &End) -> Option<Finding> {
+fn finding(
+    garment: &Garment,
+    size: SizeId,
+    sewn: &SewnPart,
+    drawn: &DrawnPiece,
+    end: &End,
+) -> Option<Finding> {
     let (hem, beside) = (drawn.edge_at(end.hem)?.edge, drawn.edge_at(end.beside)?.edge);
     let piece = garment.piece(sewn.part.piece);
     let corner = piece.corners.iter().find(|corner| {

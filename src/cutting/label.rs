@@ -55,7 +55,7 @@ fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
     let count = drawn.edges.len();
     for (at, edge) in drawn.edges.iter().enumerate().filter(|(_, edge)| !on_fold(edge.edge)) {
         let half = finished(garment, drawn.piece, edge.edge, edge.path.length());
-        // What ends at the fold goes on beyond it: the whole of it is told.
+        // What ends at the fold goes on beyond it: the whole of it is reported.
         let beside = [at + count - 1, at + 1].map(|next| drawn.edges.get(next % count.max(1)));
         let goes_on = beside.into_iter().flatten().any(|next| on_fold(next.edge));
         let length = if goes_on { 2.0 * half } else { half };

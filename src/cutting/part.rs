@@ -1,14 +1,13 @@
 //! Parts as they are cut.
 
-use super::allowed::{Allowed, CornerCut};
-use super::line::{CutRun, Unfit, cutting_line};
+use super::allowed::Allowed;
+use super::line::CutRun;
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
-use super::size::WorkedSize;
-use super::{folded, grain, label, wide};
-use crate::garment::{CutHow, Garment, Part, Piece, SizeId};
-use crate::report::Finding;
+use super::part_line::{PartLine, allowed, stitching};
+use super::{grain, label, wide};
+use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, TakenBy, bears_mark};
+use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
 use crate::shape::fold::opened_out;
 use crate::shape::line::meet_segment;
 use crate::shape::outline::{contains, extents, is_anticlockwise};
@@ -17,96 +16,48 @@ use crate::shape::tolerance::{FLATTEN, SAME_POINT};
 use kurbo::{Point, Vec2};
 use std::collections::HashMap;
 
-/// The cutting line of a part, before anything is written on it.
-#[derive(Clone, Debug)]
-pub(crate) enum PartLine {
-    /// Its allowances could not be worked out, which has been told.
-    Unknown,
-    /// The line.
-    Cut(Vec<CutRun>),
-    /// Why there is none.
-    Unfit(Unfit),
-}
-
-/// The cutting lines of all parts, in their order.
-pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<PartLine> {
-    let line = |sewn: &SewnPart| -> Option<Result<Vec<CutRun>, Unfit>> {
-        let drawn = sized.paper(sewn.part.paper)?;
-        let corners = corners(garment.piece(sewn.part.piece), drawn);
-        Some(cutting_line(&stitching(drawn), &allowed(sewn)?, &corners))
-    };
-    let known = |sewn: &SewnPart| match line(sewn) {
-        None => PartLine::Unknown,
-        Some(Ok(line)) => PartLine::Cut(line),
-        Some(Err(unfit)) => PartLine::Unfit(unfit),
-    };
-    sewing.parts.iter().map(known).collect()
-}
-
 /// Every part of a garment in one size as it is cut. Parts that could not be drawn, or whose
-/// allowances could not be worked out, are left out in silence: that has been told.
-pub(super) fn cut(garment: &Garment, size: &WorkedSize) -> Cutting {
+/// allowances could not be worked out, are left out in silence: that has been reported.
+pub(super) fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, lines: &[PartLine]) -> Cutting {
     let mut cutting = Cutting::default();
-    let rows: HashMap<Part, &CutRow> = size.drawn.cut_list.iter().map(|row| (row.part, row)).collect();
-    for (id, sewn) in PartId::enumerate(&size.sewn.parts) {
-        let (Some(row), Some(drawn)) = (rows.get(&sewn.part), size.drawn.paper(sewn.part.paper)) else {
+    let rows: HashMap<Part, &CutRow> = sized.cut_list.iter().map(|row| (row.part, row)).collect();
+    for (id, sewn) in PartId::enumerate(&sewing.parts) {
+        let (Some(row), Some(drawn)) = (rows.get(&sewn.part), sized.paper(sewn.part.paper)) else {
             continue;
         };
-        match size.line(id) {
+        match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
             PartLine::Unknown => {}
-            PartLine::Cut(line) => cutting.parts.extend(part(garment, size.id(), row, sewn, drawn, line)),
-            PartLine::Unfit(unfit) => cutting.findings.extend(told(garment, size, sewn, *unfit)),
+            PartLine::Cut(line) => cutting.parts.extend(part(garment, sized.size, row, sewn, drawn, line)),
+            PartLine::Unfit(unfit) => cutting.findings.extend(wide::of_part(garment, sized, sewn, *unfit)),
         }
     }
     cutting
 }
 
 /// The same of a draft that is not finished: a part whose allowances are not known or do not fit is
-/// shown without any, and nothing is told of them.
-pub(super) fn cut_as_far_as_known(garment: &Garment, size: &WorkedSize) -> Cutting {
+/// shown without any, and nothing is reported of them.
+pub(super) fn cut_as_far_as_known(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    lines: &[PartLine],
+) -> Cutting {
     let mut cutting = Cutting::default();
-    for (id, sewn) in PartId::enumerate(&size.sewn.parts) {
-        let row = size.drawn.cut_list.iter().find(|row| row.part == sewn.part);
-        let (Some(row), Some(drawn)) = (row, size.drawn.paper(sewn.part.paper)) else { continue };
-        let whole = match size.line(id) {
-            PartLine::Cut(line) => part(garment, size.id(), row, sewn, drawn, line),
+    for (id, sewn) in PartId::enumerate(&sewing.parts) {
+        let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
+        let (Some(row), Some(drawn)) = (row, sized.paper(sewn.part.paper)) else { continue };
+        let whole = match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
+            PartLine::Cut(line) => part(garment, sized.size, row, sewn, drawn, line),
             PartLine::Unknown | PartLine::Unfit(_) => None,
         };
         cutting.parts.push(whole.unwrap_or_else(|| {
             let along = |(at, path): (usize, Path)| CutRun { path, along: Some(DrawnEdgeId::from_index(at)) };
             let line: Vec<CutRun> = stitching(drawn).into_iter().enumerate().map(along).collect();
             let without = vec![Allowed::default(); drawn.edges.len()];
-            part_with(garment, size.id(), row, sewn, drawn, &line, &without)
+            part_with(garment, sized.size, row, sewn, drawn, &line, &without)
         }));
     }
     cutting
-}
-
-/// Allowances that do not fit, and ends of hems that stick out when they are turned.
-pub fn too_wide(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
-    let of_part = |(id, sewn): (PartId, &SewnPart)| -> Vec<Finding> {
-        match size.line(id) {
-            PartLine::Unknown => Vec::new(),
-            PartLine::Cut(line) => {
-                let known = size.drawn.paper(sewn.part.paper).zip(allowed(sewn));
-                known.map_or_else(Vec::new, |(drawn, allowed)| {
-                    folded::findings(garment, size.id(), sewn, drawn, &allowed, line)
-                })
-            }
-            PartLine::Unfit(unfit) => told(garment, size, sewn, *unfit).into_iter().collect(),
-        }
-    };
-    PartId::enumerate(&size.sewn.parts).flat_map(of_part).collect()
-}
-
-fn told(garment: &Garment, size: &WorkedSize, sewn: &SewnPart, unfit: Unfit) -> Option<Finding> {
-    let drawn = size.drawn.paper(sewn.part.paper)?;
-    wide::finding(garment, size.id(), sewn, drawn, &allowed(sewn)?, unfit)
-}
-
-/// The outline that is sewn along, edge by edge.
-fn stitching(drawn: &DrawnPiece) -> Vec<Path> {
-    drawn.edges.iter().map(|edge| edge.path.clone()).collect()
 }
 
 /// The cutting line of the whole piece, opened out where it is cut on the fold: flattened to
@@ -142,28 +93,14 @@ fn whole_ring(part: &CutPart) -> Vec<Path> {
 }
 
 /// A cutting line, opened out at the edge on the fold.
-fn opened_line(line: &[CutRun], fold: Option<DrawnEdgeId>) -> Vec<Path> {
+pub(super) fn opened_line(line: &[CutRun], fold: Option<DrawnEdgeId>) -> Vec<Path> {
     let half: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
     let fold = fold.and_then(|fold| line.iter().position(|run| run.along == Some(fold)));
     fold.and_then(|fold| opened_out(&half, fold).ok()).unwrap_or(half)
 }
 
-/// The widest allowance of a part, in millimetres, what is fused on having none; none where one of
-/// them could not be worked out.
-pub fn widest_allowance(sewn: &SewnPart) -> Option<f64> {
-    Some(allowed(sewn)?.iter().map(|one| one.width).fold(0.0, f64::max))
-}
-
-/// The cutting line of one part alone, opened out where it is cut on the fold; none where its
-/// allowances are not known or do not fit.
-pub fn whole_line(garment: &Garment, size: &WorkedSize, row: &CutRow, part: PartId) -> Option<Vec<Path>> {
-    let PartLine::Cut(line) = size.line(part) else { return None };
-    let drawn = size.drawn.paper(row.part.paper)?;
-    Some(opened_line(line, fold_of(garment, row, drawn)))
-}
-
 /// The edge on the fold.
-fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<DrawnEdgeId> {
+pub(super) fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<DrawnEdgeId> {
     match row.how {
         CutHow::OnFold(fold) => {
             let mut edges = DrawnEdgeId::enumerate(&drawn.edges);
@@ -171,42 +108,6 @@ fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<DrawnE
         }
         CutHow::Alike | CutHow::Mirrored => None,
     }
-}
-
-/// What each edge is given; none where one of them could not be worked out. What is fused on is
-/// cut without allowances.
-fn allowed(sewn: &SewnPart) -> Option<Vec<Allowed>> {
-    let one = |fate: &crate::sewing::EdgeFate| {
-        let fold = fate.takers.iter().any(|taker| taker.what == TakenBy::Fold);
-        let width = if fold || sewn.fused { Some(0.0) } else { fate.allowance };
-        let turned_up = fate.turned_up && !sewn.fused;
-        width.filter(|width| width.is_finite()).map(|width| Allowed {
-            width: width.max(0.0),
-            turned_up,
-            turned_under: fate.turned_under.filter(|_| turned_up),
-            fold,
-        })
-    };
-    sewn.edges.iter().map(one).collect()
-}
-
-/// How the corner after each edge is cut.
-fn corners(piece: &Piece, drawn: &DrawnPiece) -> Vec<CornerCut> {
-    let count = drawn.edges.len();
-    let pairs = (0..count).map(|at| (drawn.edges.get(at), drawn.edges.get((at + 1) % count)));
-    pairs
-        .map(|(before, after)| {
-            let (Some(before), Some(after)) = (before, after) else { return CornerCut::default() };
-            let pair = (before.edge, after.edge);
-            let said = piece.corners.iter().find(|corner| {
-                pair == (corner.first, corner.second) || pair == (corner.second, corner.first)
-            });
-            said.map_or(CornerCut::default(), |corner| CornerCut {
-                style: Some(corner.style),
-                second_first: corner.first == after.edge,
-            })
-        })
-        .collect()
 }
 
 fn part(

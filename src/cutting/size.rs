@@ -1,8 +1,10 @@
 use super::model::Cutting;
-use super::part::{PartLine, cut, lines};
+use super::part::{cut, cut_as_far_as_known, fold_of, opened_line};
+use super::part_line::{PartLine, lines};
 use crate::garment::{Garment, SizeId};
-use crate::resolve::SizedGarment;
+use crate::resolve::{CutRow, SizedGarment};
 use crate::sewing::{Finder, PartId, Sewing, assemble};
+use crate::shape::path::Path;
 use std::sync::OnceLock;
 
 /// All that is worked out of one size, once: how it is drawn, sewn and cut. Checks and outputs are
@@ -50,6 +52,20 @@ impl WorkedSize {
 
     /// Every part as it is cut, in the garment that it is a size of.
     pub fn cut(&self, garment: &Garment) -> &Cutting {
-        self.cut.get_or_init(|| cut(garment, self))
+        self.cut.get_or_init(|| cut(garment, &self.drawn, &self.sewn, &self.lines))
+    }
+
+    /// The same of a draft that is not finished: a part whose allowances are not known or do not fit
+    /// is shown without any, and nothing is reported of them.
+    pub(super) fn cut_as_far_as_known(&self, garment: &Garment) -> Cutting {
+        cut_as_far_as_known(garment, &self.drawn, &self.sewn, &self.lines)
+    }
+
+    /// The cutting line of one part alone, opened out where it is cut on the fold; none where its
+    /// allowances are not known or do not fit.
+    pub fn whole_line(&self, garment: &Garment, row: &CutRow, part: PartId) -> Option<Vec<Path>> {
+        let PartLine::Cut(line) = self.line(part) else { return None };
+        let drawn = self.drawn.paper(row.part.paper)?;
+        Some(opened_line(line, fold_of(garment, row, drawn)))
     }
 }

@@ -2,7 +2,6 @@
 //! layer cuts yet, and where its allowances are not known or do not fit, its stitching line alone.
 
 use super::model::Cutting;
-use super::part::cut_as_far_as_known;
 use super::size::WorkedSize;
 use crate::garment::{CutHow, Garment, Layer, LayerId, PaperId, Part, PieceId};
 use crate::resolve::{CutRow, SizedGarment};
@@ -42,7 +41,7 @@ pub fn cut_unfinished(garment: &Garment, sizes: &[&WorkedSize]) -> (Garment, Vec
             let part = Part { layer: *layer, piece, paper };
             sized.cut_list.push(CutRow { part, fabric: None, copies, how, flipped: false });
         }
-        cuts.push(cut_as_far_as_known(&shown, &WorkedSize::new(&shown, sized)));
+        cuts.push(WorkedSize::new(&shown, sized).cut_as_far_as_known(&shown));
     }
     (shown, cuts)
 }

@@ -2,14 +2,25 @@
 
 use super::allowed::Allowed;
 use super::line::{Most, Unfit};
+use super::part_line::allowed;
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::{DrawnEdgeId, DrawnPiece};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::SewnPart;
 use kurbo::Point;
 
-/// The message; none where the outline itself is no outline, which has been told.
-pub(super) fn finding(
+/// The message of a part that has no room for its allowances.
+pub(super) fn of_part(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewn: &SewnPart,
+    unfit: Unfit,
+) -> Option<Finding> {
+    finding(garment, sized.size, sewn, sized.paper(sewn.part.paper)?, &allowed(sewn)?, unfit)
+}
+
+/// The message; none where the outline itself is no outline, which has been reported.
+fn finding(
     garment: &Garment,
     size: SizeId,
     sewn: &SewnPart,

@@ -110,8 +110,8 @@ mod tests {
             ("length", "as drawn"),
             ("distance", "of points"),
         ] {
-            let told = meaning(word).unwrap_or_default();
-            assert!(told.contains(part), "{word}: {told}");
+            let meant = meaning(word).unwrap_or_default();
+            assert!(meant.contains(part), "{word}: {meant}");
         }
         assert_eq!(meaning("pocket_corner_of_nothing"), None);
     }

@@ -21,16 +21,16 @@ pub(super) fn hover(open: &OpenDocument<'_>, position: Position) -> Option<Hover
         let layer = layer_before(&open.analysis.compiled.garment, text, place.lo);
         let mut parts: Vec<String> = Vec::new();
         for one in &named {
-            let told = about(open, one.symbol, layer);
-            parts.extend(Some(told).filter(|told| !parts.contains(told)));
+            let reported = about(open, one.symbol, layer);
+            parts.extend(Some(reported).filter(|reported| !parts.contains(reported)));
         }
         return Some(shown(open, parts.join("\n\n---\n\n"), place.lo, place.hi));
     }
     let word = tokens(text).into_iter().find(|token| token.lo <= offset && offset < token.hi);
     let word = word.filter(|token| token.kind == TokenKind::Word)?;
     let of_language = |word: &str| KEYWORDS.contains(&word) || FUNCTIONS.contains(&word);
-    let told = documentation::meaning(Some(word.text(text)).filter(|word| of_language(word))?)?;
-    Some(shown(open, told, word.lo, word.hi))
+    let reported = documentation::meaning(Some(word.text(text)).filter(|word| of_language(word))?)?;
+    Some(shown(open, reported, word.lo, word.hi))
 }
 
 fn shown(open: &OpenDocument<'_>, value: String, lo: usize, hi: usize) -> Hover {

@@ -67,7 +67,7 @@ impl Service {
         })
     }
 
-    /// What this side asks for once all is agreed: to be told of changes on the disk.
+    /// What this side asks for once all is agreed: to be reported of changes on the disk.
     pub fn wishes(&self) -> Option<(&'static str, Value)> {
         let watch = json!({ "registrations": [{
             "id": "files",
@@ -222,7 +222,7 @@ impl Service {
         }
         let mut now = self.workspace.diagnostics();
         if !self.abilities.related {
-            now.values_mut().flatten().for_each(tell_related);
+            now.values_mut().flatten().for_each(report_related);
         }
         let gone: Vec<Arc<str>> =
             self.published.keys().filter(|path| !now.contains_key(*path)).cloned().collect();
@@ -248,7 +248,7 @@ impl Service {
 }
 
 /// The other places of a message in its words, for an editor that does not link them.
-fn tell_related(diagnostic: &mut lsp::Diagnostic) {
+fn report_related(diagnostic: &mut lsp::Diagnostic) {
     for other in diagnostic.related_information.take().unwrap_or_default() {
         let uri = other.location.uri.as_str();
         let file = super::uri::path_of(uri).unwrap_or_else(|| uri.to_owned());

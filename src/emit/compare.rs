@@ -94,7 +94,7 @@ pub enum Differs {
     },
 }
 
-/// Compares two garments. Lengths are told in the unit of the new one. Fails where a figure is not
+/// Compares two garments. Lengths are reported in the unit of the new one. Fails where a figure is not
 /// finite.
 pub fn compare(old: &Document, new: &Document, unit: DisplayUnit) -> Result<Comparison, serde_json::Error> {
     let sizes = |one: &Document| one.sizes.iter().map(|size| size.size.clone()).collect::<Vec<_>>();
@@ -148,7 +148,7 @@ fn changes(before: &Facts, after: &Facts) -> IndexMap<String, Vec<Change>> {
     changes
 }
 
-/// What is said otherwise in the sizes that both have. That it is drawn otherwise is told only where
+/// What is said otherwise in the sizes that both have. That it is drawn otherwise is reported only where
 /// no figure tells how.
 fn changed_facts(old: &Thing, new: &Thing) -> Vec<ChangedFact> {
     let mut changed: IndexMap<String, IndexMap<String, Differs>> = IndexMap::new();

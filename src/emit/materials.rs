@@ -268,30 +268,33 @@ fn cost_words(cost: &Cost) -> String {
 /// What the tables take for granted, and what they could not tell.
 fn remarks(garment: &Garment, needs: &[Needs]) -> String {
     let mut remarks: Vec<String> = Vec::new();
-    let mut tell = |remark: String| {
+    let mut report = |remark: String| {
         if !remarks.contains(&remark) {
             remarks.push(remark);
         }
     };
     for trouble in needs.iter().flat_map(|need| &need.cloths).filter_map(|cloth| cloth.laid.as_ref().err()) {
-        tell(trouble.to_string());
+        report(trouble.to_string());
     }
     if needs.iter().any(|need| !need.thread.is_empty()) {
-        tell(format!(
+        report(format!(
             "thread: {STITCHES_PER_INCH} stitches an inch, an overedge {OVEREDGE_WIDTH} mm wide, {:.0} % waste",
             WASTE * 100.0
         ));
     }
     let joined = needs.iter().flat_map(|need| &need.notions).filter_map(|notion| notion.need.joining);
     if let Some(joining) = joined.max_by(f64::total_cmp) {
-        tell(format!("elastic: {} of each length is there to join its ends", amount(joining, garment.unit)));
+        report(format!(
+            "elastic: {} of each length is there to join its ends",
+            amount(joining, garment.unit)
+        ));
     }
     if needs.iter().any(|need| need.totals.is_empty()) {
         return remarks.iter().map(|remark| format!("{remark}\n")).collect();
     }
     let unpriced = needs.first().map_or_else(Vec::new, |need| unpriced(garment, need));
     if !unpriced.is_empty() {
-        tell(format!("without a price, and not in the cost: {}, thread", unpriced.join(", ")));
+        report(format!("without a price, and not in the cost: {}, thread", unpriced.join(", ")));
     }
     remarks.iter().map(|remark| format!("{remark}\n")).collect()
 }

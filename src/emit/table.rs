@@ -126,7 +126,7 @@ fn pieces_beside(
     let mut sheet = Sheet::new(&["piece", "part", "cut"]);
     sheet.heading.extend(sizes.iter().map(|sized| size_name(garment, sized)));
     for row in rows {
-        // The same in every size, but for a count that is told size by size.
+        // The same in every size, but for a count that is reported size by size.
         let ways: IndexSet<String> = row.cut.values().map(cut_words).collect();
         let ways: Vec<String> = ways.into_iter().collect();
         let mut cells = vec![row.label.clone(), row.part.clone(), ways.join(" / ")];
@@ -228,7 +228,7 @@ struct CutInSizes {
     cut_sizes: IndexMap<String, ExtentDocument>,
 }
 
-/// The cut list, fabric by fabric. Sizes that are cut alike are told together.
+/// The cut list, fabric by fabric. Sizes that are cut alike are reported together.
 pub fn cut_list(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<String, serde_json::Error> {
     let groups = cut_groups(garment, sizes);
     Ok(match form {

@@ -18,7 +18,7 @@ pub struct ChainFile {
     pub span: Span,
     /// What it says.
     pub tree: File,
-    /// What it is, by its first heading; none where it has no heading (already told).
+    /// What it is, by its first heading; none where it has no heading (already reported).
     pub kind: Option<FileKind>,
     /// Its mistakes of reading have lost statements: what seems to be missing may be among them.
     pub damaged: bool,
@@ -79,7 +79,7 @@ pub struct LoadedChain {
 
 /// Loads the file at `first_path`, the bases it varies and the libraries that they use.
 ///
-/// The first file is the first of the map. What cannot be had is told in the chain's mistakes,
+/// The first file is the first of the map. What cannot be had is reported in the chain's mistakes,
 /// and the chain is then `incomplete`. Where not even the first can be had, an empty text stands
 /// for it in the map, so that the mistake has a place.
 pub fn load(loader: &dyn Loader, map: &mut SourceMap, first_path: &str) -> LoadedChain {
@@ -93,7 +93,7 @@ struct Loading<'a> {
     loader: &'a dyn Loader,
     map: &'a mut SourceMap,
     chain: LoadedChain,
-    /// None for a file that was found and is not usable (already told).
+    /// None for a file that was found and is not usable (already reported).
     by_key: IndexMap<Arc<str>, Option<FileId>>,
 }
 
@@ -298,8 +298,9 @@ impl Loading<'_> {
         self.chain.lost_words.extend(parsed.lost_words);
         let damaged = !parsed.mistakes.is_empty();
         // A damaged line that names a file may be the one that brings it in.
-        self.chain.incomplete |= parsed.mistakes.iter().any(|told| {
-            told.kind.family() == "syntax" && self.map.text(self.map.line_of(told.span())).contains(".fus\"")
+        self.chain.incomplete |= parsed.mistakes.iter().any(|reported| {
+            reported.kind.family() == "syntax"
+                && self.map.text(self.map.line_of(reported.span())).contains(".fus\"")
         });
         let kind = self.kind_of(&parsed.file, &parsed.mistakes);
         self.chain.mistakes.extend(parsed.mistakes);
@@ -373,14 +374,14 @@ impl Loading<'_> {
     }
 
     /// What a file is by its heading, and whatever is wrong with that.
-    fn kind_of(&mut self, tree: &File, told: &[Diagnostic]) -> Option<FileKind> {
+    fn kind_of(&mut self, tree: &File, reported: &[Diagnostic]) -> Option<FileKind> {
         const HELP: &str = "begin the file with garment \"…\", variation \"…\" of \"….fus\" or library \"…\"";
         let mut all = headings(tree);
         let Some((heading, kind)) = all.next() else {
             let file = self.map.file(tree.id).span();
             let first = tree.statements.first().map_or(file.hi, |statement| statement.span.lo);
-            // A heading that could not be read is told already.
-            if !told.iter().any(|mistake| mistake.span().lo <= first) {
+            // A heading that could not be read is reported already.
+            if !reported.iter().any(|mistake| mistake.span().lo <= first) {
                 let place =
                     tree.statements.first().map_or(Span::new(file.lo, file.lo), |statement| statement.span);
                 let mistake =
@@ -420,7 +421,7 @@ fn headings(tree: &File) -> impl Iterator<Item = (&Statement, FileKind)> {
     })
 }
 
-/// A path as it is told: what no message can hold is left out of its middle.
+/// A path as it is reported: what no message can hold is left out of its middle.
 fn shortened(path: &str) -> Cow<'_, str> {
     let letters = path.chars().count();
     if letters <= 200 {

@@ -56,11 +56,11 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
         first = rectangles;
     }
     let collisions = Collisions::new(&orientations, request.width, request.minimum_space);
-    let tell = |layout: &Layout, spent: f64| {
+    let report = |layout: &Layout, spent: f64| {
         let length = f64::from(layout.length);
         Progress { length, usage: total_area / (length * request.width), spent }
     };
-    progress(tell(&first, 0.0));
+    progress(report(&first, 0.0));
     let floor = least_length(&orientations).max((total_area / request.width * (1.0 - 1e-6)) as f32);
     let mut workers: Vec<Worker> = (0..WORKERS)
         .map(|stream| Worker::new(&orientations, &depths, &collisions, request, stream, floor, first.clone()))
@@ -90,7 +90,7 @@ pub fn search(request: &Request, progress: &mut dyn FnMut(Progress)) -> Result<P
             && leader.length < best.length
         {
             best = leader.clone();
-            progress(tell(&best, spent.min(1.0)));
+            progress(report(&best, spent.min(1.0)));
         }
         for worker in &mut workers {
             worker.adopt(&best);

@@ -14,7 +14,7 @@ pub struct Buying {
     /// With a repeat of the design for each main length, so that the first piece can begin at the
     /// right place of it.
     pub with_repeats: f64,
-    /// Before washing: `length / (1 − shrink)`. Shrinkage is told as a share of the length
+    /// Before washing: `length / (1 − shrink)`. Shrinkage is reported as a share of the length
     /// before washing (ISO 5077).
     pub unwashed: f64,
     /// Rounded up as cloth is sold.

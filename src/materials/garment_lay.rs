@@ -202,7 +202,7 @@ pub fn lay_garment(
                 (Ok(folded), Ok(open)) if open.length < folded.length => open,
                 (Ok(folded), _) => folded,
                 (Err(_), Ok(open)) => open,
-                // What is too wide for the open cloth is told of that.
+                // What is too wide for the open cloth is reported of that.
                 (Err(_), Err(trouble)) => return Err(trouble),
             };
             match order.allowance {
@@ -242,7 +242,7 @@ fn laid(
         threads: order.threads,
     };
     let plan = search(&request, progress).map_err(|error| trouble(garment, cloth, spread, &owned, &error))?;
-    Ok(told(cloth, sizes, spread, &owned, &request, &plan))
+    Ok(finding(cloth, sizes, spread, &owned, &request, &plan))
 }
 
 /// A shape, and whose it is.
@@ -276,7 +276,7 @@ fn owned_shapes<'a>(
     all
 }
 
-fn told(
+fn finding(
     cloth: &Cloth,
     sizes: &[&WorkedSize],
     spread: Spread,

@@ -113,7 +113,7 @@ impl Diagnostic {
         self
     }
 
-    /// Tells of a way out that is not in the text.
+    /// Reports a way out that is not in the text.
     pub fn remedy(mut self, remedy: Remedy) -> Self {
         self.remedy = Some(remedy);
         self

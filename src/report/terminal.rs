@@ -117,7 +117,7 @@ fn cell(text: &str) -> String {
 
 fn theme(severity: Severity, options: RenderOptions) -> GraphicalTheme {
     let mut characters = if options.unicode { ThemeCharacters::unicode() } else { ThemeCharacters::ascii() };
-    // miette knows three severities and we have four: all are told to it as an error that looks
+    // miette knows three severities and we have four: all are reported to it as an error that looks
     // like ours.
     characters.error = match (severity, options.unicode) {
         (Severity::Mistake, true) => "×".to_owned(),

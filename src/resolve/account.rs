@@ -67,7 +67,7 @@ impl Work<'_> {
             let before = self.begin();
             let found = self.scalar(expression, None);
             if !self.end(&before) && found.is_none() {
-                self.tell(|size| lost(size, expression.span, "this amount"));
+                self.report(|size| lost(size, expression.span, "this amount"));
             }
         }
     }
@@ -140,7 +140,7 @@ impl Work<'_> {
             let edges = drawn.missing.edges.iter().map(|&(_, why)| why);
             edges
                 .chain(drawn.missing.points.iter().map(|&(_, why)| why))
-                .filter(|why| *why == Why::Told)
+                .filter(|why| *why == Why::Reported)
                 .count()
         };
         let before = match version.checked_sub(1) {
@@ -210,6 +210,6 @@ impl Work<'_> {
                 ("the amount of this".to_owned(), garment.alteration(alteration).span)
             }
         };
-        self.tell(|size| lost(size, span, &what));
+        self.report(|size| lost(size, span, &what));
     }
 }

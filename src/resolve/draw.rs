@@ -41,7 +41,7 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
     let cut = how_many(work, piece, &sketch);
     let grain = grain(work, piece, &sketch);
     let mut drawn = sketch.drawn?;
-    // A piece made from one whose outline crosses itself does so too: that has been told.
+    // A piece made from one whose outline crosses itself does so too: that has been reported.
     let made_of_crossed = || {
         let base = piece.drawing.outline.made_of().and_then(|of| outline::copy::base(work, of));
         base.is_some_and(|base| crossings(&ring(base)).is_some())
@@ -66,7 +66,7 @@ fn draw_spot(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
             sketch.spots.insert(spot.point, place);
         }
         (Some(place), Some(drawn)) => drawn.spots.push(DrawnSpot { point: spot.point, at: place }),
-        (None, Some(drawn)) => drawn.missing.points.push((spot.point, Why::Told)),
+        (None, Some(drawn)) => drawn.missing.points.push((spot.point, Why::Reported)),
         (None, None) => {}
     }
 }
@@ -138,8 +138,8 @@ fn grain(work: &Work, piece: &Piece, sketch: &Sketch) -> Option<Vec2> {
         Grain::Bias => Some(Vec2::new(libm::sqrt(0.5), libm::sqrt(0.5))),
         Grain::Along(edge) => {
             let Some(path) = sketch.path(edge) else {
-                let told = sketch.drawn.as_ref().is_none_or(|drawn| work.edge_is_told(drawn, edge));
-                if !told {
+                let reported = sketch.drawn.as_ref().is_none_or(|drawn| work.edge_is_reported(drawn, edge));
+                if !reported {
                     work.mistake(1.0, "", || {
                         let name = &work.garment.edge(edge).name;
                         let title = Title::new(format!(

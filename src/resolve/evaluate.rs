@@ -10,7 +10,7 @@ use crate::shape::Point;
 
 /// What an expression that stands outside a drawing (an allowance, a gap, a button's distance)
 /// comes to in a size that is worked out: millimetres, square millimetres, radians or a plain
-/// number. None when it is unknown, which has been told. Geometry words are looked up in the
+/// number. None when it is unknown, which has been reported. Geometry words are looked up in the
 /// finished garment.
 ///
 /// Whoever works many out in one size makes a [`Finished`] once: it costs as much as the size has
@@ -63,7 +63,7 @@ impl Work<'_> {
     }
 
     /// What an expression comes to in this size. `sketch` is the piece that is being drawn, if
-    /// one is. A number that is not finite is told here, at the innermost words that made it.
+    /// one is. A number that is not finite is reported here, at the innermost words that made it.
     pub(super) fn quantity(&self, expression: &Expression, sketch: Option<&Sketch>) -> Option<Quantity> {
         let found = match &expression.node {
             Node::Poison => self.inherit(None),

@@ -6,7 +6,7 @@ use crate::garment::{Garment, Outline, PaperId, SizeId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::shape::outline::signed_area;
 
-/// Compares the way round that each paper's outline goes: the sizes that are fewer are told, of a
+/// Compares the way round that each paper's outline goes: the sizes that are fewer are reported, of a
 /// tie the later ones.
 pub(super) fn across_sizes(garment: &Garment, sizes: &[SizedGarment]) -> Vec<Finding> {
     let mut findings = Vec::new();

@@ -98,14 +98,14 @@ impl Work<'_> {
         if let Some(spot) = found.next() {
             return Some(spot.at);
         }
-        if papers.iter().any(|drawn| self.point_is_told(drawn, wanted.point)) {
+        if papers.iter().any(|drawn| self.point_is_reported(drawn, wanted.point)) {
             self.inherit::<()>(None);
         } else {
             let point = self.garment.point(wanted.point);
             let gone = papers.iter().flat_map(|drawn| &drawn.missing.points);
             let mut by =
                 gone.filter(|(id, _)| self.garment.is_point_of(*id, wanted.point)).map(|(_, why)| *why);
-            self.tell_gone(&catalogue::POINT_GONE, &point.name, wanted.paper, by.next_back());
+            self.report_gone(&catalogue::POINT_GONE, &point.name, wanted.paper, by.next_back());
         }
         None
     }
@@ -138,18 +138,18 @@ impl Work<'_> {
         if found {
             return Some(sum);
         }
-        self.tell_gone_edge(wanted, &papers);
+        self.report_gone_edge(wanted, &papers);
         None
     }
 
     /// Reports that a paper has not an edge or line, unless that was reported.
-    pub(super) fn tell_gone_edge(&self, wanted: &EdgeUse, papers: &[&Arc<DrawnPiece>]) {
-        if papers.iter().any(|drawn| self.edge_is_told(drawn, wanted.edge)) {
+    pub(super) fn report_gone_edge(&self, wanted: &EdgeUse, papers: &[&Arc<DrawnPiece>]) {
+        if papers.iter().any(|drawn| self.edge_is_reported(drawn, wanted.edge)) {
             self.inherit::<()>(None);
             return;
         }
         let by = papers.iter().filter_map(|drawn| self.why_missing(drawn, wanted.edge)).last();
-        self.tell_gone(&catalogue::EDGE_GONE, &self.garment.edge(wanted.edge).name, wanted.paper, by);
+        self.report_gone(&catalogue::EDGE_GONE, &self.garment.edge(wanted.edge).name, wanted.paper, by);
     }
 
     /// Why a drawn piece has not that edge or line, where that is known.
@@ -158,21 +158,21 @@ impl Work<'_> {
         gone.filter(|(id, _)| self.garment.is_run_of(*id, edge)).map(|(_, why)| *why).next_back()
     }
 
-    /// Whether it was told already that the edge or line could not be drawn.
-    pub(super) fn edge_is_told(&self, drawn: &DrawnPiece, edge: EdgeId) -> bool {
-        self.why_missing(drawn, edge) == Some(Why::Told)
+    /// Whether it was reported already that the edge or line could not be drawn.
+    pub(super) fn edge_is_reported(&self, drawn: &DrawnPiece, edge: EdgeId) -> bool {
+        self.why_missing(drawn, edge) == Some(Why::Reported)
     }
 
-    fn point_is_told(&self, drawn: &DrawnPiece, point: PointId) -> bool {
+    fn point_is_reported(&self, drawn: &DrawnPiece, point: PointId) -> bool {
         let mut missing = drawn.missing.points.iter();
-        missing.any(|(id, why)| *why == Why::Told && self.garment.is_point_of(*id, point))
+        missing.any(|(id, why)| *why == Why::Reported && self.garment.is_point_of(*id, point))
     }
 
     fn is_called(&self, edge: EdgeId, name: &str) -> bool {
         &*self.garment.edge(edge).name == name
     }
 
-    fn tell_gone(&self, kind: &'static Entry, name: &str, paper: PaperUse, why: Option<Why>) {
+    fn report_gone(&self, kind: &'static Entry, name: &str, paper: PaperUse, why: Option<Why>) {
         self.mistake(1.0, name, || {
             let piece = self.garment.paper(paper.paper).piece;
             let title = Title::new(format!("{} has no {name}", self.title(piece))).in_sizes();

@@ -1,7 +1,7 @@
 //! One size in, one drawn garment out.
 //!
 //! A pure function of the garment, its plan and the size. A paper's versions are immutable: 0 as
-//! drawn, `n` after its first `n` alterations. What could not be worked out is none, is told once
+//! drawn, `n` after its first `n` alterations. What could not be worked out is none, is reported once
 //! where it went wrong, and silences whoever needs it.
 
 mod account;

@@ -16,7 +16,7 @@ index_id!(
 );
 
 /// A garment worked out in one size. `None` anywhere is what could not be worked out and has
-/// been told where it went wrong; whoever needs it is silent.
+/// been reported where it went wrong; whoever needs it is silent.
 #[derive(Clone, Debug)]
 pub struct SizedGarment {
     /// The size.
@@ -119,8 +119,8 @@ pub struct Missing {
 /// Why a name is missing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Why {
-    /// It could not be drawn, and that was told: say nothing more of it.
-    Told,
+    /// It could not be drawn, and that was reported: say nothing more of it.
+    Reported,
     /// An alteration took it away.
     By(AlterationId),
 }

@@ -29,7 +29,7 @@ fn place(work: &Work, papers: &[Drawn], placement: &Placement) -> Option<PlacedP
             let second = pair(work, own, host, corner)?;
             let (before, after) = (second.0 - first.0, second.1 - first.1);
             if (before.hypot() - after.hypot()).abs() > garment.tolerance.max(0.01) {
-                tell_apart(work, placement, before.hypot(), after.hypot());
+                report_apart(work, placement, before.hypot(), after.hypot());
                 return None;
             }
             let angle = libm::atan2(before.cross(after), before.dot(after));
@@ -64,9 +64,9 @@ fn turned_about(centre: Point, angle: f64) -> Affine {
     Affine::translate(centre.to_vec2()) * turn * Affine::translate(-centre.to_vec2())
 }
 
-fn tell_apart(work: &Work, placement: &Placement, own: f64, host: f64) {
+fn report_apart(work: &Work, placement: &Placement, own: f64, host: f64) {
     let (Some(first), Some(second)) = (placement.corners.first(), placement.corners.get(1)) else { return };
-    work.tell(|size| {
+    work.report(|size| {
         let garment = work.garment;
         let (own_far, host_far) = (work.amount(own), work.amount(host));
         let title = Title::new(format!(

@@ -66,7 +66,7 @@ pub(super) fn spots_so_far(piece: &Piece, sketch: &Sketch) -> (Vec<DrawnSpot>, M
         let Some(spot) = piece.drawing.spots.get(*at) else { continue };
         match sketch.spots.get(&spot.point) {
             Some(&at) => spots.push(DrawnSpot { point: spot.point, at }),
-            None => missing.points.push((spot.point, Why::Told)),
+            None => missing.points.push((spot.point, Why::Reported)),
         }
     }
     (spots, missing)

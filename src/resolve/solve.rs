@@ -98,7 +98,7 @@ impl Work<'_> {
         match roots.as_slice() {
             [one] => {
                 if one.left.abs() > self.garment.tolerance.max(1e-6) {
-                    self.tell_jump(*condition, &value.name, &of_value(one.at), one.left, left.dimension);
+                    self.report_jump(*condition, &value.name, &of_value(one.at), one.left, left.dimension);
                     return None;
                 }
                 Some(one.at)
@@ -113,7 +113,7 @@ impl Work<'_> {
             }
             [] => {
                 let ends = (known.first().copied()?, known.last().copied()?);
-                self.tell_none(id, *condition, ends, flat, left.dimension);
+                self.report_none(id, *condition, ends, flat, left.dimension);
                 None
             }
             several => {
@@ -131,7 +131,7 @@ impl Work<'_> {
         }
     }
 
-    fn tell_none(
+    fn report_none(
         &self,
         id: ValueId,
         condition: crate::source::Span,
@@ -146,7 +146,7 @@ impl Work<'_> {
             let amount = figure(self, dimension, off.abs());
             if off > 0.0 { format!("{amount} too much") } else { format!("{amount} too little") }
         };
-        self.tell(|size| {
+        self.report(|size| {
             let message = match flat {
                 true => Diagnostic::new(
                     &catalogue::SOLVE_NONE,
@@ -180,7 +180,7 @@ impl Work<'_> {
         });
     }
 
-    fn tell_jump(
+    fn report_jump(
         &self,
         condition: crate::source::Span,
         name: &str,

@@ -54,7 +54,7 @@ impl Work<'_> {
         }
         let gap = kind.way() * (zip - now);
         if gap < -garment.tolerance.max(1e-6) {
-            self.tell_wrong_way(until, zip, now);
+            self.report_wrong_way(until, zip, now);
             return None;
         }
         if gap <= 1e-9 {
@@ -66,7 +66,7 @@ impl Work<'_> {
         match found {
             Ok(amount) => Some(amount),
             Err(reached) => {
-                self.tell_no_amount(until, zip, now, reached);
+                self.report_no_amount(until, zip, now, reached);
                 None
             }
         }
@@ -154,7 +154,7 @@ impl Work<'_> {
         let best = fits.reduce(|best, zip| if (zip < best) != shrinks { zip } else { best });
         if best.is_none() {
             let nearest = nearest(lengths, now)?;
-            self.tell(|size| {
+            self.report(|size| {
                 let closure = self.garment.closure(until.closure);
                 let (opening, zip) = (self.amount(now), self.amount(nearest));
                 let which = if shrinks { "shorter" } else { "longer" };
@@ -176,8 +176,8 @@ impl Work<'_> {
         best
     }
 
-    fn tell_wrong_way(&self, until: Until, zip: f64, now: f64) {
-        self.tell(|size| {
+    fn report_wrong_way(&self, until: Until, zip: f64, now: f64) {
+        self.report(|size| {
             let closure = self.garment.closure(until.closure);
             let (long, opening, by) = (self.amount(zip), self.amount(now), self.amount((zip - now).abs()));
             let (is, or) = match until.kind.way() > 0.0 {
@@ -202,8 +202,8 @@ impl Work<'_> {
         });
     }
 
-    fn tell_no_amount(&self, until: Until, zip: f64, now: f64, reached: Option<f64>) {
-        self.tell(|size| {
+    fn report_no_amount(&self, until: Until, zip: f64, now: f64, reached: Option<f64>) {
+        self.report(|size| {
             let closure = self.garment.closure(until.closure);
             let word = until.kind.form().verb;
             let (long, opening) = (self.amount(zip), self.amount(now));

@@ -54,7 +54,7 @@ impl<'g> Work<'g> {
     }
 
     /// Tells something, unless an amount is only being tried.
-    pub(super) fn tell(&self, make: impl FnOnce(SizeId) -> Finding) {
+    pub(super) fn report(&self, make: impl FnOnce(SizeId) -> Finding) {
         if !self.muted.get() {
             self.findings.borrow_mut().push(make(self.size));
         }
@@ -62,10 +62,10 @@ impl<'g> Work<'g> {
 
     /// Tells a mistake about a subject, whose weight is all that differs by size.
     pub(super) fn mistake(&self, weight: f64, subject: &str, make: impl FnOnce() -> Diagnostic) {
-        self.tell(|size| Finding::new(size, weight, make()).about(subject));
+        self.report(|size| Finding::new(size, weight, make()).about(subject));
     }
 
-    /// Whether nothing is told just now.
+    /// Whether nothing is reported just now.
     pub(super) fn is_muted(&self) -> bool {
         self.muted.get()
     }

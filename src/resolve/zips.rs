@@ -74,7 +74,7 @@ impl Work<'_> {
             };
             if !papers.iter().any(|drawn| is_run(drawn)) {
                 let used = PaperUse { paper, moment: Moment::Final, span: sewn.span };
-                self.tell_gone_edge(&EdgeUse { edge: sewn.edge, paper: used }, &papers);
+                self.report_gone_edge(&EdgeUse { edge: sewn.edge, paper: used }, &papers);
             }
         }
     }

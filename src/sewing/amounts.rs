@@ -3,7 +3,7 @@
 use crate::garment::{Expression, Garment, Node};
 use crate::resolve::{Quantity, SizedGarment, constant};
 
-/// What an expression comes to; none when it is unknown or not finite, which has been told.
+/// What an expression comes to; none when it is unknown or not finite, which has been reported.
 /// The usual ones, a literal or a named value, are looked up without setting the garment out again.
 pub fn amount_of(garment: &Garment, sized: &SizedGarment, expression: &Expression) -> Option<f64> {
     let found = match &expression.node {

@@ -2,13 +2,13 @@ use super::buttons::mark_buttons;
 use super::channels::{channels, closure_counts, elastic_stretches};
 use super::ends::Corners;
 use super::fates::parts;
-use super::model::Sewing;
 use super::notches::Notching;
 use super::notions::{Counted, notions};
 use super::openings::openings;
 use super::seams::seams;
 use super::stitching::{Finder, PartIndex};
 use super::surface::surface;
+use super::whole::Sewing;
 use crate::garment::Garment;
 use crate::resolve::SizedGarment;
 

@@ -24,8 +24,8 @@ pub enum RowTrouble {
     Count(f64),
     /// The first (true) or last button lies beyond the line's end by so much.
     Beyond(bool, f64),
-    /// Something could not be worked out, and that was told.
-    Told,
+    /// Something could not be worked out, and that was reported.
+    Reported,
 }
 
 /// A row of buttons laid along its line.
@@ -51,8 +51,8 @@ pub fn lay(
     id: ClosureId,
 ) -> Result<Row, RowTrouble> {
     let closure = garment.closure(id);
-    let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { return Err(RowTrouble::Told) };
-    let known = |expression| amount_of(garment, sized, expression).ok_or(RowTrouble::Told);
+    let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { return Err(RowTrouble::Reported) };
+    let known = |expression| amount_of(garment, sized, expression).ok_or(RowTrouble::Reported);
     let (count, size) = (known(&buttons.count)?, known(&buttons.size)?);
     if !(1.0..=MOST_BUTTONS).contains(&count) || count.fract() != 0.0 {
         return Err(RowTrouble::Count(count));
@@ -69,7 +69,7 @@ pub fn lay(
         let layers = layers_of(finder, chain);
         for layer in layers {
             let Some(line) = Line::of(garment, sized, finder, chain, layer, buttons) else {
-                return Err(RowTrouble::Told);
+                return Err(RowTrouble::Reported);
             };
             row.sides[side] = line.length();
             // The second side's buttons lie where the first side's do, where its points are not named.

@@ -222,22 +222,22 @@ enum Label {
     Edges(Arc<str>, Arc<str>),
 }
 
-/// Its own name and those of the points that it was copied from, each told once or more; of a corner
+/// Its own name and those of the points that it was copied from, each reported once or more; of a corner
 /// without a name, the names of its two edges.
-fn labels(garment: &Garment, corner: CornerName, tell: &mut dyn FnMut(Label)) {
+fn labels(garment: &Garment, corner: CornerName, report: &mut dyn FnMut(Label)) {
     match corner {
         CornerName::Named(point) => {
             let mut next: Option<PointId> = Some(point);
             for _ in 0..FOREBEARS {
                 let Some(id) = next else { break };
                 let point = garment.point(id);
-                tell(Label::Point(point.name.clone()));
+                report(Label::Point(point.name.clone()));
                 next = point.same_as.or(point.copied_from);
             }
         }
         CornerName::Between(one, other) => {
             let (one, other) = (garment.edge(one).name.clone(), garment.edge(other).name.clone());
-            tell(if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) });
+            report(if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) });
         }
     }
 }

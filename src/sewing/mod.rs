@@ -21,6 +21,7 @@ mod openings;
 mod seams;
 mod stitching;
 pub mod surface;
+mod whole;
 
 pub use allowances::CASING_TURN;
 pub use amounts::amount_of;
@@ -34,3 +35,4 @@ pub use marks::bears_mark;
 pub use model::*;
 pub use notions::ELASTIC_JOINING;
 pub use stitching::{Finder, PartIndex, Place, Stitching};
+pub use whole::Sewing;

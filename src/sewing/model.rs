@@ -1,60 +1,18 @@
-use super::channels::Channel;
-use super::stitching::{Finder, PartIndex, Stitching};
-use super::surface::Surface;
+//! What is worked out of parts, edges, seams and notions in one size.
+
 use crate::garment::{
-    Catcher, ClosureId, CordId, EdgeId, FinishId, Garment, LayerId, NotionId, NotionName, Part, PlacementId,
-    SeamId,
+    Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
 };
 use crate::id::index_id;
-use crate::resolve::{CornerName, DrawnEdgeId, SizedGarment};
+use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::source::Span;
 use crate::syntax::tree::{CornerStyle, FitKind, Hand};
 use kurbo::Point;
 
 index_id!(
-    /// A part of a garment in one size, by its place in [`Sewing::parts`].
+    /// A part of a garment in one size, by its place in [`super::Sewing::parts`].
     PartId
 );
-
-/// A garment in one size, put together. `None` is what could not be worked out and is told.
-#[derive(Clone, Debug, Default)]
-pub struct Sewing {
-    /// Every part that is cut, in the order of [`crate::garment::Garment::parts`]; parts whose
-    /// paper could not be drawn are left out.
-    pub parts: Vec<SewnPart>,
-    /// Every seam in every layer that it is sewn in, in the order of the garment.
-    pub seams: Vec<SewnSeam>,
-    /// Openings that must pass a part of the body, in the order of the garment; none where a length
-    /// is unknown.
-    pub openings: Vec<Option<OpeningRing>>,
-    /// Buttons by closure.
-    pub buttons: Vec<ButtonRow>,
-    /// What has to be bought beside cloth.
-    pub notions: Vec<NotionNeed>,
-    /// How many there are of each closure, over all copies; none where the surface is not known.
-    pub closure_counts: Option<Vec<u32>>,
-    /// Where elastic and cords run, once for every copy; none where the surface is not known.
-    pub channels: Option<Vec<Channel>>,
-    /// The garment as one sewn surface; none where something of it is not known, which has been told.
-    pub surface: Option<Surface>,
-    /// Which edges of which parts every seam takes, in every layer that it is sewn in; also of seams
-    /// of which not all is known.
-    pub stitchings: Vec<Stitching>,
-    /// By what the parts are found.
-    pub index: PartIndex,
-}
-
-impl Sewing {
-    /// Finds the parts' edges that names mean, in the garment and the size that this is of.
-    pub fn finder<'a>(&'a self, garment: &'a Garment, sized: &'a SizedGarment) -> Finder<'a> {
-        Finder::new(garment, sized, &self.index)
-    }
-
-    /// The part of that id.
-    pub fn part(&self, id: PartId) -> &SewnPart {
-        &self.parts[id.index()]
-    }
-}
 
 impl SewnPart {
     /// What becomes of an edge; none of a piece that has fewer.
@@ -207,7 +165,7 @@ pub struct SewnSeam {
     pub known: bool,
     /// Copies that cannot be paired; the lengths then mean nothing.
     pub unpaired: Option<Unpaired>,
-    /// It cannot be told which ends meet; the ends, notches and stretches are then empty.
+    /// It is not known which ends meet; the ends, notches and stretches are then empty.
     pub unmet: Option<Unmet>,
 }
 
@@ -267,7 +225,7 @@ pub struct Unpaired {
     pub many_span: Span,
 }
 
-/// Ends of which it cannot be told how they meet.
+/// Ends of which it is not known how they meet.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Unmet {
     /// One end of the one side.

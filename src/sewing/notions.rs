@@ -15,7 +15,7 @@ use crate::source::Span;
 /// they are joined, or are sewn in (common practice: 2 cm).
 pub const ELASTIC_JOINING: f64 = 20.0;
 
-/// What is counted on the sewn surface; none where that is not known, which has been told.
+/// What is counted on the sewn surface; none where that is not known, which has been reported.
 #[derive(Clone, Copy)]
 pub(super) struct Counted<'a> {
     /// How many there are of each closure.

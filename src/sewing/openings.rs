@@ -4,13 +4,13 @@ use super::ends::{Corners, Node};
 use super::give::give;
 use super::hands;
 use super::model::{OpeningRing, PartId, SewnPart, SewnPly, SewnSeam, TakenBy};
-use super::seams::Strand;
+use super::seams::strand::Strand;
 use super::stitching::{Finder, Place};
 use crate::garment::{Chain, ClosureId, FinishId, Garment, Opening};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished, sewn_layer};
 use std::collections::HashMap;
 
-/// Every opening, in the order of the garment. `elastic` tells of each finish how many times the length
+/// Every opening, in the order of the garment. `elastic` reports each finish how many times the length
 /// of its channel the elastic in it stretches to.
 pub fn openings<'a>(
     garment: &'a Garment,

@@ -26,7 +26,7 @@ pub struct Stitching {
     pub layer: Option<LayerId>,
     /// Before and after `to`: plies, each of edges end to end.
     pub sides: [Vec<Vec<Place>>; 2],
-    /// Whether every edge that the seam names was found. One whose piece could not be drawn is told
+    /// Whether every edge that the seam names was found. One whose piece could not be drawn is reported
     /// there, and what is left of its ply is not to be compared.
     pub whole: bool,
 }

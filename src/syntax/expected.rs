@@ -22,7 +22,7 @@ pub(super) struct Expected {
 }
 
 impl Expected {
-    /// What may follow any value comes last, and `in` that begins `in every size` is told as that.
+    /// What may follow any value comes last, and `in` that begins `in every size` is reported as that.
     fn tidy(&mut self) {
         if let Some(grade) = self.words.iter().position(|word| word == "grade") {
             self.words.remove(grade);

@@ -57,7 +57,7 @@ pub(super) fn explain(snippet: &Snippet) -> Explained {
     let Some(mut wanted) = expected(snippet.damage.context, snippet.text) else {
         return no_reason(snippet).into();
     };
-    // What stands behind blanks: the failure is told at the word, not at the blank before it.
+    // What stands behind blanks: the failure is reported at the word, not at the blank before it.
     let rest = snippet.text.get(wanted.at..).unwrap_or("");
     wanted.at += rest.len() - rest.trim_start_matches([' ', '\t', '\u{a0}', '\u{2009}', '\u{202f}']).len();
     if let Some(message) = brackets(snippet, &wanted) {

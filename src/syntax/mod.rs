@@ -67,10 +67,10 @@ pub fn parse_text(text: &str, base: u32, id: FileId) -> Parsed {
     }
     let damages = std::mem::take(&mut builder.damages);
     let slips = std::mem::take(&mut builder.mistakes);
-    let (told, mut lost_words) = recover::recover(&scan, base, &damages, &slips);
+    let (reported, mut lost_words) = recover::recover(&scan, base, &damages, &slips);
     lost_words.extend(builder.long_names);
     mistakes.extend(slips);
-    mistakes.extend(told);
+    mistakes.extend(reported);
     mistakes.extend(scan.deep.iter().map(|&(from, _)| slips::too_deep(global(from, from + 1))));
     if let Some(&(at, character)) = scan.odd.first() {
         let span = global(at, at + character.len_utf8());

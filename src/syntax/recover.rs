@@ -19,25 +19,25 @@ pub(super) fn recover(
     damages: &[Damage],
     slips: &[Diagnostic],
 ) -> (Vec<Diagnostic>, Vec<Arc<str>>) {
-    let mut recovery = Recovery { scan, base, told: Vec::new(), opener_lost: false, below_from: None };
+    let mut recovery = Recovery { scan, base, reported: Vec::new(), opener_lost: false, below_from: None };
     let mut lost_words: Vec<Arc<str>> = Vec::new();
     let mut at = 0;
     while let Some(damage) = damages.get(at) {
-        if recovery.told.len() >= limits::DAMAGES {
-            recovery.told.push(rest_of(damages.len() - at, recovery.span(damage.at, damage.to)));
+        if recovery.reported.len() >= limits::DAMAGES {
+            recovery.reported.push(rest_of(damages.len() - at, recovery.span(damage.at, damage.to)));
             break;
         }
         lost_words.extend(recovery.words_lost(damage));
         let after_slip = slips.iter().any(|slip| recovery.touches(slip.span(), damage.at));
         if !recovery.too_deep(damage) && !after_slip {
-            at += recovery.tell(damages.get(at..).unwrap_or_default());
+            at += recovery.report(damages.get(at..).unwrap_or_default());
         } else {
             at += 1;
         }
     }
     lost_words.sort();
     lost_words.dedup();
-    (recovery.told, lost_words)
+    (recovery.reported, lost_words)
 }
 
 /// Where lines stand that may have lost the braces around them.
@@ -56,7 +56,7 @@ const INNER: [Context; 9] = [
 struct Recovery<'a, 't> {
     scan: &'a Scan<'t>,
     base: u32,
-    told: Vec<Diagnostic>,
+    reported: Vec<Diagnostic>,
     /// A `{` was lost, so that what should stand in its braces stands outside, and a `}` too many.
     opener_lost: bool,
     /// Where a line ended that ends too early: the next line may hold the rest of it.
@@ -65,11 +65,11 @@ struct Recovery<'a, 't> {
 
 impl Recovery<'_, '_> {
     /// Tells the first of these damages; gives how many are dealt with.
-    fn tell(&mut self, damages: &[Damage]) -> usize {
+    fn report(&mut self, damages: &[Damage]) -> usize {
         let Some(damage) = damages.first() else { return 1 };
         match damage.kind {
             DamageKind::Unclosed => {
-                self.told.push(self.unclosed(damage));
+                self.reported.push(self.unclosed(damage));
                 1
             }
             DamageKind::Stray if self.opener_lost => {
@@ -78,7 +78,7 @@ impl Recovery<'_, '_> {
             }
             DamageKind::Stray => {
                 let span = self.span(damage.at, damage.to);
-                self.told.push(
+                self.reported.push(
                     Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "this `}` closes nothing")
                         .label("no `{` is open here")
                         .help("remove it, or write the `{` that it should close"),
@@ -107,7 +107,7 @@ impl Recovery<'_, '_> {
         let explained = explain(&snippet);
         self.opener_lost |= explained.opener_lost;
         self.below_from = explained.goes_on_below.then_some(damage.to);
-        self.told.push(explained.diagnostic);
+        self.reported.push(explained.diagnostic);
     }
 
     /// The statement without blanks and a note at its end.
@@ -140,7 +140,7 @@ impl Recovery<'_, '_> {
             Some(stray) if stray.kind == DamageKind::Stray => {
                 let span = self.span(stray.at, stray.to);
                 let line = self.first_line(first);
-                self.told.push(
+                self.reported.push(
                     Diagnostic::new(&catalogue::SYNTAX_STRAY_BRACE, span, "there is one `}` too many before this one")
                         .label("no `{` is left for this `}`")
                         .also(line, "from here on, lines are outside the braces that they belong in")
@@ -191,7 +191,7 @@ impl Recovery<'_, '_> {
         message.also(self.span(next, self.line_end(next)), "this line can only belong after its `}`")
     }
 
-    /// Damage that stands where brackets were too deep: that has been told.
+    /// Damage that stands where brackets were too deep: that has been reported.
     fn too_deep(&self, damage: &Damage) -> bool {
         let after = self.scan.deep.partition_point(|&(_, to)| to < damage.from);
         self.scan.deep.get(after).is_some_and(|&(from, _)| from <= damage.to.max(damage.at))

@@ -138,8 +138,8 @@ impl Looking<'_> {
             .help(format!("name where one of its edges ends: {}", self.offer()))
     }
 
-    fn found(&self, told: Diagnostic) -> Option<Finding> {
-        Some(Finding::new(self.sized.size, 0.0, told).about(&*self.seam.name))
+    fn found(&self, diagnostic: Diagnostic) -> Option<Finding> {
+        Some(Finding::new(self.sized.size, 0.0, diagnostic).about(&*self.seam.name))
     }
 
     /// `matching A with B`: a corner of one ply, and one of another.
@@ -160,20 +160,20 @@ impl Looking<'_> {
         let (first, second) = (self.word(one), self.word(other));
         let title =
             format!("{first} and {second} lie on one side of the {} seam and cannot meet", self.seam.name);
-        let told = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span, title)
+        let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span, title)
             .label("on this side")
             .also(other.span, "on the same")
             .help(format!("match a corner of one side with one of the other: {}", self.offer()));
-        self.found(told)
+        self.found(diagnostic)
     }
 
     /// `notch 8 from A`: at that distance from the corner there must be some seam left.
     fn notch(&self, notch: &SeamNotch) -> Option<Finding> {
         let ply = self.plies().find(|ply| self.has(ply, &notch.from));
         let Some(ply) = ply else {
-            let mut told = self.stray(&notch.from);
-            told.kind = &catalogue::NOTCH_OFF_EDGE;
-            return self.found(told);
+            let mut diagnostic = self.stray(&notch.from);
+            diagnostic.kind = &catalogue::NOTCH_OFF_EDGE;
+            return self.found(diagnostic);
         };
         let distance = amount_of(self.garment, self.sized, &notch.distance)?;
         let long = ply.length;
@@ -198,10 +198,10 @@ impl Looking<'_> {
             true => "distances are counted along the seam from 0: leave the minus out".to_owned(),
             false => format!("notch it at no more than {length}"),
         };
-        let told = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
+        let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
             .also(notch.distance.span, "this far")
             .help(help);
-        let finding = Finding::new(self.sized.size, (distance - long).max(-distance), told);
+        let finding = Finding::new(self.sized.size, (distance - long).max(-distance), diagnostic);
         Some(finding.about(&*self.seam.name).figure("length", length).figure("notch at", far))
     }
 
@@ -219,12 +219,12 @@ impl Looking<'_> {
             words::listed(&edges)
         );
         let (first, second) = (self.garment.point(one.point), self.garment.point(other.point));
-        let told = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
+        let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
             .label(format!("the left one's {} would lie on the right one's {}", first.name, second.name))
             .help(
                 "leave the matching out: left and right of one edge meet corner by corner; or name the edge \
                  that is meant on the other side",
             );
-        self.found(told)
+        self.found(diagnostic)
     }
 }

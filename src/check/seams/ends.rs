@@ -57,7 +57,7 @@ fn pairing(
     };
     let (fewer_edge, more_edge) = (edge(few_span, fewer.piece), edge(many_span, more.piece));
     let cut = |piece| garment.piece(piece).cut.span;
-    let told = if few_span == many_span {
+    let diagnostic = if few_span == many_span {
         let title = format!(
             "the {} seam takes {fewer_edge} {}, but it occurs {}",
             seam.name,
@@ -101,7 +101,7 @@ fn pairing(
                 garment.piece(fewer.piece).name
             ))
     };
-    Some(Finding::new(sized.size, f64::from(many), told).about(&*seam.name))
+    Some(Finding::new(sized.size, f64::from(many), diagnostic).about(&*seam.name))
 }
 
 fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, unmet: &Unmet) -> Finding {
@@ -130,9 +130,9 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
         _ => "name the corners of both edges, and say in the seam's braces which two match".to_owned(),
     };
     let place = if one_span == other_span { seam.name_span } else { one_span };
-    let mut told = Diagnostic::new(&catalogue::SEAM_ENDS, place, title).label(label(&one_word, here));
+    let mut diagnostic = Diagnostic::new(&catalogue::SEAM_ENDS, place, title).label(label(&one_word, here));
     if other_span != one_span {
-        told = told.also(other_span, label(&other_word, there));
+        diagnostic = diagnostic.also(other_span, label(&other_word, there));
     }
-    Finding::new(sized.size, 0.0, told.help(help)).about(&*seam.name)
+    Finding::new(sized.size, 0.0, diagnostic.help(help)).about(&*seam.name)
 }

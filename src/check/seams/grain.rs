@@ -31,7 +31,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let angles = (angle(sized, sewing, first), angle(sized, sewing, second));
         let (Some(first), Some(second)) = angles else { continue };
         if (first - second).abs() >= ALIKE {
-            findings.push(told(garment, sized, seam, (one.piece, other.piece), (first, second)));
+            findings.push(finding(garment, sized, seam, (one.piece, other.piece), (first, second)));
         }
     }
 }
@@ -62,7 +62,7 @@ fn angle(sized: &SizedGarment, sewing: &Sewing, run: &SewnRun) -> Option<f64> {
     between(way, drawn.grain)
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     seam: &Seam,

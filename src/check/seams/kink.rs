@@ -47,7 +47,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if let Some(is_hem) = run_on(garment, sewing, &one, &other) {
                 let turn = one.angle + other.angle - 180.0;
                 if turn.abs() > MOST_TURN {
-                    findings.extend(told(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
+                    findings.extend(finding(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
                 }
             }
         }
@@ -126,7 +126,7 @@ fn run_on(garment: &Garment, sewing: &Sewing, one: &Corner, other: &Corner) -> O
     None
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,

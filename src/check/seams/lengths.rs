@@ -48,22 +48,23 @@ fn unequal(
     let sides = Sides::of(garment, seam);
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let by = first - second;
-    let told = sides.longer(by > 0.0, &amount(by.abs(), unit));
-    let title =
-        Title::new(format!("the {} seam does not match", seam.name)).in_any_size().then(format!(": {told}"));
+    let difference = sides.longer(by > 0.0, &amount(by.abs(), unit));
+    let title = Title::new(format!("the {} seam does not match", seam.name))
+        .in_any_size()
+        .then(format!(": {difference}"));
     let size = in_size(garment, sized);
     let (one, other) = (format!("{}{size}", amount(first, unit)), format!("{}{size}", amount(second, unit)));
     let (first_span, second_span) = (ply_span(seam, false, 0), ply_span(seam, true, 0));
     let diagnostic = match one_side::altered(garment, sized, sewing, sewn, by) {
         Some(altered) => {
-            let told = Diagnostic::new(&catalogue::ALTER_ONE_SIDE, altered.span, title)
+            let diagnostic = Diagnostic::new(&catalogue::ALTER_ONE_SIDE, altered.span, title)
                 .label(altered.label)
                 .also(first_span, one)
                 .also(second_span, other)
                 .help(altered.help);
             match altered.fix {
-                Some((title, at, words)) => told.fix(title, vec![(at, words)]),
-                None => told,
+                Some((title, at, words)) => diagnostic.fix(title, vec![(at, words)]),
+                None => diagnostic,
             }
         }
         None => {
@@ -113,7 +114,7 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         let others = side.plies.iter().enumerate().skip(1);
         let worst = others.max_by(|a, b| away(a.1).total_cmp(&away(b.1)));
         let Some((at, ply)) = worst.filter(|(_, ply)| away(ply) > garment.tolerance) else { continue };
-        // Edges of one piece that are folded onto each other are told as that.
+        // Edges of one piece that are folded onto each other are reported as that.
         if is_folded(garment, seam, is_second, at) {
             continue;
         }

@@ -17,12 +17,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let opens = ring.stretched + ring.closures.iter().map(|(_, adds)| adds).sum::<f64>();
         let short = needed - opens;
         if short.is_finite() && short > garment.tolerance {
-            findings.push(told(garment, sized, opening, ring, needed, opens));
+            findings.push(finding(garment, sized, opening, ring, needed, opens));
         }
     }
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     opening: &Opening,

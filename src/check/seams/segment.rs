@@ -22,7 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let off = |stretch: &Stretch| out_by(sewn, stretch);
         let worst = sewn.stretches.iter().max_by(|a, b| off(a).total_cmp(&off(b)));
         if let Some(stretch) = worst.filter(|stretch| off(stretch) > garment.tolerance) {
-            findings.push(told(garment, sized, sewing, seam, sewn, stretch));
+            findings.push(finding(garment, sized, sewing, seam, sewn, stretch));
         }
     }
 }
@@ -58,7 +58,7 @@ fn out_by(sewn: &SewnSeam, stretch: &Stretch) -> f64 {
     }
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,

@@ -51,7 +51,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .collect();
         let is_any_free = held.iter().filter(|held| !held.fused).count() < sewn.first.plies.len();
         for held in &held {
-            findings.push(told(garment, sized, seam, sewn, held, needed, is_any_free));
+            findings.push(finding(garment, sized, seam, sewn, held, needed, is_any_free));
         }
     }
 }
@@ -99,7 +99,7 @@ fn cloth(garment: &Garment, layer: LayerId) -> String {
     garment.layer(layer).fabric.map_or("the cloth".to_owned(), |id| garment.fabric(id).title.to_string())
 }
 
-fn told(
+fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     seam: &Seam,

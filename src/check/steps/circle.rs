@@ -60,7 +60,7 @@ impl Circles {
     }
 
     /// Each circle once, however many layers it is in.
-    pub(super) fn tell(&self, work: &Work, told: &mut Vec<Diagnostic>) {
+    pub(super) fn report(&self, work: &Work, diagnostics: &mut Vec<Diagnostic>) {
         let mut seen: HashSet<BTreeSet<Span>> = HashSet::new();
         for circle in &self.circles {
             let doings: Vec<(String, Span, bool)> =
@@ -68,7 +68,7 @@ impl Circles {
             if !seen.insert(doings.iter().map(|(_, span, _)| *span).collect()) {
                 continue;
             }
-            told.extend(circular(&doings));
+            diagnostics.extend(circular(&doings));
         }
     }
 }
@@ -163,13 +163,13 @@ fn circular(doings: &[(String, Span, bool)]) -> Option<Diagnostic> {
         })
         .collect();
     let title = format!("no order of work is possible: {}", words::listed(&clauses));
-    let mut told =
+    let mut diagnostics =
         Diagnostic::new(&catalogue::STEP_CIRCLE, *place, title).label(format!("waits for {}", next(0)));
     for (at, (_, span, _)) in others.iter().enumerate() {
-        told = told.also(*span, format!("waits for {}", next(at + 1)));
+        diagnostics = diagnostics.also(*span, format!("waits for {}", next(at + 1)));
     }
     let has_closure = doings.iter().any(|(.., is_closure)| *is_closure);
-    Some(told.help(match has_closure {
+    Some(diagnostics.help(match has_closure {
         true => "let the closure end where the seam begins, or take it out of what the seam encloses",
         false => {
             "a seam runs on over another only once that is sewn: divide an edge of one of them where they \

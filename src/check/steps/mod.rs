@@ -30,29 +30,29 @@ pub(super) static CHECK: Check = Check {
 };
 
 /// The order of work is the same in every size, so the first one is looked at.
-fn run(garment: &Garment, sizes: &[WorkedSize], told: &mut Vec<Diagnostic>) {
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     let Some(size) = sizes.first() else { return };
     if garment.steps_span.is_none() {
         if !garment.seams.is_empty() && !garment.incomplete.steps {
             let title = "the order of work is not given";
             let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
                 .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
-            told.push(advice);
+            diagnostics.push(advice);
         }
         return;
     }
     let work = Work::new(garment, size);
     for (slip, target, verb, layer, span) in &work.slips {
         match slip {
-            Slip::Again(job, before) => told.push(again(&work, *job, before.span, *span)),
+            Slip::Again(job, before) => diagnostics.push(again(&work, *job, before.span, *span)),
             Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, *target) => {}
-            Slip::Nothing => told.push(nothing(garment, *target, *verb, *layer, *span)),
+            Slip::Nothing => diagnostics.push(nothing(garment, *target, *verb, *layer, *span)),
         }
     }
     if !garment.incomplete.steps {
-        forgotten(&work, told);
-        order::slips_of_order(&work, told);
-        reach::slips_of_reach(&work, size, told);
+        forgotten(&work, diagnostics);
+        order::slips_of_order(&work, diagnostics);
+        reach::slips_of_reach(&work, size, diagnostics);
     }
 }
 
@@ -153,8 +153,8 @@ fn layer_of(work: &Work, job: Job) -> Option<LayerId> {
     }
 }
 
-/// Jobs that no step does; the same in several layers is told once.
-fn forgotten(work: &Work, told: &mut Vec<Diagnostic>) {
+/// Jobs that no step does; the same in several layers is reported once.
+fn forgotten(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize)> =
         indexmap::IndexMap::new();
@@ -166,13 +166,13 @@ fn forgotten(work: &Work, told: &mut Vec<Diagnostic>) {
             Some(_) => group.2 += 1,
             None => match layer_of(work, job) {
                 Some(layer) => group.1.push(layer),
-                None => told.push(no_step(garment, &group.0, &[])),
+                None => diagnostics.push(no_step(garment, &group.0, &[])),
             },
         }
     }
     for (called, layers, done) in groups.values().filter(|(_, layers, _)| !layers.is_empty()) {
         let said: &[LayerId] = if *done > 0 { layers } else { &[] };
-        told.push(no_step(garment, called, said));
+        diagnostics.push(no_step(garment, called, said));
     }
 }
 

@@ -9,23 +9,23 @@ use crate::report::{Diagnostic, catalogue};
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order.
-pub(super) fn slips_of_order(work: &Work, told: &mut Vec<Diagnostic>) {
+pub(super) fn slips_of_order(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let joining = Joining::new(work);
     let circles = Circles::of(work, &joining);
-    circles.tell(work, told);
-    placements(work, told);
-    joints(work, &joining, &circles, told);
-    enclosed(work, &circles, told);
-    gaps(work, told);
-    cords(work, told);
-    closed_spaces(work, told);
+    circles.report(work, diagnostics);
+    placements(work, diagnostics);
+    joints(work, &joining, &circles, diagnostics);
+    enclosed(work, &circles, diagnostics);
+    gaps(work, diagnostics);
+    cords(work, diagnostics);
+    closed_spaces(work, diagnostics);
 }
 
 /// `sooner` is done at `first`, but needs `later` done before it.
-fn early(told: &mut Vec<Diagnostic>, sooner: (&str, When), later: (&str, When), why: &str) {
+fn early(diagnostics: &mut Vec<Diagnostic>, sooner: (&str, When), later: (&str, When), why: &str) {
     let ((sooner, first), (later, second)) = (sooner, later);
     let title = format!("{sooner} comes before {later}, {why}");
-    told.push(
+    diagnostics.push(
         Diagnostic::new(&catalogue::STEP_EARLY, first.span, title)
             .label("too early")
             .also(second.span, "only here")
@@ -34,7 +34,7 @@ fn early(told: &mut Vec<Diagnostic>, sooner: (&str, When), later: (&str, When), 
 }
 
 /// What is placed is finished before, and what catches it is sewn after.
-fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
+fn placements(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let mut finishes: HashMap<_, Vec<(&str, When)>> = HashMap::new();
     for (job, when) in &work.jobs {
@@ -54,7 +54,7 @@ fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
             if finished > when {
                 let finishing = format!("finishing the {edge} of {name}");
                 let why = "whose ends it stitches down";
-                early(told, (&placing, *when), (&finishing, *finished), why);
+                early(diagnostics, (&placing, *when), (&finishing, *finished), why);
             }
         }
         let mut catchers: Vec<Catcher> = Vec::new();
@@ -70,14 +70,14 @@ fn placements(work: &Work, told: &mut Vec<Diagnostic>) {
                 Catcher::Seam(id) => format!("sewing {}", garment.seam(id).name),
                 Catcher::Closure(id) => format!("putting in {}", garment.closure(id).name),
             };
-            early(told, (&catcher, catching), (&placing, *when), "which it is to catch");
+            early(diagnostics, (&catcher, catching), (&placing, *when), "which it is to catch");
         }
     }
 }
 
 /// Where two edges run on from piece to piece, the seam between the pieces is sewn before what
 /// crosses it; one of the seams, where they are joined at both ends.
-fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diagnostic>) {
+fn joints(work: &Work, joining: &Joining, circles: &Circles, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     // A seam that was misread may be the one that is sewn before; that has been reported.
     if garment.incomplete.sewing || garment.seams.iter().any(|seam| seam.poisoned) {
@@ -95,7 +95,7 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diag
                 && seen.insert(seam)
             {
                 let seam = format!("sewing {}", garment.seam(seam).name);
-                early(told, (&name, when), (&seam, later), "which it crosses");
+                early(diagnostics, (&name, when), (&seam, later), "which it crosses");
             }
         }
     }
@@ -112,14 +112,14 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, told: &mut Vec<Diag
                 && seen.insert(seam)
             {
                 let seam = format!("sewing {}", garment.seam(seam).name);
-                early(told, (&name, when), (&seam, later), "which it crosses");
+                early(diagnostics, (&name, when), (&seam, later), "which it crosses");
             }
         }
     }
 }
 
 /// What a seam encloses is in place before.
-fn enclosed(work: &Work, circles: &Circles, told: &mut Vec<Diagnostic>) {
+fn enclosed(work: &Work, circles: &Circles, diagnostics: &mut Vec<Diagnostic>) {
     for (at, seam) in work.garment.seams.iter().enumerate() {
         let Some(sewn) = work.seam_when(SeamId::from_index(at)) else { continue };
         for (closure, enclosing) in &seam.enclosing {
@@ -134,13 +134,13 @@ fn enclosed(work: &Work, circles: &Circles, told: &mut Vec<Diagnostic>) {
                 Some(placed) => mistake.also(placed.span, "only here"),
                 None => mistake.also(*enclosing, "enclosed here"),
             };
-            told.push(mistake.help(format!("baste {name} in a step before sewing {}", seam.name)));
+            diagnostics.push(mistake.help(format!("baste {name} in a step before sewing {}", seam.name)));
         }
     }
 }
 
 /// A gap is left as the seam is sewn, turned through, and closed.
-fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
+fn gaps(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     for (at, seam) in work.garment.seams.iter().enumerate().filter(|(_, seam)| !seam.gaps.is_empty()) {
         let id = SeamId::from_index(at);
         let mut turns = work.turned.iter().filter(|(_, through)| through.is_none_or(|through| through == id));
@@ -149,7 +149,7 @@ fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
             && turn < sewn
         {
             let sewing = format!("sewing {}", seam.name);
-            early(told, ("turning", turn), (&sewing, sewn), "which leaves the gap");
+            early(diagnostics, ("turning", turn), (&sewing, sewn), "which leaves the gap");
         }
         let Some(closed) = work.when(Job::Gap(id)) else { continue };
         if turn.is_some_and(|turn| turn < closed) {
@@ -162,12 +162,13 @@ fn gaps(work: &Work, told: &mut Vec<Diagnostic>) {
             (None, Some(gap)) => mistake.also(gap.span, "the gap"),
             (None, None) => mistake,
         };
-        told.push(mistake.help(format!("turn through gap in {} in a step before this one", seam.name)));
+        diagnostics
+            .push(mistake.help(format!("turn through gap in {} in a step before this one", seam.name)));
     }
 }
 
 /// The channel of a cord is made before it is threaded.
-fn cords(work: &Work, told: &mut Vec<Diagnostic>) {
+fn cords(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     for (id, cord) in CordId::enumerate(&garment.cords) {
         let Some(threaded) = work.when(Job::Cord(id)) else { continue };
@@ -183,14 +184,14 @@ fn cords(work: &Work, told: &mut Vec<Diagnostic>) {
             if *when > threaded && is_channel && cord.through.iter().any(is_through) {
                 let threading = format!("threading {}", cord.name);
                 let finishing = format!("finishing {}", words::edge(garment, sewn.edge));
-                early(told, (&threading, threaded), (&finishing, *when), "through which it runs");
+                early(diagnostics, (&threading, threaded), (&finishing, *when), "through which it runs");
             }
         }
     }
 }
 
 /// Once layers are turned, what lies between them cannot be reached.
-fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
+fn closed_spaces(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let Some(&(turn, through)) = work.turned.first() else { return };
     let mut layers: Vec<LayerId> = Vec::new();
@@ -210,7 +211,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
                 let first = own.next();
                 let within =
                     first.is_some_and(|first| layers.contains(&first) && own.all(|own| own == first));
-                // What leaves the gap is told as turned too early.
+                // What leaves the gap is reported as turned too early.
                 if !within || !seam.gaps.is_empty() {
                     continue;
                 }
@@ -222,7 +223,7 @@ fn closed_spaces(work: &Work, told: &mut Vec<Diagnostic>) {
             _ => continue,
         };
         let title = format!("{name} is sewn after the layers are closed, where it can no longer be reached");
-        told.push(
+        diagnostics.push(
             Diagnostic::new(&catalogue::STEP_SHUT, when.span, title)
                 .label("shut in")
                 .also(turn.span, "turned here")

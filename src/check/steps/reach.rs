@@ -21,7 +21,7 @@ use crate::sewing::{Sewing, SewnSeam};
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order that the surface shows.
-pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, told: &mut Vec<Diagnostic>) {
+pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic>) {
     let sewing = &size.sewn;
     let Some(surface) = &sewing.surface else { return };
     let reach = Reach { work, sewing, surface, gluing: Gluing::seams(surface), seams: seams(work, sewing) };
@@ -34,7 +34,7 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, told: &mut Vec<Diag
     let mut seen: HashSet<(String, String)> = HashSet::new();
     for one in early {
         if seen.insert((one.sooner.clone(), one.later.clone())) {
-            told.push(one.message());
+            diagnostics.push(one.message());
         }
     }
 }

@@ -11,7 +11,7 @@ use indexmap::IndexMap;
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PIECE_APART], run: Run::PerSize(run) };
 
-/// So many things that hang together by themselves are told one by one; more, all at once.
+/// So many things that hang together by themselves are reported one by one; more, all at once.
 const MOST_TOLD: usize = 4;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
@@ -56,11 +56,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     for own in rest {
-        findings.extend(told(garment, sized, &own, &others));
+        findings.extend(finding(garment, sized, &own, &others));
     }
 }
 
-fn told(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[PieceId]) -> Option<Finding> {
+fn finding(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[PieceId]) -> Option<Finding> {
     let (first, more) = own.split_first()?;
     let names: Vec<String> = own.iter().map(|&piece| words::piece(garment, piece)).collect();
     let verb = if own.len() > 1 { "are" } else { "is" };

@@ -18,7 +18,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let layers = SewnLayers::new(garment);
-    let mut told: HashSet<[PieceId; 2]> = HashSet::new();
+    let mut reported: HashSet<[PieceId; 2]> = HashSet::new();
     for sewn in &sewing.seams {
         let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
             continue;
@@ -43,7 +43,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         };
         let crossed = garment.origins(one).iter().any(|&origin| has(other_layer, origin))
             && garment.origins(other).iter().any(|&origin| has(layer, origin));
-        if !crossed || !told.insert([one.min(other), one.max(other)]) {
+        if !crossed || !reported.insert([one.min(other), one.max(other)]) {
             continue;
         }
         let seam = garment.seam(sewn.seam);

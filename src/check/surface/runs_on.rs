@@ -22,7 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     // Where the cloth is twisted, so are its rims.
     let Some(surface) = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty()) else { return };
     let gluing = Gluing::seams(surface);
-    let mut told: HashSet<(FinishId, FinishId)> = HashSet::new();
+    let mut reported: HashSet<(FinishId, FinishId)> = HashSet::new();
     for rim in gluing.rims(surface) {
         for (at, part) in rim.parts.iter().enumerate() {
             let Some(next) = rim.parts.get((at + 1) % rim.parts.len()) else { continue };
@@ -43,7 +43,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                     .all(|(one, other)| (one - other).abs() <= garment.tolerance);
             if (word == other_word && same)
                 || !is_run_on(sized, sewing, surface, &gluing, part.stretch, !part.against)
-                || !told.insert((first.min(second), first.max(second)))
+                || !reported.insert((first.min(second), first.max(second)))
             {
                 continue;
             }

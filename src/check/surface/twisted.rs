@@ -20,15 +20,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut loops: Vec<Loop> = surface.twists.iter().map(|twist| looking.seams(twist)).collect();
     // A seam of an edge with itself, end for end, is told by `seam/matching`.
     loops.retain(|one| !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(is_twisted));
-    // The seam that most contradictions go through is told once, and all that it explains with it.
+    // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {
         let (with, rest): (Vec<Loop>, Vec<Loop>) =
             loops.into_iter().partition(|one| one.seams.contains(&worst));
         let shortest = with.iter().min_by_key(|one| one.seams.len());
-        findings.extend(shortest.map(|one| looking.told(worst, one)));
+        findings.extend(shortest.map(|one| looking.finding(worst, one)));
         loops = rest;
     }
-    findings.extend(loops.iter().filter_map(|one| looking.told_faces(one)));
+    findings.extend(loops.iter().filter_map(|one| looking.finding_of_faces(one)));
 }
 
 /// A contradiction: its seams, each once, and what else ties the pieces.
@@ -86,7 +86,7 @@ impl Looking<'_> {
         words::piece(self.garment, part.part.piece)
     }
 
-    fn told(&self, worst: usize, one: &Loop) -> Finding {
+    fn finding(&self, worst: usize, one: &Loop) -> Finding {
         let garment = self.garment;
         let (name, span) = match self.seam(worst) {
             Some(seam) => (seam.name.to_string(), seam.name_span),
@@ -163,7 +163,7 @@ impl Looking<'_> {
     }
 
     /// A contradiction in which there is no seam to name.
-    fn told_faces(&self, one: &Loop) -> Option<Finding> {
+    fn finding_of_faces(&self, one: &Loop) -> Option<Finding> {
         let (Tie::Pair(face, other) | Tie::AsDrawn(face, other)) = one.other? else { return None };
         let title =
             format!("{} and {} cannot both lie right side out", self.title_of(face), self.title_of(other));

@@ -73,7 +73,7 @@ impl Lowering<'_> {
         touched
     }
 
-    /// An alteration that is told to make no sense, after its targets were found.
+    /// An alteration that is reported to make no sense, after its targets were found.
     pub(super) fn poison_alteration(&mut self, at: usize) {
         let alteration = &mut self.garment.alterations[at];
         *alteration = Alteration::new(alteration.span, None, std::mem::take(&mut alteration.targets));

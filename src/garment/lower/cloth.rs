@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
-use super::unresolved::Sought;
+use super::sought::Sought;
 use crate::garment::{Fabric, Price, Symbol, TwoWays};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
@@ -23,7 +23,7 @@ impl Lowering<'_> {
     fn lower_fabric(&mut self, tree: &tree::Fabric) {
         let Some(&id) = self.names.fabrics.get(&tree.name.text) else { return };
         if self.garment.fabric(id).span != tree.name.span {
-            return; // a second one of that name, told elsewhere
+            return; // a second one of that name, reported elsewhere
         }
         let mut fabric: Fabric = self.garment.fabric(id).clone();
         for fact in &tree.facts {

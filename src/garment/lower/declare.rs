@@ -175,7 +175,7 @@ impl Lowering<'_> {
         });
     }
 
-    /// Gives a piece its id; none where the name is taken, which is told elsewhere.
+    /// Gives a piece its id; none where the name is taken, which is reported elsewhere.
     pub(super) fn declare_piece(
         &mut self,
         name: &tree::Name,

@@ -53,7 +53,7 @@ impl Lowering<'_> {
             }
         }
         let damaged = self.is_damaged(statement.span);
-        // Without its fold, which was told, nothing about the piece opened out can be known.
+        // Without its fold, which was reported, nothing about the piece opened out can be known.
         if damaged || !fold_known {
             drawing.outline = Outline::None;
         }
@@ -326,7 +326,7 @@ impl Lowering<'_> {
         for edge in edges {
             let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
             let to = self.find_point(piece, &edge.to);
-            // An edge of a name that another has is told where names are given out.
+            // An edge of a name that another has is reported where names are given out.
             let id = self.piece_edges[piece.index()]
                 .get(&edge.name.text)
                 .copied()
@@ -421,7 +421,7 @@ impl Lowering<'_> {
         })
     }
 
-    /// Tells of a word that stands where a direction should, and is neither one nor a value.
+    /// Reports a word that stands where a direction should, and is neither one nor a value.
     fn is_no_direction(&self, angle: &tree::Expr) -> bool {
         let tree::ExprKind::Name(dotted) = &angle.kind else { return false };
         let [name] = dotted.parts.as_slice() else { return false };

@@ -24,7 +24,7 @@ impl Makers {
 }
 
 impl Lowering<'_> {
-    /// The order, or nothing where there is a circle, which is told.
+    /// The order, or nothing where there is a circle, which is reported.
     pub(super) fn drawing_order(&self, piece: PieceId, drawing: &Drawing) -> Vec<DrawStep> {
         let makers = makers(drawing);
         let mut steps: Vec<DrawStep> = Vec::new();

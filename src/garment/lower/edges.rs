@@ -112,7 +112,7 @@ impl Lowering<'_> {
         }
     }
 
-    /// Every piece after those that it is made of; a circle is told.
+    /// Every piece after those that it is made of; a circle is reported.
     fn pieces_in_order(&self) -> Vec<PieceId> {
         let pieces = (0..self.garment.pieces.len()).map(PieceId::from_index);
         let needs: Vec<Vec<usize>> =
@@ -157,7 +157,7 @@ impl Lowering<'_> {
         }
     }
 
-    /// Whether this piece's names would be more than one garment may have, which is told once.
+    /// Whether this piece's names would be more than one garment may have, which is reported once.
     fn is_too_much(&mut self, piece: PieceId) -> bool {
         let parents = self.parents(piece);
         let inherited = parents.iter().map(|&parent| self.garment.piece(parent).edges.len());

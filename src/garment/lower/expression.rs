@@ -4,7 +4,7 @@ use super::Lowering;
 use super::declare::poison;
 use super::dimensions::{way_to, way_to_scale};
 use super::papers::When;
-use super::unresolved::Sought;
+use super::sought::Sought;
 use crate::garment::{Dimension, Expression, Function, Node, PieceId, PointUse, Symbol};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -314,7 +314,7 @@ impl Lowering<'_> {
             return;
         };
         let points = self.offered(self.piece_points[piece.index()].keys());
-        // What is nearly a point of the piece is told as one, together with where it is a corner.
+        // What is nearly a point of the piece is reported as one, together with where it is a corner.
         let is_point = |near: &str| points.iter().any(|point| &**point == near);
         let near = nearest(&name.text, among.iter().chain(&points).map(|name| &**name));
         if near.is_some_and(is_point) {
@@ -371,7 +371,7 @@ fn quantity_of(quantity: &Quantity) -> Typed {
         Some(Unit::Percent) => (quantity.number / 100.0, Dimension::Number),
         Some(unit) => (quantity.number * unit.millimetres().unwrap_or(1.0), Dimension::Length),
     };
-    // What has no finite value was told where it was read.
+    // What has no finite value was reported where it was read.
     let node = if value.is_finite() { Node::Constant(value) } else { Node::Poison };
     let expression = Expression { node, dimension, span: quantity.span };
     Typed { expression, bare: quantity.unit.is_none() }

@@ -22,6 +22,7 @@ mod notes;
 mod notion_names;
 mod papers;
 mod sewing;
+mod sought;
 mod steps;
 mod unresolved;
 mod untils;
@@ -52,12 +53,12 @@ pub struct Lowered {
 
 /// Makes a garment of the merged chain.
 pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
-    let syntax = merged.mistakes.iter().filter(|told| told.kind.family() == "syntax");
+    let syntax = merged.mistakes.iter().filter(|reported| reported.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
-    for told in syntax {
+    for reported in syntax {
         // Of a brace that closes nothing the other place is where its lines begin.
-        let places = if *told.kind == catalogue::SYNTAX_STRAY_BRACE { told.labels.len() } else { 1 };
-        damages.extend(told.labels.iter().take(places).map(|label| label.span.lo));
+        let places = if *reported.kind == catalogue::SYNTAX_STRAY_BRACE { reported.labels.len() } else { 1 };
+        damages.extend(reported.labels.iter().take(places).map(|label| label.span.lo));
     }
     damages.sort_unstable();
     let mut lowering = Lowering {
@@ -125,15 +126,15 @@ struct Lowering<'a> {
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
     /// Where the text is damaged, in order.
     damages: Vec<u32>,
-    /// Values that could not be made sense of, which was told: whoever uses them is silent.
+    /// Values that could not be made sense of, which was reported: whoever uses them is silent.
     poisoned_values: HashSet<ValueId>,
     /// The steps are being read, which come last: a name that is not known is missed in them.
     is_in_steps: bool,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
-    /// Whether it was told that there are too many pieces.
+    /// Whether it was reported that there are too many pieces.
     too_many_pieces: bool,
-    /// Whether it was told that there are too many edges: those left out are not missed.
+    /// Whether it was reported that there are too many edges: those left out are not missed.
     too_many_edges: bool,
 }
 

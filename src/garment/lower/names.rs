@@ -1,7 +1,7 @@
 //! Looking names up, and what is said when they are not there.
 
 use super::notes::Notes;
-use super::unresolved::{Sought, UnresolvedName};
+use super::sought::{Sought, UnresolvedName};
 use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
@@ -40,7 +40,7 @@ impl Lowering<'_> {
             return; // it may well stand in the file that could not be had, or in a damaged line
         }
         if KEYWORDS.contains(&name) && self.is_cut_short(span) {
-            return; // a keyword in the wrong place: what follows it is told
+            return; // a keyword in the wrong place: what follows it is reported
         }
         let what = sought.words(&self.garment);
         if let Some(dropped) =
@@ -262,7 +262,7 @@ impl Lowering<'_> {
         None
     }
 
-    /// A piece whose outline was damaged or circular has no edges to be named; that is told once.
+    /// A piece whose outline was damaged or circular has no edges to be named; that is reported once.
     fn has_no_outline(&self, piece: PieceId) -> bool {
         self.piece_edges.get(piece.index()).is_none_or(|edges| edges.is_empty())
     }

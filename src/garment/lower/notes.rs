@@ -2,7 +2,7 @@
 //! all that it noted, or forgotten with all of it.
 
 use super::Lowering;
-use super::unresolved::{Sought, UnresolvedName};
+use super::sought::{Sought, UnresolvedName};
 use crate::garment::NameUse;
 use crate::report::Diagnostic;
 use crate::source::Span;

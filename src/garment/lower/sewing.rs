@@ -2,7 +2,7 @@
 
 use super::expression::Wanted;
 use super::papers::When;
-use super::unresolved::Sought;
+use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
     Alteration, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind, Fit,
@@ -177,7 +177,7 @@ impl Lowering<'_> {
     fn lower_seam(&mut self, tree: &tree::Seam, span: Span) {
         let Some(&id) = self.names.seams.get(&tree.name.text) else { return };
         if self.garment.seam(id).name_span != tree.name.span {
-            return; // a second one of that name, told elsewhere
+            return; // a second one of that name, reported elsewhere
         }
         let mut seam = self.garment.seam(id).clone();
         seam.poisoned = self.is_damaged(span);
@@ -358,7 +358,7 @@ impl Lowering<'_> {
     fn lower_closure(&mut self, tree: &tree::Closure) {
         let Some(&id) = self.names.closures.get(&tree.name.text) else { return };
         if self.garment.closure(id).name_span != tree.name.span {
-            return; // a second one of that name, told elsewhere
+            return; // a second one of that name, reported elsewhere
         }
         let buttons = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Buttons(_)));
         let (first, second) =

@@ -1,7 +1,7 @@
 //! The order of work.
 
 use super::Lowering;
-use super::unresolved::Sought;
+use super::sought::Sought;
 use crate::garment::{Action, ActionTarget, CordId, StepGroup, Symbol};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
@@ -36,7 +36,7 @@ impl Lowering<'_> {
             if action.targets.is_empty() && action.verb == Verb::TurnThroughGap {
                 targets.push((ActionTarget::AnyGap, action.span));
             }
-            // A layer that is not there is told; the action then says nothing at all.
+            // A layer that is not there is reported; the action then says nothing at all.
             if layer == Some(None) {
                 self.garment.incomplete.steps = true;
                 continue;

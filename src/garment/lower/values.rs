@@ -5,7 +5,7 @@ use super::declare::poison;
 use super::expression::{Place, Typed, Wanted, is_poison, known, poison_of};
 use super::notes::Notes;
 use super::papers::When;
-use super::unresolved::Sought;
+use super::sought::Sought;
 use crate::garment::order::order_by_need;
 use crate::garment::{Dimension, Expression, Node, ValueId, ValueKind};
 use crate::report::{Diagnostic, catalogue};

@@ -29,7 +29,7 @@ impl Fate {
 impl Merging {
     /// Takes away every seam, closure, opening and placement that names the piece or layer, and
     /// its edges out of finishes, cords, alterations and steps; lists them in one advice. What
-    /// the file at hand itself declares stays, and is told as dangling if it names the piece.
+    /// the file at hand itself declares stays, and is reported as dangling if it names the piece.
     pub(super) fn drop_along(&mut self, whole: Span, target: Span, name: &str) {
         let mut gone: Vec<Gone> = Vec::new();
         let mut sewn: Vec<Arc<str>> = Vec::new();

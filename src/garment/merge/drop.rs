@@ -103,7 +103,7 @@ impl Merging {
         self.merged.dropped.push(Dropped { name: title.into(), kind: "step", declared, dropped: whole });
     }
 
-    /// The steps, if they hold a step of that title; otherwise that is told.
+    /// The steps, if they hold a step of that title; otherwise that is reported.
     pub(super) fn slot_of_steps(&mut self, title: &str, span: Span, verb: &'static str) -> Option<usize> {
         let kind = if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
         let Some(slot) = self.standing.slots_of(&Key::Steps).first().copied() else {

@@ -34,7 +34,7 @@ pub struct Declaration {
     pub set_over: Option<Arc<Statement>>,
 }
 
-/// What a variation dropped: whoever still names it is told so.
+/// What a variation dropped: whoever still names it is reported so.
 #[derive(Clone, Debug)]
 pub struct Dropped {
     /// The name, or the text, that is gone: a piece's, a seam's …
@@ -77,7 +77,7 @@ pub struct Merged {
     /// In order: libraries where they are used, the base, then each variation's own.
     ///
     /// Names are told apart: of two declarations of one name, without `replace`, only the first
-    /// stands. Only the pieces that `split` and `join` make may be declared twice (already told).
+    /// stands. Only the pieces that `split` and `join` make may be declared twice (already reported).
     pub declarations: Vec<Declaration>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
@@ -89,10 +89,10 @@ pub struct Merged {
     pub sizes_in: IndexMap<FileId, Arc<Statement>>,
     /// How each file but the first came into the chain.
     pub links: IndexMap<FileId, Link>,
-    /// A file of the chain could not be had (already told): what it declares is not known, and
+    /// A file of the chain could not be had (already reported): what it declares is not known, and
     /// looking names up would only raise false alarms.
     pub incomplete: bool,
-    /// Words inside damaged statements (already told): a name among them may have been declared
+    /// Words inside damaged statements (already reported): a name among them may have been declared
     /// there.
     pub lost_words: Vec<Arc<str>>,
     /// Every mistake of reading, parsing and merging.

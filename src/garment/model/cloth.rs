@@ -67,7 +67,7 @@ pub struct Layer {
     pub name: Arc<str>,
     /// Where its name is declared.
     pub span: Span,
-    /// The fabric; none where it is unknown (already told).
+    /// The fabric; none where it is unknown (already reported).
     pub fabric: Option<FabricId>,
     /// Fused on, not sewn.
     pub fused: bool,

@@ -43,7 +43,7 @@ pub struct Expression {
 /// What an expression says. Lengths are millimetres, angles radians, areas square millimetres.
 #[derive(Clone, Debug)]
 pub enum Node {
-    /// Could not be made sense of; already told. Its value is unknown, and silently so.
+    /// Could not be made sense of; already reported. Its value is unknown, and silently so.
     Poison,
     /// The same in every size.
     Constant(f64),

@@ -126,7 +126,7 @@ pub struct Drawing {
     /// The outline.
     pub outline: Outline,
     /// What is drawn in which order: every spot and edge after what it needs, `Outline` after all
-    /// edges of a walk, lines after the outline. A circle among them is already told, and the
+    /// edges of a walk, lines after the outline. A circle among them is already reported, and the
     /// order is then empty.
     pub order: Vec<DrawStep>,
     /// Points and marks with their places.
@@ -157,7 +157,7 @@ pub enum DrawStep {
 /// How an outline is given.
 #[derive(Clone, Debug)]
 pub enum Outline {
-    /// Could not be made sense of (already told), or a split or joined piece.
+    /// Could not be made sense of (already reported), or a split or joined piece.
     None,
     /// A closed walk.
     Walk {

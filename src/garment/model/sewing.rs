@@ -63,7 +63,7 @@ pub struct Seam {
     pub gaps: Vec<Gap>,
     /// Ends that meet.
     pub matching: Vec<(SewnPoint, SewnPoint)>,
-    /// Something in it could not be made sense of (already told): say nothing more of it.
+    /// Something in it could not be made sense of (already reported): say nothing more of it.
     pub poisoned: bool,
     /// Declared by a `split`.
     pub by_split: bool,
@@ -151,7 +151,7 @@ pub enum FinishKind {
     Overlocked,
     /// Raw.
     Raw,
-    /// Could not be made sense of; already told.
+    /// Could not be made sense of; already reported.
     Poison,
 }
 
@@ -174,7 +174,7 @@ pub struct Placement {
     pub caught: Vec<Caught>,
     /// The words `place pocket on front`.
     pub span: Span,
-    /// Something in it could not be made sense of (already told).
+    /// Something in it could not be made sense of (already reported).
     pub poisoned: bool,
 }
 
@@ -222,7 +222,7 @@ pub struct Closure {
     pub first: Chain,
     /// After `to`.
     pub second: Chain,
-    /// How it closes; none where it could not be made sense of (already told).
+    /// How it closes; none where it could not be made sense of (already reported).
     pub kind: Option<ClosureKind>,
     /// Where that is said.
     pub kind_span: Span,

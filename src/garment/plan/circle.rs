@@ -46,7 +46,7 @@ pub(super) fn of_unknowns(garment: &Garment, one: Made, other: Made) -> Diagnost
         .help("give one of the two its value")
 }
 
-/// Whether what is sought hangs on something that could not be made sense of, which was told.
+/// Whether what is sought hangs on something that could not be made sense of, which was reported.
 pub(super) fn hangs_on_damage(garment: &Garment, graph: &Graph, from: usize) -> bool {
     let mut seen = vec![false; graph.nodes.len()];
     let mut open = vec![from];

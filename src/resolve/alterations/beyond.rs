@@ -25,7 +25,7 @@ pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
     let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
     let found = lines.chain(edges).find(|(id, _)| work.garment.is_run_of(*id, target.edge));
     let Some((_, path)) = found else {
-        tell_no_line(work, target, drawn);
+        report_no_line(work, target, drawn);
         return None;
     };
     let line = StraightLine::through(path.start(), path.end())?;
@@ -36,9 +36,9 @@ pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
 }
 
 /// Tells that the piece has not, or no longer, the line or edge that an alteration needs.
-pub(super) fn tell_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
+pub(super) fn report_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
     let why = work.why_missing(drawn, target.edge);
-    if why == Some(Why::Told) {
+    if why == Some(Why::Reported) {
         return;
     }
     let title = work.title(drawn.piece);

@@ -1,7 +1,7 @@
 //! `extend` and `trim`: an edge moves out or in, in parallel.
 
 use super::Step;
-use super::beyond::tell_no_line;
+use super::beyond::report_no_line;
 use super::carry::carried;
 use crate::garment::{AlterationKind, Target};
 use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
@@ -20,14 +20,14 @@ pub(super) fn extend(work: &Work, step: &Step, target: &Target, drawn: &DrawnPie
     let runs: Vec<usize> =
         runs.filter(|(_, edge)| work.garment.is_run_of(edge.edge, target.edge)).map(|(at, _)| at).collect();
     if runs.is_empty() {
-        tell_no_line(work, target, drawn);
+        report_no_line(work, target, drawn);
         return None;
     }
     match moved(drawn, &runs, distance) {
         Ok(now) => Some(carried(drawn, &now, step, |point| point, &[])),
         Err(error) => {
             let most = || most(drawn, &runs, distance);
-            tell(work, step, target, drawn, distance, (error, &most));
+            report(work, step, target, drawn, distance, (error, &most));
             None
         }
     }
@@ -71,7 +71,7 @@ const HALVINGS: usize = 20;
 /// Less than this, in millimetres, nobody moves an edge.
 const LEAST: f64 = 1.0;
 
-fn tell(
+fn report(
     work: &Work,
     step: &Step,
     target: &Target,
@@ -86,7 +86,7 @@ fn tell(
     let is_straight = |edge: usize| drawn.edges.get(edge).is_some_and(|edge| edge.path.is_straight());
     let kind = if distance < 0.0 { AlterationKind::Trim } else { AlterationKind::Extend };
     let (verb, word) = (kind.form().verb, kind.form().participle);
-    work.tell(|size| {
+    work.report(|size| {
         let far = work.amount(distance.abs());
         let (what, help) = match error {
             OffsetError::TooTight { radius, .. } => (

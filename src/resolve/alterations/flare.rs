@@ -17,16 +17,16 @@ pub(super) fn flare(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     match flare::flare(&ring(drawn), opening, hinge, slash.beyond, step.amount) {
         Ok(made) => Some(carried(drawn, &made.edges, step, |point| made.moved(point), &[])),
         Err(error) => {
-            tell(work, step, target, drawn, error);
+            report(work, step, target, drawn, error);
             None
         }
     }
 }
 
-fn tell(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: FlareError) {
+fn report(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: FlareError) {
     let title = work.title(drawn.piece);
     let line = work.garment.edge(target.edge);
-    work.tell(|size| {
+    work.report(|size| {
         let (kind, weight, what, help) = match error {
             FlareError::OpeningOffOutline { distance } | FlareError::HingeOffOutline { distance } => {
                 let end = if matches!(error, FlareError::HingeOffOutline { .. }) { "starts" } else { "ends" };

@@ -18,7 +18,7 @@ pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &Dr
         Err(error) => {
             let title = work.title(drawn.piece);
             let line = work.garment.edge(target.edge);
-            work.tell(|size| {
+            work.report(|size| {
                 let (weight, what) = match error {
                     CutError::CrossesOften { times } => {
                         (times as f64, format!("goes through the outline of {title} {times} times"))

@@ -1,7 +1,7 @@
 //! `join`: two pieces laid edge to edge become one.
 
-use super::beyond::tell_no_line;
-use super::split::{own_point, own_run, tell_nameless};
+use super::beyond::report_no_line;
+use super::split::{own_point, own_run, report_nameless};
 use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, PaperId, PieceId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
@@ -35,12 +35,12 @@ pub(super) fn join(
     let (fixed_at, moving_at) = (fixed_at?, moving_at?);
     let laid = lay(work, alteration, (first, fixed, fixed_at), (second, moving, moving_at))?;
     if let CutHow::OnFold(_) = moving.cut {
-        tell_fold(work, alteration, moving);
+        report_fold(work, alteration, moving);
         return None;
     }
     let whole = Whole { work, id, into };
     let Some(mut drawn) = whole.edges(fixed, fixed_at, moving, moving_at, laid.motion) else {
-        tell_nameless(work, into, alteration.span);
+        report_nameless(work, into, alteration.span);
         return None;
     };
     drawn.count = fixed.count;
@@ -58,7 +58,7 @@ pub(super) fn join(
 fn the_edge(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<usize> {
     let at = drawn.edges.iter().position(|edge| work.garment.is_run_of(edge.edge, target.edge));
     if at.is_none() {
-        tell_no_line(work, target, drawn);
+        report_no_line(work, target, drawn);
     }
     at
 }
@@ -86,7 +86,7 @@ fn lay(work: &Work, alteration: &Alteration, fixed: Side, moving: Side) -> Optio
     if apart <= tolerance && gap <= tolerance {
         return laid.ok();
     }
-    work.tell(|size| {
+    work.report(|size| {
         let title = |side: Side| work.title(side.1.piece);
         let name = |side: Side| work.garment.edge(side.0.edge).name.as_ref();
         let (one, other) = (work.amount(lengths.0), work.amount(lengths.1));
@@ -142,7 +142,7 @@ fn by_names(work: &Work, fixed: Side, moving: Side) -> Option<Meeting> {
     (same(start, fixed_end) || same(end, fixed_start)).then_some(Meeting::StartWithEnd)
 }
 
-fn tell_fold(work: &Work, alteration: &Alteration, moving: &DrawnPiece) {
+fn report_fold(work: &Work, alteration: &Alteration, moving: &DrawnPiece) {
     let title = work.title(moving.piece);
     work.mistake(1.0, title, || {
         let message = format!("{title} lies on the fold, and no longer would once it is joined");

@@ -21,7 +21,7 @@ pub(super) fn lengthen(work: &Work, step: &Step, target: &Target, drawn: &DrawnP
     let slash = slash(work, target, drawn)?;
     let across = drawn.grain.dot(slash.beyond);
     if across.abs() < ALONG {
-        tell_along_grain(work, step, target, drawn);
+        report_along_grain(work, step, target, drawn);
         return None;
     }
     let way = if across > 0.0 { drawn.grain } else { -drawn.grain };
@@ -44,7 +44,7 @@ pub(super) fn moved_apart(
     match made {
         Ok((spread, now)) => Some(carried(drawn, &now, step, |point| spread.moved(point), kept)),
         Err(error) => {
-            tell_too_much(work, step, target, drawn, slash, shift, error);
+            report_too_much(work, step, target, drawn, slash, shift, error);
             None
         }
     }
@@ -91,7 +91,7 @@ fn kept_points(
     known.then_some(kept)
 }
 
-fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {
+fn report_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) {
     let title = work.title(drawn.piece);
     work.mistake(1.0, title, || {
         let line = work.garment.edge(target.edge);
@@ -110,7 +110,7 @@ fn tell_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     });
 }
 
-fn tell_too_much(
+fn report_too_much(
     work: &Work,
     step: &Step,
     target: &Target,
@@ -134,7 +134,7 @@ fn tell_too_much(
     let slant = shift.dot(slash.beyond).abs() / shift.hypot().max(f64::MIN_POSITIVE);
     let slant = if slant > 0.0 { slant } else { 1.0 };
     let (available, asked) = (available / slant, asked / slant);
-    work.tell(|size| {
+    work.report(|size| {
         let (most, wanted) = (work.amount(available), work.amount(asked));
         let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
         let message = Title::new(format!("{title} cannot be shortened by {wanted}"))

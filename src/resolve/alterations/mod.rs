@@ -123,7 +123,7 @@ fn next_version(
         return None;
     }
     if reshaped && !work.is_muted() {
-        // Marks that were outside before have been told of.
+        // Marks that were outside before have been reported of.
         let old = ring(drawn);
         let was_inside =
             |point| drawn.spot(point).is_some_and(|at| crate::shape::outline::contains(&old, at));

@@ -1,7 +1,7 @@
 //! `open` and `close`: a fold becomes one edge on a mirrored pair, and the other way.
 
 use super::Step;
-use super::beyond::tell_no_line;
+use super::beyond::report_no_line;
 use crate::garment::{CutHow, Target};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
@@ -38,7 +38,7 @@ pub(super) fn open(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -
 pub(super) fn close(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let mut runs = drawn.edges.iter().filter(|edge| work.garment.is_run_of(edge.edge, target.edge));
     let (Some(edge), None) = (runs.next(), runs.next()) else {
-        tell_no_line(work, target, drawn);
+        report_no_line(work, target, drawn);
         return None;
     };
     let title = work.title(drawn.piece);

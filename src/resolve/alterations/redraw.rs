@@ -1,7 +1,7 @@
 //! `redraw`: an edge goes another way between the same corners.
 
 use super::Step;
-use super::beyond::tell_no_line;
+use super::beyond::report_no_line;
 use super::carry::carried;
 use crate::garment::{EdgeId, Target};
 use crate::resolve::model::DrawnPiece;
@@ -14,7 +14,7 @@ pub(super) fn redraw(work: &Work, step: &Step, target: &Target, drawn: &DrawnPie
     let path = step.alteration.path.as_ref()?;
     let is = |edge: EdgeId, of: EdgeId| work.garment.is_run_of(edge, of);
     let Some(at) = drawn.edges.iter().position(|edge| is(edge.edge, target.edge)) else {
-        tell_no_line(work, target, drawn);
+        report_no_line(work, target, drawn);
         return None;
     };
     let known =

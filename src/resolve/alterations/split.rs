@@ -30,7 +30,7 @@ pub(super) fn split(
         let naming = Naming { piece, cut_edge: made.cut_edge?, edge: &edge, point: &point, beyond };
         let parts = if beyond { &halves.beyond } else { &halves.before };
         let Some(mut drawn) = side(whole, parts, &slash, id, &naming) else {
-            tell_nameless(work, piece, alteration.span);
+            report_nameless(work, piece, alteration.span);
             return None;
         };
         if let CutHow::OnFold(fold) = whole.cut {
@@ -66,7 +66,7 @@ pub(super) fn own_point(work: &Work, piece: PieceId, point: PointId) -> Option<P
 }
 
 /// An edge came to be after the names were given out.
-pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: crate::source::Span) {
+pub(super) fn report_nameless(work: &Work, piece: PieceId, span: crate::source::Span) {
     let title = work.title(piece);
     work.mistake(1.0, title, || {
         let message = Title::new(format!("{title} would get an edge that has no name")).in_sizes();

@@ -35,7 +35,7 @@ pub(super) fn copy(work: &Work, piece: PieceId, of: &PaperUse, span: Span) -> Op
     let garment = work.garment;
     let ids: Option<Vec<_>> = from.edges.iter().map(|edge| own_edge(garment, piece, edge.edge)).collect();
     let Some(ids) = ids else {
-        tell_nameless(work, piece, span);
+        report_nameless(work, piece, span);
         return None;
     };
     let before = ids.iter().cycle().skip(ids.len().saturating_sub(1));
@@ -71,18 +71,18 @@ pub(super) fn carried_notches(work: &Work, piece: PieceId, from: &DrawnPiece) ->
     carried.collect()
 }
 
-/// What was told of the other piece is told of this one.
+/// What was reported of the other piece is reported of this one.
 pub(super) fn carry_missing(work: &Work, piece: PieceId, from: &DrawnPiece, to: &mut DrawnPiece) {
-    let edges = from.missing.edges.iter().filter(|(_, why)| *why == Why::Told);
+    let edges = from.missing.edges.iter().filter(|(_, why)| *why == Why::Reported);
     to.missing.edges.extend(edges.filter_map(|(id, why)| Some((own_edge(work.garment, piece, *id)?, *why))));
-    let points = from.missing.points.iter().filter(|(_, why)| *why == Why::Told);
+    let points = from.missing.points.iter().filter(|(_, why)| *why == Why::Reported);
     to.missing
         .points
         .extend(points.filter_map(|(id, why)| Some((own_point(work.garment, piece, *id)?, *why))));
 }
 
 /// An edge came to be after the names were given out.
-pub(super) fn tell_nameless(work: &Work, piece: PieceId, span: Span) {
+pub(super) fn report_nameless(work: &Work, piece: PieceId, span: Span) {
     work.mistake(1.0, "", || {
         let title =
             Title::new(format!("{} would get an edge that has no name", work.title(piece))).in_sizes();

@@ -18,7 +18,7 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
         let from = from_corner(work, drawn, at, divide.from, divide.span)?;
         let length = drawn.edges.get(at)?.path.length();
         if !(distance > SAME_POINT && distance < length - SAME_POINT) {
-            work.tell(|size| {
+            work.report(|size| {
                 let name = &work.garment.edge(divide.edge).name;
                 let (far, long) = (work.amount(distance), work.amount(length));
                 let title = Title::new(format!("{name} of {} is {long} long", piece.title))

@@ -12,14 +12,14 @@ use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::{Point, Vec2};
 
-/// Draws one line; a line that misses its piece is told, and missing.
+/// Draws one line; a line that misses its piece is reported, and missing.
 pub(in crate::resolve) fn draw_line(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
     let Some(line) = piece.drawing.lines.get(at) else { return };
     let path = run(work, piece, sketch, &line.run, line.span);
     let Some(drawn) = &mut sketch.drawn else { return };
     match path {
         Some(path) => drawn.lines.push(DrawnLine { edge: line.edge, path }),
-        None => drawn.missing.edges.push((line.edge, Why::Told)),
+        None => drawn.missing.edges.push((line.edge, Why::Reported)),
     }
 }
 

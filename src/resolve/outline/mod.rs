@@ -17,7 +17,7 @@ use super::sketch::{Sketch, spots_so_far};
 use super::work::Work;
 use crate::garment::{Outline, PieceId};
 
-/// The piece with its outline and the points it brings; none where that is unknown, which was told.
+/// The piece with its outline and the points it brings; none where that is unknown, which was reported.
 pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Option<DrawnPiece> {
     let piece = work.garment.piece(piece_id);
     let mut drawn = match &piece.drawing.outline {

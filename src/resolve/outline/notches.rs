@@ -42,8 +42,8 @@ pub(in crate::resolve) fn from_corner(
             return Some(FromCorner::End);
         }
     }
-    let told = drawn.missing.points.iter().any(|(id, _)| *id == corner);
-    if !told {
+    let reported = drawn.missing.points.iter().any(|(id, _)| *id == corner);
+    if !reported {
         work.mistake(1.0, "", || {
             let (edge, corner) = (&work.garment.edge(edge.edge).name, &work.garment.point(corner).name);
             let title = Title::new(format!("{corner} is at neither end of {edge}")).in_sizes();
@@ -73,14 +73,14 @@ pub(in crate::resolve) fn cut_notches(work: &Work, piece: &Piece, sketch: &mut S
         let Some(distance) = work.scalar(&notch.distance, Some(sketch)) else { continue };
         let Some(drawn) = &sketch.drawn else { return };
         let Some(at) = drawn.edges.iter().position(|edge| edge.edge == notch.edge) else {
-            tell_no_edge(work, drawn, piece, notch);
+            report_no_edge(work, drawn, piece, notch);
             continue;
         };
         let Some(from) = from_corner(work, drawn, at, notch.from, notch.span) else { continue };
         let Some(edge) = drawn.edges.get(at) else { continue };
         let length = edge.path.length();
         if !(-SAME_POINT..=length + SAME_POINT).contains(&distance) {
-            work.tell(|size| {
+            work.report(|size| {
                 let name = &work.garment.edge(notch.edge).name;
                 let (far, long) = (work.amount(distance), work.amount(length));
                 let title = Title::new(format!("{name} of {} is {long} long", piece.title))
@@ -102,8 +102,8 @@ pub(in crate::resolve) fn cut_notches(work: &Work, piece: &Piece, sketch: &mut S
     }
 }
 
-fn tell_no_edge(work: &Work, drawn: &DrawnPiece, piece: &Piece, notch: &crate::garment::Notch) {
-    if work.edge_is_told(drawn, notch.edge) {
+fn report_no_edge(work: &Work, drawn: &DrawnPiece, piece: &Piece, notch: &crate::garment::Notch) {
+    if work.edge_is_reported(drawn, notch.edge) {
         return;
     }
     work.mistake(1.0, "", || {

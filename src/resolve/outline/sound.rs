@@ -118,7 +118,7 @@ fn number(work: &Work, millimetres: f64) -> String {
     plain(libm::round(10.0 * millimetres / unit) / 10.0)
 }
 
-/// Tells of marks that do not lie on their piece. `place` says where a mark is told to be; marks
+/// Reports marks that do not lie on their piece. `place` says where a mark is reported to be; marks
 /// for which it has none are passed over.
 pub(in crate::resolve) fn marks_inside(
     work: &Work,
@@ -135,7 +135,7 @@ pub(in crate::resolve) fn marks_inside(
         }
         let off = now.iter().map(|edge| edge.nearest(mark.at).distance).fold(f64::INFINITY, f64::min);
         let name = &work.garment.point(mark.point).name;
-        work.tell(|size| {
+        work.report(|size| {
             let far = work.amount(off);
             let title =
                 Title::new(format!("{name} lies {far} outside {}", work.title(drawn.piece))).in_sizes();

@@ -1,7 +1,7 @@
 //! A strip of another piece along some of its edges: a facing.
 
 use super::carried::{own_corner, own_edge, own_point};
-use super::copy::{base, carried_notches, carry_missing, tell_nameless};
+use super::copy::{base, carried_notches, carry_missing, report_nameless};
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
@@ -48,8 +48,8 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
     let in_it = |edge: EdgeId| given.along.iter().any(|&along| work.garment.is_run_of(edge, along));
     for &along in given.along {
         if !from.edges.iter().any(|edge| work.garment.is_run_of(edge.edge, along)) {
-            if !work.edge_is_told(from, along) {
-                tell_broken(
+            if !work.edge_is_reported(from, along) {
+                report_broken(
                     work,
                     given,
                     from,
@@ -66,7 +66,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
     let &[first] = starts.as_slice() else {
         let why =
             if starts.is_empty() { "is taken all the way round" } else { "has other edges between these" };
-        tell_broken(work, given, from, why);
+        report_broken(work, given, from, why);
         return None;
     };
     let run = (0..count).take_while(|step| is(first + step)).count();
@@ -81,13 +81,13 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
     match inner_run(&ring(from), first, run, width) {
         Ok(inner) => Some(Strip { from, first, count: run, inner }),
         Err(error) => {
-            tell_no_inner(work, given, from, width, error);
+            report_no_inner(work, given, from, width, error);
             None
         }
     }
 }
 
-fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
+fn report_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     work.mistake(1.0, "", || {
         let title = Title::new(format!(
             "a strip cannot be taken along these edges in one: {} {why}",
@@ -103,7 +103,7 @@ fn tell_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {
     });
 }
 
-fn tell_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, error: OffsetError) {
+fn report_no_inner(work: &Work, given: &Given, from: &DrawnPiece, width: f64, error: OffsetError) {
     let name =
         |edge: usize| from.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
     let is_along = |edge: usize| {
@@ -212,7 +212,7 @@ pub(super) fn assemble(
         })
         .collect();
     let Some(ids) = ids else {
-        tell_nameless(work, piece, given.span);
+        report_nameless(work, piece, given.span);
         return None;
     };
     let before = ids.iter().cycle().skip(ids.len().saturating_sub(1));

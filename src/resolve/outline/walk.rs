@@ -54,13 +54,13 @@ pub(in crate::resolve) fn edge_path(
             points.push(to);
             let (leaving, arriving) = (leaving?, arriving?);
             smooth_curve(&points, leaving, arriving)
-                .map_err(|error| tell_curve(work, error, *span, through))
+                .map_err(|error| report_curve(work, error, *span, through))
                 .ok()
         }
         EdgePath::Arc { about, clockwise, .. } => {
             let centre = work.place(about, sketch)?;
             let turning = if *clockwise { Turning::Clockwise } else { Turning::Anticlockwise };
-            arc_about(centre, from, to, turning).map_err(|error| tell_arc(work, error, span, about)).ok()
+            arc_about(centre, from, to, turning).map_err(|error| report_arc(work, error, span, about)).ok()
         }
     }
 }
@@ -138,7 +138,7 @@ impl Ends<'_> {
     }
 }
 
-fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]) {
+fn report_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]) {
     work.mistake(1.0, "", || match error {
         CurveError::SamePoint { index } => {
             let message = Diagnostic::new(
@@ -168,10 +168,10 @@ fn tell_curve(work: &Work, error: CurveError, span: Span, through: &[Expression]
     });
 }
 
-fn tell_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
+fn report_arc(work: &Work, error: ArcError, span: Span, about: &Expression) {
     let kind = &catalogue::ARC_RADII;
     match error {
-        ArcError::RadiiDiffer { from_radius, to_radius } => work.tell(|size| {
+        ArcError::RadiiDiffer { from_radius, to_radius } => work.report(|size| {
             let (from, to) = (work.amount(from_radius), work.amount(to_radius));
             let title = Title::new("the ends of this arc are not equally far from its centre")
                 .in_sizes()

@@ -19,7 +19,7 @@ const REASONS: [Reason; 5] =
 /// So many plies are looked at to find the way of one more.
 pub(super) const LOOKED_AT: usize = 8;
 
-/// Turns all plies the way the first lies. The answer names two plies of which it cannot be told
+/// Turns all plies the way the first lies. The answer names two plies of which it is not known
 /// how they meet.
 pub(super) fn meet(
     corners: &mut Corners,
@@ -105,8 +105,8 @@ pub(super) fn relation(
         let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
         let along = is(one.start, other.start) + is(one.end, other.end);
         let against = is(one.start, other.end) + is(one.end, other.start);
-        let is_told = one.start != one.end && other.start != other.end && along.abs_diff(against) == 2;
-        if along != against && (is_told || !is_loose) {
+        let is_said = one.start != one.end && other.start != other.end && along.abs_diff(against) == 2;
+        if along != against && (is_said || !is_loose) {
             return Relation::Fast { folded: matches!(reason, Reason::FoldedTogether) };
         }
     }

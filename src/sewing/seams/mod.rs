@@ -4,7 +4,7 @@
 //! until nothing more is found, forwards and backwards in turn.
 
 mod meet;
-mod strand;
+pub(super) mod strand;
 mod way_round;
 
 use super::amounts::amount_of;
@@ -16,14 +16,14 @@ use crate::garment::{Fit, Garment, Seam};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::syntax::tree::Hand;
 use strand::Link;
-pub(super) use strand::Strand;
+use strand::Strand;
 
 /// How often all seams are gone through at most. Corners that are joined by ever longer rows of
 /// seams, each of which waits for the next, are found in two passes; more are seldom needed.
 const PASSES: usize = 12;
 
 /// Every seam in every layer that it is sewn in, with its notches still to be found; corners that it
-/// sews together are joined. Seams of which a piece is unknown are left out, which has been told.
+/// sews together are joined. Seams of which a piece is unknown are left out, which has been reported.
 pub fn seams<'a>(
     garment: &'a Garment,
     sized: &'a SizedGarment,

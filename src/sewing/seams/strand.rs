@@ -47,7 +47,7 @@ pub(in crate::sewing) struct Strand {
     pub(super) symmetric: bool,
     /// Its start is its end.
     pub(super) ring: bool,
-    /// Two edges named with `+` of which it cannot be told how they meet, by their place.
+    /// Two edges named with `+` of which it cannot be reported how they meet, by their place.
     pub(super) unmet_joint: Option<usize>,
 }
 

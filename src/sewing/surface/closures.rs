@@ -2,7 +2,6 @@
 
 use super::super::ends::Corners;
 use super::super::hands::{self, Way};
-use super::super::seams::Strand;
 use super::faces::Faces;
 use super::model::PlyAt;
 use super::model::{FaceId, SideId};
@@ -10,6 +9,7 @@ use super::plies::{Ply, Run};
 use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
+use crate::sewing::seams::strand::Strand;
 use crate::sewing::stitching::{Finder, Place};
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;

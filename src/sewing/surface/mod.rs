@@ -42,7 +42,6 @@ pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
-pub use signs::{Tie, Twist};
 pub(super) use union::Signed;
 pub(crate) use union::Union;
 
@@ -57,7 +56,7 @@ use plies::{Pairing, Sewn};
 use std::collections::HashSet;
 
 /// The surface of one size. None where a part, a seam, a placement or a closure is not known, or an
-/// edge has no fate or more than one: that has been told.
+/// edge has no fate or more than one: that has been reported.
 pub(super) fn surface(
     garment: &Garment,
     sized: &SizedGarment,

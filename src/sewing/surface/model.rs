@@ -1,4 +1,3 @@
-use super::signs::Twist;
 use crate::garment::{ClosureId, FinishId, LayerId, PlacementId, SeamId};
 use crate::id::index_id;
 use crate::resolve::DrawnEdgeId;
@@ -269,4 +268,22 @@ impl Surface {
         let stretch = self.stretch(id);
         stretch.to - stretch.from
     }
+}
+
+/// Faces that cannot all lie right side out: a loop of ties, each between one face and the next.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Twist {
+    /// What ties the faces to one another; the first is the one that was found to contradict the rest.
+    pub ties: Vec<Tie>,
+}
+
+/// What says of two faces how they lie to one another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tie {
+    /// A seam joins them.
+    Join(JoinId),
+    /// They are the left and the right copy of one piece that is not its own mirror image.
+    Pair(FaceId, FaceId),
+    /// Both are cut as they are drawn, or turned over for a second layer.
+    AsDrawn(FaceId, FaceId),
 }

@@ -6,7 +6,7 @@
 //! of this together is one system of equations of two values, solved by a union-find with parity.
 
 use super::faces::drawn;
-use super::model::{FaceId, JoinId, JoinedBy, PlyAt, Surface};
+use super::model::{FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
 use super::union::Signed;
 use crate::garment::{CutHow, Garment};
 use crate::resolve::{SizedGarment, is_symmetrical};
@@ -17,24 +17,6 @@ use std::collections::{HashSet, VecDeque};
 
 /// So many contradictions are looked into; a maker mends them one after the other.
 const MOST_TWISTS: usize = 24;
-
-/// Faces that cannot all lie right side out: a loop of ties, each between one face and the next.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Twist {
-    /// What ties the faces to one another; the first is the one that was found to contradict the rest.
-    pub ties: Vec<Tie>,
-}
-
-/// What says of two faces how they lie to one another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Tie {
-    /// A seam joins them.
-    Join(JoinId),
-    /// They are the left and the right copy of one piece that is not its own mirror image.
-    Pair(FaceId, FaceId),
-    /// Both are cut as they are drawn, or turned over for a second layer.
-    AsDrawn(FaceId, FaceId),
-}
 
 /// A tie between two faces, and whether they lie opposite ways up by it, as they are drawn.
 struct Tied {
@@ -156,14 +138,14 @@ impl Solving {
                 doubtful.insert(root);
             }
         }
-        let mut told: Vec<[Option<usize>; 2]> = vec![[None; 2]; surface.faces.len()];
+        let mut members: Vec<[Option<usize>; 2]> = vec![[None; 2]; surface.faces.len()];
         for (at, root, way) in found.into_iter().filter(|(_, root, _)| doubtful.contains(root)) {
-            let [one, other] = told[root];
+            let [one, other] = members[root];
             if (if way { one } else { other }).is_none() && !seen.is_symmetrical(surface.faces[at].part) {
-                told[root][usize::from(!way)] = Some(at);
+                members[root][usize::from(!way)] = Some(at);
             }
         }
-        for [one, other] in told {
+        for [one, other] in members {
             if let (Some(one), Some(other)) = (one, other) {
                 let tie = Tie::AsDrawn(FaceId::from_index(one), FaceId::from_index(other));
                 let opposite = self.signs.opposite(one, other).is_some_and(|opposite| !opposite);

@@ -87,7 +87,7 @@ pub(super) struct Builder<'t> {
     pub damages: Vec<Damage>,
     /// Each `1,5` of the list being read, so that it can be taken as two values there.
     commas: Vec<(Span, Vec<f64>)>,
-    /// Names that were told to be too long.
+    /// Names that were reported to be too long.
     pub long_names: IndexSet<Arc<str>>,
 }
 
@@ -135,7 +135,7 @@ impl<'t> Builder<'t> {
         (composed, span)
     }
 
-    /// Tells of a name that is too long, once.
+    /// Reports a name that is too long, once.
     fn limit(&mut self, name: &str, span: Span) {
         if name.len() > crate::limits::NAME_BYTES && self.long_names.insert(name.into()) {
             self.mistakes.push(super::slips::name_too_long(span, name));

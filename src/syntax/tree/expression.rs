@@ -60,7 +60,7 @@ pub enum Scaling {
 #[derive(Clone, Debug)]
 pub struct Quantity {
     /// The number: mixed fractions added up, in the unit written, not yet converted. Not finite
-    /// where nothing finite was written, which was told.
+    /// where nothing finite was written, which was reported.
     pub number: f64,
     /// The unit that touches it; none is a bare literal.
     pub unit: Option<UnitWord>,

@@ -1,0 +1,48 @@
+//! All that is worked out of how one size is put together.
+
+use super::channels::Channel;
+use super::model::{ButtonRow, NotionNeed, OpeningRing, PartId, SewnPart, SewnSeam};
+use super::stitching::{Finder, PartIndex, Stitching};
+use super::surface::Surface;
+use crate::garment::Garment;
+use crate::resolve::SizedGarment;
+
+/// A garment in one size, put together. `None` is what could not be worked out and is reported.
+#[derive(Clone, Debug, Default)]
+pub struct Sewing {
+    /// Every part that is cut, in the order of [`crate::garment::Garment::parts`]; parts whose
+    /// paper could not be drawn are left out.
+    pub parts: Vec<SewnPart>,
+    /// Every seam in every layer that it is sewn in, in the order of the garment.
+    pub seams: Vec<SewnSeam>,
+    /// Openings that must pass a part of the body, in the order of the garment; none where a length
+    /// is unknown.
+    pub openings: Vec<Option<OpeningRing>>,
+    /// Buttons by closure.
+    pub buttons: Vec<ButtonRow>,
+    /// What has to be bought beside cloth.
+    pub notions: Vec<NotionNeed>,
+    /// How many there are of each closure, over all copies; none where the surface is not known.
+    pub closure_counts: Option<Vec<u32>>,
+    /// Where elastic and cords run, once for every copy; none where the surface is not known.
+    pub channels: Option<Vec<Channel>>,
+    /// The garment as one sewn surface; none where something of it is not known, which has been reported.
+    pub surface: Option<Surface>,
+    /// Which edges of which parts every seam takes, in every layer that it is sewn in; also of seams
+    /// of which not all is known.
+    pub stitchings: Vec<Stitching>,
+    /// By what the parts are found.
+    pub index: PartIndex,
+}
+
+impl Sewing {
+    /// Finds the parts' edges that names mean, in the garment and the size that this is of.
+    pub fn finder<'a>(&'a self, garment: &'a Garment, sized: &'a SizedGarment) -> Finder<'a> {
+        Finder::new(garment, sized, &self.index)
+    }
+
+    /// The part of that id.
+    pub fn part(&self, id: PartId) -> &SewnPart {
+        &self.parts[id.index()]
+    }
+}
