@@ -59,7 +59,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(twice.iter().filter_map(|odd| finding_of_twice(garment, sized, odd)));
 }
 
-/// The edges of seams that no layer can sew, which is told by `part/missing`.
+/// The edges of seams that no layer can sew, which is reported by `part/missing`.
 fn in_unsewn_seams(garment: &Garment) -> Vec<EdgeId> {
     let layers = SewnLayers::new(garment);
     let unsewn = garment.seams.iter().filter(|seam| layers.of_seam(seam).is_empty());

@@ -19,7 +19,7 @@ use crate::shape::{Point, Vec2};
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::PerSize(run) };
 
-/// What may be wanting without being told, in millimetres: less than the thickness of the folds.
+/// What may be wanting without being reported, in millimetres: less than the thickness of the folds.
 const SLACK: f64 = 1.0;
 /// Places along an edge are looked at so far apart, in millimetres.
 const APART: f64 = 10.0;

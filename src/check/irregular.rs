@@ -90,7 +90,7 @@ fn zips_step(sizes: &[WorkedSize], closure: usize) -> bool {
     steps.windows(2).any(|two| (two[1] - two[0]).abs() > EDGE_SLACK)
 }
 
-/// Tells that the zip makes the step.
+/// Reports that the zip makes the step.
 fn by_zip(garment: &Garment, warning: Diagnostic, closure: ClosureId, from: f64, to: f64) -> Diagnostic {
     let closure = garment.closure(closure);
     let (before, after) = (amount(from, garment.unit), amount(to, garment.unit));

@@ -55,7 +55,7 @@ use rayon::prelude::*;
 
 /// A family of checks.
 pub struct Check {
-    /// Everything it may tell.
+    /// Everything it may report.
     pub kinds: &'static [&'static Entry],
     /// How it looks.
     pub run: Run,
@@ -139,7 +139,7 @@ impl Check {
         findings
     }
 
-    /// What it tells, of what it found in each size.
+    /// What it reports, of what it found in each size.
     fn report(
         &self,
         garment: &Garment,

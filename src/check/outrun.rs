@@ -167,7 +167,7 @@ fn worded(
     };
     let label = value.label.as_deref().unwrap_or(&value.name);
     let title = format!(
-        "{label} is still told as it was drafted, {}{size}, but {} is {} now",
+        "{label} still says what was drafted, {}{size}, but {} is {} now",
         figure(known),
         found.subject,
         figure(&found.now)

@@ -93,7 +93,7 @@ impl Cut {
         self.layers.get(sewn.edge.index()).is_some_and(|have| have.contains(&layer))
     }
 
-    /// Whether any layer has it; of a piece that none has, `piece/uncut` tells.
+    /// Whether any layer has it; of a piece that none has, `piece/uncut` reports.
     fn somewhere(&self, sewn: &SewnEdge) -> bool {
         self.layers.get(sewn.edge.index()).is_some_and(|have| !have.is_empty())
     }

@@ -75,7 +75,7 @@ impl Places {
             CutHow::Alike | CutHow::Mirrored => None,
         };
         if let (CutHow::Mirrored, Some(path)) = (host.cut, own_fold) {
-            // Whole over a fold that was opened: that is told by itself.
+            // Whole over a fold that was opened: that is reported by itself.
             let middle = path.point_at_length(path.length() / 2.0);
             if host.edges.iter().any(|edge| edge.path.nearest(middle).distance <= IN_THE_MIDDLE) {
                 return None;
@@ -84,7 +84,7 @@ impl Places {
         let fold = match host.cut {
             CutHow::OnFold(fold) => host.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold))?,
             CutHow::Alike | CutHow::Mirrored => {
-                // What does not lie on it is told by itself.
+                // What does not lie on it is reported by itself.
                 let ring: Vec<Path> = host.edges.iter().map(|edge| edge.path.clone()).collect();
                 let region = Region::of(&ring);
                 let is_on = |point: Point| region.contains(point) || is_on(&ring, point, IN_THE_MIDDLE);

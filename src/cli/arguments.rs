@@ -17,7 +17,7 @@ could not be done.";
 
 #[derive(Debug, Subcommand)]
 pub enum Command {
-    /// Look garments over and tell every mistake
+    /// Check garments and report every mistake
     Check(Check),
     /// Work a garment out and write everything about it as JSON
     Resolve(Resolve),
@@ -33,11 +33,11 @@ pub enum Command {
     Export(Export),
     /// Lay the pieces on their cloths: how much cloth it takes, and where each piece lies
     Lay(Lay),
-    /// Tell what to buy: cloth, notions and thread, and what they cost
+    /// List what to buy: cloth, notions and thread, and what they cost
     Materials(Materials),
-    /// Lay files out in the one canonical way
+    /// Format files in the one canonical layout
     Tidy(Tidy),
-    /// Tell what differs between two garments, or two versions of one
+    /// Show what differs between two garments, or two versions of one
     Compare(Compare),
     /// Write a variation and all that it is made of as one file
     Pack(Pack),
@@ -45,7 +45,7 @@ pub enum Command {
     New(New),
     /// Write into a file which content of its base and libraries it is made for
     Pin(Pin),
-    /// Tell why the trade minds a kind of mistake
+    /// Explain why a kind of mistake matters
     Explain(Explain),
     /// Help an editor: mistakes as you type, measures where you point (a language server)
     Editor(Editor),
@@ -68,7 +68,7 @@ pub struct Check {
     /// Look again whenever one of the files is saved, until stopped
     #[arg(long)]
     pub watch: bool,
-    /// Leave out advice on habits of the trade
+    /// Leave out advice on what is usual in the trade
     #[arg(long)]
     pub quiet: bool,
     /// Show what becomes of every edge, and its allowance, in the smallest size

@@ -4,7 +4,7 @@ use std::time::{Duration, Instant};
 
 /// What takes longer is reported of.
 const PATIENCE: Duration = Duration::from_secs(1);
-/// Once told of, it is reported of again no more often than this.
+/// Once reported, it is reported again no more often than this.
 const AGAIN: Duration = Duration::from_millis(100);
 
 /// One line on standard error that says how far slow work has come, and that is wiped out at the

@@ -1,4 +1,4 @@
-//! What the commands share: compiling, telling, and picking sizes.
+//! What the commands share: compiling, reporting, and picking sizes.
 
 use super::disk::{DiskLoader, bounded};
 use super::outcome::{Outcome, Trouble};
@@ -43,7 +43,7 @@ pub fn text_of(file: &str) -> Result<(String, String), Trouble> {
     Ok((loaded.name.to_string(), text))
 }
 
-/// A garment without mistakes, its other messages told; or how the command ends.
+/// A garment without mistakes, its other messages reported; or how the command ends.
 pub fn sound_garment(file: &str, root: Option<&Path>) -> Result<Result<Compiled, Outcome>, Trouble> {
     sound_garment_with(file, root, None)
 }

@@ -246,7 +246,7 @@ impl Loading<'_> {
         None
     }
 
-    /// The file that another names, loaded now or before; none where it cannot be had (told).
+    /// The file that another names, loaded now or before; none where it cannot be had (reported).
     fn named(&mut self, naming: &Naming) -> Option<FileId> {
         let what = if naming.used { "library" } else { "base" };
         let path = &naming.path.text;

@@ -19,7 +19,7 @@ struct Until {
 
 impl Work<'_> {
     /// The amount of an `until`, and the zip it is for. None where no amount will do, which was
-    /// told.
+    /// reported.
     pub(super) fn solve_amount(&mut self, solve: &Solve, id: AlterationId) -> Option<f64> {
         let garment = self.garment;
         let alteration = garment.alterations.get(id.index())?;

@@ -53,14 +53,14 @@ impl<'g> Work<'g> {
         }
     }
 
-    /// Tells something, unless an amount is only being tried.
+    /// Reports something, unless an amount is only being tried.
     pub(super) fn report(&self, make: impl FnOnce(SizeId) -> Finding) {
         if !self.muted.get() {
             self.findings.borrow_mut().push(make(self.size));
         }
     }
 
-    /// Tells a mistake about a subject, whose weight is all that differs by size.
+    /// Reports a mistake about a subject, whose weight is all that differs by size.
     pub(super) fn mistake(&self, weight: f64, subject: &str, make: impl FnOnce() -> Diagnostic) {
         self.report(|size| Finding::new(size, weight, make()).about(subject));
     }
@@ -70,7 +70,7 @@ impl<'g> Work<'g> {
         self.muted.get()
     }
 
-    /// Tells nothing from here on, or tells again; gives what it was.
+    /// Reports nothing from here on, or reports again; gives what it was.
     pub(super) fn mute(&self, muted: bool) -> bool {
         self.muted.replace(muted)
     }

@@ -43,7 +43,7 @@ pub struct Row {
 /// runs on from piece to piece.
 ///
 /// # Errors
-/// What is wrong with the row; of a zip `Told`.
+/// What is wrong with the row; of a zip `Reported`.
 pub fn lay(
     garment: &Garment,
     sized: &SizedGarment,

@@ -44,7 +44,7 @@ pub struct Parsed {
     pub lost_words: Vec<Arc<str>>,
 }
 
-/// Reads one file of a source map. Never fails: what is damaged is left out and told.
+/// Reads one file of a source map. Never fails: what is damaged is left out and reported.
 pub fn parse(map: &SourceMap, file: FileId) -> Parsed {
     let source = map.file(file);
     parse_text(&source.text, source.base, file)

@@ -64,7 +64,7 @@ struct Recovery<'a, 't> {
 }
 
 impl Recovery<'_, '_> {
-    /// Tells the first of these damages; gives how many are dealt with.
+    /// Reports the first of these damages; gives how many are dealt with.
     fn report(&mut self, damages: &[Damage]) -> usize {
         let Some(damage) = damages.first() else { return 1 };
         match damage.kind {

@@ -90,7 +90,7 @@ pub(super) fn length(side: &SewnSide) -> f64 {
     side.plies.first().map_or(0.0, |ply| ply.length)
 }
 
-/// Whether an edge is named twice on one side, which `edge/twice` tells: the side's length then means
+/// Whether an edge is named twice on one side, which `edge/twice` reports: the side's length then means
 /// nothing.
 fn names_one_twice(seam: &Seam) -> bool {
     let sides = [&seam.first, &seam.second].into_iter();

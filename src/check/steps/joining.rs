@@ -45,7 +45,7 @@ impl<'w, 'g> Joining<'w, 'g> {
 
     /// The seam between the two edges' pieces, where the edges run on, if every such seam is sewn
     /// only after `when`: the soonest. None where there is no such seam, or one is never sewn (that
-    /// is told by itself).
+    /// is reported by itself).
     pub(super) fn too_late(
         &self,
         one: &Place,

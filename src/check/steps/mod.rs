@@ -67,7 +67,7 @@ fn is_unknown(work: &Work, target: ActionTarget) -> bool {
     match target {
         ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
         ActionTarget::Piece(_, piece) => undrawn(piece),
-        // A seam that no layer can sew is told by `part/missing`.
+        // A seam that no layer can sew is reported by `part/missing`.
         ActionTarget::Seam(seam) => {
             let seam = garment.seam(seam);
             if work.finder.layers.of_seam(seam).is_empty() {

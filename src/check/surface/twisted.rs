@@ -18,7 +18,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = sewing.surface.as_ref() else { return };
     let looking = Looking { garment, sized, sewing, surface };
     let mut loops: Vec<Loop> = surface.twists.iter().map(|twist| looking.seams(twist)).collect();
-    // A seam of an edge with itself, end for end, is told by `seam/matching`.
+    // A seam of an edge with itself, end for end, is reported by `seam/matching`.
     loops.retain(|one| !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(is_twisted));
     // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {

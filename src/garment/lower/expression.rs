@@ -55,7 +55,7 @@ impl Lowering<'_> {
         self.want(typed, wanted)
     }
 
-    /// Gives a bare literal its unit, and tells when something else was wanted.
+    /// Gives a bare literal its unit, and reports when something else was wanted.
     pub(super) fn want(&self, typed: Typed, wanted: Wanted) -> Expression {
         let Typed { mut expression, bare } = typed;
         if is_poison(&expression) {
@@ -185,7 +185,7 @@ impl Lowering<'_> {
     }
 
     /// Makes all of one dimension: bare literals beside a length become lengths. None, silently or
-    /// told, when that cannot be.
+    /// reported, when that cannot be.
     pub(super) fn alike(&self, typed: Vec<Typed>, doing: &str) -> Option<(Vec<Expression>, Dimension, bool)> {
         if typed.iter().any(|one| is_poison(&one.expression)) {
             return None;

@@ -31,7 +31,7 @@ impl Lowering<'_> {
         self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });
     }
 
-    /// Tells that a name is not known, or that it was dropped and is still used.
+    /// Reports that a name is not known, or that it was dropped and is still used.
     pub(super) fn unknown(&self, sought: Sought, name: &str, span: Span, among: &[Arc<str>]) {
         if self.too_many_edges
             || self.merged.incomplete

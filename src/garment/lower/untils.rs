@@ -7,7 +7,7 @@ use crate::source::Span;
 use std::collections::HashMap;
 
 impl Lowering<'_> {
-    /// Two alterations that both seek one closure's length: told, and the second made poison.
+    /// Two alterations that both seek one closure's length: reported, and the second made poison.
     pub(super) fn check_untils(&mut self) {
         let mut seen: HashMap<ClosureId, Span> = HashMap::new();
         for at in 0..self.garment.alterations.len() {

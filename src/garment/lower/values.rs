@@ -98,7 +98,7 @@ impl Lowering<'_> {
         sources
     }
 
-    /// Every value after those that its dimension depends on. Circles are told by the plan.
+    /// Every value after those that its dimension depends on. Circles are reported by the plan.
     fn values_in_order(&self, sources: &[Option<Source>]) -> Vec<ValueId> {
         let needs: Vec<Vec<usize>> = sources
             .iter()

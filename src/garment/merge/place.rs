@@ -72,7 +72,7 @@ impl Merging {
         }
     }
 
-    /// Tells that what `key` names stands already.
+    /// Reports that what `key` names stands already.
     pub(super) fn already(&mut self, key: &Key, again: Span, kind: &str) {
         let Some(first) = self.standing.find(key) else { return };
         let statement = &first.statement;
@@ -122,7 +122,7 @@ impl Merging {
         self.merged.mistakes.push(mistake);
     }
 
-    /// Tells that one file says something twice.
+    /// Reports that one file says something twice.
     pub(super) fn said_twice(&mut self, name: &str, again: Span, first: Span) {
         let mistake =
             Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, format!("{name} is given twice"))

@@ -47,7 +47,7 @@ impl Merging {
     }
 
     /// The slot that a line of this file changes; none where there is nothing to change, or where
-    /// this file changes it twice (told).
+    /// this file changes it twice (reported).
     pub(super) fn slot_to_change(
         &mut self,
         key: &Key,
@@ -69,7 +69,7 @@ impl Merging {
         Some(slot)
     }
 
-    /// Tells that there is nothing of that name to replace, set, drop or add to.
+    /// Reports that there is nothing of that name to replace, set, drop or add to.
     pub(super) fn nothing(&mut self, key: &Key, span: Span, what: &str, verb: &'static str) {
         if self.damaged {
             return;
@@ -117,7 +117,7 @@ impl Merging {
         self.merged.mistakes.push(mistake);
     }
 
-    /// Tells that what has that name is of another kind.
+    /// Reports that what has that name is of another kind.
     fn other_kind(&mut self, key: &Key, span: Span, kind: &str, slot: usize) {
         let Some(old) = self.standing.get(slot) else { return };
         let is = article(kind_word(&old.statement.node));

@@ -19,7 +19,7 @@ pub(super) struct Slash {
     pub(super) beyond: Vec2,
 }
 
-/// Finds the target's line on the piece; told if it is not there.
+/// Finds the target's line on the piece; reported if it is not there.
 pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
     let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
     let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
@@ -35,7 +35,7 @@ pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
     Some(Slash { path: path.clone(), line, beyond: if left_is_beyond { left } else { -left } })
 }
 
-/// Tells that the piece has not, or no longer, the line or edge that an alteration needs.
+/// Reports that the piece has not, or no longer, the line or edge that an alteration needs.
 pub(super) fn report_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
     let why = work.why_missing(drawn, target.edge);
     if why == Some(Why::Reported) {

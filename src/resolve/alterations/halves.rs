@@ -11,7 +11,7 @@ use crate::resolve::work::Work;
 use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 
-/// Cuts the piece; told if the line does not cut it in two.
+/// Cuts the piece; reported if the line does not cut it in two.
 pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &DrawnPiece) -> Option<Halves> {
     match cut(&ring(drawn), &slash.line, slash.beyond) {
         Ok(halves) => Some(halves),

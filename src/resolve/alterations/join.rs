@@ -66,7 +66,7 @@ fn the_edge(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<usize> {
 type Side<'a> = (&'a Target, &'a DrawnPiece, usize);
 
 /// Lays the pieces together, ends of the same name meeting; without such, so that neither is
-/// turned over. Told if the edges do not fit.
+/// turned over. Reported if the edges do not fit.
 fn lay(work: &Work, alteration: &Alteration, fixed: Side, moving: Side) -> Option<Joining> {
     let (old, new) = (ring(fixed.1), ring(moving.1));
     let try_as = |meeting| lay_against(&new, moving.2, &old, fixed.2, meeting);

@@ -9,7 +9,7 @@ use crate::resolve::work::Work;
 use crate::source::Span;
 use std::sync::Arc;
 
-/// The paper that a piece is made from at that moment; told if it is in pieces.
+/// The paper that a piece is made from at that moment; reported if it is in pieces.
 pub(in crate::resolve) fn base<'w>(work: &'w Work, of: &PaperUse) -> Option<&'w Arc<DrawnPiece>> {
     let papers = work.at(of.paper, of.moment)?;
     match papers.as_slice() {

@@ -17,7 +17,7 @@ pub(in crate::resolve) enum FromCorner {
     End,
 }
 
-/// Which end of edge `at` that corner is; told if it is neither.
+/// Which end of edge `at` that corner is; reported if it is neither.
 pub(in crate::resolve) fn from_corner(
     work: &Work,
     drawn: &DrawnPiece,

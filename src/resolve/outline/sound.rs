@@ -10,7 +10,7 @@ use crate::resolve::work::plain;
 use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 
-/// Whether the outline can be cut; tells where it has collapsed or crosses itself, unless it did
+/// Whether the outline can be cut; reports where it has collapsed or crosses itself, unless it did
 /// before it was altered, or `crossed_before` finds that what it is made of did. While an amount is
 /// only tried, crossings are not looked for.
 pub(in crate::resolve) fn is_sound(

@@ -40,7 +40,7 @@ pub(super) struct Part {
     pub(super) corner: Option<CornerName>,
 }
 
-/// Finds the strip on the other piece; told if there is none.
+/// Finds the strip on the other piece; reported if there is none.
 pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Option<Strip<'w>> {
     let width = work.scalar(given.width, Some(sketch));
     let from: &DrawnPiece = base(work, &given.of)?;

@@ -38,7 +38,7 @@ pub(super) struct CaughtSide {
 }
 
 /// How far an edge that is caught may lie from what catches it, in millimetres, before it is taken to
-/// lie elsewhere; `place/not-caught` tells what is farther than the tolerance.
+/// lie elsewhere; `place/not-caught` reports what is farther than the tolerance.
 const NEAR: f64 = 20.0;
 
 /// What is placed on what, copy by copy. None where it is not known how.

@@ -120,7 +120,7 @@ impl Solving {
     }
 
     /// Of what hangs together, all that is cut alike lies as it is cut, unless its piece is its own
-    /// mirror image. Pieces cut several times are told by `pair/same`.
+    /// mirror image. Pieces cut several times are reported by `pair/same`.
     fn as_drawn(&mut self, surface: &Surface, seen: &Drawn) {
         let mut first: Vec<Option<(usize, bool)>> = vec![None; surface.faces.len()];
         let mut doubtful: HashSet<usize> = HashSet::new();

@@ -114,7 +114,7 @@ pub enum LetValue {
         low: Expr,
         /// The most it may be.
         high: Expr,
-        /// What must hold; its relation is `=` (another is a mistake told later).
+        /// What must hold; its relation is `=` (another is a mistake reported later).
         so_that: Comparison,
     },
 }

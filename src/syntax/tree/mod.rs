@@ -55,7 +55,7 @@ pub struct File {
     /// Which file.
     pub id: FileId,
     /// Every statement, in the order written. What was damaged beyond recognition is missing here
-    /// and told in the mistakes that come with the tree.
+    /// and reported in the mistakes that come with the tree.
     pub statements: Vec<Statement>,
     /// Every `# note`, in the order written, for the formatter.
     pub notes: Vec<Note>,
