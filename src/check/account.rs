@@ -6,12 +6,12 @@
 use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Amount, Chain, ClosureKind, Expression, Garment, Made, Outline, PaperId, Part, PieceId, PieceOrigin,
-    SeamId, SewnEdge, ValueId,
+    Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
 use crate::resolve::{SizedGarment, Why, lost};
-use crate::sewing::Sewing;
+use crate::sewing::{NotionSource, Sewing};
 use crate::source::Span;
 use std::collections::HashSet;
 
@@ -61,6 +61,14 @@ fn poisoned(garment: &Garment) -> Vec<(String, Span)> {
     found.extend(closures.map(|closure| (format!("the closure {}", closure.name), closure.name_span)));
     let placements = garment.placements.iter().filter(|placement| placement.poisoned);
     found.extend(placements.map(|placement| (words::piece(garment, placement.piece), placement.span)));
+    let Incomplete { layers, sewing, steps } = garment.incomplete;
+    let flags = [
+        (layers, "something of the layers"),
+        (sewing, "something that is sewn"),
+        (steps, "some of the steps"),
+    ];
+    let incomplete = flags.into_iter().filter(|(is_incomplete, _)| *is_incomplete);
+    found.extend(incomplete.map(|(_, what)| (what.to_owned(), garment.heading)));
     found
 }
 
@@ -123,6 +131,8 @@ impl<'a> Account<'a> {
         self.closures();
         self.placements();
         self.openings();
+        self.notions();
+        self.surface();
         self.lost
     }
 
@@ -274,6 +284,51 @@ impl<'a> Account<'a> {
             (missing.what, missing.span) = ("this opening".to_owned(), opening.ring.span);
             missing.places.push(opening.span);
             self.hold(missing);
+        }
+    }
+
+    /// What is bought beside cloth: zips and buttons have their account as closures.
+    fn notions(&mut self) {
+        let garment = self.garment;
+        let needs: HashSet<NotionSource> = self.sewing.notions.iter().map(|need| need.source).collect();
+        for (id, notion) in NotionId::enumerate(&garment.notions) {
+            let Some(amount) = notion.amount.as_ref().filter(|_| !needs.contains(&NotionSource::Listed(id)))
+            else {
+                continue;
+            };
+            let what = notion.title.to_string();
+            let (places, amounts) = (vec![notion.span], vec![amount]);
+            self.hold(Missing { what, span: notion.span, places, pieces: Vec::new(), amounts });
+        }
+        for (id, cord) in CordId::enumerate(&garment.cords) {
+            if !needs.contains(&NotionSource::Cord(id)) {
+                let mut missing = self.on([&Chain { edges: cord.through.clone(), span: cord.span }]);
+                (missing.what, missing.span) = (format!("the cord {}", cord.name), cord.span);
+                missing.places.push(cord.span);
+                missing.amounts = vec![&cord.length];
+                self.hold(missing);
+            }
+        }
+        for (id, finish) in FinishId::enumerate(&garment.finishes) {
+            let (what, amounts): (&str, Vec<&Expression>) = match &finish.kind {
+                FinishKind::Casing(_, Some((width, long))) => ("the elastic", vec![width, long]),
+                FinishKind::Bound(width) => ("the binding", vec![width]),
+                _ => continue,
+            };
+            if !needs.contains(&NotionSource::Finish(id)) {
+                let mut missing = self.on([&Chain { edges: finish.edges.clone(), span: finish.span }]);
+                (missing.what, missing.span) = (what.to_owned(), finish.kind_span);
+                missing.places.push(finish.span);
+                missing.amounts = amounts;
+                self.hold(missing);
+            }
+        }
+    }
+
+    /// The sewn surface, which many checks look at, is there unless a mistake says why not.
+    fn surface(&mut self) {
+        if self.sewing.surface.is_none() && self.mistakes.is_empty() {
+            self.lose(self.garment.heading, "the sewn surface");
         }
     }
 

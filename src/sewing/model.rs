@@ -303,7 +303,7 @@ pub struct SeamNotchPlace {
 }
 
 /// What asks for something to be bought.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum NotionSource {
     /// A closure.
     Closure(ClosureId),

@@ -6,7 +6,7 @@ use fustian::cutting::WorkedSize;
 use fustian::garment::{Garment, Node, Outline, PieceOrigin, Plan, PlanStep, SizeId, ValueKind};
 use fustian::report::{Diagnostic, Severity};
 use fustian::resolve::{SizedGarment, resolve_size};
-use fustian::sewing::Sewing;
+use fustian::sewing::{NotionNeed, NotionSource, Sewing};
 use fustian::source::{MemoryLoader, Span};
 use fustian::{Compiled, compile};
 use rayon::prelude::*;
@@ -116,17 +116,17 @@ fn whatever_is_not_worked_out_is_reported() {
 /// Each thing of a size is taken away in turn: with nothing reported, its want is.
 #[test]
 fn whatever_a_size_lacks_at_the_end_is_reported() {
-    let counts: Vec<[usize; 4]> = texts()
+    let counts: Vec<[usize; 5]> = texts()
         .par_iter()
         .map(|(name, loader)| {
             let Compiled { garment, sizes, .. } = compile(loader, name);
-            let Some(WorkedSize { drawn: whole, sewn: sewing, .. }) = sizes.first() else { return [0; 4] };
+            let Some(WorkedSize { drawn: whole, sewn: sewing, .. }) = sizes.first() else { return [0; 5] };
             let lost = |sized: &SizedGarment, sewing: &Sewing| {
                 let size = WorkedSize::sewn(&garment, sized.clone(), sewing.clone());
                 account_for_sizes(&garment, &[size], &[])
             };
             let before = lost(whole, sewing).len();
-            let mut counts = [0; 4];
+            let mut counts = [0; 5];
             for at in (0..whole.values.len()).filter(|&at| whole.values[at].is_some()) {
                 let mut sized = whole.clone();
                 sized.values[at] = None;
@@ -164,10 +164,23 @@ fn whatever_a_size_lacks_at_the_end_is_reported() {
                 assert!(!was_there || lost(&sized, &without).len() > before, "{name}: {at}");
                 counts[3] += usize::from(was_there);
             }
+            // Zips and buttons are held to account as closures.
+            let is_of_closure = |need: &NotionNeed| matches!(need.source, NotionSource::Closure(_));
+            for at in (0..sewing.notions.len()).filter(|&at| !is_of_closure(&sewing.notions[at])) {
+                let mut without = sewing.clone();
+                let need = without.notions.remove(at);
+                assert!(lost(whole, &without).len() > before, "{name}: {:?}", need.name);
+                counts[4] += 1;
+            }
+            if sewing.surface.is_some() {
+                let mut without = sewing.clone();
+                without.surface = None;
+                assert!(lost(whole, &without).len() > before, "{name}: the surface");
+            }
             counts
         })
         .collect();
-    for kind in 0..4 {
+    for kind in 0..5 {
         let all: usize = counts.iter().map(|counts| counts[kind]).sum();
         assert!(all > 10, "{all} of the kind {kind}");
     }
@@ -222,6 +235,12 @@ fn whatever_could_not_be_made_sense_of_is_reported() {
             let mut garment = whole.clone();
             garment.placements[at].poisoned = true;
             assert!(is_told(&garment, placement.span), "{name}: placement {at}");
+        }
+        for at in 0..3 {
+            let mut garment = whole.clone();
+            let flags = &mut garment.incomplete;
+            *[&mut flags.layers, &mut flags.sewing, &mut flags.steps][at] = true;
+            assert!(is_told(&garment, whole.heading), "{name}: {at}");
         }
     }
 }

@@ -3,7 +3,10 @@
 use fustian::emit::{document, to_text};
 use fustian::report::Severity;
 use fustian::source::MemoryLoader;
+use fustian::syntax::KEYWORDS;
+use fustian::syntax::tree::AlterationKind;
 use fustian::{Compiled, compile};
+use std::collections::BTreeSet;
 
 const REFERENCE: &str = include_str!("../../grammar/REFERENCE.md");
 
@@ -127,5 +130,27 @@ fn every_form_of_sewing_has_an_example() {
     ] {
         let shows = |example: &&Example| !example.kind.starts_with("slip") && example.text.contains(form);
         assert!(examples.iter().any(|example| shows(&example)), "no example shows {form:?}");
+    }
+}
+
+/// No word of the language is left to be guessed: each stands in an example that compiles, an
+/// alteration's verb at the beginning of a statement.
+#[test]
+fn every_word_of_the_language_stands_in_an_example() {
+    let examples: Vec<Example> =
+        examples().into_iter().filter(|example| !example.kind.starts_with("slip")).collect();
+    let words: BTreeSet<&str> = examples
+        .iter()
+        .flat_map(|example| example.text.lines())
+        .flat_map(|line| {
+            line.split('#').next().unwrap_or_default().split(|c: char| !c.is_alphanumeric() && c != '_')
+        })
+        .collect();
+    let missing: Vec<&&str> = KEYWORDS.iter().filter(|word| !words.contains(*word)).collect();
+    assert!(missing.is_empty(), "in no example: {missing:?}");
+    for kind in AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement()) {
+        let verb = format!("{} ", kind.form().verb);
+        let mut lines = examples.iter().flat_map(|example| example.text.lines());
+        assert!(lines.any(|line| line.trim_start().starts_with(&verb)), "no example of {verb}");
     }
 }

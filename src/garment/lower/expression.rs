@@ -131,7 +131,13 @@ impl Lowering<'_> {
                     self.make_length(value);
                 }
             }
-            _ => {}
+            // Bare literals are nowhere else: `typed` gives these a dimension of their own.
+            Node::Poison
+            | Node::Value(_)
+            | Node::Product(_)
+            | Node::Pair(_)
+            | Node::Point(_)
+            | Node::Geometry(_) => {}
         }
     }
 
