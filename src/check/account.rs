@@ -7,10 +7,11 @@ use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SeamId, SewnEdge,
+    ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
-use crate::resolve::{SizedGarment, Why, lost};
+use crate::resolve::{SizedGarment, lost};
 use crate::sewing::{NotionSource, Sewing};
 use crate::source::Span;
 use std::collections::HashSet;
@@ -182,7 +183,15 @@ impl<'a> Account<'a> {
             seams.iter().filter(|sewn| !sewn.known).map(|sewn| sewn.seam).collect();
         for (at, seam) in garment.seams.iter().enumerate() {
             let id = SeamId::from_index(at);
-            if seam.poisoned || sewn.contains(&id) && !unknown.contains(&id) {
+            let is_there = sewn.contains(&id) && !unknown.contains(&id);
+            if seam.poisoned || is_there || garment.joined_away(seam).is_some() {
+                continue;
+            }
+            let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+            if {
+                let mut edges = edges;
+                edges.any(|sewn| self.is_taken_away(sewn, "sewn", "drop this seam"))
+            } {
                 continue;
             }
             let mut missing = self.on(seam.first.iter().chain(&seam.second));
@@ -201,8 +210,7 @@ impl<'a> Account<'a> {
                 if !self.sized.runs_of(garment, sewn).is_empty() {
                     continue;
                 }
-                if let Some(gone) = self.taken_away(sewn) {
-                    self.lost.push(gone);
+                if self.is_taken_away(sewn, "finished", "drop this finish") {
                     continue;
                 }
                 let chain = Chain { edges: vec![*sewn], span: sewn.span };
@@ -215,23 +223,41 @@ impl<'a> Account<'a> {
         }
     }
 
-    /// A finish of an edge that an alteration has taken away.
-    fn taken_away(&self, sewn: &SewnEdge) -> Option<Finding> {
+    /// Whether an alteration has taken an edge away that something is done to; that is then reported.
+    fn is_taken_away(&mut self, sewn: &SewnEdge, done: &str, otherwise: &str) -> bool {
         let garment = self.garment;
-        let papers = garment.piece(sewn.piece).papers.iter();
-        let mut missing =
-            papers.filter_map(|&paper| self.sized.paper(paper)).flat_map(|drawn| &drawn.missing.edges);
-        let by = missing.find_map(|&(edge, why)| match why {
-            Why::By(alteration) if garment.is_run_of(edge, sewn.edge) => Some(alteration),
-            _ => None,
-        })?;
+        if !self.sized.runs_of(garment, sewn).is_empty() {
+            return false;
+        }
+        let Some(by) = self.sized.edge_taken_by(garment, sewn.edge) else { return false };
         let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(sewn.edge).name);
-        let title = Title::new(format!("{piece} has no {name} to be finished")).in_sizes();
+        let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
         let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
             .label("named here")
             .also(garment.alteration(by).span, format!("{name} is removed here"))
-            .help("name the edge that is there now, or drop this finish");
-        Some(Finding::new(self.sized.size, 1.0, mistake).about(&**name))
+            .help(format!("name the edge that is there now, or {otherwise}"));
+        self.lost.push(Finding::new(self.sized.size, 1.0, mistake).about(&**name));
+        true
+    }
+
+    /// Whether an alteration has taken the mark away that something is placed at; that is then reported.
+    fn is_place_taken_away(&mut self, placement: &Placement) -> bool {
+        let garment = self.garment;
+        let taken = |corner: &PlacedCorner| Some((*corner, self.sized.point_taken_by(garment, corner.at)?));
+        let Some((corner, by)) = placement.corners.iter().find_map(taken) else { return false };
+        let (host, name) = (&garment.piece(placement.on).title, &garment.point(corner.at).name);
+        let placed = words::piece(garment, placement.piece);
+        let title = Title::new(format!("{host} has no {name} that {placed} could be placed at")).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::POINT_GONE, corner.span, title)
+            .label("named here")
+            .also(garment.alteration(by).span, format!("{name} is removed here"))
+            .help(format!(
+                "name a mark that is still there, or drop this: drop place {} on {}",
+                garment.piece(placement.piece).name,
+                garment.piece(placement.on).name
+            ));
+        self.lost.push(Finding::new(self.sized.size, 1.0, mistake).about(&**name));
+        true
     }
 
     fn closures(&mut self) {
@@ -264,6 +290,9 @@ impl<'a> Account<'a> {
             if placement.poisoned || self.sized.placed.get(at).is_some_and(Option::is_some) {
                 continue;
             }
+            if self.is_place_taken_away(placement) {
+                continue;
+            }
             let mut places = vec![placement.span];
             places.extend(placement.corners.iter().map(|corner| corner.span));
             let pieces = vec![placement.piece, placement.on];
@@ -278,6 +307,10 @@ impl<'a> Account<'a> {
         let garment = self.garment;
         for (at, opening) in garment.openings.iter().enumerate() {
             if self.sewing.openings.get(at).is_some_and(Option::is_some) {
+                continue;
+            }
+            let ring = &opening.ring.edges;
+            if ring.iter().any(|sewn| self.is_taken_away(sewn, "an opening", "drop this opening")) {
                 continue;
             }
             let mut missing = self.on([&opening.ring]);

@@ -287,6 +287,45 @@ impl SizedGarment {
         self.papers.get(paper.index()).and_then(Option::as_deref)
     }
 
+    /// Whether nothing can be known of a piece: neither it nor any piece that it was made into could be
+    /// drawn, which has been reported.
+    pub fn is_undrawn(&self, garment: &Garment, piece: PieceId) -> bool {
+        let mut open: Vec<PaperId> = garment.piece(piece).papers.clone();
+        while let Some(at) = open.pop() {
+            let becomes = &garment.paper(at).becomes;
+            if becomes.is_empty() && self.paper(at).is_some() {
+                return false;
+            }
+            open.extend(becomes);
+        }
+        true
+    }
+
+    /// The alteration that took an edge away from all papers of its piece.
+    pub fn edge_taken_by(&self, garment: &Garment, edge: EdgeId) -> Option<AlterationId> {
+        let mut missing =
+            self.last_papers(garment, garment.edge(edge).piece).flat_map(|drawn| &drawn.missing.edges);
+        missing.find_map(|&(gone, why)| match why {
+            Why::By(by) if garment.is_run_of(gone, edge) => Some(by),
+            _ => None,
+        })
+    }
+
+    /// The alteration that took a point or mark away.
+    pub fn point_taken_by(&self, garment: &Garment, point: PointId) -> Option<AlterationId> {
+        let mut missing =
+            self.last_papers(garment, garment.point(point).piece).flat_map(|drawn| &drawn.missing.points);
+        missing.find_map(|&(gone, why)| match why {
+            Why::By(by) if garment.is_point_of(gone, point) => Some(by),
+            _ => None,
+        })
+    }
+
+    fn last_papers(&self, garment: &Garment, piece: PieceId) -> impl Iterator<Item = &DrawnPiece> {
+        let papers = garment.piece(piece).papers.iter();
+        papers.filter_map(|&paper| self.paper(paper))
+    }
+
     /// Where a placement lies.
     pub fn placed(&self, placement: PlacementId) -> Option<&PlacedPiece> {
         self.placed.get(placement.index()).and_then(Option::as_ref)

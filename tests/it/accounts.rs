@@ -244,3 +244,60 @@ fn whatever_could_not_be_made_sense_of_is_reported() {
         }
     }
 }
+
+/// Two panels with a pocket: what a variation takes away is named where it is still used.
+const PANELS: &str = r#"garment "Galley apron"
+units cm
+allowance 1
+fabric shell "canvas" { width 150 }
+layer outer in shell { front, back, pocket }
+piece front { cut 2 mirrored; outline rectangle 30 by 60; line waist across at (0, 30); mark low = (5, 10) }
+piece back { cut 2 mirrored; outline rectangle 30 by 60 }
+piece pocket { cut 2; outline rectangle 12 by 12 }
+place pocket on front { corner bottom_left at low; topstitch left, right, bottom }
+finish pocket.top hem 2
+seam side front.right to back.right
+seam centre back.left to back.left
+finish front.left, front.top, front.bottom, back.top, back.bottom  hem 1
+steps {
+  "All" { hem pocket.top; place pocket; sew side, centre; hem front.left, front.top, front.bottom, back.top, back.bottom }
+}
+"#;
+
+fn variation(says: &str) -> Compiled {
+    let loader = MemoryLoader::new()
+        .with("apron.fus", PANELS)
+        .with("other.fus", format!("variation \"Other\" of \"apron.fus\"\n{says}\n"));
+    compile(&loader, "other.fus")
+}
+
+/// The seam goes away, and so does its place in the order of work.
+#[test]
+fn a_seam_that_is_joined_away_is_not_missed() {
+    let compiled = variation("join front to back at right into body");
+    assert!(compiled.diagnostics.is_empty(), "{:#?}", compiled.diagnostics);
+    assert!(compiled.sizes.iter().all(|size| size.sewn.surface.is_some()));
+}
+
+#[test]
+fn nothing_is_made_of_a_join_that_failed() {
+    let compiled =
+        variation("extend front.right by 1\nextend front.bottom by 2\njoin front to back at right into body");
+    let slugs: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(slugs, ["alter/join-apart"], "{:#?}", compiled.diagnostics);
+}
+
+#[test]
+fn what_was_placed_at_a_mark_that_is_cut_off_says_so() {
+    let compiled = variation("cut off front at waist\nfinish front.waist hem 1");
+    assert!(mistakes(&compiled, "lost/unreported").is_empty(), "{:#?}", compiled.diagnostics);
+    let gone = mistakes(&compiled, "point/gone");
+    assert_eq!(gone.len(), 1, "{:#?}", compiled.diagnostics);
+    let places: Vec<&str> = gone[0].labels.iter().map(|label| compiled.map.text(label.span)).collect();
+    assert_eq!(places, ["corner bottom_left at low", "cut off front at waist"]);
+    // The hem of the edge that is gone, and the step that it has.
+    assert_eq!(mistakes(&compiled, "edge/gone").len(), 1, "{:#?}", compiled.diagnostics);
+    let nothing: Vec<&str> =
+        mistakes(&compiled, "step/nothing").iter().map(|one| compiled.map.text(one.span())).collect();
+    assert!(nothing.contains(&"front.bottom"), "{:#?}", compiled.diagnostics);
+}

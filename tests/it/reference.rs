@@ -45,7 +45,12 @@ fn compiled(example: &Example, sample: &str) -> Compiled {
         "variation" => format!("variation \"Example\" of \"sample.fus\"\n{}", example.text),
         _ => format!("{sample}\n{}", example.text),
     };
-    let loader = MemoryLoader::new().with("sample.fus", sample).with("example.fus", text);
+    let library = examples().into_iter().find(|example| example.kind == "library");
+    let library = library.map(|library| library.text).unwrap_or_default();
+    let loader = MemoryLoader::new()
+        .with("sample.fus", sample)
+        .with("slop_chest.fus", library)
+        .with("example.fus", text);
     compile(&loader, "example.fus")
 }
 
@@ -97,6 +102,16 @@ fn every_slip_of_the_reference_is_told() {
     }
 }
 
+/// The pin in the example is that of the library here.
+#[test]
+fn the_pin_of_the_reference_is_kept() {
+    let sample = examples().into_iter().find(|example| example.kind == "sample").map(|sample| sample.text);
+    for example in examples().iter().filter(|example| example.text.contains(" as of ")) {
+        let compiled = compiled(example, sample.as_deref().unwrap_or_default());
+        assert!(compiled.diagnostics.iter().all(|one| one.slug() != "file/changed"), "{}", example.text);
+    }
+}
+
 /// A form is learned from an example of it, not from a row in a table.
 #[test]
 fn every_form_of_sewing_has_an_example() {
@@ -143,7 +158,10 @@ fn every_word_of_the_language_stands_in_an_example() {
         .iter()
         .flat_map(|example| example.text.lines())
         .flat_map(|line| {
-            line.split('#').next().unwrap_or_default().split(|c: char| !c.is_alphanumeric() && c != '_')
+            line.split('#')
+                .next()
+                .unwrap_or_default()
+                .split(|c: char| !c.is_alphanumeric() && !"_-".contains(c))
         })
         .collect();
     let missing: Vec<&&str> = KEYWORDS.iter().filter(|word| !words.contains(*word)).collect();

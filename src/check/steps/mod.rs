@@ -9,7 +9,7 @@ mod reach;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PaperId, PieceId, SewnEdge};
+use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PieceId, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
@@ -46,7 +46,10 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         match slip {
             Slip::Again(job, before) => diagnostics.push(again(&work, *job, before.span, *span)),
             Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, *target) => {}
-            Slip::Nothing => diagnostics.push(nothing(garment, *target, *verb, *layer, *span)),
+            Slip::Nothing => match taken_away(&work, *target, *span) {
+                Some(mistake) => diagnostics.push(mistake),
+                None => diagnostics.push(nothing(garment, *target, *verb, *layer, *span)),
+            },
         }
     }
     if !garment.incomplete.steps {
@@ -59,18 +62,15 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
 fn is_unknown(work: &Work, target: ActionTarget) -> bool {
     let (garment, sized) = (work.garment, work.sized);
-    let undrawn = |piece: PieceId| {
-        let piece = garment.piece(piece);
-        let drawn = |paper: &PaperId| sized.papers.get(paper.index()).is_some_and(Option::is_some);
-        piece.ended_by.is_none() && !piece.papers.iter().any(drawn)
-    };
+    let undrawn = |piece: PieceId| sized.is_undrawn(garment, piece);
     match target {
         ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
         ActionTarget::Piece(_, piece) => undrawn(piece),
         // A seam that no layer can sew is reported by `part/missing`.
         ActionTarget::Seam(seam) => {
             let seam = garment.seam(seam);
-            if work.finder.layers.of_seam(seam).is_empty() {
+            // One that went away in a join has nothing left to sew, which is as it should be.
+            if work.finder.layers.of_seam(seam).is_empty() || garment.joined_away(seam).is_some() {
                 return true;
             }
             let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
@@ -82,6 +82,18 @@ fn is_unknown(work: &Work, target: ActionTarget) -> bool {
         }
         ActionTarget::Cord(_) | ActionTarget::AnyGap => false,
     }
+}
+
+/// An edge that a step works on and an alteration has taken away.
+fn taken_away(work: &Work, target: ActionTarget, span: Span) -> Option<Diagnostic> {
+    let ActionTarget::Edge(_, edge) = target else { return None };
+    let (garment, by) = (work.garment, work.sized.edge_taken_by(work.garment, edge)?);
+    let name = &garment.edge(edge).name;
+    let title = format!("{} has no {name} any more", garment.piece(garment.edge(edge).piece).title);
+    let mistake = Diagnostic::new(&catalogue::STEP_NOTHING, span, title)
+        .label("nothing to do")
+        .also(garment.alteration(by).span, format!("{name} is removed here"));
+    Some(mistake.help("take it out of the step, or name the edge that is there now; a variation replaces all of the steps with replace steps { … }"))
 }
 
 const FUSED: &str = "fused on";

@@ -218,6 +218,21 @@ impl Garment {
         }
     }
 
+    /// The join that a seam went away in: its two edges are one line inside a piece now.
+    pub fn joined_away(&self, seam: &Seam) -> Option<AlterationId> {
+        let mut sewn = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let (Some(one), Some(other), None) = (sewn.next(), sewn.next(), sewn.next()) else { return None };
+        let joins = |alteration: &Alteration| {
+            let [first, second] = alteration.targets.as_slice() else { return false };
+            let is_of = |sewn: &SewnEdge, target: &Target| {
+                sewn.edge == target.edge && (target.layer.is_none() || sewn.layer == target.layer)
+            };
+            alteration.unites()
+                && (is_of(one, first) && is_of(other, second) || is_of(one, second) && is_of(other, first))
+        };
+        self.alterations.iter().position(joins).map(AlterationId::from_index)
+    }
+
     /// The pieces that a join makes one of; none where it could not be made sense of.
     pub fn pieces_joined(&self, by: AlterationId) -> Vec<PieceId> {
         let join = self.alterations.get(by.index()).filter(|alteration| alteration.unites());

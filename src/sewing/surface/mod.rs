@@ -48,7 +48,7 @@ pub(crate) use union::Union;
 use super::ends::Corners;
 use super::model::{SewnPart, SewnSeam};
 use super::stitching::Finder;
-use crate::garment::{Garment, Part, SeamId};
+use crate::garment::{Garment, Part, Seam, SeamId};
 use crate::resolve::SizedGarment;
 use crate::sewing::fates::may_share;
 use build::Sewing;
@@ -92,7 +92,10 @@ fn is_known(garment: &Garment, sized: &SizedGarment, parts: &[SewnPart], seams: 
         return false;
     }
     let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();
-    if sewn.len() < garment.seams.len() || garment.seams.iter().any(|seam| seam.poisoned) {
+    let is_there = |(id, seam): (SeamId, &Seam)| {
+        !seam.poisoned && (sewn.contains(&id) || garment.joined_away(seam).is_some())
+    };
+    if !SeamId::enumerate(&garment.seams).all(is_there) {
         return false;
     }
     if seams.iter().any(|sewn| !sewn.known || sewn.unpaired.is_some() || sewn.unmet.is_some()) {
