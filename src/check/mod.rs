@@ -41,6 +41,7 @@ mod through;
 mod too_wide;
 mod turned_under;
 mod turning;
+mod unpaired;
 mod unused;
 mod words;
 mod zipper;
@@ -83,6 +84,7 @@ pub static CHECKS: &[&Check] = &[
     &placing::CHECK,
     &place_count::CHECK,
     &through::CHECK,
+    &unpaired::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
@@ -106,8 +108,13 @@ pub static CHECKS: &[&Check] = &[
     &seams::opening::CHECK,
     &edges::CHECK,
     &surface::twisted::CHECK,
+    &surface::folded_twist::CHECK,
+    &surface::left_to_right::CHECK,
+    &seams::end_for_end::CHECK,
+    &seams::back_to_front::CHECK,
     &surface::crossed::CHECK,
     &surface::apart::CHECK,
+    &surface::zip_ends::CHECK,
     &surface::runs_on::CHECK,
     &caught::CHECK,
     &allowance::CHECK,

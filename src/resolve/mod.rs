@@ -27,7 +27,7 @@ pub(crate) use account::lost;
 pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished};
 pub use model::*;
-pub use symmetry::{is_symmetrical, is_symmetrical_with};
+pub use symmetry::{is_mirrored_between, is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;
 
 use crate::garment::{Garment, Plan, SizeId};

@@ -40,6 +40,27 @@ pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> boo
     })
 }
 
+/// Whether the mirror that changes two corners over maps the whole piece onto itself, within `off`
+/// millimetres: its outline, the notches that it declares, and what lies on it.
+pub fn is_mirrored_between(drawn: &DrawnPiece, [one, other]: [Point; 2], lying: &[&Path], off: f64) -> bool {
+    let across = other - one;
+    if across.hypot() <= off {
+        return false;
+    }
+    let (centre, axis) = (one.midpoint(other), Vec2::new(-across.y, across.x));
+    let there = |place: Point| mirrored(place, centre, axis);
+    let near = |path: &Path, place: Point| path.nearest(place).distance <= off;
+    let mut outline = drawn.edges.iter().flat_map(|edge| places(&edge.path)).map(there);
+    let mut on_it = lying.iter().flat_map(|path| places(path)).map(there);
+    outline.all(|place| drawn.edges.iter().any(|edge| near(&edge.path, place)))
+        && on_it.all(|place| lying.iter().any(|path| near(path, place)))
+        && drawn.notches.iter().all(|notch| {
+            let place = there(notch.at);
+            let mut others = drawn.notches.iter();
+            others.any(|other| other.double == notch.double && other.at.distance(place) <= off.max(NOTCH_OFF))
+        })
+}
+
 /// A place mirrored across an axis through the centre.
 fn mirrored(place: Point, centre: Point, axis: Vec2) -> Point {
     let axis = axis / axis.hypot();
@@ -112,5 +133,18 @@ mod tests {
         assert!(is_symmetrical(&polygon(&[(0.0, 0.0), (200.0, 200.0), (100.0, 200.0), (0.0, 100.0)])));
         assert!(!is_symmetrical(&polygon(&[(0.0, 0.0), (300.0, 0.0), (350.0, 120.0), (50.0, 120.0)])));
         assert!(!is_symmetrical(&polygon(&[(0.0, 0.0), (300.0, 0.0), (200.0, 120.0), (0.0, 120.0)])));
+    }
+
+    /// By eye: an isosceles trapezium is the same with the ends of its base changed over, and not with
+    /// those of a leg; what lies beside its middle is on the other side then.
+    #[test]
+    fn tells_what_lies_the_same_with_two_corners_changed_over() {
+        let skirt = polygon(&[(0.0, 0.0), (300.0, 0.0), (250.0, 120.0), (50.0, 120.0)]);
+        let at = |x: f64, y: f64| Point::new(x, y);
+        assert!(is_mirrored_between(&skirt, [at(0.0, 0.0), at(300.0, 0.0)], &[], 1.0));
+        assert!(!is_mirrored_between(&skirt, [at(300.0, 0.0), at(250.0, 120.0)], &[], 1.0));
+        let pocket = |x: f64| Path::straight(at(x, 20.0), at(x + 100.0, 20.0));
+        assert!(is_mirrored_between(&skirt, [at(0.0, 0.0), at(300.0, 0.0)], &[&pocket(100.0)], 1.0));
+        assert!(!is_mirrored_between(&skirt, [at(0.0, 0.0), at(300.0, 0.0)], &[&pocket(80.0)], 1.0));
     }
 }

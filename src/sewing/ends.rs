@@ -135,21 +135,12 @@ impl<'a> Corners<'a> {
     pub fn same_point(&self, one: Node, other: Node) -> bool {
         let (Some((.., one)), Some((.., other))) = (self.place(one), self.place(other)) else { return false };
         match (one, other) {
-            (CornerName::Named(one), CornerName::Named(other)) => self.origin(one) == self.origin(other),
+            (CornerName::Named(one), CornerName::Named(other)) => {
+                self.garment.point_origin(one) == self.garment.point_origin(other)
+            }
             (CornerName::Between(a, b), CornerName::Between(c, d)) => (a, b) == (c, d) || (a, b) == (d, c),
             _ => false,
         }
-    }
-
-    /// The point that this one was first drawn as.
-    fn origin(&self, point: PointId) -> PointId {
-        let mut at = point;
-        for _ in 0..FOREBEARS {
-            let known = self.garment.point(at);
-            let Some(before) = known.same_as.or(known.copied_from) else { break };
-            at = before;
-        }
-        at
     }
 
     /// Whether a fold of the piece brings one corner onto the other: one edge runs between them and

@@ -45,8 +45,9 @@ struct Taken {
     each: u32,
 }
 
-/// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
-pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+/// Every edge that is taken, and whether one is named on both sides; what occurs too seldom for how
+/// often it is named is an error.
+fn taken(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, bool), Unpaired> {
     let edges = |side: &[Vec<Place>]| -> Vec<(PartId, DrawnEdgeId)> {
         let mut edges: Vec<_> = side.iter().flatten().map(|place| (place.part, place.edge)).collect();
         edges.sort_unstable();
@@ -77,9 +78,13 @@ pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pair
         }
         all.push(Taken { place: *place, each: times / wanted });
     }
-    let (Some(least), Some(most)) =
-        (all.iter().min_by_key(|taken| taken.each), all.iter().max_by_key(|taken| taken.each))
-    else {
+    Ok((all, is_crossed))
+}
+
+/// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
+pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+    let (all, is_crossed) = taken(sides, finder)?;
+    let Some((least, most)) = least_and_most(&all) else {
         return Ok(Pairing { way: Way::ByHand, sewings: 1 });
     };
     let sewings = least.each;
@@ -95,12 +100,30 @@ pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pair
     if all_go_round {
         return Ok(Pairing { way: Way::Round, sewings });
     }
-    Err(Unpaired {
+    Err(unpaired(least, most))
+}
+
+/// Pairs the copies of both sides of a closure, which is never sewn round: of everything there are as
+/// many.
+pub(super) fn pair_closure(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+    let pairing = pair(sides, finder)?;
+    match least_and_most(&taken(sides, finder)?.0) {
+        Some((least, most)) if pairing.way == Way::Round => Err(unpaired(least, most)),
+        _ => Ok(pairing),
+    }
+}
+
+fn least_and_most(all: &[Taken]) -> Option<(&Taken, &Taken)> {
+    all.iter().min_by_key(|taken| taken.each).zip(all.iter().max_by_key(|taken| taken.each))
+}
+
+fn unpaired(least: &Taken, most: &Taken) -> Unpaired {
+    Unpaired {
         fewer: least.place.part,
         few: least.each,
         few_span: least.place.span,
         more: most.place.part,
         many: most.each,
         many_span: most.place.span,
-    })
+    }
 }

@@ -71,6 +71,7 @@ mod variations;
 mod waiting;
 mod watching;
 mod ways_out;
+mod which_way;
 mod wire;
 mod workbench;
 mod zip_fits;

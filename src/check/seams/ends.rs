@@ -2,9 +2,10 @@
 //! told how they meet.
 
 use super::sides::corner;
-use crate::check::{Check, Run, words};
+use crate::check::unpaired::Words;
+use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, Seam, SewnEdge};
+use crate::garment::{Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SeamEnd, Sewing, Unmet, Unpaired, seam_edges};
@@ -23,7 +24,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
         let seam = garment.seam(sewn.seam);
         if let Some(unpaired) = &sewn.unpaired {
-            findings.extend(pairing(garment, sized, sewing, seam, unpaired));
+            findings.push(pairing(garment, sized, sewing, seam, unpaired));
         } else if let Some(unmet) = &sewn.unmet {
             findings.push(ends(garment, sized, sewing, seam, unmet));
         }
@@ -35,73 +36,23 @@ fn named(seam: &Seam, span: Span) -> Option<&SewnEdge> {
     seam_edges(seam).find(|sewn| sewn.span == span)
 }
 
-fn times(count: u32) -> String {
-    match count {
-        1 => "once".to_owned(),
-        2 => "twice".to_owned(),
-        _ => format!("{count} times"),
-    }
-}
-
 fn pairing(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
     seam: &Seam,
     unpaired: &Unpaired,
-) -> Option<Finding> {
-    let &Unpaired { few, few_span, many, many_span, .. } = unpaired;
-    let (fewer, more) = (sewing.part(unpaired.fewer).part, sewing.part(unpaired.more).part);
-    let edge = |span: Span, piece| {
-        named(seam, span).map_or_else(|| words::piece(garment, piece), |sewn| words::edge(garment, sewn.edge))
+) -> Finding {
+    let words = Words {
+        entry: &catalogue::SEAM_PAIRING,
+        takes: format!("the {} seam takes", seam.name),
+        among: format!("in the {} seam", seam.name),
+        to_itself: "an edge is sewn to itself where left meets right",
+        place: "seam",
+        edges: seam_edges(seam).collect(),
     };
-    let (fewer_edge, more_edge) = (edge(few_span, fewer.piece), edge(many_span, more.piece));
-    let cut = |piece| garment.piece(piece).cut.span;
-    let diagnostic = if few_span == many_span {
-        let title = format!(
-            "the {} seam takes {fewer_edge} {}, but it occurs {}",
-            seam.name,
-            times(many),
-            times(few)
-        );
-        let name = &garment.piece(fewer.piece).name;
-        Diagnostic::new(&catalogue::SEAM_PAIRING, few_span, title)
-            .label(format!("occurs {}", times(few)))
-            .also(cut(fewer.piece), "how many are cut")
-            .help(format!(
-                "an edge is sewn to itself where left meets right: cut {name} in pairs, cut 2 mirrored; or \
-                 name the other edge"
-            ))
-    } else {
-        let title = format!(
-            "the copies in the {} seam cannot be paired: {more_edge} occurs {}, {fewer_edge} {}",
-            seam.name,
-            times(many),
-            times(few)
-        );
-        let halves = |piece, count: u32| {
-            let is_half = sized
-                .papers
-                .iter()
-                .flatten()
-                .any(|drawn| drawn.piece == piece && matches!(drawn.cut, CutHow::OnFold(_)));
-            if is_half {
-                format!("occurs {}, once on each half", times(count))
-            } else {
-                format!("occurs {}", times(count))
-            }
-        };
-        Diagnostic::new(&catalogue::SEAM_PAIRING, many_span, title)
-            .label(halves(more.piece, many))
-            .also(few_span, halves(fewer.piece, few))
-            .also(cut(more.piece), "how many are cut")
-            .help(format!(
-                "cut as many of {} as of {}, or name both in the seam as often as they occur",
-                garment.piece(more.piece).name,
-                garment.piece(fewer.piece).name
-            ))
-    };
-    Some(Finding::new(sized.size, f64::from(many), diagnostic).about(&*seam.name))
+    let found = words.unpaired(garment, sized, sewing, unpaired);
+    Finding::new(sized.size, f64::from(unpaired.many), found).about(&*seam.name)
 }
 
 fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, unmet: &Unmet) -> Finding {

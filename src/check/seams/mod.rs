@@ -1,7 +1,9 @@
 //! Checks of seams: whether their sides can be paired, meet and match.
 
+pub(super) mod back_to_front;
 pub(super) mod braces;
 pub(super) mod encloses;
+pub(super) mod end_for_end;
 pub(super) mod ends;
 pub(super) mod fit;
 pub(super) mod grain;
@@ -11,6 +13,7 @@ pub(super) mod lining;
 mod one_side;
 pub(super) mod opening;
 pub(super) mod range;
+mod runs;
 pub(super) mod segment;
 pub(super) mod sides;
 pub(super) mod stretch;

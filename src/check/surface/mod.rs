@@ -2,5 +2,8 @@
 
 pub(super) mod apart;
 pub(super) mod crossed;
+pub(super) mod folded_twist;
+pub(super) mod left_to_right;
 pub(super) mod runs_on;
 pub(super) mod twisted;
+pub(super) mod zip_ends;

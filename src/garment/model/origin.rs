@@ -1,6 +1,6 @@
 //! What pieces were first drawn as.
 
-use super::{Garment, Outline, PieceId, PieceOrigin};
+use super::{Garment, Outline, PieceId, PieceOrigin, PointId};
 
 /// A piece is followed back through no more copies, strips, rests, splits and joins than this.
 const FOREBEARS: usize = 16;
@@ -32,5 +32,16 @@ impl Garment {
             }
         }
         found
+    }
+
+    /// The point that this one was first drawn as, before copies, splits and joins.
+    pub fn point_origin(&self, point: PointId) -> PointId {
+        let mut at = point;
+        for _ in 0..FOREBEARS {
+            let known = self.point(at);
+            let Some(before) = known.same_as.or(known.copied_from) else { break };
+            at = before;
+        }
+        at
     }
 }

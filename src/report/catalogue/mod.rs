@@ -16,6 +16,7 @@ macro_rules! catalogue_entries {
 mod alteration;
 mod cloth;
 mod drawing;
+mod ends;
 mod finishing;
 mod sewing;
 mod text;
@@ -26,6 +27,7 @@ use std::hash::{Hash, Hasher};
 pub use alteration::*;
 pub use cloth::*;
 pub use drawing::*;
+pub use ends::*;
 pub use finishing::*;
 pub use sewing::*;
 pub use text::*;
@@ -73,6 +75,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         drawing::ENTRIES,
         alteration::ENTRIES,
         sewing::ENTRIES,
+        ends::ENTRIES,
         finishing::ENTRIES,
         cloth::ENTRIES,
     ]

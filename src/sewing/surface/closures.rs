@@ -1,5 +1,6 @@
 //! Closures, once for every time that there is one.
 
+use super::super::closure_pairs::{closure_sides, is_along_line};
 use super::super::ends::Corners;
 use super::super::hands::{self, Way};
 use super::faces::Faces;
@@ -10,7 +11,7 @@ use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
 use crate::sewing::seams::strand::Strand;
-use crate::sewing::stitching::{Finder, Place};
+use crate::sewing::stitching::Finder;
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
@@ -60,23 +61,11 @@ impl Finding<'_, '_, '_> {
         layer: Option<LayerId>,
         all: &mut Vec<Closing>,
     ) -> Option<()> {
-        let chains = [&closure.first, &closure.second];
-        if chains.iter().any(|chain| chain.edges.iter().any(|sewn| self.garment.edge(sewn.edge).line)) {
-            return self.along_lines(id, chains, layer, all);
+        if is_along_line(self.garment, closure) {
+            return self.along_lines(id, [&closure.first, &closure.second], layer, all);
         }
-        let mut sides: [Vec<Vec<Place>>; 2] = [Vec::new(), Vec::new()];
-        for (side, chain) in sides.iter_mut().zip(chains) {
-            let mut places = Vec::new();
-            for sewn in &chain.edges {
-                let found = self.finder.in_layer(sewn.layer.or(layer)?, sewn);
-                if found.is_empty() {
-                    return None;
-                }
-                places.extend(found);
-            }
-            side.push(places);
-        }
-        let pairing = hands::pair(&sides, self.finder).ok()?;
+        let sides = closure_sides(self.finder, closure, layer)?;
+        let pairing = hands::pair_closure(&sides, self.finder).ok()?;
         let is_handed = |part: PartId| self.finder.drawn(part).is_some_and(hands::is_handed);
         let mut strands = Vec::with_capacity(2);
         for (second, places) in sides.iter().flatten().enumerate() {

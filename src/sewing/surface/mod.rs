@@ -42,7 +42,7 @@ pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
-pub(super) use union::Signed;
+pub(crate) use union::Signed;
 pub(crate) use union::Union;
 
 use super::ends::Corners;

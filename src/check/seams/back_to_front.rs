@@ -1,0 +1,190 @@
+//! `seam/back-to-front`: a sleeve that differs in front and back, and seems to be set in the wrong way
+//! round.
+//!
+//! Right sides together a left sleeve goes into the left armhole, or else the right one does, back to
+//! front: cloth allows both. Which is meant shows in where the crown comes to lie, and in the names of
+//! the corners.
+
+use super::runs::{corner_of, drawn, is_same_from_both_ends, point_name};
+use super::sides::corner;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment, Seam};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::resolve::CornerName;
+use crate::sewing::{PartId, SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
+use crate::shape::Point;
+use std::collections::HashSet;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
+
+/// A crown that lies nearer to the joint of its armhole by more than this the other way round, in
+/// millimetres, shows that this is the way: sleeves are commonly drawn with it within 1 cm.
+const NEARER: f64 = 12.0;
+/// A cap rises over its ends by more than this share of the way between them; less has no crown.
+const RISES: f64 = 0.1;
+/// Places looked at along a cap.
+const PLACES: usize = 128;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if size.sewn.surface.as_ref().is_none_or(|surface| !surface.twists.is_empty()) {
+        return;
+    }
+    let round = closed_round(&size.sewn.seams);
+    for sewn in &size.sewn.seams {
+        let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
+            continue;
+        };
+        for (cap, armhole) in [(first, second), (second, first)] {
+            let looking = Looking { garment, size, seam: garment.seam(sewn.seam), cap, armhole };
+            if looking.is_sleeve(&round) {
+                findings.extend(looking.by_crown().or_else(|| looking.by_names()));
+            }
+        }
+    }
+}
+
+/// Corners of one part that a seam brings together: there it goes round by itself.
+fn closed_round(seams: &[SewnSeam]) -> HashSet<(PartId, CornerName, CornerName)> {
+    let ends = seams.iter().flat_map(|sewn| &sewn.ends).filter(|(one, other)| one.part == other.part);
+    ends.flat_map(|(one, other)| [(one.part, one.corner, other.corner), (one.part, other.corner, one.corner)])
+        .collect()
+}
+
+/// A cap and what it is set into.
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    seam: &'a Seam,
+    cap: &'a SewnPly,
+    armhole: &'a SewnPly,
+}
+
+impl Looking<'_> {
+    /// One of a pair, closed to a tube, in a ring of several others, and not the same from both sides.
+    fn is_sleeve(&self, round: &HashSet<(PartId, CornerName, CornerName)>) -> bool {
+        let (Some(first), Some(last)) = (self.cap.runs.first(), self.cap.runs.last()) else { return false };
+        let is_of_one = self.cap.runs.iter().all(|run| (run.part, run.hand) == (first.part, first.hand));
+        let is_pair = drawn(self.size, first).is_some_and(|drawn| drawn.cut == CutHow::Mirrored);
+        let (Some(start), Some(end)) = (corner_of(self.size, first, false), corner_of(self.size, last, true))
+        else {
+            return false;
+        };
+        let others: Vec<PartId> = self.armhole.runs.iter().map(|run| run.part).collect();
+        is_of_one
+            && is_pair
+            && others.len() > 1
+            && others.first() != others.last()
+            && !others.contains(&first.part)
+            && round.contains(&(first.part, start.corner, end.corner))
+            && !is_same_from_both_ends(self.garment, self.size, &self.cap.runs)
+    }
+
+    fn length(&self) -> f64 {
+        self.cap.length
+    }
+
+    /// How far along the cap its crown is, as a share: the place farthest from the straight way between
+    /// its ends. None of what hardly rises.
+    fn crown(&self) -> Option<f64> {
+        let paths: Option<Vec<(&SewnRun, &crate::shape::path::Path)>> = self
+            .cap
+            .runs
+            .iter()
+            .map(|run| Some((run, &drawn(self.size, run)?.edge_at(run.edge)?.path)))
+            .collect();
+        let paths = paths?;
+        let whole: f64 = paths.iter().map(|(_, path)| path.length()).sum();
+        let mut places: Vec<(f64, Point)> = Vec::new();
+        let mut before = 0.0;
+        for (run, path) in paths {
+            let long = path.length();
+            for step in 0..=PLACES {
+                let along = long * step as f64 / PLACES as f64;
+                let at = path.point_at_length(if run.reversed { long - along } else { along });
+                places.push(((before + along) / whole, at));
+            }
+            before += long;
+        }
+        let (start, end) = (places.first()?.1, places.last()?.1);
+        let across = end - start;
+        let rises = |at: Point| (across.cross(at - start) / across.hypot()).abs();
+        let (share, at) = places.iter().copied().max_by(|a, b| rises(a.1).total_cmp(&rises(b.1)))?;
+        (rises(at) > RISES * across.hypot()).then_some(share)
+    }
+
+    fn by_crown(&self) -> Option<Finding> {
+        let [before, _] = self.armhole.runs.as_slice() else { return None };
+        let joint = before.length / self.armhole.length;
+        let crown = self.crown()?;
+        let (chosen, other) =
+            ((crown - joint).abs() * self.length(), (1.0 - crown - joint).abs() * self.length());
+        if chosen - other <= NEARER {
+            return None;
+        }
+        let unit = self.garment.unit;
+        let title = format!(
+            "the {} seam seems to set {} in back to front: its crown lies {} beside the joint of its armhole",
+            self.seam.name,
+            self.piece(),
+            amount(chosen, unit)
+        );
+        let way = format!("the other way round it lies {} beside it", amount(other, unit));
+        self.found(title, &way, chosen)
+    }
+
+    /// Each end of the cap bears the name of the piece that the other end is sewn to.
+    fn by_names(&self) -> Option<Finding> {
+        let ends = [self.cap.runs.first()?, self.cap.runs.last()?];
+        let ends = [corner_of(self.size, ends[0], false)?, corner_of(self.size, ends[1], true)?];
+        let names = [point_name(self.garment, &ends[0])?, point_name(self.garment, &ends[1])?];
+        let piece = |run: &SewnRun| {
+            let piece = self.size.sewn.part(run.part).part.piece;
+            self.garment.piece(piece).name.to_string()
+        };
+        let pieces = [piece(self.armhole.runs.first()?), piece(self.armhole.runs.last()?)];
+        let names_piece = |name: &str, piece: &str| {
+            let (words, wanted): (Vec<&str>, Vec<&str>) =
+                (name.split('_').collect(), piece.split('_').collect());
+            words.windows(wanted.len()).any(|words| words == wanted)
+        };
+        let is_other = |end: usize| {
+            names_piece(&names[end], &pieces[1 - end]) && !names_piece(&names[end], &pieces[end])
+        };
+        if !is_other(0) || !is_other(1) {
+            return None;
+        }
+        let title = format!(
+            "the {} seam seems to set {} in back to front: its {} is sewn to {}",
+            self.seam.name,
+            self.piece(),
+            names[0],
+            self.garment.piece(self.size.sewn.part(self.armhole.runs.first()?.part).part.piece).title
+        );
+        self.found(title, "its two sides differ, and bear the names of what they are not sewn to", 0.0)
+    }
+
+    fn piece(&self) -> String {
+        let part = self.cap.runs.first().map(|run| self.size.sewn.part(run.part).part);
+        part.map(|part| words::piece(self.garment, part.piece)).unwrap_or_default()
+    }
+
+    fn found(&self, title: String, way: &str, weight: f64) -> Option<Finding> {
+        let says_layer = seam_edges(self.seam).any(|sewn| sewn.layer.is_some());
+        let word = |end: SeamEnd| corner(self.garment, &self.size.sewn, &end, says_layer);
+        let start = corner_of(self.size, self.cap.runs.first()?, false).and_then(word);
+        let other = corner_of(self.size, self.armhole.runs.last()?, true).and_then(word);
+        let span = self.seam.matching.first().map(|(one, other)| one.span.to(other.span));
+        let mut warning =
+            Diagnostic::new(&catalogue::SEAM_BACK_TO_FRONT, span.unwrap_or(self.seam.name_span), title);
+        if span.is_some() {
+            warning = warning.label("matched so").also(self.seam.name_span, "in this seam");
+        }
+        let help = match (start, other) {
+            (Some(start), Some(other)) => format!("{way}: matching {start} with {other}"),
+            _ => format!("{way}: match the other end"),
+        };
+        Some(Finding::new(self.size.drawn.size, weight, warning.help(help)).about(&*self.seam.name))
+    }
+}

@@ -1,0 +1,137 @@
+//! `seam/end-for-end`: an edge that is sewn end for end to its own twin in another layer.
+
+use super::runs::{corner_of, facing, is_same_from_both_ends};
+use super::sides::corner;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, Seam};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::resolve::CornerName;
+use crate::sewing::{SeamEnd, SewnRun, SewnSeam, seam_edges};
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_END_FOR_END], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    // What is twisted is reported by itself, and turns what it is sewn to.
+    if size.sewn.surface.as_ref().is_none_or(|surface| !surface.twists.is_empty()) {
+        return;
+    }
+    for sewn in &size.sewn.seams {
+        let plies =
+            sewn.first.plies.iter().flat_map(|one| sewn.second.plies.iter().map(move |two| (one, two)));
+        let twins = plies.flat_map(|(one, two)| facing(one, two)).find(|&(one, other)| {
+            is_crosswise(garment, size, one, other)
+                && !is_same_from_both_ends(garment, size, &[*one])
+                && !is_same_from_both_ends(garment, size, &[*other])
+        });
+        if let Some((one, other)) = twins {
+            findings.extend(reported(garment, size, sewn, one, other));
+        }
+    }
+}
+
+/// Whether two runs are one edge of one drawing in two layers, each end on the other's other end.
+fn is_crosswise(garment: &Garment, size: &WorkedSize, one: &SewnRun, other: &SewnRun) -> bool {
+    let (part, other_part) = (size.sewn.part(one.part).part, size.sewn.part(other.part).part);
+    if part.layer == other_part.layer || one.hand != other.hand {
+        return false;
+    }
+    if part.paper == other_part.paper {
+        return one.edge == other.edge && one.reversed != other.reversed;
+    }
+    let point = |run: &SewnRun, is_end: bool| match corner_of(size, run, is_end)?.corner {
+        CornerName::Named(point) => Some(garment.point_origin(point)),
+        CornerName::Between(..) => None,
+    };
+    let ends = |run: &SewnRun| point(run, false).zip(point(run, true));
+    let (Some((start, end)), Some((other_start, other_end))) = (ends(one), ends(other)) else { return false };
+    start != end && start == other_end && end == other_start
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    sewn: &SewnSeam,
+    one: &SewnRun,
+    other: &SewnRun,
+) -> Option<Finding> {
+    let seam = garment.seam(sewn.seam);
+    let layer = |run: &SewnRun| &garment.layer(size.sewn.part(run.part).part.layer).name;
+    let piece = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
+    let title = format!(
+        "the {} seam sews {} in {} end for end to {} in {}",
+        seam.name,
+        piece(one),
+        layer(one),
+        if piece(one) == piece(other) { "its own twin".to_owned() } else { piece(other) },
+        layer(other)
+    );
+    let word =
+        |run: &SewnRun, is_end: bool| corner(garment, &size.sewn, &corner_of(size, run, is_end)?, true);
+    let (start, other_start, other_end) = (word(one, false), word(other, false), word(other, true));
+    let matched = matched(garment, size, seam, one, other);
+    let span = matched.unwrap_or(seam.name_span);
+    let mut mistake = Diagnostic::new(&catalogue::SEAM_END_FOR_END, span, title);
+    if let (Some(start), Some(other_start)) = (&start, &other_start) {
+        mistake = mistake.label(format!("{start} on {other_start}"));
+    }
+    if matched.is_some() {
+        mistake = mistake.also(seam.name_span, "in this seam");
+    }
+    let help = match (matched, start, other_end) {
+        (Some(_), Some(start), Some(end)) => {
+            format!("match the same corner of both: matching {start} with {end}")
+        }
+        (Some(_), ..) => "match the same corner of both".to_owned(),
+        (None, ..) => {
+            for (other_seam, span) in others(garment, size, sewn, one, other) {
+                mistake = mistake.also(span, format!("{other_seam} goes the other way round"));
+            }
+            "what is sewn before settles which way round both lie: one of the seams that are matched takes the wrong \
+             end"
+                .to_owned()
+        }
+    };
+    Some(Finding::new(size.drawn.size, 0.0, mistake.help(help)).about(&*seam.name))
+}
+
+/// Where the seam's braces match corners that are not the same one of both.
+fn matched(
+    garment: &Garment,
+    size: &WorkedSize,
+    seam: &Seam,
+    one: &SewnRun,
+    other: &SewnRun,
+) -> Option<crate::source::Span> {
+    let is_at = |end: Option<SeamEnd>, point| matches!(end.map(|end| end.corner), Some(CornerName::Named(own)) if garment.is_point_of(own, point));
+    let ends = [false, true];
+    seam.matching.iter().find_map(|(first, second)| {
+        let crosswise = ends.into_iter().any(|end| {
+            let (own, others) = (corner_of(size, one, end), corner_of(size, other, end));
+            (is_at(own, first.point) && is_at(others, second.point))
+                || (is_at(own, second.point) && is_at(others, first.point))
+        });
+        crosswise.then(|| first.span.to(second.span))
+    })
+}
+
+/// Other seams of the same pieces whose ends are matched.
+fn others(
+    garment: &Garment,
+    size: &WorkedSize,
+    sewn: &SewnSeam,
+    one: &SewnRun,
+    other: &SewnRun,
+) -> Vec<(String, crate::source::Span)> {
+    let pieces = [one, other].map(|run| size.sewn.part(run.part).part.piece);
+    let is_of = |seam: &&Seam| {
+        let mut own: Vec<_> = seam_edges(seam).map(|sewn| sewn.piece).collect();
+        own.dedup();
+        seam.name_span != garment.seam(sewn.seam).name_span
+            && !seam.matching.is_empty()
+            && own.len() > 1
+            && own.iter().any(|piece| pieces.contains(piece))
+    };
+    garment.seams.iter().filter(is_of).map(|seam| (seam.name.to_string(), seam.name_span)).collect()
+}

@@ -1,0 +1,73 @@
+//! The edges of a seam as they lie on one another, and what they look like on paper.
+
+use crate::cutting::WorkedSize;
+use crate::garment::Garment;
+use crate::resolve::{CornerName, DrawnPiece, is_mirrored_between};
+use crate::sewing::{SeamEnd, SewnPly, SewnRun};
+use crate::shape::Point;
+use crate::shape::path::Path;
+
+/// Two edges lie on one another where both have more than this share of the seam together.
+const OVERLAP: f64 = 0.01;
+
+/// What a part's paper looks like.
+pub(super) fn drawn<'a>(size: &'a WorkedSize, run: &SewnRun) -> Option<&'a DrawnPiece> {
+    size.drawn.paper(size.sewn.part(run.part).part.paper)
+}
+
+/// The corner where a run starts, as it is sewn, or ends.
+pub(super) fn corner_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option<SeamEnd> {
+    let drawn = drawn(size, run)?;
+    let edge = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
+    Some(SeamEnd { part: run.part, corner: drawn.edge_at(edge)?.corner })
+}
+
+/// Where that corner is on the paper.
+fn place_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option<Point> {
+    let path = &drawn(size, run)?.edge_at(run.edge)?.path;
+    Some(if is_end != run.reversed { path.end() } else { path.start() })
+}
+
+/// Edges of two plies that lie on one another, each in its share of the whole.
+pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Vec<(&'a SewnRun, &'a SewnRun)> {
+    let mut found = Vec::new();
+    let (mut at, mut other_at, mut from, mut end, mut other_end) = (0, 0, 0.0, 0.0, 0.0);
+    let share = |ply: &SewnPly, at: usize| ply.runs.get(at).map_or(0.0, |run| run.length / ply.length);
+    while let (Some(run), Some(other_run)) = (one.runs.get(at), other.runs.get(other_at)) {
+        let (next, other_next) = (end + share(one, at), other_end + share(other, other_at));
+        let to = f64::min(next, other_next);
+        if to - from > OVERLAP {
+            found.push((run, other_run));
+        }
+        from = to;
+        // Where lengths are not known, both go on.
+        let (is_over, other_is_over) = (next <= to || to.is_nan(), other_next <= to || to.is_nan());
+        if is_over {
+            (at, end) = (at + 1, next);
+        }
+        if other_is_over {
+            (other_at, other_end) = (other_at + 1, other_next);
+        }
+    }
+    found
+}
+
+/// Whether a piece is the same when both ends of edges of it, end to end, change places: its outline,
+/// its notches, and what is placed on it.
+pub(super) fn is_same_from_both_ends(garment: &Garment, size: &WorkedSize, runs: &[SewnRun]) -> bool {
+    let (Some(first), Some(last)) = (runs.first(), runs.last()) else { return false };
+    let ends = place_of(size, first, false).zip(place_of(size, last, true));
+    let (Some((start, end)), Some(drawn)) = (ends, drawn(size, first)) else { return false };
+    let paper = size.sewn.part(first.part).part.paper;
+    let placed = size.drawn.placed.iter().flatten().filter(|placed| placed.on == paper);
+    let lying: Vec<&Path> = placed.flat_map(|placed| placed.edges.iter().map(|(_, path)| path)).collect();
+    is_mirrored_between(drawn, [start, end], &lying, garment.tolerance)
+}
+
+/// The name of a corner that has one.
+pub(super) fn point_name(garment: &Garment, end: &SeamEnd) -> Option<String> {
+    match end.corner {
+        CornerName::Named(point) => Some(garment.point(point).name.to_string()),
+        CornerName::Between(..) => None,
+    }
+}

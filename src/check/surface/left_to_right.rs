@@ -1,0 +1,176 @@
+//! `seam/left-to-right`: the left one of a pair sewn to the right one, where each goes round by itself.
+
+use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, Seam};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::PartId;
+use crate::sewing::surface::{Face, FaceId, Join, JoinedBy, SideId, StretchId, Surface};
+use std::collections::{HashMap, HashSet};
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_LEFT_TO_RIGHT], run: Run::PerSize(run) };
+
+/// What shows that the two of a pair are not meant to be sewn to each other.
+enum Why {
+    /// An edge beside goes round by itself, so that both of its ends meet in one place.
+    Ring,
+    /// Both ends of a folded piece are sewn so, and neither of them lies in the middle of the garment.
+    Beside,
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some(surface) = size.sewn.surface.as_ref() else { return };
+    let mut meeting = Meeting { surface, of_vertex: None };
+    // Both ends of one piece are one mistake.
+    let mut known: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
+    for join in &surface.joins {
+        let JoinedBy::Seam { seam, .. } = join.by else { continue };
+        let edge_of = |side: SideId| (surface.face(surface.side(side).face).part, surface.side(side).edge);
+        let Some(side) = crossing(surface, join).filter(|&side| !known.contains(&edge_of(side))) else {
+            continue;
+        };
+        let found = beyond(surface, side, true).into_iter().chain(beyond(surface, side, false)).find_map(
+            |(beside, far)| {
+                let [start, end] = meeting.ends(&beside);
+                if start == end {
+                    return Some((Why::Ring, far));
+                }
+                let is_folded = surface.face(surface.side(side).face).flap && is_crossing(surface, far);
+                (is_folded && !meeting.is_middle(start, side) && !meeting.is_middle(end, side))
+                    .then_some((Why::Beside, far))
+            },
+        );
+        let Some((why, far)) = found else { continue };
+        known.extend([edge_of(side), edge_of(far)]);
+        findings.extend(reported(garment, size, surface, garment.seam(seam), [side, far], &why));
+    }
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    seam: &Seam,
+    ends: [SideId; 2],
+    why: &Why,
+) -> Option<Finding> {
+    let part = size.sewn.part(surface.face(surface.side(ends[0]).face).part).part;
+    let piece = garment.piece(part.piece);
+    let drawn = size.drawn.paper(part.paper)?;
+    let name = |side: SideId| -> Option<String> {
+        let edge = drawn.edge_at(surface.side(side).edge)?.edge;
+        Some(format!("{}.{}", piece.name, garment.edge(edge).name))
+    };
+    let (own, far) = (name(ends[0])?, name(ends[1])?);
+    let reason = match why {
+        Why::Ring => "though each goes round by itself",
+        Why::Beside => "though neither end of it lies in the middle of the garment",
+    };
+    let title =
+        format!("the {} seam sews the left one of {} to the right one, {reason}", seam.name, piece.title);
+    let span = seam.second.first().map_or(seam.name_span, |chain| chain.span);
+    let help = match why {
+        Why::Ring => format!("to close each one to a ring, sew its two ends together: {own} to {far}"),
+        Why::Beside => format!(
+            "{own} to {far} closes each one to a ring; where each stays open, give {own} and {far} a finish"
+        ),
+    };
+    let mistake = Diagnostic::new(&catalogue::SEAM_LEFT_TO_RIGHT, span, title)
+        .label("named on both sides: that of the other copy")
+        .also(piece.cut.span, "a left and a right one")
+        .help(help);
+    Some(Finding::new(size.drawn.size, 0.0, mistake).about(seam.name.to_string()))
+}
+
+/// A side that a seam joins to the same side of another copy.
+fn crossing(surface: &Surface, join: &Join) -> Option<SideId> {
+    let [one, other] = join.plies.as_slice() else { return None };
+    let (side, other) = (surface.side_of(one.stretch), surface.side_of(other.stretch));
+    let part = |face: FaceId| surface.face(face).part;
+    let is_same = side.edge == other.edge && part(side.face) == part(other.face);
+    (is_same && side.face != other.face).then(|| surface.stretch(one.stretch).side)
+}
+
+/// Whether that side is sewn so.
+fn is_crossing(surface: &Surface, side: SideId) -> bool {
+    let mut joins = surface.stretches_on(side).filter_map(|stretch| surface.stretch(stretch).join);
+    joins.any(|join| crossing(surface, surface.join(join)).is_some())
+}
+
+/// The sides beside one that one seam takes, in the order of the ring, and the side beyond them; none
+/// where nothing sews them, or they too are sewn to their other copy.
+fn beyond(surface: &Surface, side: SideId, forwards: bool) -> Option<(Vec<SideId>, SideId)> {
+    let all: Vec<SideId> = surface.sides_of(surface.side(side).face).collect();
+    let at = all.iter().position(|&one| one == side)?;
+    let step = |by: usize| {
+        let count = all.len();
+        all.get(if forwards { (at + by) % count } else { (at + count - by % count) % count }).copied()
+    };
+    let seam = |side: SideId| {
+        let join = surface.stretches_on(side).find_map(|stretch| surface.stretch(stretch).join)?;
+        match surface.join(join).by {
+            JoinedBy::Seam { sewn, .. } => Some(sewn),
+            JoinedBy::Placing(_) => None,
+        }
+    };
+    let taken = seam(step(1)?)?;
+    let mut beside = Vec::new();
+    for by in 1..all.len() {
+        let next = step(by)?;
+        if seam(next) != Some(taken) || surface.side(next).fold {
+            return (!beside.is_empty() && !beside.iter().any(|&one| is_crossing(surface, one))).then(|| {
+                if !forwards {
+                    beside.reverse();
+                }
+                (beside, next)
+            });
+        }
+        beside.push(next);
+    }
+    None
+}
+
+struct Meeting<'a> {
+    surface: &'a Surface,
+    /// The stretches that begin or end at each vertex; worked out when it is first asked for.
+    of_vertex: Option<HashMap<u32, Vec<StretchId>>>,
+}
+
+impl Meeting<'_> {
+    /// The vertices where sides in a row begin and end.
+    fn ends(&self, sides: &[SideId]) -> [Option<u32>; 2] {
+        let first = sides.first().and_then(|&side| self.surface.stretches_on(side).next());
+        let last = sides.last().and_then(|&side| self.surface.stretches_on(side).last());
+        [
+            first.map(|stretch| self.surface.stretch(stretch).start),
+            last.map(|stretch| self.surface.stretch(stretch).end),
+        ]
+    }
+
+    /// Whether left and right of something else meet there as well: on a fold, in a seam, or in a piece
+    /// that is there once.
+    fn is_middle(&mut self, vertex: Option<u32>, side: SideId) -> bool {
+        let surface = self.surface;
+        let Some(vertex) = vertex else { return true };
+        let own = surface.face(surface.side(side).face).part;
+        let of_vertex = self.of_vertex.get_or_insert_with(|| {
+            let mut found: HashMap<u32, Vec<StretchId>> = HashMap::new();
+            for id in surface.stretch_ids() {
+                let stretch = surface.stretch(id);
+                for vertex in [stretch.start, stretch.end] {
+                    found.entry(vertex).or_default().push(id);
+                }
+            }
+            found
+        });
+        let mut there = of_vertex.get(&vertex).into_iter().flatten();
+        there.any(|&stretch| {
+            let face: &Face = surface.face(surface.face_of(stretch));
+            let sewn = surface.stretch(stretch).join.map(|join| surface.join(join));
+            face.part != own
+                && (face.hand.is_none() || sewn.is_some_and(|join| crossing(surface, join).is_some()))
+        })
+    }
+}

@@ -1,0 +1,146 @@
+//! `zipper/sewn-in` and `zipper/open-ends`: zips whose ends are held together where they are to come
+//! apart, or free where they stay together.
+
+use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureKind, Garment};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::surface::{ClosureLine, Gluing, StretchId, Surface};
+use crate::syntax::tree::ZipperKind;
+use std::collections::HashMap;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::ZIPPER_SEWN_IN, &catalogue::ZIPPER_OPEN_ENDS], run: Run::PerSize(run) };
+
+/// A free edge across the end of a zip that is no longer than this, in millimetres, holds both of its
+/// sides together there, as the tabs of a wash bag do: two zip tapes are about 3 cm wide.
+const ACROSS: f64 = 60.0;
+
+/// An end of a closure: the stretches of both sides there, and whether each is met at its own end.
+type Ends = [(StretchId, bool); 2];
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some(surface) = size.sewn.surface.as_ref() else { return };
+    if surface.closures.is_empty() {
+        return;
+    }
+    let gluing = Gluing::seams(surface);
+    // Where one closure ends and another goes on, that one holds the end.
+    let mut times: HashMap<[u32; 2], u32> = HashMap::new();
+    for ends in surface.closures.iter().filter_map(both_ends).flatten() {
+        *times.entry(vertices(surface, ends)).or_insert(0) += 1;
+    }
+    for line in &surface.closures {
+        let closure = garment.closure(line.closure);
+        let (Some(ClosureKind::Zipper { kind, .. }), Some(ends)) = (&closure.kind, both_ends(line)) else {
+            continue;
+        };
+        let meets = |ends: Ends| {
+            let [one, other] = vertices(surface, ends);
+            one == other
+        };
+        let is_held = |ends: Ends| {
+            meets(ends)
+                || times.get(&vertices(surface, ends)).is_some_and(|&times| times > 1)
+                || is_held_across(surface, &gluing, ends)
+        };
+        // Names may have laid the sides end for end; where they hang together, they are told by that.
+        let [[start, other_start], [end, other_end]] = ends;
+        let crosswise = [[start, other_end], [end, other_start]];
+        let is_crosswise = !ends.into_iter().any(is_held) && crosswise.into_iter().any(is_held);
+        let ends = if is_crosswise { crosswise } else { ends };
+        let meet = ends.map(meets);
+        let found = match kind {
+            ZipperKind::Separating if meet.contains(&true) => sewn_in(garment, surface, line, ends, meet),
+            ZipperKind::Closed | ZipperKind::Concealed if !ends.into_iter().any(is_held) => {
+                open_ends(garment, line, *kind)
+            }
+            _ => continue,
+        };
+        findings.push(Finding::new(size.drawn.size, 0.0, found).about(&*closure.name));
+    }
+}
+
+/// The start and the end of a closure; none where its line runs inside a piece.
+fn both_ends(line: &ClosureLine) -> Option<[Ends; 2]> {
+    let [first, second] = &line.sides;
+    let start = |side: &[(StretchId, bool)]| side.first().copied();
+    let end = |side: &[(StretchId, bool)]| side.last().map(|&(stretch, against)| (stretch, !against));
+    Some([[start(first)?, start(second)?], [end(first)?, end(second)?]])
+}
+
+fn vertices(surface: &Surface, ends: Ends) -> [u32; 2] {
+    let mut both = ends.map(|(stretch, at_end)| {
+        let stretch = surface.stretch(stretch);
+        if at_end { stretch.end } else { stretch.start }
+    });
+    both.sort_unstable();
+    both
+}
+
+/// Whether a short way of free edges leads from the one side of an end to the other.
+fn is_held_across(surface: &Surface, gluing: &Gluing, [from, to]: Ends) -> bool {
+    let (mut at, mut length) = (from, 0.0);
+    for _ in 0..surface.stretches.len() {
+        let (next, met_at_end) = gluing.turn(surface, at.0, at.1);
+        if (next, met_at_end) == to {
+            return true;
+        }
+        length += surface.length(next);
+        if length > ACROSS || gluing.partner(next).is_some() {
+            return false;
+        }
+        at = (next, !met_at_end);
+    }
+    false
+}
+
+fn sewn_in(
+    garment: &Garment,
+    surface: &Surface,
+    line: &ClosureLine,
+    ends: [Ends; 2],
+    meet: [bool; 2],
+) -> Diagnostic {
+    let closure = garment.closure(line.closure);
+    let which = if meet == [true, true] { "both ends of its zip are" } else { "one end of its zip is" };
+    let title = format!("{} is to come apart, but {which} sewn in", closure.name);
+    let mut mistake = Diagnostic::new(&catalogue::ZIPPER_SEWN_IN, closure.kind_span, title)
+        .label("a separating zip")
+        .also(closure.first.span.to(closure.second.span), "its two sides meet at that end");
+    let held =
+        ends.into_iter().zip(meet).filter(|(_, meet)| *meet).find_map(|(ends, _)| joined_at(surface, ends));
+    let help = match held {
+        Some(seam) => {
+            let seam = garment.seam(seam);
+            mistake = mistake.also(seam.name_span, "this seam goes on from there");
+            format!(
+                "write zipper closed, or concealed, whose lower end stays together; or leave the edges that {} \
+                 joins open to their end",
+                seam.name
+            )
+        }
+        None => "write zipper closed, or concealed, whose lower end stays together".to_owned(),
+    };
+    mistake.help(help)
+}
+
+/// A seam that begins where both sides of a closure meet.
+fn joined_at(surface: &Surface, [(one, at_end), _]: Ends) -> Option<crate::garment::SeamId> {
+    let next = if at_end { surface.next(one) } else { surface.before(one) };
+    let join = surface.stretch(next).join?;
+    match surface.join(join).by {
+        crate::sewing::surface::JoinedBy::Seam { seam, .. } => Some(seam),
+        crate::sewing::surface::JoinedBy::Placing(_) => None,
+    }
+}
+
+fn open_ends(garment: &Garment, line: &ClosureLine, kind: ZipperKind) -> Diagnostic {
+    let closure = garment.closure(line.closure);
+    let word = if kind == ZipperKind::Concealed { "concealed" } else { "closed" };
+    let title = format!("{} has a {word} zip, and its edges are open at both ends", closure.name);
+    Diagnostic::new(&catalogue::ZIPPER_OPEN_ENDS, closure.kind_span, title)
+        .label("stays together at its lower end")
+        .also(closure.first.span.to(closure.second.span), "nothing joins these at either end")
+        .help("write zipper separating, which comes apart; or sew the edges together beyond one end of it")
+}

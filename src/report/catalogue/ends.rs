@@ -1,0 +1,45 @@
+//! What is said of ends: which way round edges are sewn, and where zips begin and end.
+
+use super::{Entry, mistake, warning};
+
+catalogue_entries! {
+    SEAM_END_FOR_END = mistake(
+        "seam/end-for-end",
+        "an edge is sewn end for end to its own twin in another layer",
+        "A lining lies in the shell as it is drawn: the upper end of an edge on the upper end of the same edge. \
+         Sewn end for end the lining hangs upside down or back to front. Only a piece that is its own mirror \
+         image comes out the same, because its left and right copies then change places.",
+    );
+    SEAM_BACK_TO_FRONT = warning(
+        "seam/back-to-front",
+        "a sleeve seems to be set in back to front",
+        "A sleeve whose front differs from its back fits its armhole one way round: with its crown at the \
+         shoulder, and front on front. Which end meets which is said by matching; the other way round the left \
+         sleeve is on the right. A sleeve that is the same on both sides of its middle may go either way.",
+    );
+    SEAM_LEFT_TO_RIGHT = mistake(
+        "seam/left-to-right",
+        "the left one of a pair is sewn to the right one, though each goes round by itself",
+        "An edge that is sewn to itself joins the left copy to the right one, as in a centre back. A cuff goes \
+         round one wrist: its own two ends meet. Name both ends, as in cuff.left to cuff.right.",
+    );
+    CLOSURE_PAIRING = mistake(
+        "closure/pairing",
+        "the two sides of a closure are not there equally often",
+        "A closure has two sides, as often as there is one: a left and a right front, or two pieces of which as \
+         many are cut of the one as of the other. What is left over closes on nothing.",
+    );
+    ZIPPER_SEWN_IN = mistake(
+        "zipper/sewn-in",
+        "a separating zip whose end is sewn in",
+        "A separating zip comes apart at its lower end, so both sides end at a free edge there. Where a seam joins \
+         them below it, it cannot be parted: take a closed zip, or end the seam at another place.",
+    );
+    ZIPPER_OPEN_ENDS = mistake(
+        "zipper/open-ends",
+        "a closed zip in edges that are open at both ends",
+        "A closed zip, and a concealed one, stays together at its lower end, so a seam joins its two sides there. \
+         Along edges that are free at both ends, as down the front of a jacket, it can never be opened all the \
+         way: take a separating zip, or sew the edges together beyond one of its ends.",
+    );
+}

@@ -1,0 +1,164 @@
+//! Which way round edges are sewn, and where zips begin and end: what is refused, and the sound garment
+//! beside it.
+
+use fustian::compile;
+use fustian::source::MemoryLoader;
+use std::fs;
+use std::path::Path;
+
+fn read(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
+    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// Slugs of all that is said of a text, but for the order of work.
+fn said(text: &str) -> Vec<&'static str> {
+    let loader = MemoryLoader::new().with("crew-library.fus", read("crew-library.fus"));
+    let compiled = compile(&loader.with("own.fus", text), "own.fus");
+    let all = compiled.diagnostics.iter().map(|one| one.slug());
+    all.filter(|slug| *slug != "steps/none").collect()
+}
+
+/// A text with some words changed, each of which it must have.
+fn with(text: &str, changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(text.to_owned(), |text, (old, new)| {
+        assert!(text.contains(old), "{old:?} is written there");
+        text.replacen(old, new, 1)
+    })
+}
+
+fn mistake(slug: &str) -> String {
+    read(&format!("mistakes/{slug}.fus"))
+}
+
+const NOTHING: [&str; 0] = [];
+
+#[test]
+fn a_zip_comes_apart_where_its_edges_do() {
+    let skirt = mistake("zipper-sewn-in");
+    assert_eq!(said(&skirt), ["zipper/sewn-in"]);
+    for kind in ["closed", "concealed"] {
+        assert_eq!(
+            said(&with(&skirt, &[("zipper separating", &format!("zipper {kind}"))])),
+            NOTHING,
+            "{kind}"
+        );
+    }
+    let wrap = mistake("zipper-open-ends");
+    assert_eq!(said(&wrap), ["zipper/open-ends"]);
+    assert_eq!(said(&with(&wrap, &[("zipper closed", "zipper concealed")])), ["zipper/open-ends"]);
+    assert_eq!(said(&with(&wrap, &[("zipper closed", "zipper separating")])), NOTHING);
+    // A wash bag: the zip is held at both ends, by the sides or by tabs that lie across it.
+    let bag = |kind: &str| {
+        said(&format!(
+            "garment \"Wash bag\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ side }}\npiece side \"Side\" {{ cut 2; outline rectangle 30 by 20 }}\n\
+             seam round side.left + side.bottom + side.right to side.left + side.bottom + side.right\n\
+             closure zip side.top to side.top {{ zipper {kind} 30 }}"
+        ))
+    };
+    assert_eq!(bag("closed"), NOTHING);
+    assert_eq!(bag("separating"), ["zipper/sewn-in"]);
+    let tab = "{ cut 1; outline rectangle 3 by 20 }";
+    let ring = [("front", "tab_one"), ("tab_one", "back"), ("back", "tab_two"), ("tab_two", "front")];
+    let seams = ring.map(|(one, other)| {
+        format!("seam {one}_{other} {one}.right to {other}.left {{ matching {one}.top_right with {other}.top_left }}\n")
+    });
+    let tabs = format!(
+        "garment \"Wash bag\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+         layer outer in canvas {{ front, back, tab_one, tab_two }}\n\
+         piece front \"Front\" {{ cut 1; outline rectangle 30 by 20 }}\n\
+         piece back \"Back\" {{ cut 1; outline rectangle 30 by 20 }}\n\
+         piece tab_one \"Tab\" {tab}\npiece tab_two \"Other tab\" {tab}\n{}\
+         seam low front.bottom to back.bottom {{ matching front.bottom_left with back.bottom_right }}\n\
+         finish tab_one.top, tab_one.bottom, tab_two.top, tab_two.bottom hem 0.5\n\
+         closure zip front.top to back.top {{ zipper closed 30 }}",
+        seams.concat()
+    );
+    assert_eq!(said(&tabs), NOTHING);
+}
+
+#[test]
+fn a_closure_has_as_much_on_its_one_side_as_on_its_other() {
+    let bag = mistake("closure-pairing");
+    assert_eq!(said(&bag), ["closure/pairing"]);
+    // As many flaps as panels, and each is as wide as the other.
+    assert_eq!(said(&with(&bag, &[("cut 2", "cut 1"), ("rectangle 60 by", "rectangle 30 by")])), NOTHING);
+    // Buttons along a line: on a front that is there once nothing closes on anything.
+    let front = |cut: &str| {
+        said(&format!(
+            "garment \"Deck vest\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+             layer outer in canvas {{ front }}\npiece front \"Front\" {{ {cut}\n\
+             point low = (0, 0); point high = (0, 60)\n\
+             point edge_low = (-2, 0); point edge_high = (-2, 60)\n\
+             point back_high = (25, 60); point back_low = (25, 0)\n\
+             outline from edge_low {{ edge to edge_high; top to back_high; back to back_low; hem to edge_low }}\n\
+             line centre from high to low }}\n\
+             closure placket front.centre to front.centre {{\n\
+             buttons 5 of 15mm from 2 below high to 5 above low stand 2 left over right }}\n\
+             finish front.edge, front.top, front.back, front.hem hem 1"
+        ))
+    };
+    assert!(front("cut 1").contains(&"closure/pairing"), "{:?}", front("cut 1"));
+    assert!(!front("cut 2 mirrored").contains(&"closure/pairing"), "{:?}", front("cut 2 mirrored"));
+}
+
+#[test]
+fn twins_in_two_layers_lie_end_on_end_unless_it_makes_no_difference() {
+    let wrap = mistake("seam-end-for-end");
+    let right = [("with lining.body.neck", "with lining.body.low")];
+    assert_eq!(said(&wrap), ["seam/end-for-end"]);
+    assert_eq!(said(&with(&wrap, &right)), NOTHING);
+    // Straight at its upper edge it is its own mirror image: upside down it is the same.
+    let straight = [("top   to tip   curve leaving right arriving right through (20, 56)", "top   to tip")];
+    assert_eq!(said(&with(&wrap, &straight)), NOTHING);
+}
+
+#[test]
+fn a_folded_band_is_not_twisted_before_it_is_folded() {
+    let bag = mistake("seam-twisted-folded");
+    assert_eq!(said(&bag), ["seam/twisted"]);
+    assert_eq!(said(&with(&bag, &[("band.top_right }", "band.bottom_right }")])), NOTHING);
+}
+
+#[test]
+fn each_cuff_of_a_pair_is_closed_by_itself() {
+    let mitts = mistake("seam-left-to-right");
+    assert_eq!(said(&mitts), ["seam/left-to-right"]);
+    let ring = [
+        (
+            "seam cuff_left   cuff.left to cuff.left",
+            "seam cuff_ends cuff.left to cuff.right { matching cuff.top_left with cuff.top_right }",
+        ),
+        ("seam cuff_right  cuff.right to cuff.right\n", ""),
+    ];
+    assert_eq!(said(&with(&mitts, &ring)), NOTHING);
+    // A waistband in two halves is sewn left to right in the middle, as the skirt is below it.
+    let skirt = "garment \"Mess skirt\"\nunits cm\nallowance 1\nfabric serge \"serge\" { width 150 }\n\
+        layer outer in serge { half, band }\n\
+        piece half \"Half\" { cut 2 mirrored; outline rectangle 50 by 60 }\n\
+        piece band \"Waistband\" { cut 2 mirrored; outline rectangle 50 by 8; folded top to bottom }\n\
+        seam back half.left to half.left\nseam band_back band.left to band.left\n\
+        seam front half.right to half.right\nseam band_front band.right to band.right\n\
+        seam waist band.top and band.bottom to half.top { matching band.top_left with half.top_left }\n\
+        finish half.bottom hem 3";
+    assert_eq!(said(skirt), NOTHING);
+}
+
+#[test]
+fn a_sleeve_that_differs_in_front_and_back_goes_in_one_way_round() {
+    let smock = mistake("seam-back-to-front");
+    assert_eq!(said(&smock), ["seam/back-to-front"]);
+    assert_eq!(said(&with(&smock, &[("one_cap with front", "one_cap with back")])), NOTHING);
+    // Of the deck smock front and back armhole are alike: there the names of the corners say it, and of
+    // a sleeve that is the same from both sides nothing is said.
+    let smock = read("deck-smock.fus");
+    let forward = ("point crown          = (0, cap)", "point crown          = (2, cap)");
+    let swapped = [
+        ("sleeve.underarm_front with front.underarm", "sleeve.underarm_front with back.underarm"),
+        ("sleeve.underarm_back with back.underarm", "sleeve.underarm_back with front.underarm"),
+    ];
+    assert_eq!(said(&with(&smock, &[forward])), NOTHING);
+    assert_eq!(said(&with(&smock, &swapped)), NOTHING);
+    assert_eq!(said(&with(&smock, &[forward, swapped[0], swapped[1]])), ["seam/back-to-front"]);
+}
