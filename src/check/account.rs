@@ -309,8 +309,11 @@ impl<'a> Account<'a> {
             if self.sewing.openings.get(at).is_some_and(Option::is_some) {
                 continue;
             }
+            // Without the whole surface, or on a twisted one, no ring is known: that has been reported.
+            let is_sound = self.sewing.surface.as_ref().is_some_and(|surface| surface.twists.is_empty());
             let ring = &opening.ring.edges;
-            if ring.iter().any(|sewn| self.is_taken_away(sewn, "an opening", "drop this opening")) {
+            let is_off = !is_sound && !self.mistakes.is_empty();
+            if is_off || ring.iter().any(|sewn| self.is_taken_away(sewn, "an opening", "drop this opening")) {
                 continue;
             }
             let mut missing = self.on([&opening.ring]);

@@ -116,6 +116,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::apart::CHECK,
     &surface::zip_ends::CHECK,
     &surface::runs_on::CHECK,
+    &surface::unsaid::CHECK,
     &caught::CHECK,
     &allowance::CHECK,
     &hem::CHECK,

@@ -26,7 +26,7 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let closure_counts = surface.as_ref().map(|surface| closure_counts(garment, surface));
     let channels = surface.as_ref().map(|surface| channels(garment, &finder, surface));
     let elastic = elastic_stretches(garment, sized, channels.as_deref().unwrap_or_default());
-    let openings = openings(garment, sized, &finder, &mut corners, &seams, &parts, &elastic);
+    let openings = openings(garment, sized, &finder, &parts, &seams, surface.as_ref(), &elastic);
     let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
     let notions = notions(garment, sized, &finder, &buttons, counted);
     Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface, stitchings, index }

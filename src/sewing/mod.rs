@@ -36,5 +36,6 @@ pub use layers::{SewnLayers, seam_edges};
 pub use marks::bears_mark;
 pub use model::*;
 pub use notions::ELASTIC_JOINING;
+pub use openings::{GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RingBreak, garment_rims};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use whole::Sewing;

@@ -80,19 +80,6 @@ pub enum TakenBy {
     Caught(PlacementId, Catcher),
 }
 
-/// How far an opening opens, all round, in millimetres.
-#[derive(Clone, Debug, PartialEq)]
-pub struct OpeningRing {
-    /// The ring as it lies.
-    pub length: f64,
-    /// As far as its cloth stretches, and all that is sewn to it.
-    pub stretched: f64,
-    /// The elastic that lets it stretch no further.
-    pub held_by: Option<FinishId>,
-    /// Closures that open onto it, and what each adds: both of its sides.
-    pub closures: Vec<(ClosureId, f64)>,
-}
-
 /// A notch on a part.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PartNotch {
@@ -272,7 +259,7 @@ pub struct SewnRun {
 }
 
 /// An end of a seam's side.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SeamEnd {
     /// The part.
     pub part: PartId,

@@ -1,7 +1,8 @@
 //! All that is worked out of how one size is put together.
 
 use super::channels::Channel;
-use super::model::{ButtonRow, NotionNeed, OpeningRing, PartId, SewnPart, SewnSeam};
+use super::model::{ButtonRow, NotionNeed, PartId, SewnPart, SewnSeam};
+use super::openings::OpeningRing;
 use super::stitching::{Finder, PartIndex, Stitching};
 use super::surface::Surface;
 use crate::garment::Garment;
@@ -15,8 +16,8 @@ pub struct Sewing {
     pub parts: Vec<SewnPart>,
     /// Every seam in every layer that it is sewn in, in the order of the garment.
     pub seams: Vec<SewnSeam>,
-    /// Openings that must pass a part of the body, in the order of the garment; none where a length
-    /// is unknown.
+    /// Openings that must pass a part of the body, in the order of the garment; none where the
+    /// surface or a length is unknown.
     pub openings: Vec<Option<OpeningRing>>,
     /// Buttons by closure.
     pub buttons: Vec<ButtonRow>,

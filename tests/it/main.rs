@@ -45,6 +45,7 @@ mod mistakes;
 mod mutations;
 mod nothing_unnoticed;
 mod odd_seams;
+mod openings;
 mod outlines;
 mod packing;
 mod printing;

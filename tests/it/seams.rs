@@ -445,6 +445,7 @@ fn an_opening_passes_with_its_closure_open() {
              piece panel \"Panel\" {{ cut 1 on fold left; outline rectangle 350 by 600; divide right {zip} from top_right into zip_edge, right }}\n\
              seam back panel.right to panel.right\n\
              closure back_zip panel.zip_edge to panel.zip_edge {{ zipper concealed {zip} }}\n\
+             finish panel.top, panel.bottom hem 20\n\
              opening panel.top passes hip\n"
         ));
         told(&compiled, "opening/passes").len()

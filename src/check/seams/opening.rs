@@ -1,94 +1,241 @@
-//! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand.
+//! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand; `opening/ring`: what
+//! is called an opening must be one.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Garment, Opening};
+use crate::garment::{Chain, ClosureKind, Garment, Opening, Outline};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
-use crate::sewing::{ELASTIC_STRETCH, OpeningRing};
+use crate::resolve::{CornerName, DrawnEdgeId};
+use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd};
+use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::OPENING_PASSES], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::OPENING_PASSES, &catalogue::OPENING_RING], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
-    for (opening, ring) in garment.openings.iter().zip(&sewing.openings) {
-        let (Some(ring), Some(needed)) = (ring, sized.scalar(opening.passes)) else { continue };
-        let opens = ring.stretched + ring.closures.iter().map(|(_, adds)| adds).sum::<f64>();
-        let short = needed - opens;
+    let looking = Looking { garment, size };
+    for (opening, found) in garment.openings.iter().zip(&size.sewn.openings) {
+        let Some(found) = found else { continue };
+        if let Some(first) = found.breaks.first() {
+            findings.push(looking.broken(opening, first, &found.breaks));
+        }
+        let (Some(ring), Some(needed)) = (found.narrowest(), size.drawn.scalar(opening.passes)) else {
+            continue;
+        };
+        let short = needed - ring.opens();
         if short.is_finite() && short > garment.tolerance {
-            findings.push(finding(garment, sized, opening, ring, needed, opens));
+            findings.push(looking.too_small(opening, ring, needed));
         }
     }
 }
 
-fn finding(
-    garment: &Garment,
-    sized: &SizedGarment,
-    opening: &Opening,
-    ring: &OpeningRing,
-    needed: f64,
-    opens: f64,
-) -> Finding {
-    let unit = garment.unit;
-    let body = &garment.value(opening.passes).name;
-    let mut edges: Vec<String> =
-        opening.ring.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
-    edges.dedup();
-    let title = Title::new(format!(
-        "the opening of {} is {} too small for the {body}",
-        words::listed(&edges),
-        amount(needed - opens, unit)
-    ))
-    .in_sizes();
-    let mut held = None;
-    let mut how = format!("{} round", amount(ring.length, unit));
-    if let Some(finish) = ring.held_by {
-        let stretched = amount(ring.stretched, unit);
-        how = format!("{how}, {stretched} with its elastic stretched {ELASTIC_STRETCH} times");
-        held = Some(garment.finish(finish).kind_span);
-    } else if ring.stretched > ring.length + garment.tolerance {
-        how = format!("{how}, {} stretched", amount(ring.stretched, unit));
-    }
-    for (closure, adds) in &ring.closures {
-        how = format!("{how}, {} more with {} open", amount(*adds, unit), garment.closure(*closure).name);
-    }
-    let mut mistake = Diagnostic::new(&catalogue::OPENING_PASSES, opening.ring.span, title)
-        .label(how)
-        .also(opening.passes_span, amount(needed, unit));
-    if let Some(elastic) = held {
-        mistake = mistake.also(elastic, "held by this elastic");
-    }
-    let mistake = mistake.help(way_out(garment, ring, needed - opens));
-    Finding::new(sized.size, needed - opens, mistake)
-        .about(opening.span.lo.to_string())
-        .figure("opens to", amount(opens, unit))
-        .figure(body, amount(needed, unit))
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
 }
 
-fn way_out(garment: &Garment, ring: &OpeningRing, short: f64) -> String {
-    let by = amount(short, garment.unit);
-    match ring.closures.first() {
-        Some(&(id, _)) => {
+impl Looking<'_> {
+    fn amount(&self, long: f64) -> String {
+        amount(long, self.garment.unit)
+    }
+
+    fn too_small(&self, opening: &Opening, ring: &PassedRing, needed: f64) -> Finding {
+        let garment = self.garment;
+        let body = &garment.value(opening.passes).name;
+        let short = needed - ring.opens();
+        let title = Title::new(format!(
+            "the opening of {} is {} too small for the {body}",
+            edge_words(garment, &opening.ring),
+            self.amount(short)
+        ))
+        .in_sizes();
+        let mut how = format!("{} round", self.amount(ring.length));
+        if ring.reached {
+            how = format!("{how} at {}", words::listed(&self.pieces(ring)));
+        }
+        match ring.held_by {
+            Some(Holder::Elastic(_)) => {
+                let stretched = self.amount(ring.stretched);
+                how = format!("{how}, {stretched} with its elastic stretched {ELASTIC_STRETCH} times");
+            }
+            _ if ring.stretched > ring.length + garment.tolerance => {
+                how = format!("{how}, {} stretched", self.amount(ring.stretched));
+            }
+            _ => {}
+        }
+        for (closure, adds) in &ring.closures {
+            how = format!("{how}, {} more with {} open", self.amount(*adds), garment.closure(*closure).name);
+        }
+        let mut mistake = Diagnostic::new(&catalogue::OPENING_PASSES, opening.ring.span, title)
+            .label(how)
+            .also(opening.passes_span, self.amount(needed));
+        if let Some((span, words)) = ring.held_by.map(|by| self.holder(by)) {
+            mistake = mistake.also(span, words);
+        }
+        let mistake = mistake.help(self.way_out(ring, short));
+        Finding::new(self.size.id(), short, mistake)
+            .about(opening.span.lo.to_string())
+            .figure("opens to", self.amount(ring.opens()))
+            .figure(body, self.amount(needed))
+    }
+
+    /// The pieces that a ring lies on.
+    fn pieces(&self, ring: &PassedRing) -> Vec<String> {
+        let Some(surface) = self.size.sewn.surface.as_ref() else { return Vec::new() };
+        let mut found: Vec<String> = Vec::new();
+        for part in &ring.parts {
+            let piece = self.piece(surface.face(surface.face_of(part.stretch)).part);
+            if !found.contains(&piece) {
+                found.push(piece);
+            }
+        }
+        found
+    }
+
+    fn piece(&self, part: PartId) -> String {
+        words::piece(self.garment, self.size.sewn.part(part).part.piece)
+    }
+
+    fn holder(&self, by: Holder) -> (Span, &'static str) {
+        let garment = self.garment;
+        match by {
+            Holder::Elastic(at) => (garment.finish(at).kind_span, "held by this elastic"),
+            Holder::Binding(at) => (garment.finish(at).kind_span, "held by this binding"),
+            Holder::FinishStitch(at) => {
+                let finish = garment.finish(at);
+                (finish.stitch.as_ref().map_or(finish.kind_span, |stitch| stitch.span), "held by this stitch")
+            }
+            Holder::SeamStitch(at) => {
+                let seam = garment.seam(at);
+                (seam.stitch.as_ref().map_or(seam.name_span, |stitch| stitch.span), "held by this stitch")
+            }
+            Holder::Fused(layer) => (garment.layer(layer).span, "held by what is fused on"),
+            Holder::Ply(part) => {
+                let piece = self.size.sewn.part(part).part.piece;
+                (garment.piece(piece).span, "held by this, which is sewn to it")
+            }
+        }
+    }
+
+    fn way_out(&self, ring: &PassedRing, short: f64) -> String {
+        let garment = self.garment;
+        let by = self.amount(short);
+        if let Some(&(id, _)) = ring.closures.first() {
             let closure = garment.closure(id);
             let what = match closure.kind {
                 Some(ClosureKind::Zipper { .. }) => "the zip",
                 _ => "the closure",
             };
-            format!(
+            return format!(
                 "make {what} of {} {} longer, or the opening {by} wider",
                 closure.name,
-                amount(short / 2.0, garment.unit)
-            )
+                self.amount(short / 2.0)
+            );
         }
-        // Wider alone does not help: the elastic would be stretched further.
-        None if ring.held_by.is_some() => {
-            let longer = amount(short / ELASTIC_STRETCH, garment.unit);
-            match ring.stretched < ring.length {
-                true => format!("take elastic that is at least {longer} longer, or give it a closure"),
-                false => format!("make it {by} wider and its elastic longer, or give it a closure"),
+        match ring.held_by {
+            // Wider alone does not help: the elastic would be stretched further.
+            Some(Holder::Elastic(_)) => {
+                let longer = self.amount(short / ELASTIC_STRETCH);
+                match ring.stretched < ring.length {
+                    true => format!("take elastic that is at least {longer} longer, or give it a closure"),
+                    false => format!("make it {by} wider and its elastic longer, or give it a closure"),
+                }
+            }
+            Some(Holder::Binding(_)) => format!(
+                "bought binding is counted as woven: bind it with a strip of cloth that stretches, drawn as a \
+                 piece and sewn on, or make it {by} wider, or give it a closure"
+            ),
+            Some(Holder::FinishStitch(_) | Holder::SeamStitch(_)) => format!(
+                "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
+                 it {by} wider, or give it a closure"
+            ),
+            Some(Holder::Fused(_)) => format!(
+                "fuse it with something that stretches, or not at all; or make it {by} wider, or give it a closure"
+            ),
+            Some(Holder::Ply(part)) => {
+                let held = self.piece(part);
+                format!(
+                    "make {held} {by} longer, give it a closure, or take a cloth for it that stretches more"
+                )
+            }
+            None => format!("make it {by} wider, give it a closure, or take a cloth that stretches more"),
+        }
+    }
+
+    fn broken(&self, opening: &Opening, first: &RingBreak, breaks: &[RingBreak]) -> Finding {
+        let garment = self.garment;
+        let says_layer = opening.ring.edges.iter().any(|sewn| sewn.layer.is_some());
+        let edges = edge_words(garment, &opening.ring);
+        let ends: Vec<String> = breaks.iter().map(|one| self.corner(&one.at, says_layer)).collect();
+        let (are, end) = if opening.ring.edges.len() > 1 { ("are", "they end") } else { ("is", "it ends") };
+        let title = format!("{edges} {are} no ring: {end} at {}", self.corner(&first.at, says_layer));
+        let mut mistake = Diagnostic::new(&catalogue::OPENING_RING, opening.ring.span, title)
+            .label(format!("ends at {}", words::listed(&ends)));
+        let mut missing: Vec<(PartId, DrawnEdgeId)> = Vec::new();
+        for edge in breaks.iter().flat_map(|one| &one.missing) {
+            if !missing.contains(edge) {
+                missing.push(*edge);
             }
         }
-        None => format!("make it {by} wider, give it a closure, or take a cloth that stretches more"),
+        let mut named: Vec<String> = Vec::new();
+        for &(part, edge) in &missing {
+            let part = self.size.sewn.part(part).part;
+            let drawn = self.size.drawn.paper(part.paper).and_then(|drawn| drawn.edge_at(edge));
+            let Some(edge) = drawn.map(|drawn| garment.edge(drawn.edge)) else { continue };
+            // A copy's edges are written where the piece is that it is a copy of.
+            let piece = garment.piece(part.piece);
+            let is_copy = matches!(piece.drawing.outline, Outline::Copy { .. });
+            let span = if is_copy { piece.span } else { edge.span };
+            mistake = mistake.also(span, "leads on from there");
+            let name = garment.part_name(says_layer.then_some(part.layer), part.piece);
+            named.push(format!("{name}.{}", edge.name));
+        }
+        named.dedup();
+        let help = match named.is_empty() {
+            true => {
+                "sew together the edges that end there, or give the opening a closure there; the edges of \
+                     an opening run on into one another all round"
+                    .to_owned()
+            }
+            false => format!(
+                "say all of it: opening {} + {}  passes {}; or sew together the edges that end there",
+                said(garment, &opening.ring),
+                named.join(" + "),
+                garment.value(opening.passes).name
+            ),
+        };
+        Finding::new(self.size.id(), 0.0, mistake.help(help)).about(opening.span.lo.to_string())
     }
+
+    /// "front.neck_side"; of a corner without a name "the corner of side and hem of Front".
+    fn corner(&self, end: &SeamEnd, says_layer: bool) -> String {
+        let garment = self.garment;
+        let part = self.size.sewn.part(end.part).part;
+        match end.corner {
+            CornerName::Named(point) => {
+                let name = garment.part_name(says_layer.then_some(part.layer), part.piece);
+                format!("{name}.{}", garment.point(point).name)
+            }
+            CornerName::Between(one, other) => format!(
+                "the corner of {} and {} of {}",
+                garment.edge(one).name,
+                garment.edge(other).name,
+                words::piece(garment, part.piece)
+            ),
+        }
+    }
+}
+
+fn edge_words(garment: &Garment, chain: &Chain) -> String {
+    let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
+    edges.dedup();
+    words::listed(&edges)
+}
+
+/// A chain as it is written: "front.neckline + back.neckline".
+fn said(garment: &Garment, chain: &Chain) -> String {
+    let edges = chain.edges.iter().map(|sewn| {
+        format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name)
+    });
+    edges.collect::<Vec<_>>().join(" + ")
 }

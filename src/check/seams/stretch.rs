@@ -7,7 +7,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, Part, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue, percent};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Give, Sewing, SewnPly, SewnSeam, give};
+use crate::sewing::{Give, LOCKSTITCH, Sewing, SewnPly, SewnSeam, give};
 use crate::syntax::tree::FitKind;
 
 pub(in crate::check) static CHECK: Check = Check {
@@ -15,8 +15,6 @@ pub(in crate::check) static CHECK: Check = Check {
     run: Run::PerSize(run),
 };
 
-/// A plain lockstitch, by its number in ISO 4915:1991.
-const LOCKSTITCH: u16 = 301;
 /// Less than this, as a share, is not stretched.
 const LEAST: f64 = 0.005;
 

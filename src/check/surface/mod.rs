@@ -6,4 +6,5 @@ pub(super) mod folded_twist;
 pub(super) mod left_to_right;
 pub(super) mod runs_on;
 pub(super) mod twisted;
+pub(super) mod unsaid;
 pub(super) mod zip_ends;

@@ -95,9 +95,21 @@ fn is_run_on(
     stretch: StretchId,
     at_end: bool,
 ) -> bool {
+    let angle = angle_at(sized, sewing, surface, gluing, stretch, at_end);
+    angle.is_some_and(|sum| (sum - 180.0).abs() <= RUNS_ON)
+}
+
+/// The angle of all the cloth round an end of a rim's stretch, in degrees; none at a fold.
+pub(super) fn angle_at(
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    gluing: &Gluing,
+    stretch: StretchId,
+    at_end: bool,
+) -> Option<f64> {
     let corners = gluing.corners(surface, stretch, at_end);
-    let angles: Option<f64> = corners.iter().map(|&corner| angle(sized, sewing, surface, corner)).sum();
-    angles.is_some_and(|sum| (sum - 180.0).abs() <= RUNS_ON)
+    corners.iter().map(|&corner| angle(sized, sewing, surface, corner)).sum()
 }
 
 /// The angle of the cloth where a stretch begins, in degrees.

@@ -219,6 +219,21 @@ catalogue_entries! {
          this ring is smaller than what must go through; the message says by how much. Widen it, give it \
          a closure, or take a cloth that stretches more.",
     );
+    OPENING_RING = mistake(
+        "opening/ring",
+        "an opening whose edges do not go all round",
+        "What goes over the body is a ring: each edge runs on into the next over the seam between them, and \
+         the last into the first; only closures may interrupt it. Where one ends and nothing follows, an edge \
+         was left out, or pieces are sewn together the wrong way round, and how far the opening opens cannot \
+         be told.",
+    );
+    OPENING_UNSAID = advice(
+        "opening/unsaid",
+        "a garment without a closure of which no opening is spoken of",
+        "It has no closure, so that the body goes in through one of its rims, and another part of it out \
+         through the next. Which must pass where is not said, and so it is not checked: a neck that no head \
+         goes through is found when it is sewn. Say it of the rim that matters.",
+    );
     CLOSURE_HOW = mistake(
         "closure/how",
         "a closure that does not say how it closes",

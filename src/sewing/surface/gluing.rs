@@ -71,39 +71,51 @@ impl Gluing {
     /// nothing: that stretch, and whether it is met at its own end. What stands on one such stretch is
     /// led to another, or round to itself.
     pub fn turn(&self, surface: &Surface, stretch: StretchId, at_end: bool) -> (StretchId, bool) {
-        self.go_round(surface, stretch, at_end, &mut |_| {})
+        go_round(surface, &|at| self.partner(at), stretch, at_end, &mut |_| {})
+    }
+
+    /// The same where nothing is glued that `is_cut`; a stretch is cut only with its partner.
+    pub(in crate::sewing) fn turn_cut(
+        &self,
+        surface: &Surface,
+        is_cut: &dyn Fn(StretchId) -> bool,
+        stretch: StretchId,
+        at_end: bool,
+    ) -> (StretchId, bool) {
+        let partner = |at| self.partner(at).filter(|_| !is_cut(at));
+        go_round(surface, &partner, stretch, at_end, &mut |_| {})
     }
 
     /// The corners of faces that [`Gluing::turn`] comes through, each as the stretch that begins there
     /// along its ring.
     pub fn corners(&self, surface: &Surface, stretch: StretchId, at_end: bool) -> Vec<StretchId> {
         let mut corners = Vec::new();
-        self.go_round(surface, stretch, at_end, &mut |corner| corners.push(corner));
+        go_round(surface, &|at| self.partner(at), stretch, at_end, &mut |corner| corners.push(corner));
         corners
     }
+}
 
-    fn go_round(
-        &self,
-        surface: &Surface,
-        stretch: StretchId,
-        at_end: bool,
-        through: &mut dyn FnMut(StretchId),
-    ) -> (StretchId, bool) {
-        let beyond = |stretch: StretchId, at_end: bool| match at_end {
-            true => (surface.next(stretch), false),
-            false => (surface.before(stretch), true),
-        };
-        let (mut at, mut end) = beyond(stretch, at_end);
-        through(if at_end { at } else { stretch });
-        // No vertex has more corners than there are.
-        for _ in 0..=surface.stretches.len() {
-            let Some(partner) = self.partner(at) else { break };
-            let partner_end = end == partner.same_way;
-            (at, end) = beyond(partner.stretch, partner_end);
-            through(if partner_end { at } else { partner.stretch });
-        }
-        (at, end)
+fn go_round(
+    surface: &Surface,
+    partner: &dyn Fn(StretchId) -> Option<Partner>,
+    stretch: StretchId,
+    at_end: bool,
+    through: &mut dyn FnMut(StretchId),
+) -> (StretchId, bool) {
+    let beyond = |stretch: StretchId, at_end: bool| match at_end {
+        true => (surface.next(stretch), false),
+        false => (surface.before(stretch), true),
+    };
+    let (mut at, mut end) = beyond(stretch, at_end);
+    through(if at_end { at } else { stretch });
+    // No vertex has more corners than there are.
+    for _ in 0..=surface.stretches.len() {
+        let Some(partner) = partner(at) else { break };
+        let partner_end = end == partner.same_way;
+        (at, end) = beyond(partner.stretch, partner_end);
+        through(if partner_end { at } else { partner.stretch });
     }
+    (at, end)
 }
 
 /// Which plies of a stack go on in which.

@@ -24,6 +24,7 @@
 //!
 //! Everything takes time in proportion to the number of stretches.
 
+mod bands;
 mod build;
 mod closures;
 mod components;

@@ -1,0 +1,214 @@
+//! `opening/unsaid`: a garment without a closure, of which no opening is spoken of.
+
+use super::runs_on::angle_at;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, EdgeId, Garment, LayerId, Value, ValueId, ValueKind};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
+use crate::sewing::{GarmentRim, PartId, garment_rims};
+use crate::shape::outline::signed_area;
+use indexmap::IndexMap;
+use std::collections::HashSet;
+use std::f64::consts::PI;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::OPENING_UNSAID], run: Run::PerSize(run) };
+
+/// The measures of what is widest beyond a neck, a waist, a wrist or an ankle.
+const PASS: [&str; 7] = ["head", "hip", "hips", "seat", "hand", "foot", "heel"];
+/// So many rims are listed one by one.
+const MOST_LISTED: usize = 6;
+/// A flat thing encloses no more than a circle of its outline's length (the isoperimetric inequality);
+/// with so many times that cloth on one rim it is a bag, a hat or a mitten, whatever gathers it has.
+const BAG: f64 = 1.5;
+/// A rim with corners in which so many pieces end is a front that stays open, a slit or a flat thing's
+/// outline.
+const CORNERS: usize = 4;
+/// A corner sticks out where the cloth in it has less than this, in degrees.
+const CORNER: f64 = 135.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
+    let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
+    let looking = Looking { garment, size, surface, widest, gluing: Gluing::seams(surface) };
+    let spoken: HashSet<_> =
+        garment.openings.iter().flat_map(|opening| &opening.ring.edges).map(|sewn| sewn.piece).collect();
+    let piece = |part: PartId| size.sewn.part(part).part.piece;
+    // A left one and a right one of the same are spoken of together.
+    let mut components: IndexMap<Vec<PartId>, Vec<FaceId>> = IndexMap::new();
+    for component in surface.components() {
+        let mut parts: Vec<PartId> = component.iter().map(|&face| surface.face(face).part).collect();
+        parts.sort_unstable();
+        parts.dedup();
+        components.entry(parts).or_insert(component);
+    }
+    let closed: HashSet<FaceId> =
+        surface.closures.iter().flat_map(|line| line.faces.iter().flatten()).copied().collect();
+    components.retain(|parts, faces| {
+        let is_spoken =
+            parts.iter().any(|&part| garment.origins(piece(part)).iter().any(|one| spoken.contains(one)))
+                || parts.iter().any(|&part| spoken.contains(&piece(part)));
+        !is_spoken && !faces.iter().any(|face| closed.contains(face))
+    });
+    if components.is_empty() {
+        return;
+    }
+    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
+    for faces in components.values() {
+        let within: HashSet<FaceId> = faces.iter().copied().collect();
+        let is_own = |rim: &&GarmentRim| {
+            rim.ring.parts.first().is_some_and(|part| within.contains(&surface.face_of(part.stretch)))
+        };
+        let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
+        if looking.lets_a_body_in(faces, &own) {
+            findings.extend(looking.finding(&own));
+        }
+    }
+}
+
+/// The first of the measures that must usually pass somewhere, as far as the garment has one, and what it
+/// is: it is made for a body of which that is known.
+fn widest<'a>(garment: &'a Garment, size: &WorkedSize) -> Option<(&'a str, f64)> {
+    PASS.iter().find_map(|wanted| {
+        let is_wanted = |value: &Value| matches!(value.kind, ValueKind::Body(_)) && &*value.name == *wanted;
+        let (id, value) = ValueId::enumerate(&garment.values).find(|(_, value)| is_wanted(value))?;
+        Some((&*value.name, size.drawn.scalar(id)?))
+    })
+}
+
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    surface: &'a Surface,
+    gluing: Gluing,
+    widest: (&'a str, f64),
+}
+
+impl Looking<'_> {
+    /// Whether it is worn round the body, and put on through a rim.
+    fn lets_a_body_in(&self, faces: &[FaceId], rims: &[&GarmentRim]) -> bool {
+        if rims.iter().any(|rim| self.corners(rim) >= CORNERS) {
+            return false;
+        }
+        match rims {
+            [] => false,
+            [only] => {
+                let circle = only.ring.length * only.ring.length / (4.0 * PI);
+                self.cloth(faces) > BAG * circle
+            }
+            _ => true,
+        }
+    }
+
+    /// The cloth of the layer that has most of it, without what is placed on it.
+    fn cloth(&self, faces: &[FaceId]) -> f64 {
+        let placed: HashSet<FaceId> = self.surface.placings.iter().map(|placing| placing.placed).collect();
+        let mut layers: IndexMap<LayerId, f64> = IndexMap::new();
+        for &at in faces.iter().filter(|face| !placed.contains(face)) {
+            let face = self.surface.face(at);
+            let Some(drawn) = self.size.drawn.paper(self.size.sewn.part(face.part).part.paper) else {
+                continue;
+            };
+            let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+            let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
+            let folded = if face.flap { 0.5 } else { 1.0 };
+            *layers.entry(face.layer).or_insert(0.0) += signed_area(&ring).abs() * halves * folded;
+        }
+        layers.into_values().fold(0.0, f64::max)
+    }
+
+    /// How many corners stick out of a rim.
+    fn corners(&self, rim: &GarmentRim) -> usize {
+        let parts = rim.ring.parts.iter();
+        let sharp = |part: &&RimPart| {
+            let angle = angle_at(
+                &self.size.drawn,
+                &self.size.sewn,
+                self.surface,
+                &self.gluing,
+                part.stretch,
+                !part.against,
+            );
+            angle.is_some_and(|angle| angle < CORNER)
+        };
+        parts.filter(sharp).count()
+    }
+
+    fn finding(&self, rims: &[&GarmentRim]) -> Option<Finding> {
+        let garment = self.garment;
+        let mut listed: IndexMap<String, (usize, f64)> = IndexMap::new();
+        for rim in rims {
+            let known = listed.entry(self.words(rim)).or_insert((0, rim.ring.length));
+            known.0 += 1;
+        }
+        let (passes, needed) = self.widest;
+        let off = |rim: &GarmentRim| (rim.ring.opens() - needed).abs();
+        let nearest = rims.iter().min_by(|one, other| off(one).total_cmp(&off(other)))?;
+        let chain = self.chain(nearest);
+        let of = |(words, (times, length)): (&String, &(usize, f64))| {
+            let round = amount(*length, garment.unit);
+            if *times > 1 { format!("{words} ({times} of {round})") } else { format!("{words} ({round})") }
+        };
+        let mut rims: Vec<String> = listed.iter().take(MOST_LISTED).map(of).collect();
+        if listed.len() > MOST_LISTED {
+            rims.push(format!("{} more", listed.len() - MOST_LISTED));
+        }
+        let advice = Diagnostic::new(
+            &catalogue::OPENING_UNSAID,
+            garment.heading,
+            "it has no closure, and nothing is said of what must go through its openings",
+        )
+        .label(format!("rims: {}", words::listed(&rims)))
+        .help(format!("say what must pass where, so that it is checked: opening {chain}  passes {passes}"));
+        Some(Finding::new(self.size.id(), 0.0, advice).about(chain))
+    }
+
+    /// The edges that a rim runs along, each part's once.
+    fn edges(&self, rim: &GarmentRim) -> Vec<(PartId, EdgeId, bool)> {
+        let mut found = Vec::new();
+        for part in &rim.ring.parts {
+            let side = self.surface.side_of(part.stretch);
+            let at = self.surface.face(self.surface.face_of(part.stretch)).part;
+            let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
+            let Some(drawn) = drawn.and_then(|drawn| drawn.edge_at(side.edge)) else { continue };
+            if !found.contains(&(at, drawn.edge, side.fold)) {
+                found.push((at, drawn.edge, side.fold));
+            }
+        }
+        found
+    }
+
+    /// "the neckline of Front and Back", "the fold of Collar".
+    fn words(&self, rim: &GarmentRim) -> String {
+        let mut named: IndexMap<String, Vec<String>> = IndexMap::new();
+        for (part, edge, fold) in self.edges(rim) {
+            let edge = if fold { "fold".to_owned() } else { self.garment.edge(edge).name.to_string() };
+            let piece = words::piece(self.garment, self.size.sewn.part(part).part.piece);
+            let of = named.entry(edge).or_default();
+            if !of.contains(&piece) {
+                of.push(piece);
+            }
+        }
+        let named: Vec<String> =
+            named.iter().map(|(edge, of)| format!("the {edge} of {}", words::listed(of))).collect();
+        words::listed(&named)
+    }
+
+    /// As an opening says it: "front.neckline + back.neckline".
+    fn chain(&self, rim: &GarmentRim) -> String {
+        let mut named: Vec<String> = Vec::new();
+        let garment = self.garment;
+        for (part, edge, _) in self.edges(rim) {
+            let part = self.size.sewn.part(part).part;
+            let layers =
+                garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&part.piece));
+            let layer = (layers.count() > 1).then_some(part.layer);
+            let name = format!("{}.{}", garment.part_name(layer, part.piece), garment.edge(edge).name);
+            if !named.contains(&name) {
+                named.push(name);
+            }
+        }
+        named.join(" + ")
+    }
+}

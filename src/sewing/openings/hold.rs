@@ -1,0 +1,170 @@
+//! How far a ring of edges stretches, and what holds it.
+
+use super::model::Holder;
+use crate::garment::{FinishKind, Garment, LayerId, Part, PieceId};
+use crate::resolve::{DrawnEdgeId, SizedGarment};
+use crate::sewing::give::give;
+use crate::sewing::model::{PartId, SewnPart, SewnSeam};
+use crate::sewing::surface::{JoinedBy, StretchId, Surface};
+use crate::syntax::tree::FitKind;
+use std::collections::HashMap;
+
+/// A plain lockstitch, by its number in ISO 4915:1991. It has as much thread as seam (common practice),
+/// so that the cloth under it stretches no further than it was sewn.
+pub const LOCKSTITCH: u16 = 301;
+
+/// What is sewn together in one place of a ring.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Held {
+    /// How long it lies: as the shortest ply.
+    pub(super) length: f64,
+    /// How far it stretches.
+    pub(super) stretched: f64,
+    /// How far the ring's own cloth alone would stretch.
+    pub(super) alone: f64,
+    /// What lets it stretch no further; none where the cloth itself does not.
+    pub(super) by: Option<Holder>,
+}
+
+/// How far cloth stretches, as it is fused.
+#[derive(Clone, Copy, Debug)]
+struct Own {
+    cloth: f64,
+    fused: Option<(f64, LayerId)>,
+}
+
+impl Own {
+    fn times(self) -> f64 {
+        1.0 + self.fused.map_or(self.cloth, |(share, _)| share.min(self.cloth))
+    }
+}
+
+/// Knows what holds what.
+pub(super) struct Holding<'a> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    parts: &'a [SewnPart],
+    surface: &'a Surface,
+    /// The fit of each seam, and whether it is sewn with a lockstitch.
+    seams: Vec<(Option<FitKind>, bool)>,
+    /// How many times the length of its channel the elastic of each finish stretches to.
+    elastic: &'a [Option<f64>],
+    fused: HashMap<PieceId, Vec<Part>>,
+    known: HashMap<(PartId, DrawnEdgeId), Own>,
+}
+
+impl<'a> Holding<'a> {
+    pub(super) fn new(
+        garment: &'a Garment,
+        sized: &'a SizedGarment,
+        parts: &'a [SewnPart],
+        seams: &[SewnSeam],
+        surface: &'a Surface,
+        elastic: &'a [Option<f64>],
+    ) -> Self {
+        let mut fused: HashMap<PieceId, Vec<Part>> = HashMap::new();
+        for part in parts.iter().filter(|part| part.fused) {
+            fused.entry(part.part.piece).or_default().push(part.part);
+        }
+        let seams = seams.iter().map(|sewn| {
+            let stitch = garment.seam(sewn.seam).stitch.as_ref();
+            (sewn.fit.map(|fit| fit.kind), stitch.is_some_and(|stitch| stitch.number == LOCKSTITCH))
+        });
+        let seams = seams.collect();
+        Holding { garment, sized, parts, surface, seams, elastic, fused, known: HashMap::new() }
+    }
+
+    /// How far a stretch goes as it is finished, and as all that it is sewn to lets it.
+    pub(super) fn of(&mut self, id: StretchId) -> Held {
+        let surface = self.surface;
+        let own = self.own(id);
+        let mut held = Held {
+            length: surface.length(id),
+            stretched: surface.length(id) * own.times(),
+            alone: surface.length(id) * (1.0 + own.cloth),
+            by: None,
+        };
+        if held.stretched < held.alone {
+            held.by = own.fused.map(|(_, layer)| Holder::Fused(layer));
+        }
+        self.hold_by_finish(id, &mut held);
+        let Some(join) = surface.stretch(id).join.map(|join| surface.join(join)) else { return held };
+        for ply in join.plies.iter().filter(|ply| ply.stretch != id) {
+            let (long, other) = (surface.length(ply.stretch), self.own(ply.stretch));
+            held.length = held.length.min(long);
+            if long * other.times() < held.stretched {
+                held.stretched = long * other.times();
+                let part = surface.face(surface.face_of(ply.stretch)).part;
+                held.by = match other.fused {
+                    Some((_, layer)) if long * (1.0 + other.cloth) >= held.alone => {
+                        Some(Holder::Fused(layer))
+                    }
+                    _ => Some(Holder::Ply(part)),
+                };
+            }
+        }
+        if let JoinedBy::Seam { seam, sewn, .. } = join.by
+            && let Some(&(fit, true)) = self.seams.get(sewn)
+        {
+            let lengths = join.plies.iter().map(|ply| surface.length(ply.stretch));
+            // What is stretched as it is sewn lies stretched under the stitch.
+            let sewn = match fit {
+                Some(FitKind::Stretching) => lengths.fold(0.0, f64::max),
+                _ => held.length,
+            };
+            if sewn < held.stretched {
+                (held.stretched, held.by) = (sewn, Some(Holder::SeamStitch(seam)));
+            }
+        }
+        held
+    }
+
+    fn hold_by_finish(&self, id: StretchId, held: &mut Held) {
+        let surface = self.surface;
+        let Some(at) = surface.stretch(id).finish else { return };
+        let finish = self.garment.finish(at);
+        let long = surface.length(id);
+        let mut hold = |stretched: f64, by: Holder| {
+            if stretched < held.stretched {
+                (held.stretched, held.by) = (stretched, Some(by));
+            }
+        };
+        if let Some(share) = self.elastic.get(at.index()).copied().flatten() {
+            hold(long * share, Holder::Elastic(at));
+        }
+        if matches!(finish.kind, FinishKind::Bound(_)) {
+            // Bought tape, of which nothing is said: woven (common practice).
+            hold(long, Holder::Binding(at));
+        }
+        if finish.stitch.as_ref().is_some_and(|stitch| stitch.number == LOCKSTITCH) {
+            hold(long, Holder::FinishStitch(at));
+        }
+    }
+
+    /// How far the cloth of a stretch gives. Cloth of which nothing is said is not counted on.
+    fn own(&mut self, id: StretchId) -> Own {
+        let side = self.surface.side_of(id);
+        let part = self.surface.face(side.face).part;
+        if let Some(&known) = self.known.get(&(part, side.edge)) {
+            return known;
+        }
+        let of = |part: &Part, edge| give(self.garment, self.sized, part, edge).share().unwrap_or(0.0);
+        let found = self.parts.get(part.index()).map(|sewn| {
+            let drawn = self.sized.paper(sewn.part.paper);
+            let edge = drawn.and_then(|drawn| drawn.edge_at(side.edge)).map(|edge| edge.edge);
+            let fused = self.fused.get(&sewn.part.piece).into_iter().flatten().filter_map(|fused| {
+                // A layer's own paper of the piece may have other edges before it.
+                let drawn = self.sized.paper(fused.paper)?;
+                let mut edges = DrawnEdgeId::enumerate(&drawn.edges);
+                let (at, _) = edges.find(|(_, own)| Some(own.edge) == edge)?;
+                Some((of(fused, at), fused.layer))
+            });
+            let cloth = of(&sewn.part, side.edge);
+            let fused = fused.min_by(|one, other| one.0.total_cmp(&other.0));
+            Own { cloth, fused: fused.filter(|(share, _)| *share < cloth) }
+        });
+        let found = found.unwrap_or(Own { cloth: 0.0, fused: None });
+        self.known.insert((part, side.edge), found);
+        found
+    }
+}

@@ -1,0 +1,19 @@
+//! How far an opening opens: its ring and every ring that lies at it, all that holds them, the cloth at
+//! full stretch and closures undone.
+//!
+//! Read from the sewn surface: `ring` goes along the edges, `reach` finds what else must be passed, `hold`
+//! what each place stretches to, `ways` what open closures add.
+
+mod hold;
+mod model;
+mod opening;
+mod passed;
+mod reach;
+mod rims;
+mod ring;
+mod ways;
+
+pub use hold::LOCKSTITCH;
+pub use model::*;
+pub(super) use opening::openings;
+pub use rims::{GarmentRim, garment_rims};

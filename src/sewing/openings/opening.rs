@@ -1,0 +1,111 @@
+//! The rings of every opening that the garment speaks of.
+
+use super::hold::Holding;
+use super::model::OpeningRing;
+use super::passed::passed;
+use super::reach::reached;
+use super::ring::rings;
+use super::ways::Ways;
+use crate::garment::{Garment, LayerId, Opening};
+use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
+use crate::sewing::model::{PartId, SewnPart, SewnSeam};
+use crate::sewing::stitching::{Finder, Place};
+use crate::sewing::surface::{StretchId, Surface};
+use std::collections::{HashMap, HashSet};
+
+/// Every opening, in the order of the garment; none where the surface is not known, or is twisted.
+/// `elastic` tells of each finish how many times the length of its channel the elastic in it stretches to.
+pub(in crate::sewing) fn openings(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    parts: &[SewnPart],
+    seams: &[SewnSeam],
+    surface: Option<&Surface>,
+    elastic: &[Option<f64>],
+) -> Vec<Option<OpeningRing>> {
+    let surface = surface.filter(|surface| surface.twists.is_empty());
+    let (Some(surface), false) = (surface, garment.openings.is_empty()) else {
+        return vec![None; garment.openings.len()];
+    };
+    let mut of_edge: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>> = HashMap::new();
+    for id in surface.stretch_ids() {
+        let side = surface.side_of(id);
+        if !side.fold {
+            of_edge.entry((surface.face(side.face).part, side.edge)).or_default().push(id);
+        }
+    }
+    let ways = Ways::new(garment, sized, parts, surface);
+    let holding = Holding::new(garment, sized, parts, seams, surface, elastic);
+    let mut opens = Opens { garment, sized, finder, parts, ways, holding, of_edge };
+    garment.openings.iter().map(|opening| opens.opening(opening)).collect()
+}
+
+struct Opens<'a, 'b> {
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    finder: &'b Finder<'a>,
+    parts: &'a [SewnPart],
+    ways: Ways<'a>,
+    holding: Holding<'a>,
+    of_edge: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>>,
+}
+
+impl Opens<'_, '_> {
+    fn opening(&mut self, opening: &Opening) -> Option<OpeningRing> {
+        let mut all = OpeningRing { breaks: Vec::new(), rings: Vec::new() };
+        let mut layers = self.finder.layers.of_chains(&[&opening.ring]);
+        if layers.is_empty() {
+            layers.push(None);
+        }
+        for layer in layers {
+            let edges = self.edges(opening, layer)?;
+            let mut wanted: Vec<StretchId> =
+                edges.iter().filter_map(|edge| self.of_edge.get(edge)).flatten().copied().collect();
+            wanted.sort_unstable();
+            let found = rings(&self.ways, self.sized, self.parts, &wanted, &edges);
+            all.breaks.extend(found.breaks);
+            for ring in found.rings {
+                let reached = reached(&self.ways, self.parts, &ring);
+                let every: HashSet<StretchId> =
+                    reached.iter().flatten().chain(&ring).map(|part| part.stretch).collect();
+                all.rings.push(passed(&self.ways, &mut self.holding, &ring, &every, false));
+                for far in &reached {
+                    all.rings.push(passed(&self.ways, &mut self.holding, far, &every, true));
+                }
+            }
+        }
+        let is_known = all.rings.iter().all(|ring| ring.opens().is_finite());
+        (is_known && !(all.rings.is_empty() && all.breaks.is_empty())).then_some(all)
+    }
+
+    /// The edges meant in one layer. Of a piece folded with both edges in one seam the edge that lies
+    /// underneath is the other one.
+    fn edges(&self, opening: &Opening, layer: Option<LayerId>) -> Option<HashSet<(PartId, DrawnEdgeId)>> {
+        let mut edges = HashSet::new();
+        for sewn in &opening.ring.edges {
+            let layer = sewn.layer.or(layer).or_else(|| sewn_layer(self.garment, sewn.piece))?;
+            let found = self.finder.in_layer(layer, sewn);
+            if found.is_empty() {
+                return None;
+            }
+            for place in found {
+                match self.of_edge.contains_key(&(place.part, place.edge)) {
+                    true => edges.extend([(place.part, place.edge)]),
+                    false => edges.extend(self.under(&place)?),
+                }
+            }
+        }
+        Some(edges)
+    }
+
+    fn under(&self, place: &Place) -> Option<Vec<(PartId, DrawnEdgeId)>> {
+        let drawn = self.finder.drawn(place.part)?;
+        let edge = drawn.edge_at(place.edge)?.edge;
+        let is = |one, other| self.garment.is_run_of(one, other) || self.garment.is_run_of(other, one);
+        let folds = &self.garment.piece(drawn.piece).folds;
+        let over = folds.iter().find(|over| is(edge, over.onto))?;
+        let own = DrawnEdgeId::enumerate(&drawn.edges).filter(|(_, own)| is(own.edge, over.edge));
+        Some(own.map(|(at, _)| (place.part, at)).collect())
+    }
+}

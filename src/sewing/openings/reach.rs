@@ -1,0 +1,144 @@
+//! What else a ring leads through: bands that are sewn to it, and what is sewn to these.
+
+use super::ways::Ways;
+use crate::sewing::model::SewnPart;
+use crate::sewing::surface::{FaceId, PlyAt, Rim, RimPart, StretchId};
+use std::collections::HashSet;
+
+/// How far from an opening something still is at the opening, in millimetres: the hips, which a waist
+/// must let through, lie some 20 cm below it (common practice).
+const AT_THE_OPENING: f64 = 200.0;
+
+/// A ring as one of the plies sewn together there goes along it.
+struct Ply {
+    stretches: Vec<StretchId>,
+    faces: Vec<FaceId>,
+    area: f64,
+}
+
+/// The rings that must also be passed where this one is: across each band that hangs on it, to that
+/// band's other rim, and on.
+///
+/// A band is cloth with two rims of which the one is the ring. From a seam it goes out across what
+/// has less cloth than what it is sewn to, to its free rim, fold or edge (a waistband, a collar); from
+/// a free rim it goes in to the first seam that holds more cloth than all that was crossed (the garment
+/// itself). What leads to neither is no way through: the crown of a hat, a gaiter's other end.
+pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<Vec<RimPart>> {
+    let own: Vec<StretchId> = ring.iter().map(|part| part.stretch).collect();
+    let mut plies = vec![ply(ways, parts, own.clone())];
+    plies.extend(others(ways, parts, &own));
+    let mut all = Vec::new();
+    for (at, one) in plies.iter().enumerate() {
+        let beside = plies.iter().enumerate().filter(|(other, _)| *other != at);
+        let opposite = beside.map(|(_, other)| other.area).max_by(f64::total_cmp);
+        all.extend(chain(ways, parts, one, opposite));
+    }
+    all
+}
+
+fn ply(ways: &Ways, parts: &[SewnPart], stretches: Vec<StretchId>) -> Ply {
+    let mut faces: Vec<FaceId> = stretches.iter().map(|&stretch| ways.surface.face_of(stretch)).collect();
+    faces.sort_unstable();
+    faces.dedup();
+    let area = faces.iter().map(|&face| ways.area(face, parts)).sum();
+    Ply { stretches, faces, area }
+}
+
+/// What lies in the same seams as a ring, ply by ply.
+fn others(ways: &Ways, parts: &[SewnPart], ring: &[StretchId]) -> Vec<Ply> {
+    let mut found: Vec<((bool, u32), Vec<StretchId>)> = Vec::new();
+    for &stretch in ring {
+        let Some(join) = ways.surface.stretch(stretch).join.map(|join| ways.surface.join(join)) else {
+            continue;
+        };
+        let side = |at: PlyAt| match at {
+            PlyAt::First(ply) => Some((false, ply)),
+            PlyAt::Second(ply) => Some((true, ply)),
+            PlyAt::Caught => None,
+        };
+        let own = join.plies.iter().find(|ply| ply.stretch == stretch).and_then(|ply| side(ply.at));
+        let Some((own_second, _)) = own else { continue };
+        for other in join.plies.iter().filter(|ply| ply.stretch != stretch) {
+            let Some((second, ply)) = side(other.at) else { continue };
+            let key = (second != own_second, ply);
+            match found.iter_mut().find(|(known, _)| *known == key) {
+                Some((_, of)) => of.push(other.stretch),
+                None => found.push((key, vec![other.stretch])),
+            }
+        }
+    }
+    found.into_iter().map(|(_, stretches)| ply(ways, parts, stretches)).collect()
+}
+
+/// The rings on the way from a ring across bands. `opposite` is the most cloth that hangs on its other
+/// side; none of a free ring.
+fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> Vec<Vec<RimPart>> {
+    let surface = ways.surface;
+    if opposite.is_some_and(|opposite| from.area >= opposite) {
+        return Vec::new();
+    }
+    let (mut crossed, mut depth) = (0.0, 0.0);
+    let mut passed: HashSet<StretchId> = HashSet::new();
+    let mut found: Vec<Vec<RimPart>> = Vec::new();
+    let mut next: Option<Ply> = None;
+    loop {
+        let at = next.as_ref().unwrap_or(from);
+        passed.extend(&at.stretches);
+        passed.extend(others(ways, parts, &at.stretches).iter().flat_map(|ply| &ply.stretches));
+        let Some(far) = far_rim(ways, at) else { return found };
+        if far.parts.is_empty() {
+            // It ends there, like a bag.
+            return Vec::new();
+        }
+        let near_long: f64 = at.stretches.iter().map(|&stretch| surface.length(stretch)).sum();
+        crossed += at.area;
+        depth += at.area / near_long.max(far.length(surface)).max(1.0);
+        if depth > AT_THE_OPENING {
+            return found;
+        }
+        if far.is_free(surface) {
+            return match opposite {
+                Some(_) => {
+                    found.push(far.parts);
+                    found
+                }
+                None => Vec::new(),
+            };
+        }
+        let stretches: Vec<StretchId> = far.parts.iter().map(|part| part.stretch).collect();
+        let is_sewn = |stretch: &StretchId| surface.stretch(*stretch).join.is_some();
+        if !stretches.iter().all(is_sewn) || stretches.iter().any(|stretch| passed.contains(stretch)) {
+            return found;
+        }
+        found.push(far.parts);
+        let on = others(ways, parts, &stretches);
+        let Some(on) = on.into_iter().max_by(|one, other| one.area.total_cmp(&other.area)) else {
+            return found;
+        };
+        if on.area > crossed {
+            return found;
+        }
+        next = Some(on);
+    }
+}
+
+/// The other rim of a band; an empty one where there is none, nothing where it is no band.
+fn far_rim(ways: &Ways, band: &Ply) -> Option<Rim> {
+    let ring: HashSet<StretchId> = band.stretches.iter().copied().collect();
+    let is_cut = |stretch: StretchId| {
+        ring.contains(&stretch)
+            || ways.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch))
+    };
+    let mut rims = ways.closed.rims_within(ways.surface, &band.faces, &is_cut);
+    let is_near = |rim: &Rim| rim.parts.iter().any(|part| ring.contains(&part.stretch));
+    let near = rims.iter().position(is_near)?;
+    let near = rims.swap_remove(near);
+    if near.parts.len() != ring.len() || !near.parts.iter().all(|part| ring.contains(&part.stretch)) {
+        return None;
+    }
+    match rims.len() {
+        0 => Some(Rim { parts: Vec::new() }),
+        1 => rims.pop().filter(|rim| !is_near(rim)),
+        _ => None,
+    }
+}

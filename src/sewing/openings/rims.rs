@@ -1,0 +1,60 @@
+//! Every closed rim of a garment, and what goes through it.
+
+use super::hold::Holding;
+use super::model::PassedRing;
+use super::passed::passed;
+use super::ways::Ways;
+use crate::garment::{Garment, OpeningId};
+use crate::resolve::SizedGarment;
+use crate::sewing::channels::elastic_stretches;
+use crate::sewing::surface::{JoinedBy, StretchId, Surface};
+use crate::sewing::whole::Sewing;
+use std::collections::{HashMap, HashSet};
+
+/// A rim, closed all round with the closures closed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GarmentRim {
+    /// Its length, what it stretches to and what opens onto it.
+    pub ring: PassedRing,
+    /// The openings that lead through it.
+    pub openings: Vec<OpeningId>,
+}
+
+/// The rims of a garment, in the order of its pieces; none where its surface is not known or is
+/// twisted. Where layers that lie on one another are sewn together at a rim, it is listed once.
+pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Option<Vec<GarmentRim>> {
+    let surface = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty())?;
+    let elastic = elastic_stretches(garment, sized, sewing.channels.as_deref().unwrap_or_default());
+    let ways = Ways::new(garment, sized, &sewing.parts, surface);
+    let mut holding = Holding::new(garment, sized, &sewing.parts, &sewing.seams, surface, &elastic);
+    let mut openings: HashMap<StretchId, Vec<OpeningId>> = HashMap::new();
+    for (id, opening) in OpeningId::enumerate(&sewing.openings) {
+        let rings = opening.iter().flat_map(|opening| &opening.rings);
+        for stretch in rings.flat_map(|ring| &ring.parts).map(|part| part.stretch) {
+            openings.entry(stretch).or_default().push(id);
+        }
+    }
+    let mut found = Vec::new();
+    for rim in ways.closed.rims(surface) {
+        if !rim.parts.iter().all(|part| is_outermost(&ways, surface, part.stretch)) {
+            continue;
+        }
+        let every: HashSet<StretchId> = rim.parts.iter().map(|part| part.stretch).collect();
+        let ring = passed(&ways, &mut holding, &rim.parts, &every, false);
+        let led = rim.parts.iter().filter_map(|part| openings.get(&part.stretch)).flatten();
+        let mut led: Vec<OpeningId> = led.copied().collect();
+        led.sort_unstable();
+        led.dedup();
+        found.push(GarmentRim { ring, openings: led });
+    }
+    Some(found)
+}
+
+/// Free, or the first of the layers that are sewn together there.
+fn is_outermost(ways: &Ways, surface: &Surface, stretch: StretchId) -> bool {
+    let Some(join) = surface.stretch(stretch).join.map(|join| surface.join(join)) else { return true };
+    let is_rim = |stretch: StretchId| ways.closed.partner(stretch).is_none();
+    matches!(join.by, JoinedBy::Seam { .. })
+        && join.plies.first().is_some_and(|first| first.stretch == stretch)
+        && join.plies.iter().all(|ply| is_rim(ply.stretch))
+}

@@ -1,0 +1,216 @@
+//! The ways along a garment's rims, with closures open and closed, and what an open closure adds to a ring.
+
+use crate::garment::{ClosureId, Garment, Outline, PieceId};
+use crate::resolve::SizedGarment;
+use crate::sewing::model::SewnPart;
+use crate::sewing::surface::{ClosureLine, FaceId, Gluing, RimPart, StretchId, Surface};
+use std::collections::{HashMap, HashSet};
+
+/// A garment glued layer by layer: what lies on its own twin in another layer is joined to it at a rim,
+/// and is a rim all the same.
+pub(super) struct Ways<'a> {
+    pub(super) surface: &'a Surface,
+    garment: &'a Garment,
+    sized: &'a SizedGarment,
+    pub(super) open: Gluing,
+    pub(super) closed: Gluing,
+    /// The closures that begin, end or have a joint at each vertex.
+    at_vertex: HashMap<u32, Vec<usize>>,
+}
+
+impl<'a> Ways<'a> {
+    pub(super) fn new(
+        garment: &'a Garment,
+        sized: &'a SizedGarment,
+        parts: &[SewnPart],
+        surface: &'a Surface,
+    ) -> Self {
+        let piece = |stretch: StretchId| {
+            let part = surface.face(surface.face_of(stretch)).part;
+            parts.get(part.index()).map(|sewn| (sewn.part.piece, sewn.part.layer))
+        };
+        let mut known: HashMap<_, bool> = HashMap::new();
+        let open = Gluing::of(surface, |_, one, other| match (piece(one.stretch), piece(other.stretch)) {
+            (Some(one), Some(other)) => !*known
+                .entry((one, other))
+                .or_insert_with(|| is_parallel(garment, one.0, other.0, one.1 != other.1)),
+            _ => true,
+        });
+        let closed = open.clone().closed(surface);
+        let mut at_vertex: HashMap<u32, Vec<usize>> = HashMap::new();
+        for (at, line) in surface.closures.iter().enumerate() {
+            for vertex in line.sides.iter().flat_map(|side| vertices(surface, side)) {
+                let known = at_vertex.entry(vertex).or_default();
+                if known.last() != Some(&at) {
+                    known.push(at);
+                }
+            }
+        }
+        Ways { surface, garment, sized, open, closed, at_vertex }
+    }
+
+    /// Where a rim goes on: of a ring that goes along `part`, the next. `is_cut` as in
+    /// [`Gluing::turn_cut`].
+    pub(super) fn next(&self, part: RimPart, is_cut: &dyn Fn(StretchId) -> bool) -> RimPart {
+        // It is met at its end where the rim goes against it.
+        let (stretch, against) = self.closed.turn_cut(self.surface, is_cut, part.stretch, !part.against);
+        RimPart { stretch, against }
+    }
+
+    /// The closure between the end of one stretch of a ring and the beginning of the next, and what it
+    /// adds to the ring when it is open; none where there is none.
+    pub(super) fn closure_between(
+        &self,
+        one: RimPart,
+        other: RimPart,
+        ring: &HashSet<StretchId>,
+    ) -> Option<(ClosureId, f64)> {
+        let vertex = |part: RimPart, at_end: bool| {
+            let stretch = self.surface.stretch(part.stretch);
+            if at_end != part.against { stretch.end } else { stretch.start }
+        };
+        let (from, to) = (vertex(one, true), vertex(other, false));
+        if from == to {
+            return None;
+        }
+        let lines = self.at_vertex.get(&from).into_iter().flatten();
+        for line in lines.filter_map(|&at| self.surface.closures.get(at)) {
+            for (near, far) in [(0, 1), (1, 0)] {
+                let of = |side: usize| vertices(self.surface, &line.sides[side]);
+                let place = of(near).position(|vertex| vertex == from);
+                let other = of(far).position(|vertex| vertex == to);
+                if let (Some(place), Some(other)) = (place, other) {
+                    return Some((line.closure, self.adds(line, near, place, other, ring)));
+                }
+            }
+        }
+        // A row of buttons inside a piece: the ring ends on both pieces that it closes.
+        let (one, other) = (self.surface.face_of(one.stretch), self.surface.face_of(other.stretch));
+        let inside = self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty));
+        let mut found = inside.filter(|line| closes(line, one, other) || closes(line, other, one));
+        found.next().map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
+    }
+
+    /// What a ring gains that crosses an open closure at that joint of its sides: the way along both of
+    /// them to where it ends, and on along what is free beyond.
+    fn adds(
+        &self,
+        line: &ClosureLine,
+        near: usize,
+        place: usize,
+        other: usize,
+        ring: &HashSet<StretchId>,
+    ) -> f64 {
+        let sides = [&line.sides[near], &line.sides[1 - near]];
+        let places = [place, other];
+        let long = |range: &[(StretchId, bool)]| -> f64 {
+            range.iter().map(|&(stretch, _)| self.surface.length(stretch)).sum()
+        };
+        let halves = |forward: bool| -> f64 {
+            let of = |side: usize| match sides[side].split_at_checked(places[side]) {
+                Some((before, after)) => long(if forward { after } else { before }),
+                None => 0.0,
+            };
+            of(0) + of(1)
+        };
+        // On to where the sides end, then round what lies free between their ends.
+        let beyond = |forward: bool| -> Option<f64> {
+            let last = |side: &[(StretchId, bool)]| {
+                if forward { side.last().copied() } else { side.first().copied() }
+            };
+            let (from, to) = (last(sides[0])?, last(sides[1])?);
+            self.free_way(from.0, forward != from.1, to.0, ring)
+        };
+        let way = |forward: bool| beyond(forward).map(|beyond| (beyond > 0.0, halves(forward) + beyond));
+        let found = match (way(true), way(false)) {
+            // Of two closed ends both rings must let it through; a closed one bounds it before an open one.
+            (Some((is_open, one)), Some((other_is_open, other))) => match (is_open, other_is_open) {
+                (false, false) => one.min(other),
+                (true, true) => one.max(other),
+                (false, true) => one,
+                (true, false) => other,
+            },
+            (Some((_, only)), None) | (None, Some((_, only))) => only,
+            (None, None) => halves(true) + halves(false),
+        };
+        let zip = self.sized.zips.get(line.closure.index()).copied().flatten();
+        let is_shut = [true, false].into_iter().all(|forward| beyond(forward).is_none_or(|way| way <= 0.0));
+        match zip {
+            Some(fit) if is_shut => found.min(2.0 * fit.zip),
+            _ => found,
+        }
+    }
+
+    /// Along what is free, from an end of one stretch to another stretch; none where that leads along
+    /// the ring, or along what is sewn.
+    fn free_way(
+        &self,
+        from: StretchId,
+        at_end: bool,
+        to: StretchId,
+        ring: &HashSet<StretchId>,
+    ) -> Option<f64> {
+        let (mut at, mut end) = self.open.turn(self.surface, from, at_end);
+        let mut long = 0.0;
+        for _ in 0..self.surface.stretches.len() {
+            if at == to {
+                return Some(long);
+            }
+            if at == from || ring.contains(&at) || self.surface.stretch(at).join.is_some() {
+                return None;
+            }
+            long += self.surface.length(at);
+            (at, end) = self.open.turn(self.surface, at, !end);
+        }
+        None
+    }
+
+    /// The area of the cloth of a face; half of one that is folded in two.
+    pub(super) fn area(&self, face: FaceId, parts: &[SewnPart]) -> f64 {
+        let own = self.surface.face(face);
+        let drawn = parts.get(own.part.index()).and_then(|sewn| self.sized.paper(sewn.part.paper));
+        let Some(drawn) = drawn else { return 0.0 };
+        let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let halves = if matches!(drawn.cut, crate::garment::CutHow::OnFold(_)) { 2.0 } else { 1.0 };
+        let folded = if own.flap { 0.5 } else { 1.0 };
+        crate::shape::outline::signed_area(&ring).abs() * halves * folded
+    }
+
+    pub(super) fn garment(&self) -> &'a Garment {
+        self.garment
+    }
+}
+
+/// Whether one is among the first side's faces and the other among the second's.
+fn closes(line: &ClosureLine, one: FaceId, other: FaceId) -> bool {
+    let [first, second] = &line.faces;
+    first.contains(&one) && second.contains(&other)
+}
+
+/// The vertices along a closure's side, from its start.
+fn vertices<'s>(surface: &'s Surface, side: &'s [(StretchId, bool)]) -> impl Iterator<Item = u32> + 's {
+    let first = side.first().map(|&(id, against)| {
+        let stretch = surface.stretch(id);
+        if against { stretch.end } else { stretch.start }
+    });
+    let ends = side.iter().map(|&(id, against)| {
+        let stretch = surface.stretch(id);
+        if against { stretch.start } else { stretch.end }
+    });
+    first.into_iter().chain(ends)
+}
+
+/// Whether pieces that are sewn to each other lie on one another: the same piece in two layers, or a
+/// strip on what it is a strip of. A strip and the rest without it lie side by side.
+fn is_parallel(garment: &Garment, one: PieceId, other: PieceId, in_two_layers: bool) -> bool {
+    let outline = |piece: PieceId| &garment.piece(piece).drawing.outline;
+    let is_rest =
+        |piece, without| matches!(outline(piece), Outline::Rest { without: strip, .. } if *strip == without);
+    if is_rest(one, other) || is_rest(other, one) {
+        return false;
+    }
+    let is_strip = |piece| matches!(outline(piece), Outline::Strip { .. });
+    let (origins, others) = (garment.origins(one), garment.origins(other));
+    (in_two_layers || is_strip(one) != is_strip(other))
+        && origins.iter().any(|origin| others.contains(origin))
+}

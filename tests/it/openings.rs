@@ -1,0 +1,175 @@
+//! What goes through a garment's openings. Every figure is worked out by hand.
+
+use fustian::compile;
+use fustian::source::MemoryLoader;
+
+const HEADER: &str = "garment \"Galley things\"\nunits cm\nallowance 1\ntolerance 2mm\n\
+    body { waist 68; hip 94; head 57; calf 38 }\n\
+    fabric canvas \"canvas\" { width 300; kind woven firm }\n\
+    fabric jersey \"jersey\" { width 150; kind knit; stretch 20% across, 0% along }\n\
+    fabric stay \"fusible\" { width 90 }\n";
+
+/// Slugs and titles of what is told, but for the order of work and cloth that is not cut.
+fn told(text: &str) -> Vec<(&'static str, String)> {
+    let compiled =
+        compile(&MemoryLoader::new().with("galley.fus", format!("{HEADER}{text}\n")), "galley.fus");
+    let told =
+        compiled.diagnostics.into_iter().filter(|one| !["steps/none", "cloth/unused"].contains(&one.slug()));
+    told.map(|one| (one.slug(), one.title.to_string())).collect()
+}
+
+/// By how much the opening is too small, as it is told; nothing else may be.
+#[track_caller]
+fn too_small(text: &str) -> Option<String> {
+    let found = told(text);
+    match found.as_slice() {
+        [] => None,
+        [("opening/passes", title)] => {
+            let (_, by) = title.split_once(" is ").unwrap();
+            Some(by.split_once(" too small").unwrap().0.to_owned())
+        }
+        _ => panic!("{found:#?}"),
+    }
+}
+
+/// A skirt of 120 cm, gathered to a closed waistband of 70.
+const GATHERED: &str = "layer outer in canvas { skirt, waistband }\n\
+    piece skirt \"Skirt\" { cut 1; outline rectangle 120 by 60 }\n\
+    piece waistband \"Waistband\" { cut 1; outline rectangle 70 by 8; folded top to bottom }\n\
+    seam back skirt.left to skirt.right\nseam waistband_ends waistband.left to waistband.right\n\
+    seam waist skirt.top to waistband.bottom and waistband.top  gathering 1.5..2 { matching skirt.top_left with waistband.bottom_left }\n\
+    finish skirt.bottom hem 3\n";
+
+#[test]
+fn no_hip_goes_through_a_closed_waistband() {
+    // 94 - 70, on whichever of the edges it is said.
+    for edge in ["skirt.top", "waistband.top", "waistband.bottom"] {
+        let text = format!("{GATHERED}opening {edge} passes hip");
+        assert_eq!(too_small(&text).as_deref(), Some("24 cm"), "{edge}");
+    }
+    assert_eq!(too_small(&format!("{GATHERED}opening skirt.top passes waist")), None);
+}
+
+#[test]
+fn a_closure_adds_the_way_down_both_its_sides_from_where_the_ring_is() {
+    // The waistband is 4 cm high, so that of a zip of 16 cm 12 lie below the waist seam: 70 + 2 × 12 = 94. At
+    // the fold it would be 70 + 2 × 16.
+    let skirt = |zip: f64| {
+        format!(
+            "layer outer in canvas {{ skirt, waistband }}\n\
+             piece skirt \"Skirt\" {{ cut 1 on fold left; outline rectangle 60 by 60; divide right {} from top_right into zip_edge, right }}\n\
+             piece waistband \"Waistband\" {{ cut 1; outline rectangle 70 by 8; folded top to bottom }}\n\
+             seam back skirt.right to skirt.right\n\
+             seam waist skirt.top to waistband.bottom and waistband.top  gathering 1.5..2 {{ matching skirt.top_right with waistband.bottom_left }}\n\
+             closure back_zip waistband.left + skirt.zip_edge to waistband.right + skirt.zip_edge {{ zipper concealed {zip} }}\n\
+             finish skirt.bottom hem 3\nopening skirt.top passes hip",
+            zip - 4.0
+        )
+    };
+    assert_eq!(too_small(&skirt(16.0)), None);
+    assert_eq!(too_small(&skirt(15.0)).as_deref(), Some("2 cm"));
+}
+
+/// A tube of jersey, 50 cm round and 60 stretched; its upper edge is finished so.
+fn tube(top: &str) -> String {
+    format!(
+        "layer outer in jersey {{ body_piece }}\npiece body_piece \"Body\" {{ cut 1; outline rectangle 50 by 60 }}\n\
+         seam back body_piece.left to body_piece.right\nfinish body_piece.bottom hem 3\n\
+         finish body_piece.top {top}\nopening body_piece.top passes head"
+    )
+}
+
+#[test]
+fn bindings_and_lockstitches_hold_a_knit_neck() {
+    // 60 go over a head of 57; 50, held, lack 7. Bought binding is woven, and a lockstitch does not give
+    // (common practice).
+    assert_eq!(too_small(&tube("hem 2")), None);
+    assert_eq!(too_small(&tube("bound 1")).as_deref(), Some("7 cm"));
+    assert_eq!(too_small(&tube("hem 2 { stitch 301 }")).as_deref(), Some("7 cm"));
+    assert_eq!(too_small(&tube("hem 2 { stitch 406 }")), None);
+}
+
+#[test]
+fn what_is_sewn_to_a_knit_neck_holds_it() {
+    let banded = |layers: &str, stitch: u16| {
+        format!(
+            "{layers}\npiece body_piece \"Body\" {{ cut 1; outline rectangle 50 by 60 }}\n\
+             piece band \"Band\" {{ cut 1; outline rectangle 50 by 6; folded top to bottom }}\n\
+             seam back body_piece.left to body_piece.right\nseam band_ends band.left to band.right\n\
+             seam neck band.top and band.bottom to BODY.top {{ stitch {stitch}; matching band.top_left with BODY.top_left }}\n\
+             finish body_piece.bottom hem 3\nopening body_piece.top passes head"
+        )
+        .replace("BODY", "body_piece")
+    };
+    let knit = "layer outer in jersey { body_piece, band }";
+    assert_eq!(too_small(&banded(knit, 504)), None);
+    assert_eq!(too_small(&banded(knit, 301)).as_deref(), Some("7 cm"));
+    let fused = format!("{knit}\nlayer firm in stay fused {{ band }}");
+    assert_eq!(too_small(&banded(&fused, 504)).as_deref(), Some("7 cm"));
+    let woven = banded("layer outer in jersey { body_piece }\nlayer bands in canvas { band }", 504)
+        .replace(
+            "seam neck band.top and band.bottom to body_piece.top",
+            "seam neck bands.band.top and bands.band.bottom to outer.body_piece.top",
+        )
+        .replace("with body_piece.top_left", "with outer.body_piece.top_left");
+    assert_eq!(too_small(&woven).as_deref(), Some("7 cm"));
+}
+
+#[test]
+fn alike_panels_are_counted_all_round() {
+    // Six panels of 16 cm make 96, of 15 cm 90: 4 too little for 94.
+    let skirt = |wide: u32| {
+        format!(
+            "layer outer in canvas {{ panel }}\npiece panel \"Panel\" {{ cut 6; outline rectangle {wide} by 60 }}\n\
+             seam side panel.left to panel.right\nfinish panel.top hem 2\nfinish panel.bottom hem 3\nopening panel.top passes hip"
+        )
+    };
+    assert_eq!(too_small(&skirt(16)), None);
+    assert_eq!(too_small(&skirt(15)).as_deref(), Some("4 cm"));
+}
+
+#[test]
+fn what_lies_further_in_is_no_part_of_the_opening() {
+    // The crown of a hat, 4 × 13 = 52 cm round, lets no head of 57 out at the other end.
+    let hat = "layer outer in canvas { side, tip }\n\
+        piece side \"Side\" { cut 1; outline rectangle 58 by 9 }\npiece tip \"Tip\" { cut 1; outline rectangle 13 by 13 }\n\
+        seam back side.left to side.right\n\
+        seam crown side.top to tip.bottom + tip.right + tip.top + tip.left  gathering 1..1.2 { matching side.top_left with tip.bottom_left }\n\
+        finish side.bottom hem 2\nopening side.bottom passes head";
+    let crowned: Vec<_> = told(hat).into_iter().filter(|(slug, _)| slug.starts_with("opening/")).collect();
+    assert_eq!(crowned, []);
+    // A gaiter 40 cm round above and 26 below goes on from below the knee; so does a straight skirt whose
+    // hem is narrower than the hips.
+    let gaiter = |above: u32, passes: &str| {
+        format!(
+            "layer outer in canvas {{ gaiter }}\npiece gaiter \"Gaiter\" {{ cut 1\npoint a = (-13, 0); point b = (13, 0)\n\
+             point c = ({0}, 30); point d = (-{0}, 30)\noutline from a {{ lower to b; right to c; upper to d; left to a }} }}\n\
+             seam back gaiter.left to gaiter.right\nfinish gaiter.upper, gaiter.lower hem 2\nopening gaiter.upper passes {passes}",
+            above / 2
+        )
+    };
+    let told_of = |text: &str| told(text).into_iter().filter(|(slug, _)| *slug == "opening/passes").count();
+    assert_eq!(told_of(&gaiter(40, "calf")), 0);
+    assert_eq!(told_of(&gaiter(36, "calf")), 1);
+}
+
+#[test]
+fn an_opening_goes_all_round() {
+    let skirt = |opening: &str| {
+        told(&format!(
+            "layer outer in canvas {{ front, back }}\n\
+             piece front \"Front\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\n\
+             seam side front.right to back.right\nfinish front.top, back.top hem 2\nfinish front.bottom, back.bottom hem 3\n\
+             opening {opening} passes hip"
+        ))
+    };
+    assert_eq!(skirt("front.top + back.top"), []);
+    assert_eq!(skirt("back.top + front.top"), []);
+    let broken = |title: &str| vec![("opening/ring", title.to_owned())];
+    assert_eq!(skirt("front.top"), broken("the top of Front is no ring: it ends at front.top_right"));
+    assert_eq!(
+        skirt("front.top + back.bottom"),
+        broken("the top of Front and the bottom of Back are no ring: they end at front.top_right")
+    );
+}
