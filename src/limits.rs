@@ -29,3 +29,6 @@ pub const PAGES: usize = 2_000;
 /// The largest share of its length or width by which cloth may shrink: beyond it (common practice:
 /// even felting takes no more than half) nothing is left to reckon with.
 pub const SHRINKS: f64 = 0.9;
+/// The most sheets of pieces that share stacks of three and more plies, in which it is worked out
+/// which of them close a bag: the work grows with their cube.
+pub const SHEETS_OF_BAG: usize = 2_000;

@@ -15,6 +15,7 @@ mod edges;
 mod elastic;
 mod finish_room;
 mod folded;
+mod gaps;
 mod girth;
 mod hem;
 mod irregular;
@@ -40,7 +41,6 @@ mod thick;
 mod through;
 mod too_wide;
 mod turned_under;
-mod turning;
 mod unpaired;
 mod unused;
 mod words;
@@ -127,7 +127,8 @@ pub static CHECKS: &[&Check] = &[
     &elastic::CHECK,
     &cords::CHECK,
     &too_wide::CHECK,
-    &turning::CHECK,
+    &surface::bags::CHECK,
+    &gaps::CHECK,
     &buttons::CHECK,
     &thick::CHECK,
     &steps::CHECK,

@@ -148,7 +148,9 @@ fn of_piece(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id:
         CutHow::Mirrored => "; cut in mirrored pairs",
         CutHow::OnFold(_) => "; cut on the fold",
     };
-    let title = format!("{kind} **{}**: {}{how}{}", piece.name, piece.title, listed("; in layers ", &layers));
+    let loose = if piece.cut.loose { "; joined to nothing on purpose" } else { "" };
+    let layers = listed("; in layers ", &layers);
+    let title = format!("{kind} **{}**: {}{how}{loose}{layers}", piece.name, piece.title);
     let extent = |sized: &SizedGarment| {
         let whole = extents(sized.papers.get(garment.paper_of(layer, id)?.index())?.as_ref()?)?;
         Some([whole.width(), whole.height()].map(|length| amount(length, garment.unit)).to_vec())

@@ -90,6 +90,7 @@ pub const KEYWORDS: &[&str] = &[
     "let",
     "library",
     "line",
+    "loose",
     "mark",
     "matching",
     "measure",

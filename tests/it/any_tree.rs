@@ -248,7 +248,11 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
     let cut_how = prop_oneof![Just(CutHow::Alike), Just(CutHow::Mirrored), name().prop_map(CutHow::OnFold)];
     let edge = (name(), name(), path()).prop_map(|(name, to, path)| WalkEdge { span: HERE, name, to, path });
     prop_oneof![
-        (value(), cut_how).prop_map(|(count, how)| PieceItemNode::Cut(Cut { count, how })),
+        (value(), cut_how, any::<bool>()).prop_map(|(count, how, loose)| PieceItemNode::Cut(Cut {
+            count,
+            how,
+            loose
+        })),
         (name(), value()).prop_map(|(name, at)| PieceItemNode::Point(PointFact { name, at })),
         (name(), value()).prop_map(|(name, at)| PieceItemNode::Mark(PointFact { name, at })),
         (name(), vec(edge, 0..4))

@@ -5,6 +5,7 @@ mod alone;
 mod alterations;
 mod any_tree;
 mod bad_input;
+mod bags;
 mod beginning;
 mod building;
 mod buttons;

@@ -33,7 +33,7 @@ pub(super) enum Job {
 
 /// When something is done: its place in the order of work, and where that is said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct When {
+pub(in crate::check) struct When {
     /// Counts actions and their targets from the first step on.
     pub at: usize,
     /// The words that name it.

@@ -6,6 +6,7 @@ mod jobs;
 mod joining;
 mod order;
 mod reach;
+mod timetable;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -13,7 +14,9 @@ use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PieceId, SewnEd
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
+pub(super) use jobs::When;
 use jobs::{Job, Slip, Work};
+pub(super) use timetable::Timetable;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[

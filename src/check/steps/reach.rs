@@ -24,7 +24,8 @@ use std::collections::{HashMap, HashSet};
 pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic>) {
     let sewing = &size.sewn;
     let Some(surface) = &sewing.surface else { return };
-    let reach = Reach { work, sewing, surface, gluing: Gluing::seams(surface), seams: seams(work, sewing) };
+    let reach =
+        Reach { work, sewing, surface, gluing: Gluing::seams(surface), seams: stitchings_of(work, sewing) };
     let mut early: Vec<Early> = Vec::new();
     reach.finishes(&mut early);
     reach.flaps(&mut early);
@@ -68,7 +69,7 @@ struct Reach<'a> {
 }
 
 /// The stitching of each sewn seam: the one of that seam in those layers.
-fn seams(work: &Work, sewing: &Sewing) -> Vec<Option<usize>> {
+pub(super) fn stitchings_of(work: &Work, sewing: &Sewing) -> Vec<Option<usize>> {
     let mut by_seam: HashMap<SeamId, Vec<usize>> = HashMap::new();
     for (at, stitching) in work.stitchings.iter().enumerate() {
         by_seam.entry(stitching.seam).or_default().push(at);
@@ -77,10 +78,10 @@ fn seams(work: &Work, sewing: &Sewing) -> Vec<Option<usize>> {
         let mut all = by_seam.get(&sewn.seam)?.iter().copied();
         all.find(|&at| {
             let Some(stitching) = work.stitchings.get(at) else { return false };
-            sewn.layers.iter().all(|&layer| match stitching.layer {
-                Some(own) => own == layer,
-                None => stitching.places().any(|place| work.layer_of(place) == layer),
-            })
+            // A seam that names the layers of some edges may lie in more than the one it is meant in.
+            let is_in = |layer: LayerId| stitching.places().any(|place| work.layer_of(place) == layer);
+            sewn.layers.iter().all(|&layer| is_in(layer))
+                && stitching.places().all(|place| sewn.layers.contains(&work.layer_of(place)))
         })
     };
     sewing.seams.iter().map(of).collect()

@@ -1,4 +1,5 @@
-//! `piece/apart`: pieces that are sewn to one another, but not to the rest of the garment.
+//! `piece/apart` and `piece/loose`: pieces that are sewn to one another, but not to the rest of the
+//! garment; and the other way round, pieces that say they are joined to nothing, and are not.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -9,7 +10,7 @@ use crate::sewing::PartId;
 use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::PIECE_APART], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::PIECE_APART, &catalogue::PIECE_LOOSE], run: Run::PerSize(run) };
 
 /// So many things that hang together by themselves are reported one by one; more, all at once.
 const MOST_TOLD: usize = 4;
@@ -18,7 +19,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let Some(surface) = sewing.surface.as_ref() else { return };
     let components = surface.components();
-    if components.len() < 2 {
+    if components.len() < 2 && !garment.pieces.iter().any(|piece| piece.cut.loose) {
         return;
     }
     // A left one and a right one of the same are one thing: mittens, gaiters.
@@ -30,12 +31,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let large = things.entry(parts).or_insert(0);
         *large = (*large).max(component.len());
     }
-    let Some(main) =
-        things.iter().enumerate().max_by_key(|(at, (_, large))| (**large, std::cmp::Reverse(*at)))
-    else {
-        return;
-    };
-    let main = main.0;
+    // What is loose hangs together with what is sewn to it.
+    let is_loose = |parts: &[PartId]| parts.iter().any(|&part| loose(garment, sewing.part(part).part.piece));
+    let main = things
+        .iter()
+        .enumerate()
+        .max_by_key(|(at, (parts, large))| (!is_loose(parts.as_slice()), **large, std::cmp::Reverse(*at)));
+    let Some((main, (own, _))) = main else { return };
+    if let Some(at) = own.iter().position(|&part| !loose(garment, sewing.part(part).part.piece)) {
+        let rest = own.get(at).map(|&part| sewing.part(part).part.piece);
+        for piece in own.iter().map(|&part| sewing.part(part).part.piece) {
+            if let Some(rest) = rest.filter(|_| loose(garment, piece)) {
+                findings.push(joined(garment, sized, piece, rest));
+            }
+        }
+    }
     let pieces = |parts: &[PartId]| -> Vec<PieceId> {
         let mut pieces: Vec<PieceId> = parts.iter().map(|&part| sewing.part(part).part.piece).collect();
         pieces.sort();
@@ -44,20 +54,36 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     // What is placed and still hangs on nothing is one too many, or placed in a circle: that is reported.
     let is_placed = |piece: &PieceId| garment.placements.iter().any(|placement| placement.piece == *piece);
-    let others = things.keys().enumerate().filter(|(at, _)| *at != main).map(|(_, parts)| pieces(parts));
+    let others = things.keys().enumerate().filter(|(at, parts)| *at != main && !is_loose(parts.as_slice()));
+    let others = others.map(|(_, parts)| pieces(parts));
     let rest: Vec<Vec<PieceId>> = others.filter(|own| !own.iter().all(is_placed)).collect();
     let others: Vec<PieceId> = things.get_index(main).map(|(parts, _)| pieces(parts)).unwrap_or_default();
     if rest.len() > MOST_TOLD {
         let title = format!("the garment falls into {} things that nothing joins", rest.len() + 1);
         let warning = Diagnostic::new(&catalogue::PIECE_APART, garment.heading, title)
             .label("one garment")
-            .help("sew them together, or write a file for each");
+            .help("sew them together; or say of what comes off on purpose: cut … loose");
         findings.push(Finding::new(sized.size, rest.len() as f64, warning));
         return;
     }
     for own in rest {
         findings.extend(finding(garment, sized, &own, &others));
     }
+}
+
+/// Whether a piece says that nothing joins it.
+fn loose(garment: &Garment, piece: PieceId) -> bool {
+    garment.piece(piece).cut.loose
+}
+
+fn joined(garment: &Garment, sized: &SizedGarment, piece: PieceId, rest: PieceId) -> Finding {
+    let own = words::piece(garment, piece);
+    let title = format!("{own} is cut loose, and yet it is joined to the rest of the garment");
+    let advice = Diagnostic::new(&catalogue::PIECE_LOOSE, garment.piece(piece).cut.span, title)
+        .label("joined to nothing, it says")
+        .also(garment.piece(rest).span, "what it hangs on")
+        .help("take the word loose away; or do not sew it on");
+    Finding::new(sized.size, 0.0, advice)
 }
 
 fn finding(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[PieceId]) -> Option<Finding> {
@@ -74,7 +100,7 @@ fn finding(garment: &Garment, sized: &SizedGarment, own: &[PieceId], others: &[P
         warning = warning.also(garment.piece(other).span, "the rest hangs on this");
     }
     let warning = warning.help(format!(
-        "sew {} on: a seam, a placement or a closure with the rest; what is worn by itself goes in a file of its own",
+        "sew {} on: a seam, a placement or a closure with the rest; or, if it comes off on purpose, say so: cut … loose",
         names.first()?
     ));
     Some(Finding::new(sized.size, own.len() as f64, warning))

@@ -1,6 +1,7 @@
 //! What only the garment as one sewn surface shows.
 
 pub(super) mod apart;
+pub(super) mod bags;
 pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod left_to_right;

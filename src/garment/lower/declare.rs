@@ -207,7 +207,7 @@ impl Lowering<'_> {
             block: false,
             origin,
             ended_by: None,
-            cut: Cut { count: constant(1.0, name.span), how: CutHow::Alike, span: name.span },
+            cut: Cut { count: constant(1.0, name.span), how: CutHow::Alike, loose: false, span: name.span },
             drawing: empty_drawing(),
             edges: Vec::new(),
             points: Vec::new(),

@@ -190,7 +190,8 @@ impl Lowering<'_> {
             tree::CutHow::OnFold(edge) => self.find_edge(piece, edge).map(CutHow::OnFold),
         };
         let known = how.is_some();
-        self.garment.pieces[piece.index()].cut = Cut { count, how: how.unwrap_or(CutHow::Alike), span };
+        self.garment.pieces[piece.index()].cut =
+            Cut { count, how: how.unwrap_or(CutHow::Alike), loose: cut.loose, span };
         known
     }
 

@@ -69,6 +69,8 @@ pub struct Cut {
     pub count: Expression,
     /// How the copies lie.
     pub how: CutHow,
+    /// It is joined to nothing on purpose.
+    pub loose: bool,
     /// Where it is said.
     pub span: Span,
 }

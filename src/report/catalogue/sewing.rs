@@ -109,7 +109,13 @@ catalogue_entries! {
         "pieces that nothing joins to the rest",
         "A garment hangs together by its seams, by what is stitched on, and by its closures. What none of them \
          reaches comes away in the hand: sleeves whose caps are finished and sewn to nothing, a pocket that is \
-         hemmed all round. Sew it on; or write a file of its own for what is worn by itself.",
+         hemmed all round. Sew it on; or say of what comes off on purpose that it does: cut 1 loose.",
+    );
+    PIECE_LOOSE = advice(
+        "piece/loose",
+        "a piece that says it is joined to nothing, and is joined",
+        "What comes off on purpose, a belt, a hood, is cut loose, so that nobody asks where it is sewn on. If it is \
+         sewn on after all, the word says what is not so.",
     );
     FINISH_RUNS_ON = warning(
         "finish/runs-on",

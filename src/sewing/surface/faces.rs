@@ -31,6 +31,7 @@ struct Outline {
     edge: DrawnEdgeId,
     fold: bool,
     mirrored: bool,
+    on_itself: bool,
     length: f64,
     /// Between the folded edge and the fold of a flap: whether the ring runs along it to the fold.
     to_fold: Option<bool>,
@@ -132,6 +133,7 @@ pub(super) fn faces(
                 edge: side.edge,
                 fold: side.fold,
                 mirrored: side.mirrored,
+                on_itself: side.on_itself,
                 length: side.length,
                 stretches: (0, 0),
             }));
@@ -166,10 +168,15 @@ fn outline(garment: &Garment, drawn: &DrawnPiece, flap: Option<&FoldOver>) -> Op
         CutHow::OnFold(fold) => drawn.edges.get(edge).is_some_and(|edge| garment.is_run_of(edge.edge, fold)),
         _ => false,
     };
+    let folds = &garment.piece(drawn.piece).folds;
     let side = |edge: usize, mirrored: bool| -> Option<Outline> {
         let edge = DrawnEdgeId::from_index(edge);
+        let named = drawn.edge_at(edge)?.edge;
+        let is_folded =
+            |over: &FoldOver| [over.edge, over.onto].iter().any(|of| garment.is_run_of(named, *of));
+        let on_itself = folds.iter().any(|over| !is_folded(over));
         let length = finished(garment, drawn, edge).filter(|length| length.is_finite())?;
-        Some(Outline { edge, fold: false, mirrored, length, to_fold: None })
+        Some(Outline { edge, fold: false, mirrored, on_itself, length, to_fold: None })
     };
     let mut ring: Vec<Outline> = Vec::with_capacity(2 * count);
     match drawn.cut {

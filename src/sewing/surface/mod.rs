@@ -20,10 +20,11 @@
 //! - **Twists** ([`Twist`]) are seams that cannot all be sewn right sides together.
 //!
 //! What is read from it: [`Gluing`] (one way to go on from stretch to stretch, with its
-//! [`Sheet`]s and [`Rim`]s).
+//! [`Sheet`]s and [`Rim`]s), and the [`Bag`]s that close a space off.
 //!
 //! Everything takes time in proportion to the number of stretches.
 
+mod bags;
 mod bands;
 mod build;
 mod closures;
@@ -39,6 +40,7 @@ mod sheets;
 mod signs;
 mod union;
 
+pub use bags::{Bag, Shut};
 pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};

@@ -82,6 +82,8 @@ pub struct Side {
     /// It lies on the half beyond the fold that the piece is cut on. The ring then goes along it
     /// against its drawing.
     pub mirrored: bool,
+    /// It runs from one edge of a fold of its piece to the other: once that is folded, it lies on itself.
+    pub on_itself: bool,
     /// Its finished length.
     pub length: f64,
     pub(super) stretches: (u32, u32),

@@ -34,15 +34,16 @@ impl Builder<'_> {
         Some(match rule {
             Rule::cut => {
                 let count = self.value(first)?;
-                let how = match kids.next() {
-                    None => CutHow::Alike,
-                    Some(word) if word.as_rule() == Rule::k_mirrored => CutHow::Mirrored,
-                    Some(_) => {
-                        let edge = kids.find(|kid| kid.as_rule() == Rule::name)?;
-                        CutHow::OnFold(self.name(edge))
+                let (mut how, mut loose) = (CutHow::Alike, false);
+                for kid in kids {
+                    match kid.as_rule() {
+                        Rule::k_mirrored => how = CutHow::Mirrored,
+                        Rule::name => how = CutHow::OnFold(self.name(kid)),
+                        Rule::k_loose => loose = true,
+                        _ => {}
                     }
-                };
-                PieceItemNode::Cut(Cut { count, how })
+                }
+                PieceItemNode::Cut(Cut { count, how, loose })
             }
             Rule::point | Rule::mark => {
                 let name = self.name(first);

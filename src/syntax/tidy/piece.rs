@@ -29,7 +29,8 @@ impl Printer<'_> {
                     CutHow::Mirrored => " mirrored".to_owned(),
                     CutHow::OnFold(edge) => format!(" on fold {}", edge.text),
                 };
-                line(format!("cut {}{how}", self.expr(&cut.count)))
+                let loose = if cut.loose { " loose" } else { "" };
+                line(format!("cut {}{how}{loose}", self.expr(&cut.count)))
             }
             PieceItemNode::Point(point) => {
                 Entry::of("point", item.span, format!("point {}", point.name.text))

@@ -71,6 +71,8 @@ pub struct Cut {
     pub count: Expr,
     /// How.
     pub how: CutHow,
+    /// `cut 1 loose`: joined to nothing on purpose
+    pub loose: bool,
 }
 
 /// How the copies of a piece lie.

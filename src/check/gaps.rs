@@ -1,0 +1,86 @@
+//! `gap/small` and `gap/long`: the gaps that things are turned through.
+
+use super::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, SeamId};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Sewing, amount_of};
+use std::collections::HashMap;
+
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::GAP_SMALL, &catalogue::GAP_LONG], run: Run::PerSize(run) };
+
+/// The least gap that a garment is turned through without ado, in millimetres: makers leave 5 to
+/// 6 in, 13 to 15 cm (common practice).
+const GAP: f64 = 130.0;
+/// The same for a thick pile.
+const GAP_OF_PILE: f64 = 150.0;
+/// So thick a cloth is a thick pile, in millimetres.
+const PILE: f64 = 5.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    findings.extend(small_gaps(garment, sized));
+    findings.extend(long_gaps(garment, sized, sewing));
+}
+
+fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
+    let thickest = garment.layers.iter().filter(|layer| !layer.fused).filter_map(|layer| layer.fabric);
+    let thickest = thickest
+        .filter_map(|fabric| amount_of(garment, sized, garment.fabric(fabric).thickness.as_ref()?))
+        .fold(0.0, f64::max);
+    let (least, why) = match thickest >= PILE {
+        true => (GAP_OF_PILE, " in thick cloth"),
+        false => (GAP, ""),
+    };
+    let mut found = Vec::new();
+    for seam in &garment.seams {
+        for gap in &seam.gaps {
+            let Some(length) = amount_of(garment, sized, &gap.length).filter(|length| *length < least) else {
+                continue;
+            };
+            let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
+            let title =
+                Title::new(format!("a gap of {is} in {} is small to turn a garment through{why}", seam.name))
+                    .in_sizes();
+            let advice = Diagnostic::new(&catalogue::GAP_SMALL, gap.span, title)
+                .label(is.clone())
+                .help(format!("makers leave {needed} or more"));
+            found.push(Finding::new(sized.size, least - length, advice).figure("gap", is));
+        }
+    }
+    found
+}
+
+/// A gap that is longer than the seam it is left in; of several layers the longest counts.
+fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let mut longest: HashMap<SeamId, f64> = HashMap::new();
+    for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
+        let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+        let long = plies.map(|ply| ply.length).fold(0.0, f64::max);
+        let known = longest.entry(sewn.seam).or_insert(0.0);
+        *known = known.max(long);
+    }
+    let mut found = Vec::new();
+    for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.gaps.is_empty()) {
+        let Some(&long) = longest.get(&id) else { continue };
+        for gap in &seam.gaps {
+            let Some(length) = amount_of(garment, sized, &gap.length).filter(|length| *length > long) else {
+                continue;
+            };
+            let (is, of) = (amount(length, garment.unit), amount(long, garment.unit));
+            let title = Title::new(format!(
+                "a gap of {is} has no room in the {} seam, which is {of} long",
+                seam.name
+            ))
+            .in_sizes();
+            let mistake = Diagnostic::new(&catalogue::GAP_LONG, gap.span, title)
+                .label(is.clone())
+                .also(seam.name_span, of.clone())
+                .help(format!("leave less than {of}, so that both its ends are held, or take a longer seam"));
+            found.push(Finding::new(sized.size, length - long, mistake).figure("gap", is).figure("seam", of));
+        }
+    }
+    found
+}

@@ -1,0 +1,43 @@
+//! When the steps sew what the sewn surface is made of.
+
+use super::jobs::{Job, When, Work};
+use super::reach::stitchings_of;
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureId, Garment, SeamId};
+
+/// When every seam of a size is sewn, and every closure put in.
+pub(in crate::check) struct Timetable {
+    seams: Vec<When>,
+    closures: Vec<When>,
+}
+
+impl Timetable {
+    /// None of a garment without steps, and where the steps leave something out, which is reported.
+    pub(in crate::check) fn of(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
+        if garment.steps_span.is_none() || garment.incomplete.steps {
+            return None;
+        }
+        let work = Work::new(garment, size);
+        let stitchings = stitchings_of(&work, &size.sewn);
+        let seams = stitchings.into_iter().map(|at| work.when(Job::Seam(at?))).collect::<Option<_>>()?;
+        // What a seam encloses is put in for good by that seam.
+        let enclosing = |closure: ClosureId| {
+            garment.seams.iter().position(|seam| seam.enclosing.iter().any(|(own, _)| *own == closure))
+        };
+        let closures = ClosureId::enumerate(&garment.closures).map(|(id, _)| match enclosing(id) {
+            Some(seam) => work.seam_whole(SeamId::from_index(seam)),
+            None => work.when(Job::Closure(id)),
+        });
+        Some(Timetable { closures: closures.collect::<Option<_>>()?, seams })
+    }
+
+    /// When a seam is sewn, by its place in [`crate::sewing::Sewing::seams`].
+    pub(in crate::check) fn seam(&self, sewn: usize) -> Option<When> {
+        self.seams.get(sewn).copied()
+    }
+
+    /// When a closure is put in.
+    pub(in crate::check) fn closure(&self, id: ClosureId) -> Option<When> {
+        self.closures.get(id.index()).copied()
+    }
+}

@@ -1,0 +1,288 @@
+//! Bags: sets of faces that close a space off.
+//!
+//! A set of faces closes a space off where all its stretches are shut, and an even number of its plies
+//! lies in every stack. Modulo 2 such sets are the cycles of the surface, its second homology; of a
+//! surface in space there are as many independent ones as it closes spaces off (Alexander's duality).
+//!
+//! Faces joined in stacks of two are one sheet, all of it in a bag or none; a sheet with a free stretch
+//! is in none. What is left are the stacks of three or more, each an equation over the sheets in it. They
+//! are solved one cluster of sheets that share stacks after the other, mostly by hand to hand
+//! substitution and only what remains by elimination, so that the work grows with the number of
+//! stretches.
+//!
+//! A bag is closed by the last of its stretches to be shut. Eliminated in the order of when sheets are
+//! shut, the equations give one bag for every space at the time at which it is closed off (as the
+//! reduction of persistent homology does: Edelsbrunner, Letscher and Zomorodian 2002).
+
+use super::model::{FaceId, JoinId, Surface};
+use super::union::Union;
+use crate::limits;
+use indexmap::IndexMap;
+
+/// How often equations are simplified by putting sheets together before the rest is eliminated.
+const PASSES: usize = 8;
+/// Of so many bags of a cluster it is looked for which ones are smaller once another is taken off.
+const MOST_COMPARED: usize = 64;
+
+/// What shuts a stretch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Shut {
+    /// It is joined.
+    Join(JoinId),
+    /// It is the end of a folded piece, which lies on itself, in a closure: its place in
+    /// [`Surface::closures`].
+    Closure(usize),
+}
+
+/// A set of faces that closes a space off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Bag {
+    /// Its faces, in their order.
+    pub faces: Vec<FaceId>,
+    /// When the last of its stretches is shut.
+    pub closed: usize,
+}
+
+/// Faces in one sheet, and when the last stretch of them is shut.
+struct Cloth {
+    faces: Vec<FaceId>,
+    closed: usize,
+}
+
+impl Surface {
+    /// What shuts each stretch; none of one that stays open.
+    pub fn shutting(&self) -> Vec<Option<Shut>> {
+        let mut shut: Vec<Option<Shut>> =
+            self.stretches.iter().map(|stretch| stretch.join.map(Shut::Join)).collect();
+        for (at, line) in self.closures.iter().enumerate() {
+            for &(stretch, _) in line.sides.iter().flatten() {
+                let side = self.side_of(stretch);
+                let own = &mut shut[stretch.index()];
+                if own.is_none() && side.on_itself && !self.face(side.face).flap {
+                    *own = Some(Shut::Closure(at));
+                }
+            }
+        }
+        shut
+    }
+
+    /// The bags that a surface has once all is sewn, as few as all are made up of, in the order in which
+    /// they are closed. `shut` is what [`Surface::shutting`] gives, and `when` in which order that is
+    /// done. An error is how many sheets share stacks where they are more than
+    /// [`limits::SHEETS_OF_BAG`].
+    pub fn bags(&self, shut: &[Option<Shut>], when: impl Fn(Shut) -> usize) -> Result<Vec<Bag>, usize> {
+        let outside = self.faces.len();
+        let mut sheets = Union::new(outside + 1);
+        let mut closed = vec![0; self.faces.len()];
+        for stretch in self.stretch_ids() {
+            let face = self.face_of(stretch).index();
+            match shut.get(stretch.index()).copied().flatten() {
+                Some(by) => closed[face] = when(by).max(closed[face]),
+                None => {
+                    sheets.join(face, outside);
+                }
+            }
+        }
+        let rows = self.stacks(&mut sheets, outside);
+        let mut cloths: IndexMap<usize, Cloth> = IndexMap::new();
+        let none = sheets.root(outside);
+        for face in self.face_ids() {
+            let root = sheets.root(face.index());
+            if root != none {
+                let cloth = cloths.entry(root).or_insert(Cloth { faces: Vec::new(), closed: 0 });
+                cloth.faces.push(face);
+                cloth.closed = cloth.closed.max(closed[face.index()]);
+            }
+        }
+        let clusters = clusters(&cloths, &rows);
+        let most = clusters.iter().map(|(own, _)| own.len()).max().unwrap_or(0);
+        if most > limits::SHEETS_OF_BAG {
+            return Err(most);
+        }
+        let mut bags: Vec<Bag> =
+            clusters.iter().flat_map(|(own, rows)| bags_of(&cloths, own, rows)).collect();
+        bags.sort_by(|one, other| one.closed.cmp(&other.closed).then_with(|| one.faces.cmp(&other.faces)));
+        Ok(bags)
+    }
+
+    /// Puts faces in stacks of two into one sheet; the equations of what is left, over sheets.
+    fn stacks(&self, sheets: &mut Union, outside: usize) -> Vec<Vec<usize>> {
+        let mut rows: Vec<Vec<usize>> = Vec::new();
+        for join in &self.joins {
+            let faces = || join.plies.iter().map(|ply| self.face_of(ply.stretch).index());
+            match join.plies.len() {
+                // What is stitched down on top of something has nothing to be closed with.
+                0 | 1 => faces().for_each(|face| {
+                    sheets.join(face, outside);
+                }),
+                _ => match odd(faces().collect()).as_slice() {
+                    [] => {}
+                    [one] => {
+                        sheets.join(*one, outside);
+                    }
+                    [one, other] => {
+                        sheets.join(*one, *other);
+                    }
+                    more => rows.push(more.to_vec()),
+                },
+            }
+        }
+        for _ in 0..PASSES {
+            let before = rows.len();
+            rows.retain_mut(|row| {
+                *row = left_of(row, sheets, outside);
+                match row.as_slice() {
+                    [] => return false,
+                    [one] => sheets.join(*one, outside),
+                    [one, other] => sheets.join(*one, *other),
+                    _ => return true,
+                };
+                false
+            });
+            if rows.len() == before {
+                break;
+            }
+        }
+        rows.iter().map(|row| left_of(row, sheets, outside)).filter(|row| !row.is_empty()).collect()
+    }
+}
+
+/// An equation over sheets as they are now, without those that are in no bag.
+fn left_of(row: &[usize], sheets: &mut Union, outside: usize) -> Vec<usize> {
+    let none = sheets.root(outside);
+    odd(row.iter().map(|&face| sheets.root(face)).filter(|&root| root != none).collect())
+}
+
+/// What is there an odd number of times, in order.
+fn odd(mut all: Vec<usize>) -> Vec<usize> {
+    all.sort_unstable();
+    all.chunk_by(|one, other| one == other)
+        .filter(|same| same.len() % 2 == 1)
+        .filter_map(|same| same.first().copied())
+        .collect()
+}
+
+/// Sheets that share equations, and those, by their places among the sheets.
+fn clusters(cloths: &IndexMap<usize, Cloth>, rows: &[Vec<usize>]) -> Vec<(Vec<usize>, Vec<Vec<usize>>)> {
+    let rows: Vec<Vec<usize>> = rows
+        .iter()
+        .map(|row| row.iter().filter_map(|root| cloths.get_index_of(root)).collect::<Vec<usize>>())
+        .collect();
+    let mut sharing = Union::new(cloths.len());
+    for (one, other) in rows.iter().flat_map(|row| row.iter().zip(row.iter().skip(1))) {
+        sharing.join(*one, *other);
+    }
+    let mut found: IndexMap<usize, (Vec<usize>, Vec<Vec<usize>>)> = IndexMap::new();
+    for at in 0..cloths.len() {
+        found.entry(sharing.root(at)).or_default().0.push(at);
+    }
+    for row in rows {
+        if let Some(&first) = row.first() {
+            found.entry(sharing.root(first)).or_default().1.push(row);
+        }
+    }
+    found.into_values().collect()
+}
+
+/// The bags of one cluster.
+fn bags_of(cloths: &IndexMap<usize, Cloth>, own: &[usize], rows: &[Vec<usize>]) -> Vec<Bag> {
+    let mut order: Vec<(usize, usize)> =
+        own.iter().filter_map(|&at| Some((cloths.get_index(at)?.1.closed, at))).collect();
+    order.sort_unstable();
+    let place: IndexMap<usize, usize> = order.iter().enumerate().map(|(at, (_, own))| (*own, at)).collect();
+    let mut equations: Vec<Set> = Vec::with_capacity(rows.len());
+    for row in rows {
+        let mut set = Set::new(order.len());
+        row.iter().filter_map(|at| place.get(at)).for_each(|&at| set.flip(at));
+        equations.push(set);
+    }
+    let cloth = |at: usize| cloths.get_index(order[at].1).map(|(_, cloth)| cloth);
+    let mut cycles = cycles(equations, order.len());
+    let size = |set: &Set| set.members().filter_map(&cloth).map(|cloth| cloth.faces.len()).sum::<usize>();
+    let closed = |set: &Set| set.members().last().map_or(0, |at| order[at].0);
+    if cycles.len() <= MOST_COMPARED {
+        for one in 0..cycles.len() {
+            for other in (0..cycles.len()).filter(|&other| other != one) {
+                if closed(&cycles[other]) > closed(&cycles[one]) {
+                    continue;
+                }
+                let mut less = cycles[one].clone();
+                less.add(&cycles[other]);
+                if size(&less) < size(&cycles[one]) {
+                    cycles[one] = less;
+                }
+            }
+        }
+    }
+    let bag = |set: Set| {
+        let closed = closed(&set);
+        let mut faces: Vec<FaceId> =
+            set.members().filter_map(&cloth).flat_map(|cloth| cloth.faces.iter().copied()).collect();
+        faces.sort_unstable();
+        Bag { faces, closed }
+    };
+    cycles.into_iter().map(bag).collect()
+}
+
+/// All sets that fulfil the equations, as one for each thing that can be chosen freely: it is the last
+/// of its set. By elimination from the first thing on.
+fn cycles(mut equations: Vec<Set>, count: usize) -> Vec<Set> {
+    // Of each thing the equation that determines it by later ones.
+    let mut pivots: Vec<Option<usize>> = vec![None; count];
+    let mut done = 0;
+    for at in 0..count {
+        let Some(found) = (done..equations.len()).find(|&row| equations[row].has(at)) else { continue };
+        equations.swap(done, found);
+        let pivot = equations[done].clone();
+        for (row, other) in equations.iter_mut().enumerate() {
+            if row != done && other.has(at) {
+                other.add(&pivot);
+            }
+        }
+        pivots[at] = Some(done);
+        done += 1;
+    }
+    let free = (0..count).filter(|&at| pivots[at].is_none());
+    let cycle = |last: usize| {
+        let mut set = Set::new(count);
+        set.flip(last);
+        for (at, row) in pivots.iter().enumerate() {
+            if row.is_some_and(|row| equations[row].has(last)) {
+                set.flip(at);
+            }
+        }
+        set
+    };
+    free.map(cycle).collect()
+}
+
+/// A set of small numbers, as bits.
+#[derive(Clone, Debug)]
+struct Set {
+    bits: Vec<u64>,
+}
+
+impl Set {
+    fn new(count: usize) -> Self {
+        Set { bits: vec![0; count.div_ceil(64)] }
+    }
+
+    fn flip(&mut self, at: usize) {
+        self.bits[at / 64] ^= 1 << (at % 64);
+    }
+
+    fn has(&self, at: usize) -> bool {
+        self.bits[at / 64] >> (at % 64) & 1 == 1
+    }
+
+    /// What is in one of both, but not in the other.
+    fn add(&mut self, other: &Set) {
+        for (own, other) in self.bits.iter_mut().zip(&other.bits) {
+            *own ^= other;
+        }
+    }
+
+    fn members(&self) -> impl DoubleEndedIterator<Item = usize> + '_ {
+        (0..self.bits.len() * 64).filter(|&at| self.has(at))
+    }
+}
