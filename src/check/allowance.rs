@@ -49,7 +49,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 }
                 continue;
             };
-            let Some(allowance) = fate.allowance else { continue };
+            let Some(allowance) = fate.allowance.map(|allowance| allowance - turned_in(fate)) else {
+                continue;
+            };
             let ply = Ply { edge: edge.edge, allowance, said };
             for by in fate.takers.iter().filter_map(|taker| sewn_by(garment, taker.what)) {
                 let range = ranges.entry(by).or_insert(Range { least: ply, most: ply });
@@ -102,6 +104,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let by = range.most.allowance - range.least.allowance;
         findings.push(Finding::new(sized.size, by, mistake.help(help)).about(&*closure.name));
     }
+}
+
+/// What of an edge's allowance is turned in before another layer is sewn to it: the depth of its casing.
+fn turned_in(fate: &EdgeFate) -> f64 {
+    let in_seam = fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(..)));
+    fate.turned_under.filter(|_| in_seam).unwrap_or(0.0)
 }
 
 /// What an edge is laid in and sewn along with others: its seam, what catches it, its zip. Along

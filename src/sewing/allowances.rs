@@ -37,7 +37,8 @@ struct Finished {
 ///
 /// A hem turned once takes its depth; turned under, its depth and what is turned under; turned
 /// twice, its depth twice; a casing its depth and [`CASING_TURN`], or twice its depth if that is less. Overlocked and raw edges take
-/// the piece's or the header's. An edge that is the centre line of buttons goes on by their stand
+/// the piece's or the header's. A casing to whose edge a seam sews another layer takes its depth and that
+/// seam's allowance. An edge that is the centre line of buttons goes on by their stand
 /// first.
 pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers: &[Taker]) -> Allowance {
     if takers.iter().any(|taker| taker.what == TakenBy::Fold) {
@@ -48,12 +49,6 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
         TakenBy::Finish(id) => Some(garment.finish(id)),
         _ => None,
     });
-    for finish in finishes {
-        if let Some(of) = of_finish(garment, sized, &finish.kind) {
-            let Finished { amount, turned_up, turned_under } = of;
-            return Allowance { amount, span: Some(finish.kind_span), turned_up, turned_under };
-        }
-    }
     let seam = takers.iter().find_map(|taker| of_seam(garment, taker.what));
     let piece_or_header = || {
         let own = garment.piece(piece).allowance.as_ref().or(garment.allowance.as_ref());
@@ -63,6 +58,23 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
         Some((amount, span)) => Some((amount, *span)),
         None => piece_or_header(),
     };
+    let in_seam = takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(..)));
+    for finish in finishes {
+        if let (FinishKind::Casing(depth, _), Some((own, _)), true) = (&finish.kind, said, in_seam) {
+            let of = |expression| amount_of(garment, sized, expression).filter(|depth| *depth >= 0.0);
+            let (depth, own) = (of(depth), of(own));
+            return Allowance {
+                amount: depth.zip(own).map(|(depth, own)| depth + own),
+                span: Some(finish.kind_span),
+                turned_up: true,
+                turned_under: depth,
+            };
+        }
+        if let Some(of) = of_finish(garment, sized, &finish.kind) {
+            let Finished { amount, turned_up, turned_under } = of;
+            return Allowance { amount, span: Some(finish.kind_span), turned_up, turned_under };
+        }
+    }
     let Some((said, span)) = said else { return Allowance::default() };
     let own = amount_of(garment, sized, said);
     let amount = match stand(garment, takers) {

@@ -3,7 +3,10 @@
 use super::allowances::allowance;
 use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::stitching::{Finder, Place, Stitching};
-use crate::garment::{Caught, ClosureId, CutHow, EdgeId, FinishId, Garment, PlacementId, SewnEdge};
+use crate::garment::{
+    Caught, Chain, ClosureId, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment, LayerId, PlacementId,
+    Seam, SewnEdge,
+};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::source::Span;
 
@@ -119,7 +122,8 @@ impl Taking<'_> {
     }
 }
 
-/// Whether these takers may share an edge: one alone; or one seam with closures that it encloses.
+/// Whether these takers may share an edge: one alone; or one seam with closures that it encloses, and
+/// with a casing to whose edge the seam sews another layer.
 pub fn may_share(garment: &Garment, takers: &[Taker]) -> bool {
     let mut seam = None;
     for taker in takers {
@@ -135,6 +139,28 @@ pub fn may_share(garment: &Garment, takers: &[Taker]) -> bool {
     takers.iter().all(|taker| match taker.what {
         TakenBy::Seam(..) => true,
         TakenBy::Closure(closure) => enclosing.iter().any(|&(enclosed, _)| enclosed == closure),
+        TakenBy::Finish(finish) => is_sewn_to_casing(garment, garment.seam(seam), finish),
         _ => false,
     })
+}
+
+/// Whether a seam sews one layer to the edge of another's casing.
+fn is_sewn_to_casing(garment: &Garment, seam: &Seam, finish: FinishId) -> bool {
+    let is_casing = |finish: &Finish| matches!(finish.kind, FinishKind::Casing(..));
+    let layers = |chains: &[Chain]| -> Vec<Option<LayerId>> {
+        chains.iter().flat_map(|chain| &chain.edges).map(|sewn| sewn.layer).collect()
+    };
+    let (first, second) = (layers(&seam.first), layers(&seam.second));
+    let apart = first.iter().all(|layer| layer.is_some() && !second.contains(layer))
+        && second.iter().all(Option::is_some);
+    let is_cased = |sewn: &SewnEdge| {
+        let casings = garment.finishes.iter().filter(|finish| is_casing(finish));
+        casings.flat_map(|finish| &finish.edges).any(|own| {
+            own.layer.zip(sewn.layer).is_none_or(|(one, other)| one == other)
+                && (garment.is_run_of(own.edge, sewn.edge) || garment.is_run_of(sewn.edge, own.edge))
+        })
+    };
+    let cased =
+        |chains: &[Chain]| chains.iter().flat_map(|chain| &chain.edges).filter(|sewn| is_cased(sewn)).count();
+    is_casing(garment.finish(finish)) && apart && (cased(&seam.first) == 0 || cased(&seam.second) == 0)
 }

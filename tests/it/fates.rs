@@ -116,6 +116,35 @@ fn an_edge_may_be_in_a_seam_and_in_the_closure_that_it_encloses() {
 }
 
 #[test]
+fn a_lining_is_sewn_to_the_edge_of_a_casing() {
+    let skirt = |allowance: &str, casing: &str, seam: &str| {
+        format!(
+            "allowance {allowance}\n{CLOTH}layer outer in canvas {{ skirt }}\nlayer lining in canvas {{ skirt }}\n\
+             piece skirt \"Skirt\" {{ cut 1 on fold left; outline rectangle 50 by 60 }}\n\
+             seam back  skirt.right to skirt.right\nfinish {casing}  casing 3 for elastic 2.5 of 70\n\
+             {seam}\nfinish skirt.bottom  hem 2\n\
+             steps {{ \"Sew\" {{ sew back; finish outer.skirt.top; sew waist; hem skirt.bottom }} }}"
+        )
+    };
+    let waist = "seam waist  outer.skirt.top to lining.skirt.top";
+    let compiled = of(&skirt("1.5", "outer.skirt.top", waist));
+    assert_eq!(compiled.diagnostics, []);
+    // Of the top: 3 turned in, and 1.5 that the lining is laid to; on the lining 1.5.
+    let top = |part: usize| compiled.sizes[0].sewn.parts[part].edges[2].allowance;
+    assert_eq!([top(0), top(1)], [Some(45.0), Some(15.0)]);
+    // One ring of elastic, through 2 × 50 cm; the lining has none.
+    let channels = compiled.sizes[0].sewn.channels.as_ref().unwrap();
+    let rings: Vec<(bool, f64)> = channels.iter().map(|one| (one.ring, one.length)).collect();
+    assert_eq!(rings, [(true, 1000.0)]);
+    // A seam of its own layer, and casings on both sides, leave nothing to sew to.
+    let slugs = |text: &str| told(text).into_iter().map(|(slug, _)| slug).collect::<Vec<_>>();
+    assert!(slugs(&skirt("1.5", "skirt.top", waist)).contains(&"edge/twice"));
+    assert!(
+        slugs(&skirt("1.5", "outer.skirt.top", "seam waist  skirt.top to skirt.top")).contains(&"edge/twice")
+    );
+}
+
+#[test]
 fn a_fold_is_a_fate_and_cannot_be_sewn() {
     let skirt = |sewing: &str| {
         format!(

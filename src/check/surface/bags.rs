@@ -41,7 +41,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         Ok(bags) if bags.is_empty() => return,
         Ok(_) => {}
         Err(count) => {
-            findings.push(told_too_many(garment, size, count));
+            findings.push(too_many(garment, size, count));
             return;
         }
     }
@@ -50,13 +50,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         Judging { garment, size, sewing: &size.sewn, surface, shut, opened: opened(surface), timetable };
     let when = |shut: Shut| judging.when(shut).map_or(0, |when| when.at);
     let bags = surface.bags(&judging.shut, when).unwrap_or_default();
-    findings.extend(bags.iter().filter_map(|bag| judging.told(bag)));
+    findings.extend(bags.iter().filter_map(|bag| judging.finding(bag)));
 }
 
-fn told_too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {
+fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {
     let title = format!(
         "{count} sheets of pieces hang together by seams of three plies and more, and of at most {} it can be \
-         told whether they can be turned",
+         worked out whether they can be turned",
         limits::SHEETS_OF_BAG
     );
     let mistake = Diagnostic::new(&catalogue::TURN_CLOSED, garment.heading, title)
@@ -99,7 +99,7 @@ impl Judging<'_> {
     }
 
     /// The message about a bag; none where it is sewn as it should be.
-    fn told(&self, bag: &Bag) -> Option<Finding> {
+    fn finding(&self, bag: &Bag) -> Option<Finding> {
         let all = self.shutting(bag);
         if all.iter().any(|&shut| self.is_way_out(shut)) {
             return None;
