@@ -80,11 +80,11 @@ struct Judging<'a> {
 fn opened(surface: &Surface) -> HashSet<JoinId> {
     let mut opened = HashSet::new();
     for line in &surface.closures {
-        let joins = |side: &[(StretchId, bool)]| -> HashSet<JoinId> {
+        let joins = |side: &[(StretchId, bool)]| -> IndexSet<JoinId> {
             side.iter().filter_map(|(stretch, _)| surface.stretch(*stretch).join).collect()
         };
         let [first, second] = [joins(&line.sides[0]), joins(&line.sides[1])];
-        opened.extend(first.intersection(&second));
+        opened.extend(first.into_iter().filter(|join| second.contains(join)));
     }
     opened
 }

@@ -230,7 +230,7 @@ fn cycles(mut equations: Vec<Set>, count: usize) -> Vec<Set> {
     // Of each thing the equation that determines it by later ones.
     let mut pivots: Vec<Option<usize>> = vec![None; count];
     let mut done = 0;
-    for at in 0..count {
+    for (at, determined) in pivots.iter_mut().enumerate() {
         let Some(found) = (done..equations.len()).find(|&row| equations[row].has(at)) else { continue };
         equations.swap(done, found);
         let pivot = equations[done].clone();
@@ -239,7 +239,7 @@ fn cycles(mut equations: Vec<Set>, count: usize) -> Vec<Set> {
                 other.add(&pivot);
             }
         }
-        pivots[at] = Some(done);
+        *determined = Some(done);
         done += 1;
     }
     let free = (0..count).filter(|&at| pivots[at].is_none());
