@@ -187,11 +187,8 @@ impl<'a> Account<'a> {
             if seam.poisoned || is_there || garment.joined_away(seam).is_some() {
                 continue;
             }
-            let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
-            if {
-                let mut edges = edges;
-                edges.any(|sewn| self.is_taken_away(sewn, "sewn", "drop this seam"))
-            } {
+            let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+            if edges.any(|sewn| self.is_taken_away(sewn, "sewn", "drop this seam")) {
                 continue;
             }
             let mut missing = self.on(seam.first.iter().chain(&seam.second));
