@@ -3,7 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Buttons, Closure, ClosureId, ClosureKind, Garment};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{MOST_BUTTONS, Row, RowTrouble, Sewing, amount_of, lay_buttons};
 use crate::shape::Point;
@@ -80,7 +80,12 @@ impl Look<'_> {
             .label("not on the line")
             .also(self.closure.first.span, "the line")
             .also(self.garment.point(anchor.point).span, "measured from here")
-            .help("measure from another point, or the other way: below instead of above");
+            .help(match amount_of(self.garment, self.sized, &anchor.distance) {
+                Some(said) if said - by > self.garment.tolerance => {
+                    format!("from that point the line has room for {}", at_most(said - by, self.garment.unit))
+                }
+                _ => "measure from another point, or the other way: below instead of above".to_owned(),
+            });
         self.finding(by, mistake).figure("beyond by", by_words)
     }
 
@@ -168,7 +173,7 @@ impl Look<'_> {
         let mistake = Diagnostic::new(&catalogue::BUTTON_STAND, said.span, title)
             .label(is)
             .also(self.garment.edge(edge).span, drawn.clone())
-            .help(format!("write stand {}, or draw the edge where the stand ends", drawn.replace(' ', "")));
+            .help(format!("write stand {}, or draw the edge where the stand ends", words::written(&drawn)));
         let finding = self.finding((wide - stand).abs(), mistake);
         Some(finding.about(format!("{} drawn stand", self.closure.name)).figure("drawn", drawn))
     }

@@ -4,7 +4,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Finish, FinishId, FinishKind, Garment, Used, ValueId, ValueKind};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Channel, RunsThrough, amount_of};
 
@@ -98,7 +98,7 @@ impl Look<'_> {
             .also(first, self.around(channel))
             .help(format!(
                 "take elastic that is at least {} long, or less cloth",
-                self.shown(channel.length / GATHERED)
+                at_least(channel.length / GATHERED, self.garment.unit)
             ));
         self.finding(channel.length / self.length.max(1.0), warning)
             .figure("casing", self.shown(channel.length))

@@ -6,7 +6,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Garment, Geometry, Node, Part, Value, ValueId, ValueKind};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::give_along;
 use crate::shape::path::Path;
@@ -100,7 +100,7 @@ fn finding(
         .help(format!(
             "make it at least {}, and more to breathe and move in; or take a cloth that stretches; if it is worn \
              open, nothing needs to change",
-            amount(wearer - finished, unit) + " wider"
+            at_least(wearer - finished, unit) + " wider"
         ));
     Finding::new(sized.size, wearer - finished, advice).figure("finished", is).figure(&body.name, needs)
 }

@@ -8,6 +8,7 @@ mod allowance;
 mod binding;
 mod buttons;
 mod casing;
+mod casing_empty;
 mod caught;
 mod cautions;
 mod cords;
@@ -124,6 +125,7 @@ pub static CHECKS: &[&Check] = &[
     &finish_room::CHECK,
     &binding::CHECK,
     &casing::CHECK,
+    &casing_empty::CHECK,
     &elastic::CHECK,
     &cords::CHECK,
     &too_wide::CHECK,

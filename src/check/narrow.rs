@@ -3,7 +3,7 @@
 use super::{Check, Run, words};
 use crate::cutting::{Cloth, Spread, WorkedSize, widest_allowance};
 use crate::garment::{CutHow, FabricId, Garment};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CutRow, DrawnPiece};
 use crate::shape::path::Path;
 use crate::shape::{Vec2, fold};
@@ -103,8 +103,10 @@ fn narrow(garment: &Garment, size: &WorkedSize, cloth: &Cloth, row: &CutRow) -> 
     let mut ways = Vec::new();
     if sewn_along.across <= usable + GIVES {
         ways.push(match folded {
-            true => format!("make its allowance across from the fold {} narrower", amount(over / 2.0, unit)),
-            false => format!("make its allowances {} narrower, both sides together", amount(over, unit)),
+            true => {
+                format!("make its allowance across from the fold {} narrower", at_least(over / 2.0, unit))
+            }
+            false => format!("make its allowances {} narrower, both sides together", at_least(over, unit)),
         });
     }
     if needed.along <= usable + GIVES {
@@ -117,7 +119,7 @@ fn narrow(garment: &Garment, size: &WorkedSize, cloth: &Cloth, row: &CutRow) -> 
         }
         _ => ways.push(format!("give it a seam: split {} at a line", piece.name)),
     }
-    let least = amount(cloth.width_for(needed.across), unit);
+    let least = at_least(cloth.width_for(needed.across), unit);
     ways.push(match cloth.tubular {
         true => format!("take a tube that lies flat at least {least} wide"),
         false => format!("take a cloth that is at least {least} wide"),

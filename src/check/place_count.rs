@@ -179,7 +179,7 @@ fn count(
             "what lies beside the fold is there on both sides: {way}; or put it across the middle, where it is \
              there once"
         ),
-        (_, true) => format!("{way}, or place it on fewer"),
+        (_, true) => format!("{way}, or cut fewer of what it is placed on"),
         (_, false) => format!("{way}, or say where the others are placed"),
     };
     let weight = f64::from(places.abs_diff(ready));

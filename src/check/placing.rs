@@ -7,7 +7,7 @@ use crate::garment::{
     AlterationId, CutHow, EdgeId, FinishKind, FoldFate, Garment, LayerId, PaperId, Placement, Target,
 };
 use crate::report::catalogue::Entry;
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
@@ -207,7 +207,7 @@ impl Look<'_> {
 
     fn finding(&self, over: Over) -> Finding {
         let garment = self.garment;
-        let by = amount(over.by, garment.unit);
+        let (by, least) = (amount(over.by, garment.unit), at_least(over.by, garment.unit));
         let own = words::piece(garment, self.placement.piece);
         let edge = words::edge(garment, over.edge);
         let on = words::piece(garment, self.host.piece);
@@ -239,21 +239,21 @@ impl Look<'_> {
                 Title::new(format!("{own} lies across {edge}, which is open"))
                     .in_sizes()
                     .then(format!(": it reaches {by} over it")),
-                format!("move it {by} to one side, or cut it in two"),
+                format!("move it {least} to one side, or cut it in two"),
             ),
             Kind::Split(_) => (
                 Title::new(format!("{own} lies across {edge}, where {on} is cut"))
                     .in_sizes()
                     .then(format!(": it reaches {by} over it")),
-                format!("move it {by} to one side, or cut it in two"),
+                format!("move it {least} to one side, or cut it in two"),
             ),
             Kind::Hem => (
                 Title::new(format!("{own} reaches {by} below {edge}")).in_sizes(),
-                format!("raise it by {by}, or make it shorter"),
+                format!("raise it by {least}, or make it shorter"),
             ),
             Kind::Other => (
                 Title::new(format!("{own} reaches {by} past {edge}")).in_sizes(),
-                format!("move it in by {by}, or make it smaller"),
+                format!("move it in by {least}, or make it smaller"),
             ),
         };
         let mut mistake = Diagnostic::new(entry_of(over.kind), place, title).label(format!("{by} too far"));

@@ -1,6 +1,6 @@
 //! Words that several checks need.
 
-use crate::garment::{Dimension, EdgeId, Garment, PieceId};
+use crate::garment::{Dimension, EdgeId, Garment, Grain, PieceId};
 use crate::report::amount;
 
 /// The sizes' names, smallest first.
@@ -49,4 +49,14 @@ pub(super) fn value(garment: &Garment, value: f64, dimension: Dimension) -> Stri
 /// Rounded to one part of `parts`, without needless zeros and without "-0".
 fn rounded(value: f64, parts: f64) -> String {
     format!("{}", (value * parts).round() / parts + 0.0)
+}
+
+/// "up", "across", "on the bias", "along centre".
+pub(super) fn grain(garment: &Garment, grain: Grain) -> String {
+    match grain {
+        Grain::Up => "up".to_owned(),
+        Grain::Across => "across".to_owned(),
+        Grain::Bias => "on the bias".to_owned(),
+        Grain::Along(edge) => format!("along {}", garment.edge(edge).name),
+    }
 }

@@ -147,10 +147,7 @@ fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> Stri
 /// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing.
 fn lengthening(garment: &Garment, pieces: &[PieceId], by: f64) -> String {
     let verb = if by > 0.0 { "lengthen" } else { "shorten" };
-    let difference = amount(by.abs(), garment.unit);
-    // As a maker writes it: the unit touches its number.
-    let by =
-        difference.rsplit_once(' ').map_or(difference.clone(), |(number, unit)| format!("{number}{unit}"));
+    let by = words::written(&amount(by.abs(), garment.unit));
     match cut_line(garment, pieces) {
         Some((pieces, line)) => format!("{verb} {pieces} at {line} by {by}"),
         None => format!("{verb} {} by {by}", names(garment, pieces)),

@@ -4,7 +4,7 @@ use super::allowed::Allowed;
 use super::line::{Most, Unfit};
 use super::part_line::allowed;
 use crate::garment::{Garment, SizeId};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::SewnPart;
 use kurbo::Point;
@@ -33,6 +33,11 @@ fn finding(
         Unfit::TooWide { edge, at, most } => (edge, edge, at, most),
         Unfit::Overlap { first, second, at, most } => (first, second, at, most),
     };
+    // Of an edge that nothing takes, which is reported, the allowance is not settled yet.
+    let is_loose = |edge: DrawnEdgeId| sewn.fate(edge).is_some_and(|fate| fate.takers.is_empty());
+    if is_loose(first) || is_loose(second) {
+        return None;
+    }
     let unit = garment.unit;
     let width = allowed.get(first.index())?.width;
     let name =
@@ -55,18 +60,18 @@ fn finding(
     }
     let (room, help) = match most {
         Most::Own(most) if most >= 1.0 => (
-            most.floor(),
+            most,
             format!(
                 "the edge takes at most {} there: make the allowance narrower, or the edge rounder",
-                amount(most.floor(), unit)
+                at_most(most, unit)
             ),
         ),
         Most::All(most) if most >= 1.0 => (
-            most.floor(),
+            most,
             format!(
                 "there is room for {} there when its neighbours' allowances are no wider either: make \
                  them narrower, or draw more room between the edges",
-                amount(most.floor(), unit)
+                at_most(most, unit)
             ),
         ),
         _ => (
@@ -76,7 +81,7 @@ fn finding(
     };
     let mistake = mistake.help(help);
     let finding = Finding::new(size, width - room, mistake).about(format!("{piece}.{one}"));
-    let fits = if room > 0.0 { amount(room, unit) } else { "nothing".to_owned() };
+    let fits = if room > 0.0 { at_most(room, unit) } else { "nothing".to_owned() };
     Some(finding.figure("allowance", amount(width, unit)).figure("there is room for", fits))
 }
 

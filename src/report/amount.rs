@@ -14,6 +14,8 @@ pub enum DisplayUnit {
 const MILLIMETRES_IN_INCH: f64 = 25.4;
 /// Beyond this a figure is no length of cloth; it is shown by its power of ten.
 const LARGEST_SHOWN: f64 = 1e9;
+/// So near to a mark of the tape is on it, in millimetres: curves are measured to no less.
+const ON_A_MARK: f64 = 0.01;
 /// Less than this is nothing: the noise of arithmetic, not an amount.
 const NOTHING: f64 = 1e-6;
 
@@ -30,6 +32,28 @@ pub fn amount(mm: f64, unit: DisplayUnit) -> String {
         DisplayUnit::Centimetre => metric(mm, true),
         DisplayUnit::Inch => inches(mm),
     }
+}
+
+/// At least that length, on a mark of the tape: whoever cuts it so has enough.
+pub fn at_least(mm: f64, unit: DisplayUnit) -> String {
+    on_mark(mm, unit, f64::ceil)
+}
+
+/// At most that length, on a mark of the tape: whoever cuts it so has no more.
+pub fn at_most(mm: f64, unit: DisplayUnit) -> String {
+    on_mark(mm, unit, f64::floor)
+}
+
+/// To the next mark of the tape that way; what is on one, but for noise, stays.
+fn on_mark(mm: f64, unit: DisplayUnit, way: fn(f64) -> f64) -> String {
+    let mark = match unit {
+        DisplayUnit::Millimetre | DisplayUnit::Centimetre => 1.0,
+        DisplayUnit::Inch if mm.abs() < MILLIMETRES_IN_INCH => MILLIMETRES_IN_INCH / 16.0,
+        DisplayUnit::Inch => MILLIMETRES_IN_INCH / 8.0,
+    };
+    let (marks, nearest) = (mm / mark, (mm / mark).round());
+    let marks = if (marks - nearest).abs() * mark < ON_A_MARK { nearest } else { way(marks) };
+    amount(marks * mark, unit)
 }
 
 /// A share as percent, rounded to a whole one: "54 %".
@@ -96,6 +120,16 @@ fn inches(mm: f64) -> String {
 mod tests {
     use super::*;
     use DisplayUnit::{Centimetre, Inch, Millimetre};
+
+    #[test]
+    fn a_limit_is_rounded_to_the_safe_side() {
+        // 1 1/2 in is 38.1 mm; 37 mm is 1.457 in, between 1 3/8 and 1 1/2.
+        assert_eq!([at_most(37.0, Inch), at_least(37.0, Inch)], ["1 3/8 in", "1 1/2 in"]);
+        assert_eq!([at_most(38.1, Inch), at_least(38.1, Inch)], ["1 1/2 in", "1 1/2 in"]);
+        assert_eq!([at_most(10.4, Centimetre), at_least(10.4, Centimetre)], ["1 cm", "1.1 cm"]);
+        // Half an inch is 12.7 mm, and 13 mm is less than 9/16 in (14.29 mm).
+        assert_eq!([at_most(13.0, Inch), at_least(13.0, Inch)], ["1/2 in", "9/16 in"]);
+    }
 
     #[test]
     fn metric_figures_are_whole_millimetres() {

@@ -3,7 +3,7 @@
 use super::hands::{pair_closure, times};
 use super::model::{PartId, Unpaired};
 use super::stitching::{Finder, Place};
-use crate::garment::{Closure, ClosureId, Garment, LayerId};
+use crate::garment::{Chain, Closure, ClosureId, Garment, LayerId};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
 
@@ -78,7 +78,8 @@ fn along_line(
         }
     }
     let parts = |side: &[Named]| side.iter().map(|(part, ..)| *part).collect::<Vec<PartId>>();
-    if parts(&sides[0]) == parts(&sides[1]) {
+    let lines = |chain: &Chain| chain.edges.iter().map(|sewn| sewn.edge).collect::<Vec<_>>();
+    if parts(&sides[0]) == parts(&sides[1]) && lines(&closure.first) == lines(&closure.second) {
         // Left closes on right.
         let &(part, many, span) = sides[0].iter().find(|(_, times, _)| !times.is_multiple_of(2))?;
         return Some(Unpaired {

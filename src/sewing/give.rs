@@ -47,8 +47,22 @@ pub fn give(garment: &Garment, sized: &SizedGarment, part: &Part, edge: DrawnEdg
     }
 }
 
+/// The same if the part were cut a quarter turned: grain across in place of grain up.
+pub fn give_turned(garment: &Garment, sized: &SizedGarment, part: &Part, edge: DrawnEdgeId) -> Give {
+    let Some(drawn) = sized.paper(part.paper) else { return Give::Unknown };
+    let Some(edge) = drawn.edge_at(edge) else { return Give::Unknown };
+    let turned = Vec2::new(-drawn.grain.y, drawn.grain.x);
+    give_on_grain(garment, sized, part, &edge.path, turned)
+}
+
 /// The same along any line on the part.
 pub fn give_along(garment: &Garment, sized: &SizedGarment, part: &Part, path: &Path) -> Give {
+    // Without a drawing only what is said of the cloth counts, whichever way the grain lies.
+    let grain = sized.paper(part.paper).map_or(Vec2::new(0.0, 1.0), |drawn| drawn.grain);
+    give_on_grain(garment, sized, part, path, grain)
+}
+
+fn give_on_grain(garment: &Garment, sized: &SizedGarment, part: &Part, path: &Path, grain: Vec2) -> Give {
     let layer = garment.layer(part.layer);
     let Some(fabric) = layer.fabric.map(|id| garment.fabric(id)) else { return Give::Unknown };
     let of = |said: &Option<crate::garment::Expression>| {
@@ -61,8 +75,10 @@ pub fn give_along(garment: &Garment, sized: &SizedGarment, part: &Part, path: &P
             Some(ClothKind::Knit) | None => Give::Unknown,
         };
     }
-    let Some(drawn) = sized.paper(part.paper) else { return Give::Unknown };
-    let (with_grain, square) = shares(path, drawn.grain);
+    if sized.paper(part.paper).is_none() {
+        return Give::Unknown;
+    }
+    let (with_grain, square) = shares(path, grain);
     let part_of = |share: f64, stretch: Option<f64>| match stretch {
         Some(stretch) => Some(share * stretch),
         // What is not said of a way that the edge does not go does not matter.

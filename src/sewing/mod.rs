@@ -31,7 +31,7 @@ pub use buttons::{BUTTON_THICKNESS, MOST_BUTTONS, Row, RowTrouble, lay as lay_bu
 pub use channels::{Channel, ELASTIC_STRETCH, RunsThrough};
 pub use closure_pairs::unpaired_closures;
 pub use fates::may_share;
-pub use give::{Give, give, give_along};
+pub use give::{Give, give, give_along, give_turned};
 pub use layers::{SewnLayers, seam_edges};
 pub use marks::bears_mark;
 pub use model::*;

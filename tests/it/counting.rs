@@ -37,8 +37,8 @@ fn two_cuffs_with_two_buttons_are_four() {
         assert_eq!(found, [("button 15 mm".to_owned(), Some(buttons), None)], "cut {cut}");
     }
     for (cut, zips) in [("1", 1), ("2 mirrored", 2)] {
-        let found = needs(&cuffs(cut, "zipper closed 14"));
-        assert_eq!(found, [("closed zip".to_owned(), Some(zips), Some(140.0))], "cut {cut}");
+        let found = needs(&cuffs(cut, "zipper separating 14"));
+        assert_eq!(found, [("separating zip".to_owned(), Some(zips), Some(140.0))], "cut {cut}");
     }
 }
 

@@ -137,8 +137,10 @@ fn a_cord_runs_through_a_channel() {
         let text = format!("{}\ncord tie 120 through skirt.top ends 10 free", skirt(top));
         assert_eq!(slugs(&text), found.into_iter().collect::<Vec<_>>(), "{top}");
     }
-    let seam = format!("{}\ncord tie 120 through skirt.left", skirt("casing 2"));
+    let seam = format!("{}\ncord tie 120 through skirt.left", skirt("hem 2"));
     assert_eq!(slugs(&seam), ["cord/seam"]);
+    // A casing is for something to run through.
+    assert_eq!(slugs(&skirt("casing 2")), ["casing/empty"]);
     // A band folded over holds a cord, though both its edges are sewn to the skirt.
     let band = "layer outer in canvas { skirt, band }\npiece skirt \"Skirt\" { cut 1; outline rectangle 100 by 60 }\n\
          piece band \"Band\" { cut 1; outline rectangle 100 by 6; folded top to bottom }\n\

@@ -67,6 +67,7 @@ mod tidying;
 mod titles;
 mod tree_round_trip;
 mod tree_text;
+mod true_cures;
 mod two_at_once;
 mod typing;
 mod variations;

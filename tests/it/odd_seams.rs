@@ -355,7 +355,7 @@ fn elastic_runs_through_its_casing() {
             &format!("seam ends band.left to band.right\nfinish band.top  {casing}"),
         )
     };
-    for fits in ["casing 25 for elastic 20 of 600", "casing 35 for elastic 30 of 600", "casing 35"] {
+    for fits in ["casing 25 for elastic 20 of 600", "casing 35 for elastic 30 of 600"] {
         assert!(cased(fits).diagnostics.iter().all(|one| one.slug() == "steps/none"), "{fits}");
     }
     let told = only(

@@ -4,7 +4,7 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
@@ -196,7 +196,7 @@ impl Looking<'_> {
             .then(format!(", and has no place for a notch at {far}"));
         let help = match distance < 0.0 {
             true => "distances are counted along the seam from 0: leave the minus out".to_owned(),
-            false => format!("notch it at no more than {length}"),
+            false => format!("notch it at no more than {}", at_most(long, unit)),
         };
         let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
             .also(notch.distance.span, "this far")

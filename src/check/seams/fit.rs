@@ -1,6 +1,7 @@
 //! `seam/ease`, `seam/gather`, and shares outside of the maker's range.
 
-use super::lengths::{figures, subject};
+use super::copies::too_few;
+use super::lengths::{figures, or_more_of_it, subject};
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -42,11 +43,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(fit) = sewn.fit else { continue };
         match fit.kind {
             FitKind::Easing => {
-                findings.extend(ease(garment, sized, seam, sewn, fit));
+                findings.extend(ease(garment, sized, sewing, seam, sewn, fit));
                 findings.extend(cap(garment, sized, sewing, seam, sewn));
             }
             FitKind::Gathering | FitKind::Stretching => {
-                findings.extend(share(garment, sized, seam, sewn, fit));
+                findings.extend(share(garment, sized, sewing, seam, sewn, fit));
             }
         }
     }
@@ -59,6 +60,7 @@ fn range(low: String, high: String) -> String {
 fn ease(
     garment: &Garment,
     sized: &SizedGarment,
+    sewing: &Sewing,
     seam: &Seam,
     sewn: &SewnSeam,
     fit: SewnFit,
@@ -91,8 +93,8 @@ fn ease(
     let mistake = Diagnostic::new(&catalogue::SEAM_EASE, span, title)
         .label(format!("{allowed} was allowed"))
         .also(ply_span(seam, false, 0), format!("{}{size}", amount(length(&sewn.first), unit)))
-        .also(ply_span(seam, true, 0), format!("{}{size}", amount(length(&sewn.second), unit)))
-        .help(help);
+        .also(ply_span(seam, true, 0), format!("{}{size}", amount(length(&sewn.second), unit)));
+    let mistake = or_more_of_it(mistake, too_few(garment, sized, sewing, sewn), help);
     let finding = Finding::new(sized.size, out, mistake).about(subject(garment, seam, sewn));
     Some(figures(garment, finding, &sides, sewn))
 }
@@ -137,6 +139,7 @@ fn cap(
 fn share(
     garment: &Garment,
     sized: &SizedGarment,
+    sewing: &Sewing,
     seam: &Seam,
     sewn: &SewnSeam,
     fit: SewnFit,
@@ -197,8 +200,8 @@ fn share(
     let mistake = Diagnostic::new(kind, span, title)
         .label(format!("{allowed} was allowed"))
         .also(ply_span(seam, false, 0), format!("{}{size}", amount(first, unit)))
-        .also(ply_span(seam, true, 0), format!("{}{size}", amount(second, unit)))
-        .help(help);
+        .also(ply_span(seam, true, 0), format!("{}{size}", amount(second, unit)));
+    let mistake = or_more_of_it(mistake, too_few(garment, sized, sewing, sewn), help);
     let finding = Finding::new(sized.size, out, mistake)
         .about(subject(garment, seam, sewn))
         .figure(&sides.first, amount(first, unit))

@@ -1,5 +1,6 @@
 //! `seam/unequal`, `alter/one-side` and `seam/plies`: sides and plies that must be equal.
 
+use super::copies::{TooFew, too_few};
 use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
@@ -72,7 +73,9 @@ fn unequal(
             if seam.by_split {
                 plain = plain.help("the two pieces of a split meet along the line: alter both or neither");
             } else {
-                plain = plain.also(second_span, other).help(way_out(&sides, by, &amount(by.abs(), unit)));
+                let otherwise = way_out(&sides, by, &amount(by.abs(), unit));
+                plain = plain.also(second_span, other);
+                plain = or_more_of_it(plain, too_few(garment, sized, sewing, sewn), otherwise);
             }
             plain
         }
@@ -83,6 +86,20 @@ fn unequal(
         &sides,
         sewn,
     )
+}
+
+/// With the way out, or a better one first: that a piece is cut too seldom.
+pub(super) fn or_more_of_it(
+    diagnostic: Diagnostic,
+    too_few: Option<TooFew>,
+    otherwise: String,
+) -> Diagnostic {
+    match too_few {
+        Some(TooFew { help, cut }) => {
+            diagnostic.also(cut.span, cut.text).help(format!("{help}; or {otherwise}"))
+        }
+        None => diagnostic.help(otherwise),
+    }
 }
 
 /// One message a seam, or one for each layer that it differs in.

@@ -2,6 +2,7 @@
 
 pub(super) mod back_to_front;
 pub(super) mod braces;
+mod copies;
 pub(super) mod encloses;
 pub(super) mod end_for_end;
 pub(super) mod ends;

@@ -4,10 +4,10 @@ use super::lengths::subject;
 use super::sides::{each, in_size, length, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, Part, Seam};
+use crate::garment::{Garment, LayerId, Part, PieceId, Seam};
 use crate::report::{Diagnostic, Finding, Title, catalogue, percent};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Give, LOCKSTITCH, Sewing, SewnPly, SewnSeam, give};
+use crate::sewing::{Give, LOCKSTITCH, Sewing, SewnPly, SewnSeam, give, give_turned};
 use crate::syntax::tree::FitKind;
 
 pub(in crate::check) static CHECK: Check = Check {
@@ -27,6 +27,8 @@ struct Held {
     share: Option<f64>,
     /// It is a layer that is fused to the ply.
     fused: bool,
+    /// How far it stretches a quarter turned, where that is enough.
+    turned: Option<f64>,
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
@@ -48,8 +50,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .filter_map(|ply| held(garment, sized, sewing, sewn, ply, needed))
             .collect();
         let is_any_free = held.iter().filter(|held| !held.fused).count() < sewn.first.plies.len();
-        for held in &held {
-            findings.push(finding(garment, sized, seam, sewn, held, needed, is_any_free));
+        let pieces = |held: &Held| -> Vec<PieceId> {
+            let chain = seam.first.get(held.ply);
+            chain.map_or_else(Vec::new, |chain| chain.edges.iter().map(|sewn| sewn.piece).collect())
+        };
+        for (at, one) in held.iter().enumerate() {
+            // Both halves of a folded piece are one piece to the maker.
+            if held.iter().take(at).any(|before| pieces(before) == pieces(one)) {
+                continue;
+            }
+            findings.push(finding(garment, sized, seam, sewn, one, needed, is_any_free));
         }
     }
 }
@@ -78,6 +88,9 @@ fn held(
                     Give::NotSaid | Give::Unknown => None,
                 },
                 fused,
+                turned: give_turned(garment, sized, part, run.edge)
+                    .share()
+                    .filter(|share| !fused && *share >= needed - LEAST),
             })
         };
         if let Some(held) = of(&part, false) {
@@ -166,7 +179,17 @@ fn finding(
             },
         )
     };
-    let mistake = Diagnostic::new(kind, span, title).label(label).help(help);
+    let help = match held.turned {
+        Some(share) => {
+            format!("turn its grain: {} stretches {} the other way; or {help}", held.cloth, percent(share))
+        }
+        None => help,
+    };
+    let mut mistake = Diagnostic::new(kind, span, title).label(label).help(help);
+    if let Some(turned) = pieces.first().filter(|_| held.turned.is_some()) {
+        let piece = garment.piece(turned.piece);
+        mistake = mistake.also(piece.span, format!("its grain lies {}", words::grain(garment, piece.grain)));
+    }
     Finding::new(sized.size, needed, mistake)
         .about(subject(garment, seam, sewn))
         .figure("must stretch", percent(needed))

@@ -6,7 +6,9 @@ use super::papers::When;
 use super::sought::Sought;
 use crate::garment::{Fabric, Price, Symbol, TwoWays};
 use crate::report::{Diagnostic, catalogue, nearest};
+use crate::source::Span;
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
+use indexmap::IndexMap;
 
 impl Lowering<'_> {
     pub(super) fn lower_cloth(&mut self) {
@@ -26,7 +28,16 @@ impl Lowering<'_> {
             return; // a second one of that name, reported elsewhere
         }
         let mut fabric: Fabric = self.garment.fabric(id).clone();
+        let mut said: IndexMap<&str, Span> = IndexMap::new();
         for fact in &tree.facts {
+            for what in fact.node.says() {
+                match said.get(what) {
+                    Some(&first) => self.report_said_twice("fabric", what, first, fact.span),
+                    None => {
+                        said.insert(what, fact.span);
+                    }
+                }
+            }
             let length = |expr: &tree::Expr| Some(self.lower(expr, When::Fact, None, Wanted::Length));
             match &fact.node {
                 FabricFactNode::Width { width, tubular } => {

@@ -79,20 +79,21 @@ impl Lowering<'_> {
     }
 
     fn said_once(&self, what: &str, said: &mut Option<Span>, span: Span) -> bool {
-        if let Some(first) = *said {
-            let diagnostic = Diagnostic::new(
-                &catalogue::NAME_DECLARED_TWICE,
-                span,
-                format!("this piece gives its {what} twice"),
-            )
+        match *said {
+            Some(first) => self.report_said_twice("piece", what, first, span),
+            None => *said = Some(span),
+        }
+        *said == Some(span)
+    }
+
+    /// What is said twice of one thing: nobody could tell which is meant.
+    pub(super) fn report_said_twice(&self, thing: &str, what: &str, first: Span, again: Span) {
+        let title = format!("this {thing} gives its {what} twice");
+        let diagnostic = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again, title)
             .label("again here")
             .also(first, "first here")
             .help("leave one of the two out");
-            self.report(diagnostic);
-            return false;
-        }
-        *said = Some(span);
-        true
+        self.report(diagnostic);
     }
 
     fn lower_item(&mut self, piece: PieceId, item: &tree::PieceItem, drawing: &mut Drawing) {

@@ -194,13 +194,23 @@ impl Lowering<'_> {
             seam.fit = self.lower_fit(fit, &seam);
             seam.poisoned |= seam.fit.is_none();
         }
+        let mut stitch_said: Option<Span> = None;
         for item in &tree.items {
             match &item.node {
                 SeamItemNode::Allowance(allowance) => {
+                    if let Some((_, first)) = &seam.allowance {
+                        self.report_said_twice("seam", "allowance", *first, item.span);
+                    }
                     let lowered = self.lower(allowance, When::Fact, None, Wanted::Length);
                     seam.allowance = Some((lowered, item.span));
                 }
-                SeamItemNode::Stitch(stitch) => seam.stitch = self.lower_stitch(stitch),
+                SeamItemNode::Stitch(stitch) => {
+                    match stitch_said {
+                        Some(first) => self.report_said_twice("seam", "stitch", first, item.span),
+                        None => stitch_said = Some(item.span),
+                    }
+                    seam.stitch = self.lower_stitch(stitch);
+                }
                 SeamItemNode::Notch { distance, from, double } => {
                     let distance = self.lower(distance, When::Fact, None, Wanted::Length);
                     if !seam.poisoned

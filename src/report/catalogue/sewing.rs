@@ -363,6 +363,12 @@ catalogue_entries! {
         "Elastic is drawn through its casing and moves in it as it is worn. Without a little room, usually \
          3 mm or 1/8 in, it turns over or cannot be drawn through.",
     );
+    CASING_EMPTY = advice(
+        "casing/empty",
+        "a casing that nothing runs through",
+        "A casing is deeper than a hem needs to be, because elastic or a cord is to run in it. Where neither is \
+         said, it is not bought, and nothing draws the edge in.",
+    );
     ELASTIC_LONG = mistake(
         "elastic/long",
         "elastic is longer than the casing that it runs through",

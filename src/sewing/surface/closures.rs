@@ -170,7 +170,9 @@ impl Finding<'_, '_, '_> {
         }
         let lengths = [0, 1].map(|side| sides[side].iter().map(|(_, length)| length).sum::<f64>());
         let parts = [0, 1].map(|side| sides[side].iter().map(|(part, _)| *part).collect::<Vec<_>>());
-        let crossed = parts[0] == parts[1];
+        // The left and the right copy of one line; of two lines of one piece every copy closes on itself.
+        let lines = |chain: &Chain| chain.edges.iter().map(|sewn| sewn.edge).collect::<Vec<_>>();
+        let crossed = parts[0] == parts[1] && lines(chains[0]) == lines(chains[1]);
         let times =
             parts[0].iter().filter_map(|part| self.faces.copies(*part)).map(|copies| copies.times).min()?;
         let halves = |part: PartId, time: u32, second: bool| -> Option<FaceId> {

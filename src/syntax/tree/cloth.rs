@@ -52,6 +52,31 @@ pub enum FabricFactNode {
     Raised(bool),
 }
 
+impl FabricFactNode {
+    /// Each thing that this says, by its name: a stretch may say one of each direction.
+    pub fn says(&self) -> Vec<&'static str> {
+        let ways = |[along, across]: [&'static str; 2], said: &[Directed]| {
+            let named = |one: &Directed| match one.direction {
+                ClothDirection::Along => along,
+                ClothDirection::Across => across,
+            };
+            said.iter().map(named).collect()
+        };
+        match self {
+            FabricFactNode::Width { .. } => vec!["width"],
+            FabricFactNode::Selvage(_) => vec!["selvage"],
+            FabricFactNode::Stretch(said) => ways(["stretch along", "stretch across"], said),
+            FabricFactNode::Shrink(said) => ways(["shrinkage along", "shrinkage across"], said),
+            FabricFactNode::Repeat(said) => ways(["repeat along", "repeat across"], said),
+            FabricFactNode::Nap(_) => vec!["nap"],
+            FabricFactNode::Thickness(_) => vec!["thickness"],
+            FabricFactNode::Price(_) => vec!["price"],
+            FabricFactNode::Kind(_) => vec!["kind"],
+            FabricFactNode::Raised(_) => vec!["surface"],
+        }
+    }
+}
+
 /// An amount and the direction of the cloth it is for.
 #[derive(Clone, Debug)]
 pub struct Directed {
