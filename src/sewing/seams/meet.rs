@@ -105,7 +105,10 @@ pub(super) fn relation(
         let mut is = |a: Node, b: Node| u8::from(holds(corners, reason, a, b, matching));
         let along = is(one.start, other.start) + is(one.end, other.end);
         let against = is(one.start, other.end) + is(one.end, other.start);
-        let is_said = one.start != one.end && other.start != other.end && along.abs_diff(against) == 2;
+        let is_said = one.start != one.end
+            && other.start != other.end
+            // What the maker says holds, even where it brings both ends of an edge together.
+            && (matches!(reason, Reason::Matching) || along.abs_diff(against) == 2);
         if along != against && (is_said || !is_loose) {
             return Relation::Fast { folded: matches!(reason, Reason::FoldedTogether) };
         }

@@ -12,6 +12,7 @@ use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
+use super::surface::Signed;
 use crate::garment::{Fit, Garment, Seam};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::syntax::tree::Hand;
@@ -76,34 +77,68 @@ fn lay_all(
     corners: &mut Corners,
 ) -> Vec<Option<Laid>> {
     let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
-    let mut open: Vec<usize> = (0..stitchings.len()).collect();
-    for _ in 0..PASSES {
-        let before = open.len();
-        let mut left = Vec::new();
-        for at in open {
-            let (Some(stitching), Some(pairing)) = (stitchings.get(at), pairings.get(at)) else { continue };
-            let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
-            let laid = lay(garment.seam(stitching.seam), stitching, way, finder, corners);
-            let is_settled = laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
-            if let Some(slot) = all.get_mut(at) {
-                *slot = laid;
-            }
-            if !is_settled {
-                left.push(at);
-            }
-        }
-        left.reverse();
-        open = left;
-        if open.is_empty() || open.len() == before {
-            break;
-        }
-    }
+    // Edges that are sewn one to one first: they say how the edges of the chains lie to one another.
+    let is_chain = |at: &usize| stitchings.get(*at).is_some_and(|one| one.plies().any(|ply| ply.len() > 1));
+    let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
+    let mut laying = Laying { garment, stitchings, pairings, finder, signs: None };
+    let left = laying.passes(single, corners, &mut all);
+    laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder.parts.len()));
+    let open = chains.into_iter().chain(left).collect();
+    laying.passes(open, corners, &mut all);
     for (laid, pairing) in all.iter_mut().zip(pairings) {
         if let (Some(laid), Ok(Pairing { way: Way::ByHand, sewings })) = (laid, pairing) {
             laid.go_on_through_folds(corners, *sewings);
         }
     }
     all
+}
+
+/// What all seams are laid by.
+struct Laying<'a> {
+    garment: &'a Garment,
+    stitchings: &'a [&'a Stitching],
+    pairings: &'a [Result<Pairing, Unpaired>],
+    finder: &'a Finder<'a>,
+    /// How parts lie to one another, as far as that is known.
+    signs: Option<Signed>,
+}
+
+impl Laying<'_> {
+    /// Lays seams until nothing more is found; those that are left come back.
+    fn passes(
+        &mut self,
+        mut open: Vec<usize>,
+        corners: &mut Corners,
+        all: &mut [Option<Laid>],
+    ) -> Vec<usize> {
+        for _ in 0..PASSES {
+            let before = open.len();
+            let mut left = Vec::new();
+            for at in open {
+                let (Some(stitching), Some(pairing)) = (self.stitchings.get(at), self.pairings.get(at))
+                else {
+                    continue;
+                };
+                let way = pairing.map_or(Way::ByHand, |pairing| pairing.way);
+                let seam = self.garment.seam(stitching.seam);
+                let laid = lay(seam, stitching, way, self.finder, corners, self.signs.as_mut());
+                let is_settled =
+                    laid.as_ref().is_none_or(|laid| laid.unmet.is_none() && !laid.has_unmet_joint());
+                if let Some(slot) = all.get_mut(at) {
+                    *slot = laid;
+                }
+                if !is_settled {
+                    left.push(at);
+                }
+            }
+            left.reverse();
+            open = left;
+            if open.is_empty() || open.len() == before {
+                break;
+            }
+        }
+        open
+    }
 }
 
 impl Laid {
@@ -132,14 +167,21 @@ impl Laid {
 }
 
 /// Lays the plies of a seam on one another, and joins the corners that meet.
-fn lay(seam: &Seam, stitching: &Stitching, way: Way, finder: &Finder, corners: &mut Corners) -> Option<Laid> {
+fn lay(
+    seam: &Seam,
+    stitching: &Stitching,
+    way: Way,
+    finder: &Finder,
+    corners: &mut Corners,
+    mut signs: Option<&mut Signed>,
+) -> Option<Laid> {
     let handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     let mut strands: Vec<Strand> = Vec::new();
     for (side, plies) in stitching.sides.iter().enumerate() {
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
         let hand_of = |part: PartId| handed(part).then_some(hand);
         for places in plies {
-            strands.push(Strand::of(corners, places, &hand_of, &seam.matching)?);
+            strands.push(Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())?);
         }
     }
     for strand in &strands {

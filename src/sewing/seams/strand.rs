@@ -5,6 +5,7 @@ use crate::resolve::DrawnEdgeId;
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::model::PartId;
 use crate::sewing::stitching::Place;
+use crate::sewing::surface::Signed;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 
@@ -25,6 +26,11 @@ impl Link {
 
     pub(super) fn end(&self, corners: &Corners) -> Option<Node> {
         corners.end_of(self.part, self.edge, !self.reversed)
+    }
+
+    /// Whether it is sewn against the way that a left copy is drawn.
+    pub(super) fn is_against(&self) -> bool {
+        self.reversed != (self.hand == Some(Hand::Right))
     }
 
     /// The same edge of the other hand, sewn the other way.
@@ -57,6 +63,8 @@ const COSTS: [f64; 3] = [0.0, 1.0, 2.0];
 /// What it costs to join two pieces where one of them is cut on the fold.
 const ON_FOLD: f64 = 50.0;
 const UNKNOWN: f64 = 100.0;
+/// What it costs when one of the two would lie wrong side out, as other seams join them.
+const TWISTED: f64 = 10.0;
 /// What is saved by ending in a corner that is to match one of the other side.
 const MATCHED: f64 = 0.25;
 /// Of two ways that are equally good, the first edge goes as it is drawn.
@@ -64,14 +72,25 @@ const AGAINST: f64 = 0.001;
 
 impl Strand {
     /// Edges end to end, each turned so that it meets the one before.
-    ///
-    /// Of the two ways of every edge the cheapest row of joints is taken, by dynamic programming
-    /// along the row.
     pub(in crate::sewing) fn of(
         corners: &mut Corners,
         places: &[Place],
         hand_of: &dyn Fn(PartId) -> Option<Hand>,
         matching: &[(SewnPoint, SewnPoint)],
+    ) -> Option<Strand> {
+        Strand::lying(corners, places, hand_of, matching, None)
+    }
+
+    /// The same where it is known of parts how they lie to one another.
+    ///
+    /// Of the two ways of every edge the cheapest row of joints is taken, by dynamic programming
+    /// along the row.
+    pub(super) fn lying(
+        corners: &mut Corners,
+        places: &[Place],
+        hand_of: &dyn Fn(PartId) -> Option<Hand>,
+        matching: &[(SewnPoint, SewnPoint)],
+        mut signs: Option<&mut Signed>,
     ) -> Option<Strand> {
         let link = |place: &Place, reversed: bool| Link {
             part: place.part,
@@ -94,8 +113,14 @@ impl Strand {
                     None => best = AGAINST * way as f64 - saved(corners, own.start(corners)),
                     Some((before, costs)) => {
                         for (before_way, &(cost, _)) in costs.iter().enumerate() {
-                            let end = link(before, before_way == 1).end(corners);
-                            let cost = cost + joint(corners, end, own.start(corners), matching);
+                            let before = link(before, before_way == 1);
+                            let mut cost =
+                                cost + joint(corners, before.end(corners), own.start(corners), matching);
+                            let signs = signs.as_deref_mut();
+                            if signs.is_some_and(|signs| is_twisted(corners, &before, &own, matching, signs))
+                            {
+                                cost += TWISTED;
+                            }
                             if cost < best {
                                 (best, from) = (cost, before_way);
                             }
@@ -199,6 +224,32 @@ pub(super) fn is_matched(corners: &Corners, node: Node, matching: &[(SewnPoint, 
     matching.iter().any(|(one, other)| corners.is_point(node, one) || corners.is_point(node, other))
 }
 
+/// Whether one of two edges that are laid end to end would lie wrong side out there; not where the maker
+/// says that they meet so.
+fn is_twisted(
+    corners: &Corners,
+    before: &Link,
+    after: &Link,
+    matching: &[(SewnPoint, SewnPoint)],
+    signs: &mut Signed,
+) -> bool {
+    let is_said = || match (before.end(corners), after.start(corners)) {
+        (Some(end), Some(start)) => are_matched(corners, end, start, matching),
+        _ => false,
+    };
+    before.part != after.part
+        && signs.opposite(before.part.index(), after.part.index())
+            == Some(before.is_against() == after.is_against())
+        && !is_said()
+}
+
+fn are_matched(corners: &Corners, end: Node, start: Node, matching: &[(SewnPoint, SewnPoint)]) -> bool {
+    matching.iter().any(|(one, other)| {
+        let are = |one, other| corners.is_point(end, one) && corners.is_point(start, other);
+        are(one, other) || are(other, one)
+    })
+}
+
 fn joint(
     corners: &mut Corners,
     end: Option<Node>,
@@ -206,11 +257,7 @@ fn joint(
     matching: &[(SewnPoint, SewnPoint)],
 ) -> f64 {
     let (Some(end), Some(start)) = (end, start) else { return UNKNOWN };
-    let meets = |(one, other): &(SewnPoint, SewnPoint)| {
-        let are = |one, other| corners.is_point(end, one) && corners.is_point(start, other);
-        are(one, other) || are(other, one)
-    };
-    if end == start || matching.iter().any(meets) {
+    if end == start || are_matched(corners, end, start, matching) {
         COSTS[0]
     } else if corners.is_on_fold(end) || corners.is_on_fold(start) {
         // There a half goes on in its own other half, not in another piece.

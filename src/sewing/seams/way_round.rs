@@ -93,6 +93,30 @@ pub(super) fn turn_round(
     }
 }
 
+/// How parts lie to one another by the seams that are laid of two single edges, and that can lie but one
+/// way round.
+pub(super) fn known(
+    garment: &Garment,
+    stitchings: &[&Stitching],
+    laid: &[Option<Laid>],
+    corners: &mut Corners,
+    parts: usize,
+) -> Signed {
+    let mut signs = Signed::new(parts);
+    for (stitching, one) in stitchings.iter().zip(laid) {
+        let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
+            continue;
+        };
+        let (Some(first), Some(second)) = (one.strands.first(), one.strands.get(one.first)) else { continue };
+        let ([link], [other]) = (first.links.as_slice(), second.links.as_slice()) else { continue };
+        let (groups, plain) = groups(corners, &one.strands, &garment.seam(stitching.seam).matching);
+        if groups.len() == 1 && plain {
+            signs.join(link.part.index(), other.part.index(), link.is_against() == other.is_against());
+        }
+    }
+    signs
+}
+
 /// The plies of a seam in groups that lie fast to one another, and whether there are but two plies
 /// when a piece folded over the seam counts once.
 fn groups(
@@ -153,9 +177,7 @@ fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(PartId, PartId, bool)> 
     {
         let to = end.min(*other_end);
         if to - from > OVERLAP {
-            let way = link.reversed != (link.hand == Some(Hand::Right));
-            let other_way = other_link.reversed != (other_link.hand == Some(Hand::Right));
-            found.push((link.part, other_link.part, way == other_way));
+            found.push((link.part, other_link.part, link.is_against() == other_link.is_against()));
         }
         from = to;
         at += usize::from(*end <= to);
