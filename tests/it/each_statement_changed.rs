@@ -151,12 +151,6 @@ const SOUND: &[Sound] = &[
     ),
     sound(
         Way::EndsSwapped,
-        MESS_JACKET,
-        "seam *armhole",
-        "both its ends lie at one point of a closed sleeve: which way round it goes, the lining says",
-    ),
-    sound(
-        Way::EndsSwapped,
         ALL,
         "seam cuff",
         "both corners of a closed wrist are one, and a cuff is the same from both sides of its middle",

@@ -162,3 +162,83 @@ fn a_sleeve_that_differs_in_front_and_back_goes_in_one_way_round() {
     assert_eq!(said(&with(&smock, &swapped)), NOTHING);
     assert_eq!(said(&with(&smock, &[forward, swapped[0], swapped[1]])), ["seam/back-to-front"]);
 }
+
+#[test]
+fn what_matching_says_is_obeyed_or_refused() {
+    let both = mistake("seam-matching-both");
+    assert_eq!(said(&both), ["seam/matching"]);
+    // Either of the two alone is sound: a flap may be sewn on by either side.
+    assert_eq!(said(&with(&both, &[("  matching flap.bottom_left with bag.top_right\n", "")])), NOTHING);
+    assert_eq!(said(&with(&both, &[("  matching flap.bottom_left with bag.top_left\n", "")])), NOTHING);
+    // A closed sleeve, of which one corner is matched with the wrong end of a lined armhole.
+    let jacket = with(
+        &read("mess-jacket.fus"),
+        &[
+            (
+                "matching sleeve.underarm_front with front.underarm",
+                "matching sleeve.underarm_front with back.underarm",
+            ),
+            ("  matching sleeve.underarm_back with back.underarm\n", ""),
+        ],
+    );
+    assert_eq!(said(&jacket), ["seam/twisted"]);
+}
+
+/// Two panels beside each other and a strip along both of their upper edges.
+fn panels(middle: &str, edge: &str) -> String {
+    let hemmed =
+        "finish strip.left, strip.top, strip.right, one.left, one.bottom, other.right, other.bottom hem 1";
+    format!(
+        "garment \"Awning\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+         layer outer in canvas {{ one, other, strip }}\n\
+         piece one \"Panel\" {{ cut 1; outline rectangle 20 by 30 }}\n\
+         piece other \"Other panel\" {{ cut 1; outline rectangle 40 by 30 }}\n\
+         piece strip \"Strip\" {{ cut 1; outline rectangle 60 by 10 }}\n{middle}\n{edge}\n{hemmed}\n"
+    )
+}
+
+#[test]
+fn a_chain_runs_on_where_its_pieces_are_sewn_together() {
+    let middle = "seam middle one.right to other.left { matching one.top_right with other.top_left }";
+    let edge =
+        "seam edge strip.bottom to one.top + other.top { matching strip.bottom_left with one.top_left }";
+    // The corners that bear one name are one.top_right and other.top_right; sewn together are others.
+    assert_eq!(said(&panels(middle, edge)), NOTHING);
+    assert_eq!(said(&panels(edge, middle)), NOTHING);
+    // The other panel lies face down: then the corners of one name are those that meet.
+    let turned = "seam middle one.right to other.right";
+    let hemmed = |text: String| with(&text, &[("other.right, other.bottom", "other.left, other.bottom")]);
+    assert_eq!(said(&hemmed(panels(turned, edge))), NOTHING);
+}
+
+#[test]
+fn an_edge_goes_on_in_the_next_over_the_seam_between_them() {
+    let bag = mistake("seam-jumps");
+    assert_eq!(said(&bag), ["seam/jumps"]);
+    let upright = [
+        ("front.top_left with back.bottom_right", "front.top_left with back.top_right"),
+        ("front.bottom_right with back.top_left", "front.top_right with back.top_left"),
+    ];
+    assert_eq!(said(&with(&bag, &upright)), NOTHING);
+    // Upside down the back's upper edge is the one to be named.
+    let named = [
+        ("front.bottom + back.bottom", "front.bottom + back.top"),
+        ("front.top, back.top", "front.top, back.bottom"),
+    ];
+    assert_eq!(said(&with(&bag, &named)), NOTHING);
+}
+
+#[test]
+fn two_folds_meet_in_the_middle() {
+    let shirt = mistake("seam-fold-end");
+    assert_eq!(said(&shirt), ["seam/fold-end"]);
+    assert_eq!(said(&with(&shirt, &[("with yoke.top_right", "with yoke.top_left")])), NOTHING);
+}
+
+#[test]
+fn marks_keep_their_order_in_every_size() {
+    let awning = mistake("seam-order");
+    assert_eq!(said(&awning), ["seam/order"]);
+    // At 10 it lies before the joint in both sizes: at 15 and at 25.
+    assert_eq!(said(&with(&awning, &[("notch 20", "notch 10")])), NOTHING);
+}

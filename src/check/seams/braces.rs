@@ -33,6 +33,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         for (one, other) in &seam.matching {
             findings.extend(at.matching(one, other));
         }
+        findings.extend(at.contradiction());
         for notch in &seam.notches {
             findings.extend(at.notch(notch));
         }
@@ -51,6 +52,13 @@ struct Looking<'a> {
     all: &'a [&'a SewnSeam],
 }
 
+/// Whether what a seam's braces match contradicts itself.
+pub(super) fn is_contradictory(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> bool {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let at = Looking { garment, sized, sewing, seam: garment.seam(sewn.seam), all: &[] };
+    matched_both_ways(&at, sewn).is_some()
+}
+
 /// Whether both sides are left and right of the same edges, and a corner meets another one.
 pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     let edges = |ply: Option<&SewnPly>| {
@@ -61,6 +69,36 @@ pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     };
     let is_mirrored = edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
     is_mirrored && sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other)
+}
+
+/// Two matchings of which the one lays two plies start on start, and the other start on end.
+fn matched_both_ways<'a>(
+    at: &Looking<'a>,
+    sewn: &SewnSeam,
+) -> Option<(&'a (SewnPoint, SewnPoint), &'a (SewnPoint, SewnPoint))> {
+    if at.seam.matching.len() < 2 {
+        return None;
+    }
+    let plies: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+    let end = |ply: &SewnPly, is_end: bool, point: &SewnPoint| {
+        let run = if is_end { ply.runs.last() } else { ply.runs.first() };
+        run.is_some_and(|run| at.is_at(run, is_end, point))
+    };
+    let says = |one: &SewnPly, other: &SewnPly, (a, b): &(SewnPoint, SewnPoint), is_along: bool| {
+        [false, true].into_iter().any(|is_end| {
+            let meet = |a, b| end(one, is_end, a) && end(other, is_end == is_along, b);
+            meet(a, b) || meet(b, a)
+        })
+    };
+    plies.iter().enumerate().find_map(|(place, one)| {
+        plies.iter().skip(place + 1).find_map(|other| {
+            let only = |is_along: bool| {
+                let mut all = at.seam.matching.iter();
+                all.find(|pair| says(one, other, pair, is_along) && !says(one, other, pair, !is_along))
+            };
+            only(true).zip(only(false))
+        })
+    })
 }
 
 impl Looking<'_> {
@@ -164,6 +202,21 @@ impl Looking<'_> {
             .label("on this side")
             .also(other.span, "on the same")
             .help(format!("match a corner of one side with one of the other: {}", self.offer()));
+        self.found(diagnostic)
+    }
+
+    /// Two lines that say of two plies that they lie the one way round and the other.
+    fn contradiction(&self) -> Option<Finding> {
+        let found = self.all.iter().find_map(|sewn| matched_both_ways(self, sewn))?;
+        let (before, after) = if found.0.0.span.lo <= found.1.0.span.lo { found } else { (found.1, found.0) };
+        let word = |(one, other): &(SewnPoint, SewnPoint)| {
+            format!("matching {} with {}", self.word(one), self.word(other))
+        };
+        let title = format!("the {} seam cannot lie both ways round that its braces match", self.seam.name);
+        let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, after.0.span.to(after.1.span), title)
+            .label("lays the one side the other way round")
+            .also(before.0.span.to(before.1.span), "lays it the one way round")
+            .help(format!("keep one of them: {}, or {}", word(before), word(after)));
         self.found(diagnostic)
     }
 

@@ -1,6 +1,8 @@
 //! `seam/pairing` and `seam/ends`: copies that cannot be paired, and ends of which it is not to be
 //! told how they meet.
 
+use super::braces::is_contradictory;
+use super::runs::{corner_of, place_of};
 use super::sides::corner;
 use crate::check::unpaired::Words;
 use crate::check::{Check, Run};
@@ -8,7 +10,8 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{SeamEnd, Sewing, Unmet, Unpaired, seam_edges};
+use crate::sewing::{SeamEnd, Sewing, SewnPly, SewnSeam, Unmet, Unpaired, seam_edges};
+use crate::shape::Vec2;
 use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
@@ -26,7 +29,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if let Some(unpaired) = &sewn.unpaired {
             findings.push(pairing(garment, sized, sewing, seam, unpaired));
         } else if let Some(unmet) = &sewn.unmet {
-            findings.push(ends(garment, sized, sewing, seam, unmet));
+            if !is_contradictory(garment, size, sewn) {
+                findings.push(ends(garment, size, sewn, unmet));
+            }
         }
     }
 }
@@ -55,7 +60,8 @@ fn pairing(
     Finding::new(sized.size, f64::from(unpaired.many), found).about(&*seam.name)
 }
 
-fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, unmet: &Unmet) -> Finding {
+fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Finding {
+    let (sized, sewing, seam) = (&size.drawn, &size.sewn, garment.seam(sewn.seam));
     let &Unmet { one, other, one_span, other_span, joint } = unmet;
     let word = |end: &SeamEnd, span: Span| {
         corner(garment, sewing, end, named(seam, span).is_some_and(|sewn| sewn.layer.is_some()))
@@ -72,7 +78,19 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
     let (here, there) = if joint { ("ends at", "begins at") } else { ("one end is", "does it meet") };
     let help = match (&one_word, &other_word, joint) {
         (Some(one), Some(other), false) => {
-            format!("say it in the seam's braces: matching {one} with {other}; or give both ends one name")
+            let far = far_end(size, sewn, unmet);
+            let far = far.and_then(|(end, is_likelier)| Some((word(&end, other_span)?, is_likelier)));
+            let (likelier, less) = match far {
+                Some((far, true)) => (far, Some(other.clone())),
+                Some((far, false)) => (other.clone(), Some(far)),
+                None => (other.clone(), None),
+            };
+            let less = less.map(|less| format!("; the other way round, matching {one} with {less}"));
+            let as_drawn = if less.is_some() { "as both are drawn, " } else { "" };
+            format!(
+                "say it in the seam's braces: {as_drawn}matching {one} with {likelier}{}; or give both ends one name",
+                less.unwrap_or_default()
+            )
         }
         (Some(one), Some(other), true) => format!(
             "sew {one} to {other} in a seam of its own, give both one name, or write the edges in the order \
@@ -86,4 +104,19 @@ fn ends(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, seam: &Seam, u
         diagnostic = diagnostic.also(other_span, label(&other_word, there));
     }
     Finding::new(sized.size, 0.0, diagnostic.help(help)).about(&*seam.name)
+}
+
+/// The other end of the second of two plies of which it is not known how they meet, and whether the
+/// start of the first rather meets that: as they are drawn, both go the same way on the paper.
+fn far_end(size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) -> Option<(SeamEnd, bool)> {
+    let ply_from = |end: &SeamEnd| {
+        let mut plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+        plies.find(|ply| ply.runs.first().and_then(|run| corner_of(size, run, false)).as_ref() == Some(end))
+    };
+    let (one, other) = (ply_from(&unmet.one)?, ply_from(&unmet.other)?);
+    let way = |ply: &SewnPly| -> Option<Vec2> {
+        Some(place_of(size, ply.runs.last()?, true)? - place_of(size, ply.runs.first()?, false)?)
+    };
+    let far = corner_of(size, other.runs.last()?, true).filter(|far| *far != unmet.other)?;
+    Some((far, way(one)?.dot(way(other)?) < 0.0))
 }

@@ -23,7 +23,7 @@ pub(super) fn corner_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Optio
 }
 
 /// Where that corner is on the paper.
-fn place_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option<Point> {
+pub(super) fn place_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option<Point> {
     let path = &drawn(size, run)?.edge_at(run.edge)?.path;
     Some(if is_end != run.reversed { path.end() } else { path.start() })
 }

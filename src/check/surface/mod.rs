@@ -4,6 +4,7 @@ pub(super) mod apart;
 pub(super) mod bags;
 pub(super) mod crossed;
 pub(super) mod folded_twist;
+pub(super) mod jumps;
 pub(super) mod left_to_right;
 pub(super) mod runs_on;
 pub(super) mod twisted;

@@ -23,6 +23,27 @@ catalogue_entries! {
         "An edge that is sewn to itself joins the left copy to the right one, as in a centre back. A cuff goes \
          round one wrist: its own two ends meet. Name both ends, as in cuff.left to cuff.right.",
     );
+    SEAM_FOLD_END = mistake(
+        "seam/fold-end",
+        "the fold of one piece is sewn to the free end of another",
+        "What is cut on the fold lies across the middle of the garment, with its fold in the middle. Two such \
+         pieces that are sewn together meet fold on fold; else the free end of the one would lie on both sides of \
+         the other's fold.",
+    );
+    SEAM_JUMPS = mistake(
+        "seam/jumps",
+        "a seam goes on from one edge to another that does not begin there",
+        "Edges that a seam takes end to end run on in one another over the seam between their pieces. Where that \
+         seam brings another corner to the end of the first edge, the second lies elsewhere: the pieces are sewn \
+         together upside down, or another edge is meant.",
+    );
+    SEAM_ORDER = warning(
+        "seam/order",
+        "along a seam two marks change places from one size to another",
+        "Joints, notches and caught edges are what a sewer goes by along a seam. Where one comes before the other \
+         in small sizes and after it in large ones, the pieces do not meet in the same way in all of them: one \
+         of the two is graded by mistake, or drawn from the wrong end.",
+    );
     CLOSURE_PAIRING = mistake(
         "closure/pairing",
         "the two sides of a closure are not there equally often",
