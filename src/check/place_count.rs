@@ -200,6 +200,10 @@ fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Pl
     if !sewn_down || !part.edges.iter().all(is_shut) {
         return None;
     }
+    // A piece on its own like in another layer, with all of it caught in seams, is a second ply of it.
+    if placement.piece == placement.on && placement.topstitched.is_empty() {
+        return None;
+    }
     let (own, on) = (words::piece(garment, placement.piece), words::piece(garment, placement.on));
     let title = Title::new(format!("{own} is sewn shut on {on}: none of its edges is left open")).in_sizes();
     let warning = Diagnostic::new(&catalogue::PLACE_SHUT, placement.span, title)

@@ -4,6 +4,7 @@ use super::jobs::{Job, When, Work};
 use super::reach::stitchings_of;
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureId, Garment, SeamId};
+use std::collections::HashMap;
 
 /// When every seam of a size is sewn, and every closure put in.
 pub(in crate::check) struct Timetable {
@@ -21,11 +22,14 @@ impl Timetable {
         let stitchings = stitchings_of(&work, &size.sewn);
         let seams = stitchings.into_iter().map(|at| work.when(Job::Seam(at?))).collect::<Option<_>>()?;
         // What a seam encloses is put in for good by that seam.
-        let enclosing = |closure: ClosureId| {
-            garment.seams.iter().position(|seam| seam.enclosing.iter().any(|(own, _)| *own == closure))
-        };
-        let closures = ClosureId::enumerate(&garment.closures).map(|(id, _)| match enclosing(id) {
-            Some(seam) => work.seam_whole(SeamId::from_index(seam)),
+        let mut enclosing: HashMap<ClosureId, SeamId> = HashMap::new();
+        for (id, seam) in SeamId::enumerate(&garment.seams) {
+            for &(closure, _) in &seam.enclosing {
+                enclosing.entry(closure).or_insert(id);
+            }
+        }
+        let closures = ClosureId::enumerate(&garment.closures).map(|(id, _)| match enclosing.get(&id) {
+            Some(&seam) => work.seam_whole(seam),
             None => work.when(Job::Closure(id)),
         });
         Some(Timetable { closures: closures.collect::<Option<_>>()?, seams })

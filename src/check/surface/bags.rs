@@ -19,7 +19,7 @@ use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::Sewing;
 use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, Shut, StretchId, Surface, Union};
 use indexmap::IndexSet;
-use std::collections::HashSet;
+use std::collections::{BTreeMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::TURN_CLOSED], run: Run::PerSize(run) };
@@ -64,6 +64,24 @@ fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {
     Finding::new(size.drawn.size, count as f64, mistake)
 }
 
+/// What the last stretches of a bag have in common.
+#[derive(Clone, Copy)]
+struct Last {
+    /// They are sewn by hand.
+    by_hand: bool,
+    /// They take in another ply beside the bag's own.
+    takes_in: bool,
+}
+
+impl Last {
+    const ANY: Last = Last { by_hand: true, takes_in: true };
+
+    fn narrow(&mut self, other: Last) {
+        self.by_hand &= other.by_hand;
+        self.takes_in &= other.takes_in;
+    }
+}
+
 struct Judging<'a> {
     garment: &'a Garment,
     size: &'a WorkedSize,
@@ -104,13 +122,18 @@ impl Judging<'_> {
         if all.iter().any(|&shut| self.is_way_out(shut)) {
             return None;
         }
-        // Seams that may be the last one.
-        let mut seams: Vec<usize> = all.iter().filter_map(|&shut| self.sewn(shut)).collect();
-        seams.sort_unstable();
-        seams.dedup();
-        let is_of = |shut: Shut, seam: usize| self.sewn(shut) == Some(seam);
-        let mut may_be_last =
-            seams.iter().copied().filter(|&seam| self.is_sound(bag, &all, |shut| is_of(shut, seam)));
+        // Its seams, and whether they alone may be last.
+        let mut how: BTreeMap<usize, Last> = BTreeMap::new();
+        for &shut in &all {
+            if let Some(seam) = self.sewn(shut) {
+                how.entry(seam).or_insert(Last::ANY).narrow(self.last(bag, shut));
+            }
+        }
+        let seams: Vec<usize> = how.keys().copied().collect();
+        let mut may_be_last = how.iter().filter(|(seam, last)| {
+            let is_of = |shut: Shut| self.sewn(shut) == Some(**seam);
+            last.by_hand || (last.takes_in && self.is_turned_or_layered(bag, &all, is_of))
+        });
         match &self.timetable {
             None => match may_be_last.next() {
                 Some(_) => None,
@@ -126,7 +149,7 @@ impl Judging<'_> {
                 }
                 let closing = all.iter().copied().find(|&shut| closes(shut))?;
                 let seam = self.sewn(closing).or_else(|| self.last_across_layers(&seams))?;
-                let other = may_be_last.find(|&one| one != seam);
+                let other = may_be_last.find(|&(&one, _)| one != seam).map(|(&one, _)| one);
                 Some(self.message(bag, &seams, seam, self.when(closing), other))
             }
         }
@@ -155,32 +178,33 @@ impl Judging<'_> {
 
     /// Whether a bag is sewn as it should be when those stretches are shut last.
     fn is_sound(&self, bag: &Bag, all: &[Shut], is_last: impl Fn(Shut) -> bool) -> bool {
-        let (last, before): (Vec<Shut>, Vec<Shut>) = all.iter().copied().partition(|&shut| is_last(shut));
-        let joins = |shut: &Shut| match shut {
-            Shut::Join(join) => Some(self.surface.join(*join)),
-            Shut::Closure(_) => None,
-        };
-        let by_hand = |join: &Join| {
-            let seam =
-                sewn(join).and_then(|at| self.sewing.seams.get(at)).map(|sewn| self.garment.seam(sewn.seam));
-            seam.and_then(|seam| seam.stitch.as_ref()).is_some_and(|stitch| BY_HAND.contains(&stitch.number))
-        };
-        if last.iter().all(|shut| joins(shut).is_some_and(by_hand)) {
-            return true;
-        }
+        let mut last = Last::ANY;
+        all.iter().filter(|&&shut| is_last(shut)).for_each(|&shut| last.narrow(self.last(bag, shut)));
+        last.by_hand || (last.takes_in && self.is_turned_or_layered(bag, all, is_last))
+    }
+
+    fn last(&self, bag: &Bag, shut: Shut) -> Last {
+        let Shut::Join(join) = shut else { return Last { by_hand: false, takes_in: false } };
+        let join = self.surface.join(join);
+        let seam = sewn(join).and_then(|at| self.sewing.seams.get(at));
+        let stitch = seam.and_then(|sewn| self.garment.seam(sewn.seam).stitch.as_ref());
         let is_own = |face: FaceId| bag.faces.binary_search(&face).is_ok();
-        let takes_in = |join: &Join| join.plies.iter().any(|ply| !is_own(self.surface.face_of(ply.stretch)));
-        last.iter().all(|shut| joins(shut).is_some_and(takes_in)) && {
-            let before: Vec<&Join> = before.iter().filter_map(joins).collect();
-            self.is_turned_or_layered(bag, &before)
+        Last {
+            by_hand: stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)),
+            takes_in: join.plies.iter().any(|ply| !is_own(self.surface.face_of(ply.stretch))),
         }
     }
 
-    /// Whether the faces of a bag hang together by those joins, or else what does lies in layers of its
-    /// own.
-    fn is_turned_or_layered(&self, bag: &Bag, joins: &[&Join]) -> bool {
+    /// Whether the faces of a bag hang together before the last of it is sewn, or else what does lies in
+    /// layers of its own.
+    fn is_turned_or_layered(&self, bag: &Bag, all: &[Shut], is_last: impl Fn(Shut) -> bool) -> bool {
         let mut together = Union::new(bag.faces.len());
-        for join in joins {
+        for &shut in all {
+            let Shut::Join(join) = shut else { continue };
+            if is_last(shut) {
+                continue;
+            }
+            let join = self.surface.join(join);
             let mut own = join
                 .plies
                 .iter()

@@ -286,3 +286,36 @@ impl Set {
         (0..self.bits.len() * 64).filter(|&at| self.has(at))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every set of up to nine things, tried: how many fulfil all equations, and the cycles among them.
+    #[test]
+    fn cycles_make_up_all_sets_that_fulfil_the_equations() {
+        // Numbers of a linear congruential generator (Knuth's MMIX constants).
+        let mut seed: u64 = 1;
+        let mut next = |below: u64| {
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            (seed >> 33) % below
+        };
+        for _ in 0..300 {
+            let (count, rows) = (1 + next(9) as usize, next(7));
+            let equations: Vec<u64> = (0..rows).map(|_| next(1 << count)).collect();
+            let fulfils = |set: u64| equations.iter().all(|row| (row & set).count_ones() % 2 == 0);
+            let found = cycles(equations.iter().map(|&row| Set { bits: vec![row] }).collect(), count);
+            let all = (0..1_u64 << count).filter(|&set| fulfils(set)).count();
+            assert_eq!(all, 1 << found.len());
+            let mut last = Vec::new();
+            for set in &found {
+                assert!(fulfils(set.bits[0]));
+                last.extend(set.members().last());
+            }
+            // Each has its own last thing, so that none is made up of the others.
+            last.dedup();
+            assert_eq!(last.len(), found.len());
+            assert!(last.is_sorted());
+        }
+    }
+}
