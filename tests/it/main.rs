@@ -56,6 +56,7 @@ mod reference;
 mod remeasuring;
 mod renaming;
 mod room;
+mod same_however_written;
 mod seams;
 mod sewing_figures;
 mod slips;
