@@ -145,8 +145,14 @@ fn edges(garment: &Garment, sizes: &[WorkedSize]) -> Vec<(EdgeId, Vec<f64>)> {
 fn oddest(values: &[f64], slack: f64, either_way: bool) -> Option<Odd> {
     let steps: Vec<f64> = values.windows(2).map(|two| two[1] - two[0]).collect();
     let odd = |at: usize| Some(Odd { at, from: *values.get(at)?, to: *values.get(at + 1)? });
-    let grows =
-        !either_way || steps.len() > 1 && steps.iter().filter(|step| **step > 0.0).count() * 2 > steps.len();
+    let growing = steps.iter().filter(|step| **step > 0.0).count() * 2;
+    let grows = !either_way || steps.len() > 1 && growing > steps.len();
+    // As many steps up as down is neither: a size between two others stands out.
+    let goes_both_ways = steps.iter().any(|step| *step > slack) && steps.iter().any(|step| *step < -slack);
+    if !grows && growing == steps.len() && goes_both_ways {
+        let largest = steps.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()));
+        return largest.and_then(|(at, _)| odd(at));
+    }
     if grows {
         let back = steps.iter().enumerate().filter(|(_, step)| **step < -slack);
         if let Some((at, _)) = back.min_by(|a, b| a.1.total_cmp(b.1)) {
@@ -219,5 +225,8 @@ mod tests {
     fn an_edge_that_shrinks_in_every_size_is_drafted_so() {
         assert_eq!(at(&[300.0, 295.0, 290.0], true), None);
         assert_eq!(at(&[300.0, 310.0, 300.0, 320.0], true), Some(1));
+        assert_eq!(at(&[230.0, 350.0, 270.0], true), Some(0));
+        assert_eq!(at(&[350.0, 230.0, 270.0], true), Some(0));
+        assert_eq!(at(&[300.0, 310.0, 309.5], true), None);
     }
 }

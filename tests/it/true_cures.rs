@@ -167,3 +167,23 @@ fn nothing_is_made_of_the_allowance_of_a_loose_edge() {
     assert!(!slugs("").contains(&"cutting/too-wide"), "{:?}", slugs(""));
     assert!(!slugs(", sleeve.slit_b").contains(&"edge/loose"), "{:?}", slugs(", sleeve.slit_b"));
 }
+
+/// An edge divided in two seams, both left to right, goes straight on where they meet; and a hem that
+/// dips where two chains meet is told at the edge that is there.
+#[test]
+fn a_kink_is_where_two_edges_go_on_in_one_another() {
+    let front = "layer outer in flannel { front }\n\
+         piece front \"Front\" { cut 2 mirrored; outline rectangle 12 by 20; divide left 9 from top_left into upper, lower }\n\
+         seam upper front.upper to front.upper\nseam lower front.lower to front.lower\n\
+         finish front.top, front.right, front.bottom raw";
+    assert!(found(front).iter().all(|(slug, _)| !slug.ends_with("kink")), "{:#?}", found(front));
+    let legs = "layer outer in flannel { front, back }\n\
+         piece front \"Front\" { cut 2 mirrored\n point a = (0, 0); point b = (10, 0); point c = (9, 12); point d = (9, 20); point e = (0, 20)\n\
+         outline from a { hem to b; side to c; upper to d; waist to e; inside to a }\n}\n\
+         piece back \"Back\" { cut 2 mirrored; outline copy of front }\n\
+         seam outer front.upper + front.side to back.upper + back.side\nseam inner front.inside to back.inside\n\
+         finish front.waist, back.waist  hem 1\nfinish front.hem, back.hem  hem 1";
+    let told = found(legs);
+    let kink = told.iter().find(|(slug, _)| *slug == "hem/kink").map(|(_, message)| message.as_str());
+    assert!(kink.is_some_and(|kink| kink.contains("hem … arriving square to side")), "{told:#?}");
+}

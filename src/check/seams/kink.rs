@@ -3,7 +3,7 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, FinishId, FinishKind, Garment, Seam};
+use crate::garment::{Chain, EdgeId, FinishId, FinishKind, Garment, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
@@ -21,6 +21,8 @@ const MOST_TURN: f64 = 5.0;
 struct Corner {
     /// The edge that goes on from the seam.
     edge: DrawnEdgeId,
+    /// The edge that is sewn.
+    sewn: DrawnEdgeId,
     part: PartId,
     /// The angle of the cloth there, in degrees.
     angle: f64,
@@ -44,7 +46,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if one.part != other.part && is_one_edge {
                 continue; // the same edge in two layers, face to face: neither goes on in the other
             }
-            if let Some(is_hem) = run_on(garment, sewing, &one, &other) {
+            if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
                 if turn.abs() > MOST_TURN {
                     findings.extend(finding(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
@@ -91,19 +93,36 @@ fn corner_at(
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
     let beyond = if at_start { before } else { after };
-    angle.is_finite().then_some(Corner { edge: beyond, part: end.part, angle })
+    angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, part: end.part, angle })
 }
 
 /// Whether the two edges beyond are one run: on the same side of one seam or closure, or hems both.
 /// For a hem it is `Some(true)`.
-fn run_on(garment: &Garment, sewing: &Sewing, one: &Corner, other: &Corner) -> Option<bool> {
+fn run_on(
+    garment: &Garment,
+    sewing: &Sewing,
+    one: &Corner,
+    other: &Corner,
+    is_one_edge: bool,
+) -> Option<bool> {
     let takers = |corner: &Corner| sewing.part(corner.part).fate(corner.edge).map(|fate| &fate.takers);
     let (one, other) = (takers(one)?, takers(other)?);
+    // Left sewn to right, the two lie on one another there; neither goes on in the other.
+    let is_to_itself = |seam: SeamId| {
+        let seam = garment.seam(seam);
+        let names = |chains: &[Chain]| -> Vec<EdgeId> {
+            chains.iter().flat_map(|chain| &chain.edges).map(|sewn| sewn.edge).collect()
+        };
+        let second = names(&seam.second);
+        names(&seam.first).iter().any(|edge| second.contains(edge))
+    };
     for one in one {
         for other in other {
             match (one.what, other.what) {
                 (TakenBy::Seam(a, side), TakenBy::Seam(b, other_side)) if a == b && side == other_side => {
-                    return Some(false);
+                    if !(is_one_edge && is_to_itself(a)) {
+                        return Some(false);
+                    }
                 }
                 (TakenBy::Finish(a), TakenBy::Finish(b)) => {
                     let hemmed = |id: FinishId| {
@@ -163,8 +182,8 @@ fn finding(
         warning = warning.also(other.span, format!("{} to the seam{size}", degrees(corners[1].angle)));
     }
     let name = &one.name;
-    let seam_edge = seam.first.first().and_then(|chain| chain.edges.first());
-    let to = seam_edge.map_or_else(|| "the seam".to_owned(), |sewn| garment.edge(sewn.edge).name.to_string());
+    let sewn = drawn(sized, sewing, corners[0].part)?.edge_at(corners[0].sewn)?;
+    let to = &garment.edge(sewn.edge).name;
     let warning = warning.also(ply_span(seam, false, 0), "sewn together here").help(format!(
         "let both arrive square to the seam, so that the angles add up to 180°: {name} … arriving square to {to}"
     ));
