@@ -137,7 +137,10 @@ fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
     let said = fields.iter().filter(|(key, _)| !naming.contains(&key.as_str()) && *key != "label").map(
         |(key, value)| {
             let fact = match (key.as_str(), value) {
-                ("zip" | "amount" | "length" | "width", Value::Number(_)) => length(value),
+                (
+                    "zip" | "amount" | "length" | "width" | "needs" | "opens" | "stretched" | "ends",
+                    Value::Number(_),
+                ) => length(value),
                 (_, Value::Array(_) | Value::Object(_)) => drawing(value),
                 _ => plain(value),
             };

@@ -1,22 +1,25 @@
 //! The resolved garment as one JSON document.
 
+use super::closures;
 use super::cut_size::{cut_parts, extent};
 use super::documents::{
-    AlterationDocument, ClosureDocument, ClosureWay, CutDocument, CutWay, Document, EdgeDocument,
-    ExtentDocument, GrainDocument, LengthUnit, MeasureDocument, MeasureKind, PieceDocument, SizeDocument,
-    Version,
+    AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FoldedDocument,
+    GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument, MeasureKind, PieceDocument,
+    SizeDocument, Version,
 };
 use super::number::Figure;
+use super::openings;
 use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, share_after_folds};
+use super::placements;
 use super::seams;
 use super::sewn;
+use super::threaded;
 use crate::cutting::{CutPart, WorkedSize};
-use crate::garment::{ClosureId, ClosureKind, CutHow, Dimension, Garment, Part, ValueKind};
+use crate::garment::{CutHow, Dimension, Garment, Outline, PaperUse, Part, PieceId, PieceOrigin, ValueKind};
 use crate::report::{Diagnostic, reported};
-use crate::resolve::{CutRow, DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, SewnPart, bears_mark};
+use crate::resolve::{CornerName, CutRow, DrawnPiece, SizedGarment};
+use crate::sewing::{SewnPart, bears_mark};
 use crate::source::SourceMap;
-use crate::syntax::tree::ZipperKind;
 use rayon::prelude::*;
 
 /// The document of a garment in these sizes.
@@ -78,7 +81,7 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
             .enumerate()
             .filter_map(|(at, (part, drawn))| {
                 let sewn = sewing.parts.get(at);
-                piece(garment, part, drawn, sewn, cuts.get(&part).copied())
+                piece(garment, sized, part, drawn, sewn, cuts.get(&part).copied())
             })
             .collect(),
         cut_list: sized
@@ -88,7 +91,12 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
             .collect(),
         alterations: alterations(garment, sized),
         seams: seams::seams(garment, sized, sewing),
-        closures: closures(garment, sized, sewing),
+        closures: closures::closures(garment, sized, sewing),
+        placements: placements::placements(garment, sized, sewing),
+        openings: openings::openings(garment, sized, sewing),
+        rims: openings::rims(garment, sized, sewing),
+        cords: threaded::cords(garment, sized, sewing),
+        elastic: threaded::elastic(garment, sized, sewing),
         notions: sewn::notions(garment, sewing),
         steps: sewn::steps(garment),
         lays: None,
@@ -125,22 +133,29 @@ fn kind(dimension: Dimension) -> MeasureKind {
 
 fn piece(
     garment: &Garment,
+    sized: &SizedGarment,
     part: Part,
     drawn: &DrawnPiece,
     sewn: Option<&SewnPart>,
     cut: Option<&CutPart>,
 ) -> Option<PieceDocument> {
     let (width, height) = finished_extent(garment, drawn)?;
+    let corner = |at: usize| match drawn.edges.get(at % drawn.edges.len().max(1))?.corner {
+        CornerName::Named(point) => Some(garment.point(point).name.to_string()),
+        CornerName::Between(..) => None,
+    };
     let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
         let length = edge.path.length();
         let share = share_after_folds(garment, drawn.piece, edge.edge);
         let fate = sewn.and_then(|sewn| sewn.edges.get(at));
         EdgeDocument {
             name: garment.edge(edge.edge).name.to_string(),
+            from: corner(at),
+            to: corner(at + 1),
             length: Figure(length),
             finished: (share < 1.0).then_some(Figure(length * share)),
             on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * length * share)),
-            fates: fate.map_or_else(Vec::new, |fate| sewn::fates(garment, fate)),
+            fates: fate.map_or_else(Vec::new, |fate| sewn::fates(garment, sized, fate)),
             allowance: fate.and_then(|fate| fate.allowance).map(Figure),
         }
     });
@@ -155,6 +170,8 @@ fn piece(
         part: garment.part_name(Some(part.layer), part.piece),
         label: garment.piece(part.piece).title.to_string(),
         fold: fold_of(drawn).map(|edge| garment.edge(edge).name.to_string()),
+        made_of: made_of(garment, part.piece),
+        folded: folded(garment, part.piece),
         edges: edges.collect(),
         stitching_line: path_data(drawn.edges.iter().map(|edge| &edge.path), true),
         cutting_line: cut.map(|cut| path_data(cut.cutting.iter().map(|run| &run.path), true)),
@@ -170,6 +187,35 @@ fn piece(
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
         cut: cut.and_then(extent),
     })
+}
+
+fn made_of(garment: &Garment, piece: PieceId) -> Option<MadeOfDocument> {
+    let name = |piece: PieceId| garment.piece(piece).name.to_string();
+    let made = |way, pieces: Vec<PieceId>| MadeOfDocument {
+        way,
+        pieces: pieces.into_iter().map(name).collect(),
+        without: None,
+    };
+    let of = |used: &PaperUse| vec![garment.paper(used.paper).piece];
+    let declared = garment.piece(piece);
+    Some(match (declared.origin, &declared.drawing.outline) {
+        (PieceOrigin::Split { of, .. }, _) => made(MadeWay::Split, vec![of]),
+        (PieceOrigin::Join { by }, _) => made(MadeWay::Join, garment.pieces_joined(by)),
+        (PieceOrigin::Drawn, Outline::Copy { of: used, .. }) => made(MadeWay::Copy, of(used)),
+        (PieceOrigin::Drawn, Outline::Strip { of: used, .. }) => made(MadeWay::Strip, of(used)),
+        (PieceOrigin::Drawn, Outline::Rest { of: used, without, .. }) => {
+            MadeOfDocument { without: Some(name(*without)), ..made(MadeWay::Rest, of(used)) }
+        }
+        (PieceOrigin::Drawn, Outline::None | Outline::Walk { .. } | Outline::Rectangle { .. }) => {
+            return None;
+        }
+    })
+}
+
+fn folded(garment: &Garment, piece: PieceId) -> Vec<FoldedDocument> {
+    let name = |edge| garment.edge(edge).name.to_string();
+    let folds = garment.piece(piece).folds.iter();
+    folds.map(|over| FoldedDocument { edge: name(over.edge), onto: name(over.onto) }).collect()
 }
 
 /// A line of the cut list, in words.
@@ -211,25 +257,4 @@ fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocumen
         });
     }
     done
-}
-
-fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<ClosureDocument> {
-    let closure = |(at, closure): (usize, &crate::garment::Closure)| {
-        let way = match closure.kind.as_ref()? {
-            ClosureKind::Zipper { kind: ZipperKind::Separating, .. } => ClosureWay::SeparatingZip,
-            ClosureKind::Zipper { kind: ZipperKind::Closed, .. } => ClosureWay::ClosedZip,
-            ClosureKind::Zipper { kind: ZipperKind::Concealed, .. } => ClosureWay::ConcealedZip,
-            ClosureKind::Buttons(_) => ClosureWay::Buttons,
-        };
-        let fit = sized.zips.get(at).copied().flatten();
-        Some(ClosureDocument {
-            name: closure.name.to_string(),
-            kind: way,
-            count: sewing.closure_counts.as_ref().and_then(|counts| counts.get(at).copied()),
-            zip: fit.map(|fit| Figure(fit.zip)),
-            sides: fit.map(|fit| fit.sides.map(Figure)),
-            buttons: sewn::button_row(sewing, ClosureId::from_index(at)),
-        })
-    };
-    garment.closures.iter().enumerate().filter_map(closure).collect()
 }

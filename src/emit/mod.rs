@@ -1,6 +1,7 @@
 //! Outputs: one file each. They read the resolved garment and nothing else, and only here are
 //! figures rounded.
 
+mod closures;
 mod compare;
 mod cut_size;
 mod documents;
@@ -12,14 +13,17 @@ mod json;
 mod lay;
 mod materials;
 mod number;
+mod openings;
 mod outline;
 mod pdf;
+mod placements;
 mod schema;
 mod seams;
 mod sewn;
 mod sheet;
 mod svg;
 mod table;
+mod threaded;
 
 pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use documents::*;

@@ -1,14 +1,14 @@
 //! Seams in the document: both sides, how they fit, which ends meet, and notches.
 
 use super::documents::{
-    FitDocument, FitWay, HandDocument, NotchDocument, PlyDocument, RunDocument, SeamDocument,
-    SeamNotchDocument, SideDocument,
+    EndDocument, FitDocument, FitWay, GapDocument, HandDocument, NotchDocument, PlyDocument, RunDocument,
+    SeamDocument, SeamNotchDocument, SideDocument,
 };
 use super::number::Figure;
 use super::outline::point;
 use crate::garment::Garment;
-use crate::resolve::{CornerName, DrawnNotch, DrawnPiece, SizedGarment};
-use crate::sewing::{SeamEnd, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide};
+use crate::resolve::{CornerName, DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
+use crate::sewing::{SeamEnd, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of};
 use crate::syntax::tree::{FitKind, Hand};
 
 /// The seams of a size whose lengths are known.
@@ -23,8 +23,9 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
         length: Figure(long(side)),
         plies: side.plies.iter().map(|one| ply(garment, sized, sewing, one)).collect(),
     };
+    let declared = garment.seam(sewn.seam);
     SeamDocument {
-        name: garment.seam(sewn.seam).name.to_string(),
+        name: declared.name.to_string(),
         layers: sewn.layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect(),
         sewings: sewn.sewings,
         first: side(&sewn.first),
@@ -42,7 +43,10 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
         ends: sewn
             .ends
             .iter()
-            .map(|(one, other)| [one, other].map(|end| corner(garment, sewing, end)))
+            .map(|(one, other)| {
+                [(one, &sewn.first), (other, &sewn.second)]
+                    .map(|(at, side)| end(garment, sized, sewing, at, side))
+            })
             .collect(),
         notches: sewn
             .notches
@@ -53,7 +57,48 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
                 double: notch.double,
             })
             .collect(),
+        stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
+        gaps: declared
+            .gaps
+            .iter()
+            .map(|gap| GapDocument {
+                length: amount_of(garment, sized, &gap.length).map(Figure),
+                layer: gap.layer.map(|layer| garment.layer(layer).name.to_string()),
+                hand: gap.hand.map(hand),
+            })
+            .collect(),
+        enclosing: declared.enclosing.iter().map(|&(id, _)| garment.closure(id).name.to_string()).collect(),
     }
+}
+
+/// A side of the body.
+pub(super) fn hand(hand: Hand) -> HandDocument {
+    match hand {
+        Hand::Left => HandDocument::Left,
+        Hand::Right => HandDocument::Right,
+    }
+}
+
+/// An end or joint of a side, and on which copy it is.
+fn end(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    end: &SeamEnd,
+    side: &SewnSide,
+) -> EndDocument {
+    let drawn = sized.paper(sewing.part(end.part).part.paper);
+    let is_there = |edge: DrawnEdgeId| {
+        let corner = |edge| drawn.and_then(|drawn| drawn.edge_at(edge)).map(|edge| edge.corner);
+        drawn.is_some_and(|drawn| {
+            [edge, drawn.after(edge)].into_iter().any(|edge| corner(edge) == Some(end.corner))
+        })
+    };
+    let runs = side.plies.iter().flat_map(|ply| &ply.runs);
+    let mut hands = runs.filter(|run| run.part == end.part && is_there(run.edge)).map(|run| run.hand);
+    let first = hands.next().flatten();
+    let is_one = hands.all(|other| other == first);
+    EndDocument { corner: corner(garment, sewing, end), hand: first.filter(|_| is_one).map(hand) }
 }
 
 fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) -> PlyDocument {
@@ -63,10 +108,7 @@ fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) 
         let edge = &garment.edge(drawn.edge_at(run.edge)?.edge).name;
         Some(RunDocument {
             edge: format!("{}.{edge}", garment.part_name(Some(part.layer), part.piece)),
-            hand: run.hand.map(|hand| match hand {
-                Hand::Left => HandDocument::Left,
-                Hand::Right => HandDocument::Right,
-            }),
+            hand: run.hand.map(hand),
             reversed: run.reversed,
             length: Figure(run.length),
         })

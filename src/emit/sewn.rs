@@ -6,16 +6,17 @@ use super::documents::{
 };
 use super::fates::finish_word;
 use super::number::Figure;
-use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Garment, NotionKind};
-use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker};
+use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Expression, FinishKind, Garment, NotionKind};
+use crate::resolve::SizedGarment;
+use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker, amount_of};
 use crate::syntax::tree::{Hand, Verb, ZipperKind};
 
 /// What becomes of an edge.
-pub(super) fn fates(garment: &Garment, fate: &EdgeFate) -> Vec<FateDocument> {
-    fate.takers.iter().map(|taker| fate_of(garment, taker)).collect()
+pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) -> Vec<FateDocument> {
+    fate.takers.iter().map(|taker| fate_of(garment, sized, taker)).collect()
 }
 
-fn fate_of(garment: &Garment, taker: &Taker) -> FateDocument {
+fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocument {
     let (by, name) = match taker.what {
         TakenBy::Seam(id, _) => (FateWay::Seam, Some(garment.seam(id).name.to_string())),
         TakenBy::Finish(id) => (FateWay::Finish, Some(finish_word(&garment.finish(id).kind).to_owned())),
@@ -30,7 +31,21 @@ fn fate_of(garment: &Garment, taker: &Taker) -> FateDocument {
             (FateWay::Caught, Some(garment.closure(id).name.to_string()))
         }
     };
-    FateDocument { by, name }
+    let mut fate = FateDocument { by, name, depth: None, turned_under: None, stitch: None };
+    if let TakenBy::Finish(id) = taker.what {
+        let finish = garment.finish(id);
+        let long = |said: &Expression| amount_of(garment, sized, said).map(Figure);
+        (fate.depth, fate.turned_under) = match &finish.kind {
+            FinishKind::HemTurnedUnder(depth, under) => (long(depth), long(under)),
+            FinishKind::HemTwice(depth) => (long(depth), long(depth)),
+            FinishKind::Hem(depth) | FinishKind::Bound(depth) | FinishKind::Casing(depth, _) => {
+                (long(depth), None)
+            }
+            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => (None, None),
+        };
+        fate.stitch = finish.stitch.as_ref().map(|stitch| stitch.number);
+    }
+    fate
 }
 
 /// The buttons marked on a part.

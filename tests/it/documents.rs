@@ -234,6 +234,10 @@ fn keys_keep_their_order() {
             "alterations",
             "seams",
             "closures",
+            "placements",
+            "openings",
+            "cords",
+            "elastic",
             "notions",
             "steps"
         ]

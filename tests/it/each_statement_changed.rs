@@ -337,7 +337,11 @@ fn facts(garment: &str) -> Facts {
     }
     for seam in size["seams"].as_array().unwrap() {
         let layers = seam["layers"].as_array().unwrap().iter().map(text).collect();
-        let ends = seam["ends"].as_array().unwrap().iter().map(|pair| [text(&pair[0]), text(&pair[1])]);
+        let ends = seam["ends"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|pair| [text(&pair[0]["corner"]), text(&pair[1]["corner"])]);
         facts.ends.insert((text(&seam["name"]), layers), ends.collect());
     }
     facts

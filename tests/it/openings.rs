@@ -2,6 +2,7 @@
 
 use fustian::compile;
 use fustian::source::MemoryLoader;
+use serde_json::json;
 
 const HEADER: &str = "garment \"Galley things\"\nunits cm\nallowance 1\ntolerance 2mm\n\
     body { waist 68; hip 94; head 57; calf 38 }\n\
@@ -172,4 +173,107 @@ fn an_opening_goes_all_round() {
         skirt("front.top + back.bottom"),
         broken("the top of Front and the bottom of Back are no ring: they end at front.top_right")
     );
+}
+
+/// The document of one size.
+fn document_of(text: &str) -> serde_json::Value {
+    let compiled =
+        compile(&MemoryLoader::new().with("galley.fus", format!("{HEADER}{text}\n")), "galley.fus");
+    let document = fustian::emit::document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
+    serde_json::to_value(document).unwrap()["sizes"][0].clone()
+}
+
+#[test]
+fn the_document_lists_openings_and_rims() {
+    let size = document_of(&format!("{GATHERED}opening skirt.top passes hip"));
+    // The waist lies at the waistband's 70 cm; its fold is 70 cm as well, the hem 120.
+    let opening = &size["openings"][0];
+    assert_eq!(opening["name"], "skirt.top");
+    assert_eq!(
+        (&opening["passes"], &opening["needs"], &opening["opens"]),
+        (&json!("hip"), &json!(940), &json!(700))
+    );
+    assert_eq!(opening["rings"].as_array().unwrap().len(), 2);
+    assert_eq!(opening["rings"][0]["held_by"], json!({ "by": "part", "what": "outer.waistband" }));
+    let hem = json!({
+        "name": "outer.skirt.bottom", "edges": [{ "edge": "outer.skirt.bottom" }],
+        "length": 1200, "stretched": 1200, "opens": 1200
+    });
+    let fold = json!({
+        "name": "fold of outer.waistband", "edges": [{ "edge": "outer.waistband.bottom", "fold": true }],
+        "length": 700, "stretched": 700, "opens": 700, "passes": ["hip"]
+    });
+    assert_eq!(size["rims"], json!([hem, fold]));
+}
+
+/// A lined bag with an outer pocket, its mouth a zip between two facings.
+const BAG: &str = "layer outer in canvas { bag, facing, pocket }\nlayer lining in jersey { bag }\n\
+    piece bag \"Bag\" { cut 2 mirrored; outline rectangle 30 by 40; mark low = (5, 10) }\n\
+    piece facing \"Facing\" { cut 2 mirrored; outline strip of bag along top width 4 }\n\
+    piece pocket \"Pocket\" { cut 2 mirrored; outline rectangle 20 by 15 }\n\
+    seam sides bag.left to bag.right { stitch 504; leaving gap 12 in lining, left }\n";
+
+#[test]
+fn the_document_says_how_things_lie_and_are_sewn() {
+    let size = document_of(&format!(
+        "{BAG}finish pocket.top hem 3 turned under 1 {{ stitch 301 }}\nfinish bag.top bound 1.5\n\
+         place pocket on bag {{ corner bottom_left at low; topstitch left, right, bottom }}\n\
+         finish bag.bottom casing 2.5 for elastic 2 of 40\ncord tie 90 through outer.bag.bottom ends 6 free"
+    ));
+    let piece = |name: &str| {
+        let pieces = size["pieces"].as_array().unwrap();
+        pieces.iter().find(|piece| piece["part"] == name).unwrap().clone()
+    };
+    assert_eq!(piece("outer.facing")["made_of"], json!({ "way": "strip", "pieces": ["bag"] }));
+    let top = &piece("outer.pocket")["edges"][2];
+    assert_eq!((&top["from"], &top["to"]), (&json!("top_right"), &json!("top_left")));
+    assert_eq!(
+        top["fates"],
+        json!([{ "by": "finish", "name": "hem, turned under", "depth": 30, "turned_under": 10, "stitch": 301 }])
+    );
+    assert_eq!(
+        piece("outer.bag")["edges"][2]["fates"],
+        json!([{ "by": "finish", "name": "bound", "depth": 15 }])
+    );
+    let seam = &size["seams"][0];
+    assert_eq!(
+        (&seam["stitch"], &seam["gaps"]),
+        (&json!(504), &json!([{ "length": 120, "layer": "lining", "hand": "left" }]))
+    );
+    let place = &size["placements"][0];
+    assert_eq!((&place["part"], &place["on"]), (&json!("outer.pocket"), &json!("outer.bag")));
+    assert_eq!(
+        place["corners"],
+        json!([{ "corner": "bottom_left", "mark": "low", "at": { "x": 50, "y": 100 } }])
+    );
+    assert_eq!(place["topstitched"], json!(["left", "right", "bottom"]));
+    let (cord, elastic) = (&size["cords"][0], &size["elastic"][0]);
+    assert_eq!(
+        (&cord["length"], &cord["ends"], &cord["through"]),
+        (&json!(900), &json!(60), &json!(["outer.bag.bottom"]))
+    );
+    assert_eq!(
+        (&elastic["name"], &elastic["width"], &elastic["length"]),
+        (&json!("bag.bottom"), &json!(20), &json!(400))
+    );
+}
+
+#[test]
+fn the_document_says_which_hands_meet_and_what_a_closure_closes() {
+    let size = document_of(
+        "layer outer in canvas { front, back }\n\
+         piece front \"Front\" { cut 2 mirrored; outline rectangle 25 by 60 }\n\
+         piece back \"Back\" { cut 1 on fold left; outline rectangle 25 by 60 }\n\
+         seam side front.right to back.right\nclosure zip front.left to front.left { zipper separating 60 }\n\
+         finish front.top, back.top hem 2\nfinish front.bottom, back.bottom hem 2",
+    );
+    let ends = json!([
+        [{ "corner": "outer.front.bottom_right", "hand": "left" }, { "corner": "outer.back.bottom_right", "hand": "left" }],
+        [{ "corner": "outer.front.top_right", "hand": "left" }, { "corner": "outer.back.top_right", "hand": "left" }]
+    ]);
+    assert_eq!(size["seams"][0]["ends"], ends);
+    // The left edge runs down as it is drawn, so that both sides are taken the same way.
+    let side =
+        |hand: &str| json!([{ "edge": "outer.front.left", "hand": hand, "reversed": false, "length": 600 }]);
+    assert_eq!(size["closures"][0]["chains"], json!([{ "first": side("left"), "second": side("right") }]));
 }

@@ -2,9 +2,12 @@
 
 use super::lay::LayDocument;
 use super::materials::MaterialsDocument;
-use super::seams::SeamDocument;
+use super::openings::{OpeningDocument, RimDocument};
+use super::placements::PlacementDocument;
+use super::seams::{RunDocument, SeamDocument};
 use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
 use super::shared::{LengthUnit, PointDocument, Version};
+use super::threaded::{CordDocument, ElasticDocument};
 use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
@@ -52,6 +55,17 @@ pub struct SizeDocument {
     pub seams: Vec<SeamDocument>,
     /// How it closes.
     pub closures: Vec<ClosureDocument>,
+    /// What is laid on what.
+    pub placements: Vec<PlacementDocument>,
+    /// What must go through where, as it is said.
+    pub openings: Vec<OpeningDocument>,
+    /// Every rim, and what goes through it; nothing where it is not known how the garment hangs together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rims: Option<Vec<RimDocument>>,
+    /// Cords.
+    pub cords: Vec<CordDocument>,
+    /// Elastic in casings.
+    pub elastic: Vec<ElasticDocument>,
     /// What has to be bought beside cloth.
     pub notions: Vec<NotionDocument>,
     /// The order of work; the same in every size.
@@ -108,6 +122,12 @@ pub struct PieceDocument {
     /// The edge that lies on the fold: the outline is then one half.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fold: Option<String>,
+    /// The piece that it was made of, where it was not drawn by itself.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub made_of: Option<MadeOfDocument>,
+    /// Edges that are folded onto others as it is worn.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub folded: Vec<FoldedDocument>,
     /// In the order of the outline.
     pub edges: Vec<EdgeDocument>,
     /// The outline that is sewn along, as SVG path data (y up).
@@ -133,12 +153,57 @@ pub struct PieceDocument {
     pub cut: Option<ExtentDocument>,
 }
 
+/// What a piece was made of.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "MadeOf")]
+pub struct MadeOfDocument {
+    /// How.
+    pub way: MadeWay,
+    /// The pieces.
+    pub pieces: Vec<String>,
+    /// The strip that a rest is without.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub without: Option<String>,
+}
+
+/// Ways to make a piece of others.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum MadeWay {
+    /// Its outline is copied.
+    Copy,
+    /// It is a strip of it.
+    Strip,
+    /// It is what a strip leaves of it.
+    Rest,
+    /// It is one side of it, cut apart along a line.
+    Split,
+    /// They are joined into it.
+    Join,
+}
+
+/// An edge that is folded onto another.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Folded")]
+pub struct FoldedDocument {
+    /// The edge.
+    pub edge: String,
+    /// The one that it comes to lie on.
+    pub onto: String,
+}
+
 /// An edge.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Edge")]
 pub struct EdgeDocument {
     /// Its name.
     pub name: String,
+    /// The corner where it starts, in the order of the outline, where that has a name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// The corner where it ends.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub to: Option<String>,
     /// Its length as drawn.
     pub length: Figure,
     /// Its length when the piece is folded, where that differs.
@@ -266,9 +331,23 @@ pub struct ClosureDocument {
     /// The finished length of each side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<[Figure; 2]>,
+    /// What it closes, once for every time that there is one: both sides from their start; nothing where
+    /// it is not known how the garment hangs together.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub chains: Option<Vec<ClosureChainsDocument>>,
     /// The row of buttons.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub buttons: Option<ButtonRowDocument>,
+}
+
+/// Both sides of a closure.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "ClosureChains")]
+pub struct ClosureChainsDocument {
+    /// The side before `to`: edges, or the lines that buttons stand on.
+    pub first: Vec<RunDocument>,
+    /// The side after `to`.
+    pub second: Vec<RunDocument>,
 }
 
 /// Kinds of closures.

@@ -4,13 +4,19 @@
 mod garment;
 mod lay;
 mod materials;
+mod openings;
+mod placements;
 mod seams;
 mod sewn;
 mod shared;
+mod threaded;
 
 pub use garment::*;
 pub use lay::*;
 pub use materials::*;
+pub use openings::*;
+pub use placements::*;
 pub use seams::*;
 pub use sewn::*;
 pub use shared::*;
+pub use threaded::*;

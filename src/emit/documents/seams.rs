@@ -24,9 +24,46 @@ pub struct SeamDocument {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fit: Option<FitDocument>,
     /// Corners that meet: of the first side and of the second.
-    pub ends: Vec<[String; 2]>,
-    /// How far each notch is from the start of both sides.
+    pub ends: Vec<[EndDocument; 2]>,
+    /// Notches that meet: how far each is from the start of both sides.
     pub notches: Vec<SeamNotchDocument>,
+    /// The stitch, by its number in ISO 4915:1991, where it is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch: Option<u16>,
+    /// Gaps that are left in it for turning.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gaps: Vec<GapDocument>,
+    /// Closures that it takes in between its sides.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub enclosing: Vec<String>,
+}
+
+/// An end or a joint of a seam's side.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "End")]
+pub struct EndDocument {
+    /// The layer, the piece and the corner: `outer.front.tip`; of a corner without a name its two edges:
+    /// `outer.front.side/hem`.
+    pub corner: String,
+    /// Which copy, or half, as worn, the first time that the seam is sewn; none where there is no left
+    /// and right one, and where it is both.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand: Option<HandDocument>,
+}
+
+/// A gap left for turning.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Gap")]
+pub struct GapDocument {
+    /// How long it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// The only layer that has it, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub layer: Option<String>,
+    /// The only side of the body that has it, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hand: Option<HandDocument>,
 }
 
 /// A side of a seam.

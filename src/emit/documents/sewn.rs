@@ -14,6 +14,15 @@ pub struct FateDocument {
     /// The seam or closure, the finish, or what it is stitched on.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<String>,
+    /// How deep a hem or casing is, or how wide a binding, once it is finished.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub depth: Option<Figure>,
+    /// How far the raw edge of a hem is folded in.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub turned_under: Option<Figure>,
+    /// The finish's stitch, by its number in ISO 4915:1991, where it is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch: Option<u16>,
 }
 
 /// Ways to take up an edge.

@@ -1,0 +1,51 @@
+//! The form of cords and elastic.
+
+use crate::emit::number::Figure;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// A cord.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Cord")]
+pub struct CordDocument {
+    /// Its name.
+    pub name: String,
+    /// How long it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// How much of it hangs out at each end.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ends: Option<Figure>,
+    /// The edges that it runs through.
+    pub through: Vec<String>,
+    /// What it runs through, once for every copy; nothing where that is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub channels: Option<Vec<ChannelDocument>>,
+}
+
+/// The elastic of a casing.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Elastic")]
+pub struct ElasticDocument {
+    /// The edges of the casing: `front.waist, back.waist`.
+    pub name: String,
+    /// How wide it is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub width: Option<Figure>,
+    /// How long it is as it is worn, without what joins its ends.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length: Option<Figure>,
+    /// What it runs through, once for every copy; nothing where that is not known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub channels: Option<Vec<ChannelDocument>>,
+}
+
+/// Edges end to end that one cord or elastic runs through.
+#[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Channel")]
+pub struct ChannelDocument {
+    /// How long it is, its cloth spread out.
+    pub length: Figure,
+    /// It runs back into itself.
+    pub ring: bool,
+}
