@@ -52,7 +52,8 @@ pub(super) fn facts(document: &Value) -> Facts {
                     }
                 }
                 ("materials", Value::Object(_)) => materials(&mut facts, &name, value),
-                ("lays", _) => {}
+                // Rims follow from the pieces.
+                ("lays" | "rims", _) => {}
                 ("pieces", _) => list(size, key).for_each(|one| piece(&mut facts, &name, one)),
                 (_, Value::Array(_)) => list(size, key).for_each(|one| other(&mut facts, key, &name, one)),
                 _ => {}
