@@ -4,6 +4,7 @@
 //! about what could not be worked out: that has been reported where it went wrong.
 
 mod account;
+mod alike;
 mod allowance;
 mod binding;
 mod buttons;
@@ -122,6 +123,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::runs_on::CHECK,
     &surface::unsaid::CHECK,
     &caught::CHECK,
+    &alike::CHECK,
     &allowance::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,

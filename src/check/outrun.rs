@@ -35,6 +35,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
                 sizes.iter().map(|sized| sized.papers.get(paper.index())?.as_deref()).collect();
             outrun(garment, sizes, paper, &drawn?, &known)
         });
+        let found = found.or_else(|| girth(garment, sizes, &of_measure, &known));
         if let Some(found) = found {
             diagnostics.push(worded(garment, sizes, at, &known, &found));
         }
@@ -112,6 +113,55 @@ fn outrun(
     });
     let by = is_outrun(garment, known, &now, &grown)?;
     Some(Outrun { subject: format!("the height of {}", words::piece(garment, first.piece)), now, by })
+}
+
+/// A girth: the width of a piece opened out, over all its copies, or of two pieces together.
+fn girth(
+    garment: &Garment,
+    sizes: &[&SizedGarment],
+    of_measure: &HashSet<ValueId>,
+    known: &[f64],
+) -> Option<Outrun> {
+    let papers = || (0..garment.papers.len()).map(PaperId::from_index);
+    let widths = |paper: PaperId, drafted: bool| -> Option<Vec<f64>> {
+        let width = |sized: &&SizedGarment| {
+            let first = sized.drafted.get(paper.index())?.as_deref().filter(|_| drafted);
+            let drawn = first.or(sized.paper(paper))?;
+            Some(extents(drawn)?.width() * f64::from(drawn.count))
+        };
+        sizes.iter().map(width).collect()
+    };
+    // Of each paper its girth as it was drafted and as it is now, and what changed it last.
+    let mut all: Vec<(PaperId, Vec<f64>, Vec<f64>, Option<AlterationId>)> = Vec::new();
+    for paper in papers().filter(|&paper| is_drawn_by(garment, paper, of_measure)) {
+        let (Some(before), Some(now)) = (widths(paper, true), widths(paper, false)) else { continue };
+        let has_changed =
+            before.iter().zip(&now).any(|(before, now)| (before - now).abs() > garment.tolerance);
+        let by = garment.paper(paper).alterations.last().copied().filter(|_| has_changed);
+        all.push((paper, before, now, by));
+    }
+    let is_known =
+        |before: &[f64]| before.iter().zip(known).all(|(before, known)| (before - known).abs() <= SAME);
+    let piece = |paper: PaperId| words::piece(garment, garment.paper(paper).piece);
+    for (at, (paper, before, now, by)) in all.iter().enumerate() {
+        if let Some(by) = by.filter(|_| is_known(before)) {
+            let subject = format!("the width of {}", piece(*paper));
+            return Some(Outrun { subject, now: now.clone(), by });
+        }
+        for (other, other_before, other_now, other_by) in all.iter().skip(at + 1) {
+            if garment.paper(*paper).layer != garment.paper(*other).layer {
+                continue;
+            }
+            let sum = |one: &[f64], other: &[f64]| -> Vec<f64> {
+                one.iter().zip(other).map(|(one, other)| one + other).collect()
+            };
+            if let Some(by) = other_by.or(*by).filter(|_| is_known(&sum(before, other_before))) {
+                let subject = format!("the width of {} and {} together", piece(*paper), piece(*other));
+                return Some(Outrun { subject, now: sum(now, other_now), by });
+            }
+        }
+    }
+    None
 }
 
 /// By how much alterations have made something longer in each size, and the last of them that did.

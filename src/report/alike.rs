@@ -86,6 +86,12 @@ fn plain(letter: char) -> char {
     at
 }
 
+/// The word with a Latin letter for each that looks like one: what looks the same has the same (the
+/// skeleton of Unicode Technical Standard 39). Figures stay, and so does a capital I: those are seen.
+pub fn skeleton(word: &str) -> String {
+    word.chars().map(|letter| if letter.is_ascii() { letter } else { plain(letter) }).collect()
+}
+
 /// The word among those given that looks like `word` and is written with other letters; and how the
 /// first of them differs: "the Cyrillic letter а where it has the Latin a".
 pub fn look_alike<'a>(word: &str, among: impl IntoIterator<Item = &'a str>) -> Option<(&'a str, String)> {

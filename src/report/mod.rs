@@ -14,7 +14,7 @@ mod terminal;
 mod title;
 mod view;
 
-pub use alike::look_alike;
+pub use alike::{look_alike, skeleton};
 pub use amount::{DisplayUnit, amount, at_least, at_most, percent};
 pub use diagnostic::{Diagnostic, Fix, Label, Severity, SizeTable};
 pub use finding::{Finding, group};

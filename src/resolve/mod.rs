@@ -59,8 +59,12 @@ pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarme
     let zips = work.zip_fits();
     let cut_list = cut_list::cut_list(&work);
     let papers = work.last_versions();
+    let drafted = work.first_versions();
     let placed = placements::place_all(&work, &papers);
     let Work { values, amounts, missing, findings, .. } = work;
     let missing = missing.into_iter().collect();
-    (SizedGarment { size, values, papers, amounts, zips, placed, cut_list, missing }, findings.into_inner())
+    (
+        SizedGarment { size, values, papers, drafted, amounts, zips, placed, cut_list, missing },
+        findings.into_inner(),
+    )
 }

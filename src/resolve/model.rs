@@ -26,6 +26,8 @@ pub struct SizedGarment {
     /// The last version of each paper, by [`PaperId`]; none also for papers that were split or
     /// joined into others.
     pub papers: Vec<Option<Arc<DrawnPiece>>>,
+    /// The papers that are altered, as they were drafted, by [`PaperId`]; none for all others.
+    pub drafted: Vec<Option<Arc<DrawnPiece>>>,
     /// What each alteration came to, by [`AlterationId`]: the length it lengthens, extends, opens
     /// by, and so on; none for those that have no amount.
     pub amounts: Vec<Option<f64>>,

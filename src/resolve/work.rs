@@ -157,6 +157,15 @@ impl<'g> Work<'g> {
         ends
     }
 
+    /// Of each paper that is altered, how it was drafted.
+    pub(super) fn first_versions(&self) -> Vec<Drawn> {
+        let first = |(paper, versions): (&crate::garment::Paper, &Vec<Drawn>)| {
+            let first = versions.first().filter(|_| !paper.alterations.is_empty());
+            first.cloned().flatten()
+        };
+        self.garment.papers.iter().zip(&self.versions).map(first).collect()
+    }
+
     /// The last version of each paper, as the other rooms read it.
     pub(super) fn last_versions(&self) -> Vec<Drawn> {
         (0..self.garment.papers.len()).map(|at| self.last(PaperId::from_index(at)).cloned()).collect()

@@ -196,6 +196,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
             size: SizeId::from_index(size),
             values: vec![Some(Quantity::Scalar(960.0)), Some(Quantity::Scalar(4.0 * width))],
             papers: vec![Some(Arc::new(front)), Some(Arc::new(band))],
+            drafted: Vec::new(),
             amounts: Vec::new(),
             zips: Vec::new(),
             placed: Vec::new(),

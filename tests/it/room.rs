@@ -138,10 +138,14 @@ fn a_bow_tie_crosses_and_a_line_there_and_back_holds_no_cloth() {
 fn a_hem_is_no_deeper_than_its_piece() {
     // 20 from bottom to top.
     let rest = "finish roll.top, roll.left, roll.right  overlocked\nfinish roll.bottom";
-    for finish in ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20", "bound 20"] {
+    for finish in
+        ["hem 20", "hem 19 turned under 1", "hem 12 twice", "casing 20 for elastic 2 of 20", "bound 20"]
+    {
         assert_eq!(slugs(&roll(&format!("{rest} {finish}"))), [""; 0], "{finish}");
     }
-    for finish in ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21", "bound 21"] {
+    for finish in
+        ["hem 21", "hem 22 turned under 1", "hem 21 twice", "casing 21 for elastic 2 of 20", "bound 21"]
+    {
         let found = told(&roll(&format!("{rest} {finish}")));
         assert_eq!(found.len(), 1, "{finish}: {found:?}");
         assert!(found[0].0 == "hem/deep" && found[0].1.contains("only 20 cm deep"), "{found:?}");
@@ -155,8 +159,9 @@ fn two_finishes_need_room_for_both() {
             "finish roll.left, roll.right  overlocked\nfinish roll.top {top}\nfinish roll.bottom {bottom}\n"
         )))
     };
-    assert_eq!(both("hem 12 turned under 1", "casing 8"), [""; 0]);
-    assert_eq!(both("hem 13 turned under 1", "casing 8"), ["hem/crosses"]);
+    const CASING: &str = "casing 8 for elastic 2 of 20";
+    assert_eq!(both("hem 12 turned under 1", CASING), [""; 0]);
+    assert_eq!(both("hem 13 turned under 1", CASING), ["hem/crosses"]);
     assert_eq!(both("bound 11", "hem 10"), ["hem/crosses"]);
     // Hems that meet at a corner are folded over one another there, as on every apron.
     let round = roll("finish roll.top, roll.left, roll.right, roll.bottom  hem 3 turned under 1");
@@ -413,6 +418,20 @@ fn a_measure_of_the_draft_is_outrun_by_an_alteration() {
     // Measured on the piece it follows; of what does not change it stays true.
     assert_eq!(apron("length(apron.left)", "lengthen apron at waist by 6"), [""; 0]);
     assert_eq!(apron("wide", "lengthen apron at waist by 6"), [""; 0]);
+    assert_eq!(apron("wide", "extend apron.right by 2"), ["measure/outrun"]);
+    // The girth of a front and a back on the fold, four times what half a front is wide.
+    let vest = |measured: &str, alteration: &str| {
+        slugs(&format!(
+            "layer outer in shell {{ front, back }}\nlet chest = 96\nmeasure girth \"Chest\" = {measured}\n\
+             piece front \"Front\" {{ cut 1 on fold left; outline rectangle chest / 4 by 60 }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle chest / 4 by 60 }}\n{alteration}\n\
+             seam side front.right to back.right\n\
+             finish front.top, back.top, front.bottom, back.bottom  hem 1\n"
+        ))
+    };
+    assert_eq!(vest("chest", ""), [""; 0]);
+    assert_eq!(vest("chest", "extend front.right, back.right by 2"), ["measure/outrun"]);
+    assert_eq!(vest("total(front.top + back.top)", "extend front.right, back.right by 2"), [""; 0]);
 }
 
 #[test]

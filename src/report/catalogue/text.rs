@@ -78,6 +78,13 @@ catalogue_entries! {
          spelled differently where it is declared, or an alteration has taken it away. The nearest names \
          are offered.",
     );
+    NAME_ALIKE = warning(
+        "name/alike",
+        "two names that look the same",
+        "A Cyrillic а and a Latin a are two letters to every program and one to the eye. Two things whose \
+         names differ in such a letter alone cannot be told apart on the table, and one is easily sewn for the \
+         other. Which letters look alike is taken from Unicode Technical Standard 39.",
+    );
     NAME_DECLARED_TWICE = mistake(
         "name/declared-twice",
         "two things of the same name",
