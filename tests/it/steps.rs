@@ -173,3 +173,106 @@ fn a_seam_that_is_misspelt_leaves_the_order_alone() {
     let slugs: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
     assert_eq!(slugs, ["name/unknown"]);
 }
+
+/// Titles of all that is too early in a sleeve guard with those steps.
+fn early_in(pieces: &str, steps: &str) -> Vec<String> {
+    let text = format!(
+        "garment \"Sleeve guard\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+         fabric stay \"fusible\" {{ width 90 }}\n{pieces}\nsteps {{ \"All\" {{ {steps} }} }}\n"
+    );
+    let compiled = compile(&MemoryLoader::new().with("guard.fus", text), "guard.fus");
+    let told: Vec<_> = compiled.diagnostics.iter().filter(|one| one.slug() != "cloth/unused").collect();
+    assert!(told.iter().all(|one| one.slug() == "step/early"), "{told:#?}");
+    let mut titles: Vec<String> = told.iter().map(|one| one.title.to_string()).collect();
+    titles.sort_unstable();
+    titles
+}
+
+#[test]
+fn a_ring_goes_round_a_ring() {
+    let guard = "layer outer in canvas { sleeve, cuff }\n\
+        piece sleeve \"Sleeve\" { cut 2 mirrored; outline rectangle 30 by 40 }\n\
+        piece cuff \"Cuff\" { cut 2 mirrored; outline rectangle 30 by 8; folded top to bottom }\n\
+        seam underarm  sleeve.left to sleeve.right\nseam ends  cuff.left to cuff.right\n\
+        seam cuff  cuff.top and cuff.bottom to sleeve.bottom { matching cuff.top_left with sleeve.bottom_left }\n\
+        finish sleeve.top  hem 2";
+    assert_eq!(early_in(guard, "sew underarm, ends, cuff; hem sleeve.top"), [] as [&str; 0]);
+    assert_eq!(
+        early_in(guard, "sew ends, cuff, underarm; hem sleeve.top"),
+        ["sewing cuff comes before sewing underarm, which closes the edge that it goes round"]
+    );
+    // A single one may be closed before, as a sleeve is set in flat or round.
+    let flat = guard.replace("; folded top to bottom", "").replace("cuff.top and cuff.bottom", "cuff.top")
+        + "\nfinish cuff.bottom  hem 2";
+    let rest = "hem sleeve.top, cuff.bottom";
+    assert_eq!(early_in(&flat, &format!("sew ends, cuff, underarm; {rest}")), [] as [&str; 0]);
+}
+
+#[test]
+fn what_a_cuff_runs_over_on_one_piece_is_joined_before() {
+    // The wrist lies in two runs on both sides of the slit's corner: the cuff goes from one over the
+    // underarm to the other.
+    let guard = "layer outer in canvas { sleeve, cuff }\n\
+        piece sleeve \"Sleeve\" { cut 2 mirrored; point a = (0, 0); point low = (10, 0); point slit = (11, 8); point on = (12, 0)\n\
+        point b = (24, 0); point c = (24, 40); point d = (0, 40)\n\
+        outline from a { front to low; slit_f to slit; slit_b to on; back to b; right to c; top to d; left to a } }\n\
+        piece cuff \"Cuff\" { cut 2 mirrored; outline rectangle 22 by 6 }\n\
+        seam underarm  sleeve.left to sleeve.right\n\
+        seam cuff  cuff.top to sleeve.back + sleeve.front { matching cuff.top_left with sleeve.on }\n\
+        finish sleeve.slit_f, sleeve.slit_b, cuff.left, cuff.right  raw\nfinish sleeve.top, cuff.bottom  hem 1";
+    let rest = "hem sleeve.top, cuff.bottom";
+    let slit = "finish sleeve.slit_f, sleeve.slit_b, cuff.left, cuff.right";
+    assert_eq!(early_in(guard, &format!("{slit}; sew underarm, cuff; {rest}")), [] as [&str; 0]);
+    assert_eq!(
+        early_in(guard, &format!("{slit}; sew cuff, underarm; {rest}")),
+        ["sewing cuff comes before sewing underarm, which it crosses"]
+    );
+}
+
+/// A cuff of two plies, stiffened, at a sleeve that is hemmed at its slit.
+const CUFF: &str = "layer outer in canvas { sleeve, cuff }\nlayer inner in canvas { cuff }\nlayer firm in stay fused { cuff }\n\
+    piece sleeve \"Sleeve\" { cut 2 mirrored; outline rectangle 24 by 40 }\n\
+    piece cuff \"Cuff\" { cut 2 mirrored; outline rectangle 24 by 6 }\n\
+    seam edge  outer.cuff.left + outer.cuff.bottom + outer.cuff.right to inner.cuff.left + inner.cuff.bottom + inner.cuff.right\n\
+    seam cuff  sleeve.bottom to outer.cuff.top and inner.cuff.top { matching sleeve.bottom_left with outer.cuff.top_left }\n\
+    finish sleeve.left, sleeve.right  hem 0.5 twice\nfinish sleeve.top  hem 2";
+
+#[test]
+fn a_slit_is_finished_before_its_cuff_shuts_its_ends_in() {
+    let slit = "finish sleeve.left, sleeve.right";
+    let good = format!("fuse cuff; {slit}; sew edge, cuff; hem sleeve.top");
+    assert_eq!(early_in(CUFF, &good), [] as [&str; 0]);
+    let late = format!("fuse cuff; sew edge, cuff; {slit}; hem sleeve.top");
+    let wanted = ["left", "right"].map(|side| {
+        format!("sewing cuff comes before finishing the {side} of Sleeve, whose end it shuts in")
+    });
+    assert_eq!(early_in(CUFF, &late), wanted);
+}
+
+#[test]
+fn what_is_closed_in_is_stiffened_before() {
+    let steps = "finish sleeve.left, sleeve.right; sew edge, cuff; hem sleeve.top; fuse cuff";
+    assert_eq!(early_in(CUFF, steps), ["sewing cuff comes before fusing Cuff, which it covers"]);
+    let still_open = "finish sleeve.left, sleeve.right; sew edge; fuse cuff; sew cuff; hem sleeve.top";
+    assert_eq!(early_in(CUFF, still_open), [] as [&str; 0]);
+}
+
+#[test]
+fn a_band_is_a_channel_once_it_is_sewn_on() {
+    let bag = "layer outer in canvas { bag, channel }\nlayer lining in canvas { bag }\n\
+        piece bag \"Bag\" { cut 1; outline rectangle 60 by 40 }\n\
+        piece channel \"Channel\" { cut 1; outline rectangle 60 by 6; folded top to bottom }\n\
+        seam side  bag.left to bag.right\n\
+        seam mouth  channel.top and channel.bottom to outer.bag.top and lining.bag.top { matching channel.top_left with outer.bag.top_left }\n\
+        finish bag.bottom  hem 1\nfinish channel.left, channel.right  hem 1\n\
+        cord tie 120 through channel.top  ends 20 free";
+    let good = "hem channel.left, channel.right; sew side, mouth; thread tie; hem bag.bottom";
+    assert_eq!(early_in(bag, good), [] as [&str; 0]);
+    let threaded = "hem channel.left, channel.right; sew side; thread tie; sew mouth; hem bag.bottom";
+    assert_eq!(early_in(bag, threaded), ["threading tie comes before sewing mouth, through which it runs"]);
+    let hemmed = "sew side, mouth; hem channel.left, channel.right; thread tie; hem bag.bottom";
+    let wanted = ["left", "right"].map(|side| {
+        format!("sewing mouth comes before finishing the {side} of Channel, whose ends it shuts")
+    });
+    assert_eq!(early_in(bag, hemmed), wanted);
+}

@@ -2,8 +2,8 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Action, ActionTarget, Catcher, ClosureId, CordId, EdgeId, FinishId, Garment, LayerId, PieceId,
-    PlacementId, SeamId, StepGroup,
+    Action, ActionTarget, Catcher, ClosureId, ClosureKind, CordId, EdgeId, FinishId, Garment, LayerId,
+    PieceId, PlacementId, SeamId, StepGroup,
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Stitching};
@@ -146,8 +146,12 @@ impl<'a> Work<'a> {
         }
     }
 
-    /// Whether a seam encloses the closure: then the seam's sewing finishes it.
+    /// Whether a seam encloses the closure, a zip: then the seam's sewing finishes it. Buttons are sewn on
+    /// afterwards.
     fn is_enclosed(&self, closure: ClosureId) -> bool {
+        if matches!(self.garment.closure(closure).kind, Some(ClosureKind::Buttons(_))) {
+            return false;
+        }
         let seams = self.garment.seams.iter();
         seams.flat_map(|seam| &seam.enclosing).any(|&(enclosed, _)| enclosed == closure)
     }

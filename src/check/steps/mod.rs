@@ -2,10 +2,12 @@
 //! `step/circle`: the order of work against all that is to be done.
 
 mod circle;
+mod covered;
 mod jobs;
 mod joining;
 mod order;
 mod reach;
+mod rings;
 mod timetable;
 
 use super::{Check, Run, words};

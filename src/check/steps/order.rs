@@ -4,8 +4,9 @@ use super::super::words;
 use super::circle::Circles;
 use super::jobs::{Job, When, Work};
 use super::joining::{Joining, neighbours};
-use crate::garment::{Catcher, ClosureId, CordId, FinishKind, LayerId, SeamId, SewnEdge};
+use crate::garment::{Catcher, ClosureId, ClosureKind, CordId, FinishKind, LayerId, SeamId, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
+use crate::resolve::sewn_layer;
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order.
@@ -122,7 +123,9 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, diagnostics: &mut V
 fn enclosed(work: &Work, circles: &Circles, diagnostics: &mut Vec<Diagnostic>) {
     for (at, seam) in work.garment.seams.iter().enumerate() {
         let Some(sewn) = work.seam_when(SeamId::from_index(at)) else { continue };
-        for (closure, enclosing) in &seam.enclosing {
+        let is_zip =
+            |id: ClosureId| matches!(work.garment.closure(id).kind, Some(ClosureKind::Zipper { .. }));
+        for (closure, enclosing) in seam.enclosing.iter().filter(|(id, _)| is_zip(*id)) {
             let name = &work.garment.closure(*closure).name;
             let in_place = work.in_place.get(closure).copied();
             if in_place.is_some_and(|placed| placed < sewn) || circles.has_closure(work, *closure) {
@@ -172,6 +175,24 @@ fn cords(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     for (id, cord) in CordId::enumerate(&garment.cords) {
         let Some(threaded) = work.when(Job::Cord(id)) else { continue };
+        let threading = format!("threading {}", cord.name);
+        // A folded band is a channel once both its edges are sewn.
+        let folded = cord.through.iter().filter(|through| !garment.piece(through.piece).folds.is_empty());
+        let bands: HashSet<_> = folded
+            .filter_map(|through| {
+                Some((through.layer.or_else(|| sewn_layer(garment, through.piece))?, through))
+            })
+            .flat_map(|(layer, through)| work.finder.in_layer(layer, through))
+            .map(|place| (place.part, place.edge))
+            .collect();
+        for (job, when) in work.jobs.iter().filter(|_| !bands.is_empty()) {
+            let (Job::Seam(at), Some(when)) = (job, when.filter(|when| *when > threaded)) else { continue };
+            let Some(stitching) = work.stitchings.get(*at) else { continue };
+            if stitching.places().any(|place| bands.contains(&(place.part, place.edge))) {
+                let sewing = format!("sewing {}", garment.seam(stitching.seam).name);
+                early(diagnostics, (&threading, threaded), (&sewing, when), "through which it runs");
+            }
+        }
         for (job, when) in &work.jobs {
             let (Job::Finish(finish, nth, layer), Some(when)) = (job, when) else { continue };
             let kind = &garment.finish(*finish).kind;
@@ -182,7 +203,6 @@ fn cords(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
             };
             let is_channel = matches!(kind, FinishKind::Casing(..));
             if *when > threaded && is_channel && cord.through.iter().any(is_through) {
-                let threading = format!("threading {}", cord.name);
                 let finishing = format!("finishing {}", words::edge(garment, sewn.edge));
                 early(diagnostics, (&threading, threaded), (&finishing, *when), "through which it runs");
             }

@@ -3,8 +3,8 @@
 //!
 //! - A finish runs on over a seam where, on both plies of the seam, the rim goes on into stretches that
 //!   are finished in the same layer: then the seam comes first, also when it joins two copies of one edge.
-//! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn, and what is
-//!   fused on it is fused, before.
+//!   Where the edge leads back into the seam, as at a slit with a cuff of two plies, its end is shut in and the
+//!   finish comes first.
 //! - Buttonholes are worked through the front and the facing behind it, once that is sewn on.
 //! - What is turned through a gap is joined to what it will lie on before.
 //! - The mouth of a channel stays open: the edge beside it is finished before the channel, not over it.
@@ -18,6 +18,7 @@ use crate::garment::{ClosureKind, FinishKind, LayerId, Outline, PieceId, SeamId}
 use crate::report::{Diagnostic, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
 use crate::sewing::{Sewing, SewnSeam};
+use crate::source::Span;
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order that the surface shows.
@@ -32,8 +33,16 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut V
     reach.mouths(&mut early);
     reach.buttonholes(&mut early);
     reach.turning(&mut early);
+    reach.rings(&mut early);
+    reach.fusing(&mut early);
+    // What the chains of a seam show is reported by itself.
+    let known: HashSet<(Span, Span)> = diagnostics
+        .iter()
+        .filter(|one| one.slug() == catalogue::STEP_EARLY.slug)
+        .filter_map(|one| Some((one.labels.first()?.span, one.labels.get(1)?.span)))
+        .collect();
     let mut seen: HashSet<(String, String)> = HashSet::new();
-    for one in early {
+    for one in early.into_iter().filter(|one| !known.contains(&(one.first.span, one.second.span))) {
         if seen.insert((one.sooner.clone(), one.later.clone())) {
             diagnostics.push(one.message());
         }
@@ -41,12 +50,12 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut V
 }
 
 /// `sooner` is done at `first`, but needs `later` done before it.
-struct Early {
-    sooner: String,
-    first: When,
-    later: String,
-    second: When,
-    why: &'static str,
+pub(super) struct Early {
+    pub(super) sooner: String,
+    pub(super) first: When,
+    pub(super) later: String,
+    pub(super) second: When,
+    pub(super) why: &'static str,
 }
 
 impl Early {
@@ -59,13 +68,13 @@ impl Early {
     }
 }
 
-struct Reach<'a> {
-    work: &'a Work<'a>,
-    sewing: &'a Sewing,
-    surface: &'a Surface,
+pub(super) struct Reach<'a> {
+    pub(super) work: &'a Work<'a>,
+    pub(super) sewing: &'a Sewing,
+    pub(super) surface: &'a Surface,
     gluing: Gluing,
     /// The stitching of each sewn seam, by its place among them.
-    seams: Vec<Option<usize>>,
+    pub(super) seams: Vec<Option<usize>>,
 }
 
 /// The stitching of each sewn seam: the one of that seam in those layers.
@@ -93,14 +102,14 @@ impl Reach<'_> {
     }
 
     /// The job of the seam that a stretch lies in.
-    fn seam(&self, stretch: StretchId) -> Option<usize> {
+    pub(super) fn seam(&self, stretch: StretchId) -> Option<usize> {
         let join = self.surface.join(self.surface.stretch(stretch).join?);
         let JoinedBy::Seam { sewn, .. } = join.by else { return None };
         self.seams.get(sewn).copied().flatten()
     }
 
     /// The job of the finish of a stretch, and what it is called.
-    fn finish(&self, stretch: StretchId) -> Option<(Job, String)> {
+    pub(super) fn finish(&self, stretch: StretchId) -> Option<(Job, String)> {
         let garment = self.work.garment;
         let at = self.surface.stretch(stretch).finish?;
         let side = self.surface.side_of(stretch);
@@ -114,7 +123,7 @@ impl Reach<'_> {
         Some((Job::Finish(at, nth, face.layer), format!("finishing {}", words::edge(garment, sewn.edge))))
     }
 
-    fn kind(&self, stretch: StretchId) -> Option<&FinishKind> {
+    pub(super) fn kind(&self, stretch: StretchId) -> Option<&FinishKind> {
         self.surface.stretch(stretch).finish.map(|id| &self.work.garment.finish(id).kind)
     }
 
@@ -124,19 +133,20 @@ impl Reach<'_> {
 
     /// Whether the finish is turned or laid over the edge, and so over the allowances of seams that end
     /// there. Edges are overlocked or left raw before they are sewn as well as after.
-    fn is_turned(&self, stretch: StretchId) -> bool {
+    pub(super) fn is_turned(&self, stretch: StretchId) -> bool {
         !matches!(self.kind(stretch), None | Some(FinishKind::Overlocked | FinishKind::Raw))
     }
 
     /// The stretch beyond one, round its face, and whether it is met at its own end.
-    fn beyond(&self, stretch: StretchId, at_end: bool) -> (StretchId, bool) {
+    pub(super) fn beyond(&self, stretch: StretchId, at_end: bool) -> (StretchId, bool) {
         match at_end {
             true => (self.surface.next(stretch), false),
             false => (self.surface.before(stretch), true),
         }
     }
 
-    /// What runs on over a seam comes after it.
+    /// What runs on over a seam comes after it; what ends in a seam that takes in all that its edge leads
+    /// to comes before, for its end is shut in.
     fn finishes(&self, early: &mut Vec<Early>) {
         // One hem over one seam is reported once, not from both sides of the seam.
         let mut seen = HashSet::new();
@@ -144,15 +154,13 @@ impl Reach<'_> {
             let Some((job, sooner)) = self.finish(stretch) else { continue };
             let Some(first) = self.work.when(job) else { continue };
             for at_end in [false, true] {
-                let (beside, met_at_end) = self.beyond(stretch, at_end);
-                let (Some(at), Some(partner)) = (self.seam(beside), self.gluing.partner(beside)) else {
-                    continue;
-                };
-                let partner_end = met_at_end == partner.same_way;
-                let (other, _) = self.beyond(partner.stretch, partner_end);
-                if self.layer(other) != self.layer(stretch) || !self.is_turned(other) {
+                if let Some((at, second)) = self.shut_in(stretch, at_end).filter(|(_, when)| *when < first) {
+                    let (early_one, later) = (self.sewing_of(at), sooner.clone());
+                    let why = "whose end it shuts in";
+                    early.push(Early { sooner: early_one, first: second, later, second: first, why });
                     continue;
                 }
+                let Some(at) = self.runs_on_into(stretch, at_end) else { continue };
                 let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) else {
                     continue;
                 };
@@ -166,52 +174,28 @@ impl Reach<'_> {
         }
     }
 
-    fn sewing_of(&self, stitching: usize) -> String {
+    /// The seam over which a stretch runs on into another that is turned in the same layer.
+    pub(super) fn runs_on_into(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let (beside, met_at_end) = self.beyond(stretch, at_end);
+        let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
+        let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+        (self.layer(other) == self.layer(stretch) && self.is_turned(other)).then_some(at)
+    }
+
+    /// The seam beside the end of a stretch, if it shuts that end in: round the corner there the edge of the
+    /// cloth leads back into the seam, and not out again.
+    fn shut_in(&self, stretch: StretchId, at_end: bool) -> Option<(usize, When)> {
+        let (beside, _) = self.beyond(stretch, at_end);
+        let at = self.seam(beside)?;
+        let (round, _) = self.gluing.turn(self.surface, stretch, at_end);
+        let join = |stretch: StretchId| self.surface.stretch(stretch).join;
+        (round != beside && join(round) == join(beside)).then_some(())?;
+        Some((at, self.work.when(Job::Seam(at))?))
+    }
+
+    pub(super) fn sewing_of(&self, stitching: usize) -> String {
         let seam = self.work.stitchings.get(stitching).map(|stitching| stitching.seam);
         seam.map_or_else(String::new, |seam| format!("sewing {}", self.work.garment.seam(seam).name))
-    }
-
-    /// The ends of a folded piece are sewn, and what stiffens it is fused on, before the seam that takes
-    /// both its edges.
-    fn flaps(&self, early: &mut Vec<Early>) {
-        for face in self.surface.face_ids().filter(|&face| self.surface.face(face).flap) {
-            let seams: Vec<usize> =
-                self.surface.stretches_of(face).filter_map(|stretch| self.seam(stretch)).collect();
-            let Some(shut) = self.shutting(face) else { continue };
-            let Some(first) = self.work.when(Job::Seam(shut)) else { continue };
-            let sooner = self.sewing_of(shut);
-            for at in seams.into_iter().filter(|at| *at != shut) {
-                if let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) {
-                    let (later, why) = (self.sewing_of(at), "whose ends it shuts");
-                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
-                }
-            }
-            let part = self.sewing.part(self.surface.face(face).part);
-            for (job, when) in &self.work.jobs {
-                let (&Job::Fuse(_, piece), &Some(second)) = (job, when) else { continue };
-                if piece == part.part.piece && second > first {
-                    let later = format!("fusing {}", words::piece(self.work.garment, piece));
-                    let why = "which it covers";
-                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
-                }
-            }
-        }
-    }
-
-    /// The seam in which a flap lies with both its edges: the one opposite of its fold.
-    fn shutting(&self, face: FaceId) -> Option<usize> {
-        let drawn = self.work.finder.drawn(self.surface.face(face).part)?;
-        let folds = &self.work.garment.piece(drawn.piece).folds;
-        let is_folded = |edge| {
-            let same = |of| self.work.garment.is_run_of(edge, of);
-            folds.iter().any(|over| same(over.edge) || same(over.onto))
-        };
-        let mut sides = self.surface.sides_of(face).filter(|&side| {
-            let side = self.surface.side(side);
-            !side.fold && drawn.edge_at(side.edge).is_some_and(|edge| is_folded(edge.edge))
-        });
-        let side = sides.next()?;
-        self.surface.stretches_on(side).find_map(|stretch| self.seam(stretch))
     }
 
     /// A hem that is turned over the mouth of a channel shuts it.
@@ -284,22 +268,24 @@ impl Reach<'_> {
         let faces = self.surface.faces.len();
         for &(first, through) in &self.work.turned {
             let mut together = Union::new(faces);
-            let mut later: Vec<(When, usize, FaceId, FaceId)> = Vec::new();
+            let mut later: Vec<(When, usize, Vec<FaceId>)> = Vec::new();
             let mut turned: Vec<FaceId> = Vec::new();
             for join in &self.surface.joins {
                 let JoinedBy::Seam { seam, .. } = join.by else { continue };
                 let Some(at) = join.plies.first().and_then(|ply| self.seam(ply.stretch)) else { continue };
                 let Some(when) = self.work.when(Job::Seam(at)) else { return };
-                let mut own = join.plies.iter().map(|ply| self.surface.face_of(ply.stretch));
-                let Some(one) = own.next() else { continue };
+                let own: Vec<FaceId> =
+                    join.plies.iter().map(|ply| self.surface.face_of(ply.stretch)).collect();
+                let Some((&one, others)) = own.split_first() else { continue };
                 if join.gap && through.is_none_or(|through| through == seam) {
                     turned.push(one);
                 }
-                for other in own {
-                    match when < first {
-                        true => drop(together.join(one.index(), other.index())),
-                        false => later.push((when, at, one, other)),
+                if when < first {
+                    for other in others {
+                        together.join(one.index(), other.index());
                     }
+                } else {
+                    later.push((when, at, own));
                 }
             }
             let Some(gap) = turned.first().copied() else { continue };
@@ -323,12 +309,12 @@ impl Reach<'_> {
             if outside.contains(&own) {
                 continue;
             }
-            later.sort_by_key(|&(when, at, ..)| (when, at));
-            let joins = later.iter().find(|&&(_, _, one, other)| {
-                (root(one) == own && outside.contains(&root(other)))
-                    || (root(other) == own && outside.contains(&root(one)))
+            later.sort_by_key(|&(when, at, _)| (when, at));
+            let joins = later.iter().find(|(_, _, plies)| {
+                plies.iter().any(|&one| root(one) == own)
+                    && plies.iter().any(|&one| outside.contains(&root(one)))
             });
-            if let Some(&(second, at, ..)) = joins {
+            if let Some(&(second, at, _)) = joins {
                 let (sooner, later) = ("turning".to_owned(), self.sewing_of(at));
                 early.push(Early {
                     sooner,

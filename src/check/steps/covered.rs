@@ -1,0 +1,136 @@
+//! `step/early`: what is covered is done before it is covered.
+//!
+//! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn and hemmed, and
+//!   what is fused on it is fused, before.
+//! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed.
+
+use super::super::words;
+use super::jobs::{Job, When};
+use super::reach::{Early, Reach};
+use crate::garment::{FinishKind, PieceId};
+use crate::sewing::surface::{FaceId, JoinedBy, Shut, StretchId};
+
+impl Reach<'_> {
+    /// The ends of a folded piece are sewn, and what stiffens it is fused on, before the seam that takes
+    /// both its edges.
+    pub(super) fn flaps(&self, early: &mut Vec<Early>) {
+        for face in self.surface.face_ids().filter(|&face| self.surface.face(face).flap) {
+            let seams: Vec<usize> =
+                self.surface.stretches_of(face).filter_map(|stretch| self.seam(stretch)).collect();
+            let Some(shut) = self.shutting(face) else { continue };
+            let Some(first) = self.work.when(Job::Seam(shut)) else { continue };
+            let sooner = self.sewing_of(shut);
+            for at in seams.into_iter().filter(|at| *at != shut) {
+                if let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) {
+                    let (later, why) = (self.sewing_of(at), "whose ends it shuts");
+                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
+                }
+            }
+            for stretch in self.surface.stretches_of(face).filter(|&stretch| self.is_shut_by(stretch, shut)) {
+                let Some((job, later)) = self.finish(stretch) else { continue };
+                if let Some(second) = self.work.when(job).filter(|second| *second > first) {
+                    let why = "whose ends it shuts";
+                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
+                }
+            }
+            let part = self.sewing.part(self.surface.face(face).part);
+            for (job, when) in &self.work.jobs {
+                let (&Job::Fuse(_, piece), &Some(second)) = (job, when) else { continue };
+                if piece == part.part.piece && second > first {
+                    let later = format!("fusing {}", words::piece(self.work.garment, piece));
+                    let why = "which it covers";
+                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
+                }
+            }
+        }
+    }
+
+    /// The seam in which a flap lies with both its edges: the one opposite of its fold.
+    fn shutting(&self, face: FaceId) -> Option<usize> {
+        let drawn = self.work.finder.drawn(self.surface.face(face).part)?;
+        let folds = &self.work.garment.piece(drawn.piece).folds;
+        let is_folded = |edge| {
+            let same = |of| self.work.garment.is_run_of(edge, of);
+            folds.iter().any(|over| same(over.edge) || same(over.onto))
+        };
+        let mut sides = self.surface.sides_of(face).filter(|&side| {
+            let side = self.surface.side(side);
+            !side.fold && drawn.edge_at(side.edge).is_some_and(|edge| is_folded(edge.edge))
+        });
+        let side = sides.next()?;
+        self.surface.stretches_on(side).find_map(|stretch| self.seam(stretch))
+    }
+
+    /// Whether a hem of a folded piece ends in the seam that shuts it. A binding goes round both plies
+    /// later too, and what runs on beyond the seam is hemmed together.
+    fn is_shut_by(&self, stretch: StretchId, shut: usize) -> bool {
+        let is_bound = matches!(self.kind(stretch), Some(FinishKind::Bound(_)));
+        self.is_turned(stretch)
+            && !is_bound
+            && [false, true].into_iter().any(|at_end| {
+                let (beside, _) = self.beyond(stretch, at_end);
+                self.seam(beside) == Some(shut) && self.runs_on_into(stretch, at_end).is_none()
+            })
+    }
+
+    /// What is fused is fused before all of its piece is closed in.
+    pub(super) fn fusing(&self, early: &mut Vec<Early>) {
+        let fused: Vec<(PieceId, When)> = self
+            .work
+            .jobs
+            .iter()
+            .filter_map(|(job, when)| match job {
+                Job::Fuse(_, piece) => Some((*piece, (*when)?)),
+                _ => None,
+            })
+            .collect();
+        if fused.is_empty() {
+            return;
+        }
+        let closed = self.closed_in();
+        for (piece, second) in fused {
+            let faces = self.surface.face_ids().filter(|&face| self.piece(face) == piece);
+            let covers: Option<Vec<(When, usize)>> =
+                faces.map(|face| closed.get(face.index()).copied().flatten()).collect();
+            let last = covers.and_then(|covers| covers.into_iter().max());
+            if let Some((first, at)) = last.filter(|(first, _)| *first < second) {
+                let later = format!("fusing {}", words::piece(self.work.garment, piece));
+                let sooner = self.sewing_of(at);
+                early.push(Early { sooner, first, later, second, why: "which it covers" });
+            }
+        }
+    }
+
+    fn piece(&self, face: FaceId) -> PieceId {
+        self.sewing.part(self.surface.face(face).part).part.piece
+    }
+
+    /// Of each face when the first bag that it lies in is closed, and by which seam; none of one that lies
+    /// in no bag.
+    fn closed_in(&self) -> Vec<Option<(When, usize)>> {
+        let sewn =
+            |stretch: StretchId| self.seam(stretch).and_then(|at| Some((self.work.when(Job::Seam(at))?, at)));
+        let when = |shut: Shut| match shut {
+            Shut::Join(join) => {
+                let join = self.surface.join(join);
+                let by_seam = matches!(join.by, JoinedBy::Seam { .. });
+                let ply = join.plies.first().filter(|_| by_seam);
+                ply.and_then(|ply| sewn(ply.stretch)).map_or(usize::MAX, |(when, _)| when.at)
+            }
+            Shut::Closure(_) => 0,
+        };
+        let mut closed = vec![None; self.surface.faces.len()];
+        for bag in self.surface.bags(&self.surface.shutting(), when).unwrap_or_default() {
+            let mut stretches = bag.faces.iter().flat_map(|&face| self.surface.stretches_of(face));
+            let closing =
+                stretches.find_map(|stretch| sewn(stretch).filter(|(when, _)| when.at == bag.closed));
+            for &face in bag.faces.iter().filter(|_| closing.is_some()) {
+                let own = &mut closed[face.index()];
+                if own.is_none() {
+                    *own = closing;
+                }
+            }
+        }
+        closed
+    }
+}
