@@ -213,13 +213,13 @@ fn what_a_cuff_runs_over_on_one_piece_is_joined_before() {
     // The wrist lies in two runs on both sides of the slit's corner: the cuff goes from one over the
     // underarm to the other.
     let guard = "layer outer in canvas { sleeve, cuff }\n\
-        piece sleeve \"Sleeve\" { cut 2 mirrored; point a = (0, 0); point low = (10, 0); point slit = (11, 8); point on = (12, 0)\n\
+        piece sleeve \"Sleeve\" { cut 2 mirrored; point a = (0, 0); point low = (10, 0); point slit = (10.1, 8); point on = (10.2, 0)\n\
         point b = (24, 0); point c = (24, 40); point d = (0, 40)\n\
         outline from a { front to low; slit_f to slit; slit_b to on; back to b; right to c; top to d; left to a } }\n\
-        piece cuff \"Cuff\" { cut 2 mirrored; outline rectangle 22 by 6 }\n\
+        piece cuff \"Cuff\" { cut 2 mirrored; outline rectangle 23.8 by 6 }\n\
         seam underarm  sleeve.left to sleeve.right\n\
         seam cuff  cuff.top to sleeve.back + sleeve.front { matching cuff.top_left with sleeve.on }\n\
-        finish sleeve.slit_f, sleeve.slit_b, cuff.left, cuff.right  raw\nfinish sleeve.top, cuff.bottom  hem 1";
+        finish sleeve.slit_f, sleeve.slit_b  bound 0.5\nfinish cuff.left, cuff.right  raw\nfinish sleeve.top, cuff.bottom  hem 1";
     let rest = "hem sleeve.top, cuff.bottom";
     let slit = "finish sleeve.slit_f, sleeve.slit_b, cuff.left, cuff.right";
     assert_eq!(early_in(guard, &format!("{slit}; sew underarm, cuff; {rest}")), [] as [&str; 0]);
