@@ -303,7 +303,7 @@ mod tests {
         for _ in 0..300 {
             let (count, rows) = (1 + next(9) as usize, next(7));
             let equations: Vec<u64> = (0..rows).map(|_| next(1 << count)).collect();
-            let fulfils = |set: u64| equations.iter().all(|row| (row & set).count_ones() % 2 == 0);
+            let fulfils = |set: u64| equations.iter().all(|row| (row & set).count_ones().is_multiple_of(2));
             let found = cycles(equations.iter().map(|&row| Set { bits: vec![row] }).collect(), count);
             let all = (0..1_u64 << count).filter(|&set| fulfils(set)).count();
             assert_eq!(all, 1 << found.len());
