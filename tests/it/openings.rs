@@ -277,3 +277,31 @@ fn the_document_says_which_hands_meet_and_what_a_closure_closes() {
         |hand: &str| json!([{ "edge": "outer.front.left", "hand": hand, "reversed": false, "length": 600 }]);
     assert_eq!(size["closures"][0]["chains"], json!([{ "first": side("left"), "second": side("right") }]));
 }
+
+/// A hood whose face opens at the neck: both rings touch there, and a head must go through both.
+#[test]
+fn a_hoods_neck_is_passed_as_well_as_its_face() {
+    // The halves are 30 cm along the face, 60 together, and 26 along the neck.
+    let round = |upper: &str, neck: u32| {
+        let half = f64::from(neck) / 2.0;
+        format!(
+            "layer outer in canvas {{ front, back, hood }}\n\
+             piece front \"Front\" {{ cut 2 mirrored; outline rectangle {half} by 60; divide left 9 from top_left into upper, left }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle {half} by 60 }}\n\
+             piece hood \"Hood\" {{ cut 2 mirrored; outline rectangle {neck} by 30 }}\n\
+             seam side front.right to back.right {{ matching front.top_right with back.top_right }}\n\
+             seam centre front.left to front.left\n\
+             seam spine hood.top + hood.right to hood.top + hood.right\n\
+             seam neck hood.bottom to front.top + back.top  easing 0..1 {{ matching hood.bottom_left with front.top_left }}\n\
+             finish hood.left hem 1\nfinish front.bottom, back.bottom hem 3\n{upper}\nopening hood.left passes head"
+        )
+    };
+    let (sewn, zipped) = (
+        "seam upper front.upper to front.upper",
+        "closure zip front.upper to front.upper { zipper closed 9 }",
+    );
+    // 52 cm of neck lack 5 for 57; a zip of 9 adds 18.
+    assert_eq!(too_small(&round(sewn, 26)).as_deref(), Some("5 cm"));
+    assert_eq!(too_small(&round(zipped, 26)), None);
+    assert_eq!(too_small(&round(sewn, 29)), None);
+}

@@ -4,7 +4,7 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, ClosureKind, Garment, Opening, Outline};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd};
 use crate::source::Span;
@@ -51,7 +51,7 @@ impl Looking<'_> {
         .in_sizes();
         let mut how = format!("{} round", self.amount(ring.length));
         if ring.reached {
-            how = format!("{how} at {}", words::listed(&self.pieces(ring)));
+            how = format!("{how} at {}", words::listed(&self.edges(ring)));
         }
         match ring.held_by {
             Some(Holder::Elastic(_)) => {
@@ -79,14 +79,20 @@ impl Looking<'_> {
             .figure(body, self.amount(needed))
     }
 
-    /// The pieces that a ring lies on.
-    fn pieces(&self, ring: &PassedRing) -> Vec<String> {
+    /// The edges that a ring runs along: "the neckline of Front", "the fold of Collar".
+    fn edges(&self, ring: &PassedRing) -> Vec<String> {
         let Some(surface) = self.size.sewn.surface.as_ref() else { return Vec::new() };
         let mut found: Vec<String> = Vec::new();
         for part in &ring.parts {
-            let piece = self.piece(surface.face(surface.face_of(part.stretch)).part);
-            if !found.contains(&piece) {
-                found.push(piece);
+            let side = surface.side_of(part.stretch);
+            let at = surface.face(side.face).part;
+            let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
+            let edge = match drawn.and_then(|drawn| drawn.edge_at(side.edge)) {
+                Some(drawn) if !side.fold => words::edge(self.garment, drawn.edge),
+                _ => format!("the fold of {}", self.piece(at)),
+            };
+            if !found.contains(&edge) {
+                found.push(edge);
             }
         }
         found
@@ -119,7 +125,8 @@ impl Looking<'_> {
 
     fn way_out(&self, ring: &PassedRing, short: f64) -> String {
         let garment = self.garment;
-        let by = self.amount(short);
+        let by = at_least(short, garment.unit);
+        let it = if ring.reached { words::listed(&self.edges(ring)) } else { "it".to_owned() };
         if let Some(&(id, _)) = ring.closures.first() {
             let closure = garment.closure(id);
             let what = match closure.kind {
@@ -129,28 +136,28 @@ impl Looking<'_> {
             return format!(
                 "make {what} of {} {} longer, or the opening {by} wider",
                 closure.name,
-                self.amount(short / 2.0)
+                at_least(short / 2.0, garment.unit)
             );
         }
         match ring.held_by {
             // Wider alone does not help: the elastic would be stretched further.
             Some(Holder::Elastic(_)) => {
-                let longer = self.amount(short / ELASTIC_STRETCH);
+                let longer = at_least(short / ELASTIC_STRETCH, garment.unit);
                 match ring.stretched < ring.length {
                     true => format!("take elastic that is at least {longer} longer, or give it a closure"),
-                    false => format!("make it {by} wider and its elastic longer, or give it a closure"),
+                    false => format!("make {it} {by} wider and its elastic longer, or give it a closure"),
                 }
             }
             Some(Holder::Binding(_)) => format!(
                 "bought binding is counted as woven: bind it with a strip of cloth that stretches, drawn as a \
-                 piece and sewn on, or make it {by} wider, or give it a closure"
+                 piece and sewn on, or make {it} {by} wider, or give it a closure"
             ),
             Some(Holder::FinishStitch(_) | Holder::SeamStitch(_)) => format!(
                 "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
-                 it {by} wider, or give it a closure"
+                 {it} {by} wider, or give it a closure"
             ),
             Some(Holder::Fused(_)) => format!(
-                "fuse it with something that stretches, or not at all; or make it {by} wider, or give it a closure"
+                "fuse it with something that stretches, or not at all; or make {it} {by} wider, or give it a closure"
             ),
             Some(Holder::Ply(part)) => {
                 let held = self.piece(part);
@@ -158,7 +165,7 @@ impl Looking<'_> {
                     "make {held} {by} longer, give it a closure, or take a cloth for it that stretches more"
                 )
             }
-            None => format!("make it {by} wider, give it a closure, or take a cloth that stretches more"),
+            None => format!("make {it} {by} wider, give it a closure, or take a cloth that stretches more"),
         }
     }
 

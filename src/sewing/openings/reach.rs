@@ -85,14 +85,16 @@ fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> 
         let at = next.as_ref().unwrap_or(from);
         passed.extend(&at.stretches);
         passed.extend(others(ways, parts, &at.stretches).iter().flat_map(|ply| &ply.stretches));
-        let Some(far) = far_rim(ways, at) else { return found };
+        let Some(Far { rim: far, touches }) = far_rim(ways, at) else { return found };
         if far.parts.is_empty() {
             // It ends there, like a bag.
             return Vec::new();
         }
         let near_long: f64 = at.stretches.iter().map(|&stretch| surface.length(stretch)).sum();
         crossed += at.area;
-        depth += at.area / near_long.max(far.length(surface)).max(1.0);
+        if !touches {
+            depth += at.area / near_long.max(far.length(surface)).max(1.0);
+        }
         if depth > AT_THE_OPENING {
             return found;
         }
@@ -122,23 +124,45 @@ fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> 
     }
 }
 
-/// The other rim of a band; an empty one where there is none, nothing where it is no band.
-fn far_rim(ways: &Ways, band: &Ply) -> Option<Rim> {
+/// The other rim of a band.
+struct Far {
+    /// Empty where there is none.
+    rim: Rim,
+    /// It touches the ring, as a hood's neck does where its face ends.
+    touches: bool,
+}
+
+/// The other rim of a band; nothing where it is no band.
+fn far_rim(ways: &Ways, band: &Ply) -> Option<Far> {
     let ring: HashSet<StretchId> = band.stretches.iter().copied().collect();
     let is_cut = |stretch: StretchId| {
         ring.contains(&stretch)
             || ways.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch))
     };
     let mut rims = ways.closed.rims_within(ways.surface, &band.faces, &is_cut);
-    let is_near = |rim: &Rim| rim.parts.iter().any(|part| ring.contains(&part.stretch));
-    let near = rims.iter().position(is_near)?;
-    let near = rims.swap_remove(near);
-    if near.parts.len() != ring.len() || !near.parts.iter().all(|part| ring.contains(&part.stretch)) {
+    let is_near = |part: &RimPart| ring.contains(&part.stretch);
+    let near = rims.iter().position(|rim| rim.parts.iter().any(is_near))?;
+    let mut near = rims.swap_remove(near).parts;
+    if near.iter().filter(|part| is_near(part)).count() != ring.len() {
         return None;
     }
-    match rims.len() {
-        0 => Some(Rim { parts: Vec::new() }),
-        1 => rims.pop().filter(|rim| !is_near(rim)),
-        _ => None,
+    if near.len() == ring.len() {
+        return match rims.len() {
+            0 => Some(Far { rim: Rim { parts: Vec::new() }, touches: false }),
+            1 => rims.pop().map(|rim| Far { rim, touches: false }),
+            _ => None,
+        };
     }
+    // Pinched to one rim, in two rows of which each is a ring by itself.
+    let start = (0..near.len()).find(|&at| {
+        let before = near.get((at + near.len() - 1) % near.len());
+        near.get(at).is_some_and(is_near) && !before.is_some_and(is_near)
+    })?;
+    near.rotate_left(start);
+    let far = near.split_off(ring.len());
+    let (first, last) = (far.first().copied()?, far.last().copied()?);
+    let is_apart = near.iter().all(is_near) && rims.is_empty();
+    let every: HashSet<StretchId> = near.iter().chain(&far).map(|part| part.stretch).collect();
+    let is_ring = ways.meet(last, first) || ways.closure_between(last, first, &every).is_some();
+    (is_apart && is_ring).then(|| Far { rim: Rim { parts: far }, touches: true })
 }

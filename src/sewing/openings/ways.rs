@@ -57,6 +57,16 @@ impl<'a> Ways<'a> {
         RimPart { stretch, against }
     }
 
+    /// Whether one stretch of a ring ends where another begins.
+    pub(super) fn meet(&self, one: RimPart, other: RimPart) -> bool {
+        self.vertex(one, true) == self.vertex(other, false)
+    }
+
+    fn vertex(&self, part: RimPart, at_end: bool) -> u32 {
+        let stretch = self.surface.stretch(part.stretch);
+        if at_end != part.against { stretch.end } else { stretch.start }
+    }
+
     /// The closure between the end of one stretch of a ring and the beginning of the next, and what it
     /// adds to the ring when it is open; none where there is none.
     pub(super) fn closure_between(
@@ -65,11 +75,7 @@ impl<'a> Ways<'a> {
         other: RimPart,
         ring: &HashSet<StretchId>,
     ) -> Option<(ClosureId, f64)> {
-        let vertex = |part: RimPart, at_end: bool| {
-            let stretch = self.surface.stretch(part.stretch);
-            if at_end != part.against { stretch.end } else { stretch.start }
-        };
-        let (from, to) = (vertex(one, true), vertex(other, false));
+        let (from, to) = (self.vertex(one, true), self.vertex(other, false));
         if from == to {
             return None;
         }
