@@ -305,3 +305,31 @@ fn a_hoods_neck_is_passed_as_well_as_its_face() {
     assert_eq!(too_small(&round(zipped, 26)), None);
     assert_eq!(too_small(&round(sewn, 29)), None);
 }
+
+/// Fronts with a stand beyond their centre line, on which the buttons are: the neck ends at the fronts' edges.
+#[test]
+fn buttons_on_a_line_open_a_neck() {
+    let shirt = |opening: &str| {
+        let found = told(&format!(
+            "layer outer in canvas {{ front, back }}\n\
+             piece front \"Front\" {{ cut 2 mirrored\npoint a = (0, 0); point b = (0, 50); point c = (12, 50); point d = (20, 50)\n\
+             point e = (28, 40); point f = (28, 0); point high = (2, 50); point low = (2, 0)\n\
+             outline from a {{ edge to b; neck to c; shoulder to d; armhole to e; side to f; hem to a }}\nline centre from high to low }}\n\
+             piece back \"Back\" {{ cut 1 on fold centre\npoint a = (2, 0); point b = (2, 50); point c = (12, 50); point d = (20, 50)\n\
+             point e = (28, 40); point f = (28, 0)\noutline from a {{ centre to b; neck to c; shoulder to d; armhole to e; side to f; hem to a }} }}\n\
+             seam shoulder front.shoulder to back.shoulder\nseam side front.side to back.side\n\
+             finish front.neck, back.neck, front.armhole, back.armhole bound 1\nfinish front.hem, back.hem hem 3\nfinish front.edge hem 1 twice\n\
+             closure placket front.centre to front.centre {{ buttons 5 of 15mm from 2 below high to 8 above low stand 2 left over right }}\n\
+             opening {opening} passes head"
+        ));
+        found
+            .into_iter()
+            .filter(|(slug, _)| slug.starts_with("opening/"))
+            .map(|(_, title)| title)
+            .collect::<Vec<_>>()
+    };
+    // 2 × 12 + 2 × 10 cm of neck and 2 × 50 along the row go over the head.
+    assert_eq!(shirt("front.neck + back.neck"), [""; 0]);
+    assert_eq!(shirt("front.neck"), ["the neck of Front is no ring: it ends at front.c"]);
+    assert_eq!(shirt("back.neck"), ["the neck of Back is no ring: it ends at back.c"]);
+}

@@ -12,6 +12,9 @@ use crate::source::Span;
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::OPENING_PASSES, &catalogue::OPENING_RING], run: Run::PerSize(run) };
 
+/// More edges that are missing are named without being shown.
+const MOST_SHOWN: usize = 3;
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let looking = Looking { garment, size };
     for (opening, found) in garment.openings.iter().zip(&size.sewn.openings) {
@@ -193,7 +196,9 @@ impl Looking<'_> {
             let piece = garment.piece(part.piece);
             let is_copy = matches!(piece.drawing.outline, Outline::Copy { .. });
             let span = if is_copy { piece.span } else { edge.span };
-            mistake = mistake.also(span, "leads on from there");
+            if missing.len() <= MOST_SHOWN {
+                mistake = mistake.also(span, "leads on from there");
+            }
             let name = garment.part_name(says_layer.then_some(part.layer), part.piece);
             named.push(format!("{name}.{}", edge.name));
         }

@@ -5,7 +5,7 @@ use super::ways::Ways;
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::model::{PartId, SeamEnd, SewnPart};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 
 /// More edges than so many are not told as what is missing of a ring.
 const MOST_MISSING: usize = 8;
@@ -20,6 +20,38 @@ pub(super) struct Rings {
 /// A row of stretches that is broken somewhere.
 struct Row {
     parts: Vec<RimPart>,
+}
+
+/// Where rows end, so that what follows each is found at once.
+#[derive(Default)]
+struct Ends {
+    /// A row by how it begins, from either end.
+    at_part: HashMap<RimPart, usize>,
+    at_vertex: HashMap<u32, Vec<usize>>,
+}
+
+impl Ends {
+    /// The rows that may follow a part: where the rim leads on to, and across closures that begin there.
+    fn after(&self, ways: &Ways, last: RimPart, is_cut: &dyn Fn(StretchId) -> bool) -> Vec<usize> {
+        let mut found: Vec<usize> = Vec::new();
+        for vertex in ways.across(last) {
+            found.extend(self.at_vertex.get(&vertex).into_iter().flatten());
+        }
+        let mut at = ways.next(last, is_cut);
+        for _ in 0..ways.surface.stretches.len() {
+            if let Some(&row) = self.at_part.get(&at) {
+                found.push(row);
+                break;
+            }
+            at = ways.next(at, is_cut);
+        }
+        found
+    }
+}
+
+/// The same the other way.
+fn turned(part: &RimPart) -> RimPart {
+    RimPart { against: !part.against, ..*part }
 }
 
 /// Goes along the stretches from each to the next, as if all that they are sewn to were cut off.
@@ -55,10 +87,9 @@ pub(super) fn rings(
         }
         // Back from the first, to where the row begins.
         let mut before = Vec::new();
-        let turned = |part: RimPart| RimPart { against: !part.against, ..part };
-        at = ways.next(turned(start), &is_cut);
+        at = ways.next(turned(&start), &is_cut);
         while ring.contains(&at.stretch) && seen.insert(at.stretch) {
-            before.push(turned(at));
+            before.push(turned(&at));
             at = ways.next(at, &is_cut);
         }
         before.reverse();
@@ -66,26 +97,43 @@ pub(super) fn rings(
         rows.push(Row { parts: before });
     }
     // Rows that closures join end to end make rings as well.
-    while let Some(mut row) = rows.pop() {
-        let is_joined = |one: RimPart, other: RimPart| ways.closure_between(one, other, &ring).is_some();
-        loop {
-            let (Some(&first), Some(&last)) = (row.parts.first(), row.parts.last()) else { break };
-            if is_joined(last, first) {
-                found.rings.push(row.parts);
+    let mut ends = Ends::default();
+    for (at, row) in rows.iter().enumerate() {
+        for begin in row.parts.first().copied().into_iter().chain(row.parts.last().map(turned)) {
+            ends.at_part.insert(begin, at);
+            ends.at_vertex.entry(ways.begins_at(begin)).or_default().push(at);
+        }
+    }
+    let mut rows: Vec<Option<Row>> = rows.into_iter().map(Some).collect();
+    for at in 0..rows.len() {
+        let Some(mut row) = rows[at].take() else { continue };
+        let mut is_turned = false;
+        while let (Some(&first), Some(&last)) = (row.parts.first(), row.parts.last()) {
+            let is_joined = |other: RimPart| ways.closure_between(last, other, &ring).is_some();
+            if is_joined(first) {
+                found.rings.push(std::mem::take(&mut row.parts));
                 break;
             }
-            let turned = |part: &RimPart| RimPart { against: !part.against, ..*part };
-            let next = rows.iter().position(|other| {
-                let ends = (other.parts.first(), other.parts.last());
-                matches!(ends, (Some(&start), Some(end)) if is_joined(last, start) || is_joined(last, turned(end)))
-            });
-            let Some(next) = next.map(|at| rows.swap_remove(at)) else {
-                tell(ways, sized, parts, &row, &ring, edges, &mut found.breaks);
-                break;
+            let begins = |row: &Row| -> Option<bool> {
+                let (start, end) = (*row.parts.first()?, turned(row.parts.last()?));
+                if is_joined(start) { Some(false) } else { is_joined(end).then_some(true) }
             };
-            match next.parts.first() {
-                Some(&start) if is_joined(last, start) => row.parts.extend(next.parts),
-                _ => row.parts.extend(next.parts.iter().rev().map(turned)),
+            let next = ends.after(ways, last, &is_cut).into_iter().find_map(|at| {
+                let backwards = rows.get(at)?.as_ref().and_then(begins)?;
+                Some((rows.get_mut(at)?.take()?, backwards))
+            });
+            match next {
+                Some((next, false)) => row.parts.extend(next.parts),
+                Some((next, true)) => row.parts.extend(next.parts.iter().rev().map(turned)),
+                None if is_turned => {
+                    tell(ways, sized, parts, &row, &ring, edges, &mut found.breaks);
+                    break;
+                }
+                None => {
+                    // Nothing follows at this end; something may at the other.
+                    is_turned = true;
+                    row.parts = row.parts.iter().rev().map(turned).collect();
+                }
             }
         }
     }

@@ -62,6 +62,26 @@ impl<'a> Ways<'a> {
         self.vertex(one, true) == self.vertex(other, false)
     }
 
+    /// The vertex where a stretch of a ring begins.
+    pub(super) fn begins_at(&self, part: RimPart) -> u32 {
+        self.vertex(part, false)
+    }
+
+    /// The vertices that closures which begin or have a joint at the end of a stretch bring to it.
+    pub(super) fn across(&self, part: RimPart) -> Vec<u32> {
+        let from = self.vertex(part, true);
+        let lines = self.at_vertex.get(&from).into_iter().flatten();
+        let mut found = Vec::new();
+        for line in lines.filter_map(|&at| self.surface.closures.get(at)) {
+            for (near, far) in [(0, 1), (1, 0)] {
+                if vertices(self.surface, &line.sides[near]).any(|vertex| vertex == from) {
+                    found.extend(vertices(self.surface, &line.sides[far]));
+                }
+            }
+        }
+        found
+    }
+
     fn vertex(&self, part: RimPart, at_end: bool) -> u32 {
         let stretch = self.surface.stretch(part.stretch);
         if at_end != part.against { stretch.end } else { stretch.start }
@@ -90,10 +110,46 @@ impl<'a> Ways<'a> {
                 }
             }
         }
-        // A row of buttons inside a piece: the ring ends on both pieces that it closes.
-        let (one, other) = (self.surface.face_of(one.stretch), self.surface.face_of(other.stretch));
-        let inside = self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty));
-        let mut found = inside.filter(|line| closes(line, one, other) || closes(line, other, one));
+        self.buttons_between(one, other, ring)
+    }
+
+    /// The same of a row of buttons inside pieces: from the one end the rim leads over both pieces that
+    /// it closes to the other, or over nothing but what is sewn to the ring where it ends on both. Where it
+    /// leads over a seam at once, that is not the end: the ring goes on there.
+    fn buttons_between(
+        &self,
+        one: RimPart,
+        other: RimPart,
+        ring: &HashSet<StretchId>,
+    ) -> Option<(ClosureId, f64)> {
+        let mut inside =
+            self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)).peekable();
+        inside.peek()?;
+        let is_sewn_to_it =
+            |stretch| self.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch));
+        let is_cut = |stretch| ring.contains(&stretch) || is_sewn_to_it(stretch);
+        let face = |part: RimPart| self.surface.face_of(part.stretch);
+        let mut faces = Vec::new();
+        let mut at = self.next(one, &is_cut);
+        for _ in 0..self.surface.stretches.len() {
+            if ring.contains(&at.stretch) {
+                break;
+            }
+            if !is_sewn_to_it(at.stretch) {
+                faces.push(face(at));
+            }
+            at = self.next(at, &is_cut);
+        }
+        if at != other {
+            return None;
+        }
+        match (faces.first(), faces.last()) {
+            (Some(&first), Some(&last)) if first != face(one) || last != face(other) => return None,
+            (Some(_), Some(_)) => {}
+            _ => faces = vec![face(one), face(other)],
+        }
+        let mut found =
+            inside.filter(|line| line.faces.iter().all(|side| side.iter().any(|face| faces.contains(face))));
         found.next().map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
     }
 
@@ -185,12 +241,6 @@ impl<'a> Ways<'a> {
     pub(super) fn garment(&self) -> &'a Garment {
         self.garment
     }
-}
-
-/// Whether one is among the first side's faces and the other among the second's.
-fn closes(line: &ClosureLine, one: FaceId, other: FaceId) -> bool {
-    let [first, second] = &line.faces;
-    first.contains(&one) && second.contains(&other)
 }
 
 /// The vertices along a closure's side, from its start.

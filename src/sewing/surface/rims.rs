@@ -11,7 +11,7 @@ pub struct Rim {
 }
 
 /// A stretch of a rim.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct RimPart {
     /// The stretch.
     pub stretch: StretchId,
