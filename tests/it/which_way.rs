@@ -164,6 +164,15 @@ fn a_sleeve_that_differs_in_front_and_back_goes_in_one_way_round() {
 }
 
 #[test]
+fn the_crown_of_a_sleeve_is_not_set_in_under_the_arm() {
+    let upside_down = [
+        ("matching sleeve.underarm_front with front.underarm", "matching front.underarm with back.underarm"),
+        ("matching sleeve.underarm_back with back.underarm", "matching sleeve.underarm_back with back.tip"),
+    ];
+    assert_eq!(said(&with(&read("deck-smock.fus"), &upside_down)), ["seam/back-to-front"]);
+}
+
+#[test]
 fn what_matching_says_is_obeyed_or_refused() {
     let both = mistake("seam-matching-both");
     assert_eq!(said(&both), ["seam/matching"]);

@@ -24,6 +24,8 @@ pub(in crate::check) static CHECK: Check =
 const NEARER: f64 = 12.0;
 /// A cap rises over its ends by more than this share of the way between them; less has no crown.
 const RISES: f64 = 0.1;
+/// An edge that rises or falls by at least this share of the way between its ends is upright.
+const UPRIGHT: f64 = 0.4;
 /// Places looked at along a cap.
 const PLACES: usize = 128;
 
@@ -38,9 +40,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         };
         for (cap, armhole) in [(first, second), (second, first)] {
             let looking = Looking { garment, size, seam: garment.seam(sewn.seam), cap, armhole };
-            if looking.is_sleeve(&round) {
-                findings.extend(looking.by_crown().or_else(|| looking.by_names()));
+            if !looking.is_set_in(&round) {
+                continue;
             }
+            let differs = || !is_same_from_both_ends(garment, size, &cap.runs);
+            let found = looking.by_height();
+            findings.extend(
+                found.or_else(|| {
+                    differs().then(|| looking.by_crown().or_else(|| looking.by_names())).flatten()
+                }),
+            );
         }
     }
 }
@@ -62,8 +71,8 @@ struct Looking<'a> {
 }
 
 impl Looking<'_> {
-    /// One of a pair, closed to a tube, in a ring of several others, and not the same from both sides.
-    fn is_sleeve(&self, round: &HashSet<(PartId, CornerName, CornerName)>) -> bool {
+    /// One of a pair, closed to a tube, in a ring of several others.
+    fn is_set_in(&self, round: &HashSet<(PartId, CornerName, CornerName)>) -> bool {
         let (Some(first), Some(last)) = (self.cap.runs.first(), self.cap.runs.last()) else { return false };
         let is_of_one = self.cap.runs.iter().all(|run| (run.part, run.hand) == (first.part, first.hand));
         let is_pair = drawn(self.size, first).is_some_and(|drawn| drawn.cut == CutHow::Mirrored);
@@ -78,16 +87,15 @@ impl Looking<'_> {
             && others.first() != others.last()
             && !others.contains(&first.part)
             && round.contains(&(first.part, start.corner, end.corner))
-            && !is_same_from_both_ends(self.garment, self.size, &self.cap.runs)
     }
 
     fn length(&self) -> f64 {
         self.cap.length
     }
 
-    /// How far along the cap its crown is, as a share: the place farthest from the straight way between
-    /// its ends. None of what hardly rises.
-    fn crown(&self) -> Option<f64> {
+    /// How far along the cap its crown is, as a share, and whether it lies above the cap's ends on the paper:
+    /// the place farthest from the straight way between them. None of what hardly rises.
+    fn crown(&self) -> Option<(f64, bool)> {
         let paths: Option<Vec<(&SewnRun, &crate::shape::path::Path)>> = self
             .cap
             .runs
@@ -111,13 +119,36 @@ impl Looking<'_> {
         let across = end - start;
         let rises = |at: Point| (across.cross(at - start) / across.hypot()).abs();
         let (share, at) = places.iter().copied().max_by(|a, b| rises(a.1).total_cmp(&rises(b.1)))?;
-        (rises(at) > RISES * across.hypot()).then_some(share)
+        (rises(at) > RISES * across.hypot()).then_some((share, at.y > start.midpoint(end).y))
+    }
+
+    /// The cap rises from both of its ends, and the armhole falls from where they lie: pieces are drawn
+    /// upright.
+    fn by_height(&self) -> Option<Finding> {
+        let (first, last) = (self.armhole.runs.first()?, self.armhole.runs.last()?);
+        let (_, is_above) = self.crown()?;
+        let rises = |run: &SewnRun| -> Option<f64> {
+            let path = &drawn(self.size, run)?.edge_at(run.edge)?.path;
+            let way = if run.reversed { path.start() - path.end() } else { path.end() - path.start() };
+            Some(if is_above { way.y } else { -way.y } / way.hypot())
+        };
+        if rises(first)? > -UPRIGHT || rises(last)? < UPRIGHT {
+            return None;
+        }
+        let title = format!(
+            "the {} seam seems to set {} in upside down: its crown lies where its armhole is lowest",
+            self.seam.name,
+            self.piece()
+        );
+        let help = "its ends meet at the lowest place of the armhole, under the arm: match one of them with that; or \
+                    name the edges in the order in which they lie from there";
+        Some(self.warning(title, help.to_owned(), 0.0))
     }
 
     fn by_crown(&self) -> Option<Finding> {
         let [before, _] = self.armhole.runs.as_slice() else { return None };
         let joint = before.length / self.armhole.length;
-        let crown = self.crown()?;
+        let (crown, _) = self.crown()?;
         let (chosen, other) =
             ((crown - joint).abs() * self.length(), (1.0 - crown - joint).abs() * self.length());
         if chosen - other <= NEARER {
@@ -175,16 +206,20 @@ impl Looking<'_> {
         let word = |end: SeamEnd| corner(self.garment, &self.size.sewn, &end, says_layer);
         let start = corner_of(self.size, self.cap.runs.first()?, false).and_then(word);
         let other = corner_of(self.size, self.armhole.runs.last()?, true).and_then(word);
+        let help = match (start, other) {
+            (Some(start), Some(other)) => format!("{way}: matching {start} with {other}"),
+            _ => format!("{way}: match the other end"),
+        };
+        Some(self.warning(title, help, weight))
+    }
+
+    fn warning(&self, title: String, help: String, weight: f64) -> Finding {
         let span = self.seam.matching.first().map(|(one, other)| one.span.to(other.span));
         let mut warning =
             Diagnostic::new(&catalogue::SEAM_BACK_TO_FRONT, span.unwrap_or(self.seam.name_span), title);
         if span.is_some() {
             warning = warning.label("matched so").also(self.seam.name_span, "in this seam");
         }
-        let help = match (start, other) {
-            (Some(start), Some(other)) => format!("{way}: matching {start} with {other}"),
-            _ => format!("{way}: match the other end"),
-        };
-        Some(Finding::new(self.size.drawn.size, weight, warning.help(help)).about(&*self.seam.name))
+        Finding::new(self.size.drawn.size, weight, warning.help(help)).about(&*self.seam.name)
     }
 }

@@ -131,9 +131,7 @@ impl Looking<'_> {
     fn is_joint(&self, ply: &SewnPly, one: &SewnPoint, other: &SewnPoint) -> bool {
         ply.runs.windows(2).any(|pair| {
             let [before, after] = pair else { return false };
-            let meet = |one, other| {
-                self.is_at(before, !before.reversed, one) && self.is_at(after, after.reversed, other)
-            };
+            let meet = |one, other| self.is_at(before, true, one) && self.is_at(after, false, other);
             meet(one, other) || meet(other, one)
         })
     }

@@ -7,7 +7,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Seam};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::CornerName;
-use crate::sewing::{SeamEnd, SewnRun, SewnSeam, seam_edges};
+use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_END_FOR_END], run: Run::PerSize(run) };
@@ -18,9 +18,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     for sewn in &size.sewn.seams {
-        let plies =
-            sewn.first.plies.iter().flat_map(|one| sewn.second.plies.iter().map(move |two| (one, two)));
-        let twins = plies.flat_map(|(one, two)| facing(one, two)).find(|&(one, other)| {
+        let all: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+        let pairs =
+            all.iter().enumerate().flat_map(|(at, &one)| all.iter().skip(at + 1).map(move |&two| (one, two)));
+        let twins = pairs.flat_map(|(one, two)| facing(one, two)).find(|&(one, other)| {
             is_crosswise(garment, size, one, other)
                 && !is_same_from_both_ends(garment, size, &[*one])
                 && !is_same_from_both_ends(garment, size, &[*other])

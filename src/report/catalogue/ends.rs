@@ -12,10 +12,11 @@ catalogue_entries! {
     );
     SEAM_BACK_TO_FRONT = warning(
         "seam/back-to-front",
-        "a sleeve seems to be set in back to front",
-        "A sleeve whose front differs from its back fits its armhole one way round: with its crown at the \
-         shoulder, and front on front. Which end meets which is said by matching; the other way round the left \
-         sleeve is on the right. A sleeve that is the same on both sides of its middle may go either way.",
+        "a sleeve seems to be set in back to front or upside down",
+        "A sleeve's crown lies at the shoulder, and its ends meet under the arm. One that differs in front and \
+         back fits its armhole one way round, front on front; the other way round the left sleeve is on the right. \
+         Which ends meet is said by matching. A sleeve that is the same on both sides of its middle may go either \
+         way round.",
     );
     SEAM_LEFT_TO_RIGHT = mistake(
         "seam/left-to-right",
