@@ -12,6 +12,10 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_SHORT], run: R
 
 /// What may be eased in, or must stretch, without much ado, as a share of the edge: common practice.
 const EASED: f64 = 0.03;
+/// The same in one bend of an edge that swings to both sides …
+const EASED_IN_A_BEND: f64 = 0.1;
+/// … if it is also more than this, in millimetres.
+const LEAST: f64 = 5.0;
 /// Chords of a curve lie within this of it, in millimetres, when its turning is summed up.
 const CLOSE: f64 = 0.1;
 
@@ -34,11 +38,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 FinishKind::Bound(_) | FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => None,
             };
             let Some(depth) = depth else { continue };
-            let excess = turning(&edge.path) * outward * depth;
-            let length = edge.path.length();
-            if !excess.is_finite() || length <= 0.0 || excess.abs() <= EASED * length {
+            let bends = bends(&edge.path);
+            let whole = Bend { turn: bends.iter().map(|bend| bend.turn).sum(), length: edge.path.length() };
+            let is_short = |bend: &Bend, eased: f64| {
+                let excess = (bend.turn * depth).abs();
+                excess.is_finite() && bend.length > 0.0 && excess > eased * bend.length
+            };
+            // An edge that swings one way and the other is as long as its hem, and neither swing is.
+            let sharp = |bend: &&Bend| is_short(bend, EASED_IN_A_BEND) && (bend.turn * depth).abs() > LEAST;
+            let swings = || bends.iter().filter(sharp).max_by(|a, b| a.turn.abs().total_cmp(&b.turn.abs()));
+            let Some(bend) = Some(&whole).filter(|whole| is_short(whole, EASED)).or_else(swings) else {
                 continue;
-            }
+            };
+            let (excess, length) = (bend.turn * outward * depth, bend.length);
             let name = words::edge(garment, edge.edge);
             let (deep, by) = (amount(depth, garment.unit), amount(excess.abs(), garment.unit));
             let (title, label) = match excess > 0.0 {
@@ -74,22 +86,38 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// How far the path turns to the left from its start to its end, in radians. At depth d the line
-/// beside a smooth curve is shorter by d times this: by geometry, πd for a half circle, 2πd for a
-/// full one.
-fn turning(path: &Path) -> f64 {
+/// A stretch of a path that turns one way.
+struct Bend {
+    /// How far it turns to the left, in radians. At depth d the line beside a smooth curve is shorter by
+    /// d times this: by geometry, πd for a half circle, 2πd for a full one.
+    turn: f64,
+    length: f64,
+}
+
+/// The bends of a path, each with the half chords at both ends of it.
+fn bends(path: &Path) -> Vec<Bend> {
     let points = path.flatten(CLOSE);
     let chords = points.windows(2).filter_map(|two| match two {
-        [from, to] if from.distance(*to) > 0.0 => Some(*to - *from),
+        [from, to] if from.distance(*to) > 0.0 => Some((*to - *from, from.distance(*to))),
         _ => None,
     });
-    let ways: Vec<_> =
-        path.tangent_at_start().into_iter().chain(chords).chain(path.tangent_at_end()).collect();
-    let turn = |two: &[kurbo::Vec2]| match two {
-        [before, after] => libm::atan2(before.cross(*after), before.dot(*after)),
-        _ => 0.0,
-    };
-    ways.windows(2).map(turn).sum()
+    let end = |way: Option<kurbo::Vec2>| way.map(|way| (way, 0.0));
+    let ways: Vec<(kurbo::Vec2, f64)> =
+        end(path.tangent_at_start()).into_iter().chain(chords).chain(end(path.tangent_at_end())).collect();
+    let mut bends: Vec<Bend> = Vec::new();
+    for two in ways.windows(2) {
+        let [(before, long), (after, longer)] = two else { continue };
+        let turn = libm::atan2(before.cross(*after), before.dot(*after));
+        let length = (long + longer) / 2.0;
+        match bends.last_mut() {
+            Some(bend) if bend.turn * turn >= 0.0 => {
+                bend.turn += turn;
+                bend.length += length;
+            }
+            _ => bends.push(Bend { turn, length }),
+        }
+    }
+    bends
 }
 
 /// Whether the outline is walked with the cloth on its left.

@@ -128,6 +128,25 @@ fn a_round_hem_is_told_what_must_be_eased_in() {
     );
 }
 
+/// A shirt's tail swings down and up again: from level to steep and back to level it turns by nothing on
+/// the whole, and yet each bend is a curve that a hem 4 cm deep does not lie round. One of 6 mm does, as
+/// shirt tails have it (common practice: 5 to 10 mm).
+#[test]
+fn a_hem_that_swings_both_ways_is_judged_bend_by_bend() {
+    let hems = |deep: &str, drop: &str| {
+        let compiled = made(&format!(
+            "garment \"Stoker's shirt\"\nunits cm\nallowance 1\nfabric flannel \"flannel\" {{ width 150 }}\nlayer outer in flannel {{ tail }}\n\
+             piece tail \"Tail\" {{\ncut 1\npoint a = (0, 0)\npoint b = (20, {drop})\npoint c = (20, 40)\npoint d = (0, 40)\n\
+             outline from a {{\nhem to b curve leaving right arriving right\nright to c\ntop to d\nleft to a\n}}\n}}\n\
+             finish tail.top, tail.left, tail.right  raw\nfinish tail.hem  hem {deep}\n"
+        ));
+        told(&compiled, "hem/short").len()
+    };
+    assert_eq!(hems("4", "12"), 1);
+    assert_eq!(hems("6mm", "12"), 0);
+    assert_eq!(hems("4", "0"), 0);
+}
+
 /// A skirt whose sides lean by an angle a: turned up by d, the raw edge must be 2d·tan a longer than
 /// the hem where it narrows downwards, and as much shorter where it flares.
 #[test]
