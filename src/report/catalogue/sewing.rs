@@ -210,7 +210,8 @@ catalogue_entries! {
         "turn/closed",
         "no way to turn the garment right side out",
         "Sewn right sides together all round, a bag can only be turned through an opening. Leave a gap in \
-         a seam that leads into the closed space and close it by hand afterwards.",
+         a seam that leads into the closed space and close it by hand afterwards; or sew the seam that closes \
+         it by hand. What is turned first and then caught in a further seam, as a cuff is, needs neither.",
     );
     GAP_SMALL = advice(
         "gap/small",
@@ -425,9 +426,10 @@ catalogue_entries! {
     );
     STEP_EARLY = mistake(
         "step/early",
-        "something is sewn before what it crosses",
-        "Where two seams cross, the one that ends in the other is sewn first. The other way round its end \
-         cannot be reached.",
+        "something is done before what has to come first",
+        "Where two seams cross, the one that ends in the other is sewn first: the other way round its end \
+         cannot be reached. For the same reason a slit is finished before its cuff shuts its ends in, a sleeve \
+         closed before a folded cuff goes round it, and what a seam covers fused before it.",
     );
     STEP_CIRCLE = mistake(
         "step/circle",
