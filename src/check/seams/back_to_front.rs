@@ -26,8 +26,8 @@ const NEARER: f64 = 12.0;
 const RISES: f64 = 0.1;
 /// An edge that rises or falls by at least this share of the way between its ends is upright.
 const UPRIGHT: f64 = 0.4;
-/// Places looked at along a cap.
-const PLACES: usize = 128;
+/// A cap is looked at as a row of straight ways that leave it by no more than this, in millimetres.
+const FLAT: f64 = 0.25;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.sewn.surface.as_ref().is_none_or(|surface| !surface.twists.is_empty()) {
@@ -43,13 +43,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if !looking.is_set_in(&round) {
                 continue;
             }
-            let differs = || !is_same_from_both_ends(garment, size, &cap.runs);
-            let found = looking.by_height();
-            findings.extend(
-                found.or_else(|| {
-                    differs().then(|| looking.by_crown().or_else(|| looking.by_names())).flatten()
-                }),
-            );
+            let differs = |_: &Finding| !is_same_from_both_ends(garment, size, &cap.runs);
+            let found = looking
+                .by_height()
+                .or_else(|| looking.by_crown().or_else(|| looking.by_names()).filter(differs));
+            findings.extend(found);
         }
     }
 }
@@ -96,29 +94,22 @@ impl Looking<'_> {
     /// How far along the cap its crown is, as a share, and whether it lies above the cap's ends on the paper:
     /// the place farthest from the straight way between them. None of what hardly rises.
     fn crown(&self) -> Option<(f64, bool)> {
-        let paths: Option<Vec<(&SewnRun, &crate::shape::path::Path)>> = self
-            .cap
-            .runs
-            .iter()
-            .map(|run| Some((run, &drawn(self.size, run)?.edge_at(run.edge)?.path)))
-            .collect();
-        let paths = paths?;
-        let whole: f64 = paths.iter().map(|(_, path)| path.length()).sum();
         let mut places: Vec<(f64, Point)> = Vec::new();
-        let mut before = 0.0;
-        for (run, path) in paths {
-            let long = path.length();
-            for step in 0..=PLACES {
-                let along = long * step as f64 / PLACES as f64;
-                let at = path.point_at_length(if run.reversed { long - along } else { along });
-                places.push(((before + along) / whole, at));
+        for run in &self.cap.runs {
+            let mut flat = drawn(self.size, run)?.edge_at(run.edge)?.path.flatten(FLAT);
+            if run.reversed {
+                flat.reverse();
             }
-            before += long;
+            for point in flat {
+                let (before, last) = places.last().copied().unwrap_or((0.0, point));
+                places.push((before + last.distance(point), point));
+            }
         }
-        let (start, end) = (places.first()?.1, places.last()?.1);
+        let ((whole, end), (_, start)) = (*places.last()?, *places.first()?);
         let across = end - start;
         let rises = |at: Point| (across.cross(at - start) / across.hypot()).abs();
-        let (share, at) = places.iter().copied().max_by(|a, b| rises(a.1).total_cmp(&rises(b.1)))?;
+        let (along, at) = places.iter().copied().max_by(|a, b| rises(a.1).total_cmp(&rises(b.1)))?;
+        let share = along / whole;
         (rises(at) > RISES * across.hypot()).then_some((share, at.y > start.midpoint(end).y))
     }
 
@@ -126,13 +117,14 @@ impl Looking<'_> {
     /// upright.
     fn by_height(&self) -> Option<Finding> {
         let (first, last) = (self.armhole.runs.first()?, self.armhole.runs.last()?);
-        let (_, is_above) = self.crown()?;
         let rises = |run: &SewnRun| -> Option<f64> {
             let path = &drawn(self.size, run)?.edge_at(run.edge)?.path;
             let way = if run.reversed { path.start() - path.end() } else { path.end() - path.start() };
-            Some(if is_above { way.y } else { -way.y } / way.hypot())
+            Some(way.y / way.hypot())
         };
-        if rises(first)? > -UPRIGHT || rises(last)? < UPRIGHT {
+        let (begins, ends) = (rises(first)?, rises(last)?);
+        let falls = begins < -UPRIGHT && ends > UPRIGHT;
+        if begins * ends >= 0.0 || begins.abs().min(ends.abs()) < UPRIGHT || self.crown()?.1 != falls {
             return None;
         }
         let title = format!(

@@ -71,11 +71,11 @@ pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     is_mirrored && sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other)
 }
 
+/// `matching A with B`.
+type Matching = (SewnPoint, SewnPoint);
+
 /// Two matchings of which the one lays two plies start on start, and the other start on end.
-fn matched_both_ways<'a>(
-    at: &Looking<'a>,
-    sewn: &SewnSeam,
-) -> Option<(&'a (SewnPoint, SewnPoint), &'a (SewnPoint, SewnPoint))> {
+fn matched_both_ways<'a>(at: &Looking<'a>, sewn: &SewnSeam) -> Option<[&'a Matching; 2]> {
     if at.seam.matching.len() < 2 {
         return None;
     }
@@ -84,7 +84,7 @@ fn matched_both_ways<'a>(
         let run = if is_end { ply.runs.last() } else { ply.runs.first() };
         run.is_some_and(|run| at.is_at(run, is_end, point))
     };
-    let says = |one: &SewnPly, other: &SewnPly, (a, b): &(SewnPoint, SewnPoint), is_along: bool| {
+    let says = |one: &SewnPly, other: &SewnPly, (a, b): &Matching, is_along: bool| {
         [false, true].into_iter().any(|is_end| {
             let meet = |a, b| end(one, is_end, a) && end(other, is_end == is_along, b);
             meet(a, b) || meet(b, a)
@@ -96,7 +96,7 @@ fn matched_both_ways<'a>(
                 let mut all = at.seam.matching.iter();
                 all.find(|pair| says(one, other, pair, is_along) && !says(one, other, pair, !is_along))
             };
-            only(true).zip(only(false))
+            Some([only(true)?, only(false)?])
         })
     })
 }
@@ -205,11 +205,10 @@ impl Looking<'_> {
 
     /// Two lines that say of two plies that they lie the one way round and the other.
     fn contradiction(&self) -> Option<Finding> {
-        let found = self.all.iter().find_map(|sewn| matched_both_ways(self, sewn))?;
-        let (before, after) = if found.0.0.span.lo <= found.1.0.span.lo { found } else { (found.1, found.0) };
-        let word = |(one, other): &(SewnPoint, SewnPoint)| {
-            format!("matching {} with {}", self.word(one), self.word(other))
-        };
+        let mut found = self.all.iter().find_map(|sewn| matched_both_ways(self, sewn))?;
+        found.sort_by_key(|(one, _)| one.span.lo);
+        let [before, after] = found;
+        let word = |(one, other): &Matching| format!("matching {} with {}", self.word(one), self.word(other));
         let title = format!("the {} seam cannot lie both ways round that its braces match", self.seam.name);
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, after.0.span.to(after.1.span), title)
             .label("lays the one side the other way round")

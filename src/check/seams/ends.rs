@@ -28,10 +28,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let seam = garment.seam(sewn.seam);
         if let Some(unpaired) = &sewn.unpaired {
             findings.push(pairing(garment, sized, sewing, seam, unpaired));
-        } else if let Some(unmet) = &sewn.unmet {
-            if !is_contradictory(garment, size, sewn) {
-                findings.push(ends(garment, size, sewn, unmet));
-            }
+        } else if let Some(unmet) = sewn.unmet.as_ref().filter(|_| !is_contradictory(garment, size, sewn)) {
+            findings.push(ends(garment, size, sewn, unmet));
         }
     }
 }
