@@ -192,3 +192,36 @@ fn what_comes_off_on_purpose_says_so() {
     assert_eq!(wrap("", true), [] as [&str; 0]);
     assert_eq!(wrap(" loose", true), ["piece/loose"]);
 }
+
+#[test]
+fn so_much_that_it_is_not_worked_out_is_refused() {
+    let count = fustian::limits::SHEETS_OF_BAG + 100;
+    let corner_of =
+        [("bottom", "bottom_left"), ("right", "bottom_right"), ("top", "top_right"), ("left", "top_left")];
+    let edges: Vec<(String, String)> = (0..count)
+        .flat_map(|piece| {
+            corner_of.map(|(edge, corner)| (format!("p{piece}.{edge}"), format!("p{piece}.{corner}")))
+        })
+        .collect();
+    let pieces: Vec<String> = (0..count).map(|piece| format!("p{piece}")).collect();
+    let mut text = format!(
+        "garment \"Patchwork awning\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 150 }}\n\
+         layer outer in canvas {{ {} }}\n",
+        pieces.join(", ")
+    );
+    for piece in &pieces {
+        text += &format!("piece {piece} \"Patch\" {{ cut 1; outline rectangle 20 by 20 }}\n");
+    }
+    // Every edge of every patch lies in a seam of three plies, from patches that lie far apart.
+    let third = edges.len() / 3;
+    for at in 0..third {
+        let [a, b, c] = [at, third + (at + 5) % third, 2 * third + (at + 14) % third].map(|at| &edges[at]);
+        text += &format!(
+            "seam s{at} {} and {} to {} {{ matching {} with {}; matching {} with {} }}\n",
+            a.0, b.0, c.0, a.1, c.1, b.1, c.1
+        );
+    }
+    let compiled = made(&text);
+    assert_eq!(told(&compiled), ["turn/closed"]);
+    assert!(compiled.diagnostics[0].title.contains(&fustian::limits::SHEETS_OF_BAG.to_string()));
+}
