@@ -51,6 +51,16 @@ fn crossing(
     edge: EdgeId,
     size: SizeId,
 ) -> Option<Finding> {
+    // A trued edge waves over its darts, which lie elsewhere in each size.
+    let trued = |drawn: &DrawnPiece| {
+        drawn
+            .take_ups
+            .iter()
+            .any(|one| one.moved.is_some() && one.mouth.is_some_and(|mouth| mouth.edge == edge))
+    };
+    if trued(small) || trued(large) {
+        return None;
+    }
     let (inner, outer) = (&small.edge(edge)?.path, &large.edge(edge)?.path);
     let (one_side, other_side) = sides(inner, outer)?;
     let by = one_side.min(other_side);

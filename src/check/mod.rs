@@ -13,6 +13,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod cords;
+mod darts;
 mod edges;
 mod elastic;
 mod finish_room;
@@ -87,6 +88,7 @@ pub static CHECKS: &[&Check] = &[
     &place_count::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
+    &darts::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,

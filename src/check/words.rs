@@ -28,17 +28,6 @@ pub(super) fn listed(words: &[String]) -> String {
     }
 }
 
-/// So many are listed one by one.
-pub(super) const MOST_LISTED: usize = 6;
-
-/// The first few, and how many more there are: "front, back and 7 more".
-pub(super) fn shortened(words: &[String]) -> String {
-    match words.split_at_checked(MOST_LISTED) {
-        Some((first, more)) if more.len() > 1 => format!("{} and {} more", first.join(", "), more.len()),
-        _ => listed(words),
-    }
-}
-
 /// An amount as it is written in a file: "1.5cm" of "1.5 cm", "1 1/2in" of "1 1/2 in".
 pub(super) fn written(amount: &str) -> String {
     match amount.rsplit_once(' ') {

@@ -1,5 +1,6 @@
 //! What is asked of a cutting line at each edge and corner.
 
+use crate::shape::wedge::Wedge;
 use crate::syntax::tree::CornerStyle;
 
 /// What an edge of a stitching line is given.
@@ -14,6 +15,26 @@ pub struct Allowed {
     pub turned_under: Option<f64>,
     /// Lies on the fold of the cloth: its neighbours end on it as it runs on.
     pub fold: bool,
+}
+
+/// A dart in a stitching line, whose cloth is given a cap.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Darted {
+    /// Its cloth.
+    pub wedge: Wedge,
+    /// The stretch of its edge that it takes, in millimetres from the edge's start.
+    pub mouth: (f64, f64),
+    /// How it is laid.
+    pub laid: Laid,
+}
+
+/// How the cloth of a dart is laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Laid {
+    /// Folded, and pressed towards that side of it, 0 or 1.
+    Pressed(usize),
+    /// Cut open, with so much cloth beyond each leg, in millimetres.
+    CutOpen(f64),
 }
 
 /// How the cutting line turns at a corner.

@@ -3,7 +3,7 @@
 use super::model::Label;
 use crate::garment::{CutHow, EdgeId, Garment, PieceId, SizeId};
 use crate::report::amount;
-use crate::resolve::{CutRow, DrawnPiece};
+use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece};
 
 pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &DrawnPiece, fused: bool) -> Label {
     let layer = garment.layer(row.part.layer);
@@ -54,7 +54,12 @@ fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
     let mut longest: Option<(f64, EdgeId)> = None;
     let count = drawn.edges.len();
     for (at, edge) in drawn.edges.iter().enumerate().filter(|(_, edge)| !on_fold(edge.edge)) {
-        let half = finished(garment, drawn.piece, edge.edge, edge.path.length());
+        let out: f64 = drawn
+            .take_ups_on(DrawnEdgeId::from_index(at))
+            .iter()
+            .map(|(_, mouth)| mouth.to - mouth.from)
+            .sum();
+        let half = finished(garment, drawn.piece, edge.edge, edge.path.length() - out);
         // What ends at the fold goes on beyond it: the whole of it is reported.
         let beside = [at + count - 1, at + 1].map(|next| drawn.edges.get(next % count.max(1)));
         let goes_on = beside.into_iter().flatten().any(|next| on_fold(next.edge));

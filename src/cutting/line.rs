@@ -1,6 +1,7 @@
 //! The cutting line: every edge of a stitching line moved out by its own allowance, and joined.
 
-use super::allowed::{Allowed, CornerCut};
+use super::allowed::{Allowed, CornerCut, Darted, Laid};
+use super::cap::with_caps;
 use super::corner::{Corner, Join, join, snapped, without_crumbs};
 use crate::resolve::DrawnEdgeId;
 use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
@@ -68,24 +69,43 @@ pub enum Most {
 /// # Errors
 /// When an allowance does not fit, with how much would.
 pub fn cutting_line(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {
+    cutting_line_over(ring, allowed, corners, &[])
+}
+
+/// The same over darts: `darts` are by the outline's edges, in the order in which they lie along each; none
+/// at all where it is empty. Each gets its cap.
+///
+/// # Errors
+/// As [`cutting_line`].
+pub fn cutting_line_over(
+    ring: &[Path],
+    allowed: &[Allowed],
+    corners: &[CornerCut],
+    darts: &[Vec<Darted>],
+) -> Result<Vec<CutRun>, Unfit> {
     check_ring(ring).map_err(|_| Unfit::NoOutline)?;
     if allowed.len() != ring.len() || corners.len() != ring.len() {
         return Err(Unfit::NoOutline);
     }
-    match joined(ring, allowed, corners) {
+    match joined(ring, allowed, corners, darts) {
         Err(Unfit::Overlap { first, second, at, .. }) => {
-            let most = most_for(ring, allowed, corners, first, second);
+            let most = most_for(ring, allowed, corners, darts, [first, second]);
             Err(Unfit::Overlap { first, second, at, most })
         }
         Err(Unfit::TooWide { edge, at, .. }) => {
-            let most = most_for(ring, allowed, corners, edge, edge);
+            let most = most_for(ring, allowed, corners, darts, [edge, edge]);
             Err(Unfit::TooWide { edge, at, most })
         }
         other => other,
     }
 }
 
-fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<Vec<CutRun>, Unfit> {
+fn joined(
+    ring: &[Path],
+    allowed: &[Allowed],
+    corners: &[CornerCut],
+    darts: &[Vec<Darted>],
+) -> Result<Vec<CutRun>, Unfit> {
     let outward = if is_anticlockwise(ring) { -1.0 } else { 1.0 };
     // A loop of one edge is taken as two runs, so that its ends are two places to work on.
     let runs: Vec<(DrawnEdgeId, Path)> = match ring {
@@ -98,7 +118,12 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
     let mut moved: Vec<Path> = Vec::with_capacity(runs.len());
     for (edge, path) in &runs {
         let width = allowed.get(edge.index()).map_or(0.0, |allowed| allowed.width);
-        moved.push(parallel(path, outward * width).map_err(|error| match error {
+        let own = darts.get(edge.index()).map_or(&[][..], Vec::as_slice);
+        let of_edge = match own {
+            [] => parallel(path, outward * width),
+            own => with_caps(path, outward * width, own),
+        };
+        moved.push(of_edge.map_err(|error| match error {
             OffsetError::TooTight { point, .. } => {
                 Unfit::TooWide { edge: *edge, at: point, most: Most::Nothing }
             }
@@ -158,7 +183,7 @@ fn joined(ring: &[Path], allowed: &[Allowed], corners: &[CornerCut]) -> Result<V
         );
     }
     close(&mut line);
-    sound(ring, &line)?;
+    sound(ring, darts, &line)?;
     Ok(line)
 }
 
@@ -178,7 +203,7 @@ fn close(line: &mut [CutRun]) {
 }
 
 /// Whether the line is one that can be cut along: closed, not crossing itself, round the piece.
-fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
+fn sound(ring: &[Path], darts: &[Vec<Darted>], line: &[CutRun]) -> Result<(), Unfit> {
     let paths: Vec<Path> = line.iter().map(|run| run.path.clone()).collect();
     check_ring(&paths).map_err(|_| Unfit::NoOutline)?;
     let near = |at: usize| -> DrawnEdgeId {
@@ -189,7 +214,11 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
         let (first, second) = (near(crossing.first), near(crossing.second));
         return Err(Unfit::Overlap { first, second, at: crossing.point, most: Most::Nothing });
     }
+    // What is cut out of a dart is cloth neither inside nor outside of the line.
+    let cut_open = darts.iter().flatten().filter(|dart| matches!(dart.laid, Laid::CutOpen(_)));
+    let cut_out: f64 = cut_open.map(|dart| triangle(dart.wedge.corners())).sum();
     let (inner, outer) = (signed_area(ring), signed_area(&paths));
+    let inner = inner.signum() * (inner.abs() - cut_out).max(0.0);
     if inner * outer <= 0.0 || outer.abs() < inner.abs() - 1e-3 {
         return Err(Unfit::Overlap {
             first: DrawnEdgeId::FIRST,
@@ -201,18 +230,22 @@ fn sound(ring: &[Path], line: &[CutRun]) -> Result<(), Unfit> {
     Ok(())
 }
 
+fn triangle([a, b, c]: [Point; 3]) -> f64 {
+    ((b - a).cross(c - a) / 2.0).abs()
+}
+
 /// How wide the allowances of two edges may be, or else those of all.
 fn most_for(
     ring: &[Path],
     allowed: &[Allowed],
     corners: &[CornerCut],
-    first: DrawnEdgeId,
-    second: DrawnEdgeId,
+    darts: &[Vec<Darted>],
+    edges: [DrawnEdgeId; 2],
 ) -> Most {
-    let own = |edge: DrawnEdgeId| edge == first || edge == second;
-    match widest(ring, allowed, corners, own) {
+    let widest = |narrowed: &dyn Fn(DrawnEdgeId) -> bool| widest(ring, allowed, corners, darts, narrowed);
+    match widest(&|edge| edges.contains(&edge)) {
         Some(most) => Most::Own(most),
-        None => widest(ring, allowed, corners, |_| true).map_or(Most::Nothing, Most::All),
+        None => widest(&|_| true).map_or(Most::Nothing, Most::All),
     }
 }
 
@@ -222,7 +255,8 @@ fn widest(
     ring: &[Path],
     allowed: &[Allowed],
     corners: &[CornerCut],
-    narrowed: impl Fn(DrawnEdgeId) -> bool,
+    darts: &[Vec<Darted>],
+    narrowed: &dyn Fn(DrawnEdgeId) -> bool,
 ) -> Option<f64> {
     let capped = |most: f64| -> Vec<Allowed> {
         let cap = |(edge, one): (DrawnEdgeId, &Allowed)| {
@@ -231,7 +265,7 @@ fn widest(
         };
         DrawnEdgeId::enumerate(allowed).map(cap).collect()
     };
-    let fits = |most: f64| joined(ring, &capped(most), corners).is_ok();
+    let fits = |most: f64| joined(ring, &capped(most), corners, darts).is_ok();
     let widths =
         DrawnEdgeId::enumerate(allowed).filter(|(edge, _)| narrowed(*edge)).map(|(_, one)| one.width);
     let (mut low, mut high) = (0.0, widths.fold(0.0, f64::max));

@@ -5,6 +5,7 @@
 //! Pure: reads a garment in one size and how it is put together; knows no output.
 
 mod allowed;
+mod cap;
 mod cloth;
 mod corner;
 mod folded;
@@ -15,13 +16,14 @@ mod model;
 mod part;
 mod part_line;
 mod size;
+mod take_ups;
 mod too_wide;
 mod unfinished;
 mod wide;
 
-pub use allowed::{Allowed, CornerCut};
+pub use allowed::{Allowed, CornerCut, Darted, Laid};
 pub use cloth::{Cloth, Spread};
-pub use line::{CutRun, Most, Unfit, cutting_line};
+pub use line::{CutRun, Most, Unfit, cutting_line, cutting_line_over};
 pub use model::*;
 pub use part::{cut_extent, opened};
 pub use part_line::widest_allowance;

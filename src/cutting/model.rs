@@ -47,6 +47,8 @@ pub struct CutPart {
     pub grain: Vec2,
     /// Where the grain is shown, well inside; none where there is no room.
     pub grain_line: Option<(Point, Point)>,
+    /// Darts and other take-ups.
+    pub take_ups: Vec<CutTakeUp>,
     /// Lines inside, those among them where the piece is lengthened or shortened.
     pub lines: Vec<InnerLine>,
     /// Places that the maker marks.
@@ -66,6 +68,26 @@ pub struct CutNotch {
     pub along: f64,
     /// One snip, or two side by side: each from the cutting line to the stitching line. On an
     /// edge without allowance they go inward.
+    pub snips: Vec<(Point, Point)>,
+}
+
+/// A dart or another take-up, as it is marked on the cloth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutTakeUp {
+    /// Its name, spaces for underscores.
+    pub name: String,
+    /// Its name's id.
+    pub edge: EdgeId,
+    /// The lines that are sewn on one another, each from a side to an end.
+    pub legs: Vec<(Point, Point)>,
+    /// Where it is folded.
+    pub fold: Option<(Point, Point)>,
+    /// Where it is sewn to.
+    pub points: Vec<Point>,
+    /// Across it, the way that it is pressed; none of one that is cut open.
+    pub pressed: Option<(Point, Point)>,
+    /// Snips in the allowance where its legs meet the edge, each from the cutting line to the stitching
+    /// line; inward on an edge without allowance.
     pub snips: Vec<(Point, Point)>,
 }
 

@@ -4,7 +4,7 @@ use super::allowed::Allowed;
 use super::line::CutRun;
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, stitching};
-use super::{grain, label, wide};
+use super::{grain, label, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -165,6 +165,7 @@ fn part_with(
         grain: drawn.grain,
         grain_line: grain::place(&stitching, drawn.grain),
         notches,
+        take_ups: take_ups::take_ups(garment, drawn, allowed, &ring),
         lines,
         marks: marks.collect(),
         buttons: sewn.buttons.clone(),
@@ -203,7 +204,7 @@ fn inside(line: &Path, ring: &[Path]) -> Vec<Path> {
 }
 
 /// `pocket_corner` as people read it.
-fn words(name: &str) -> String {
+pub(super) fn words(name: &str) -> String {
     name.replace('_', " ")
 }
 
@@ -236,4 +237,4 @@ fn snips(notch: &PartNotch, edge: &Path, width: f64, ring: &[Path]) -> Option<Cu
 /// How far apart the two snips of a double notch are, in millimetres: 6 mm, common practice.
 const PAIR: f64 = 6.0;
 /// How far a notch goes in on an edge that has no allowance, in millimetres: common practice.
-const WITHOUT_ALLOWANCE: f64 = 4.0;
+pub(super) const WITHOUT_ALLOWANCE: f64 = 4.0;

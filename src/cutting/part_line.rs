@@ -1,10 +1,10 @@
 //! The cutting line of a part, before anything is written on it.
 
-use super::allowed::{Allowed, CornerCut};
-use super::line::{CutRun, Unfit, cutting_line};
+use super::allowed::{Allowed, CornerCut, Darted, Laid};
+use super::line::{CutRun, Unfit, cutting_line_over};
 use crate::garment::{Garment, Piece};
-use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::{Sewing, SewnPart, TakenBy};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::sewing::{Sewing, SewnPart, TakenBy, piece_allowance};
 use crate::shape::path::Path;
 
 /// The cutting line of a part, before anything is written on it.
@@ -23,7 +23,8 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
     let line = |sewn: &SewnPart| -> Option<Result<Vec<CutRun>, Unfit>> {
         let drawn = sized.paper(sewn.part.paper)?;
         let corners = corners(garment.piece(sewn.part.piece), drawn);
-        Some(cutting_line(&stitching(drawn), &allowed(sewn)?, &corners))
+        let darts = darts(garment, sized, sewn, drawn);
+        Some(cutting_line_over(&stitching(drawn), &allowed(sewn)?, &corners, &darts?))
     };
     let known = |sewn: &SewnPart| match line(sewn) {
         None => PartLine::Unknown,
@@ -31,6 +32,34 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         Some(Err(unfit)) => PartLine::Unfit(unfit),
     };
     sewing.parts.iter().map(known).collect()
+}
+
+/// The darts of each edge, with what they are given; none at all where no edge has one, nothing where an
+/// allowance could not be worked out. What is fused on has no allowances.
+fn darts(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewn: &SewnPart,
+    drawn: &DrawnPiece,
+) -> Option<Vec<Vec<Darted>>> {
+    if drawn.take_ups.iter().all(|take_up| take_up.mouth.is_none()) {
+        return Some(Vec::new());
+    }
+    let own = match sewn.fused {
+        true => Some(0.0),
+        false => piece_allowance(garment, sized, sewn.part.piece),
+    };
+    let edges = DrawnEdgeId::enumerate(&drawn.edges).map(|(edge, _)| {
+        let darted = drawn.take_ups_on(edge).into_iter().map(|(take_up, mouth)| {
+            let laid = match take_up.pressed {
+                Some(toward) => Laid::Pressed(toward),
+                None => Laid::CutOpen(own?),
+            };
+            Some(Darted { wedge: take_up.wedge, mouth: (mouth.from, mouth.to), laid })
+        });
+        darted.collect::<Option<Vec<Darted>>>()
+    });
+    edges.collect()
 }
 
 /// The outline that is sewn along, edge by edge.

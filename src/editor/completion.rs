@@ -3,7 +3,7 @@ use super::cursor::Cursor;
 use super::documentation;
 use super::tokens::{TokenKind, is_letter};
 use super::workspace::OpenDocument;
-use crate::garment::{Garment, LayerId, PieceId, ValueKind};
+use crate::garment::{Garment, LayerId, Piece, PieceId, ValueKind};
 use crate::syntax::{FUNCTIONS, fitting};
 use indexmap::IndexMap;
 use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Position, TextEdit};
@@ -90,6 +90,13 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
     for piece in pieces(&expected.points_of) {
         points(garment, piece, found);
     }
+    for piece in pieces(&expected.take_ups_of) {
+        take_ups(garment, piece, found);
+    }
+    let has_darts = |piece: &&Piece| piece.edges.iter().any(|&edge| garment.edge(edge).take_up);
+    for piece in garment.pieces.iter().filter(has_darts).filter(|_| expected.take_ups) {
+        found.add(&piece.name, CompletionItemKind::CLASS, Some(&piece.title));
+    }
     if expected.pieces {
         for piece in &garment.pieces {
             found.add(&piece.name, CompletionItemKind::CLASS, Some(&piece.title));
@@ -138,11 +145,18 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
 fn edges(garment: &Garment, piece: PieceId, lines_only: bool, found: &mut Found) {
     for &edge in &garment.piece(piece).edges {
         let edge = garment.edge(edge);
-        if edge.line || !lines_only {
+        if !edge.take_up && (edge.line || !lines_only) {
             let kind = if edge.line { "line" } else { "edge" };
             let of = format!("{kind} of {}", garment.piece(piece).name);
             found.add(&edge.name, CompletionItemKind::FIELD, Some(&of));
         }
+    }
+}
+
+fn take_ups(garment: &Garment, piece: PieceId, found: &mut Found) {
+    for &name in garment.piece(piece).edges.iter().filter(|&&edge| garment.edge(edge).take_up) {
+        let of = format!("dart of {}", garment.piece(piece).name);
+        found.add(&garment.edge(name).name, CompletionItemKind::FIELD, Some(&of));
     }
 }
 
@@ -169,8 +183,9 @@ fn after_dot(garment: &Garment, heads: &[String], expected: &CompletionContext, 
     }
     let mut pieces = (0..garment.pieces.len()).map(PieceId::from_index);
     let Some(piece) = pieces.find(|&id| *garment.piece(id).name == *last) else { return };
-    match expected.points_after_dot {
-        true => points(garment, piece, found),
-        false => edges(garment, piece, false, found),
+    match (expected.points_after_dot, expected.take_ups) {
+        (true, _) => points(garment, piece, found),
+        (_, true) => take_ups(garment, piece, found),
+        _ => edges(garment, piece, false, found),
     }
 }

@@ -16,6 +16,10 @@ pub(super) struct CompletionContext {
     pub seams: bool,
     pub closures: bool,
     pub sizes: bool,
+    /// Pieces that have darts, and behind a piece's dot its darts.
+    pub take_ups: bool,
+    /// Darts of these pieces.
+    pub take_ups_of: Vec<String>,
     /// Edges of these pieces.
     pub edges_of: Vec<String>,
     /// LineIndex of these pieces.
@@ -154,6 +158,10 @@ fn of_form(
     if context == Context::Walk && after_square_to(words, leading) {
         kind = NameKind::OwnEdges;
     }
+    // What a dart is pressed towards may be an edge; a curve leads towards points.
+    if context == Context::Walk && leading == Some("toward") && words.contains(&"pressed") {
+        kind = NameKind::OwnPlaces;
+    }
     match kind {
         // Only the first word after the statement's own is a new name; `block piece` is two words.
         NameKind::New if leading.is_none() && words.len() > 1 && !(first == "block" && words.len() == 2) => {
@@ -180,6 +188,10 @@ fn of_form(
         },
         NameKind::OwnEdges => CompletionContext::edges(own()),
         NameKind::OwnPoints => CompletionContext::spots(own()),
+        NameKind::OwnPlaces => {
+            CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
+        }
+        NameKind::Sewable => CompletionContext { seams: true, closures: true, take_ups: true, ..none },
         NameKind::EdgesOfBase => {
             let of = words.iter().position(|&word| word == "of").and_then(|at| words.get(at + 1));
             CompletionContext::edges(of.map(|word| (*word).to_owned()).into_iter().collect())

@@ -138,6 +138,9 @@ impl Maker<'_> {
                 PieceItemNode::Line(one) => {
                     entries.push(self.named(&one.name, item.span, SymbolKind::FIELD, None));
                 }
+                PieceItemNode::TakeUp(one) => {
+                    entries.push(self.named(&one.name, item.span, SymbolKind::FIELD, None));
+                }
                 PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
                     let edges = edges.iter();
                     entries

@@ -120,6 +120,9 @@ fn of_value(garment: &Garment, sizes: &[WorkedSize], id: ValueId) -> String {
 /// An edge's length once all alterations are made, and a line's where it lies on the piece.
 fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let edge = garment.edge(id);
+    if edge.take_up {
+        return of_take_up(garment, sizes, layer, id);
+    }
     let kind = if edge.line { "line" } else { "edge" };
     let of = garment.part_name(layer, edge.piece);
     let title = format!("{kind} **{}** of {} (`{of}`)", edge.name, garment.piece(edge.piece).title);
@@ -136,6 +139,27 @@ fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: 
         (!lengths.is_empty()).then(|| vec![amount(whole, garment.unit)])
     };
     title + &table(garment, sizes, &["length"], length)
+}
+
+/// What a dart comes to: how wide it is, how long its legs are, and how far its edge moved when it was trued.
+fn of_take_up(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
+    let name = garment.edge(id);
+    let of = garment.part_name(layer, name.piece);
+    let title = format!("dart **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
+    let placed = |sized: &SizedGarment| {
+        let drawn = sized.paper(garment.paper_of(layer, name.piece)?)?;
+        drawn.take_ups.iter().find(|placed| placed.name == id).copied()
+    };
+    let trued = sizes.iter().any(|size| placed(&size.drawn).is_some_and(|placed| placed.moved.is_some()));
+    let columns = ["width", "one leg", "the other", "trued by"];
+    let figures = |sized: &SizedGarment| {
+        let placed = placed(sized)?;
+        let [one, other] = placed.wedge.legs();
+        let width = placed.wedge.sides[0].distance(placed.wedge.sides[1]);
+        let all = [Some(width), Some(one), Some(other), placed.moved];
+        Some(all.into_iter().flatten().map(|length| amount(length, garment.unit)).collect())
+    };
+    title + &table(garment, sizes, columns.get(..if trued { 4 } else { 3 }).unwrap_or_default(), figures)
 }
 
 fn of_piece(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: PieceId) -> String {

@@ -91,13 +91,28 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
     for edge in list(piece, "edges") {
         said.push((text(edge, "name"), length(edge.get("length").unwrap_or(&Value::Null))));
     }
+    for dart in list(piece, "take_ups") {
+        let name = text(dart, "name");
+        let of = |key: &str| dart.get(key).unwrap_or(&Value::Null);
+        let [one, other] = [0, 1].map(|at| of("legs").get(at).cloned().unwrap_or(Value::Null));
+        said.push((format!("{name} width"), length(of("width"))));
+        said.push((format!("{name} one leg"), length(&one)));
+        said.push((format!("{name} the other leg"), length(&other)));
+        let laid = match of("pressed_to").as_u64() {
+            None => "cut open",
+            Some(0) => "pressed toward its first side",
+            Some(_) => "pressed toward its second side",
+        };
+        said.push((format!("{name} laid"), Fact::Words(laid.to_owned())));
+        said.push((format!("{name} place"), drawing(of("sides"))));
+    }
     for (key, words) in [("width", "finished width"), ("height", "finished height")] {
         let extent = piece.get("finished").and_then(|finished| finished.get(key));
         said.push((words.to_owned(), length(extent.unwrap_or(&Value::Null))));
     }
     for (key, value) in piece.as_object().into_iter().flatten() {
         match (key.as_str(), value) {
-            ("part" | "label" | "edges" | "finished", _) => {}
+            ("part" | "label" | "edges" | "finished" | "take_ups", _) => {}
             ("stitching_line" | "cutting_line", _) => said.push((key.clone(), drawing(value))),
             ("marks" | "lines", Value::Object(all)) => {
                 let kind = key.trim_end_matches('s');

@@ -13,11 +13,12 @@ use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, s
 use super::placements;
 use super::seams;
 use super::sewn;
+use super::take_ups;
 use super::threaded;
 use crate::cutting::{CutPart, WorkedSize};
 use crate::garment::{CutHow, Dimension, Garment, Outline, PaperUse, Part, PieceId, PieceOrigin, ValueKind};
 use crate::report::{Diagnostic, reported};
-use crate::resolve::{CornerName, CutRow, DrawnPiece, SizedGarment};
+use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, bears_mark};
 use crate::source::SourceMap;
 use rayon::prelude::*;
@@ -147,14 +148,20 @@ fn piece(
     let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
         let length = edge.path.length();
         let share = share_after_folds(garment, drawn.piece, edge.edge);
+        let out: f64 = drawn
+            .take_ups_on(DrawnEdgeId::from_index(at))
+            .iter()
+            .map(|(_, mouth)| mouth.to - mouth.from)
+            .sum();
+        let sewn_length = (length - out) * share;
         let fate = sewn.and_then(|sewn| sewn.edges.get(at));
         EdgeDocument {
             name: garment.edge(edge.edge).name.to_string(),
             from: corner(at),
             to: corner(at + 1),
             length: Figure(length),
-            finished: (share < 1.0).then_some(Figure(length * share)),
-            on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * length * share)),
+            finished: (share < 1.0 || sewn_length < length).then_some(Figure(sewn_length)),
+            on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * sewn_length)),
             fates: fate.map_or_else(Vec::new, |fate| sewn::fates(garment, sized, fate)),
             allowance: fate.and_then(|fate| fate.allowance).map(Figure),
         }
@@ -182,6 +189,7 @@ fn piece(
             .map(|line| (garment.edge(line.edge).name.to_string(), path_data([&line.path], false)))
             .collect(),
         notches,
+        take_ups: take_ups::take_ups(garment, drawn),
         buttons: sewn.map_or_else(Vec::new, |sewn| sewn::buttons(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },

@@ -23,6 +23,7 @@ mod sewn;
 mod sheet;
 mod svg;
 mod table;
+mod take_ups;
 mod threaded;
 
 pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};

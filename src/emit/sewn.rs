@@ -153,7 +153,7 @@ fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
     let target = |target: &ActionTarget| match *target {
         ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
         ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),
-        ActionTarget::Edge(layer, edge) => {
+        ActionTarget::Edge(layer, edge) | ActionTarget::TakeUp(layer, edge) => {
             let named = garment.edge(edge);
             Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
         }

@@ -85,6 +85,16 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
             sum.add(stitch, length * rows, thick);
         }
     }
+    // Darts are sewn along their legs, through two plies of their own cloth.
+    for part in sewing.parts.iter().filter(|part| !part.fused) {
+        let Some(drawn) = sized.paper(part.part.paper) else { continue };
+        let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
+        for take_up in &drawn.take_ups {
+            let own: f64 = take_up.legs().iter().map(|(from, to)| from.distance(*to)).sum();
+            let length = own / 2.0 * halves * f64::from(drawn.count);
+            sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * 2.0);
+        }
+    }
     for (id, part) in PartId::enumerate(&sewing.parts) {
         for (edge, fate) in DrawnEdgeId::enumerate(&part.edges) {
             for taker in &fate.takers {

@@ -3,11 +3,13 @@
 use super::model::{DrawnSpot, Why};
 use super::outline;
 use super::sketch::{Sketch, ring};
+use super::take_ups;
 use super::work::{Drawn, Work, plain};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
 use crate::shape::outline::crossings;
+use crate::shape::path::Path;
 use std::sync::Arc;
 
 /// Draws a paper's version 0; one layer's own paper begins as its piece's does.
@@ -35,6 +37,7 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
                 outline::divides::divide_edges(work, piece, &mut sketch)?;
             }
             DrawStep::Line(at) => outline::lines::draw_line(work, piece, &mut sketch, at),
+            DrawStep::TakeUps => take_ups::take_up(work, piece, &mut sketch)?,
         }
     }
     outline::notches::cut_notches(work, piece, &mut sketch);
@@ -73,10 +76,16 @@ fn draw_spot(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
 
 fn draw_edge(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
     let Some(edge) = piece.drawing.outline.edges().get(at) else { return };
-    let (Some(from), Some(to)) = (sketch.spot(edge.from), sketch.spot(edge.to)) else { return };
     let known = |id: EdgeId| sketch.path(id).cloned();
-    let path = outline::walk::edge_path(work, &edge.path, from, to, edge.span, &known, Some(sketch));
-    if let Some(path) = path {
+    // Straight across the darts that are drawn in it.
+    let mut whole: Option<Path> = None;
+    for (from, path, to) in edge.runs() {
+        let (Some(from), Some(to)) = (sketch.spot(from), sketch.spot(to)) else { return };
+        let run = outline::walk::edge_path(work, path, from, to, edge.span, &known, Some(sketch));
+        let Some(run) = run else { return };
+        whole = Some(whole.map_or_else(|| run.clone(), |before| before.then(&run)));
+    }
+    if let Some(path) = whole {
         sketch.edges.insert(edge.edge, path);
     }
 }

@@ -1,20 +1,41 @@
 //! What geometry words measure on drawn pieces.
 
-use super::model::{DrawnEdgeId, DrawnPiece, Why};
+use super::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, Why};
 use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::path::Path;
+use crate::shape::taken::{self, Taken};
 use crate::shape::{Point, Rect, fold};
 use std::sync::Arc;
 
-/// The length of an edge of a drawn piece after its folds, in millimetres: an edge that runs from
-/// one folded edge to the other counts half, once for each such fold. None if there is no such edge.
+/// The length of an edge of a drawn piece as sewn, in millimetres: without what take-ups take, and an
+/// edge that runs from one folded edge to the other counts half, once for each such fold. None if there is no such edge.
 pub fn finished(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option<f64> {
-    let wanted = drawn.edge_at(edge)?;
-    Some(wanted.path.length() * share_left(garment, drawn, wanted.edge))
+    Some(taken(garment, drawn, edge)?.sewn())
+}
+
+/// The map between an edge as drawn and as sewn: what take-ups take out of it, and what folds halve. None
+/// if there is no such edge.
+pub fn taken(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option<Taken> {
+    Some(taken_of(garment, drawn, drawn.edge_at(edge)?))
+}
+
+fn taken_of(garment: &Garment, drawn: &DrawnPiece, edge: &DrawnEdge) -> Taken {
+    let stretches = drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
+    Taken::new(edge.path.length(), stretches, share_left(garment, drawn, edge.edge))
+}
+
+/// The length of an edge or a line of a drawn piece as sewn. A line loses what lies in the cloth of darts.
+fn as_sewn(garment: &Garment, drawn: &DrawnPiece, id: EdgeId, path: &Path) -> f64 {
+    let own = drawn.edges.iter().find(|edge| edge.edge == id && edge.path.start() == path.start());
+    if let Some(edge) = own {
+        return taken_of(garment, drawn, edge).sewn();
+    }
+    let stretches = drawn.take_ups.iter().flat_map(|take_up| taken::inside(path, &take_up.corners()));
+    Taken::new(path.length(), stretches, share_left(garment, drawn, id)).sewn()
 }
 
 /// On a ring without its two folded edges every other edge lies between them.
@@ -65,12 +86,13 @@ impl Work<'_> {
         match geometry {
             Geometry::Length(edge) => self.edge_sum(edge, sketch, |_, _, path| path.length()),
             Geometry::Finished(edge) => self.edge_sum(edge, sketch, |drawn, id, path| {
-                path.length() * drawn.map_or(1.0, |drawn| share_left(self.garment, drawn, id))
+                drawn.map_or_else(|| path.length(), |drawn| as_sewn(self.garment, drawn, id, path))
             }),
             Geometry::Total(uses) => {
                 let each = uses.iter().map(|(added, edge)| {
-                    let whole = self.edge_sum(edge, sketch, |drawn, _, path| {
-                        path.length() * drawn.map_or(1.0, times_cut)
+                    let whole = self.edge_sum(edge, sketch, |drawn, id, path| match drawn {
+                        Some(drawn) => as_sewn(self.garment, drawn, id, path) * times_cut(drawn),
+                        None => path.length(),
                     });
                     whole.map(|whole| if *added { whole } else { -whole })
                 });

@@ -19,13 +19,14 @@ mod run;
 mod sketch;
 mod solve;
 mod symmetry;
+mod take_ups;
 mod until;
 mod work;
 mod zips;
 
 pub(crate) use account::lost;
 pub use evaluate::{Finished, constant};
-pub use measures::{extents, finished};
+pub use measures::{extents, finished, taken};
 pub use model::*;
 pub use symmetry::{is_mirrored_between, is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;

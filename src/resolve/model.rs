@@ -6,8 +6,11 @@ use crate::garment::{
 };
 use crate::id::index_id;
 use crate::report::Finding;
+use crate::shape::line::StraightLine;
 use crate::shape::path::Path;
-use kurbo::{Point, Vec2};
+use crate::shape::tolerance::ON_OUTLINE;
+use crate::shape::wedge::Wedge;
+use kurbo::{Affine, Point, Vec2};
 use std::sync::Arc;
 
 index_id!(
@@ -99,6 +102,8 @@ pub struct DrawnPiece {
     pub spots: Vec<DrawnSpot>,
     /// Notches that the piece declares.
     pub notches: Vec<DrawnNotch>,
+    /// Darts and other take-ups, in the order declared.
+    pub take_ups: Vec<DrawnTakeUp>,
     /// How its copies lie; `open` and `close` change it.
     pub cut: CutHow,
     /// How many are cut, as said (a fold or a pair counted as said: `cut 1 on fold` is 1).
@@ -184,6 +189,78 @@ pub struct DrawnNotch {
     pub declared: usize,
 }
 
+/// A take-up where it lies on a drawn piece. The outline runs straight across it.
+#[derive(Clone, Copy, Debug)]
+pub struct DrawnTakeUp {
+    /// Its name on this piece.
+    pub name: EdgeId,
+    /// Its name where it is declared: another one's of a copy, or of what was split or joined.
+    pub declared: EdgeId,
+    /// The stretch of an edge that it takes; none of one inside the piece.
+    pub mouth: Option<Mouth>,
+    /// Its cloth. Of one inside the piece the sides are where it is widest, and the point is its
+    /// lower end.
+    pub wedge: Wedge,
+    /// The upper end of one inside the piece.
+    pub upper: Option<Point>,
+    /// The place that it is directed to; it is sewn to its point, which may lie before that.
+    pub apex: Point,
+    /// The side, 0 or 1, that its cloth is pressed towards; none: cut open.
+    pub pressed: Option<usize>,
+    /// The side, 0 or 1, that is nearer to where its place is counted from.
+    pub near: usize,
+    /// How far its edge moved there when it was trued, in millimetres; none where it was not.
+    pub moved: Option<f64>,
+}
+
+/// The stretch of an edge that a take-up takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mouth {
+    /// The edge.
+    pub edge: EdgeId,
+    /// From so far along the edge, in millimetres from its start, as drawn …
+    pub from: f64,
+    /// … to there.
+    pub to: f64,
+}
+
+impl DrawnTakeUp {
+    /// The corners of its cloth, round.
+    pub fn corners(&self) -> Vec<Point> {
+        let [first, point, second] = self.wedge.corners();
+        let mut corners = vec![first, point, second];
+        corners.extend(self.upper);
+        corners
+    }
+
+    /// The lines along which it is sewn: each from a side to an end.
+    pub fn legs(&self) -> Vec<(Point, Point)> {
+        let ends = [Some(self.wedge.point), self.upper];
+        ends.into_iter().flatten().flat_map(|end| self.wedge.sides.map(|side| (side, end))).collect()
+    }
+
+    /// The line that it is folded along, from its mouth, or its upper end, to its point.
+    pub fn fold(&self) -> Option<(Point, Point)> {
+        let from = match self.upper {
+            Some(upper) => upper,
+            None => {
+                let [one, other] = self.wedge.sides;
+                let line = StraightLine::at(self.wedge.point, self.wedge.fold()?)?;
+                // Where it meets the straight line between the sides.
+                let (a, b) = (line.side(one), line.side(other));
+                one.lerp(other, if a == b { 0.5 } else { a / (a - b) })
+            }
+        };
+        Some((from, self.wedge.point))
+    }
+
+    /// The same with everything moved so.
+    pub fn transformed(&self, by: Affine) -> DrawnTakeUp {
+        let wedge = Wedge { sides: self.wedge.sides.map(|side| by * side), point: by * self.wedge.point };
+        DrawnTakeUp { wedge, upper: self.upper.map(|upper| by * upper), apex: by * self.apex, ..*self }
+    }
+}
+
 /// How a zip fits.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ZipFit {
@@ -226,6 +303,25 @@ impl DrawnPiece {
     pub fn before(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
         let count = self.edges.len().max(1);
         DrawnEdgeId::from_index((edge.index() + count - 1) % count)
+    }
+
+    /// The take-ups whose cloth is taken from an edge, in the order in which they lie along it.
+    pub fn take_ups_on(&self, edge: DrawnEdgeId) -> Vec<(&DrawnTakeUp, Mouth)> {
+        let Some(drawn) = self.edge_at(edge).filter(|_| !self.take_ups.is_empty()) else { return Vec::new() };
+        self.taken_from(drawn)
+    }
+
+    /// The same of an edge itself.
+    pub(crate) fn taken_from(&self, drawn: &DrawnEdge) -> Vec<(&DrawnTakeUp, Mouth)> {
+        let own = self.take_ups.iter().filter_map(|take_up| Some((take_up, take_up.mouth?)));
+        let mut own: Vec<_> = own
+            .filter(|(take_up, mouth)| {
+                let at = || drawn.path.point_at_length(mouth.from);
+                mouth.edge == drawn.edge && at().distance(take_up.wedge.sides[0]) <= ON_OUTLINE
+            })
+            .collect();
+        own.sort_by(|(_, a), (_, b)| a.from.total_cmp(&b.from));
+        own
     }
 
     /// Where that point is.

@@ -49,6 +49,7 @@ pub(super) fn bare(piece: PieceId, edges: Vec<DrawnEdge>) -> DrawnPiece {
         lines: Vec::new(),
         spots: Vec::new(),
         notches: Vec::new(),
+        take_ups: Vec::new(),
         cut: CutHow::Alike,
         count: 1,
         grain: Vec2::new(0.0, 1.0),

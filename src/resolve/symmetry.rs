@@ -31,8 +31,13 @@ pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> boo
     let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);
     axes.extend(ends.map(|point| point - centre).take(AXES));
     let places: Vec<Point> = ring.iter().flat_map(places).collect();
+    let folded: Vec<Point> = drawn.take_ups.iter().flat_map(|take_up| take_up.corners()).collect();
     axes.into_iter().any(|axis| {
         is_axis(&ring, &places, centre, axis)
+            && folded.iter().all(|&at| {
+                let there = mirrored(at, centre, axis);
+                folded.iter().any(|other| other.distance(there) <= NOTCH_OFF)
+            })
             && notches.iter().all(|&(at, double)| {
                 let there = mirrored(at, centre, axis);
                 notches.iter().any(|&(other, kind)| kind == double && other.distance(there) <= NOTCH_OFF)

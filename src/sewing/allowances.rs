@@ -84,6 +84,13 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
     Allowance { amount: amount.filter(|amount| *amount >= 0.0), span: Some(span), ..Allowance::default() }
 }
 
+/// The allowance that a piece's edges have where neither finish nor seam says otherwise, in millimetres; none
+/// where nobody says it, or where it could not be worked out.
+pub fn piece_allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId) -> Option<f64> {
+    let said = garment.piece(piece).allowance.as_ref().or(garment.allowance.as_ref())?;
+    amount_of(garment, sized, said).filter(|amount| *amount >= 0.0)
+}
+
 /// What a finish asks for; none where it takes the piece's allowance.
 fn of_finish(garment: &Garment, sized: &SizedGarment, kind: &FinishKind) -> Option<Finished> {
     let of = |expression: &Expression| amount_of(garment, sized, expression).filter(|depth| *depth >= 0.0);

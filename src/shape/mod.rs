@@ -16,7 +16,9 @@ pub mod outline;
 pub mod path;
 pub mod place;
 pub mod spread;
+pub mod taken;
 pub mod tolerance;
+pub mod wedge;
 
 mod bridge;
 mod crossing;

@@ -69,6 +69,11 @@ const FORMS: &[Form] = &[
     (Context::Piece, "line", "line waist across at (0, -38)"),
     (Context::Piece, "notch", "notch armhole 8 from underarm"),
     (Context::Piece, "divide", "divide side 20 from underarm into side_zip, side"),
+    (
+        Context::Piece,
+        "dart",
+        "dart waist_dart on waist at 8 from side width 3 to bust_point stopping 2.5 short pressed toward centre trued",
+    ),
     (Context::Piece, "folded", "folded top to bottom"),
     (Context::Piece, "grain", "grain along centre"),
     (Context::Piece, "allowance", "allowance 1.5"),

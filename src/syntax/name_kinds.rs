@@ -33,6 +33,10 @@ pub(crate) enum NameKind {
     OwnEdges,
     /// Points and marks of the piece around it.
     OwnPoints,
+    /// Edges, lines, darts, points and marks of the piece around it.
+    OwnPlaces,
+    /// Seams, closures and, after a piece's dot, its darts.
+    Sewable,
     /// Edges of the piece that an outline is made of.
     EdgesOfBase,
     /// Points and marks of what is placed.
@@ -84,7 +88,10 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Piece, &["outline"], After::Word("of"), NameKind::Parts),
     (Context::Piece, &["outline"], After::Word("without"), NameKind::Parts),
     (Context::Piece, &["outline"], After::Any, NameKind::OwnPoints),
-    (Context::Piece, &["point", "mark", "line"], After::First, NameKind::New),
+    (Context::Piece, &["point", "mark", "line", "dart"], After::First, NameKind::New),
+    (Context::Piece, &["dart"], After::Word("on"), NameKind::OwnEdges),
+    (Context::Piece, &["dart"], After::Word("from"), NameKind::OwnPlaces),
+    (Context::Piece, &["dart"], After::Word("toward"), NameKind::OwnPlaces),
     (Context::Piece, &[], After::Word("into"), NameKind::New),
     (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPoints),
     (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
@@ -102,7 +109,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),
     (Context::Place, &["caught"], After::Word("in"), NameKind::SeamsAndClosures),
     (Context::Place, &[], After::Any, NameKind::EdgesOfPlaced),
-    (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::SeamsAndClosures),
+    (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::Sewable),
     (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),
     (Context::Group, &["turn", "slipstitch"], After::Any, NameKind::New),
     (Context::Group, &[], After::Any, NameKind::Parts),

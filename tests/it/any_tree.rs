@@ -246,7 +246,37 @@ fn path() -> BoxedStrategy<EdgePath> {
 
 fn piece_item() -> BoxedStrategy<PieceItem> {
     let cut_how = prop_oneof![Just(CutHow::Alike), Just(CutHow::Mirrored), name().prop_map(CutHow::OnFold)];
-    let edge = (name(), name(), path()).prop_map(|(name, to, path)| WalkEdge { span: HERE, name, to, path });
+    let laid = prop_oneof![
+        Just(DartLaid::CutOpen),
+        Just(DartLaid::Pressed(PressedWay::Down)),
+        name().prop_map(DartLaid::Toward)
+    ];
+    let ways = (option::of(value()), laid, any::<bool>())
+        .prop_map(|(stopping, laid, trued)| DartWays { stopping, laid, trued })
+        .boxed();
+    let dart = (expr(), ways.clone()).prop_map(|(about, ways)| WalkDart { about, ways });
+    let edge = (name(), name(), path(), option::weighted(0.2, dart)).prop_map(|(name, to, path, dart)| {
+        let path = if dart.is_some() { EdgePath::Straight } else { path };
+        WalkEdge { span: HERE, name, to, path, dart }
+    });
+    let place = prop_oneof![
+        Just(EdgePlace::Middle),
+        (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
+    ];
+    let cloth = prop_oneof![
+        (name(), place, value(), value()).prop_map(|(edge, place, width, to)| DartCloth::OnEdge {
+            edge,
+            place,
+            width,
+            to
+        }),
+        (value(), value(), value(), value()).prop_map(|(at, width, up, down)| DartCloth::Inside {
+            at,
+            width,
+            up,
+            down
+        }),
+    ];
     prop_oneof![
         (value(), cut_how, any::<bool>()).prop_map(|(count, how, loose)| PieceItemNode::Cut(Cut {
             count,
@@ -273,6 +303,9 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         }),
         (name(), value(), name(), name(), name()).prop_map(|(edge, distance, from, near, rest)| {
             PieceItemNode::Divide(Divide { edge, distance, from, into: (near, rest) })
+        }),
+        (name(), cloth, ways).prop_map(|(name, cloth, ways)| {
+            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })
         }),
         (name(), name()).prop_map(|(edge, onto)| PieceItemNode::Folded { edge, onto }),
         name().prop_map(|edge| PieceItemNode::Grain(Grain::Along(edge))),

@@ -33,6 +33,7 @@ fn piece(name: &str, cut: CutHow, edges: std::ops::Range<usize>, paper: usize) -
         moves: Vec::new(),
         divides: Vec::new(),
         notches: Vec::new(),
+        take_ups: Vec::new(),
     };
     Piece {
         name: name.to_lowercase().into(),
@@ -60,6 +61,7 @@ fn edge_name(piece: usize, name: &str) -> EdgeName {
         name: name.into(),
         span: Span::default(),
         line: false,
+        take_up: false,
         same_run_as: None,
         part_of: None,
         copied_from: None,
@@ -94,6 +96,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
         lines: Vec::new(),
         spots: Vec::new(),
         notches: Vec::new(),
+        take_ups: Vec::new(),
         cut,
         count,
         grain: Vec2::new(0.0, 1.0),

@@ -21,6 +21,7 @@ mod cut_files;
 mod cutting;
 mod cutting_lines;
 mod damage;
+mod darts;
 mod dimensions;
 mod documents;
 mod drafted;

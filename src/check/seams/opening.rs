@@ -54,7 +54,7 @@ impl Looking<'_> {
         .in_sizes();
         let mut how = format!("{} round", self.amount(ring.length));
         if ring.reached {
-            how = format!("{how} at {}", words::shortened(&self.edges(ring)));
+            how = format!("{how} at {}", words::listed(&self.edges(ring)));
         }
         match ring.held_by {
             Some(Holder::Elastic(_)) => {
@@ -129,7 +129,7 @@ impl Looking<'_> {
     fn way_out(&self, ring: &PassedRing, short: f64) -> String {
         let garment = self.garment;
         let by = at_least(short, garment.unit);
-        let it = if ring.reached { words::shortened(&self.edges(ring)) } else { "it".to_owned() };
+        let it = if ring.reached { words::listed(&self.edges(ring)) } else { "it".to_owned() };
         if let Some(&(id, _)) = ring.closures.first() {
             let closure = garment.closure(id);
             let what = match closure.kind {
@@ -180,7 +180,7 @@ impl Looking<'_> {
         let (are, end) = if opening.ring.edges.len() > 1 { ("are", "they end") } else { ("is", "it ends") };
         let title = format!("{edges} {are} no ring: {end} at {}", self.corner(&first.at, says_layer));
         let mut mistake = Diagnostic::new(&catalogue::OPENING_RING, opening.ring.span, title)
-            .label(format!("ends at {}", words::shortened(&ends)));
+            .label(format!("ends at {}", words::listed(&ends)));
         let mut missing: Vec<(PartId, DrawnEdgeId)> = Vec::new();
         for edge in breaks.iter().flat_map(|one| &one.missing) {
             if !missing.contains(edge) {
@@ -203,15 +203,11 @@ impl Looking<'_> {
             named.push(format!("{name}.{}", edge.name));
         }
         named.dedup();
-        let many = opening.ring.edges.len() + named.len() > words::MOST_LISTED;
         let help = match named.is_empty() {
             true => {
                 "sew together the edges that end there, or give the opening a closure there; the edges of \
                      an opening run on into one another all round"
                     .to_owned()
-            }
-            false if many => {
-                format!("name {} as well; or sew together the edges that end there", words::listed(&named))
             }
             false => format!(
                 "say all of it: opening {} + {}  passes {}; or sew together the edges that end there",
@@ -245,7 +241,7 @@ impl Looking<'_> {
 fn edge_words(garment: &Garment, chain: &Chain) -> String {
     let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
     edges.dedup();
-    words::shortened(&edges)
+    words::listed(&edges)
 }
 
 /// A chain as it is written: "front.neckline + back.neckline".

@@ -23,6 +23,8 @@ pub(super) enum Job {
     Closure(ClosureId),
     /// A placement in one layer.
     Place(PlacementId, LayerId),
+    /// A dart or another take-up of a part: the layer, and its name on the piece.
+    TakeUp(LayerId, EdgeId),
     /// A fused part.
     Fuse(LayerId, PieceId),
     /// A cord that is threaded.
@@ -129,6 +131,12 @@ impl<'a> Work<'a> {
                 self.by_piece.entry(placement.piece).or_default().push(Job::Place(id, layer));
             }
         }
+        for part in garment.parts().into_iter().filter(|part| !garment.layer(part.layer).fused) {
+            let take_ups = self.sized.paper(part.paper).map_or(&[][..], |drawn| &drawn.take_ups);
+            for take_up in take_ups {
+                self.jobs.insert(Job::TakeUp(part.layer, take_up.name), None);
+            }
+        }
         for (id, layer) in LayerId::enumerate(&garment.layers).filter(|(_, layer)| layer.fused) {
             for &piece in &layer.pieces {
                 let job = Job::Fuse(id, piece);
@@ -162,7 +170,7 @@ impl<'a> Work<'a> {
         let layer = action.layer;
         let jobs = match (action.verb, target) {
             (Verb::Press, _)
-            | (Verb::Baste, ActionTarget::Seam(_))
+            | (Verb::Baste, ActionTarget::Seam(_) | ActionTarget::TakeUp(..))
             | (Verb::Thread, ActionTarget::Edge(..)) => {
                 return;
             }
@@ -191,6 +199,7 @@ impl<'a> Work<'a> {
                 return;
             }
             (Verb::Sew, ActionTarget::Seam(id)) => self.seam_jobs(id, layer),
+            (Verb::Sew, ActionTarget::TakeUp(of, name)) => self.take_up_jobs(name, of.or(layer)),
             (Verb::Sew, ActionTarget::Closure(id)) => {
                 self.in_place.entry(id).or_insert(when);
                 vec![Job::Closure(id)]
@@ -267,6 +276,17 @@ impl<'a> Work<'a> {
             _ => false,
         };
         found.into_iter().filter(is_meant).collect()
+    }
+
+    /// The take-up of that name, also on what its piece was split or joined into.
+    fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+        let is_meant = |job: &&Job| match job {
+            Job::TakeUp(own, run) => {
+                self.garment.is_run_of(*run, name) && layer.is_none_or(|layer| layer == *own)
+            }
+            _ => false,
+        };
+        self.jobs.keys().filter(is_meant).copied().collect()
     }
 
     fn piece_jobs(&self, piece: PieceId, layer: Option<LayerId>, kind: impl Fn(&Job) -> bool) -> Vec<Job> {

@@ -69,7 +69,7 @@ fn is_unknown(work: &Work, target: ActionTarget) -> bool {
     let (garment, sized) = (work.garment, work.sized);
     let undrawn = |piece: PieceId| sized.is_undrawn(garment, piece);
     match target {
-        ActionTarget::Edge(_, edge) => undrawn(garment.edge(edge).piece),
+        ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge) => undrawn(garment.edge(edge).piece),
         ActionTarget::Piece(_, piece) => undrawn(piece),
         // A seam that no layer can sew is reported by `part/missing`.
         ActionTarget::Seam(seam) => {
@@ -91,7 +91,7 @@ fn is_unknown(work: &Work, target: ActionTarget) -> bool {
 
 /// An edge that a step works on and an alteration has taken away.
 fn taken_away(work: &Work, target: ActionTarget, span: Span) -> Option<Diagnostic> {
-    let ActionTarget::Edge(_, edge) = target else { return None };
+    let (ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge)) = target else { return None };
     let (garment, by) = (work.garment, work.sized.edge_taken_by(work.garment, edge)?);
     let name = &garment.edge(edge).name;
     let title = format!("{} has no {name} any more", garment.piece(garment.edge(edge).piece).title);
@@ -144,6 +144,12 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let what = words::piece(garment, placement.piece);
             named(what, placement.span, format!("place {piece}"), "placed")
         }
+        Job::TakeUp(_, name) => {
+            let dart = garment.edge(name);
+            let what = format!("{} of {}", dart.name, garment.piece(dart.piece).title);
+            let step = format!("sew {}.{}", garment.piece(dart.piece).name, dart.name);
+            named(what, dart.span, step, "sewn")
+        }
         Job::Fuse(layer, piece) => {
             let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);
             named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), FUSED)
@@ -165,7 +171,7 @@ fn call(work: &Work, job: Job) -> Option<Called> {
 fn layer_of(work: &Work, job: Job) -> Option<LayerId> {
     match job {
         Job::Seam(at) => work.stitchings.get(at)?.layer,
-        Job::Finish(_, _, layer) | Job::Place(_, layer) => Some(layer),
+        Job::Finish(_, _, layer) | Job::Place(_, layer) | Job::TakeUp(layer, _) => Some(layer),
         Job::Closure(_) | Job::Fuse(..) | Job::Cord(_) | Job::Gap(_) => None,
     }
 }
@@ -258,6 +264,13 @@ fn nothing(
             (
                 format!("{name} is not fused on{in_layer}"),
                 format!("name it in a fused layer: layer … in … fused {{ {name} }}"),
+            )
+        }
+        (Verb::Sew, ActionTarget::TakeUp(_, edge)) => {
+            let named = garment.edge(edge);
+            (
+                format!("{} of {} is not sewn{in_layer}", named.name, garment.piece(named.piece).title),
+                "name the layer that it is sewn in, or none for all of them".to_owned(),
             )
         }
         (_, ActionTarget::Edge(_, edge)) => {

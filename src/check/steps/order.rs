@@ -16,6 +16,7 @@ pub(super) fn slips_of_order(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     circles.report(work, diagnostics);
     placements(work, diagnostics);
     joints(work, &joining, &circles, diagnostics);
+    darts(work, diagnostics);
     enclosed(work, &circles, diagnostics);
     gaps(work, diagnostics);
     cords(work, diagnostics);
@@ -114,6 +115,40 @@ fn joints(work: &Work, joining: &Joining, circles: &Circles, diagnostics: &mut V
             {
                 let seam = format!("sewing {}", garment.seam(seam).name);
                 early(diagnostics, (&name, when), (&seam, later), "which it crosses");
+            }
+        }
+    }
+}
+
+/// A dart is sewn before the seam, and before the finish, that its edge is taken up in.
+fn darts(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    for (job, when) in &work.jobs {
+        let (&Job::TakeUp(layer, name), &Some(when)) = (job, when) else { continue };
+        let dart = garment.edge(name);
+        let is_on = |part: crate::sewing::PartId, edge: crate::resolve::DrawnEdgeId| {
+            let drawn = work.finder.drawn(part).filter(|_| work.finder.part(part).layer == layer);
+            drawn.is_some_and(|drawn| drawn.take_ups_on(edge).iter().any(|(one, _)| one.name == name))
+        };
+        let later = format!("sewing {} of {}", dart.name, garment.piece(dart.piece).title);
+        for (at, stitching) in work.stitchings.iter().enumerate() {
+            let Some(first) = work.when(Job::Seam(at)).filter(|first| *first < when) else { continue };
+            if stitching.places().any(|place| is_on(place.part, place.edge)) {
+                let sooner = format!("sewing {}", garment.seam(stitching.seam).name);
+                early(diagnostics, (&sooner, first), (&later, when), "over whose edge it goes");
+                break;
+            }
+        }
+        for (job, first) in &work.jobs {
+            let (&Job::Finish(finish, nth, own), &Some(first)) = (job, first) else { continue };
+            let Some(sewn) = garment.finish(finish).edges.get(nth).filter(|_| own == layer && first < when)
+            else {
+                continue;
+            };
+            if work.finder.in_layer(layer, sewn).iter().any(|place| is_on(place.part, place.edge)) {
+                let sooner = format!("finishing {}", words::edge(garment, sewn.edge));
+                early(diagnostics, (&sooner, first), (&later, when), "over whose edge it goes");
+                break;
             }
         }
     }

@@ -17,6 +17,8 @@ pub(in crate::check) static CHECK: Check =
 
 /// The measures of what is widest beyond a neck, a waist, a wrist or an ankle.
 const PASS: [&str; 7] = ["head", "hip", "hips", "seat", "hand", "foot", "heel"];
+/// So many rims are listed one by one.
+const MOST_LISTED: usize = 6;
 /// A flat thing encloses no more than a circle of its outline's length (the isoperimetric inequality);
 /// with so many times that cloth on one rim it is a bag, a hat or a mitten, whatever gathers it has.
 const BAG: f64 = 1.5;
@@ -148,13 +150,16 @@ impl Looking<'_> {
             let round = amount(*length, garment.unit);
             if *times > 1 { format!("{words} ({times} of {round})") } else { format!("{words} ({round})") }
         };
-        let rims: Vec<String> = listed.iter().map(of).collect();
+        let mut rims: Vec<String> = listed.iter().take(MOST_LISTED).map(of).collect();
+        if listed.len() > MOST_LISTED {
+            rims.push(format!("{} more", listed.len() - MOST_LISTED));
+        }
         let advice = Diagnostic::new(
             &catalogue::OPENING_UNSAID,
             garment.heading,
             "it has no closure, and nothing is said of what must go through its openings",
         )
-        .label(format!("rims: {}", words::shortened(&rims)))
+        .label(format!("rims: {}", words::listed(&rims)))
         .help(format!("say what must pass where, so that it is checked: opening {chain}  passes {passes}"));
         Some(Finding::new(self.size.id(), 0.0, advice).about(chain))
     }
@@ -185,10 +190,9 @@ impl Looking<'_> {
                 of.push(piece);
             }
         }
-        let of_pieces =
-            |(edge, of): (&String, &Vec<String>)| format!("the {edge} of {}", words::shortened(of));
-        let named: Vec<String> = named.iter().map(of_pieces).collect();
-        words::shortened(&named)
+        let named: Vec<String> =
+            named.iter().map(|(edge, of)| format!("the {edge} of {}", words::listed(of))).collect();
+        words::listed(&named)
     }
 
     /// As an opening says it: "front.neckline + back.neckline".
@@ -205,8 +209,6 @@ impl Looking<'_> {
                 named.push(name);
             }
         }
-        let more = if named.len() > words::MOST_LISTED { " + …" } else { "" };
-        named.truncate(words::MOST_LISTED);
-        format!("{}{more}", named.join(" + "))
+        named.join(" + ")
     }
 }

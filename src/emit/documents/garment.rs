@@ -141,6 +141,9 @@ pub struct PieceDocument {
     pub lines: IndexMap<String, String>,
     /// Notches on its edges.
     pub notches: Vec<NotchDocument>,
+    /// Darts and other take-ups.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub take_ups: Vec<TakeUpDocument>,
     /// Buttons and buttonholes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub buttons: Vec<ButtonDocument>,
@@ -206,7 +209,7 @@ pub struct EdgeDocument {
     pub to: Option<String>,
     /// Its length as drawn.
     pub length: Figure,
-    /// Its length when the piece is folded, where that differs.
+    /// Its length as sewn, where that differs: without what darts take, and when the piece is folded.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub finished: Option<Figure>,
     /// What it comes to on the garment, where it runs on across the fold that the piece is cut on.
@@ -236,6 +239,49 @@ pub struct NotchDocument {
     /// The seam in which it meets another.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub seam: Option<String>,
+}
+
+/// A dart, or another fold of cloth that is taken up.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "TakeUp")]
+pub struct TakeUpDocument {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: TakeUpKind,
+    /// The edge that it is taken from; none of one inside the piece.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edge: Option<String>,
+    /// From how far along that edge, from its start in the order of the outline, to how far.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub along: Option<[Figure; 2]>,
+    /// How wide it is between its sides.
+    pub width: Figure,
+    /// The angle between its legs, in degrees; of one inside the piece that at its lower end.
+    pub angle: Figure,
+    /// Where its sides are, first along the edge first.
+    pub sides: [PointDocument; 2],
+    /// Where it is sewn to: its point, or both its ends.
+    pub points: Vec<PointDocument>,
+    /// The place that it is directed to, where it stops short of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub directed_to: Option<PointDocument>,
+    /// How long its legs are, to its point.
+    pub legs: [Figure; 2],
+    /// The side, 0 or 1, that its cloth is pressed towards; none where it is cut open.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pressed_to: Option<usize>,
+    /// How far its edge moved there when it was trued.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trued_by: Option<Figure>,
+}
+
+/// What a take-up is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "kebab-case")]
+pub enum TakeUpKind {
+    /// A dart.
+    Dart,
 }
 
 /// The grain.

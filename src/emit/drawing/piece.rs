@@ -4,7 +4,7 @@ use super::clear::Clear;
 use super::pen::{Pen, Tone};
 use super::place;
 use super::shape::{Shape, Words};
-use crate::cutting::{CutPart, CutRun, Cutting};
+use crate::cutting::{CutPart, CutRun, CutTakeUp, Cutting};
 use crate::garment::{Garment, LayerId, SizeId};
 use crate::resolve::DrawnEdgeId;
 use crate::shape::path::Path;
@@ -150,6 +150,7 @@ impl<'a> Sketch<'a> {
     fn details(&mut self, part: &CutPart) {
         let size = self.size_of(part);
         let snips = part.notches.iter().flat_map(|notch| &notch.snips);
+        let snips = snips.chain(part.take_ups.iter().flat_map(|take_up| &take_up.snips));
         let mut notches = BezPath::new();
         for &(from, to) in snips {
             notches.move_to(from);
@@ -158,6 +159,9 @@ impl<'a> Sketch<'a> {
         }
         if !notches.is_empty() {
             self.shapes.push(Shape::stroke(notches, Pen::Notch).of(size).named(self.name(part, "notches")));
+        }
+        for take_up in &part.take_ups {
+            self.take_up(part, take_up, size);
         }
         for line in &part.lines {
             let name = self.name(part, &line.name);
@@ -186,6 +190,46 @@ impl<'a> Sketch<'a> {
         }
     }
 
+    /// A dart: its legs as they are sewn, its fold, its point, and an arrow the way that it is pressed.
+    fn take_up(&mut self, part: &CutPart, take_up: &CutTakeUp, size: Option<SizeId>) {
+        let mut legs = BezPath::new();
+        for &(from, to) in &take_up.legs {
+            legs.move_to(from);
+            legs.line_to(to);
+            self.clear.line(&[from, to]);
+        }
+        self.shapes.push(Shape::stroke(legs, Pen::Stitch).of(size).named(self.name(part, &take_up.name)));
+        if let Some((from, to)) = take_up.fold {
+            let mut fold = BezPath::new();
+            fold.move_to(from);
+            fold.line_to(to);
+            self.clear.line(&[from, to]);
+            let name = self.name(part, &format!("{} fold", take_up.name));
+            self.shapes.push(Shape::stroke(fold, Pen::Line).of(size).named(name));
+        }
+        let mut marks = BezPath::new();
+        for &point in &take_up.points {
+            marks.extend(Circle::new(point, POINT).to_path(0.01));
+            self.clear.line(&[point - Vec2::new(POINT, 0.0), point + Vec2::new(POINT, 0.0)]);
+        }
+        if let Some((from, to)) = take_up.pressed {
+            let way = to - from;
+            let long = way.hypot();
+            marks.move_to(from);
+            marks.line_to(to);
+            if long > 0.0 {
+                let (way, head) = (way / long, ARROW.min(long / 2.0));
+                for side in [way.turn_90(), -way.turn_90()] {
+                    marks.move_to(to - way * head + side * (head / 2.0));
+                    marks.line_to(to);
+                }
+            }
+            self.clear.line(&[from, to]);
+        }
+        let name = self.name(part, &format!("{} point", take_up.name));
+        self.shapes.push(Shape::stroke(marks, Pen::Mark).of(size).named(name));
+    }
+
     /// The grain, with heads at both ends; where the cloth must lie one way, only where it points.
     fn grain(&mut self, part: &CutPart) {
         let Some((from, to)) = part.grain_line else { return };
@@ -205,6 +249,13 @@ impl<'a> Sketch<'a> {
         for line in &part.lines {
             let words = Words::new(line.name.clone(), Point::ZERO, SMALL).grey();
             if let Some(words) = place::along(&words, line.path.start(), line.path.end(), &self.clear) {
+                self.put(words, None);
+            }
+        }
+        for take_up in &part.take_ups {
+            let words = Words::new(take_up.name.clone(), Point::ZERO, SMALL).grey();
+            let Some(&point) = take_up.points.first() else { continue };
+            if let Some(words) = place::beside(&words, point, POINT + 1.5, &self.clear) {
                 self.put(words, None);
             }
         }
@@ -452,6 +503,10 @@ pub(super) fn arrow(from: Point, to: Point, one_way: bool) -> BezPath {
     drawn
 }
 
+/// The radius of the ring round the point of a dart, in millimetres.
+const POINT: f64 = 1.5;
+/// The length of an arrow's head in a dart, in millimetres.
+const ARROW: f64 = 3.0;
 /// Half the side of a mark's cross.
 const MARK: f64 = 2.2;
 /// Half the width of an arrow's head.

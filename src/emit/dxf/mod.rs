@@ -70,7 +70,8 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
         let inner = flat.len().saturating_sub(2);
         entities.extend(flat.iter().skip(1).take(inner).map(|&at| point(CURVE_POINTS, at)));
     }
-    for (top, _) in part.notches.iter().flat_map(|notch| &notch.snips) {
+    let snips = part.notches.iter().flat_map(|notch| &notch.snips);
+    for (top, _) in snips.chain(part.take_ups.iter().flat_map(|take_up| &take_up.snips)) {
         entities.push(point(NOTCHES, *top));
     }
     if let Some(fold) = part.fold_path() {
@@ -81,6 +82,11 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     }
     for inner in &part.lines {
         entities.push(polyline(INTERNAL_LINES, std::slice::from_ref(&inner.path), false));
+    }
+    for take_up in &part.take_ups {
+        let folds = take_up.fold.iter().map(|&(from, to)| line(INTERNAL_LINES, from, to));
+        entities.extend(folds.chain(take_up.legs.iter().map(|&(from, to)| line(SEW_LINES, from, to))));
+        entities.extend(take_up.points.iter().map(|&at| point(DRILL_HOLES, at)));
     }
     let holes = part.marks.iter().map(|mark| mark.at).chain(part.buttons.iter().map(|button| button.at));
     entities.extend(holes.map(|at| point(DRILL_HOLES, at)));

@@ -242,6 +242,7 @@ pub(super) fn empty_drawing() -> Drawing {
         moves: Vec::new(),
         divides: Vec::new(),
         notches: Vec::new(),
+        take_ups: Vec::new(),
     }
 }
 

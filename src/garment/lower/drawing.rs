@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, as_piece};
 use crate::garment::{
-    Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line, LineRun,
-    MovePoint, Notch, Outline, PieceId, PieceOrigin, Spot, WalkEdge,
+    BeyondDart, Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line,
+    LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, PointId, Spot, TakeUp, WalkEdge,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -36,7 +36,8 @@ impl Lowering<'_> {
             match &item.node {
                 PieceItemNode::Outline(outline) => {
                     if self.said_once("outline", &mut outline_said, item.span) {
-                        drawing.outline = self.lower_outline(piece, outline, item.span);
+                        drawing.outline =
+                            self.lower_outline(piece, outline, item.span, &mut drawing.take_ups);
                     }
                 }
                 PieceItemNode::Cut(cut) => {
@@ -157,6 +158,9 @@ impl Lowering<'_> {
                     drawing.divides.push(Divide { edge, distance, from, into, span: item.span });
                 }
             }
+            PieceItemNode::TakeUp(take_up) => {
+                drawing.take_ups.extend(self.lower_take_up(piece, take_up, item.span));
+            }
             PieceItemNode::Folded { edge, onto } => {
                 let (edge, onto) = (self.find_edge(piece, edge), self.find_edge(piece, onto));
                 if let (Some(edge), Some(onto)) = (edge, onto) {
@@ -206,10 +210,16 @@ impl Lowering<'_> {
         self.garment.pieces[piece.index()].grain = grain;
     }
 
-    fn lower_outline(&self, piece: PieceId, outline: &tree::Outline, span: Span) -> Outline {
+    fn lower_outline(
+        &self,
+        piece: PieceId,
+        outline: &tree::Outline,
+        span: Span,
+        take_ups: &mut Vec<TakeUp>,
+    ) -> Outline {
         let when = When::Drawing(piece);
         match outline {
-            tree::Outline::Walk { from, edges } => self.lower_walk(piece, from, edges, span),
+            tree::Outline::Walk { from, edges } => self.lower_walk(piece, from, edges, span, take_ups),
             tree::Outline::Rectangle { width, height } => {
                 let width = self.lower(width, when, None, Wanted::Length);
                 let height = self.lower(height, when, None, Wanted::Length);
@@ -314,7 +324,14 @@ impl Lowering<'_> {
         Outline::None
     }
 
-    fn lower_walk(&self, piece: PieceId, from: &tree::Name, edges: &[tree::WalkEdge], span: Span) -> Outline {
+    fn lower_walk(
+        &self,
+        piece: PieceId,
+        from: &tree::Name,
+        edges: &[tree::WalkEdge],
+        span: Span,
+        take_ups: &mut Vec<TakeUp>,
+    ) -> Outline {
         let Some(start) = self.find_point(piece, from) else {
             // The walk's own edges may still hold other mistakes.
             for edge in edges {
@@ -325,18 +342,52 @@ impl Lowering<'_> {
         };
         let mut walk: Vec<WalkEdge> = Vec::with_capacity(edges.len());
         let (mut at, mut whole) = (Some(start), true);
-        for edge in edges {
+        for (nth, edge) in edges.iter().enumerate() {
+            if let Some(dart) = &edge.dart {
+                let to = self.find_point(piece, &edge.to);
+                let goes_on = edges.get(nth + 1).is_some() && goes_on_from(edges, nth + 1);
+                if !goes_on {
+                    self.report_dart_at_corner(edge, edges, nth);
+                }
+                let of = walk.last().filter(|_| goes_on).map(|before| before.edge);
+                let lowered = match (of, at, to) {
+                    (Some(of), Some(leaves), Some(returns)) => {
+                        self.lower_walk_dart(piece, of, [leaves, returns], edge, dart)
+                    }
+                    _ => None,
+                };
+                whole &= lowered.is_some();
+                take_ups.extend(lowered);
+                at = to;
+                continue;
+            }
             let path = self.lower_path(&edge.path, piece, When::Drawing(piece));
             let to = self.find_point(piece, &edge.to);
+            if goes_on_from(edges, nth) {
+                match (at, to, walk.last_mut()) {
+                    (Some(returns), Some(to), Some(edge)) => {
+                        let leaves = std::mem::replace(&mut edge.to, to);
+                        edge.beyond_darts.push(BeyondDart { leaves, returns, path });
+                    }
+                    _ => whole = false,
+                }
+                at = to;
+                continue;
+            }
             // An edge of a name that another has is reported where names are given out.
             let id = self.piece_edges[piece.index()]
                 .get(&edge.name.text)
                 .copied()
                 .filter(|&id| self.garment.edge(id).span == edge.name.span);
             match (at, to, id) {
-                (Some(from), Some(to), Some(id)) => {
-                    walk.push(WalkEdge { edge: id, from, to, path, span: edge.span })
-                }
+                (Some(from), Some(to), Some(id)) => walk.push(WalkEdge {
+                    edge: id,
+                    from,
+                    to,
+                    path,
+                    beyond_darts: Vec::new(),
+                    span: edge.span,
+                }),
                 _ => whole = false,
             }
             at = to;
@@ -355,19 +406,46 @@ impl Lowering<'_> {
             self.report(diagnostic);
             return Outline::None;
         }
-        for (at, edge) in walk.iter().enumerate() {
-            if let Some(first) = walk[..at].iter().find(|other| other.to == edge.to) {
-                let name = self.garment.point(edge.to).name.clone();
+        let mut ends: Vec<(PointId, Span)> = Vec::with_capacity(walk.len());
+        for edge in walk.iter().flat_map(|edge| edge.ends().map(|end| (end, edge.span))) {
+            ends.push(edge);
+        }
+        for (at, &(end, span)) in ends.iter().enumerate() {
+            if let Some(&(_, first)) = ends[..at].iter().find(|(other, _)| *other == end) {
+                let name = self.garment.point(end).name.clone();
                 let title = format!("the outline passes through {name} twice");
-                let diagnostic = Diagnostic::new(&catalogue::OUTLINE_CROSSES, edge.span, title)
+                let diagnostic = Diagnostic::new(&catalogue::OUTLINE_CROSSES, span, title)
                     .label("again here")
-                    .also(first.span, "first here")
+                    .also(first, "first here")
                     .help("each corner is passed once");
                 self.report(diagnostic);
                 return Outline::None;
             }
         }
         Outline::Walk { edges: walk, span }
+    }
+
+    fn report_dart_at_corner(&self, dart: &tree::WalkEdge, edges: &[tree::WalkEdge], nth: usize) {
+        let name = &dart.name.text;
+        let title = format!("the dart {name} does not lie between two runs of one edge");
+        let before =
+            nth.checked_sub(1).and_then(|before| edges.get(before)).filter(|edge| edge.dart.is_none());
+        let mut mistake =
+            Diagnostic::new(&catalogue::DART_CORNER, dart.span, title).label("ends in a corner");
+        let help = match before {
+            Some(before) => {
+                mistake = mistake.also(before.name.span, "the edge before it");
+                let edge = &before.name.text;
+                format!(
+                    "let {edge} go on after it: {edge} to …; a dart is sewn shut, and its edge runs on over it"
+                )
+            }
+            None => "let an edge lead to it, and go on after it under the same name".to_owned(),
+        };
+        if let Some(after) = edges.get(nth + 1) {
+            mistake = mistake.also(after.name.span, "what follows it");
+        }
+        self.report(mistake.help(help));
     }
 
     pub(super) fn lower_path(&self, path: &tree::EdgePath, piece: PieceId, when: When) -> EdgePath {
@@ -486,5 +564,20 @@ impl Lowering<'_> {
         made.corners = corners;
         made.allowance = whole.allowance;
         made.never_flipped = whole.never_flipped;
+    }
+}
+
+/// Whether an edge of a walk goes on, beyond the dart before it, with the edge before that.
+pub(super) fn goes_on_from(edges: &[tree::WalkEdge], nth: usize) -> bool {
+    let of = |at: Option<usize>| at.and_then(|at| edges.get(at));
+    let (before, dart, own) = (of(nth.checked_sub(2)), of(nth.checked_sub(1)), of(Some(nth)));
+    match (before, dart, own) {
+        (Some(before), Some(dart), Some(own)) => {
+            dart.dart.is_some()
+                && before.dart.is_none()
+                && own.dart.is_none()
+                && before.name.text == own.name.text
+        }
+        _ => false,
     }
 }

@@ -2,7 +2,9 @@
 
 use super::Lowering;
 use crate::garment::order::{Order, order_by_need};
-use crate::garment::{DrawStep, Drawing, EdgeId, Expression, Guide, Moment, PieceId, PointId, Used};
+use crate::garment::{
+    DrawStep, Drawing, EdgeId, Expression, Geometry, Guide, Moment, PieceId, PointId, Used,
+};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use std::collections::HashMap;
@@ -32,6 +34,9 @@ impl Lowering<'_> {
         steps.extend((0..drawing.outline.edges().len()).map(DrawStep::Edge));
         steps.push(DrawStep::Outline);
         steps.extend((0..drawing.lines.len()).map(DrawStep::Line));
+        if !drawing.take_ups.is_empty() {
+            steps.push(DrawStep::TakeUps);
+        }
         let place: HashMap<DrawStep, usize> =
             steps.iter().enumerate().map(|(at, &step)| (step, at)).collect();
         let needs: Vec<Vec<usize>> = steps
@@ -82,6 +87,9 @@ impl Lowering<'_> {
                 .get(at)
                 .map_or_else(nameless, |edge| (self.garment.edge(edge.edge).name.to_string(), edge.span)),
             DrawStep::Outline => ("the outline".to_owned(), self.garment.piece(piece).span),
+            DrawStep::TakeUps => drawing.take_ups.first().map_or_else(nameless, |take_up| {
+                (self.garment.edge(take_up.name).name.to_string(), take_up.span)
+            }),
             DrawStep::Line(at) => drawing
                 .lines
                 .get(at)
@@ -108,6 +116,15 @@ fn makers(drawing: &Drawing) -> Makers {
 /// of a rectangle, everything copied, divided edges) are there once the outline is.
 fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep> {
     let mut needs = Vec::new();
+    let own_needs = |expression: &Expression, makers: &Makers, needs: &mut Vec<DrawStep>| {
+        own_needs(expression, makers, needs);
+        // What is as sewn waits for what is taken out; a trued edge is another one after that. The darts
+        // themselves are measured off the edge as it is without them.
+        let sewn = expression.walk().any(|part| looks_at_sewn(part, drawing, step == DrawStep::TakeUps));
+        if sewn {
+            needs.push(DrawStep::TakeUps);
+        }
+    };
     match step {
         DrawStep::Spot(at) => {
             if let Some(spot) = drawing.spots.get(at) {
@@ -116,11 +133,13 @@ fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep>
         }
         DrawStep::Edge(at) => {
             if let Some(edge) = drawing.outline.edges().get(at) {
-                needs.extend([makers.point(edge.from), makers.point(edge.to)]);
-                for guide in edge.path.guides() {
-                    match guide {
-                        Guide::Expression(expression) => own_needs(expression, makers, &mut needs),
-                        Guide::Edge(edge) => needs.push(makers.edge(edge)),
+                for (from, path, to) in edge.runs() {
+                    needs.extend([makers.point(from), makers.point(to)]);
+                    for guide in path.guides() {
+                        match guide {
+                            Guide::Expression(expression) => own_needs(expression, makers, &mut needs),
+                            Guide::Edge(edge) => needs.push(makers.edge(edge)),
+                        }
                     }
                 }
             }
@@ -139,8 +158,38 @@ fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep>
                 own_needs(expression, makers, &mut needs);
             }
         }
+        DrawStep::TakeUps => {
+            needs.push(DrawStep::Outline);
+            needs.extend((0..drawing.lines.len()).map(DrawStep::Line));
+            needs.extend((0..drawing.spots.len()).map(DrawStep::Spot).filter(|spot| {
+                drawing
+                    .take_ups
+                    .iter()
+                    .any(|one| one.points().iter().any(|&point| makers.point(point) == *spot))
+            }));
+            for expression in drawing.take_ups.iter().flat_map(|take_up| take_up.expressions()) {
+                own_needs(expression, makers, &mut needs);
+            }
+        }
     }
     needs
+}
+
+/// Whether it measures an edge of the piece's own drawing as it is only once darts are taken from it.
+fn looks_at_sewn(expression: &Expression, drawing: &Drawing, in_take_up: bool) -> bool {
+    let crate::garment::Node::Geometry(geometry) = &expression.node else { return false };
+    let own = |used: &crate::garment::EdgeUse, trued_only: bool| {
+        used.paper.moment == Moment::Own
+            && drawing.take_ups.iter().any(|take_up| {
+                take_up.edge().is_none_or(|edge| edge == used.edge) && (take_up.trues() || !trued_only)
+            })
+    };
+    match &**geometry {
+        Geometry::Length(used) => !in_take_up && own(used, true),
+        Geometry::Finished(used) => own(used, false),
+        Geometry::Total(uses) => uses.iter().any(|(_, used)| own(used, false)),
+        _ => false,
+    }
 }
 
 /// What an expression needs of the piece's own drawing.

@@ -22,6 +22,24 @@ enum Kinship {
     Copied,
 }
 
+/// What an edge's, a line's or a take-up's name is given to.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum NameOf {
+    Edge,
+    Line,
+    TakeUp,
+}
+
+impl NameOf {
+    fn of(name: &EdgeName) -> NameOf {
+        match (name.take_up, name.line) {
+            (true, _) => NameOf::TakeUp,
+            (false, true) => NameOf::Line,
+            (false, false) => NameOf::Edge,
+        }
+    }
+}
+
 impl Lowering<'_> {
     pub(super) fn declare_edges(&mut self) {
         self.declare_made_pieces();
@@ -181,7 +199,7 @@ impl Lowering<'_> {
     /// The edge along the cut has the line's name; the line itself is no more.
     fn declare_cut_edge(&mut self, piece: PieceId, at: &tree::Name) {
         self.piece_edges[piece.index()].shift_remove(&at.text);
-        self.add_edge(piece, &at.text, at.span, false, None);
+        self.add_edge(piece, &at.text, at.span, NameOf::Edge, None);
     }
 
     /// Takes over all names of another piece. A name that both parents of a join have means both
@@ -192,7 +210,8 @@ impl Lowering<'_> {
         let mut made = HashMap::new();
         for edge in self.garment.piece(parent).edges.clone() {
             let from = self.garment.edge(edge).clone();
-            made.insert(edge, self.add_edge(piece, &from.name, from.span, from.line, Some((kinship, edge))));
+            let kind = NameOf::of(&from);
+            made.insert(edge, self.add_edge(piece, &from.name, from.span, kind, Some((kinship, edge))));
         }
         for (name, meant) in self.piece_edges[parent.index()].clone() {
             let Some(&new) = made.get(&meant) else { continue };
@@ -211,7 +230,8 @@ impl Lowering<'_> {
     fn declare_shared_name(&mut self, piece: PieceId, name: Arc<str>, second: EdgeId) {
         let Some(&first) = self.piece_edges[piece.index()].get(&name) else { return };
         let span = self.garment.edge(first).span;
-        let shared = self.add_edge(piece, &name, span, self.garment.edge(first).line, None);
+        let kind = NameOf::of(self.garment.edge(first));
+        let shared = self.add_edge(piece, &name, span, kind, None);
         for run in [first, second] {
             self.garment.edges[run.index()].part_of = Some(shared);
         }
@@ -225,22 +245,29 @@ impl Lowering<'_> {
             match &item.node {
                 PieceItemNode::Point(point) => self.declare_point(piece, &point.name, false),
                 PieceItemNode::Mark(mark) => self.declare_point(piece, &mark.name, true),
-                PieceItemNode::Line(line) => self.declare_own_edge(piece, &line.name, true),
+                PieceItemNode::Line(line) => self.declare_own_edge(piece, &line.name, NameOf::Line),
                 PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
-                    for edge in edges {
-                        self.declare_own_edge(piece, &edge.name, false);
+                    for (at, edge) in edges.iter().enumerate() {
+                        let kind = if edge.dart.is_some() { NameOf::TakeUp } else { NameOf::Edge };
+                        // Beyond a dart the edge goes on that was left for it.
+                        if !super::drawing::goes_on_from(edges, at) {
+                            self.declare_own_edge(piece, &edge.name, kind);
+                        }
                     }
                 }
                 PieceItemNode::Outline(Outline::Rectangle { .. }) => {
                     for name in ["bottom", "right", "top", "left"] {
-                        self.add_edge(piece, &name.into(), item.span, false, None);
+                        self.add_edge(piece, &name.into(), item.span, NameOf::Edge, None);
                     }
                     for name in ["bottom_left", "bottom_right", "top_right", "top_left"] {
                         self.add_point(piece, &name.into(), item.span, false, None);
                     }
                 }
                 PieceItemNode::Outline(Outline::Strip { .. } | Outline::Rest { .. }) => {
-                    self.add_edge(piece, &"inner".into(), item.span, false, None);
+                    self.add_edge(piece, &"inner".into(), item.span, NameOf::Edge, None);
+                }
+                PieceItemNode::TakeUp(take_up) => {
+                    self.declare_own_edge(piece, &take_up.name, NameOf::TakeUp);
                 }
                 _ => {}
             }
@@ -249,7 +276,7 @@ impl Lowering<'_> {
             if let PieceItemNode::Divide(divide) = &item.node {
                 for name in [&divide.into.0, &divide.into.1] {
                     if name.text != divide.edge.text {
-                        self.declare_own_edge(piece, name, false);
+                        self.declare_own_edge(piece, name, NameOf::Edge);
                     }
                 }
             }
@@ -277,13 +304,13 @@ impl Lowering<'_> {
         self.add_point(piece, &name.text, name.span, mark, None);
     }
 
-    fn declare_own_edge(&mut self, piece: PieceId, name: &tree::Name, line: bool) {
+    fn declare_own_edge(&mut self, piece: PieceId, name: &tree::Name, kind: NameOf) {
         if let Some(&first) = self.piece_edges[piece.index()].get(&name.text) {
             let first = self.garment.edge(first).span;
-            self.report_twice("edge or line", name, first);
+            self.report_twice("edge, line or dart", name, first);
             return;
         }
-        self.add_edge(piece, &name.text, name.span, line, None);
+        self.add_edge(piece, &name.text, name.span, kind, None);
     }
 
     fn report_twice(&self, what: &str, name: &tree::Name, first: Span) {
@@ -301,7 +328,7 @@ impl Lowering<'_> {
         piece: PieceId,
         name: &Arc<str>,
         span: Span,
-        line: bool,
+        kind: NameOf,
         kin: Option<(Kinship, EdgeId)>,
     ) -> EdgeId {
         let id = EdgeId::from_index(self.garment.edges.len());
@@ -314,7 +341,8 @@ impl Lowering<'_> {
             piece,
             name: name.clone(),
             span,
-            line,
+            line: kind == NameOf::Line,
+            take_up: kind == NameOf::TakeUp,
             same_run_as,
             part_of: None,
             copied_from,

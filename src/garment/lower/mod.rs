@@ -24,6 +24,7 @@ mod papers;
 mod sewing;
 mod sought;
 mod steps;
+mod take_up;
 mod unresolved;
 mod untils;
 mod values;

@@ -230,6 +230,15 @@ impl Lowering<'_> {
     pub(super) fn find_edge(&self, piece: PieceId, name: &Name) -> Option<EdgeId> {
         if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
             self.used(Symbol::Edge(edge), name.span);
+            if self.garment.edge(edge).take_up {
+                let title = format!("{} is a dart, where an edge or a line is needed", name.text);
+                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("a dart");
+                let declared = self.garment.edge(edge).span;
+                self.report(
+                    mistake.also(declared, "declared here").help("name an edge or a line of the piece"),
+                );
+                return None;
+            }
             return Some(edge);
         }
         let among: Vec<Arc<str>> = self

@@ -3,7 +3,6 @@
 use super::Lowering;
 use super::sought::Sought;
 use crate::garment::{Action, ActionTarget, CordId, StepGroup, Symbol};
-use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, Dotted, StatementNode, Verb};
 use std::sync::Arc;
 
@@ -81,12 +80,8 @@ impl Lowering<'_> {
             self.unknown(Sought::SeamOrClosure, &name.text, name.span, &among);
             return None;
         }
-        let title = "seams and closures are sewn, and have one name";
-        self.report(
-            Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title)
-                .help("for an edge, write hem or finish"),
-        );
-        None
+        let (part, take_up) = self.find_dotted_take_up(target)?;
+        Some(ActionTarget::TakeUp(part.layer, take_up))
     }
 
     fn edge_target_of_step(&self, target: &Dotted) -> Option<ActionTarget> {
@@ -105,7 +100,11 @@ impl Lowering<'_> {
             let part = self.find_part(target)?;
             return Some(ActionTarget::Piece(part.layer, part.piece));
         }
-        self.edge_target_of_step(target)
+        let named = self.attempt(|reading| reading.find_dotted_take_up(target)).forget();
+        match named {
+            Some(_) => self.seam_target(target),
+            None => self.edge_target_of_step(target),
+        }
     }
 
     fn is_part(&self, target: &Dotted) -> bool {

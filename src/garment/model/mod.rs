@@ -11,6 +11,7 @@ mod origin;
 mod piece;
 mod plan;
 mod sewing;
+mod take_up;
 mod walk;
 
 pub use alteration::*;
@@ -22,6 +23,7 @@ pub use notions::*;
 pub use piece::*;
 pub use plan::*;
 pub use sewing::*;
+pub use take_up::*;
 pub use walk::*;
 
 use crate::report::DisplayUnit;

@@ -1,4 +1,4 @@
-use super::{AlterationId, EdgeId, Expression, LayerId, PaperId, PaperUse, PieceId, PointId};
+use super::{AlterationId, EdgeId, Expression, LayerId, PaperId, PaperUse, PieceId, PointId, TakeUp};
 use crate::source::Span;
 use crate::syntax::tree::CornerStyle;
 use std::sync::Arc;
@@ -97,6 +97,8 @@ pub struct EdgeName {
     pub span: Span,
     /// A line inside the piece, not an edge of it.
     pub line: bool,
+    /// A take-up.
+    pub take_up: bool,
     /// The edge of the piece before a split or join that this one is a run of.
     pub same_run_as: Option<EdgeId>,
     /// Of a joined piece: the name that this run shares with a run of the other piece.
@@ -141,6 +143,8 @@ pub struct Drawing {
     pub divides: Vec<Divide>,
     /// Notches.
     pub notches: Vec<Notch>,
+    /// Take-ups, in the order written.
+    pub take_ups: Vec<TakeUp>,
 }
 
 /// One step of a drawing; the numbers are indices into the drawing's own lists.
@@ -154,6 +158,8 @@ pub enum DrawStep {
     Outline,
     /// Draw `lines[n]`.
     Line(usize),
+    /// Place all take-ups, and true the edges that they are taken from.
+    TakeUps,
 }
 
 /// How an outline is given.
@@ -227,10 +233,38 @@ pub struct WalkEdge {
     pub from: PointId,
     /// The corner it ends at.
     pub to: PointId,
-    /// How it goes.
+    /// How it goes, as far as the first dart that is drawn in it.
     pub path: EdgePath,
+    /// How it goes on beyond each of the darts drawn in it.
+    pub beyond_darts: Vec<BeyondDart>,
     /// Where it is said.
     pub span: Span,
+}
+
+/// A run of an edge beyond a dart that is drawn in it.
+#[derive(Clone, Debug)]
+pub struct BeyondDart {
+    /// Where the dart leaves the edge.
+    pub leaves: PointId,
+    /// Where the edge goes on.
+    pub returns: PointId,
+    /// How it goes from there.
+    pub path: EdgePath,
+}
+
+impl WalkEdge {
+    /// The corners that it leads to, those of its darts among them, in order.
+    pub fn ends(&self) -> impl Iterator<Item = PointId> {
+        self.beyond_darts.iter().flat_map(|run| [run.leaves, run.returns]).chain([self.to])
+    }
+
+    /// Its runs, each from a corner to a corner; between two of them lies a dart.
+    pub fn runs(&self) -> impl Iterator<Item = (PointId, &EdgePath, PointId)> {
+        let starts = std::iter::once(self.from).chain(self.beyond_darts.iter().map(|run| run.returns));
+        let paths = std::iter::once(&self.path).chain(self.beyond_darts.iter().map(|run| &run.path));
+        let ends = self.beyond_darts.iter().map(|run| run.leaves).chain([self.to]);
+        starts.zip(paths).zip(ends).map(|((from, path), to)| (from, path, to))
+    }
 }
 
 /// How an edge goes.

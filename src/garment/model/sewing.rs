@@ -337,6 +337,8 @@ pub enum ActionTarget {
     Closure(ClosureId),
     /// A finished edge, of one layer's part if that is said.
     Edge(Option<LayerId>, EdgeId),
+    /// A dart or another take-up, of one layer's part if that is said.
+    TakeUp(Option<LayerId>, EdgeId),
     /// A placed or fused piece, of one layer if that is said.
     Piece(Option<LayerId>, PieceId),
     /// A cord.

@@ -207,8 +207,14 @@ impl Drawing {
         let divides = self.divides.iter().map(|divide| &divide.distance);
         let notches = self.notches.iter().map(|notch| &notch.distance);
         let lines = self.lines.iter().flat_map(|line| line.run.expressions());
-        let edges = self.outline.edges().iter().flat_map(|edge| edge.path.expressions());
+        let edges = self
+            .outline
+            .edges()
+            .iter()
+            .flat_map(|edge| edge.runs())
+            .flat_map(|(_, path, _)| path.expressions());
         let outline = self.outline.measures().into_iter().chain(edges);
-        spots.chain(moves).chain(divides).chain(notches).chain(lines).chain(outline)
+        let take_ups = self.take_ups.iter().flat_map(|take_up| take_up.expressions());
+        spots.chain(moves).chain(divides).chain(notches).chain(lines).chain(outline).chain(take_ups)
     }
 }

@@ -15,6 +15,7 @@ macro_rules! catalogue_entries {
 
 mod alteration;
 mod cloth;
+mod darts;
 mod drawing;
 mod ends;
 mod finishing;
@@ -26,6 +27,7 @@ use std::hash::{Hash, Hasher};
 
 pub use alteration::*;
 pub use cloth::*;
+pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
 pub use finishing::*;
@@ -73,6 +75,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
     [
         text::ENTRIES,
         drawing::ENTRIES,
+        darts::ENTRIES,
         alteration::ENTRIES,
         sewing::ENTRIES,
         ends::ENTRIES,

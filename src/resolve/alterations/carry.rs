@@ -5,19 +5,24 @@ use crate::garment::PointId;
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch::ring;
+use crate::resolve::take_ups::carry::carried_take_ups;
+use crate::resolve::take_ups::true_edges;
+use crate::resolve::work::Work;
 use crate::shape::Point;
 use crate::shape::path::Path;
 
 /// The piece with the same edges going new ways. `moved` tells where the paper at a place goes;
 /// points in `kept` stay. Corners are where the edges now meet; a notch goes with its paper and
-/// then to the nearest place on its edge; a line that reached the outline still does.
+/// then to the nearest place on its edge; a line that reached the outline still does. None where a take-up
+/// is torn, which is reported.
 pub(super) fn carried(
+    work: &Work,
     drawn: &DrawnPiece,
     now: &[Path],
     step: &Step,
     moved: impl Fn(Point) -> Point,
     kept: &[PointId],
-) -> DrawnPiece {
+) -> Option<DrawnPiece> {
     let old = ring(drawn);
     let edges = drawn.edges.iter().zip(now).map(|(edge, path)| {
         let mut touched = edge.touched.clone();
@@ -52,7 +57,15 @@ pub(super) fn carried(
         }
     });
     let (spots, lines, notches) = (spots.collect(), lines.collect(), notches.collect());
-    DrawnPiece { edges, spots, lines, notches, missing: drawn.missing.clone(), ..*drawn }
+    let take_ups = carried_take_ups(work, drawn, &edges, &moved, step.alteration.span)?;
+    let missing = drawn.missing.clone();
+    let mut after = DrawnPiece { edges, spots, lines, notches, take_ups, missing, ..*drawn };
+    // An edge that goes another way now is trued anew.
+    let reshaped = |edge: &DrawnEdge| {
+        let was = drawn.edges.iter().filter(|old| old.edge == edge.edge);
+        !was.into_iter().any(|old| is_same_shape(&old.path, &edge.path))
+    };
+    true_edges(work, &mut after, reshaped).then_some(after)
 }
 
 /// Whether one way is the other moved or turned: all sides of their control polygons and their

@@ -24,7 +24,7 @@ pub(super) fn extend(work: &Work, step: &Step, target: &Target, drawn: &DrawnPie
         return None;
     }
     match moved(drawn, &runs, distance) {
-        Ok(now) => Some(carried(drawn, &now, step, |point| point, &[])),
+        Ok(now) => carried(work, drawn, &now, step, |point| point, &[]),
         Err(error) => {
             let most = || most(drawn, &runs, distance);
             report(work, step, target, drawn, distance, (error, &most));

@@ -15,7 +15,7 @@ pub(super) fn flare(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     let slash = slash(work, target, drawn)?;
     let (hinge, opening) = (slash.path.start(), slash.path.end());
     match flare::flare(&ring(drawn), opening, hinge, slash.beyond, step.amount) {
-        Ok(made) => Some(carried(drawn, &made.edges, step, |point| made.moved(point), &[])),
+        Ok(made) => carried(work, drawn, &made.edges, step, |point| made.moved(point), &[]),
         Err(error) => {
             report(work, step, target, drawn, error);
             None

@@ -7,12 +7,16 @@ use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnP
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch;
 use crate::resolve::sketch::ring;
+use crate::resolve::take_ups::carry::{is_cut_through, of_half};
 use crate::resolve::work::Work;
 use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 
 /// Cuts the piece; reported if the line does not cut it in two.
 pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &DrawnPiece) -> Option<Halves> {
+    if is_cut_through(work, drawn, &slash.line, slash.beyond, target.span) {
+        return None;
+    }
     match cut(&ring(drawn), &slash.line, slash.beyond) {
         Ok(halves) => Some(halves),
         Err(error) => {
@@ -117,6 +121,7 @@ pub(super) fn side(
             None => drawn.missing.edges.push((line.edge, Why::By(by))),
         }
     }
+    of_half(whole, &mut drawn, off, naming.edge, by);
     for notch in &whole.notches {
         let Some(edge) = (naming.edge)(notch.edge) else { continue };
         let runs = drawn.edges.iter().filter(|own| own.edge == edge).map(|own| own.path.nearest(notch.at));

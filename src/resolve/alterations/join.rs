@@ -8,6 +8,7 @@ use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnP
 use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{bare, corners_of};
+use crate::resolve::take_ups::carry::moved_over;
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;
@@ -239,6 +240,12 @@ impl Whole<'_, '_> {
             let nearest = run.path.nearest(motion * notch.at);
             let (along, at) = (nearest.at, nearest.point);
             drawn.notches.push(DrawnNotch { edge, along, at, ..*notch });
+        }
+        let own = |edge: EdgeId| own_run(self.work, self.into, edge);
+        for placed in &from.take_ups {
+            let Some(name) = own(placed.name) else { continue };
+            let moved = moved_over(placed, motion, name, &own, &drawn.edges);
+            drawn.take_ups.extend(moved);
         }
         drawn.missing.edges.extend(from.missing.edges.iter().copied());
         drawn.missing.points.extend(from.missing.points.iter().copied());

@@ -42,7 +42,7 @@ pub(super) fn moved_apart(
     let made = Spread::new(slash.line, slash.beyond, shift)
         .and_then(|spread| spread.ring(&ring(drawn)).map(|now| (spread, now)));
     match made {
-        Ok((spread, now)) => Some(carried(drawn, &now, step, |point| spread.moved(point), kept)),
+        Ok((spread, now)) => carried(work, drawn, &now, step, |point| spread.moved(point), kept),
         Err(error) => {
             report_too_much(work, step, target, drawn, slash, shift, error);
             None

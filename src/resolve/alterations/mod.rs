@@ -15,6 +15,7 @@ mod spread;
 
 use super::model::DrawnPiece;
 use super::outline::sound;
+use super::take_ups;
 use super::work::{Drawn, Work};
 use crate::garment::{
     Alteration, AlterationId, AlterationKind, Amount, AmountForm, Change, Expression, PaperId, Target,
@@ -120,6 +121,9 @@ fn next_version(
     let Some(after) = now else { return Some(drawn.clone()) };
     let reshaped = step.kind.form().change != Change::None;
     if reshaped && !sound::is_sound(work, &after, alteration.span, Some((drawn, alteration)), &|| false) {
+        return None;
+    }
+    if !take_ups::is_sound(work, &after, after.cut, Some(alteration)) {
         return None;
     }
     if reshaped && !work.is_muted() {

@@ -23,5 +23,5 @@ pub(super) fn redraw(work: &Work, step: &Step, target: &Target, drawn: &DrawnPie
     let way = edge_path(work, path, old.start(), old.end(), step.alteration.span, &known, None)?;
     let mut now = ring(drawn);
     *now.get_mut(at)? = way;
-    Some(carried(drawn, &now, step, |point| point, &[]))
+    carried(work, drawn, &now, step, |point| point, &[])
 }

@@ -5,6 +5,7 @@ use crate::garment::{PaperUse, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::sketch;
+use crate::resolve::take_ups::carry::renamed;
 use crate::resolve::work::Work;
 use crate::source::Span;
 use std::sync::Arc;
@@ -57,6 +58,10 @@ pub(super) fn copy(work: &Work, piece: PieceId, of: &PaperUse, span: Span) -> Op
         })
         .collect();
     drawn.notches = carried_notches(work, piece, from);
+    let own = |edge| own_edge(garment, piece, edge);
+    let take_ups = from.take_ups.iter();
+    drawn.take_ups =
+        take_ups.filter_map(|placed| renamed(placed, own(placed.name)?, &own, &drawn.edges)).collect();
     carry_missing(work, piece, from, &mut drawn);
     Some(drawn)
 }

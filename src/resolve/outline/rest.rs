@@ -7,7 +7,9 @@ use crate::garment::PieceId;
 use crate::resolve::model::{DrawnLine, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
+use crate::resolve::take_ups::carry::renamed;
 use crate::resolve::work::Work;
+use crate::shape::outline::contains;
 
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the
 /// strip shortened by it.
@@ -31,5 +33,13 @@ pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) 
         Some(DrawnLine { edge: own, path })
     });
     drawn.lines = lines.collect();
+    let own = |edge| own_edge(work.garment, piece, edge);
+    let inside = laid
+        .from
+        .take_ups
+        .iter()
+        .filter(|placed| placed.corners().iter().all(|&corner| contains(&now, corner)));
+    drawn.take_ups =
+        inside.filter_map(|placed| renamed(placed, own(placed.name)?, &own, &drawn.edges)).collect();
     Some(drawn)
 }

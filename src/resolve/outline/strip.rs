@@ -59,6 +59,11 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
             return None;
         }
     }
+    let on_it = from.take_ups.iter().find(|placed| placed.mouth.is_some_and(|mouth| in_it(mouth.edge)));
+    if let Some(placed) = on_it {
+        report_dart(work, given, from, work.garment.edge(placed.name));
+        return None;
+    }
     let count = from.edges.len();
     let taken: Vec<bool> = from.edges.iter().map(|edge| in_it(edge.edge)).collect();
     let is = |at: usize| taken.get(at % count).copied().unwrap_or(false);
@@ -85,6 +90,16 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
             None
         }
     }
+}
+
+fn report_dart(work: &Work, given: &Given, from: &DrawnPiece, dart: &crate::garment::EdgeName) {
+    work.mistake(1.0, "", || {
+        let title = work.title(from.piece);
+        let title = format!("a strip of {title} goes over {}, where the cloth is folded away", dart.name);
+        Diagnostic::new(&catalogue::DART_STRIP, given.span, title)
+            .also(dart.span, "declared here")
+            .help("draw the facing by itself, as the edge is with its dart shut: its lengths are finished(…)")
+    });
 }
 
 fn report_broken(work: &Work, given: &Given, from: &DrawnPiece, why: &str) {

@@ -2,6 +2,7 @@
 
 use super::{Lone, Notching, Pair, carried};
 use crate::garment::SewnPoint;
+use crate::resolve::taken;
 use crate::sewing::model::{PartId, SaidNotch, SewnPly, SewnSeam, StretchEnd};
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::source::Span;
@@ -104,11 +105,12 @@ impl Notching<'_, '_> {
         for (place, run) in ply.runs.iter().enumerate() {
             let Some(drawn) = self.drawn(run.part) else { continue };
             let Some(edge) = drawn.edge_at(run.edge) else { continue };
+            let Some(sewn_as) = taken(self.garment, drawn, run.edge) else { continue };
             let long = edge.path.length();
-            let scale = if long > 0.0 { run.length / long } else { 1.0 };
             let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
             for notch in own.filter(|notch| edge.path.nearest(notch.at).distance <= ON_OUTLINE) {
-                let along = if run.reversed { long - notch.along } else { notch.along };
+                let place_sewn = sewn_as.as_sewn(notch.along);
+                let along = if run.reversed { run.length - place_sewn } else { place_sewn };
                 let said = self.garment.piece(drawn.piece).drawing.notches.get(notch.declared);
                 let span = said.map_or(self.garment.edge(notch.edge).span, |said| said.span);
                 // From which end it is said; of a copied notch, the nearer one.
@@ -118,7 +120,7 @@ impl Notching<'_, '_> {
                         let point = SewnPoint { layer: None, point: said.from, span: said.span };
                         end.is_some_and(|end| self.corners.is_point(end, &point))
                     }
-                    None => along > long / 2.0,
+                    None => (notch.along > long / 2.0) != run.reversed,
                 };
                 let from_end = match (place == 0, place == last) {
                     (true, true) => is_from_end,
@@ -126,7 +128,7 @@ impl Notching<'_, '_> {
                     (false, true) => true,
                     (false, false) => place > last / 2,
                 };
-                let at = station + along * scale;
+                let at = station + along;
                 found.push(Declared { part: run.part, at, double: notch.double, from_end, span });
             }
             station += run.length;

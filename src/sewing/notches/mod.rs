@@ -5,7 +5,7 @@ mod declared;
 mod snip;
 
 use crate::garment::{Garment, Seam, SewnPoint};
-use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
+use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
 use crate::sewing::model::{
@@ -281,11 +281,10 @@ impl<'a, 'c> Notching<'a, 'c> {
                     if let (Some(spot), Some(edge)) = (spot, drawn.edge_at(run.edge)) {
                         let nearest = edge.path.nearest(spot.at);
                         if nearest.distance <= ON_OUTLINE {
-                            let long = edge.path.length();
                             let along = edge.path.length_to(nearest.position);
-                            let along = if run.reversed { long - along } else { along };
-                            let scale = if long > 0.0 { run.length / long } else { 1.0 };
-                            return Some((side, station + along * scale));
+                            let along = taken(self.garment, drawn, run.edge)?.as_sewn(along);
+                            let along = if run.reversed { run.length - along } else { along };
+                            return Some((side, station + along));
                         }
                     }
                     station += run.length;

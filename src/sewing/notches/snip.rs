@@ -2,6 +2,7 @@
 
 use super::{Notching, ONE_NOTCH};
 use crate::garment::SeamId;
+use crate::resolve::taken;
 use crate::sewing::model::{PartNotch, SeamNotchPlace, SewnPart, SewnRun, SewnSide};
 use kurbo::Point;
 
@@ -44,11 +45,13 @@ impl Notching<'_, '_> {
     }
 
     fn snip_edge(&self, run: &SewnRun, along: f64, double: bool, seam: SeamId, parts: &mut [SewnPart]) {
-        let Some(edge) = self.drawn(run.part).and_then(|drawn| drawn.edge_at(run.edge)) else { return };
+        let Some(drawn) = self.drawn(run.part) else { return };
+        let (Some(edge), Some(sewn_as)) = (drawn.edge_at(run.edge), taken(self.garment, drawn, run.edge))
+        else {
+            return;
+        };
         let Some(part) = parts.get_mut(run.part.index()) else { return };
-        let long = edge.path.length();
-        let scale = if run.length > 0.0 { long / run.length } else { 1.0 };
-        let along = if run.reversed { long - along * scale } else { along * scale };
+        let along = sewn_as.as_drawn(if run.reversed { run.length - along } else { along });
         let same =
             |notch: &&mut PartNotch| notch.edge == run.edge && (notch.along - along).abs() <= ONE_NOTCH;
         if let Some(notch) = part.notches.iter_mut().find(same) {

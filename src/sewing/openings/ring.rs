@@ -5,7 +5,6 @@ use super::ways::Ways;
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::model::{PartId, SeamEnd, SewnPart};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
-use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
 /// More edges than so many are not told as what is missing of a ring.
@@ -61,7 +60,7 @@ pub(super) fn rings(
     sized: &SizedGarment,
     parts: &[SewnPart],
     wanted: &[StretchId],
-    edges: &IndexSet<(PartId, DrawnEdgeId)>,
+    edges: &HashSet<(PartId, DrawnEdgeId)>,
 ) -> Rings {
     let ring: HashSet<StretchId> = wanted.iter().copied().collect();
     let is_cut = |stretch: StretchId| {
@@ -151,7 +150,7 @@ fn tell(
     parts: &[SewnPart],
     row: &Row,
     ring: &HashSet<StretchId>,
-    own: &IndexSet<(PartId, DrawnEdgeId)>,
+    own: &HashSet<(PartId, DrawnEdgeId)>,
     breaks: &mut Vec<RingBreak>,
 ) {
     let surface = ways.surface;

@@ -11,6 +11,7 @@ mod piece;
 mod quantity;
 mod sewing;
 mod steps;
+mod take_up;
 mod variation;
 
 use super::grammar::Rule;

@@ -65,6 +65,7 @@ impl Builder<'_> {
                 let into = (self.name(one), self.name(other));
                 PieceItemNode::Divide(Divide { edge, distance, from, into })
             }
+            Rule::dart => PieceItemNode::TakeUp(self.dart(first, kids)?),
             Rule::folded => {
                 let onto = kids.nth(1)?;
                 PieceItemNode::Folded { edge: self.name(first), onto: self.name(onto) }
@@ -136,13 +137,19 @@ impl Builder<'_> {
     fn walk_edge(&mut self, pair: Pair<Rule>) -> Option<WalkEdge> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
-        let (name, _, to) = (kids.next()?, kids.next()?, kids.next()?);
-        let (name, to) = (self.name(name), self.name(to));
+        let name = kids.next()?;
+        let name = self.name(name);
+        if kids.has(Rule::k_dart) {
+            let (to, dart) = self.walk_dart(kids)?;
+            return Some(WalkEdge { span, name, to, path: EdgePath::Straight, dart: Some(dart) });
+        }
+        let to = kids.nth(1)?;
+        let to = self.name(to);
         let path = match kids.next() {
             Some(path) => self.path(path)?,
             None => EdgePath::Straight,
         };
-        Some(WalkEdge { span, name, to, path })
+        Some(WalkEdge { span, name, to, path, dart: None })
     }
 
     /// `curve …`, `arc …`, `straight`

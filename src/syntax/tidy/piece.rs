@@ -1,6 +1,6 @@
 //! Pieces and what is drawn in them.
 
-use super::entry::Entry;
+use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, names};
 use crate::source::Span;
 use crate::syntax::tree::{
@@ -53,6 +53,7 @@ impl Printer<'_> {
                 let (edge, from) = (&divide.edge.text, &divide.from.text);
                 line(format!("divide {edge} {} from {from} into {near}, {rest}", self.expr(&divide.distance)))
             }
+            PieceItemNode::TakeUp(take_up) => line(self.take_up(take_up)),
             PieceItemNode::Folded { edge, onto } => line(format!("folded {} to {}", edge.text, onto.text)),
             PieceItemNode::Grain(grain) => line(match grain {
                 Grain::Up => "grain up".to_owned(),
@@ -93,6 +94,10 @@ impl Printer<'_> {
     }
 
     fn edge(&self, edge: &WalkEdge) -> Entry {
+        if let Some(dart) = &edge.dart {
+            let words = self.walk_dart(dart, &edge.to);
+            return Entry::of("edge", edge.span, &*edge.name.text).cell(2, words, Align::Over);
+        }
         let entry = Entry::of("edge", edge.span, &*edge.name.text).then(2, format!("to {}", edge.to.text));
         match &edge.path {
             EdgePath::Straight => entry,

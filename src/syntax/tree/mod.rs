@@ -7,6 +7,7 @@ mod expression;
 mod header;
 mod piece;
 mod sewing;
+mod take_up;
 mod variation;
 mod walk;
 
@@ -17,6 +18,7 @@ pub use expression::*;
 pub use header::*;
 pub use piece::*;
 pub use sewing::*;
+pub use take_up::*;
 pub use variation::*;
 
 use crate::source::{FileId, Span};

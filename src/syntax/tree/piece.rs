@@ -1,4 +1,4 @@
-use super::{Dotted, Expr, Name, Text};
+use super::{Dotted, Expr, Name, TakeUp, Text, WalkDart};
 use crate::source::Span;
 
 /// `piece front "Front" { … }`
@@ -47,6 +47,8 @@ pub enum PieceItemNode {
     Notch(Notch),
     /// `divide side 20 from underarm into side_zip, side`
     Divide(Divide),
+    /// `dart waist_dart on waist …`
+    TakeUp(TakeUp),
     /// `folded top to bottom`
     Folded {
         /// The edge that is brought over.
@@ -146,6 +148,8 @@ pub struct WalkEdge {
     pub to: Name,
     /// How it goes there.
     pub path: EdgePath,
+    /// It is a dart between two runs of one edge.
+    pub dart: Option<WalkDart>,
 }
 
 /// How an edge goes.

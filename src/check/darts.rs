@@ -1,0 +1,198 @@
+//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/buttons` and `dart/points`: darts that lie where they can be
+//! sewn, and what comes of it.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureKind, Garment, TakeUp};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
+use crate::sewing::{SewnPart, TakenBy, piece_allowance};
+use std::collections::HashSet;
+
+pub(super) static CHECK: Check = Check {
+    kinds: &[
+        &catalogue::DART_KINK,
+        &catalogue::DART_LEGS,
+        &catalogue::DART_NARROW,
+        &catalogue::DART_BUTTONS,
+        &catalogue::DART_POINTS,
+    ],
+    run: Run::PerSize(run),
+};
+
+/// By how many degrees an edge may turn over a shut dart (common practice: less is trimmed by eye).
+const KINK: f64 = 3.0;
+/// How far the legs of a dart may differ, in millimetres: what seams may.
+const LEGS: f64 = 2.0;
+/// How near to one another points of darts may lie, in millimetres: 1 cm, trade habit.
+const APART: f64 = 10.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let mut seen = HashSet::new();
+    for part in &size.sewn.parts {
+        let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };
+        if drawn.take_ups.is_empty() {
+            continue;
+        }
+        let looking = Looking { garment, size, drawn };
+        looking.in_layer(part, findings);
+        // The same paper in two layers is looked at once.
+        if seen.insert(part.part.paper) {
+            looking.at_paper(findings);
+        }
+    }
+}
+
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    drawn: &'a DrawnPiece,
+}
+
+impl Looking<'_> {
+    fn declared(&self, placed: &DrawnTakeUp) -> Option<&TakeUp> {
+        let piece = self.garment.piece(self.garment.edge(placed.declared).piece);
+        piece.drawing.take_ups.iter().find(|take_up| take_up.name == placed.declared)
+    }
+
+    fn name(&self, placed: &DrawnTakeUp) -> &str {
+        &self.garment.edge(placed.name).name
+    }
+
+    fn at_paper(&self, findings: &mut Vec<Finding>) {
+        for (id, edge) in DrawnEdgeId::enumerate(&self.drawn.edges) {
+            let own = self.drawn.take_ups_on(id);
+            for (at, (placed, mouth)) in own.iter().enumerate() {
+                let before =
+                    at.checked_sub(1).and_then(|before| own.get(before)).map_or(0.0, |(_, one)| one.to);
+                let after = own.get(at + 1).map_or_else(|| edge.path.length(), |(_, one)| one.from);
+                findings.extend(self.shut(placed, *mouth, edge, (before, after)));
+            }
+        }
+        for (at, one) in self.drawn.take_ups.iter().enumerate() {
+            let others = self.drawn.take_ups.iter().skip(at + 1);
+            let points = |placed: &DrawnTakeUp| std::iter::once(placed.wedge.point).chain(placed.upper);
+            for other in others {
+                let apart = points(one)
+                    .flat_map(|own| points(other).map(move |theirs| own.distance(theirs)))
+                    .fold(f64::INFINITY, f64::min);
+                if apart < APART {
+                    findings.extend(self.close(one, other, apart));
+                }
+            }
+        }
+    }
+
+    /// What is wrong with an edge where its dart is shut.
+    fn shut(
+        &self,
+        placed: &DrawnTakeUp,
+        mouth: Mouth,
+        edge: &DrawnEdge,
+        (before, after): (f64, f64),
+    ) -> Option<Finding> {
+        let unit = self.garment.unit;
+        let take_up = self.declared(placed)?;
+        let of = words::edge(self.garment, edge.edge);
+        let (name, edge_name) = (self.name(placed), &self.garment.edge(edge.edge).name);
+        let [one, other] = placed.wedge.legs();
+        let apart = (one - other).abs();
+        let edge_span = self.garment.edge(edge.edge).span;
+        if apart > LEGS {
+            let by = amount(apart, unit);
+            let title = Title::new(format!("one leg of {name} is {by} longer than the other")).in_sizes();
+            let message = Diagnostic::new(&catalogue::DART_LEGS, take_up.span, title)
+                .label(format!("{} and {}", amount(one, unit), amount(other, unit)))
+                .also(edge_span, edge_name.to_string())
+                .help(format!(
+                    "add `trued`: {edge_name} is then drawn as one curve with {name} shut, and its legs are alike; or \
+                     move its mouth or its point, so that it leads in square to {edge_name}"
+                ));
+            let finding = Finding::new(self.size.id(), apart, message).about(name);
+            return Some(
+                finding.figure("one leg", amount(one, unit)).figure("the other", amount(other, unit)),
+            );
+        }
+        let arriving = edge.path.part(before, mouth.from).tangent_at_end()?;
+        let leaving = edge.path.part(mouth.to, after).tangent_at_start()?;
+        let kink = placed.wedge.kink(arriving, leaving).abs().to_degrees();
+        if kink <= KINK {
+            return None;
+        }
+        let turns = format!("{kink:.1}°");
+        let title = Title::new(format!("{of} turns by {turns} where {name} is sewn shut")).in_sizes();
+        let message = Diagnostic::new(&catalogue::DART_KINK, take_up.span, title)
+            .label("a dent, or a point, in the seam")
+            .also(edge_span, edge_name.to_string())
+            .help(format!(
+                "add `trued`: {edge_name} is then drawn as one curve with {name} shut; or draw {edge_name} itself so that \
+                 it turns back by {:.1}° on each side of {name}",
+                kink / 2.0
+            ));
+        Some(Finding::new(self.size.id(), kink, message).about(name).figure("turns by", turns))
+    }
+
+    fn close(&self, one: &DrawnTakeUp, other: &DrawnTakeUp, apart: f64) -> Option<Finding> {
+        let unit = self.garment.unit;
+        let (name, second) = (self.name(one), self.name(other));
+        let far = amount(apart, unit);
+        let title = match apart < 0.05 {
+            true => Title::new(format!("{name} and {second} end at one point")).in_sizes(),
+            false => Title::new(format!("{name} and {second} end {far} from each other")).in_sizes(),
+        };
+        let message = Diagnostic::new(&catalogue::DART_POINTS, self.declared(other)?.span, title)
+            .also(self.declared(one)?.span, format!("{name} is here"))
+            .help("let one of them stop shorter: stopping 2.5 short");
+        Some(Finding::new(self.size.id(), APART - apart, message).about(name).figure("apart", far))
+    }
+
+    /// What hangs on how the edges are sewn.
+    fn in_layer(&self, part: &SewnPart, findings: &mut Vec<Finding>) {
+        let unit = self.garment.unit;
+        for (id, edge) in DrawnEdgeId::enumerate(&self.drawn.edges) {
+            let takers = part.fate(id).map_or(&[][..], |fate| &fate.takers);
+            let buttoned = takers.iter().find(|taker| match taker.what {
+                TakenBy::Closure(closure) => {
+                    matches!(self.garment.closure(closure).kind, Some(ClosureKind::Buttons(_)))
+                }
+                _ => false,
+            });
+            for (placed, _) in self.drawn.take_ups_on(id) {
+                let Some(take_up) = self.declared(placed) else { continue };
+                let name = self.name(placed);
+                if let Some(buttoned) = buttoned {
+                    let of = words::edge(self.garment, edge.edge);
+                    let title =
+                        Title::new(format!("{name} is taken from {of}, which is buttoned")).in_sizes();
+                    let message = Diagnostic::new(&catalogue::DART_BUTTONS, take_up.span, title)
+                        .also(buttoned.span, "buttoned here")
+                        .help("take the dart from another edge");
+                    findings.push(Finding::new(self.size.id(), 1.0, message).about(name));
+                }
+                let own = match part.fused {
+                    true => None,
+                    false => piece_allowance(self.garment, &self.size.drawn, part.part.piece),
+                };
+                let (None, Some(own)) = (placed.pressed, own) else { continue };
+                let wide = placed.wedge.sides[0].distance(placed.wedge.sides[1]);
+                let half = libm::sin(placed.wedge.angle().abs() / 2.0);
+                let shorter = placed.wedge.legs()[0].min(placed.wedge.legs()[1]);
+                if half > 0.0 && own / half < shorter {
+                    continue;
+                }
+                let (width, both) = (amount(wide, unit), amount(2.0 * own, unit));
+                let title = Title::new(format!("{name} is {width} wide at its mouth"))
+                    .in_sizes()
+                    .then(format!(", and its two allowances take {both}: there is nothing to cut open"));
+                let message = Diagnostic::new(&catalogue::DART_NARROW, take_up.span, title).help(
+                    "press it to one side instead: pressed toward …; or give the piece a narrower allowance",
+                );
+                findings.push(
+                    Finding::new(self.size.id(), 2.0 * own - wide, message)
+                        .about(name)
+                        .figure("width", width),
+                );
+            }
+        }
+    }
+}

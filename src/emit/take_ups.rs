@@ -1,0 +1,31 @@
+//! Darts and other take-ups in the document.
+
+use super::documents::{TakeUpDocument, TakeUpKind};
+use super::number::Figure;
+use super::outline::point;
+use crate::garment::Garment;
+use crate::resolve::{DrawnPiece, DrawnTakeUp};
+
+/// The take-ups of a piece, in the order declared.
+pub(super) fn take_ups(garment: &Garment, drawn: &DrawnPiece) -> Vec<TakeUpDocument> {
+    drawn.take_ups.iter().map(|one| take_up(garment, one)).collect()
+}
+
+fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
+    let [one, other] = drawn.wedge.sides;
+    let ends = std::iter::once(drawn.wedge.point).chain(drawn.upper);
+    TakeUpDocument {
+        name: garment.edge(drawn.name).name.to_string(),
+        kind: TakeUpKind::Dart,
+        edge: drawn.mouth.map(|mouth| garment.edge(mouth.edge).name.to_string()),
+        along: drawn.mouth.map(|mouth| [Figure(mouth.from), Figure(mouth.to)]),
+        width: Figure(one.distance(other)),
+        angle: Figure(drawn.wedge.angle().abs().to_degrees()),
+        sides: [point(one), point(other)],
+        points: ends.map(point).collect(),
+        directed_to: (drawn.apex != drawn.wedge.point).then(|| point(drawn.apex)),
+        legs: drawn.wedge.legs().map(Figure),
+        pressed_to: drawn.pressed,
+        trued_by: drawn.moved.map(Figure),
+    }
+}

@@ -1,0 +1,236 @@
+//! Take-ups: their names, and where and how their cloth is taken.
+
+use super::expression::Wanted;
+use super::papers::When;
+use super::sought::Sought;
+use super::{Lowering, NamedPiece};
+use crate::garment::{
+    CountedFrom, Dart, DartCloth, Dimension, EdgeId, EdgePlace, PieceId, PlaceAt, Pressed, PressedTo, Symbol,
+    TakeUp, TakeUpForm, TakeUpSide,
+};
+use crate::report::{Diagnostic, catalogue};
+use crate::source::Span;
+use crate::syntax::tree::{self, DartLaid, Expr, ExprKind, Name, PressedWay};
+use std::sync::Arc;
+
+impl Lowering<'_> {
+    /// A take-up that a line of a piece says; none where a name in it is not known, which was reported.
+    pub(super) fn lower_take_up(&self, piece: PieceId, take_up: &tree::TakeUp, span: Span) -> Option<TakeUp> {
+        let when = When::Drawing(piece);
+        let tree::TakeUpForm::Dart { cloth, ways } = &take_up.form;
+        let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
+        let point = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Point);
+        let cloth = match cloth {
+            tree::DartCloth::OnEdge { edge, place, width, to } => {
+                let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place));
+                let (width, to) = (length(width), point(to));
+                edge.zip(place).map(|(edge, place)| DartCloth::Taken { edge, place, width, to })
+            }
+            tree::DartCloth::Inside { at, width, up, down } => Some(DartCloth::Inside {
+                at: point(at),
+                width: length(width),
+                ends: [length(up), length(down)],
+            }),
+        };
+        let dart = self.dart(piece, cloth, ways);
+        let name = self.own_take_up(piece, &take_up.name)?;
+        Some(TakeUp { name, span, form: TakeUpForm::Dart(dart?) })
+    }
+
+    /// A dart in a walk, between two runs of `edge`.
+    pub(super) fn lower_walk_dart(
+        &self,
+        piece: PieceId,
+        edge: EdgeId,
+        corners: [crate::garment::PointId; 2],
+        step: &tree::WalkEdge,
+        dart: &tree::WalkDart,
+    ) -> Option<TakeUp> {
+        let to = self.lower(&dart.about, When::Drawing(piece), Some(piece), Wanted::Point);
+        let cloth = DartCloth::Drawn { edge, corners, to };
+        let dart = self.dart(piece, Some(cloth), &dart.ways)?;
+        let name = self.own_take_up(piece, &step.name)?;
+        Some(TakeUp { name, span: step.span, form: TakeUpForm::Dart(dart) })
+    }
+
+    fn dart(&self, piece: PieceId, cloth: Option<DartCloth>, ways: &tree::DartWays) -> Option<Dart> {
+        let stopping = ways
+            .stopping
+            .as_ref()
+            .map(|stopping| self.lower(stopping, When::Drawing(piece), Some(piece), Wanted::Length));
+        let pressed = match &ways.laid {
+            DartLaid::CutOpen => None,
+            DartLaid::Pressed(way) => {
+                let to = match way {
+                    PressedWay::Up => PressedTo::Up(true),
+                    PressedWay::Down => PressedTo::Up(false),
+                    PressedWay::Right => PressedTo::Right(true),
+                    PressedWay::Left => PressedTo::Right(false),
+                };
+                Some(Pressed { to, span: Span::default() })
+            }
+            DartLaid::Toward(name) => {
+                Some(Pressed { to: self.pressed_toward(piece, name)?, span: name.span })
+            }
+        };
+        Some(Dart { cloth: cloth?, stopping, pressed, trued: ways.trued })
+    }
+
+    /// An edge, a line, a point or another take-up of the piece.
+    fn pressed_toward(&self, piece: PieceId, name: &Name) -> Option<PressedTo> {
+        if let Some(&point) = self.piece_points.get(piece.index()).and_then(|points| points.get(&name.text)) {
+            self.used(Symbol::Point(point), name.span);
+            return Some(PressedTo::Point(point));
+        }
+        match self.edge_named(piece, &name.text) {
+            Some(edge) => {
+                self.used(Symbol::Edge(edge), name.span);
+                Some(PressedTo::Edge(edge))
+            }
+            None => self.find_edge(piece, name).map(PressedTo::Edge),
+        }
+    }
+
+    /// A place on an edge; what is counted from nothing is a point on it, or a share of it.
+    fn edge_place(&self, piece: PieceId, place: &tree::EdgePlace) -> Option<EdgePlace> {
+        let when = When::Drawing(piece);
+        let (value, from) = match place {
+            tree::EdgePlace::Middle => {
+                return Some(EdgePlace { at: PlaceAt::Middle, span: Span::default() });
+            }
+            tree::EdgePlace::At { value, from } => (value, from),
+        };
+        if let Some(from) = from {
+            let typed = self.lower(value, when, Some(piece), Wanted::Any);
+            let value = match typed.dimension {
+                // A bare number is a length; `25%` is a share.
+                Dimension::Number if !is_share(value) => self.lower(value, when, Some(piece), Wanted::Length),
+                _ => typed,
+            };
+            let counted = self.counted_from(piece, from)?;
+            return Some(EdgePlace { at: PlaceAt::From(value, counted), span: from.span });
+        }
+        if let ExprKind::Name(dotted) = &value.kind
+            && let [name] = dotted.parts.as_slice()
+            && let Some(&point) = self.piece_points.get(piece.index()).and_then(|known| known.get(&name.text))
+        {
+            self.used(Symbol::Point(point), name.span);
+            return Some(EdgePlace { at: PlaceAt::Point(point), span: value.span });
+        }
+        let share = self.lower(value, when, Some(piece), Wanted::Any);
+        if share.dimension != Dimension::Number && !share.is_poison() {
+            let title = "a place on an edge is so far from somewhere";
+            let help =
+                "say from where: at 8 from a corner, a mark or a neighbouring edge; or at 50%, in the middle";
+            self.report(
+                Diagnostic::new(&catalogue::DART_PLACE, value.span, title).label("from where?").help(help),
+            );
+            return None;
+        }
+        Some(EdgePlace { at: PlaceAt::Share(share), span: value.span })
+    }
+
+    fn counted_from(&self, piece: PieceId, from: &tree::Dotted) -> Option<CountedFrom> {
+        match from.parts.as_slice() {
+            [name] => {
+                let points = self.piece_points.get(piece.index());
+                if let Some(&point) = points.and_then(|points| points.get(&name.text)) {
+                    self.used(Symbol::Point(point), name.span);
+                    return Some(CountedFrom::Point(point));
+                }
+                match self.edge_named(piece, &name.text) {
+                    Some(edge) if self.garment.edge(edge).take_up => {
+                        let title = format!("{} has two sides", name.text);
+                        let help = format!("count from one of them: {0}.near or {0}.far", name.text);
+                        self.report(Diagnostic::new(&catalogue::DART_PLACE, name.span, title).help(help));
+                        None
+                    }
+                    _ => self.find_edge(piece, name).map(CountedFrom::Edge),
+                }
+            }
+            [name, side] => {
+                let take_up =
+                    self.edge_named(piece, &name.text).filter(|&edge| self.garment.edge(edge).take_up);
+                let side_of = match &*side.text {
+                    "near" => Some(TakeUpSide::Near),
+                    "far" => Some(TakeUpSide::Far),
+                    _ => None,
+                };
+                match (take_up, side_of) {
+                    (Some(take_up), Some(side)) => {
+                        self.used(Symbol::Edge(take_up), name.span);
+                        Some(CountedFrom::Side(take_up, side))
+                    }
+                    (None, _) => {
+                        let among = self.take_ups_named(piece);
+                        self.unknown(Sought::TakeUpOf(piece), &name.text, name.span, &among);
+                        None
+                    }
+                    (Some(_), None) => {
+                        let title = format!("{} has no side {}", name.text, side.text);
+                        let help = "its sides are near, towards the place that it is counted from, and far";
+                        self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, side.span, title).help(help));
+                        None
+                    }
+                }
+            }
+            _ => {
+                let title = "a place of the same piece is named here";
+                let help = "write a corner, a mark, a neighbouring edge, or a dart's side: dart.near";
+                self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, from.span, title).help(help));
+                None
+            }
+        }
+    }
+
+    /// `piece.dart` or `layer.piece.dart`.
+    pub(super) fn find_dotted_take_up(&self, dotted: &tree::Dotted) -> Option<(NamedPiece, EdgeId)> {
+        let (part, last) = self.split_off(dotted, "a dart")?;
+        match self.edge_named(part.piece, &last.text) {
+            Some(edge) if self.garment.edge(edge).take_up => {
+                self.used(Symbol::Edge(edge), last.span);
+                Some((part, edge))
+            }
+            Some(edge) => {
+                let kind = if self.garment.edge(edge).line { "a line" } else { "an edge" };
+                let title = format!(
+                    "{} is {kind}, and what is sewn in a step is a seam, a closure or a dart",
+                    last.text
+                );
+                let help = "for an edge, write hem or finish";
+                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title);
+                self.report(mistake.also(self.garment.edge(edge).span, "declared here").help(help));
+                None
+            }
+            None => {
+                let among = self.take_ups_named(part.piece);
+                self.unknown(Sought::TakeUpOf(part.piece), &last.text, last.span, &among);
+                None
+            }
+        }
+    }
+
+    /// The edge, line or take-up of that name.
+    pub(super) fn edge_named(&self, piece: PieceId, name: &Arc<str>) -> Option<EdgeId> {
+        self.piece_edges.get(piece.index())?.get(name).copied()
+    }
+
+    /// The piece's own take-up of that name, if that is where the name was given.
+    fn own_take_up(&self, piece: PieceId, name: &Name) -> Option<EdgeId> {
+        self.edge_named(piece, &name.text).filter(|&edge| self.garment.edge(edge).span == name.span)
+    }
+
+    fn take_ups_named(&self, piece: PieceId) -> Vec<Arc<str>> {
+        let known = self.piece_edges.get(piece.index()).into_iter().flatten();
+        self.offered(known.filter(|&(_, &edge)| self.garment.edge(edge).take_up).map(|(name, _)| name))
+    }
+}
+
+/// Whether a bare literal says `%`.
+fn is_share(value: &Expr) -> bool {
+    value.walk().any(|part| match &part.kind {
+        ExprKind::Quantity(quantity) => quantity.unit.is_some(),
+        ExprKind::Name(_) | ExprKind::Call(_) => true,
+        _ => false,
+    })
+}

@@ -1,0 +1,99 @@
+//! What is said of darts and other take-ups.
+
+use super::{Entry, advice, mistake};
+
+catalogue_entries! {
+    DART_PLACE = mistake(
+        "dart/place",
+        "a place on an edge that cannot be told",
+        "A place on an edge is so far from a corner, a mark on the edge, a neighbouring edge or a side of \
+         another dart; or a point of the edge; or its middle. From anything else there is no way to measure it, \
+         and from a mark between the ends there are two.",
+    );
+    DART_CORNER = mistake(
+        "dart/corner",
+        "a dart in a corner of the outline",
+        "A dart in a walk lies between two runs of one edge: once it is sewn shut, the edge runs on over it. \
+         Name the edge again behind the dart.",
+    );
+    DART_OFF_EDGE = mistake(
+        "dart/off-edge",
+        "a dart that its edge has no room for",
+        "A dart takes a stretch of its edge, and something of the edge must be left on both sides of it, to be \
+         sewn together over it. In the sizes named it reaches an end of the edge or goes past it.",
+    );
+    DART_NOTHING = mistake(
+        "dart/nothing",
+        "a dart without width or length",
+        "A dart is a fold of cloth, sewn from its mouth towards its point. With a width of 0, or stopping short \
+         by all of its length, there is nothing to sew.",
+    );
+    DART_OUTSIDE = mistake(
+        "dart/outside",
+        "a dart that does not end in its piece",
+        "A dart tapers to nothing inside the piece, so that its fullness is let out there. One that leaves the \
+         piece on its way takes cloth that is not there.",
+    );
+    DART_FOLD = mistake(
+        "dart/fold",
+        "a dart over the fold of a piece",
+        "A piece on the fold is cut as a half, and what is drawn on it lies on both sides of the body. A dart \
+         that reaches the fold would lie over its own mirror image. Take a dart in the middle as a seam there.",
+    );
+    DART_OVERLAP = mistake(
+        "dart/overlap",
+        "darts that take the same cloth",
+        "Every dart folds cloth away. Where two overlap on the edge, or lie over each other inside the piece, \
+         the same cloth would be folded twice.",
+    );
+    DART_PRESSED = mistake(
+        "dart/pressed",
+        "a dart of which it cannot be told which way it is pressed",
+        "The cap of a dart is cut so that its raw edge lies along the edge once it is folded and pressed: so \
+         which way it is pressed must be known. Both of its sides lie alike towards what is named.",
+    );
+    DART_KINK = mistake(
+        "dart/kink",
+        "an edge that turns a corner where its dart is shut",
+        "A dart taken from a straight edge turns the edge, once it is shut, by as much as the dart is wide in \
+         angle: 14.25° for one 3 wide and 12 long. The seam there would have a dent or a point. Drawn with the \
+         dart folded shut, the edge is smooth when it is sewn: that is what truing is.",
+    );
+    DART_LEGS = mistake(
+        "dart/legs",
+        "a dart whose two legs are not equally long",
+        "The legs of a dart are sewn together from its mouth to its point. If one is longer, the edge has a step \
+         where they meet, or the longer leg is eased onto the shorter. A slanting dart in a straight edge always \
+         has unequal legs: truing makes them equal.",
+    );
+    DART_NARROW = mistake(
+        "dart/narrow",
+        "a dart that is too narrow to be cut open",
+        "A dart that is cut open keeps an allowance along each leg. Where both together are wider than the dart, \
+         there is nothing between them to cut: press it to one side instead.",
+    );
+    DART_STRIP = mistake(
+        "dart/strip",
+        "a strip taken over a dart",
+        "A facing lies behind the piece once its darts are sewn, so it is not the shape that is drawn with the \
+         darts open. A strip is taken off the piece as it is drawn.",
+    );
+    DART_POINTS = advice(
+        "dart/points",
+        "points of darts that lie close together",
+        "Two darts that end nearer to each other than 1 cm make a bubble or a dent between their points \
+         (trade habit). Let one of them stop shorter.",
+    );
+    DART_BUTTONS = mistake(
+        "dart/buttons",
+        "a dart in an edge that is buttoned",
+        "Buttons are spaced along the edge as it is drawn. A dart in it would be sewn between two of them, and \
+         they would no longer meet their buttonholes.",
+    );
+    ALTER_THROUGH_DART = mistake(
+        "alter/through-dart",
+        "an alteration through a dart",
+        "Cut through a dart, its legs would no longer meet when it is folded. Lengthen, cut or split the piece \
+         above or below it.",
+    );
+}

@@ -1,0 +1,77 @@
+//! Take-ups: cloth taken out of an edge, or of the middle of a piece. The outline stays as it is drawn,
+//! straight across each of them; what they take of an edge is their mouth, and the one map from drawn to
+//! sewn ([`crate::shape::taken::Taken`]) serves whoever needs lengths or places as sewn.
+
+pub(super) mod carry;
+mod dart;
+mod place;
+mod sound;
+mod truing;
+
+pub(super) use sound::is_sound;
+pub(super) use truing::true_edges;
+
+use super::model::DrawnTakeUp;
+use super::sketch::Sketch;
+use super::work::Work;
+use crate::garment::{EdgeId, Piece, TakeUp, TakeUpForm};
+use crate::report::{Diagnostic, Title, catalogue};
+
+/// Places the take-ups of a piece and trues its edges. None when one has no place: then the lengths of the
+/// piece as sewn are not known.
+pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option<()> {
+    let order = in_order(work, piece)?;
+    let mut whole = true;
+    for take_up in order {
+        let TakeUpForm::Dart(dart) = &take_up.form;
+        match dart::dart(work, piece, sketch, take_up, dart) {
+            Some(placed) => sketch.drawn.as_mut()?.take_ups.push(placed),
+            None => whole = false,
+        }
+    }
+    if !whole {
+        return None;
+    }
+    let drawn = sketch.drawn.as_mut()?;
+    let declared = |name: EdgeId| piece.drawing.take_ups.iter().position(|take_up| take_up.name == name);
+    drawn.take_ups.sort_by_key(|placed| declared(placed.name));
+    let sound = sound::is_sound(work, drawn, piece.cut.how, None);
+    (sound && true_edges(work, drawn, |_| true)).then_some(())
+}
+
+/// Each after the one from whose side its place is counted; reported if they go round in a circle.
+fn in_order<'p>(work: &Work, piece: &'p Piece) -> Option<Vec<&'p TakeUp>> {
+    let all = &piece.drawing.take_ups;
+    let mut order: Vec<&TakeUp> = Vec::with_capacity(all.len());
+    let mut left: Vec<&TakeUp> = all.iter().collect();
+    while !left.is_empty() {
+        let before = left.len();
+        let placed = |name: EdgeId| all.iter().all(|one| one.name != name);
+        left.retain(|take_up| {
+            let waits = take_up
+                .counted_from()
+                .is_some_and(|from| !placed(from) && order.iter().all(|done| done.name != from));
+            if !waits {
+                order.push(take_up);
+            }
+            waits
+        });
+        if left.len() == before {
+            let first = left.first()?;
+            work.mistake(1.0, "", || {
+                let name = &work.garment.edge(first.name).name;
+                let title = Title::new(format!("the place of {name} is counted from itself")).in_sizes();
+                Diagnostic::new(&catalogue::DART_PLACE, first.span, title)
+                    .help("count one of them from a corner or a mark of the edge")
+            });
+            return None;
+        }
+    }
+    Some(order)
+}
+
+/// The take-up as it is declared.
+pub(super) fn declared<'g>(work: &Work<'g>, placed: &DrawnTakeUp) -> Option<&'g TakeUp> {
+    let piece = work.garment.edge(placed.declared).piece;
+    work.garment.piece(piece).drawing.take_ups.iter().find(|take_up| take_up.name == placed.declared)
+}

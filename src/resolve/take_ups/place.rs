@@ -1,0 +1,203 @@
+//! Where on an edge a place is: so far from a corner, a mark, a neighbouring edge or a side of a take-up;
+//! at a point; a share of it; in the middle. As drawn, what other take-ups take included.
+
+use crate::garment::{CountedFrom, Dimension, EdgePlace, PlaceAt, TakeUpSide};
+use crate::report::{Diagnostic, Title, catalogue};
+use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::sketch::{Sketch, corners_of};
+use crate::resolve::work::{Work, plain};
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use crate::source::Span;
+
+/// A place on an edge.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Placed {
+    /// From the edge's start, in millimetres.
+    pub(super) along: f64,
+    /// Counted back from the edge's end, or from what lies nearer to it.
+    pub(super) backwards: bool,
+}
+
+/// Where that place is on edge `at`; reported at `span` if it cannot be told.
+pub(super) fn place_on(
+    work: &Work,
+    sketch: &Sketch,
+    at: usize,
+    place: &EdgePlace,
+    span: Span,
+) -> Option<Placed> {
+    let drawn = sketch.drawn.as_ref()?;
+    let edge = drawn.edges.get(at)?;
+    let length = edge.path.length();
+    let name = &work.garment.edge(edge.edge).name;
+    let forward = |along: f64| Placed { along, backwards: false };
+    match &place.at {
+        PlaceAt::Middle => Some(forward(length / 2.0)),
+        PlaceAt::Share(share) => {
+            let value = work.scalar(share, Some(sketch))?;
+            if (value - 0.5).abs() > 1e-9 {
+                work.mistake(1.0, "", || {
+                    let percent = plain(100.0 * value);
+                    let title = Title::new(format!("{percent} % of {name} from which end?")).in_sizes();
+                    Diagnostic::new(&catalogue::DART_PLACE, share.span, title).help(format!(
+                        "say from where: at {percent}% from one of its corners; 50% is the middle"
+                    ))
+                });
+                return None;
+            }
+            Some(forward(length / 2.0))
+        }
+        PlaceAt::Point(point) => {
+            let spot = spot(work, drawn, *point)?;
+            let nearest = edge.path.nearest(spot);
+            if nearest.distance > ON_OUTLINE {
+                report_off(work, &work.garment.point(*point).name, name, nearest.distance, place.span);
+                return None;
+            }
+            Some(forward(nearest.at))
+        }
+        PlaceAt::From(value, from) => {
+            let amount = work.scalar(value, Some(sketch))?;
+            let amount = if value.dimension == Dimension::Number { amount * length } else { amount };
+            let start = station(work, drawn, at, *from, place.span, amount)?;
+            let along = if start.backwards { start.along - amount } else { start.along + amount };
+            if !(-SAME_POINT..=length + SAME_POINT).contains(&along) {
+                work.report(|size| {
+                    let (far, long) = (work.amount(amount), work.amount(length));
+                    let title = Title::new(format!("{name} is {long} long"))
+                        .in_sizes()
+                        .then(format!(", and has no place {far} from there"));
+                    let message = Diagnostic::new(&catalogue::DART_OFF_EDGE, span, title)
+                        .also(value.span, "this far")
+                        .help("count less, or from the other end");
+                    let over = (-along).max(along - length);
+                    crate::report::Finding::new(size, over, message).figure("length", long).figure("at", far)
+                });
+                return None;
+            }
+            Some(Placed { along, backwards: start.backwards })
+        }
+    }
+}
+
+/// Where something is counted from, and which way.
+fn station(
+    work: &Work,
+    drawn: &DrawnPiece,
+    at: usize,
+    from: CountedFrom,
+    span: Span,
+    amount: f64,
+) -> Option<Placed> {
+    let edge = drawn.edges.get(at)?;
+    let length = edge.path.length();
+    let own = &work.garment.edge(edge.edge).name;
+    let (start, end) = corners_of(drawn, at)?;
+    let (forward, backward) =
+        (Placed { along: 0.0, backwards: false }, Placed { along: length, backwards: true });
+    match from {
+        CountedFrom::Point(point) => {
+            let ends = (start == CornerName::Named(point), end == CornerName::Named(point));
+            match ends {
+                (true, false) => return Some(forward),
+                (false, true) => return Some(backward),
+                _ => {}
+            }
+            let spot = spot(work, drawn, point)?;
+            let nearest = edge.path.nearest(spot);
+            let name = &work.garment.point(point).name;
+            if nearest.distance > ON_OUTLINE {
+                report_off(work, name, own, nearest.distance, span);
+                return None;
+            }
+            // From a place between the ends there are two ways to go.
+            let (on, back) = (nearest.at + amount <= length, nearest.at - amount >= 0.0);
+            match (nearest.at <= SAME_POINT, nearest.at >= length - SAME_POINT) {
+                (true, _) => Some(forward),
+                (_, true) => Some(backward),
+                _ if amount == 0.0 || on && !back => Some(Placed { along: nearest.at, backwards: false }),
+                _ if back && !on => Some(Placed { along: nearest.at, backwards: true }),
+                _ => {
+                    work.mistake(1.0, "", || {
+                        let title =
+                            format!("{name} lies inside {own}: it may be counted either way from there");
+                        Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                            .help(format!("count from a corner of {own}, or write at {name}"))
+                    });
+                    None
+                }
+            }
+        }
+        CountedFrom::Edge(other) => {
+            let count = drawn.edges.len();
+            let is = |place: usize| {
+                drawn.edges.get(place % count).is_some_and(|edge| work.garment.is_run_of(edge.edge, other))
+            };
+            match (is(at + count - 1), is(at + 1)) {
+                (true, false) => Some(forward),
+                (false, true) => Some(backward),
+                (both, _) => {
+                    if both || !work.edge_is_reported(drawn, other) {
+                        work.mistake(1.0, "", || {
+                            let name = &work.garment.edge(other).name;
+                            let (title, help) = match both {
+                                true => (
+                                    format!("{name} meets {own} at both ends"),
+                                    format!("count from one of the corners of {own}"),
+                                ),
+                                false => (
+                                    format!("{name} does not meet {own}"),
+                                    format!("count from a corner of {own}, or from an edge beside it"),
+                                ),
+                            };
+                            Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                                .also(work.garment.edge(other).span, name.to_string())
+                                .help(help)
+                        });
+                    } else {
+                        work.inherit::<()>(None);
+                    }
+                    None
+                }
+            }
+        }
+        CountedFrom::Side(take_up, side) => {
+            let placed = drawn.take_ups.iter().find(|placed| placed.name == take_up);
+            let Some((placed, mouth)) = placed.and_then(|placed| Some((placed, placed.mouth?))) else {
+                return work.inherit(None);
+            };
+            if mouth.edge != edge.edge {
+                work.mistake(1.0, "", || {
+                    let name = &work.garment.edge(take_up).name;
+                    let title = format!("{name} is not taken from {own}");
+                    Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                        .also(work.garment.edge(take_up).span, "declared here")
+                        .help(format!("count from what lies on {own}"))
+                });
+                return None;
+            }
+            let first = (side == TakeUpSide::Near) == (placed.near == 0);
+            Some(match first {
+                true => Placed { along: mouth.from, backwards: true },
+                false => Placed { along: mouth.to, backwards: false },
+            })
+        }
+    }
+}
+
+/// Where a point of the piece is; one that could not be placed was reported.
+fn spot(work: &Work, drawn: &DrawnPiece, point: crate::garment::PointId) -> Option<crate::shape::Point> {
+    let found = drawn.spot(point).or_else(|| {
+        let corner = CornerName::Named(point);
+        drawn.edges.iter().find(|edge| edge.corner == corner).map(|edge| edge.path.start())
+    });
+    work.inherit(found)
+}
+
+fn report_off(work: &Work, point: &str, edge: &str, by: f64, span: Span) {
+    work.mistake(by, "", || {
+        let title = Title::new(format!("{point} lies {} off {edge}", work.amount(by))).in_sizes();
+        Diagnostic::new(&catalogue::DART_PLACE, span, title)
+            .help(format!("name a corner of {edge}, a point on it, or an edge beside it"))
+    });
+}

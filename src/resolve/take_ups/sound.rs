@@ -1,0 +1,211 @@
+//! Whether take-ups can be sewn where they lie: inside their piece, off its fold and clear of one another.
+
+use super::declared;
+use crate::garment::{Alteration, CutHow};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::resolve::model::{DrawnPiece, DrawnTakeUp};
+use crate::resolve::sketch::ring;
+use crate::resolve::work::Work;
+use crate::shape::Point;
+use crate::shape::line::meet_segment;
+use crate::shape::outline::{contains, contains_strictly, extents};
+use crate::shape::path::Path;
+use crate::shape::tolerance::{AT_CORNER, SAME_POINT};
+use crate::source::Span;
+
+/// Whether every take-up lies where it can be sewn; reported if not, after an alteration at its words. How
+/// the piece is `cut` tells its fold.
+pub(in crate::resolve) fn is_sound(
+    work: &Work,
+    drawn: &DrawnPiece,
+    cut: CutHow,
+    altered: Option<&Alteration>,
+) -> bool {
+    if drawn.take_ups.is_empty() {
+        return true;
+    }
+    let ring = ring(drawn);
+    let judging = Judging { work, drawn, ring: &ring, cut, altered };
+    let mut sound = true;
+    for placed in &drawn.take_ups {
+        sound &= judging.lies_inside(placed);
+    }
+    if !sound {
+        return false;
+    }
+    let polygons: Vec<Vec<Path>> = drawn.take_ups.iter().map(|placed| sides(&placed.corners())).collect();
+    let bounds: Vec<_> = polygons.iter().map(|polygon| extents(polygon)).collect();
+    for (at, one) in drawn.take_ups.iter().enumerate() {
+        for (other_at, other) in drawn.take_ups.iter().enumerate().skip(at + 1) {
+            let apart = match (bounds.get(at), bounds.get(other_at)) {
+                (Some(Some(a)), Some(Some(b))) => a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0,
+                _ => true,
+            };
+            let (Some(a), Some(b)) = (polygons.get(at), polygons.get(other_at)) else { continue };
+            if !apart && (judging.mouths_overlap(one, other) || judging.cloth_overlaps((one, a), (other, b)))
+            {
+                sound = false;
+                // One pair is enough: of a hundred darts on one place all would cross.
+                return sound;
+            }
+        }
+    }
+    sound
+}
+
+fn sides(corners: &[Point]) -> Vec<Path> {
+    // The corners of a contour dart go round by its lower end, its second side and its upper end.
+    let ends = corners.iter().cycle().skip(1);
+    corners.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
+}
+
+struct Judging<'j, 'g> {
+    work: &'j Work<'g>,
+    drawn: &'j DrawnPiece,
+    ring: &'j [Path],
+    cut: CutHow,
+    altered: Option<&'j Alteration>,
+}
+
+impl Judging<'_, '_> {
+    fn name(&self, placed: &DrawnTakeUp) -> &str {
+        &self.work.garment.edge(placed.name).name
+    }
+
+    /// Where something is reported: at the alteration, or where the take-up is declared.
+    fn span(&self, placed: &DrawnTakeUp) -> Span {
+        let said =
+            || declared(self.work, placed).map_or(self.work.garment.edge(placed.name).span, |one| one.span);
+        self.altered.map_or_else(said, |alteration| alteration.span)
+    }
+
+    fn message(&self, kind: &'static catalogue::Entry, placed: &DrawnTakeUp, title: String) -> Diagnostic {
+        let message = Diagnostic::new(kind, self.span(placed), Title::new(title).in_sizes());
+        match self.altered {
+            Some(_) => message.also(self.work.garment.edge(placed.name).span, "declared here"),
+            None => message,
+        }
+    }
+
+    fn lies_inside(&self, placed: &DrawnTakeUp) -> bool {
+        let (work, name) = (self.work, self.name(placed));
+        let title = work.title(self.drawn.piece);
+        if let (CutHow::OnFold(fold), Some(mouth)) = (self.cut, placed.mouth)
+            && work.garment.is_run_of(mouth.edge, fold)
+        {
+            work.mistake(1.0, name, || {
+                let edge = work.garment.edge(fold);
+                self.message(
+                    &catalogue::DART_FOLD,
+                    placed,
+                    format!("{name} is taken from {}, where {title} lies on the fold", edge.name),
+                )
+                .also(work.garment.piece(self.drawn.piece).cut.span, "how it is cut")
+                .help(
+                    "a fold is no edge: take the dart from another edge, or cut the piece with a seam there",
+                )
+            });
+            return false;
+        }
+        for (side, end) in placed.legs() {
+            let whole = side.distance(end);
+            let near = AT_CORNER.min(whole / 2.0);
+            let hits = meet_segment(side, end, self.ring);
+            let from_inside = placed.mouth.is_none();
+            let crossing = hits.iter().find(|hit| from_inside || hit.along > near);
+            let fold_hit =
+                crossing.and_then(|hit| self.drawn.edges.get(hit.edge)).filter(|edge| match self.cut {
+                    CutHow::OnFold(fold) => work.garment.is_run_of(edge.edge, fold),
+                    _ => false,
+                });
+            if let Some(edge) = fold_hit {
+                work.mistake(1.0, name, || {
+                    let fold = work.garment.edge(edge.edge);
+                    let what = format!("{name} goes over {}, where {title} lies on the fold", fold.name);
+                    self.message(&catalogue::DART_FOLD, placed, what)
+                        .also(fold.span, "the fold")
+                        .help("end it before the fold: its other half would lie over it")
+                });
+                return false;
+            }
+            let outside = crossing.is_some() || !contains_strictly(self.ring, end);
+            if outside || !contains(self.ring, placed.apex) {
+                let off =
+                    self.ring.iter().map(|edge| edge.nearest(end).distance).fold(f64::INFINITY, f64::min);
+                let beyond = if contains(self.ring, end) { 0.0 } else { off };
+                work.report(|size| {
+                    let far = work.amount(beyond);
+                    let what = match beyond > 0.0 {
+                        true => format!("{name} ends {far} outside {title}"),
+                        false if outside => format!("{name} leaves {title} on the way to its point"),
+                        false => format!("{name} is directed to a place outside {title}"),
+                    };
+                    let mut message = self.message(&catalogue::DART_OUTSIDE, placed, what);
+                    if let Some(edge) = crossing.and_then(|hit| self.drawn.edges.get(hit.edge)) {
+                        let edge = work.garment.edge(edge.edge);
+                        message = message.also(edge.span, format!("it meets {}", edge.name));
+                    }
+                    let message =
+                        message.help("a dart ends in the cloth: let its point lie inside the piece");
+                    Finding::new(size, beyond, message).about(name).figure("outside by", far)
+                });
+                return false;
+            }
+        }
+        true
+    }
+
+    fn mouths_overlap(&self, one: &DrawnTakeUp, other: &DrawnTakeUp) -> bool {
+        let (Some(a), Some(b)) = (one.mouth, other.mouth) else { return false };
+        let over = a.to.min(b.to) - a.from.max(b.from);
+        if a.edge != b.edge || over < -SAME_POINT {
+            return false;
+        }
+        let (work, name, second) = (self.work, self.name(one), self.name(other));
+        work.report(|size| {
+            let by = work.amount(over.max(0.0));
+            let edge = &work.garment.edge(a.edge).name;
+            let what = match over > SAME_POINT {
+                true => format!("{name} and {second} overlap by {by} on {edge}"),
+                false => format!("nothing of {edge} is left between {name} and {second}"),
+            };
+            let message = self
+                .message(&catalogue::DART_OVERLAP, other, what)
+                .also(work.garment.edge(one.name).span, format!("{name} is here"))
+                .help("move one of them, or make them narrower: the same cloth is not taken twice");
+            Finding::new(size, over, message).about(name).figure("overlap", by)
+        });
+        true
+    }
+
+    fn cloth_overlaps(&self, one: (&DrawnTakeUp, &[Path]), other: (&DrawnTakeUp, &[Path])) -> bool {
+        let proper = |side: &Path| {
+            let long = side.start().distance(side.end());
+            // Darts that share their point meet there alone.
+            meet_segment(side.start(), side.end(), other.1).iter().any(|hit| {
+                let on_other = other.1.get(hit.edge).map_or(0.0, |edge| edge.start().distance(edge.end()));
+                hit.along > AT_CORNER
+                    && hit.along < long - AT_CORNER
+                    && hit.at > AT_CORNER
+                    && hit.at < on_other - AT_CORNER
+            })
+        };
+        let middle = |corners: Vec<Point>| {
+            let sum = corners.iter().fold(crate::shape::Vec2::ZERO, |sum, corner| sum + corner.to_vec2());
+            (sum / corners.len() as f64).to_point()
+        };
+        let inside = contains_strictly(other.1, middle(one.0.corners()))
+            || contains_strictly(one.1, middle(other.0.corners()));
+        if !inside && !one.1.iter().any(proper) {
+            return false;
+        }
+        let (work, name, second) = (self.work, self.name(one.0), self.name(other.0));
+        work.mistake(1.0, name, || {
+            let what = format!("{name} and {second} lie over each other");
+            self.message(&catalogue::DART_OVERLAP, other.0, what)
+                .also(work.garment.edge(one.0.name).span, format!("{name} is here"))
+                .help("let each stop before the other: the same cloth is not taken twice")
+        });
+        true
+    }
+}

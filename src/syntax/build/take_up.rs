@@ -1,0 +1,89 @@
+use super::{Builder, Kids};
+use crate::syntax::grammar::Rule;
+use crate::syntax::tree::{
+    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
+};
+use pest::iterators::Pair;
+
+impl Builder<'_> {
+    /// What follows `dart`.
+    pub(super) fn dart(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<TakeUp> {
+        let name = self.name(name);
+        let cloth = match kids.next()?.as_rule() {
+            Rule::k_on => {
+                let (edge, place) = (kids.next()?, kids.next()?);
+                let (edge, place) = (self.name(edge), self.edge_place(place)?);
+                let (width, to) = (kids.nth(1)?, kids.nth(1)?);
+                DartCloth::OnEdge { edge, place, width: self.value(width)?, to: self.value(to)? }
+            }
+            _ => {
+                let (at, width, up, down) = (kids.next()?, kids.nth(1)?, kids.nth(1)?, kids.nth(1)?);
+                DartCloth::Inside {
+                    at: self.value(at)?,
+                    width: self.value(width)?,
+                    up: self.value(up)?,
+                    down: self.value(down)?,
+                }
+            }
+        };
+        let ways = kids.next()?;
+        Some(TakeUp { name, form: TakeUpForm::Dart { cloth, ways: self.dart_ways(ways)? } })
+    }
+
+    /// What follows `dart` in a walk: the corner that it leads to, and the dart.
+    pub(super) fn walk_dart(&mut self, mut kids: Kids) -> Option<(Name, WalkDart)> {
+        let (about, to, ways) = (kids.nth(1)?, kids.nth(1)?, kids.next()?);
+        let (about, to) = (self.sum(about)?, self.name(to));
+        Some((to, WalkDart { about, ways: self.dart_ways(ways)? }))
+    }
+
+    fn dart_ways(&mut self, pair: Pair<Rule>) -> Option<DartWays> {
+        let mut kids = Kids::of(pair);
+        let stopping = match kids.has(Rule::k_stopping) {
+            true => {
+                let amount = kids.next()?;
+                kids.has(Rule::k_short);
+                Some(self.value(amount)?)
+            }
+            false => None,
+        };
+        let laid = match kids.next()?.as_rule() {
+            Rule::k_cut => {
+                kids.has(Rule::k_open);
+                DartLaid::CutOpen
+            }
+            _ => {
+                let mut to = Kids::of(kids.next()?);
+                match to.next()?.as_rule() {
+                    Rule::k_up => DartLaid::Pressed(PressedWay::Up),
+                    Rule::k_down => DartLaid::Pressed(PressedWay::Down),
+                    Rule::k_left => DartLaid::Pressed(PressedWay::Left),
+                    Rule::k_right => DartLaid::Pressed(PressedWay::Right),
+                    _ => {
+                        let name = to.next()?;
+                        DartLaid::Toward(self.name(name))
+                    }
+                }
+            }
+        };
+        Some(DartWays { stopping, laid, trued: kids.has(Rule::k_trued) })
+    }
+
+    /// `at 8 from side`, `at 50%`, `in the middle`
+    fn edge_place(&mut self, pair: Pair<Rule>) -> Option<EdgePlace> {
+        let mut kids = Kids::of(pair);
+        if kids.next()?.as_rule() == Rule::k_in {
+            return Some(EdgePlace::Middle);
+        }
+        let value = kids.next()?;
+        let value = self.value(value)?;
+        let from = match kids.has(Rule::k_from) {
+            true => {
+                let from = kids.next()?;
+                Some(self.dotted(from))
+            }
+            false => None,
+        };
+        Some(EdgePlace::At { value, from })
+    }
+}

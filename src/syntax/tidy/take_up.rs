@@ -1,0 +1,69 @@
+//! Take-ups.
+
+use super::expression::{Printer, dotted};
+use crate::syntax::tree::{
+    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
+};
+
+impl Printer<'_> {
+    pub(super) fn take_up(&self, take_up: &TakeUp) -> String {
+        let name = &take_up.name.text;
+        let TakeUpForm::Dart { cloth, ways } = &take_up.form;
+        let cloth = match cloth {
+            DartCloth::OnEdge { edge, place, width, to } => format!(
+                "on {} {} width {} to {}",
+                edge.text,
+                self.edge_place(place),
+                self.expr(width),
+                self.expr(to)
+            ),
+            DartCloth::Inside { at, width, up, down } => format!(
+                "at {} width {} up {} down {}",
+                self.expr(at),
+                self.expr(width),
+                self.expr(up),
+                self.expr(down)
+            ),
+        };
+        format!("dart {name} {cloth} {}", self.dart_ways(ways))
+    }
+
+    pub(super) fn walk_dart(&self, dart: &WalkDart, to: &Name) -> String {
+        format!("dart about {} to {} {}", self.expr(&dart.about), to.text, self.dart_ways(&dart.ways))
+    }
+
+    fn dart_ways(&self, ways: &DartWays) -> String {
+        let mut words = String::new();
+        if let Some(stopping) = &ways.stopping {
+            words = format!("stopping {} short ", self.expr(stopping));
+        }
+        words += &match &ways.laid {
+            DartLaid::Toward(name) => format!("pressed toward {}", name.text),
+            DartLaid::Pressed(way) => format!("pressed {}", pressed(*way)),
+            DartLaid::CutOpen => "cut open".to_owned(),
+        };
+        if ways.trued {
+            words += " trued";
+        }
+        words
+    }
+
+    fn edge_place(&self, place: &EdgePlace) -> String {
+        match place {
+            EdgePlace::Middle => "in the middle".to_owned(),
+            EdgePlace::At { value, from: None } => format!("at {}", self.expr(value)),
+            EdgePlace::At { value, from: Some(from) } => {
+                format!("at {} from {}", self.expr(value), dotted(from))
+            }
+        }
+    }
+}
+
+fn pressed(way: PressedWay) -> &'static str {
+    match way {
+        PressedWay::Up => "up",
+        PressedWay::Down => "down",
+        PressedWay::Left => "left",
+        PressedWay::Right => "right",
+    }
+}

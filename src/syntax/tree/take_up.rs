@@ -1,0 +1,109 @@
+//! Take-ups: cloth that is taken out of an edge, or of the middle of a piece.
+
+use super::{Dotted, Expr, Name};
+
+/// `dart waist_dart on waist …`
+#[derive(Clone, Debug)]
+pub struct TakeUp {
+    /// Its name.
+    pub name: Name,
+    /// What it is.
+    pub form: TakeUpForm,
+}
+
+/// What a take-up is.
+#[derive(Clone, Debug)]
+pub enum TakeUpForm {
+    /// `dart`
+    Dart {
+        /// Where its cloth lies.
+        cloth: DartCloth,
+        /// How it is sewn and laid.
+        ways: DartWays,
+    },
+}
+
+/// Where the cloth of a dart lies.
+#[derive(Clone, Debug)]
+pub enum DartCloth {
+    /// `on waist at 8 from side width 3 to bust_point`
+    OnEdge {
+        /// The edge that it is taken from.
+        edge: Name,
+        /// Where on the edge the middle of its mouth is.
+        place: EdgePlace,
+        /// How wide it is on the edge.
+        width: Expr,
+        /// The point that it is directed to.
+        to: Expr,
+    },
+    /// `at (8, -2) width 2.5 up 14 down 11`: both ends inside the piece
+    Inside {
+        /// Its middle, where it is widest.
+        at: Expr,
+        /// How wide it is there.
+        width: Expr,
+        /// How far its upper end is from there.
+        up: Expr,
+        /// How far its lower end is.
+        down: Expr,
+    },
+}
+
+/// `side_dart dart about bust_point to dart_low …`, in a walk between two runs of one edge.
+#[derive(Clone, Debug)]
+pub struct WalkDart {
+    /// The point that it is directed to.
+    pub about: Expr,
+    /// How it is sewn and laid.
+    pub ways: DartWays,
+}
+
+/// How a dart is sewn and laid.
+#[derive(Clone, Debug)]
+pub struct DartWays {
+    /// How far before the point that it is directed to it is sewn to.
+    pub stopping: Option<Expr>,
+    /// Where its cloth goes.
+    pub laid: DartLaid,
+    /// With the dart shut the edge is drawn as one smooth curve.
+    pub trued: bool,
+}
+
+/// Where the cloth of a dart goes.
+#[derive(Clone, Debug)]
+pub enum DartLaid {
+    /// `pressed toward centre`
+    Toward(Name),
+    /// `pressed down`
+    Pressed(PressedWay),
+    /// `cut open`: cut along the middle but for its allowances, and pressed open
+    CutOpen,
+}
+
+/// A way to press something.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PressedWay {
+    /// `up`
+    Up,
+    /// `down`
+    Down,
+    /// `left`
+    Left,
+    /// `right`
+    Right,
+}
+
+/// A place on an edge.
+#[derive(Clone, Debug)]
+pub enum EdgePlace {
+    /// `in the middle`
+    Middle,
+    /// `at 8 from side`, `at 50%`, `at mark`
+    At {
+        /// A length, a share of the edge, or a point on it.
+        value: Expr,
+        /// From where it is counted: a corner, a mark, a neighbouring edge, a side of a take-up.
+        from: Option<Dotted>,
+    },
+}
