@@ -154,7 +154,7 @@ fn renamed(text: &str, word: &str, other: &str) -> String {
     let mut found = String::with_capacity(text.len());
     for line in text.split_inclusive('\n') {
         let (mut quoted, mut noted, mut own) = (false, false, String::new());
-        let mut flush = |own: &mut String, found: &mut String| {
+        let flush = |own: &mut String, found: &mut String| {
             found.push_str(if own == word { other } else { own });
             own.clear();
         };
