@@ -69,6 +69,7 @@ const LEADING: &[&str] = &[
     "fold",
     "folded",
     "from",
+    "handles",
     "in",
     "into",
     "keeping",

@@ -1,9 +1,10 @@
 //! Smooth curves through points.
 
+use super::root::bernstein_roots;
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::turn::{angle_between, turned, unit};
-use kurbo::{CubicBez, Line, PathSeg, Point, Vec2};
+use kurbo::{CubicBez, Line, ParamCurve, PathSeg, Point, Vec2};
 use thiserror::Error;
 
 /// Why no smooth curve could be drawn.
@@ -27,6 +28,43 @@ pub enum CurveError {
     /// A given direction has no length.
     #[error("a direction has no length")]
     NoDirection,
+}
+
+/// How far to both sides of a stop the direction is looked at, in the cubic's parameter.
+const AROUND: f64 = 1e-3;
+
+/// Slower than this share of its fastest, a cubic stands still.
+const STANDS_STILL: f64 = 1e-4;
+
+/// Where a path comes to a stop inside one of its cubics and goes on backwards (a cusp); none where it never does.
+///
+/// A cubic is slowest where its first and second derivatives are square to each other: a cubic in Bernstein form of
+/// their coefficients (Farouki, "The Bernstein polynomial basis: a centennial retrospective", Computer Aided Geometric
+/// Design 29 (2012) 379–419, for the product), whose zeros are tried.
+pub fn turns_back(path: &Path) -> Option<Point> {
+    path.segments().iter().find_map(|segment| match segment {
+        PathSeg::Cubic(cubic) => cusp(cubic).map(|t| cubic.eval(t)),
+        PathSeg::Line(_) | PathSeg::Quad(_) => None,
+    })
+}
+
+fn cusp(cubic: &CubicBez) -> Option<f64> {
+    let (a, b, c) = (cubic.p1 - cubic.p0, cubic.p2 - cubic.p1, cubic.p3 - cubic.p2);
+    let fastest = a.hypot().max(b.hypot()).max(c.hypot());
+    let (start, end) = (b - a, c - b);
+    let slowest = [
+        a.dot(start),
+        (a.dot(end) + 2.0 * b.dot(start)) / 3.0,
+        (2.0 * b.dot(end) + c.dot(start)) / 3.0,
+        c.dot(end),
+    ];
+    let velocity = |t: f64| a * ((1.0 - t) * (1.0 - t)) + b * (2.0 * t * (1.0 - t)) + c * (t * t);
+    bernstein_roots(slowest, 0.0).into_iter().find(|&t| {
+        let inside = t > AROUND && t < 1.0 - AROUND;
+        inside
+            && velocity(t).hypot() <= STANDS_STILL * fastest
+            && velocity(t - AROUND).dot(velocity(t + AROUND)) < 0.0
+    })
 }
 
 /// The smooth curve through `points` in order, one cubic between each two.

@@ -74,6 +74,7 @@ pub const KEYWORDS: &[&str] = &[
     "gathering",
     "grade",
     "grain",
+    "handles",
     "hem",
     "in",
     "into",

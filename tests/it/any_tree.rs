@@ -237,6 +237,7 @@ fn path() -> BoxedStrategy<EdgePath> {
     prop_oneof![
         Just(EdgePath::Straight),
         (expr(), any::<bool>()).prop_map(|(about, clockwise)| EdgePath::Arc { about, clockwise, span: HERE }),
+        (expr(), expr()).prop_map(|(first, second)| EdgePath::Handles { first, second, span: HERE }),
         (option::of(direction()), option::of(direction()), vec(expr(), 0..3)).prop_map(
             |(leaving, arriving, through)| EdgePath::Curve { leaving, arriving, through, span: HERE }
         ),

@@ -110,7 +110,12 @@ impl Drafted {
 
     /// Where a point of a piece is in the first size, in millimetres.
     pub fn point(&self, piece: &str, point: &str) -> Point {
-        let spots = self.piece(piece).spots.iter();
+        self.point_in(0, piece, point)
+    }
+
+    /// Where a point lies.
+    pub fn point_in(&self, size: usize, piece: &str, point: &str) -> Point {
+        let spots = self.piece_in(size, piece).spots.iter();
         let mut found = spots.filter(|spot| *self.garment().point(spot.point).name == *point);
         found.next().unwrap_or_else(|| panic!("{piece} has no point {point}")).at
     }

@@ -27,6 +27,7 @@ mod documents;
 mod drafted;
 mod drafting;
 mod drawings;
+mod drawn_edges;
 mod each_statement_changed;
 mod editing;
 mod elastic_and_cords;

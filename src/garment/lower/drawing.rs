@@ -462,6 +462,11 @@ impl Lowering<'_> {
                     .collect(),
                 span: *span,
             },
+            tree::EdgePath::Handles { first, second, span } => EdgePath::Handles {
+                first: self.lower(first, when, Some(piece), Wanted::Point),
+                second: self.lower(second, when, Some(piece), Wanted::Point),
+                span: *span,
+            },
             tree::EdgePath::Arc { about, clockwise, span } => EdgePath::Arc {
                 about: self.lower(about, when, Some(piece), Wanted::Point),
                 clockwise: *clockwise,

@@ -283,6 +283,15 @@ pub enum EdgePath {
         /// Where it is said.
         span: Span,
     },
+    /// A cubic Bézier.
+    Handles {
+        /// Where its start's handle ends.
+        first: Expression,
+        /// Where its end's handle ends.
+        second: Expression,
+        /// Where it is said.
+        span: Span,
+    },
     /// A circular arc.
     Arc {
         /// Its centre.

@@ -133,6 +133,9 @@ impl EdgePath {
                 });
                 directions.chain(through.iter().map(Guide::Expression)).collect()
             }
+            EdgePath::Handles { first, second, .. } => {
+                vec![Guide::Expression(first), Guide::Expression(second)]
+            }
             EdgePath::Arc { about, .. } => vec![Guide::Expression(about)],
         }
     }

@@ -106,6 +106,13 @@ catalogue_entries! {
          from, or along an edge without a length, is not a direction. Name a point further off, or give the \
          direction as an angle.",
     );
+    CURVE_CUSP = mistake(
+        "curve/cusp",
+        "an edge that comes to a point between its corners and turns back",
+        "The handles of this edge are so long that they run past each other, and between them the edge comes to a \
+         stop and goes back. Neither scissors nor a seam can follow it, and its allowance would have no direction \
+         there. Shorten the handles; where a point is meant, it is a corner and has a name.",
+    );
     STRIP_BROKEN = mistake(
         "strip/broken",
         "a strip along edges that cannot be cut in one",

@@ -7,6 +7,7 @@ use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
 use crate::resolve::work::plain;
+use crate::shape::Point;
 use crate::shape::outline::{self, Collapse};
 use crate::source::Span;
 
@@ -82,11 +83,7 @@ pub(in crate::resolve) fn is_sound(
     {
         work.mistake(1.0, title, || {
             let (first, second) = (name(crossing.first), name(crossing.second));
-            let where_it_is = format!(
-                "({}, {})",
-                number(work, crossing.point.x),
-                number(work, crossing.point.y)
-            );
+            let where_it_is = place(work, crossing.point);
             let what = match crossing.first == crossing.second {
                 true => format!("{first} of {title} crosses itself"),
                 false => format!("{first} and {second} of {title} cross"),
@@ -106,6 +103,11 @@ pub(in crate::resolve) fn is_sound(
         return false;
     }
     true
+}
+
+/// A place in the file's unit, as it would be written.
+pub(in crate::resolve) fn place(work: &Work, place: Point) -> String {
+    format!("({}, {})", number(work, place.x), number(work, place.y))
 }
 
 /// A coordinate in the file's unit, without the unit.

@@ -1,12 +1,13 @@
 //! A walk round the piece, one named edge at a time.
 
+use super::sound;
 use crate::garment::{Direction, EdgeId, EdgePath, Expression, PieceId, WalkEdge};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::arc::{ArcError, Turning, arc_about};
-use crate::shape::curve::{CurveError, smooth_curve};
+use crate::shape::curve::{CurveError, smooth_curve, turns_back};
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::{Point, Vec2};
@@ -56,6 +57,15 @@ pub(in crate::resolve) fn edge_path(
             smooth_curve(&points, leaving, arriving)
                 .map_err(|error| report_curve(work, error, *span, through))
                 .ok()
+        }
+        EdgePath::Handles { first, second, span } => {
+            let (first, second) = (work.place(first, sketch), work.place(second, sketch));
+            let path = Path::cubic(from, first?, second?, to);
+            match turns_back(&path) {
+                Some(place) => report_cusp(work, *span, place),
+                None => return Some(path),
+            }
+            None
         }
         EdgePath::Arc { about, clockwise, .. } => {
             let centre = work.place(about, sketch)?;
@@ -165,6 +175,17 @@ fn report_curve(work: &Work, error: CurveError, span: Span, through: &[Expressio
             Title::new("this curve cannot be drawn").in_sizes(),
         )
         .help("a number in it is too large"),
+    });
+}
+
+fn report_cusp(work: &Work, span: Span, place: Point) {
+    work.mistake(1.0, "", || {
+        let title = Title::new("the handles turn this edge back on itself")
+            .in_sizes()
+            .then(format!(", at {}", sound::place(work, place)));
+        Diagnostic::new(&catalogue::CURVE_CUSP, span, title)
+            .label("it comes to a point and goes back")
+            .help("shorten the handles, or make two edges of it with a named corner where it turns")
     });
 }
 

@@ -1,8 +1,8 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Grain, Line, LineRun,
-    Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
+    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Expr, Grain, Line,
+    LineRun, Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
 };
 use pest::iterators::Pair;
 
@@ -152,7 +152,7 @@ impl Builder<'_> {
         Some(WalkEdge { span, name, to, path, dart: None })
     }
 
-    /// `curve …`, `arc …`, `straight`
+    /// `curve …`, `handles …`, `arc …`, `straight`
     pub(super) fn path(&mut self, pair: Pair<Rule>) -> Option<EdgePath> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
@@ -162,6 +162,12 @@ impl Builder<'_> {
                 let about = kids.nth(1)?;
                 let about = self.sum(about)?;
                 Some(EdgePath::Arc { about, clockwise: kids.has(Rule::k_clockwise), span })
+            }
+            Rule::k_handles => {
+                let handles = kids.filter(|kid| kid.as_rule() == Rule::expr);
+                let handles = handles.map(|point| self.sum(point)).collect::<Option<Vec<_>>>()?;
+                let [first, second] = <[Expr; 2]>::try_from(handles).ok()?;
+                Some(EdgePath::Handles { first, second, span })
             }
             _ => {
                 let leaving = self.direction_after(Rule::k_leaving, &mut kids)?;

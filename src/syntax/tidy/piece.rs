@@ -121,6 +121,9 @@ impl Printer<'_> {
                 }
                 words
             }
+            EdgePath::Handles { first, second, .. } => {
+                format!("handles {}, {}", self.expr(first), self.expr(second))
+            }
             EdgePath::Arc { about, clockwise, .. } => {
                 let way = if *clockwise { "clockwise" } else { "anticlockwise" };
                 format!("arc about {} {way}", self.expr(about))

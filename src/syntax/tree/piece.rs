@@ -168,6 +168,15 @@ pub enum EdgePath {
         /// All of it.
         span: Span,
     },
+    /// `handles P, Q`: a cubic Bézier
+    Handles {
+        /// Where its start's handle ends.
+        first: Expr,
+        /// Where its end's handle ends.
+        second: Expr,
+        /// All of it.
+        span: Span,
+    },
     /// `arc about P clockwise`
     Arc {
         /// The centre.
