@@ -48,6 +48,7 @@ pub mod cutting;
 #[cfg(feature = "editor")]
 pub mod editor;
 pub mod emit;
+pub mod few;
 pub mod garment;
 pub mod limits;
 pub mod materials;

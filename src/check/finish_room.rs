@@ -11,10 +11,12 @@ use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, TakenBy, amount_of};
 use crate::shape::fold::opened_out;
-use crate::shape::line::meet_segment;
+use crate::shape::line::{Hit, meet_segment};
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
+use kurbo::{PathSeg, Rect};
+use std::borrow::Cow;
 
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::HEM_DEEP, &catalogue::HEM_CROSSES], run: Run::PerSize(run) };
@@ -55,11 +57,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if covers.iter().all(Option::is_none) {
             continue;
         }
-        let whole = opened(garment, drawn);
+        let whole = Whole::of(garment, drawn);
         let mut crossed: Vec<(usize, usize)> = Vec::new();
         for (edge, cover) in covers.iter().enumerate() {
             let Some(cover) = cover else { continue };
-            for met in met(&whole, &covers, edge, cover.depth) {
+            for met in whole.met(&covers, edge, cover.depth) {
                 if crossed.contains(&(met.edge, edge)) {
                     continue;
                 }
@@ -95,109 +97,131 @@ fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Ve
     part.edges.iter().map(of).collect()
 }
 
-/// The edges of the whole piece, end to end, each with its place among those of the half.
-fn opened(garment: &Garment, drawn: &DrawnPiece) -> Vec<(usize, Path)> {
-    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-    let fold = match drawn.cut {
-        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
-        CutHow::Alike | CutHow::Mirrored => None,
-    };
-    let count = ring.len();
-    if let Some((fold, whole)) = fold.and_then(|fold| Some((fold, opened_out(&ring, fold).ok()?))) {
-        let half = (1..count).map(|step| (fold + step) % count);
-        let places = half.clone().chain(half.rev());
-        return places.zip(whole).collect();
-    }
-    ring.into_iter().enumerate().collect()
+/// A piece, opened out where it is cut on the fold.
+struct Whole<'a> {
+    /// Its edges end to end, each with its place among those of the half.
+    edges: Vec<(usize, Cow<'a, Path>)>,
+    /// The box of each.
+    boxes: Vec<Rect>,
+    /// 1 where the cloth lies to the left of its edges, −1 where it lies to the right.
+    inward: f64,
 }
 
-/// Which edges are on the way of a finish, the worst place of each.
-fn met(whole: &[(usize, Path)], covers: &[Option<Cover>], edge: usize, depth: f64) -> Vec<Met> {
-    let Some(own) = whole.iter().position(|(at, _)| *at == edge) else { return Vec::new() };
-    let Some((_, path)) = whole.get(own) else { return Vec::new() };
-    let deepest = covers.iter().flatten().map(|cover| cover.depth).fold(0.0, f64::max);
-    let reach = depth + deepest + SLACK;
-    let near = path.bounding_box().inflate(reach, reach);
-    let touches = |other: &Path| {
-        let other = other.bounding_box();
-        other.x0 <= near.x1 && other.x1 >= near.x0 && other.y0 <= near.y1 && other.y1 >= near.y0
-    };
-    let candidates: Vec<usize> =
-        whole.iter().enumerate().filter(|(_, (_, path))| touches(path)).map(|(at, _)| at).collect();
-    let paths: Vec<Path> =
-        candidates.iter().filter_map(|&at| whole.get(at)).map(|(_, path)| path.clone()).collect();
-    let ring: Vec<Path> = whole.iter().map(|(_, path)| path.clone()).collect();
-    let inward = if is_anticlockwise(&ring) { 1.0 } else { -1.0 };
-    let length = path.length();
-    let count = ((length / APART).ceil() as usize).clamp(3, MOST_PLACES);
-    let mut found: Vec<Met> = Vec::new();
-    for step in 0..count {
-        let along = length * (step as f64 + 0.5) / count as f64;
-        let foot = path.point_at_length(along);
-        let Some(way) = path.tangent_at_length(along) else { continue };
-        let into = way.turn_90() * inward;
-        for hit in meet_segment(foot, foot + into * reach, &paths) {
-            if hit.along <= SLACK / 100.0 {
-                continue;
+impl<'a> Whole<'a> {
+    fn of(garment: &Garment, drawn: &'a DrawnPiece) -> Whole<'a> {
+        let edges = opened(garment, drawn);
+        let boxes = edges.iter().map(|(_, path)| path.bounding_box()).collect();
+        let inward = if is_anticlockwise(edges.iter().map(|(_, path)| &**path)) { 1.0 } else { -1.0 };
+        Whole { edges, boxes, inward }
+    }
+
+    /// Which edges are on the way of a finish, the worst place of each.
+    fn met(&self, covers: &[Option<Cover>], edge: usize, depth: f64) -> Vec<Met> {
+        let Some(own) = self.edges.iter().position(|(at, _)| *at == edge) else { return Vec::new() };
+        let Some((_, path)) = self.edges.get(own) else { return Vec::new() };
+        let deepest = covers.iter().flatten().map(|cover| cover.depth).fold(0.0, f64::max);
+        let reach = depth + deepest + SLACK;
+        // The way into the piece from a straight edge does not come back to it.
+        let is_line = matches!(path.segments(), [PathSeg::Line(_)]);
+        let length = path.length();
+        let count = ((length / APART).ceil() as usize).clamp(3, MOST_PLACES);
+        let mut found: Vec<Met> = Vec::new();
+        for step in 0..count {
+            let along = length * (step as f64 + 0.5) / count as f64;
+            let position = path.position_at(along);
+            let foot = path.point_at(position);
+            let Some(way) = path.tangent_at(position) else { continue };
+            let into = way.turn_90() * self.inward;
+            let end = foot + into * reach;
+            let near = Rect::from_points(foot, end).inflate(SLACK, SLACK);
+            let mut hits: Vec<(usize, Hit)> = Vec::new();
+            for (at, (_, other)) in self.edges.iter().enumerate() {
+                if overlap(&near, &self.boxes[at]) && !(at == own && is_line) {
+                    let met = meet_segment(foot, end, std::slice::from_ref(&**other));
+                    hits.extend(met.into_iter().map(|hit| (at, hit)));
+                }
             }
-            let Some((&at, (place, other))) =
-                candidates.get(hit.edge).and_then(|at| Some((at, whole.get(*at)?)))
-            else {
-                break;
-            };
+            hits.retain(|(_, hit)| hit.along > SLACK / 100.0);
+            // Beyond the first edge the way has left the piece.
+            let first = hits.iter().min_by(|(_, a), (_, b)| a.along.total_cmp(&b.along));
+            let Some((at, hit)) = first else { continue };
+            let Some((place, other)) = self.edges.get(*at) else { continue };
             let is_same_curve = *place == edge && {
-                let between = match at == own {
+                let between = match *at == own {
                     true => (hit.at - along).abs(),
                     false => shared_corner(path, other)
                         .map_or(f64::INFINITY, |corner| corner.distance(foot) + corner.distance(hit.point)),
                 };
                 between <= ELSEWHERE * depth
             };
-            let is_taper = tapers(whole, own, at, foot, depth, hit.along);
-            if !is_same_curve && !is_taper {
-                let covered = covers.get(*place).and_then(Option::as_ref).map_or(0.0, |cover| cover.depth);
-                let over = depth + covered - hit.along;
-                let known = found.iter_mut().find(|met| met.edge == *place);
-                match known {
-                    Some(met) if met.over < over => *met = Met { edge: *place, gap: hit.along, over },
-                    None if over > SLACK => found.push(Met { edge: *place, gap: hit.along, over }),
-                    _ => {}
-                }
+            if is_same_curve || self.tapers(own, *at, foot, depth, hit.along) {
+                continue;
             }
-            // Beyond the first edge the way has left the piece.
-            break;
+            let covered = covers.get(*place).and_then(Option::as_ref).map_or(0.0, |cover| cover.depth);
+            let over = depth + covered - hit.along;
+            let known = found.iter_mut().find(|met| met.edge == *place);
+            match known {
+                Some(met) if met.over < over => *met = Met { edge: *place, gap: hit.along, over },
+                None if over > SLACK => found.push(Met { edge: *place, gap: hit.along, over }),
+                _ => {}
+            }
         }
+        found
     }
-    found
+
+    /// Whether an edge is met because it tapers in from a corner of the finished edge: there the finish
+    /// is cut to its taper, and lies within it.
+    fn tapers(&self, own: usize, at: usize, foot: Point, depth: f64, gap: f64) -> bool {
+        let count = self.edges.len();
+        let (Some((_, path)), Some((_, other))) = (self.edges.get(own), self.edges.get(at)) else {
+            return false;
+        };
+        let is_taper = |(corner, along, aside): (Point, Option<Vec2>, Option<Vec2>)| {
+            let (Some(along), Some(aside)) = (along, aside) else { return false };
+            let (cosine, sine) = (along.dot(aside), along.cross(aside).abs());
+            if cosine <= 1e-6 {
+                return false;
+            }
+            let taper = corner.distance(foot) * sine / cosine;
+            taper < depth + SLACK && gap >= CURVED * taper - SLACK
+        };
+        let at_end = at == (own + 1) % count
+            && is_taper((path.end(), path.tangent_at_end().map(|way| -way), other.tangent_at_start()));
+        at_end
+            || at == (own + count - 1) % count
+                && is_taper((path.start(), path.tangent_at_start(), other.tangent_at_end().map(|way| -way)))
+    }
+}
+
+/// The edges of the whole piece, end to end, each with its place among those of the half.
+fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, Path>)> {
+    let fold = match drawn.cut {
+        CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)),
+        CutHow::Alike | CutHow::Mirrored => None,
+    };
+    let paths = drawn.edges.iter().map(|edge| &edge.path);
+    let whole = fold.and_then(|fold| {
+        let ring: Vec<Path> = paths.clone().cloned().collect();
+        Some((fold, opened_out(&ring, fold).ok()?))
+    });
+    if let Some((fold, whole)) = whole {
+        let count = drawn.edges.len();
+        let half = (1..count).map(|step| (fold + step) % count);
+        let places = half.clone().chain(half.rev());
+        return places.zip(whole.into_iter().map(Cow::Owned)).collect();
+    }
+    paths.map(Cow::Borrowed).enumerate().collect()
+}
+
+/// Whether two boxes overlap or touch; a box that is not known may.
+fn overlap(one: &Rect, other: &Rect) -> bool {
+    !(one.x0 > other.x1 || other.x0 > one.x1 || one.y0 > other.y1 || other.y0 > one.y1)
 }
 
 /// Where one path ends and the other begins, if they share a corner.
 fn shared_corner(one: &Path, other: &Path) -> Option<Point> {
     let ends = [(one.end(), other.start()), (one.start(), other.end())];
     ends.into_iter().find(|(a, b)| a.distance(*b) <= SLACK).map(|(a, _)| a)
-}
-
-/// Whether an edge is met because it tapers in from a corner of the finished edge: there the finish is
-/// cut to its taper, and lies within it.
-fn tapers(whole: &[(usize, Path)], own: usize, at: usize, foot: Point, depth: f64, gap: f64) -> bool {
-    let count = whole.len();
-    let (Some((_, path)), Some((_, other))) = (whole.get(own), whole.get(at)) else { return false };
-    let mut corners: Vec<(Point, Option<Vec2>, Option<Vec2>)> = Vec::new();
-    if at == (own + 1) % count {
-        corners.push((path.end(), path.tangent_at_end().map(|way| -way), other.tangent_at_start()));
-    }
-    if at == (own + count - 1) % count {
-        corners.push((path.start(), path.tangent_at_start(), other.tangent_at_end().map(|way| -way)));
-    }
-    corners.into_iter().any(|(corner, along, aside)| {
-        let (Some(along), Some(aside)) = (along, aside) else { return false };
-        let (cosine, sine) = (along.dot(aside), along.cross(aside).abs());
-        if cosine <= 1e-6 {
-            return false;
-        }
-        let taper = corner.distance(foot) * sine / cosine;
-        taper < depth + SLACK && gap >= CURVED * taper - SLACK
-    })
 }
 
 fn word(finish: &Finish) -> &'static str {

@@ -23,7 +23,6 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
-        let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
         for (edge, fate) in drawn.edges.iter().zip(&part.edges).filter(|(_, fate)| fate.turned_up) {
             let finish = fate.takers.iter().find_map(|taker| match taker.what {
                 TakenBy::Finish(id) => Some(garment.finish(id)),
@@ -50,6 +49,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let Some(bend) = Some(&whole).filter(|whole| is_short(whole, EASED)).or_else(swings) else {
                 continue;
             };
+            let outward = if winds_left(drawn) { 1.0 } else { -1.0 };
             let (excess, length) = (bend.turn * outward * depth, bend.length);
             let name = words::edge(garment, edge.edge);
             let (deep, by) = (amount(depth, garment.unit), amount(excess.abs(), garment.unit));

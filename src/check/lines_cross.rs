@@ -4,9 +4,9 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, PaperId, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
-use crate::resolve::DrawnPiece;
-use crate::shape::Point;
 use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
+use rayon::prelude::*;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::SIZE_LINES_CROSS], run: Run::OverSizes(run) };
 
@@ -24,44 +24,46 @@ const PLACES: usize = 32;
 /// How close the straight lines lie to a curve, in millimetres.
 const CLOSE: f64 = 0.1;
 
-fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
-    let mut findings = Vec::new();
-    for paper in (0..garment.papers.len()).map(PaperId::from_index) {
-        let drawn = |at: usize| sizes.get(at).and_then(|size| size.drawn.paper(paper));
-        let Some(first) = drawn(0) else { continue };
-        for edge in first.edges.iter().map(|edge| edge.edge) {
-            if garment.edge(edge).copied_from.is_some() {
-                continue;
-            }
-            let crossings: Vec<Finding> = (1..sizes.len())
-                .filter_map(|at| crossing(garment, drawn(at - 1)?, drawn(at)?, edge, SizeId::from_index(at)))
-                .collect();
-            let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
-            let least = if everywhere { DRAFTED_SO } else { APART };
-            findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
-        }
-    }
-    diagnostics.extend(group(findings, &words::size_names(garment)));
+fn run(garment: &Garment, sizes: &[WorkedSize], found: &mut Vec<Diagnostic>) {
+    let of_paper = |paper: usize| on_paper(garment, sizes, PaperId::from_index(paper));
+    let findings: Vec<Vec<Finding>> = (0..garment.papers.len()).into_par_iter().map(of_paper).collect();
+    found.extend(group(findings.into_iter().flatten().collect(), &words::size_names(garment)));
 }
 
-fn crossing(
-    garment: &Garment,
-    small: &DrawnPiece,
-    large: &DrawnPiece,
-    edge: EdgeId,
-    size: SizeId,
-) -> Option<Finding> {
-    // A trued edge waves over its darts, which lie elsewhere in each size.
-    let trued = |drawn: &DrawnPiece| {
-        drawn
-            .take_ups
-            .iter()
-            .any(|one| one.moved.is_some() && one.mouth.is_some_and(|mouth| mouth.edge == edge))
-    };
-    if trued(small) || trued(large) {
-        return None;
+fn on_paper(garment: &Garment, sizes: &[WorkedSize], paper: PaperId) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let drawn = |at: usize| sizes.get(at).and_then(|size| size.drawn.paper(paper));
+    let Some(first) = drawn(0) else { return findings };
+    for edge in first.edges.iter().map(|edge| edge.edge) {
+        if garment.edge(edge).copied_from.is_some() {
+            continue;
+        }
+        let chain = |at: usize| {
+            let drawn = drawn(at)?;
+            // A trued edge waves over its darts, which lie elsewhere in each size.
+            let mut trued = drawn.take_ups.iter().filter(|one| one.moved.is_some());
+            match trued.any(|one| one.mouth.is_some_and(|mouth| mouth.edge == edge)) {
+                true => None,
+                false => Chain::of(&drawn.edge(edge)?.path),
+            }
+        };
+        let mut before = chain(0);
+        let mut crossings: Vec<Finding> = Vec::new();
+        for at in 1..sizes.len() {
+            let here = chain(at);
+            if let Some((inner, outer)) = before.as_ref().zip(here.as_ref()) {
+                crossings.extend(crossing(garment, inner, outer, edge, SizeId::from_index(at)));
+            }
+            before = here;
+        }
+        let everywhere = sizes.len() > 2 && crossings.len() + 1 == sizes.len();
+        let least = if everywhere { DRAFTED_SO } else { APART };
+        findings.extend(crossings.into_iter().filter(|finding| finding.weight > least));
     }
-    let (inner, outer) = (&small.edge(edge)?.path, &large.edge(edge)?.path);
+    findings
+}
+
+fn crossing(garment: &Garment, inner: &Chain, outer: &Chain, edge: EdgeId, size: SizeId) -> Option<Finding> {
     let (one_side, other_side) = sides(inner, outer)?;
     let by = one_side.min(other_side);
     let named = garment.edge(edge);
@@ -75,10 +77,15 @@ fn crossing(
 }
 
 /// How far `outer` lies to the left of `inner` at most, and to the right at most, in the middle of
-/// both; none unless both are more than [`APART`], so that the two swap sides. Both are taken as
-/// chains of straight lines [`CLOSE`] to them.
-fn sides(inner: &Path, outer: &Path) -> Option<(f64, f64)> {
-    let (inner, outer) = (Chain::of(inner)?, Chain::of(outer)?);
+/// both; none unless both are more than [`APART`], so that the two swap sides.
+fn sides(inner: &Chain, outer: &Chain) -> Option<(f64, f64)> {
+    if let ([inner], [_]) = (inner.chords.as_slice(), outer.chords.as_slice()) {
+        // Of two straight lines the distance is in proportion to the share.
+        let [one, other] = [ENDS, 1.0 - ENDS].map(|share| inner.way.cross(outer.at(share) - inner.from));
+        if one.min(other) >= -APART || one.max(other) <= APART {
+            return None;
+        }
+    }
     let (mut left, mut right) = (0.0_f64, 0.0_f64);
     for place in 0..=PLACES {
         let share = ENDS + (1.0 - 2.0 * ENDS) * place as f64 / PLACES as f64;
@@ -91,67 +98,79 @@ fn sides(inner: &Path, outer: &Path) -> Option<(f64, f64)> {
     (left > APART && right > APART).then_some((left, right))
 }
 
-/// Straight lines end to end.
+/// Straight lines end to end, [`CLOSE`] to a path.
 struct Chain {
-    points: Vec<Point>,
-    /// How far along the chain each point is.
-    along: Vec<f64>,
+    chords: Vec<Chord>,
+    end: Point,
     length: f64,
+}
+
+/// One of them.
+#[derive(Clone, Copy)]
+struct Chord {
+    from: Point,
+    /// Its direction, a unit vector.
+    way: Vec2,
+    length: f64,
+    /// How far along the chain it begins.
+    along: f64,
 }
 
 impl Chain {
     /// None of a path without length.
     fn of(path: &Path) -> Option<Chain> {
         let points = path.flatten(CLOSE);
-        let mut along = Vec::with_capacity(points.len());
-        let mut length = 0.0;
-        for (at, point) in points.iter().enumerate() {
-            length +=
-                at.checked_sub(1).and_then(|at| points.get(at)).map_or(0.0, |last| last.distance(*point));
-            along.push(length);
+        let mut chords = Vec::with_capacity(points.len());
+        let mut along = 0.0;
+        for (&from, &to) in points.iter().zip(points.iter().skip(1)) {
+            let length = from.distance(to);
+            if length.is_nan() {
+                return None;
+            }
+            if length > 0.0 {
+                chords.push(Chord { from, way: (to - from) / length, length, along });
+                along += length;
+            }
         }
-        (length.is_finite() && length > 0.0).then_some(Chain { points, along, length })
+        let end = *points.last()?;
+        (along.is_finite() && along > 0.0).then_some(Chain { chords, end, length: along })
     }
 
     /// The point at a share of the length.
     fn at(&self, share: f64) -> Point {
         let wanted = share * self.length;
-        let next = self.along.partition_point(|along| *along < wanted).max(1).min(self.points.len() - 1);
-        let (from, to) = (self.along[next - 1], self.along[next]);
-        let part = if to > from { (wanted - from) / (to - from) } else { 0.0 };
-        self.points[next - 1].lerp(self.points[next], part)
+        let after = self.chords.partition_point(|chord| chord.along < wanted).max(1);
+        self.chords.get(after - 1).map_or(self.end, |chord| chord.from + chord.way * (wanted - chord.along))
     }
 
     /// How far a point lies to the left of the chain (negative: to the right), and at which share
     /// of the length the chain is nearest to it.
     fn side_of(&self, point: Point) -> (f64, f64) {
-        let mut best = (f64::INFINITY, 0.0, 0.0);
-        for (two, along) in self.points.windows(2).zip(&self.along) {
-            let way = two[1] - two[0];
-            let length = way.hypot();
-            if length <= 0.0 {
-                continue;
-            }
-            let to = point - two[0];
-            let foot = (to.dot(way) / length).clamp(0.0, length);
-            let distance = (to - way * (foot / length)).hypot();
-            if distance < best.0 {
-                let sign = if way.cross(to) < 0.0 { -1.0 } else { 1.0 };
-                best = (distance, sign * distance, (along + foot) / self.length);
+        let mut best = (f64::INFINITY, 0, 0.0);
+        for (at, chord) in self.chords.iter().enumerate() {
+            let to = point - chord.from;
+            let foot = to.dot(chord.way).clamp(0.0, chord.length);
+            let square = (to - chord.way * foot).hypot2();
+            if square < best.0 {
+                best = (square, at, foot);
             }
         }
-        (best.1, best.2)
+        let (square, at, foot) = best;
+        let Some(chord) = self.chords.get(at) else { return (0.0, 0.0) };
+        let sign = if chord.way.cross(point - chord.from) < 0.0 { -1.0 } else { 1.0 };
+        (sign * square.sqrt(), (chord.along + foot) / self.length)
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use super::sides;
+    use super::{Chain, sides};
     use crate::shape::Point;
     use crate::shape::path::Path;
 
-    fn straight(from: (f64, f64), to: (f64, f64)) -> Path {
-        Path::straight(Point::new(from.0, from.1), Point::new(to.0, to.1))
+    fn straight(from: (f64, f64), to: (f64, f64)) -> Chain {
+        let path = Path::straight(Point::new(from.0, from.1), Point::new(to.0, to.1));
+        Chain::of(&path).expect("it has a length")
     }
 
     #[test]

@@ -31,6 +31,10 @@ pub struct Channel {
 
 /// Every channel of every elastic and cord, once for every copy.
 pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) -> Vec<Channel> {
+    let has_elastic = |finish: &Finish| matches!(finish.kind, FinishKind::Casing(_, Some(_)));
+    if garment.cords.is_empty() && !garment.finishes.iter().any(has_elastic) {
+        return Vec::new();
+    }
     let mut of_finishes: Vec<Vec<StretchId>> = vec![Vec::new(); garment.finishes.len()];
     let mut of_edges: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>> = HashMap::new();
     for id in surface.stretch_ids() {
@@ -45,7 +49,7 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
     }
     let mut all = Vec::new();
     for (id, (finish, stretches)) in FinishId::enumerate(garment.finishes.iter().zip(&of_finishes)) {
-        if matches!(finish.kind, FinishKind::Casing(_, Some(_))) {
+        if has_elastic(finish) {
             let rows = rows(surface, stretches, RunsThrough::Elastic(id));
             all.extend(rows.into_iter().map(|(_, row)| row));
         }

@@ -3,6 +3,7 @@
 use super::hands::{pair_closure, times};
 use super::model::{PartId, Unpaired};
 use super::stitching::{Finder, Place};
+use crate::few::Few;
 use crate::garment::{Chain, Closure, ClosureId, Garment, LayerId};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
@@ -12,8 +13,8 @@ pub(super) fn closure_sides(
     finder: &Finder,
     closure: &Closure,
     layer: Option<LayerId>,
-) -> Option<[Vec<Vec<Place>>; 2]> {
-    let mut sides: [Vec<Vec<Place>>; 2] = [Vec::new(), Vec::new()];
+) -> Option<[Few<Few<Place>>; 2]> {
+    let mut sides: [Few<Few<Place>>; 2] = [Few::new(), Few::new()];
     for (side, chain) in sides.iter_mut().zip([&closure.first, &closure.second]) {
         let mut places = Vec::new();
         for sewn in &chain.edges {
@@ -23,7 +24,7 @@ pub(super) fn closure_sides(
             }
             places.extend(found);
         }
-        side.push(places);
+        side.push(places.into());
     }
     Some(sides)
 }

@@ -7,7 +7,6 @@ use super::model::PartId;
 use super::stitching::Finder;
 use crate::garment::{CutHow, Garment, Part, PointId, SewnPoint};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
-use std::collections::HashMap;
 use std::sync::Arc;
 
 /// How far back a name is followed through copies, splits and joins.
@@ -19,16 +18,12 @@ pub type Node = usize;
 /// All corners of all parts that could be drawn.
 pub struct Corners<'a> {
     garment: &'a Garment,
-    /// The part of every corner, and its place among the part's edges.
-    places: Vec<(PartId, DrawnEdgeId)>,
+    /// The part of every corner, its place among the part's edges, and its name.
+    places: Vec<(PartId, DrawnEdgeId, CornerName)>,
     /// The first corner of every part, and how many it has.
     starts: Vec<(Node, usize)>,
     pieces: Vec<Option<&'a DrawnPiece>>,
     parts: Vec<Part>,
-    /// Names that corners answer to, as numbers, one corner's after another's.
-    labels: Vec<u32>,
-    /// Where the labels of each corner end.
-    labels_end: Vec<usize>,
     on_fold: Vec<bool>,
     /// A seam of an edge with itself joins the left one of these to the right one.
     crossed: Vec<bool>,
@@ -47,13 +42,10 @@ impl<'a> Corners<'a> {
             starts: Vec::with_capacity(parts),
             pieces: Vec::with_capacity(parts),
             parts: Vec::with_capacity(parts),
-            labels: Vec::with_capacity(count),
-            labels_end: Vec::with_capacity(count),
             on_fold: Vec::with_capacity(count),
             crossed: Vec::new(),
             parents: Vec::new(),
         };
-        let mut words: HashMap<Label, u32> = HashMap::new();
         for (id, part) in PartId::enumerate(finder.parts) {
             let drawn = drawn_of(part);
             let edges = drawn.map_or(&[][..], |drawn| &drawn.edges);
@@ -65,12 +57,7 @@ impl<'a> Corners<'a> {
                 _ => false,
             };
             for (edge, drawn) in edges.iter().enumerate() {
-                corners.places.push((id, DrawnEdgeId::from_index(edge)));
-                labels(garment, drawn.corner, &mut |label| {
-                    let next = words.len() as u32;
-                    corners.labels.push(*words.entry(label).or_insert(next));
-                });
-                corners.labels_end.push(corners.labels.len());
+                corners.places.push((id, DrawnEdgeId::from_index(edge), drawn.corner));
                 let before = (edge + edges.len() - 1) % edges.len();
                 corners.on_fold.push(is_fold(edge) || is_fold(before));
             }
@@ -89,9 +76,7 @@ impl<'a> Corners<'a> {
 
     /// The part, the edge that starts there, and the name of a corner.
     pub fn place(&self, node: Node) -> Option<(PartId, DrawnEdgeId, CornerName)> {
-        let &(part, edge) = self.places.get(node)?;
-        let drawn = self.drawn(part)?;
-        Some((part, edge, drawn.edge_at(edge)?.corner))
+        self.places.get(node).copied()
     }
 
     /// What the paper of a part looks like.
@@ -121,14 +106,30 @@ impl<'a> Corners<'a> {
 
     /// Whether two corners bear the same name.
     pub fn same_name(&self, one: Node, other: Node) -> bool {
-        let (one, other) = (self.labels_of(one), self.labels_of(other));
-        one.iter().any(|label| other.contains(label))
+        let (Some((.., one)), Some((.., other))) = (self.place(one), self.place(other)) else { return false };
+        match (one, other) {
+            (CornerName::Named(one), CornerName::Named(other)) => {
+                one == other
+                    || self
+                        .names(one)
+                        .any(|name| self.names(other).any(|other_name| is_same(name, other_name)))
+            }
+            (CornerName::Between(a, b), CornerName::Between(c, d)) => {
+                let [a, b, c, d] = [a, b, c, d].map(|edge| &self.garment.edge(edge).name);
+                (is_same(a, c) && is_same(b, d)) || (is_same(a, d) && is_same(b, c))
+            }
+            _ => false,
+        }
     }
 
-    fn labels_of(&self, node: Node) -> &[u32] {
-        let start = node.checked_sub(1).and_then(|before| self.labels_end.get(before)).copied().unwrap_or(0);
-        let end = self.labels_end.get(node).copied().unwrap_or(start);
-        self.labels.get(start..end).unwrap_or_default()
+    /// A point's own name and those of the points that it was copied from.
+    fn names(&self, point: PointId) -> impl Iterator<Item = &'a Arc<str>> {
+        let garment = self.garment;
+        let before = move |id: &PointId| {
+            let point = garment.point(*id);
+            point.same_as.or(point.copied_from)
+        };
+        std::iter::successors(Some(point), before).take(FOREBEARS).map(move |id| &garment.point(id).name)
     }
 
     /// Whether two corners are one corner of one drawing: of a piece in two layers, or copied.
@@ -146,8 +147,7 @@ impl<'a> Corners<'a> {
     /// Whether a fold of the piece brings one corner onto the other: one edge runs between them and
     /// the edges beyond it are folded together.
     pub fn folded_together(&self, one: Node, other: Node) -> bool {
-        let (Some(&(part, at)), Some(&(other_part, other_at))) =
-            (self.places.get(one), self.places.get(other))
+        let (Some((part, at, _)), Some((other_part, other_at, _))) = (self.place(one), self.place(other))
         else {
             return false;
         };
@@ -206,29 +206,7 @@ impl<'a> Corners<'a> {
     }
 }
 
-/// What a corner may be called.
-#[derive(PartialEq, Eq, Hash)]
-enum Label {
-    Point(Arc<str>),
-    Edges(Arc<str>, Arc<str>),
-}
-
-/// Its own name and those of the points that it was copied from, each reported once or more; of a corner
-/// without a name, the names of its two edges.
-fn labels(garment: &Garment, corner: CornerName, report: &mut dyn FnMut(Label)) {
-    match corner {
-        CornerName::Named(point) => {
-            let mut next: Option<PointId> = Some(point);
-            for _ in 0..FOREBEARS {
-                let Some(id) = next else { break };
-                let point = garment.point(id);
-                report(Label::Point(point.name.clone()));
-                next = point.same_as.or(point.copied_from);
-            }
-        }
-        CornerName::Between(one, other) => {
-            let (one, other) = (garment.edge(one).name.clone(), garment.edge(other).name.clone());
-            report(if one <= other { Label::Edges(one, other) } else { Label::Edges(other, one) });
-        }
-    }
+/// Whether two names are the same words.
+fn is_same(one: &Arc<str>, other: &Arc<str>) -> bool {
+    Arc::ptr_eq(one, other) || one == other
 }

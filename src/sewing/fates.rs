@@ -21,8 +21,9 @@ pub fn parts(
     stitchings: &[Stitching],
 ) -> Vec<SewnPart> {
     let mut taking = Taking { garment, sized, parts: empty_parts(garment, sized, finder) };
+    let mut first: Vec<(PartId, DrawnEdgeId)> = Vec::new();
     for stitching in stitchings {
-        let mut first: Vec<(PartId, DrawnEdgeId)> = Vec::new();
+        first.clear();
         for (side, plies) in stitching.sides.iter().enumerate() {
             for place in plies.iter().flatten() {
                 let at = (place.part, place.edge);
@@ -36,8 +37,8 @@ pub fn parts(
         }
     }
     for (id, finish) in FinishId::enumerate(&garment.finishes) {
-        for place in finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn)) {
-            taking.take(&place, TakenBy::Finish(id));
+        for sewn in &finish.edges {
+            finder.each_everywhere(sewn, &mut |place| taking.take(&place, TakenBy::Finish(id)));
         }
     }
     for (id, closure) in ClosureId::enumerate(&garment.closures) {

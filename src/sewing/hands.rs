@@ -5,6 +5,7 @@
 
 use super::model::{PartId, Unpaired};
 use super::stitching::{Finder, Place};
+use crate::few::Few;
 use crate::garment::CutHow;
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 
@@ -47,9 +48,9 @@ struct Taken {
 
 /// Every edge that is taken, and whether one is named on both sides; what occurs too seldom for how
 /// often it is named is an error.
-fn taken(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, bool), Unpaired> {
-    let edges = |side: &[Vec<Place>]| -> Vec<(PartId, DrawnEdgeId)> {
-        let mut edges: Vec<_> = side.iter().flatten().map(|place| (place.part, place.edge)).collect();
+fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, bool), Unpaired> {
+    let edges = |side: &[Few<Place>]| -> Few<(PartId, DrawnEdgeId)> {
+        let mut edges: Few<_> = side.iter().flatten().map(|place| (place.part, place.edge)).collect();
         edges.sort_unstable();
         edges
     };
@@ -82,7 +83,7 @@ fn taken(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, b
 }
 
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
-pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+pub(super) fn pair(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
     let (all, is_crossed) = taken(sides, finder)?;
     let Some((least, most)) = least_and_most(&all) else {
         return Ok(Pairing { way: Way::ByHand, sewings: 1 });
@@ -105,7 +106,7 @@ pub(super) fn pair(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pair
 
 /// Pairs the copies of both sides of a closure, which is never sewn round: of everything there are as
 /// many.
-pub(super) fn pair_closure(sides: &[Vec<Vec<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+pub(super) fn pair_closure(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
     let pairing = pair(sides, finder)?;
     match least_and_most(&taken(sides, finder)?.0) {
         Some((least, most)) if pairing.way == Way::Round => Err(unpaired(least, most)),

@@ -1,5 +1,6 @@
 //! In which layers a name is meant that names none.
 
+use crate::few::Few;
 use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
@@ -33,8 +34,14 @@ impl SewnLayers {
             }
         }
         has.sort_unstable();
+        let mut end = 0;
         let ends = PieceId::enumerate(&garment.pieces)
-            .map(|(id, _)| has.partition_point(|(piece, _)| *piece <= id) as u32)
+            .map(|(id, _)| {
+                while has.get(end).is_some_and(|(piece, _)| *piece == id) {
+                    end += 1;
+                }
+                end as u32
+            })
             .collect();
         SewnLayers { layers, of_pieces: has.into_iter().map(|(_, layer)| layer).collect(), ends }
     }
@@ -53,33 +60,37 @@ impl SewnLayers {
 
     /// The sewn layers that are meant by a name: the one that is named, else all that have the piece.
     pub fn meant(&self, layer: Option<LayerId>, piece: PieceId) -> Vec<LayerId> {
-        let is_meant = |&id: &LayerId| layer.is_none_or(|layer| layer == id);
-        self.of_piece(piece).iter().copied().filter(is_meant).collect()
+        self.each_meant(layer, piece).collect()
+    }
+
+    /// The same, one after the other.
+    pub(super) fn each_meant(&self, layer: Option<LayerId>, piece: PieceId) -> impl Iterator<Item = LayerId> {
+        let is_meant = move |id: &LayerId| layer.is_none_or(|layer| layer == *id);
+        self.of_piece(piece).iter().copied().filter(is_meant)
     }
 
     /// How often a seam is sewn for the sake of its layers: once in each layer that has all the
     /// pieces whose layer it does not name; once, as none, where it names the layers of all.
-    pub fn of_seam(&self, seam: &Seam) -> Vec<Option<LayerId>> {
+    pub fn of_seam(&self, seam: &Seam) -> Few<Option<LayerId>> {
         self.with_all(seam_edges(seam))
     }
 
     /// The same of chains that lie beside one another, as in a closure.
     pub fn of_chains(&self, chains: &[&Chain]) -> Vec<Option<LayerId>> {
-        self.with_all(chains.iter().flat_map(|chain| &chain.edges))
+        self.with_all(chains.iter().flat_map(|chain| &chain.edges)).into_vec()
     }
 
-    fn with_all<'e>(&self, edges: impl Iterator<Item = &'e SewnEdge>) -> Vec<Option<LayerId>> {
-        let open: Vec<&SewnEdge> = edges.filter(|sewn| sewn.layer.is_none()).collect();
-        if open.is_empty() {
-            return vec![None];
-        }
-        let has_all = |&&layer: &&LayerId| open.iter().all(|sewn| self.has(layer, sewn.piece));
-        self.layers.iter().filter(has_all).map(|&layer| Some(layer)).collect()
+    fn with_all<'e>(&self, edges: impl Iterator<Item = &'e SewnEdge> + Clone) -> Few<Option<LayerId>> {
+        let open = edges.filter(|sewn| sewn.layer.is_none());
+        // Only a layer that has the first of them can have them all.
+        let Some(first) = open.clone().next() else { return Few::one(None) };
+        let has_all = |layer: &LayerId| open.clone().all(|sewn| self.has(*layer, sewn.piece));
+        self.of_piece(first.piece).iter().copied().filter(has_all).map(Some).collect()
     }
 }
 
 /// Every edge that a seam names.
-pub fn seam_edges(seam: &Seam) -> impl Iterator<Item = &SewnEdge> {
+pub fn seam_edges(seam: &Seam) -> impl Iterator<Item = &SewnEdge> + Clone {
     seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges)
 }
 

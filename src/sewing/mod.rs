@@ -14,6 +14,7 @@ mod fates;
 mod give;
 mod hands;
 mod layers;
+mod lengths;
 mod marks;
 mod model;
 mod notches;

@@ -1,5 +1,6 @@
 //! What is worked out of parts, edges, seams and notions in one size.
 
+use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
 };
@@ -40,7 +41,7 @@ pub struct SewnPart {
 #[derive(Clone, Debug, Default)]
 pub struct EdgeFate {
     /// Everything that takes it: one, unless something is wrong or a seam encloses its closure.
-    pub takers: Vec<Taker>,
+    pub takers: Few<Taker>,
     /// How much cloth there is beyond the stitching line, in millimetres: its finish's, else its
     /// seam's, else its piece's, else the header's; folds and bound edges have none (0).
     pub allowance: Option<f64>,
@@ -129,7 +130,7 @@ pub struct SewnSeam {
     /// The seam.
     pub seam: SeamId,
     /// The layers that its sides lie in, in order.
-    pub layers: Vec<LayerId>,
+    pub layers: Few<LayerId>,
     /// How many times it is sewn: 2 for a left and a right one.
     pub sewings: u32,
     /// Before `to`.
@@ -231,14 +232,14 @@ pub struct Unmet {
 #[derive(Clone, Debug, Default)]
 pub struct SewnSide {
     /// Plies that lie on one another.
-    pub plies: Vec<SewnPly>,
+    pub plies: Few<SewnPly>,
 }
 
 /// One ply: runs end to end.
 #[derive(Clone, Debug, Default)]
 pub struct SewnPly {
     /// In sewing order, each from its `reversed`-aware start.
-    pub runs: Vec<SewnRun>,
+    pub runs: Few<SewnRun>,
     /// Its whole length along the stitching line, for one sewing.
     pub length: f64,
 }

@@ -2,7 +2,8 @@
 
 use super::layers::SewnLayers;
 use super::model::PartId;
-use crate::garment::{Chain, Garment, LayerId, PaperId, Part, SeamId, SewnEdge};
+use crate::few::Few;
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, SeamId, SewnEdge};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 
@@ -25,7 +26,7 @@ pub struct Stitching {
     /// The layer in which its unqualified names are meant; none where it names the layers of all.
     pub layer: Option<LayerId>,
     /// Before and after `to`: plies, each of edges end to end.
-    pub sides: [Vec<Vec<Place>>; 2],
+    pub sides: [Few<Few<Place>>; 2],
     /// Whether every edge that the seam names was found. One whose piece could not be drawn is reported
     /// there, and what is left of its ply is not to be compared.
     pub whole: bool,
@@ -33,7 +34,7 @@ pub struct Stitching {
 
 impl Stitching {
     /// All plies of both sides.
-    pub fn plies(&self) -> impl Iterator<Item = &Vec<Place>> {
+    pub fn plies(&self) -> impl Iterator<Item = &Few<Place>> {
         self.sides.iter().flatten()
     }
 
@@ -44,42 +45,92 @@ impl Stitching {
 }
 
 /// The parts of one size, and by what they are found.
+///
+/// What is looked up for every name of every seam lies side by side here, not in the pieces, which are
+/// large and lie apart.
 #[derive(Clone, Debug, Default)]
 pub struct PartIndex {
     layers: SewnLayers,
     parts: Vec<Part>,
-    /// The parts of each paper, one paper's after another's.
-    of_papers: Vec<PartId>,
-    /// Where in that list those of each paper end.
+    /// Whether all parts could be drawn.
+    whole: bool,
+    /// The parts of each piece, one piece's after another's.
+    of_pieces: Vec<PartId>,
+    /// Where in that list those of each piece end.
     ends: Vec<u32>,
+    /// The edges of all parts, one part's after another's.
+    edges: Vec<IndexedEdge>,
+    /// Where in that list those of each part end.
+    edge_ends: Vec<u32>,
+}
+
+/// An edge of a part.
+#[derive(Clone, Copy, Debug)]
+struct IndexedEdge {
+    edge: EdgeId,
+    /// It has been parted or taken over from another edge, whose name means it too.
+    has_ancestor: bool,
 }
 
 impl PartIndex {
     /// Of a garment in one size.
     pub fn new(garment: &Garment, sized: &SizedGarment) -> Self {
-        let parts: Vec<Part> =
-            garment.parts().into_iter().filter(|part| sized.paper(part.paper).is_some()).collect();
-        let paper = |id: &PartId| parts[id.index()].paper;
-        let mut of_papers: Vec<PartId> = PartId::enumerate(&parts).map(|(id, _)| id).collect();
-        of_papers.sort_by_key(paper);
-        let ends = PaperId::enumerate(&garment.papers)
-            .map(|(at, _)| of_papers.partition_point(|id| paper(id) <= at) as u32)
-            .collect();
-        PartIndex { layers: SewnLayers::new(garment), parts, of_papers, ends }
+        let all = garment.parts();
+        let whole = all.iter().all(|part| sized.paper(part.paper).is_some());
+        let mut parts = all;
+        if !whole {
+            parts.retain(|part| sized.paper(part.paper).is_some());
+        }
+        let mut ends: Vec<u32> = vec![0; garment.pieces.len()];
+        for part in &parts {
+            ends[part.piece.index()] += 1;
+        }
+        let mut sum = 0;
+        for end in &mut ends {
+            (*end, sum) = (sum, sum + *end);
+        }
+        // Each piece's parts go where those before it end, which moves its own end on.
+        let mut of_pieces: Vec<PartId> = vec![PartId::FIRST; parts.len()];
+        for (id, part) in PartId::enumerate(&parts) {
+            let end = &mut ends[part.piece.index()];
+            of_pieces[*end as usize] = id;
+            *end += 1;
+        }
+        let mut edges = Vec::with_capacity(6 * parts.len());
+        let mut edge_ends = Vec::with_capacity(parts.len());
+        for part in &parts {
+            for drawn in sized.paper(part.paper).iter().flat_map(|drawn| &drawn.edges) {
+                let known = garment.edge(drawn.edge);
+                let has_ancestor = known.part_of.is_some() || known.same_run_as.is_some();
+                edges.push(IndexedEdge { edge: drawn.edge, has_ancestor });
+            }
+            edge_ends.push(edges.len() as u32);
+        }
+        let layers = SewnLayers::new(garment);
+        PartIndex { layers, parts, whole, of_pieces, ends, edges, edge_ends }
     }
 
     /// The id of a part.
     pub fn of(&self, part: Part) -> Option<PartId> {
-        self.find(part.layer, part.paper)
+        self.find(part.layer, part.piece).filter(|id| self.parts[id.index()].paper == part.paper)
     }
 
-    /// The part that a layer has of a paper.
-    fn find(&self, layer: LayerId, paper: PaperId) -> Option<PartId> {
-        let end = |at: usize| self.ends.get(at).map_or(0, |end| *end as usize);
-        let start = paper.index().checked_sub(1).map_or(0, end);
-        let of_paper = self.of_papers.get(start..end(paper.index()))?;
-        of_paper.iter().copied().find(|id| self.parts[id.index()].layer == layer)
+    /// The part that a layer has of a piece.
+    fn find(&self, layer: LayerId, piece: PieceId) -> Option<PartId> {
+        let range = range(&self.ends, piece.index());
+        self.of_pieces.get(range)?.iter().copied().find(|id| self.parts[id.index()].layer == layer)
     }
+
+    /// How many edges a part has, and how many all parts before it.
+    fn edges_of(&self, part: PartId) -> &[IndexedEdge] {
+        self.edges.get(range(&self.edge_ends, part.index())).unwrap_or_default()
+    }
+}
+
+/// From where the one before ends to the own end.
+fn range(ends: &[u32], at: usize) -> std::ops::Range<usize> {
+    let end = |at: usize| ends.get(at).map_or(0, |end| *end as usize);
+    at.checked_sub(1).map_or(0, end)..end(at)
 }
 
 /// Finds the parts' edges that names mean.
@@ -110,41 +161,62 @@ impl<'a> Finder<'a> {
         self.sized.paper(self.part(id).paper)
     }
 
+    /// Whether every part that is cut could be drawn.
+    pub fn is_whole(&self) -> bool {
+        self.index.whole
+    }
+
     /// The runs that an edge's name means in a layer.
     pub fn in_layer(&self, layer: LayerId, sewn: &SewnEdge) -> Vec<Place> {
         let mut places = Vec::new();
-        self.add_places(layer, sewn, &mut places);
+        self.each_in_layer(layer, sewn, &mut |place| places.push(place));
         places
     }
 
-    fn add_places(&self, layer: LayerId, sewn: &SewnEdge, places: &mut Vec<Place>) {
-        self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
-            let part = self.index.find(layer, run.paper);
-            places.extend(part.map(|part| Place { part, edge: run.edge, span: sewn.span }));
-        });
+    fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
+        let Some(part) = self.index.find(layer, sewn.piece) else {
+            // The piece was split or joined, or is not cut from this layer.
+            return self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
+                let part = self.index.find(layer, self.garment.paper(run.paper).piece);
+                let part = part.filter(|id| self.part(*id).paper == run.paper);
+                part.into_iter().for_each(|part| take(Place { part, edge: run.edge, span: sewn.span }));
+            });
+        };
+        for (edge, known) in DrawnEdgeId::enumerate(self.index.edges_of(part)) {
+            let is_meant = known.edge == sewn.edge
+                || known.has_ancestor && self.garment.is_run_of(known.edge, sewn.edge);
+            if is_meant {
+                take(Place { part, edge, span: sewn.span });
+            }
+        }
     }
 
     /// The runs that an edge's name means in all the layers that it may be meant in.
     pub fn everywhere(&self, sewn: &SewnEdge) -> Vec<Place> {
         let mut places = Vec::new();
-        for layer in self.layers.meant(sewn.layer, sewn.piece) {
-            self.add_places(layer, sewn, &mut places);
-        }
+        self.each_everywhere(sewn, &mut |place| places.push(place));
         places
+    }
+
+    /// The same, one after the other.
+    pub(super) fn each_everywhere(&self, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
+        for layer in self.layers.each_meant(sewn.layer, sewn.piece) {
+            self.each_in_layer(layer, sewn, take);
+        }
     }
 
     /// Every seam in every layer that it is sewn in.
     pub fn stitchings(&self) -> Vec<Stitching> {
         let mut all = Vec::with_capacity(self.garment.seams.len());
         for (id, seam) in SeamId::enumerate(&self.garment.seams) {
-            for layer in self.layers.of_seam(seam) {
+            for &layer in &self.layers.of_seam(seam) {
                 let mut whole = true;
-                let mut ply = |chain: &Chain| -> Vec<Place> {
-                    let mut places = Vec::with_capacity(chain.edges.len());
+                let mut ply = |chain: &Chain| -> Few<Place> {
+                    let mut places = Few::new();
                     for sewn in &chain.edges {
                         let before = places.len();
                         if let Some(layer) = sewn.layer.or(layer) {
-                            self.add_places(layer, sewn, &mut places);
+                            self.each_in_layer(layer, sewn, &mut |place| places.push(place));
                         }
                         whole &= places.len() > before;
                     }

@@ -1,5 +1,6 @@
 //! Parallel edges: offsets, edges moved out or in, facing strips.
 
+use crate::few::Few;
 use crate::shape::crossing::paths_meet;
 use crate::shape::outline::{RingError, check_ring, is_anticlockwise, next, previous};
 use crate::shape::path::{Path, Position};
@@ -93,7 +94,7 @@ pub fn parallel(path: &Path, distance: f64) -> Result<Path, OffsetError> {
 
 /// The parallel of one segment; none when it has no length.
 fn parallel_of_segment(piece: &PathSeg, distance: f64) -> Result<Option<Path>, OffsetError> {
-    let alone = Path::chain(vec![*piece], piece.start());
+    let alone = Path::chain(Few::one(*piece), piece.start());
     let Some(way) = alone.tangent_at_start() else { return Ok(None) };
     if alone.is_straight() {
         let out = way.turn_90() * distance;

@@ -73,12 +73,12 @@ pub fn check_ring(ring: &[Path]) -> Result<(), RingError> {
 
 /// The area inside, mm²: positive when the outline goes anticlockwise. Exact for lines and cubics (Green's theorem;
 /// the integral over a cubic is a polynomial in its control points).
-pub fn signed_area(ring: &[Path]) -> f64 {
-    ring.iter().flat_map(|path| path.segments()).map(ParamCurveArea::signed_area).sum()
+pub fn signed_area<'a>(ring: impl IntoIterator<Item = &'a Path>) -> f64 {
+    ring.into_iter().flat_map(|path| path.segments()).map(ParamCurveArea::signed_area).sum()
 }
 
 /// Whether the outline goes anticlockwise.
-pub fn is_anticlockwise(ring: &[Path]) -> bool {
+pub fn is_anticlockwise<'a>(ring: impl IntoIterator<Item = &'a Path>) -> bool {
     signed_area(ring) > 0.0
 }
 

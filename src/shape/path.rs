@@ -3,6 +3,7 @@
 use super::segment;
 use super::tolerance::{SAME_POINT, STRAIGHT};
 use super::turn::angle_between;
+use crate::few::Few;
 use kurbo::{Affine, BezPath, CubicBez, Line, ParamCurve, PathSeg, Point, Rect, Vec2};
 use thiserror::Error;
 
@@ -50,18 +51,18 @@ pub struct Nearest {
 /// An open chain of straight segments and cubic Béziers, with at least one segment.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Path {
-    segments: Vec<PathSeg>,
+    segments: Few<PathSeg>,
 }
 
 impl Path {
     /// The straight path between two points.
     pub fn straight(from: Point, to: Point) -> Path {
-        Path { segments: vec![PathSeg::Line(Line::new(from, to))] }
+        Path { segments: Few::one(PathSeg::Line(Line::new(from, to))) }
     }
 
     /// The path of one cubic Bézier.
     pub fn cubic(start: Point, first_handle: Point, second_handle: Point, end: Point) -> Path {
-        Path { segments: vec![PathSeg::Cubic(CubicBez::new(start, first_handle, second_handle, end))] }
+        Path { segments: Few::one(PathSeg::Cubic(CubicBez::new(start, first_handle, second_handle, end))) }
     }
 
     /// The path of these segments, each beginning where the one before ends (quadratic ones become cubic).
@@ -69,7 +70,7 @@ impl Path {
     /// # Errors
     /// When there is none, when one is not finite, or when two do not meet within [`SAME_POINT`].
     pub fn from_segments(segments: impl IntoIterator<Item = PathSeg>) -> Result<Path, PathError> {
-        let mut chain: Vec<PathSeg> = Vec::new();
+        let mut chain: Few<PathSeg> = Few::new();
         for segment in segments {
             if !segment.is_finite() {
                 return Err(PathError::NotFinite);
@@ -89,7 +90,8 @@ impl Path {
     }
 
     /// A path of segments known to meet; a straight path of no length at `place` when there are none.
-    pub(super) fn chain(segments: Vec<PathSeg>, place: Point) -> Path {
+    pub(super) fn chain(segments: impl Into<Few<PathSeg>>, place: Point) -> Path {
+        let segments = segments.into();
         if segments.is_empty() { Path::straight(place, place) } else { Path { segments } }
     }
 
@@ -137,12 +139,13 @@ impl Path {
 
     /// The path followed by `next`; a gap between them is bridged with a straight segment.
     pub fn then(&self, next: &Path) -> Path {
-        let mut segments = self.segments.clone();
+        let mut segments = Vec::with_capacity(self.segments.len() + next.segments.len() + 1);
+        segments.extend_from_slice(&self.segments);
         if self.end().distance(next.start()) > SAME_POINT {
             segments.push(PathSeg::Line(Line::new(self.end(), next.start())));
         }
         segments.extend_from_slice(&next.segments);
-        Path { segments }
+        Path { segments: segments.into() }
     }
 
     /// The direction in which the path leaves its start, a unit vector; none when the path has no length.
@@ -158,10 +161,28 @@ impl Path {
 
     /// The direction of the path at a place, a unit vector; none when the path has no length.
     pub fn tangent_at(&self, position: Position) -> Option<Vec2> {
-        let (before, after) = self.split_at(position);
-        match before.tangent_at_end() {
-            Some(tangent) if position.t > 0.5 => Some(tangent),
-            other => after.tangent_at_start().or(other),
+        let index = position.segment.min(self.segments.len().saturating_sub(1));
+        let t = if position.segment > index { 1.0 } else { position.t };
+        let here = self.segments.get(index)?;
+        let is_inside = t > 0.0 && t < 1.0;
+        // As the paths before and after the place would say, neither of which is made.
+        let before = || {
+            let own = match is_inside {
+                true => segment::tangent_at_end(&segment::split(here, t).0),
+                false => segment::tangent_at_end(here).filter(|_| t >= 1.0),
+            };
+            own.or_else(|| self.segments.iter().take(index).rev().find_map(segment::tangent_at_end))
+        };
+        let after = || {
+            let own = match is_inside {
+                true => segment::tangent_at_start(&segment::split(here, t).1),
+                false => segment::tangent_at_start(here).filter(|_| t < 1.0 || t.is_nan()),
+            };
+            own.or_else(|| self.segments.iter().skip(index + 1).find_map(segment::tangent_at_start))
+        };
+        match position.t > 0.5 {
+            true => before().or_else(after),
+            false => after().or_else(before),
         }
     }
 
@@ -206,7 +227,7 @@ impl Path {
     pub fn split_at(&self, position: Position) -> (Path, Path) {
         let index = position.segment.min(self.segments.len().saturating_sub(1));
         let t = if position.segment > index { 1.0 } else { position.t };
-        let (mut before, mut after) = (Vec::new(), Vec::new());
+        let (mut before, mut after) = (Few::new(), Few::new());
         for (at, piece) in self.segments.iter().enumerate() {
             if at < index || (at == index && t >= 1.0) {
                 before.push(*piece);

@@ -105,9 +105,13 @@ impl Notching<'_, '_> {
         for (place, run) in ply.runs.iter().enumerate() {
             let Some(drawn) = self.drawn(run.part) else { continue };
             let Some(edge) = drawn.edge_at(run.edge) else { continue };
+            let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
+            if own.clone().next().is_none() {
+                station += run.length;
+                continue;
+            }
             let Some(sewn_as) = taken(self.garment, drawn, run.edge) else { continue };
             let long = edge.path.length();
-            let own = drawn.notches.iter().filter(|notch| notch.edge == edge.edge);
             for notch in own.filter(|notch| edge.path.nearest(notch.at).distance <= ON_OUTLINE) {
                 let place_sewn = sewn_as.as_sewn(notch.along);
                 let along = if run.reversed { run.length - place_sewn } else { place_sewn };

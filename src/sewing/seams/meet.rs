@@ -26,6 +26,14 @@ pub(super) fn meet(
     strands: &mut [Strand],
     matching: &[(SewnPoint, SewnPoint)],
 ) -> Option<(usize, usize)> {
+    if let [one, other] = strands {
+        match way(corners, one, other, matching) {
+            Some(true) => other.turn(),
+            Some(false) => {}
+            None => return Some((0, 1)),
+        }
+        return None;
+    }
     let mut turned: Vec<usize> = vec![0];
     let mut open: Vec<usize> = (1..strands.len()).collect();
     while !open.is_empty() {

@@ -10,11 +10,13 @@ mod way_round;
 use super::amounts::amount_of;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
+use super::lengths::Lengths;
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
 use super::surface::Signed;
-use crate::garment::{Fit, Garment, Seam};
-use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
+use crate::few::Few;
+use crate::garment::{Fit, Garment, LayerId, Seam};
+use crate::resolve::SizedGarment;
 use crate::syntax::tree::Hand;
 use strand::Link;
 use strand::Strand;
@@ -31,6 +33,7 @@ pub fn seams<'a>(
     finder: &Finder,
     stitchings: &[Stitching],
     corners: &mut Corners<'a>,
+    lengths: &mut Lengths,
 ) -> Vec<SewnSeam> {
     let stitchings: Vec<&Stitching> = stitchings
         .iter()
@@ -49,9 +52,8 @@ pub fn seams<'a>(
         }
     }
     let mut laid = lay_all(garment, &stitchings, &pairings, finder, corners);
-    let mut lengths = Lengths::new(garment, finder);
     let is_handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
-    way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, &mut lengths, &is_handed);
+    way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, lengths, &is_handed);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let all = stitchings.iter().zip(pairings).zip(laid);
     all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
@@ -176,7 +178,7 @@ fn lay(
     mut signs: Option<&mut Signed>,
 ) -> Option<Laid> {
     let handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
-    let mut strands: Vec<Strand> = Vec::new();
+    let mut strands: Vec<Strand> = Vec::with_capacity(stitching.plies().count());
     for (side, plies) in stitching.sides.iter().enumerate() {
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
         let hand_of = |part: PartId| handed(part).then_some(hand);
@@ -213,67 +215,41 @@ fn lay(
     Some(Laid { strands, first, unmet, through_fold: false })
 }
 
-/// The finished lengths of edges, each worked out once.
-struct Lengths<'a> {
-    garment: &'a Garment,
-    finder: &'a Finder<'a>,
-    /// Where the edges of each part begin among all edges.
-    starts: Vec<u32>,
-    known: Vec<Option<f64>>,
-}
-
-impl<'a> Lengths<'a> {
-    fn new(garment: &'a Garment, finder: &'a Finder<'a>) -> Self {
-        let mut starts = Vec::with_capacity(finder.parts.len());
-        let mut count = 0;
-        for (id, _) in PartId::enumerate(finder.parts) {
-            starts.push(count);
-            count += finder.drawn(id).map_or(0, |drawn| drawn.edges.len() as u32);
-        }
-        Lengths { garment, finder, starts, known: vec![None; count as usize] }
-    }
-
-    /// The finished length of an edge; not a number if it is unknown.
-    fn of(&mut self, part: PartId, edge: DrawnEdgeId) -> f64 {
-        let at = self.starts.get(part.index()).map_or(usize::MAX, |start| *start as usize + edge.index());
-        let Some(known) = self.known.get_mut(at) else { return f64::NAN };
-        *known.get_or_insert_with(|| {
-            self.finder.drawn(part).and_then(|drawn| finished(self.garment, drawn, edge)).unwrap_or(f64::NAN)
-        })
-    }
-}
-
 /// Seams whose plies are laid, being measured.
-struct Measuring<'a> {
+struct Measuring<'a, 'l> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
     finder: &'a Finder<'a>,
     corners: &'a Corners<'a>,
-    lengths: Lengths<'a>,
+    lengths: &'a mut Lengths<'l>,
 }
 
-impl Measuring<'_> {
+impl Measuring<'_, '_> {
     fn side(&mut self, strands: &[Strand]) -> SewnSide {
-        let mut plies = Vec::with_capacity(strands.len());
-        for strand in strands {
-            let mut ply = SewnPly::default();
-            for &Link { part, edge, hand, reversed, .. } in &strand.links {
+        let ply = |strand: &Strand| {
+            let mut whole = 0.0;
+            let run = |&Link { part, edge, hand, reversed, .. }: &Link| {
                 let length = self.lengths.of(part, edge);
-                ply.length += length;
-                ply.runs.push(SewnRun { part, edge, hand, reversed, length });
-            }
-            plies.push(ply);
-        }
-        SewnSide { plies }
+                whole += length;
+                SewnRun { part, edge, hand, reversed, length }
+            };
+            let runs = strand.links.iter().map(run).collect();
+            SewnPly { runs, length: whole }
+        };
+        SewnSide { plies: strands.iter().map(ply).collect() }
     }
 
     fn sewn(&mut self, stitching: &Stitching, pairing: Result<Pairing, Unpaired>, laid: Laid) -> SewnSeam {
         let seam = self.garment.seam(stitching.seam);
         let fit = seam.fit.as_ref().map(|fit| sewn_fit(self.garment, self.sized, fit));
         let parts = stitching.places().map(|place| self.finder.part(place.part));
-        let mut layers: Vec<_> = parts.map(|part| part.layer).collect();
+        let mut layers: Few<LayerId> = Few::new();
+        for part in parts {
+            if !layers.contains(&part.layer) {
+                layers.push(part.layer);
+            }
+        }
         layers.sort();
-        layers.dedup();
         let unmet = unmet(self.corners, &laid);
         let ends = match (unmet, laid.strands.first(), laid.strands.get(laid.first)) {
             (None, Some(one), Some(other)) => meeting(self.corners, one, other),
@@ -322,12 +298,10 @@ fn meeting(corners: &Corners, one: &Strand, other: &Strand) -> Vec<(SeamEnd, Sea
             false => None,
         }
     };
-    let mut pairs = vec![(Some(one.start), Some(other.start)), (Some(one.end), Some(other.end))];
-    if one.symmetric && other.symmetric {
-        pairs.push((middle(one), middle(other)));
-    }
-    let mut found: Vec<(SeamEnd, SeamEnd)> = Vec::new();
-    for (one, other) in pairs {
+    let mut found: Vec<(SeamEnd, SeamEnd)> = Vec::with_capacity(2);
+    let middles = (one.symmetric && other.symmetric).then(|| (middle(one), middle(other)));
+    let outer = [(Some(one.start), Some(other.start)), (Some(one.end), Some(other.end))];
+    for (one, other) in outer.into_iter().chain(middles) {
         let ends =
             one.and_then(|one| end_at(corners, one)).zip(other.and_then(|other| end_at(corners, other)));
         if let Some(ends) = ends.filter(|ends| !found.contains(ends)) {

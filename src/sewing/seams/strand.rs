@@ -1,5 +1,6 @@
 //! One ply of a seam: edges end to end, in the order in which they are sewn.
 
+use crate::few::Few;
 use crate::garment::SewnPoint;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::ends::{Corners, Node};
@@ -46,7 +47,7 @@ impl Link {
 /// A ply.
 #[derive(Clone, Debug)]
 pub(in crate::sewing) struct Strand {
-    pub(in crate::sewing) links: Vec<Link>,
+    pub(in crate::sewing) links: Few<Link>,
     pub(in crate::sewing) start: Node,
     pub(in crate::sewing) end: Node,
     /// Its second half is the mirror image of its first, so that it is the same from both ends.
@@ -103,6 +104,16 @@ impl Strand {
             Some(node) if is_matched(corners, node, matching) => MATCHED,
             _ => 0.0,
         };
+        if let [only] = places {
+            let [along, against] = [link(only, false), link(only, true)];
+            let costs = [(&along, 0.0), (&against, AGAINST)].map(|(link, cost)| {
+                cost - saved(corners, link.start(corners)) - saved(corners, link.end(corners))
+            });
+            let link = if costs[1] < costs[0] { against } else { along };
+            let (start, end) = (link.start(corners)?, link.end(corners)?);
+            let links = Few::one(link);
+            return Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint: None });
+        }
         let mut rows: Vec<[(f64, usize); 2]> = Vec::with_capacity(places.len());
         for (at, place) in places.iter().enumerate() {
             let mut row = [(0.0, 0), (0.0, 0)];
@@ -151,7 +162,7 @@ impl Strand {
             }
         }
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
-        Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint })
+        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint })
     }
 
     /// Turns it round.
@@ -188,7 +199,7 @@ impl Strand {
         if self.links.iter().all(single) {
             if self.links.iter().any(|link| copies_of(link.part) > 1) {
                 let links = std::mem::take(&mut self.links);
-                for link in links {
+                for link in links.into_vec() {
                     self.links.extend(std::iter::repeat_n(link, copies_of(link.part).max(1)));
                 }
             }

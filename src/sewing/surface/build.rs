@@ -1,14 +1,15 @@
 //! The stretches of every side, the joins that they lie in, and the vertices between them.
 
 use super::closures::Closing;
-use super::cuts::{Across, Cell, CutPly, cells};
+use super::cuts::{Across, CutPly, Cutter};
 use super::faces::Faces;
 use super::model::{
     ClosureLine, Join, JoinId, JoinedBy, JoinedPly, Placing, PlyAt, SideId, Stretch, StretchId, Surface,
 };
 use super::placed::{CaughtSide, Lying};
-use super::plies::{Ply, Sewn};
+use super::plies::{Ply, Sewings};
 use super::union::Union;
+use crate::few::Few;
 use crate::garment::{Garment, SeamId};
 use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
 use crate::syntax::tree::Hand;
@@ -37,7 +38,7 @@ pub(super) struct Sewing<'a> {
     lying: &'a [Lying],
     /// What is caught, by the side that it is caught on.
     caught: IndexMap<SideId, Vec<CaughtSide>>,
-    entries: Vec<Vec<Entry>>,
+    entries: Vec<Few<Entry>>,
     joins: Vec<Join>,
 }
 
@@ -47,34 +48,38 @@ impl<'a> Sewing<'a> {
         for one in lying.iter().flat_map(|lying| &lying.caught) {
             caught.entry(one.on).or_default().push(*one);
         }
-        let entries = vec![Vec::new(); faces.sides.len()];
+        let entries = vec![Few::new(); faces.sides.len()];
         Sewing { garment, parts, faces, lying, caught, entries, joins: Vec::new() }
     }
 
     /// Sews all seams; closures are asked where they have joints on sides that seams take.
-    pub(super) fn sew(&mut self, seams: &[SewnSeam], sewn: &[Vec<Sewn>], closings: &[Closing]) {
+    pub(super) fn sew(&mut self, seams: &[SewnSeam], sewn: &Sewings, closings: &[Closing]) {
         let more = self.more_cuts(sewn, closings);
-        for (at, (seam, times)) in seams.iter().zip(sewn).enumerate() {
-            let across = Across::of(seam);
-            for one in times {
-                let gap = self.has_gap(seam, one.sewing);
-                let tolerance = self.garment.tolerance.max(ONE_CUT);
-                for (place, cell) in cells(one, &across, &more, tolerance).into_iter().enumerate() {
-                    let by =
-                        JoinedBy::Seam { seam: seam.seam, sewn: at, sewing: one.sewing, cell: place as u32 };
-                    self.sew_cell(by, seam.seam, cell, gap);
-                }
-            }
+        let tolerance = self.garment.tolerance.max(ONE_CUT);
+        let mut cutter = Cutter::default();
+        self.joins.reserve(sewn.all.len());
+        for one in &sewn.all {
+            let Some(seam) = seams.get(one.seam) else { continue };
+            let gap = self.has_gap(seam, one.sewing);
+            let mut place = 0;
+            cutter.cells(sewn.plies(one), &Across::of(seam), &more, tolerance, &mut |cell| {
+                let (seam, sewn, sewing) = (seam.seam, one.seam, one.sewing);
+                self.sew_cell(JoinedBy::Seam { seam, sewn, sewing, cell: place }, seam, cell, gap);
+                place += 1;
+            });
         }
     }
 
-    fn sew_cell(&mut self, by: JoinedBy, seam: SeamId, cell: Cell, gap: bool) {
-        let mut plies = cell.plies;
-        for under in plies.clone() {
+    fn sew_cell(&mut self, by: JoinedBy, seam: SeamId, cell: &[CutPly], gap: bool) {
+        if self.caught.is_empty() {
+            return self.join(by, cell, gap);
+        }
+        let mut plies = cell.to_vec();
+        for under in cell {
             for caught in self.caught.get(&under.side).into_iter().flatten().filter(|one| one.seam == seam) {
                 let middle = 0.5 * (under.from + under.to);
                 if caught.from <= middle && middle <= caught.to {
-                    plies.extend(self.caught_over(caught, &under));
+                    plies.extend(self.caught_over(caught, under));
                 }
             }
         }
@@ -90,18 +95,16 @@ impl<'a> Sewing<'a> {
     }
 
     /// Cuts that are not a seam's own: ends of caught edges, and joints of closures.
-    fn more_cuts(&self, sewn: &[Vec<Sewn>], closings: &[Closing]) -> Cuts {
+    fn more_cuts(&self, sewn: &Sewings, closings: &[Closing]) -> Cuts {
         let mut more = Cuts::new();
         for caught in self.caught.values().flatten() {
             more.entry(caught.on).or_default().extend([caught.from, caught.to]);
         }
         if !closings.is_empty() {
             let mut in_seams = vec![false; self.faces.sides.len()];
-            for run in sewn.iter().flatten().flat_map(|one| &one.plies).flat_map(|ply| &ply.runs) {
-                in_seams[run.side.index()] = true;
-            }
-            for cell in closings.iter().flat_map(|closing| closing_cells(closing, &Cuts::new())) {
-                for ply in cell.plies.iter().filter(|ply| in_seams[ply.side.index()]) {
+            sewn.sides().for_each(|side| in_seams[side.index()] = true);
+            for ply in closings.iter().flat_map(|closing| closing_cuts(closing, &Cuts::new())) {
+                if in_seams[ply.side.index()] {
                     more.entry(ply.side).or_default().extend([ply.from, ply.to]);
                 }
             }
@@ -170,11 +173,8 @@ impl<'a> Sewing<'a> {
                 own.extend(self.entries[run.side.index()].iter().flat_map(|entry| [entry.from, entry.to]));
                 one_cut_each(own, run.length);
             }
-            let free: Vec<CutPly> = closing_cells(closing, &cuts)
-                .into_iter()
-                .flat_map(|cell| cell.plies)
-                .filter(|ply| self.entries[ply.side.index()].is_empty())
-                .collect();
+            let mut free = closing_cuts(closing, &cuts);
+            free.retain(|ply| self.entries[ply.side.index()].is_empty());
             for ply in free {
                 self.entries[ply.side.index()].push(Entry { from: ply.from, to: ply.to, join: None });
             }
@@ -190,6 +190,7 @@ impl<'a> Sewing<'a> {
             joins: std::mem::take(&mut self.joins),
             ..Surface::default()
         };
+        surface.stretches.reserve(surface.sides.len());
         for face in 0..surface.faces.len() {
             let first = surface.stretches.len() as u32;
             let (first_side, count) = surface.faces[face].sides;
@@ -228,13 +229,13 @@ impl<'a> Sewing<'a> {
         });
         let finish = finishes.next();
         surface.sides[side.index()].stretches = (surface.stretches.len() as u32, entries.len() as u32);
-        for entry in entries {
+        for entry in &entries {
             let id = StretchId::from_index(surface.stretches.len());
             let join = entry.join.map(|(join, ply)| {
                 surface.joins[join as usize].plies[ply as usize].stretch = id;
                 JoinId::from_index(join as usize)
             });
-            let Entry { from, to, .. } = entry;
+            let &Entry { from, to, .. } = entry;
             surface.stretches.push(Stretch { side, from, to, start: 0, end: 0, join, finish });
         }
     }
@@ -249,11 +250,13 @@ fn is_of_hand(sewn: &SewnSeam, sewing: u32, hand: Hand) -> bool {
     hands.any(|other| other != first) || sewn.sewings < 2 || (sewing % 2 == 1) == (hand != first)
 }
 
-/// A closure's two sides, cut as a seam's are; none where its line runs inside a piece.
-fn closing_cells(closing: &Closing, more: &Cuts) -> Vec<Cell> {
+/// What a closure's two sides are cut into, as a seam's are; none where its line runs inside a piece.
+fn closing_cuts(closing: &Closing, more: &Cuts) -> Vec<CutPly> {
     let Some(sides) = &closing.sides else { return Vec::new() };
     let across = Across::straight(sides[0].length(), sides[1].length());
-    cells(&Sewn { sewing: closing.time, plies: sides.to_vec() }, &across, more, ONE_CUT)
+    let mut all = Vec::new();
+    Cutter::default().cells(sides, &across, more, ONE_CUT, &mut |cell| all.extend_from_slice(cell));
+    all
 }
 
 /// In order, without those at a side's ends or next to another.

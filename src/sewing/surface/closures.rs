@@ -7,6 +7,7 @@ use super::faces::Faces;
 use super::model::PlyAt;
 use super::model::{FaceId, SideId};
 use super::plies::{Ply, Run};
+use crate::few::Few;
 use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
@@ -85,7 +86,7 @@ impl Finding<'_, '_, '_> {
             });
             let mut ply = |strand: &Strand, at: PlyAt| -> Option<Ply> {
                 let many = strand.links.len();
-                let mut runs = Vec::with_capacity(many);
+                let mut runs = Few::new();
                 for (place, link) in strand.links.iter().enumerate() {
                     let before = seen.entry((link.part, link.edge)).or_insert(0);
                     let nth = named.get(&(link.part, link.edge)).copied().unwrap_or(1) * time + *before;

@@ -3,26 +3,36 @@
 
 use super::model::{Face, FaceId, Side, SideId};
 use crate::garment::{CutHow, FoldOver, Garment};
-use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::hands::times;
+use crate::sewing::lengths::Lengths;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::syntax::tree::Hand;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 
 /// The faces of one part, which are all alike.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Copies {
     pub(super) cut: CutHow,
     /// How often an edge of it is there.
     pub(super) times: u32,
     /// The first of its faces.
     first: u32,
-    /// Their sides, in the order of the ring.
-    sides: Vec<Outline>,
-    /// The first side of its first face.
+    /// The first side of its first face, and how many sides each has.
     first_side: u32,
-    /// The place in the ring of each edge, on the drawn half and on the other.
-    at: HashMap<(DrawnEdgeId, bool), u32>,
+    sides: u32,
+    /// Where in [`Faces::rings`] the place in the ring of its first edge is.
+    ring: u32,
+    /// How many edges it has.
+    edges: u32,
+}
+
+/// Where in the ring of its part's faces an edge is.
+#[derive(Clone, Copy, Debug)]
+struct InRing {
+    at: u32,
+    /// Between the folded edge and the fold of a flap: whether the ring runs along it to the fold.
+    to_fold: Option<bool>,
 }
 
 /// One side of a part's faces.
@@ -51,7 +61,9 @@ pub(super) struct Found {
 pub(super) struct Faces {
     pub(super) faces: Vec<Face>,
     pub(super) sides: Vec<Side>,
-    pub(super) of_part: Vec<Option<Copies>>,
+    of_part: Vec<Option<Copies>>,
+    /// The places of each part's edges: on the drawn half one after the other, then on the other.
+    rings: Vec<Option<InRing>>,
 }
 
 impl Copies {
@@ -69,17 +81,6 @@ impl Copies {
         self.cut != CutHow::Alike
     }
 
-    fn place(&self, edge: DrawnEdgeId, nth: u32) -> Option<Found> {
-        if nth >= self.times {
-            return None;
-        }
-        let (face, mirrored) = self.nth(nth);
-        let &at = self.at.get(&(edge, mirrored))?;
-        let outline = self.sides.get(at as usize)?;
-        let side = self.first_side + face * self.sides.len() as u32 + at;
-        Some(Found { side: SideId::from_index(side as usize), mirrored, to_fold: outline.to_fold })
-    }
-
     /// The face of the `nth` time that its edges are there.
     pub(super) fn face(&self, nth: u32) -> FaceId {
         FaceId::from_index((self.first + self.nth(nth).0) as usize)
@@ -90,7 +91,15 @@ impl Faces {
     /// The side that an edge of a part is, the `nth` time that it is there. None also of an edge that
     /// is left out, because a flap folds it onto another.
     pub(super) fn side(&self, part: PartId, edge: DrawnEdgeId, nth: u32) -> Option<Found> {
-        self.copies(part)?.place(edge, nth)
+        let copies = self.copies(part)?;
+        if nth >= copies.times || edge.index() >= copies.edges as usize {
+            return None;
+        }
+        let (face, mirrored) = copies.nth(nth);
+        let half = if mirrored { copies.edges } else { 0 };
+        let InRing { at, to_fold } = (*self.rings.get((copies.ring + half) as usize + edge.index())?)?;
+        let side = copies.first_side + face * copies.sides + at;
+        Some(Found { side: SideId::from_index(side as usize), mirrored, to_fold })
     }
 
     /// The faces of a part.
@@ -105,16 +114,18 @@ pub(super) fn faces(
     sized: &SizedGarment,
     parts: &[SewnPart],
     seams: &[SewnSeam],
+    lengths: &mut Lengths,
 ) -> Option<Faces> {
     let flaps = flaps(garment, sized, parts, seams);
     let mut all = Faces::default();
+    let mut sides: Vec<Outline> = Vec::new();
     for (id, sewn) in PartId::enumerate(parts) {
         if sewn.fused {
             all.of_part.push(None);
             continue;
         }
         let drawn = drawn(sized, sewn)?;
-        let sides = outline(garment, drawn, flaps.get(&id))?;
+        outline(garment, drawn, flaps.get(&id), &mut |edge| lengths.of(id, edge), &mut sides)?;
         let flap = sides.iter().any(|side| side.fold);
         let (first, first_side) = (all.faces.len() as u32, all.sides.len() as u32);
         let count = match drawn.cut {
@@ -149,10 +160,23 @@ pub(super) fn faces(
                 stretches: (0, 0),
             });
         }
-        let found = sides.iter().enumerate().filter(|(_, side)| !side.fold);
-        let found = found.map(|(at, side)| ((side.edge, side.mirrored), at as u32)).collect();
-        let times = times(drawn);
-        all.of_part.push(Some(Copies { cut: drawn.cut, times, first, sides, first_side, at: found }));
+        let (ring, edges) = (all.rings.len(), drawn.edges.len());
+        let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2 } else { 1 };
+        all.rings.resize(ring + halves * edges, None);
+        for (at, side) in sides.iter().enumerate().filter(|(_, side)| !side.fold) {
+            let half = if side.mirrored { edges } else { 0 };
+            let place = InRing { at: at as u32, to_fold: side.to_fold };
+            all.rings[ring + half + side.edge.index()] = Some(place);
+        }
+        all.of_part.push(Some(Copies {
+            cut: drawn.cut,
+            times: times(drawn),
+            first,
+            first_side,
+            sides: sides.len() as u32,
+            ring: ring as u32,
+            edges: edges as u32,
+        }));
     }
     Some(all)
 }
@@ -162,23 +186,29 @@ pub(super) fn drawn<'a>(sized: &'a SizedGarment, part: &SewnPart) -> Option<&'a 
 }
 
 /// The ring of a part's faces.
-fn outline(garment: &Garment, drawn: &DrawnPiece, flap: Option<&FoldOver>) -> Option<Vec<Outline>> {
+fn outline(
+    garment: &Garment,
+    drawn: &DrawnPiece,
+    flap: Option<&FoldOver>,
+    length: &mut dyn FnMut(DrawnEdgeId) -> f64,
+    ring: &mut Vec<Outline>,
+) -> Option<()> {
     let count = drawn.edges.len();
     let is_fold = |edge: usize| match drawn.cut {
         CutHow::OnFold(fold) => drawn.edges.get(edge).is_some_and(|edge| garment.is_run_of(edge.edge, fold)),
         _ => false,
     };
     let folds = &garment.piece(drawn.piece).folds;
-    let side = |edge: usize, mirrored: bool| -> Option<Outline> {
+    let mut side = |edge: usize, mirrored: bool| -> Option<Outline> {
         let edge = DrawnEdgeId::from_index(edge);
         let named = drawn.edge_at(edge)?.edge;
         let is_folded =
             |over: &FoldOver| [over.edge, over.onto].iter().any(|of| garment.is_run_of(named, *of));
         let on_itself = folds.iter().any(|over| !is_folded(over));
-        let length = finished(garment, drawn, edge).filter(|length| length.is_finite())?;
+        let length = Some(length(edge)).filter(|length| length.is_finite())?;
         Some(Outline { edge, fold: false, mirrored, on_itself, length, to_fold: None })
     };
-    let mut ring: Vec<Outline> = Vec::with_capacity(2 * count);
+    ring.clear();
     match drawn.cut {
         CutHow::Alike | CutHow::Mirrored => {
             for edge in 0..count {
@@ -198,10 +228,10 @@ fn outline(garment: &Garment, drawn: &DrawnPiece, flap: Option<&FoldOver>) -> Op
             }
         }
     }
-    match flap.and_then(|over| folded(garment, drawn, &ring, over)) {
-        Some(folded) => Some(folded),
-        None => Some(ring),
+    if let Some(folded) = flap.and_then(|over| folded(garment, drawn, ring, over)) {
+        *ring = folded;
     }
+    Some(())
 }
 
 /// The ring of a piece folded with both edges in one seam: from the edge that is brought over to the
@@ -259,13 +289,13 @@ fn flaps(
         Some((drawn(sized, sewn)?, &garment.piece(sewn.part.piece).folds))
     };
     for sewn in seams {
-        let plies: Vec<_> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
-        if plies.len() < 3 {
+        if sewn.first.plies.len() + sewn.second.plies.len() < 3 {
             continue;
         }
+        let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
         // Each part of the seam with the plies that it lies in.
         let mut of_part: Vec<(PartId, usize, DrawnEdgeId)> = Vec::new();
-        for (ply, runs) in plies.iter().enumerate() {
+        for (ply, runs) in plies.enumerate() {
             of_part.extend(runs.runs.iter().map(|run| (run.part, ply, run.edge)));
         }
         of_part.sort_unstable();

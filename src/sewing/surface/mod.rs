@@ -49,14 +49,14 @@ pub(crate) use union::Signed;
 pub(crate) use union::Union;
 
 use super::ends::Corners;
+use super::lengths::Lengths;
 use super::model::{SewnPart, SewnSeam};
 use super::stitching::Finder;
-use crate::garment::{Garment, Part, Seam, SeamId};
+use crate::garment::{Garment, Seam, SeamId};
 use crate::resolve::SizedGarment;
 use crate::sewing::fates::may_share;
 use build::Sewing;
-use plies::{Pairing, Sewn};
-use std::collections::HashSet;
+use plies::Pairing;
 
 /// The surface of one size. None where a part, a seam, a placement or a closure is not known, or an
 /// edge has no fate or more than one: that has been reported.
@@ -67,13 +67,13 @@ pub(super) fn surface(
     corners: &mut Corners,
     parts: &[SewnPart],
     seams: &[SewnSeam],
+    lengths: &mut Lengths,
 ) -> Option<Surface> {
-    if !is_known(garment, sized, parts, seams) {
+    if !is_known(garment, finder, parts, seams) {
         return None;
     }
-    let faces = faces::faces(garment, sized, parts, seams)?;
-    let pairing = Pairing::new(parts, &faces, seams);
-    let sewn: Vec<Vec<Sewn>> = seams.iter().map(|sewn| pairing.sewings(sewn)).collect::<Option<_>>()?;
+    let faces = faces::faces(garment, sized, parts, seams, lengths)?;
+    let sewn = Pairing::new(parts, &faces, seams).all(seams)?;
     let lying = placed::lying(garment, sized, finder, parts, &faces)?;
     let closings = closures::closings(garment, sized, finder, corners, &faces)?;
     let mut sewing = Sewing::new(garment, parts, faces, &lying);
@@ -90,13 +90,14 @@ pub(super) fn surface(
 }
 
 /// Whether all is known that is sewn, and every edge has its one fate.
-fn is_known(garment: &Garment, sized: &SizedGarment, parts: &[SewnPart], seams: &[SewnSeam]) -> bool {
+fn is_known(garment: &Garment, finder: &Finder, parts: &[SewnPart], seams: &[SewnSeam]) -> bool {
     if garment.incomplete.sewing || garment.incomplete.layers {
         return false;
     }
-    let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();
+    let mut is_sewn = vec![false; garment.seams.len()];
+    seams.iter().for_each(|sewn| is_sewn[sewn.seam.index()] = true);
     let is_there = |(id, seam): (SeamId, &Seam)| {
-        !seam.poisoned && (sewn.contains(&id) || garment.joined_away(seam).is_some())
+        !seam.poisoned && (is_sewn[id.index()] || garment.joined_away(seam).is_some())
     };
     if !SeamId::enumerate(&garment.seams).all(is_there) {
         return false;
@@ -108,7 +109,5 @@ fn is_known(garment: &Garment, sized: &SizedGarment, parts: &[SewnPart], seams: 
         part.fused
             || part.edges.iter().all(|fate| !fate.takers.is_empty() && may_share(garment, &fate.takers))
     };
-    let all = garment.parts();
-    let drawn = |part: &Part| matches!(sized.papers.get(part.paper.index()), Some(Some(_)));
-    all.iter().all(drawn) && parts.iter().all(is_sound)
+    finder.is_whole() && parts.iter().all(is_sound)
 }

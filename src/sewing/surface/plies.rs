@@ -2,24 +2,48 @@
 
 use super::faces::{Faces, Found};
 use super::model::{PlyAt, SideId};
+use crate::few::Few;
 use crate::garment::CutHow;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
 use crate::syntax::tree::Hand;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+/// Every seam, as often as it is sewn.
+#[derive(Debug, Default)]
+pub(super) struct Sewings {
+    pub(super) all: Vec<Sewn>,
+    plies: Vec<Ply>,
+}
 
 /// A seam, one of the times that it is sewn.
 #[derive(Clone, Debug)]
 pub(super) struct Sewn {
+    /// Its place in [`crate::sewing::Sewing::seams`].
+    pub(super) seam: usize,
     pub(super) sewing: u32,
-    pub(super) plies: Vec<Ply>,
+    /// Where its plies are among those of all.
+    plies: Range<usize>,
+}
+
+impl Sewings {
+    /// The plies of one of them.
+    pub(super) fn plies(&self, sewn: &Sewn) -> &[Ply] {
+        self.plies.get(sewn.plies.clone()).unwrap_or_default()
+    }
+
+    /// Every side that lies in a seam, as often as it does.
+    pub(super) fn sides(&self) -> impl Iterator<Item = SideId> {
+        self.plies.iter().flat_map(|ply| &ply.runs).map(|run| run.side)
+    }
 }
 
 /// One ply of it: sides end to end.
 #[derive(Clone, Debug)]
 pub(super) struct Ply {
     pub(super) at: PlyAt,
-    pub(super) runs: Vec<Run>,
+    pub(super) runs: Few<Run>,
 }
 
 /// A side as a seam takes it.
@@ -60,22 +84,22 @@ impl<'a> Pairing<'a> {
         let mut to_self: BTreeMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)> = BTreeMap::new();
         let (mut in_a_row, mut singly): (Vec<PartId>, Vec<PartId>) = (Vec::new(), Vec::new());
         for sewn in seams {
-            let runs = |plies: &[SewnPly]| -> Vec<(PartId, DrawnEdgeId)> {
-                plies.iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect()
-            };
-            let (first, second) = (runs(&sewn.first.plies), runs(&sewn.second.plies));
-            let Some(&(part, _)) = first.first() else { continue };
+            let [first, second] = [&sewn.first, &sewn.second]
+                .map(|side| side.plies.iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)));
+            let Some((part, _)) = first.clone().next() else { continue };
+            let mut parts = first.clone().chain(second.clone()).map(|(part, _)| part);
             let alike = |part: PartId| {
                 self.faces.copies(part).is_some_and(|copies| copies.cut == CutHow::Alike && copies.times > 1)
             };
-            let is_own = first.iter().chain(&second).all(|(other, _)| *other == part);
-            if is_own && alike(part) && sewn.sewings > 1 && first != second {
-                let edges =
-                    |runs: Vec<(PartId, DrawnEdgeId)>| runs.into_iter().map(|(_, edge)| edge).collect();
-                to_self.insert(part, (edges(first), edges(second)));
+            let is_own = parts.clone().all(|other| other == part);
+            if is_own && alike(part) && sewn.sewings > 1 && !first.clone().eq(second.clone()) {
+                to_self.insert(
+                    part,
+                    (first.map(|(_, edge)| edge).collect(), second.map(|(_, edge)| edge).collect()),
+                );
                 continue;
             }
-            for part in first.iter().chain(&second).map(|(part, _)| *part).filter(|part| alike(*part)) {
+            while let Some(part) = parts.find(|part| alike(*part)) {
                 match sewn.sewings {
                     1 => in_a_row.push(part),
                     _ => singly.push(part),
@@ -89,42 +113,49 @@ impl<'a> Pairing<'a> {
         self.rings = to_self;
     }
 
-    /// Every sewing of a seam. None where the copies do not come out even.
-    pub(super) fn sewings(&self, sewn: &SewnSeam) -> Option<Vec<Sewn>> {
-        let sides = [&sewn.first.plies, &sewn.second.plies];
-        let edge_to_edge = self.is_edge_to_edge(sewn);
-        let mut named: HashMap<(PartId, DrawnEdgeId), Named> = HashMap::new();
-        for run in sides.into_iter().flatten().flat_map(|ply| &ply.runs) {
-            let known = named.entry((run.part, run.edge)).or_default();
-            known.times += 1;
-            known.on_left |= run.hand == Some(Hand::Left);
-            known.on_right |= run.hand == Some(Hand::Right);
+    /// Every sewing of every seam. None where the copies do not come out even.
+    pub(super) fn all(&self, seams: &[SewnSeam]) -> Option<Sewings> {
+        let mut found = Sewings::default();
+        let mut counted = Counted::default();
+        for (at, sewn) in seams.iter().enumerate() {
+            self.sewings(at, sewn, &mut counted, &mut found)?;
         }
-        (0..sewn.sewings.max(1))
-            .map(|sewing| {
-                let mut seen: HashMap<(PartId, DrawnEdgeId, Option<Hand>), u32> = HashMap::new();
-                let mut plies = Vec::new();
-                for (second, side) in sides.into_iter().enumerate() {
-                    for (at, ply) in side.iter().enumerate() {
-                        let at = if second == 1 { PlyAt::Second(at as u32) } else { PlyAt::First(at as u32) };
-                        let mut runs = Vec::with_capacity(ply.runs.len());
-                        for (place, run) in ply.runs.iter().enumerate() {
-                            let named = named.get(&(run.part, run.edge))?;
-                            let nth = self.nth(sewn, run, second == 1, named, sewing, &mut seen)?;
-                            let found = self.faces.side(run.part, run.edge, nth);
-                            // What a flap folds over is left out; a whole ply of it, as flaps are found.
-                            let Some(found) = found else { continue };
-                            let against = self.against(ply, place, found, edge_to_edge);
-                            runs.push(Run { side: found.side, against, length: run.length });
-                        }
-                        if !runs.is_empty() {
-                            plies.push(Ply { at, runs });
-                        }
+        Some(found)
+    }
+
+    fn sewings(&self, at: usize, sewn: &SewnSeam, counted: &mut Counted, found: &mut Sewings) -> Option<()> {
+        let sides = [(&sewn.first.plies, false), (&sewn.second.plies, true)];
+        let edge_to_edge = self.is_edge_to_edge(sewn);
+        counted.named.clear();
+        for run in sides.iter().flat_map(|(plies, _)| plies.iter()).flat_map(|ply| &ply.runs) {
+            let named = entry(&mut counted.named, (run.part, run.edge));
+            named.times += 1;
+            named.on_left |= run.hand == Some(Hand::Left);
+            named.on_right |= run.hand == Some(Hand::Right);
+        }
+        for sewing in 0..sewn.sewings.max(1) {
+            counted.seen.clear();
+            let first_ply = found.plies.len();
+            for (side, is_second) in sides {
+                for (place, ply) in side.iter().enumerate() {
+                    let at = if is_second { PlyAt::Second(place as u32) } else { PlyAt::First(place as u32) };
+                    let mut runs = Few::new();
+                    for (place, run) in ply.runs.iter().enumerate() {
+                        let nth = self.nth(sewn, run, is_second, sewing, counted)?;
+                        let found = self.faces.side(run.part, run.edge, nth);
+                        // What a flap folds over is left out; a whole ply of it, as flaps are found.
+                        let Some(found) = found else { continue };
+                        let against = self.against(ply, place, found, edge_to_edge);
+                        runs.push(Run { side: found.side, against, length: run.length });
+                    }
+                    if !runs.is_empty() {
+                        found.plies.push(Ply { at, runs });
                     }
                 }
-                Some(Sewn { sewing, plies })
-            })
-            .collect()
+            }
+            found.all.push(Sewn { seam: at, sewing, plies: first_ply..found.plies.len() });
+        }
+        Some(())
     }
 
     /// Which time that its edge is there a run means.
@@ -133,19 +164,19 @@ impl<'a> Pairing<'a> {
         sewn: &SewnSeam,
         run: &SewnRun,
         on_second: bool,
-        named: &Named,
         sewing: u32,
-        seen: &mut HashMap<(PartId, DrawnEdgeId, Option<Hand>), u32>,
+        counted: &mut Counted,
     ) -> Option<u32> {
         let copies = self.faces.copies(run.part)?;
+        let named = *entry(&mut counted.named, (run.part, run.edge));
         let both_hands = named.on_left && named.on_right;
-        let key = (run.part, run.edge, if both_hands { run.hand } else { None });
-        let before = seen.entry(key).or_insert(0);
+        let is_right = run.hand == Some(Hand::Right);
+        let before = entry(&mut counted.seen, (run.part, run.edge, both_hands && is_right));
         let own = *before;
         *before += 1;
         let nth = if copies.handed() && both_hands {
             let of_hand = (named.times / 2) * sewing + own;
-            2 * of_hand + u32::from(run.hand == Some(Hand::Right))
+            2 * of_hand + u32::from(is_right)
         } else {
             named.times * sewing + own
         };
@@ -189,6 +220,23 @@ impl<'a> Pairing<'a> {
             _ => false,
         })
     }
+}
+
+/// What is counted of one seam's edges, in order of the edges.
+#[derive(Default)]
+struct Counted {
+    named: Vec<((PartId, DrawnEdgeId), Named)>,
+    /// How often each has come in one sewing; of those named for both hands, the right ones apart.
+    seen: Vec<((PartId, DrawnEdgeId, bool), u32)>,
+}
+
+/// What is kept in order under a key, which is new if it was not there.
+fn entry<Key: Ord, Value: Default>(all: &mut Vec<(Key, Value)>, key: Key) -> &mut Value {
+    let at = all.binary_search_by(|(own, _)| own.cmp(&key)).unwrap_or_else(|at| {
+        all.insert(at, (key, Value::default()));
+        at
+    });
+    &mut all[at].1
 }
 
 /// How often a seam names an edge in one sewing, and for which hands.
