@@ -6,12 +6,14 @@ use crate::garment::{CutHow, FabricId, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CutRow, DrawnPiece};
 use crate::shape::path::Path;
-use crate::shape::{Vec2, fold};
+use crate::shape::{Point, Vec2, fold};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_NARROW], run: Run::PerSize(run) };
 
 /// Less than this, in millimetres, the edge of the cloth gives.
 const GIVES: f64 = 0.5;
+/// What rounding may leave, in millimetres.
+const HAIR: f64 = 1e-6;
 /// How close the straight lines lie to a curve whose width is taken, in millimetres.
 const CLOSE: f64 = 0.1;
 /// No corner of a cutting line lies farther out than this many widest allowances.
@@ -36,8 +38,53 @@ struct Reach {
 
 impl Reach {
     fn of(ring: &[Path], grain: Vec2) -> Option<Reach> {
-        Some(Reach { across: extent(ring, Vec2::new(-grain.y, grain.x))?, along: extent(ring, grain)? })
+        let points = ring.iter().flat_map(|path| path.flatten(CLOSE));
+        let (mut across, mut along) = (Extent::NONE, Extent::NONE);
+        for point in points.map(Point::to_vec2) {
+            across.add(point.dot(grain.turn_90()));
+            along.add(point.dot(grain));
+        }
+        Some(Reach { across: across.width()?, along: along.width()? })
     }
+}
+
+/// From where to where something reaches in one direction.
+#[derive(Clone, Copy)]
+struct Extent {
+    least: f64,
+    most: f64,
+}
+
+impl Extent {
+    const NONE: Extent = Extent { least: f64::INFINITY, most: f64::NEG_INFINITY };
+
+    fn add(&mut self, place: f64) {
+        (self.least, self.most) = (self.least.min(place), self.most.max(place));
+    }
+
+    /// None where there is nothing.
+    fn width(self) -> Option<f64> {
+        (self.least <= self.most).then_some(self.most - self.least)
+    }
+}
+
+/// No less than the stitching line of the whole piece reaches across its grain: a curve lies within the
+/// hull of its handles.
+fn at_most_across(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<f64> {
+    let across = drawn.grain.turn_90();
+    let mirror = match fold_of(garment, row, drawn).and_then(|at| drawn.edges.get(at)) {
+        Some(fold) => Some(fold::mirror_across(&fold.path).ok()?),
+        None => None,
+    };
+    let mut extent = Extent::NONE;
+    for segment in drawn.edges.iter().flat_map(|edge| edge.path.segments()) {
+        let cubic = segment.to_cubic();
+        for point in [cubic.p0, cubic.p1, cubic.p2, cubic.p3] {
+            extent.add(point.to_vec2().dot(across));
+            mirror.iter().for_each(|mirror| extent.add((*mirror * point).to_vec2().dot(across)));
+        }
+    }
+    extent.width()
 }
 
 /// A piece on the fold is judged opened out: on cloth that is folded it needs half of that, and
@@ -49,9 +96,14 @@ fn narrow(garment: &Garment, size: &WorkedSize, cloth: &Cloth, row: &CutRow) -> 
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let drawn = sized.paper(row.part.paper)?;
     let grain = drawn.grain;
-    let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
     let part = sewing.index.of(row.part);
     let widest = part.and_then(|part| widest_allowance(sewing.part(part)));
+    // Most pieces lie well within their cloth, which needs no closer look.
+    let room = 2.0 * REACH * widest.unwrap_or(0.0) + HAIR;
+    if at_most_across(garment, row, drawn).is_some_and(|most| most + room <= usable) {
+        return None;
+    }
+    let sewn_along = Reach::of(&stitching(garment, row, drawn), grain)?;
     // The cutting line is opened out only where it may matter.
     let matters =
         widest.is_some_and(|widest| widest > 0.0 && sewn_along.across + 2.0 * REACH * widest > usable);
@@ -148,14 +200,4 @@ fn stitching(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Vec<Path> {
     let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
     let fold = fold_of(garment, row, drawn);
     fold.and_then(|at| fold::opened_out(&ring, at).ok()).unwrap_or(ring)
-}
-
-/// How far an outline reaches in a direction.
-fn extent(ring: &[Path], way: Vec2) -> Option<f64> {
-    let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-    for point in ring.iter().flat_map(|path| path.flatten(CLOSE)) {
-        let reach = point.to_vec2().dot(way);
-        (least, most) = (least.min(reach), most.max(reach));
-    }
-    (least <= most).then_some(most - least)
 }

@@ -55,14 +55,22 @@ pub(super) struct Meet {
 
 /// The pieces of a path, in order, those without length left out.
 pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
-    let mut found = Vec::new();
+    let mut found = Vec::with_capacity(path.segments().len());
+    add_pieces(edge, path, &mut found);
+    found
+}
+
+/// The same, added to those of other paths.
+pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
     for (index, part) in path.segments().iter().enumerate() {
         let controls = segment::controls(part);
         let straight = matches!(part, PathSeg::Line(_));
-        let mut stops = vec![0.0, 1.0];
+        // At most two turns in each direction; places that are not used stay at the end.
+        let mut stops = [1.0; 6];
+        stops[0] = 0.0;
         if !straight {
-            stops.extend(turning_points(controls.map(|p| p.x)));
-            stops.extend(turning_points(controls.map(|p| p.y)));
+            let turns = turning_points(controls.map(|p| p.x)).chain(turning_points(controls.map(|p| p.y)));
+            stops.iter_mut().skip(1).zip(turns).for_each(|(stop, turn)| *stop = turn);
             stops.sort_by(f64::total_cmp);
         }
         let whole = match part {
@@ -76,10 +84,13 @@ pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
         };
         for pair in stops.windows(2) {
             let &[low, high] = pair else { continue };
+            if high <= low {
+                continue;
+            }
             let curve = if straight { whole } else { cubic_part(whole, low, high) };
             let length =
                 (curve.p1 - curve.p0).hypot() + (curve.p2 - curve.p1).hypot() + (curve.p3 - curve.p2).hypot();
-            if high > low && length > SAME_POINT {
+            if length > SAME_POINT {
                 found.push(Piece {
                     edge,
                     from: Position { segment: index, t: low },
@@ -91,7 +102,6 @@ pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
             }
         }
     }
-    found
 }
 
 /// The part of a cubic from `low` to `high`, whose ends are those of the cubic where it reaches them.
@@ -115,9 +125,24 @@ pub(super) fn overlap(a: &Rect, b: &Rect) -> bool {
     a.x0 <= b.x1 && b.x0 <= a.x1 && a.y0 <= b.y1 && b.y0 <= a.y1
 }
 
+/// Two parts of curves that may meet, each with the parameters of its ends on its piece.
+type Pair = (CubicBez, f64, f64, CubicBez, f64, f64);
+
+/// A search for meetings: how many halvings it may still spend, and what is still to be looked at.
+pub(super) struct Search {
+    budget: usize,
+    open: Vec<Pair>,
+}
+
+impl Search {
+    /// A search that may spend so many halvings.
+    pub(super) fn new(budget: usize) -> Search {
+        Search { budget, open: Vec::new() }
+    }
+}
+
 /// Where two pieces meet: crossings, touches, and the middle of a stretch which two straight pieces share.
-/// `budget` is spent by one a halving.
-pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
+pub(super) fn meets(a: &Piece, b: &Piece, search: &mut Search) -> Vec<Meet> {
     let mut found: Vec<Meet> = Vec::new();
     if !overlap(&a.bounds, &b.bounds) {
         return found;
@@ -127,7 +152,8 @@ pub(super) fn meets(a: &Piece, b: &Piece, budget: &mut usize) -> Vec<Meet> {
     }
     // A curve lies within the hull of its handles: one beside a straight line does not meet it.
     let (line_a, line_b) = (a.straight.then(|| Side::of(&a.curve)), b.straight.then(|| Side::of(&b.curve)));
-    let mut stack = Vec::with_capacity(16);
+    let Search { budget, open: stack } = search;
+    stack.clear();
     stack.push((a.curve, 0.0, 1.0, b.curve, 0.0, 1.0));
     let mut steps = 0;
     while let Some((p, p_low, p_high, q, q_low, q_high)) = stack.pop() {
@@ -256,10 +282,10 @@ pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)>
         return found;
     }
     let (first, second) = (pieces(0, a), pieces(1, b));
-    let mut budget = 1_000_000;
+    let mut search = Search::new(1_000_000);
     for p in &first {
         for q in &second {
-            for meet in meets(p, q, &mut budget) {
+            for meet in meets(p, q, &mut search) {
                 found.push((p.place(meet.first), q.place(meet.second), meet.point));
             }
         }

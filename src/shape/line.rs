@@ -4,6 +4,7 @@ use super::outline;
 use super::root::bernstein_roots;
 use super::segment;
 use super::tolerance::SAME_POINT;
+use crate::few::Few;
 use crate::shape::path::{Path, Position};
 use kurbo::{PathSeg, Point, Vec2};
 
@@ -102,21 +103,21 @@ pub(super) fn places(line: &StraightLine, path: &Path) -> Vec<Position> {
         let sides = segment::controls(piece).map(|p| line.side(p));
         let roots = match piece {
             PathSeg::Line(_) => straight_roots(sides),
-            _ if sides.iter().all(|side| side.abs() <= SAME_POINT) => vec![0.0, 1.0],
+            _ if sides.iter().all(|side| side.abs() <= SAME_POINT) => Few::from_iter([0.0, 1.0]),
             _ => bernstein_roots(sides, SAME_POINT),
         };
-        found.extend(roots.into_iter().map(|t| Position { segment: index, t }));
+        found.extend(roots.iter().map(|&t| Position { segment: index, t }));
     }
     found
 }
 
-fn straight_roots([start, _, _, end]: [f64; 4]) -> Vec<f64> {
+fn straight_roots([start, _, _, end]: [f64; 4]) -> Few<f64> {
     match (start.abs() <= SAME_POINT, end.abs() <= SAME_POINT) {
-        (true, true) => vec![0.0, 1.0],
-        (true, false) => vec![0.0],
-        (false, true) => vec![1.0],
-        (false, false) if start * end < 0.0 => vec![start / (start - end)],
-        (false, false) => Vec::new(),
+        (true, true) => Few::from_iter([0.0, 1.0]),
+        (true, false) => Few::one(0.0),
+        (false, true) => Few::one(1.0),
+        (false, false) if start * end < 0.0 => Few::one(start / (start - end)),
+        (false, false) => Few::new(),
     }
 }
 

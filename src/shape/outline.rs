@@ -97,12 +97,11 @@ pub fn crossings(ring: &[Path]) -> Option<Crossing> {
     if !ring.iter().all(Path::is_finite) {
         return None;
     }
-    let pieces: Vec<Piece> =
-        ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect();
+    let pieces = pieces(ring);
     let count = pieces.len();
     let mut order: Vec<(usize, &Piece)> = pieces.iter().enumerate().collect();
     order.sort_by(|a, b| a.1.bounds.x0.total_cmp(&b.1.bounds.x0));
-    let mut budget = CROSSING_STEPS;
+    let mut search = crossing::Search::new(CROSSING_STEPS);
     let mut best: Option<Crossing> = None;
     for (place, (index, piece)) in order.iter().enumerate() {
         for (other_index, other) in order.iter().skip(place + 1) {
@@ -117,7 +116,7 @@ pub fn crossings(ring: &[Path]) -> Option<Crossing> {
             if best.is_some_and(|known| (known.first, known.second) <= (p.edge, q.edge)) {
                 continue;
             }
-            for meet in crossing::meets(p, q, &mut budget) {
+            for meet in crossing::meets(p, q, &mut search) {
                 let at = |corner: Point| corner.distance(meet.point) <= AT_CORNER;
                 let shared =
                     (low + 1 == high && at(p.curve.p3)) || (low == 0 && high + 1 == count && at(p.curve.p0));
@@ -129,6 +128,13 @@ pub fn crossings(ring: &[Path]) -> Option<Crossing> {
         }
     }
     best
+}
+
+/// The pieces of all paths, in order.
+fn pieces(ring: &[Path]) -> Vec<Piece> {
+    let mut all = Vec::with_capacity(2 * ring.len());
+    ring.iter().enumerate().for_each(|(edge, path)| crossing::add_pieces(edge, path, &mut all));
+    all
 }
 
 /// Whether the outline has collapsed: an edge without length, or no area ([`NO_AREA`]).
@@ -194,7 +200,7 @@ impl<'a> Region<'a> {
     pub fn of(ring: &'a [Path]) -> Self {
         let bounds = ring.iter().map(|path| path.bounding_box().inflate(SAME_POINT, SAME_POINT)).collect();
         let pieces = match ring.iter().all(Path::is_finite) {
-            true => ring.iter().enumerate().flat_map(|(edge, path)| crossing::pieces(edge, path)).collect(),
+            true => pieces(ring),
             false => Vec::new(),
         };
         Region { ring, bounds, pieces }

@@ -1,29 +1,28 @@
 //! Where a cubic in Bernstein form is zero between 0 and 1.
 
+use crate::few::Few;
+
 /// The parameters in [0, 1], rising, at which the cubic with these Bernstein coefficients is zero, a touch counted as
 /// once; `near` is the value that still counts as zero at an end or at a turning point.
 ///
 /// Method: the range is cut at the turning points (a quadratic), and each monotone stretch with a change of sign is
 /// bisected until the bracket cannot be halved. Nothing is given where the whole cubic is within `near` of zero.
-pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Vec<f64> {
+pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Few<f64> {
     if coefficients.iter().any(|c| !c.is_finite()) || coefficients.iter().all(|c| c.abs() <= near) {
-        return Vec::new();
+        return Few::new();
     }
-    let mut stops = vec![0.0];
-    stops.extend(turning_points(coefficients));
-    stops.push(1.0);
     let value = |t: f64| {
         let v = bernstein(coefficients, t);
         if v.abs() <= near { 0.0 } else { v }
     };
-    let mut roots: Vec<f64> = Vec::new();
+    let mut roots: Few<f64> = Few::new();
     let mut push = |t: f64| {
         if roots.last().is_none_or(|last| t - last > 1e-12) {
             roots.push(t);
         }
     };
-    for stretch in stops.windows(2) {
-        let &[low, high] = stretch else { continue };
+    let mut low = 0.0;
+    for high in turning_points(coefficients).chain([1.0]) {
         let (at_low, at_high) = (value(low), value(high));
         if at_low == 0.0 {
             push(low);
@@ -34,6 +33,7 @@ pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Vec<f64> {
         if at_high == 0.0 && high >= 1.0 {
             push(high);
         }
+        low = high;
     }
     roots
 }
@@ -45,19 +45,15 @@ pub(super) fn bernstein([a, b, c, d]: [f64; 4], t: f64) -> f64 {
 }
 
 /// Where the cubic turns, strictly between 0 and 1, rising.
-pub(super) fn turning_points([a, b, c, d]: [f64; 4]) -> Vec<f64> {
+pub(super) fn turning_points([a, b, c, d]: [f64; 4]) -> impl Iterator<Item = f64> {
     // The derivative over 3 is p(1−t)² + 2q(1−t)t + rt².
     let (p, q, r) = (b - a, c - b, d - c);
     let (square, half, constant) = (p - 2.0 * q + r, q - p, p);
-    let mut found = Vec::new();
-    let discriminant = half * half - square * constant;
-    if discriminant >= 0.0 {
-        let sum = -(half + discriminant.sqrt().copysign(half));
-        found.extend([sum / square, constant / sum]);
-    }
-    found.retain(|t: &f64| *t > 0.0 && *t < 1.0);
+    // Without a root the square root is no number, and neither are these.
+    let sum = -(half + (half * half - square * constant).sqrt().copysign(half));
+    let mut found = [sum / square, constant / sum];
     found.sort_by(f64::total_cmp);
-    found
+    found.into_iter().filter(|t| *t > 0.0 && *t < 1.0)
 }
 
 fn bisect(coefficients: [f64; 4], mut low: f64, mut high: f64, at_low: f64) -> f64 {

@@ -229,6 +229,7 @@ impl<'a> Sewing<'a> {
         });
         let finish = finishes.next();
         surface.sides[side.index()].stretches = (surface.stretches.len() as u32, entries.len() as u32);
+        let face = own.face;
         for entry in &entries {
             let id = StretchId::from_index(surface.stretches.len());
             let join = entry.join.map(|(join, ply)| {
@@ -236,7 +237,7 @@ impl<'a> Sewing<'a> {
                 JoinId::from_index(join as usize)
             });
             let &Entry { from, to, .. } = entry;
-            surface.stretches.push(Stretch { side, from, to, start: 0, end: 0, join, finish });
+            surface.stretches.push(Stretch { side, face, from, to, start: 0, end: 0, join, finish });
         }
     }
 }
@@ -289,30 +290,40 @@ fn closure_line(surface: &Surface, one: &Closing) -> ClosureLine {
 /// Brings the ends of stretches together that lie on one another.
 fn find_vertices(surface: &mut Surface) {
     let count = surface.stretches.len();
+    // The stretch after each, side by side: the joins lie all over the surface.
+    let mut next: Vec<u32> = (1..=count as u32).collect();
+    for face in &surface.faces {
+        let (first, many) = face.stretches;
+        if let Some(last) = (first + many).checked_sub(1).filter(|_| many > 0) {
+            next[last as usize] = first;
+        }
+    }
+    let corner = |id: StretchId, at_end: bool| if at_end { next[id.index()] as usize } else { id.index() };
     let mut corners = Union::new(count);
     for join in &surface.joins {
         let Some((first, others)) = join.plies.split_first() else { continue };
         for other in others {
             for at_end in [false, true] {
-                let one = surface.corner(first.stretch, at_end != first.against);
-                corners.join(one, surface.corner(other.stretch, at_end != other.against));
+                let one = corner(first.stretch, at_end != first.against);
+                corners.join(one, corner(other.stretch, at_end != other.against));
             }
         }
     }
-    let mut numbers: Vec<Option<u32>> = vec![None; count];
-    let mut next = 0;
+    const NONE: u32 = u32::MAX;
+    let mut numbers: Vec<u32> = vec![NONE; count];
+    let mut vertices = 0;
     let mut of_corner = Vec::with_capacity(count);
     for corner in 0..count {
-        let number = numbers[corners.root(corner)].get_or_insert_with(|| {
-            next += 1;
-            next - 1
-        });
+        let number = &mut numbers[corners.root(corner)];
+        if *number == NONE {
+            *number = vertices;
+            vertices += 1;
+        }
         of_corner.push(*number);
     }
-    for at in 0..count {
-        let end = surface.corner(StretchId::from_index(at), true);
-        surface.stretches[at].start = of_corner[at];
-        surface.stretches[at].end = of_corner[end];
+    for (at, stretch) in surface.stretches.iter_mut().enumerate() {
+        stretch.start = of_corner[at];
+        stretch.end = of_corner[next[at] as usize];
     }
-    surface.vertices = next as usize;
+    surface.vertices = vertices as usize;
 }

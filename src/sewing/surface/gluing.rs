@@ -1,6 +1,7 @@
 //! One way to go on from stretch to stretch: each is glued to at most one other.
 
 use super::model::{Join, JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
+use crate::few::Few;
 
 /// A way to glue a surface in which no stretch has more than one partner, so that it falls into sheets:
 /// surfaces in the plain sense, with rims.
@@ -32,7 +33,7 @@ impl Gluing {
     pub fn of(surface: &Surface, mut is_wanted: impl FnMut(&Join, &JoinedPly, &JoinedPly) -> bool) -> Self {
         let mut gluing = Gluing { partners: vec![None; surface.stretches.len()] };
         for join in &surface.joins {
-            for (one, other) in pairs(surface, join) {
+            for &(one, other) in &pairs(surface, join) {
                 if is_wanted(join, one, other) {
                     gluing.glue(one.stretch, other.stretch, one.against == other.against);
                 }
@@ -119,9 +120,14 @@ fn go_round(
 }
 
 /// Which plies of a stack go on in which.
-pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> Vec<(&'a JoinedPly, &'a JoinedPly)> {
+pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> Few<(&'a JoinedPly, &'a JoinedPly)> {
     if matches!(join.by, JoinedBy::Placing(_)) {
-        return Vec::new();
+        return Few::new();
+    }
+    if let [one, other] = join.plies.as_slice()
+        && matches!((one.at, other.at), (PlyAt::First(_), PlyAt::Second(_)))
+    {
+        return Few::one((one, other));
     }
     let mut first: Vec<&JoinedPly> =
         join.plies.iter().filter(|ply| matches!(ply.at, PlyAt::First(_))).collect();
@@ -139,5 +145,5 @@ pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> Vec<(&'a JoinedPly
         });
     }
     found.extend(first.into_iter().zip(second));
-    found
+    found.into()
 }

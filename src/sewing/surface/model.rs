@@ -94,6 +94,8 @@ pub struct Side {
 pub struct Stretch {
     /// The side.
     pub side: SideId,
+    /// The face that it bounds.
+    pub face: FaceId,
     /// How far from the side's start it begins, along the ring.
     pub from: f64,
     /// How far from the side's start it ends.
@@ -216,7 +218,7 @@ impl Surface {
 
     /// The face that a stretch bounds.
     pub fn face_of(&self, id: StretchId) -> FaceId {
-        self.side_of(id).face
+        self.stretch(id).face
     }
 
     /// Every face.
