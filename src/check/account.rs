@@ -7,13 +7,13 @@ use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SeamId, SewnEdge,
-    ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SewnEdge, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
 use crate::resolve::{SizedGarment, lost};
 use crate::sewing::{NotionSource, Sewing};
 use crate::source::Span;
+use rayon::prelude::*;
 use std::collections::HashSet;
 
 /// What could not be made sense of, if nothing that was reported while the garment was read and made
@@ -96,7 +96,8 @@ pub fn account_for_sizes(
         };
         account.run()
     };
-    group(sizes.iter().flat_map(of_size).collect(), &names)
+    let found: Vec<Vec<Finding>> = sizes.par_iter().map(of_size).collect();
+    group(found.into_iter().flatten().collect(), &names)
 }
 
 /// One size, held against what was reported of it.
@@ -164,11 +165,19 @@ impl<'a> Account<'a> {
     }
 
     fn parts(&mut self) {
-        let cut: HashSet<Part> = self.sized.cut_list.iter().map(|row| row.part).collect();
-        let sewn: HashSet<Part> = self.sewing.parts.iter().map(|sewn| sewn.part).collect();
+        // The cut list is in the order of the parts; only where one is missing it is looked for.
+        let rows = &self.sized.cut_list;
+        let mut next = 0;
+        let mut is_cut = |part: Part| {
+            if rows.get(next).is_some_and(|row| row.part == part) {
+                next += 1;
+                return true;
+            }
+            rows.iter().any(|row| row.part == part)
+        };
         for part in self.garment.parts() {
             let is_drawn = self.sized.papers.get(part.paper.index()).is_some_and(Option::is_some);
-            if is_drawn && !(cut.contains(&part) && sewn.contains(&part)) {
+            if is_drawn && !(is_cut(part) && self.sewing.index.of(part).is_some()) {
                 let name = self.garment.part_name(Some(part.layer), part.piece);
                 self.lose(self.garment.piece(part.piece).span, &name);
             }
@@ -178,12 +187,13 @@ impl<'a> Account<'a> {
     fn seams(&mut self) {
         let garment = self.garment;
         let seams = &self.sewing.seams;
-        let sewn: HashSet<SeamId> = seams.iter().map(|sewn| sewn.seam).collect();
-        let unknown: HashSet<SeamId> =
-            seams.iter().filter(|sewn| !sewn.known).map(|sewn| sewn.seam).collect();
+        // Whether each is sewn, and all that is sewn of it is known.
+        let mut known: Vec<Option<bool>> = vec![None; garment.seams.len()];
+        for sewn in seams {
+            *known[sewn.seam.index()].get_or_insert(true) &= sewn.known;
+        }
         for (at, seam) in garment.seams.iter().enumerate() {
-            let id = SeamId::from_index(at);
-            let is_there = sewn.contains(&id) && !unknown.contains(&id);
+            let is_there = known[at] == Some(true);
             if seam.poisoned || is_there || garment.joined_away(seam).is_some() {
                 continue;
             }
@@ -204,7 +214,9 @@ impl<'a> Account<'a> {
         let garment = self.garment;
         for finish in &garment.finishes {
             for sewn in &finish.edges {
-                if !self.sized.runs_of(garment, sewn).is_empty() {
+                let mut is_there = false;
+                self.sized.each_run(garment, sewn.layer, sewn.edge, &mut |_| is_there = true);
+                if is_there {
                     continue;
                 }
                 if self.is_taken_away(sewn, "finished", "drop this finish") {

@@ -8,7 +8,6 @@ use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, TakenBy};
 use crate::source::Span;
-use std::collections::HashMap;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE, &catalogue::CLOSURE_ALLOWANCE],
@@ -29,6 +28,7 @@ struct Ply {
 }
 
 /// The ply with the least and the one with the most.
+#[derive(Clone)]
 struct Range {
     least: Ply,
     most: Ply,
@@ -37,7 +37,12 @@ struct Range {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut unknown: Vec<EdgeId> = Vec::new();
-    let mut ranges: HashMap<Catcher, Range> = HashMap::new();
+    // Of each seam, then of each closure.
+    let place = |by: Catcher| match by {
+        Catcher::Seam(id) => id.index(),
+        Catcher::Closure(id) => garment.seams.len() + id.index(),
+    };
+    let mut ranges: Vec<Option<Range>> = vec![None; garment.seams.len() + garment.closures.len()];
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         // A fold that is sewn is reported as such, and has no allowance to agree with another's.
@@ -54,7 +59,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             };
             let ply = Ply { edge: edge.edge, allowance, said };
             for by in fate.takers.iter().filter_map(|taker| sewn_by(garment, taker.what)) {
-                let range = ranges.entry(by).or_insert(Range { least: ply, most: ply });
+                let range = ranges[place(by)].get_or_insert(Range { least: ply, most: ply });
                 if ply.allowance < range.least.allowance {
                     range.least = ply;
                 }
@@ -67,8 +72,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if let Some(&first) = unknown.first() {
         findings.push(nowhere(garment, sized, first, &unknown));
     }
-    let differs =
-        |by: Catcher| ranges.get(&by).filter(|range| range.most.allowance - range.least.allowance > SAME);
+    let differs = |by: Catcher| {
+        let range = ranges[place(by)].as_ref();
+        range.filter(|range| range.most.allowance - range.least.allowance > SAME)
+    };
     for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.poisoned) {
         let Some(range) = differs(Catcher::Seam(SeamId::from_index(at))) else { continue };
         let one = words::written(&amount(range.least.allowance, garment.unit));

@@ -13,7 +13,6 @@ use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::{TakenBy, amount_of};
 use crate::shape::offset::{OffsetError, parallel};
 use crate::shape::outline::is_anticlockwise;
-use crate::shape::path::Path;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BIND_CURVE], run: Run::PerSize(run) };
 
@@ -36,8 +35,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if edge.path.is_straight() {
                 continue;
             }
-            let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-            let inward = if is_anticlockwise(&ring) { 1.0 } else { -1.0 };
+            let is_left = is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path));
+            let inward = if is_left { 1.0 } else { -1.0 };
             let tight = [(inward, "outside"), (-inward, "inside")].map(|(side, word)| {
                 let radius = match parallel(&edge.path, side * width) {
                     Err(OffsetError::TooTight { radius, .. }) if radius >= CORNER => radius,

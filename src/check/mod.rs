@@ -195,6 +195,8 @@ pub fn run(checks: &[&Check], garment: &Garment, sizes: &[WorkedSize]) -> Vec<Di
             found.extend(of_check);
         }
     }
-    let found = checks.iter().zip(by_check);
-    found.flat_map(|(check, found)| check.report(garment, sizes, found, &names)).collect()
+    let found = checks.par_iter().zip(by_check);
+    let reported: Vec<Vec<Diagnostic>> =
+        found.map(|(check, found)| check.report(garment, sizes, found, &names)).collect();
+    reported.into_iter().flatten().collect()
 }

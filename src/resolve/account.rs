@@ -4,6 +4,7 @@
 
 use super::model::{DrawnPiece, Why};
 use super::work::Work;
+use crate::few::Few;
 use crate::garment::{AlterationId, Made, Node, PaperId, PieceOrigin, Plan, PlanStep, SizeId, Unknown};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::source::Span;
@@ -49,7 +50,7 @@ impl Work<'_> {
     /// Holds a step to its account.
     pub(super) fn account(&mut self, step: &PlanStep, before: &Before) {
         let accounted = self.end(before);
-        for made in self.made_by(step) {
+        for &made in &self.made_by(step) {
             let is_missing = self.is_missing(made);
             if is_missing {
                 self.missing.insert(made);
@@ -170,19 +171,19 @@ impl Work<'_> {
     }
 
     /// Everything that a step makes.
-    fn made_by(&self, step: &PlanStep) -> Vec<Made> {
+    fn made_by(&self, step: &PlanStep) -> Few<Made> {
         match step {
-            PlanStep::Value(value) => vec![Made::Value(*value)],
-            PlanStep::Draw(paper) => vec![Made::Version(*paper, 0)],
+            PlanStep::Value(value) => Few::one(Made::Value(*value)),
+            PlanStep::Draw(paper) => Few::one(Made::Version(*paper, 0)),
             PlanStep::Solve(solve) => match solve.unknown {
-                Unknown::Value(value) => vec![Made::Value(value)],
-                Unknown::Amount(alteration) => vec![Made::Amount(alteration)],
+                Unknown::Value(value) => Few::one(Made::Value(value)),
+                Unknown::Amount(alteration) => Few::one(Made::Amount(alteration)),
             },
             PlanStep::Alter(alteration, paper) => self.made_by_alteration(*alteration, *paper),
         }
     }
 
-    fn made_by_alteration(&self, id: AlterationId, paper: PaperId) -> Vec<Made> {
+    fn made_by_alteration(&self, id: AlterationId, paper: PaperId) -> Few<Made> {
         let garment = self.garment;
         let alteration = garment.alteration(id);
         if alteration.makes.is_empty() {

@@ -3,6 +3,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
+use crate::few::Few;
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -62,13 +63,13 @@ pub(super) fn is_contradictory(garment: &Garment, size: &WorkedSize, sewn: &Sewn
 /// Whether both sides are left and right of the same edges, and a corner meets another one.
 pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     let edges = |ply: Option<&SewnPly>| {
-        let mut edges: Vec<(PartId, DrawnEdgeId)> =
+        let mut edges: Few<(PartId, DrawnEdgeId)> =
             ply.into_iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)).collect();
         edges.sort_unstable();
         edges
     };
-    let is_mirrored = edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
-    is_mirrored && sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other)
+    let is_mirrored = || edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
+    sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other) && is_mirrored()
 }
 
 /// `matching A with B`.

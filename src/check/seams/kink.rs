@@ -8,8 +8,6 @@ use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
-use crate::shape::path::Path;
-use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_KINK, &catalogue::HEM_KINK], run: Run::PerSize(run) };
@@ -34,7 +32,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if sewing.surface.as_ref().is_some_and(|surface| !surface.twists.is_empty()) {
         return;
     }
-    let mut ways: HashMap<PartId, bool> = HashMap::new();
+    let mut ways: Vec<Option<bool>> = vec![None; sewing.parts.len()];
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             continue;
@@ -71,7 +69,7 @@ fn corner_at(
     sewing: &Sewing,
     end: &SeamEnd,
     ply: &SewnPly,
-    ways: &mut HashMap<PartId, bool>,
+    ways: &mut [Option<bool>],
 ) -> Option<Corner> {
     let drawn = drawn(sized, sewing, end.part)?;
     let own = [ply.runs.first(), ply.runs.last()].into_iter().flatten().find_map(|run| {
@@ -84,10 +82,9 @@ fn corner_at(
         true => (drawn.before(edge), edge),
         false => (edge, drawn.after(edge)),
     };
-    let is_anticlockwise = *ways.entry(end.part).or_insert_with(|| {
-        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        is_anticlockwise(&ring)
-    });
+    let is_anticlockwise = *ways
+        .get_mut(end.part.index())?
+        .get_or_insert_with(|| is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path)));
     let (arriving, leaving) =
         (drawn.edge_at(before)?.path.tangent_at_end()?, drawn.edge_at(after)?.path.tangent_at_start()?);
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();

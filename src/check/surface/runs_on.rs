@@ -8,7 +8,6 @@ use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Gluing, StretchId, Surface};
 use crate::sewing::{Sewing, amount_of};
 use crate::shape::outline::is_anticlockwise;
-use crate::shape::path::Path;
 use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
@@ -130,8 +129,8 @@ fn angle(sized: &SizedGarment, sewing: &Sewing, surface: &Surface, stretch: Stre
     let arriving = drawn.edges.get((after + count - 1) % count)?.path.tangent_at_end()?;
     let leaving = drawn.edges.get(after)?.path.tangent_at_start()?;
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
-    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-    let angle = 180.0 - if is_anticlockwise(&ring) { turn } else { -turn };
+    let is_left = is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path));
+    let angle = 180.0 - if is_left { turn } else { -turn };
     // Over the fold of a half it is there twice.
     Some(if side.mirrored == before.mirrored { angle } else { 2.0 * angle })
 }

@@ -110,6 +110,10 @@ impl Surface {
         let mut rows: Vec<Vec<usize>> = Vec::new();
         for join in &self.joins {
             let faces = || join.plies.iter().map(|ply| self.face_of(ply.stretch).index());
+            if let [one, other] = join.plies.as_slice() {
+                sheets.join(self.face_of(one.stretch).index(), self.face_of(other.stretch).index());
+                continue;
+            }
             match join.plies.len() {
                 // What is stitched down on top of something has nothing to be closed with.
                 0 | 1 => faces().for_each(|face| {

@@ -8,11 +8,10 @@
 use super::faces::drawn;
 use super::model::{FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
 use super::union::Signed;
-use crate::garment::{CutHow, Garment};
+use crate::garment::{CutHow, Garment, Part};
 use crate::resolve::{SizedGarment, is_symmetrical};
 use crate::sewing::model::{PartId, SewnPart};
 use crate::shape::outline::is_anticlockwise;
-use crate::shape::path::Path;
 use std::collections::{HashSet, VecDeque};
 
 /// So many contradictions are looked into; a maker mends them one after the other.
@@ -45,7 +44,8 @@ pub(super) fn signs(
         let tie = Tie::Join(JoinId::from_index(at));
         solving.tie(Tied { faces, tie, opposite: one.against == other.against });
     }
-    let seen = Drawn { garment, sized, parts };
+    let flipped = sized.cut_list.iter().filter(|row| row.flipped).map(|row| row.part).collect();
+    let seen = Drawn { garment, sized, parts, flipped };
     solving.pairs(surface, &seen);
     solving.as_drawn(surface, &seen);
     let twists = solving.loops(surface.faces.len());
@@ -63,6 +63,8 @@ struct Drawn<'a> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
     parts: &'a [SewnPart],
+    /// The parts that are cut turned over.
+    flipped: HashSet<Part>,
 }
 
 impl Drawn<'_> {
@@ -78,9 +80,8 @@ impl Drawn<'_> {
         if drawn.cut != CutHow::Alike {
             return None;
         }
-        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        let row = self.sized.cut_list.iter().find(|row| row.part == sewn.part);
-        Some(is_anticlockwise(&ring) != row.is_some_and(|row| row.flipped))
+        let is_left = is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path));
+        Some(is_left != self.flipped.contains(&sewn.part))
     }
 
     fn is_fused(&self, part: PartId) -> bool {
