@@ -96,6 +96,17 @@ impl<'a, 'c> Notching<'a, 'c> {
             _ => 1.0,
         };
         let lengths = (first.length, second.length);
+        if self.is_bare(seam, sewn) {
+            let [start, end] = [(0.0, 0.0), lengths].map(|(first, second)| Pair {
+                first,
+                second,
+                double: false,
+                mark: None,
+                notched: false,
+            });
+            sewn.stretches = stretches(&[start, end], sewn, None);
+            return;
+        }
         let mut pairs = vec![
             Pair { first: 0.0, second: 0.0, double: false, mark: None, notched: false },
             Pair { first: lengths.0, second: lengths.1, double: false, mark: None, notched: false },
@@ -137,6 +148,21 @@ impl<'a, 'c> Notching<'a, 'c> {
             self.snip(side, on_second, lengths, &notches, sewn.seam, parts);
         }
         sewn.notches = notches;
+    }
+
+    /// Whether one edge is sewn to one other and nothing marks a place between their ends, as in most
+    /// seams.
+    fn is_bare(&self, seam: &Seam, sewn: &SewnSeam) -> bool {
+        let is_bare = |ply: &SewnPly| {
+            let [run] = ply.runs.as_slice() else { return false };
+            let drawn = self.drawn(run.part);
+            let edge = drawn.and_then(|drawn| drawn.edge_at(run.edge)).map(|edge| edge.edge);
+            ply.length > ONE_NOTCH
+                && drawn.is_some_and(|drawn| drawn.notches.iter().all(|notch| Some(notch.edge) != edge))
+        };
+        seam.notches.is_empty()
+            && seam.fit.as_ref().is_none_or(|fit| fit.between.is_none())
+            && sewn.first.plies.iter().chain(&sewn.second.plies).all(is_bare)
     }
 
     /// `notch 8 from underarm`: at equal distance from that end on every ply.

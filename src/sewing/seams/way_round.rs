@@ -11,6 +11,7 @@
 use super::meet::{Relation, relation};
 use super::strand::Strand;
 use super::{Laid, Lengths};
+use crate::few::Few;
 use crate::garment::{Closure, Garment, LayerId};
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::model::PartId;
@@ -26,12 +27,12 @@ const OVERLAP: f64 = 0.01;
 type Spot = (Node, Option<Hand>);
 
 /// Plies of a seam that lie as they lie to one another, by their places.
-type Group = Vec<usize>;
+type Group = Few<usize>;
 
 /// A seam's groups of plies, each of which may be turned by itself.
 struct Loose {
     seam: usize,
-    groups: Vec<Group>,
+    groups: Few<Group>,
     /// Just two plies, if what is folded over counts once.
     plain: bool,
 }
@@ -57,7 +58,7 @@ pub(super) fn turn_round(
         if groups.len() > 1 {
             loose.push(Loose { seam, groups, plain });
         } else if plain {
-            for (one, other, opposite) in relations(one, lengths) {
+            for &(one, other, opposite) in &relations(one, lengths) {
                 signs.join(one.index(), other.index(), opposite);
             }
         }
@@ -84,7 +85,7 @@ pub(super) fn turn_round(
                 turn(one, &loose.groups);
             }
             if loose.plain {
-                for (one, other, opposite) in relations(one, lengths) {
+                for &(one, other, opposite) in &relations(one, lengths) {
                     signs.join(one.index(), other.index(), opposite);
                 }
             }
@@ -123,8 +124,8 @@ fn groups(
     corners: &mut Corners,
     strands: &[Strand],
     matching: &[(crate::garment::SewnPoint, crate::garment::SewnPoint)],
-) -> (Vec<Group>, bool) {
-    let mut groups: Vec<Group> = Vec::new();
+) -> (Few<Group>, bool) {
+    let mut groups: Few<Group> = Few::new();
     let mut folded = 0;
     for (at, strand) in strands.iter().enumerate() {
         let mut own = None;
@@ -143,7 +144,7 @@ fn groups(
         }
         match own.and_then(|place| groups.get_mut(place)) {
             Some(group) => group.push(at),
-            None => groups.push(vec![at]),
+            None => groups.push(Few::one(at)),
         }
     }
     (groups, strands.len() - folded.min(strands.len()) == 2)
@@ -151,12 +152,12 @@ fn groups(
 
 /// Of each two edges that overlap on the first plies of both sides: their parts, and whether these lie
 /// opposite ways up, as they are drawn, left copies for left and right ones for right.
-fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(PartId, PartId, bool)> {
+fn relations(laid: &Laid, lengths: &mut Lengths) -> Few<(PartId, PartId, bool)> {
     let (Some(one), Some(other)) = (laid.strands.first(), laid.strands.get(laid.first)) else {
-        return Vec::new();
+        return Few::new();
     };
-    let mut shares = |strand: &Strand| -> Vec<f64> {
-        let each: Vec<f64> = strand.links.iter().map(|link| lengths.of(link.part, link.edge)).collect();
+    let mut shares = |strand: &Strand| -> Few<f64> {
+        let each: Few<f64> = strand.links.iter().map(|link| lengths.of(link.part, link.edge)).collect();
         let whole: f64 = each.iter().sum();
         let mut sum = 0.0;
         each.iter()
@@ -168,9 +169,9 @@ fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(PartId, PartId, bool)> 
     };
     let (ends, other_ends) = (shares(one), shares(other));
     if !ends.iter().chain(&other_ends).all(|end| end.is_finite()) {
-        return Vec::new();
+        return Few::new();
     }
-    let mut found = Vec::new();
+    let mut found = Few::new();
     let (mut at, mut other_at, mut from) = (0, 0, 0.0);
     while let (Some(link), Some(end), Some(other_link), Some(other_end)) =
         (one.links.get(at), ends.get(at), other.links.get(other_at), other_ends.get(other_at))
@@ -188,7 +189,7 @@ fn relations(laid: &Laid, lengths: &mut Lengths) -> Vec<(PartId, PartId, bool)> 
 
 /// Whether the seam must be turned to agree with what is known; none where nothing is.
 fn agreeing(laid: &Laid, lengths: &mut Lengths, signs: &mut Signed) -> Option<bool> {
-    relations(laid, lengths).into_iter().find_map(|(one, other, opposite)| {
+    relations(laid, lengths).iter().find_map(|&(one, other, opposite)| {
         signs.opposite(one.index(), other.index()).map(|known| known != opposite)
     })
 }
@@ -199,7 +200,7 @@ fn turn(laid: &mut Laid, groups: &[Group]) {
         |group: &&Group| group.iter().filter_map(|&at| laid.strands.get(at)).any(|strand| strand.symmetric);
     let [first, others @ ..] = groups else { return };
     let turned: Vec<usize> = match others.first().filter(is_paired) {
-        Some(_) if others.len() == 1 => first.clone(),
+        Some(_) if others.len() == 1 => first.to_vec(),
         _ => others.iter().flatten().copied().collect(),
     };
     for at in turned {
