@@ -59,7 +59,7 @@ fn cusp(cubic: &CubicBez) -> Option<f64> {
         c.dot(end),
     ];
     let velocity = |t: f64| a * ((1.0 - t) * (1.0 - t)) + b * (2.0 * t * (1.0 - t)) + c * (t * t);
-    bernstein_roots(slowest, 0.0).into_iter().find(|&t| {
+    bernstein_roots(slowest, 0.0).iter().copied().find(|&t| {
         let inside = t > AROUND && t < 1.0 - AROUND;
         inside
             && velocity(t).hypot() <= STANDS_STILL * fastest
