@@ -115,6 +115,16 @@ fn outrun(
     Some(Outrun { subject: format!("the height of {}", words::piece(garment, first.piece)), now, by })
 }
 
+/// The width of a paper opened out, over all its copies, in each size.
+struct Girth {
+    paper: PaperId,
+    /// As it was drafted.
+    before: Vec<f64>,
+    now: Vec<f64>,
+    /// What changed it last.
+    by: Option<AlterationId>,
+}
+
 /// A girth: the width of a piece opened out, over all its copies, or of two pieces together.
 fn girth(
     garment: &Garment,
@@ -132,23 +142,25 @@ fn girth(
         sizes.iter().map(width).collect()
     };
     // Of each paper its girth as it was drafted and as it is now, and what changed it last.
-    let mut all: Vec<(PaperId, Vec<f64>, Vec<f64>, Option<AlterationId>)> = Vec::new();
+    let mut all: Vec<Girth> = Vec::new();
     for paper in papers().filter(|&paper| is_drawn_by(garment, paper, of_measure)) {
         let (Some(before), Some(now)) = (widths(paper, true), widths(paper, false)) else { continue };
         let has_changed =
             before.iter().zip(&now).any(|(before, now)| (before - now).abs() > garment.tolerance);
         let by = garment.paper(paper).alterations.last().copied().filter(|_| has_changed);
-        all.push((paper, before, now, by));
+        all.push(Girth { paper, before, now, by });
     }
     let is_known =
         |before: &[f64]| before.iter().zip(known).all(|(before, known)| (before - known).abs() <= SAME);
     let piece = |paper: PaperId| words::piece(garment, garment.paper(paper).piece);
-    for (at, (paper, before, now, by)) in all.iter().enumerate() {
+    for (at, Girth { paper, before, now, by }) in all.iter().enumerate() {
         if let Some(by) = by.filter(|_| is_known(before)) {
             let subject = format!("the width of {}", piece(*paper));
             return Some(Outrun { subject, now: now.clone(), by });
         }
-        for (other, other_before, other_now, other_by) in all.iter().skip(at + 1) {
+        for Girth { paper: other, before: other_before, now: other_now, by: other_by } in
+            all.iter().skip(at + 1)
+        {
             if garment.paper(*paper).layer != garment.paper(*other).layer {
                 continue;
             }

@@ -116,10 +116,10 @@ fn run_on(
     for one in one {
         for other in other {
             match (one.what, other.what) {
-                (TakenBy::Seam(a, side), TakenBy::Seam(b, other_side)) if a == b && side == other_side => {
-                    if !(is_one_edge && is_to_itself(a)) {
-                        return Some(false);
-                    }
+                (TakenBy::Seam(a, side), TakenBy::Seam(b, other_side))
+                    if a == b && side == other_side && !(is_one_edge && is_to_itself(a)) =>
+                {
+                    return Some(false);
                 }
                 (TakenBy::Finish(a), TakenBy::Finish(b)) => {
                     let hemmed = |id: FinishId| {
