@@ -177,6 +177,7 @@ fn piece(
         part: garment.part_name(Some(part.layer), part.piece),
         label: garment.piece(part.piece).title.to_string(),
         fold: fold_of(drawn).map(|edge| garment.edge(edge).name.to_string()),
+        loose: garment.piece(part.piece).cut.loose,
         made_of: made_of(garment, part.piece),
         folded: folded(garment, part.piece),
         edges: edges.collect(),

@@ -354,6 +354,22 @@ finish pocket.left, pocket.right, pocket.bottom  overlocked
 }
 
 #[test]
+fn what_comes_off_on_purpose_is_told() {
+    let text = "garment \"Galley apron\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150 }\n\
+         layer outer in canvas { apron, cloth }\npiece apron { cut 1; outline rectangle 60 by 80 }\n\
+         piece cloth { cut 1 loose; outline rectangle 40 by 40 }\n\
+         finish apron.top, apron.left, apron.right, apron.bottom  hem 1\n\
+         finish cloth.top, cloth.left, cloth.right, cloth.bottom  hem 1\n";
+    let compiled = fustian::compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
+    let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
+    let json: Json = serde_json::from_str(&to_text(&document)).unwrap();
+    let pieces = json["sizes"][0]["pieces"].as_array().unwrap();
+    let loose: Vec<(&str, &Json)> =
+        pieces.iter().map(|piece| (piece["part"].as_str().unwrap(), &piece["loose"])).collect();
+    assert_eq!(loose, [("outer.apron", &Json::Null), ("outer.cloth", &json!(true))]);
+}
+
+#[test]
 fn tables_for_spreadsheets_have_a_row_for_each_size() {
     let (garment, sizes) = smock();
     let sizes: Vec<&WorkedSize> = sizes.iter().collect();

@@ -122,6 +122,9 @@ pub struct PieceDocument {
     /// The edge that lies on the fold: the outline is then one half.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fold: Option<String>,
+    /// It is sewn to nothing on purpose, and comes off.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub loose: bool,
     /// The piece that it was made of, where it was not drawn by itself.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub made_of: Option<MadeOfDocument>,
