@@ -362,7 +362,7 @@ fn what_comes_off_on_purpose_is_told() {
          finish cloth.top, cloth.left, cloth.right, cloth.bottom  hem 1\n";
     let compiled = fustian::compile(&MemoryLoader::new().with("apron.fus", text), "apron.fus");
     let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
-    let json: Json = serde_json::from_str(&to_text(&document)).unwrap();
+    let json: Json = serde_json::from_str(&to_text(&document).unwrap()).unwrap();
     let pieces = json["sizes"][0]["pieces"].as_array().unwrap();
     let loose: Vec<(&str, &Json)> =
         pieces.iter().map(|piece| (piece["part"].as_str().unwrap(), &piece["loose"])).collect();
