@@ -26,6 +26,8 @@ pub(in crate::emit) enum Sample {
     Grain,
     /// A marked place.
     Mark,
+    /// A dart.
+    Dart,
     /// A button.
     Button,
 }
@@ -59,6 +61,9 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     }
     if has(Pen::Grain) {
         put(Sample::Grain, "grain of the cloth");
+    }
+    if has(Pen::Dart) {
+        put(Sample::Dart, "dart, pressed as shown");
     }
     if has(Pen::Line) {
         put(Sample::Line(Pen::Line), "line to measure by");
@@ -111,6 +116,19 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
             let mut cross = straight(middle - one, middle + one);
             cross.extend(straight(middle - other, middle + other));
             vec![Shape::stroke(cross, Pen::Mark)]
+        }
+        Sample::Dart => {
+            let (tip, high, low) = (at + Vec2::new(4.0, 0.0), Vec2::new(0.0, 2.6), Vec2::new(0.0, -2.6));
+            let mut legs = straight(end + high, tip);
+            legs.extend(straight(tip, end + low));
+            let across = end - Vec2::new(8.0, 0.0);
+            let mut marks = Circle::new(tip, 1.5).to_path(0.01);
+            marks.extend(arrow(across + high * 0.6, across + low * 0.6, true));
+            vec![
+                Shape::stroke(legs, Pen::Stitch),
+                Shape::stroke(straight(end, tip), Pen::DartFold),
+                Shape::stroke(marks, Pen::Dart),
+            ]
         }
         Sample::Button => {
             let mut drawn = Circle::new(middle, 2.6).to_path(0.01);

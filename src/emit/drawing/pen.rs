@@ -18,6 +18,10 @@ pub enum Pen {
     Grain,
     /// A line of the piece.
     Line,
+    /// Where a dart is folded.
+    DartFold,
+    /// The point of a dart, and the way that it is pressed.
+    Dart,
     /// A notch.
     Notch,
     /// A marked place, a button.
@@ -64,8 +68,9 @@ impl Pen {
             Pen::Cut(Some(_)) => 0.6,
             Pen::Notch | Pen::Frame => 0.6,
             Pen::Fold => 0.5,
-            Pen::Grain | Pen::Mark => 0.45,
+            Pen::Grain | Pen::Mark | Pen::Dart => 0.45,
             Pen::Stitch | Pen::Line => 0.4,
+            Pen::DartFold => 0.3,
             Pen::Map => 0.35,
             Pen::Sheet | Pen::Join => 0.25,
         }
@@ -84,10 +89,16 @@ impl Pen {
             Pen::Stitch => vec![3.0, 2.0],
             Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
             Pen::Line => vec![9.0, 3.0],
+            Pen::DartFold => vec![5.0, 2.0, 1.0, 2.0],
             Pen::Join => vec![0.8, 1.6],
-            Pen::Cut(None) | Pen::Grain | Pen::Notch | Pen::Mark | Pen::Sheet | Pen::Frame | Pen::Map => {
-                Vec::new()
-            }
+            Pen::Cut(None)
+            | Pen::Grain
+            | Pen::Notch
+            | Pen::Mark
+            | Pen::Dart
+            | Pen::Sheet
+            | Pen::Frame
+            | Pen::Map => Vec::new(),
         }
     }
 
@@ -101,7 +112,9 @@ impl Pen {
         match self {
             Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
             Pen::Stitch => Ink::Madder,
-            Pen::Grain | Pen::Line | Pen::Mark | Pen::Sheet | Pen::Join => Ink::Grey,
+            Pen::Grain | Pen::Line | Pen::Mark | Pen::DartFold | Pen::Dart | Pen::Sheet | Pen::Join => {
+                Ink::Grey
+            }
         }
     }
 }

@@ -205,7 +205,7 @@ impl<'a> Sketch<'a> {
             fold.line_to(to);
             self.clear.line(&[from, to]);
             let name = self.name(part, &format!("{} fold", take_up.name));
-            self.shapes.push(Shape::stroke(fold, Pen::Line).of(size).named(name));
+            self.shapes.push(Shape::stroke(fold, Pen::DartFold).of(size).named(name));
         }
         let mut marks = BezPath::new();
         for &point in &take_up.points {
@@ -227,7 +227,7 @@ impl<'a> Sketch<'a> {
             self.clear.line(&[from, to]);
         }
         let name = self.name(part, &format!("{} point", take_up.name));
-        self.shapes.push(Shape::stroke(marks, Pen::Mark).of(size).named(name));
+        self.shapes.push(Shape::stroke(marks, Pen::Dart).of(size).named(name));
     }
 
     /// The grain, with heads at both ends; where the cloth must lie one way, only where it points.
