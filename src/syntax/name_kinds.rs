@@ -89,11 +89,12 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Piece, &["outline"], After::Word("without"), NameKind::Parts),
     (Context::Piece, &["outline"], After::Any, NameKind::OwnPoints),
     (Context::Piece, &["point", "mark", "line", "dart"], After::First, NameKind::New),
+    (Context::Piece, &["notch", "divide"], After::Word("at"), NameKind::OwnPoints),
     (Context::Piece, &["dart"], After::Word("on"), NameKind::OwnEdges),
     (Context::Piece, &["dart"], After::Word("from"), NameKind::OwnPlaces),
     (Context::Piece, &["dart"], After::Word("toward"), NameKind::OwnPlaces),
     (Context::Piece, &[], After::Word("into"), NameKind::New),
-    (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPoints),
+    (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPlaces),
     (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
     (
         Context::Piece,

@@ -263,21 +263,19 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
     let place = prop_oneof![
         Just(EdgePlace::Middle),
         (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
-    ];
-    let cloth = prop_oneof![
-        (name(), place, value(), value()).prop_map(|(edge, place, width, to)| DartCloth::OnEdge {
-            edge,
-            place,
-            width,
-            to
-        }),
-        (value(), value(), value(), value()).prop_map(|(at, width, up, down)| DartCloth::Inside {
-            at,
-            width,
-            up,
-            down
-        }),
-    ];
+    ]
+    .boxed();
+    let cloth =
+        prop_oneof![
+            (name(), place.clone(), value(), value())
+                .prop_map(|(edge, place, width, to)| DartCloth::OnEdge { edge, place, width, to }),
+            (value(), value(), value(), value()).prop_map(|(at, width, up, down)| DartCloth::Inside {
+                at,
+                width,
+                up,
+                down
+            }),
+        ];
     prop_oneof![
         (value(), cut_how, any::<bool>()).prop_map(|(count, how, loose)| PieceItemNode::Cut(Cut {
             count,
@@ -299,11 +297,10 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (name(), value()).prop_map(|(point, by)| PieceItemNode::MovePoint { point, by }),
         (name(), value(), value())
             .prop_map(|(name, from, to)| PieceItemNode::Line(Line { name, run: LineRun::FromTo(from, to) })),
-        (name(), value(), name(), any::<bool>()).prop_map(|(edge, distance, from, double)| {
-            PieceItemNode::Notch(Notch { edge, distance, from, double })
-        }),
-        (name(), value(), name(), name(), name()).prop_map(|(edge, distance, from, near, rest)| {
-            PieceItemNode::Divide(Divide { edge, distance, from, into: (near, rest) })
+        (name(), place.clone(), any::<bool>())
+            .prop_map(|(edge, place, double)| { PieceItemNode::Notch(Notch { edge, place, double }) }),
+        (name(), place.clone(), name(), name()).prop_map(|(edge, place, near, rest)| {
+            PieceItemNode::Divide(Divide { edge, place, into: (near, rest) })
         }),
         (name(), cloth, ways).prop_map(|(name, cloth, ways)| {
             PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })

@@ -146,6 +146,43 @@ fn every_way_to_say_a_place_on_an_edge() {
     }
 }
 
+/// Notches and divided edges stand at the same places: on a top of 40 that runs from right to left, with a dart from
+/// 8.5 to 11.5 from its left.
+#[test]
+fn notches_and_divided_edges_stand_at_places_too() {
+    let dart = "dart d on top at 30 from right width 3 to (10, 48) pressed toward left";
+    for (place, x) in [
+        ("at pleat", 140.0),
+        ("4 from d.near", 155.0),
+        ("2 from d.far", 65.0),
+        ("25% from left", 100.0),
+        ("in the middle", 200.0),
+        ("at 50%", 200.0),
+        ("3 from top_right", 370.0),
+        ("30 from pleat", 0.0),
+    ] {
+        if x == 0.0 {
+            // 26 are left one way and 14 the other: nowhere.
+            let drafted = panel(&format!("mark pleat = (14, 60)\n{dart}\nnotch top {place}"), "");
+            assert!(drafted.slugs().contains(&"notch/off-edge"), "{:?}", drafted.slugs());
+            continue;
+        }
+        let drafted = panel(&format!("mark pleat = (14, 60)\n{dart}\nnotch top {place}"), "");
+        same_place(drafted.piece("panel").notches.first().expect(place).at, (x, 600.0));
+    }
+    for (place, long) in
+        [("at 50%", 200.0), ("in the middle", 200.0), ("10 from left", 100.0), ("25% from right", 100.0)]
+    {
+        let drafted = panel(&format!("divide bottom {place} into one, other"), "");
+        same(drafted.length("panel", "one"), long);
+    }
+    assert!(
+        panel(&format!("{dart}\ndivide top 2 from d.far into one, other"), "")
+            .slugs()
+            .contains(&"edge/place")
+    );
+}
+
 /// A side of 40 with a dart drawn in it from 22 to 25: the outline runs straight across.
 #[test]
 fn a_dart_drawn_in_the_outline_is_one_taken_out() {
@@ -450,17 +487,17 @@ fn what_cannot_be_sewn_and_what_can() {
         |first: &str, second: &str| case(&format!("dart c {first}\ndart d {second}"), "sew front.c, front.d");
     for (slug, wrong, sound) in [
         (
-            "dart/place",
+            "edge/place",
             "on top at 4 from pleat width 3 to (20, 45) pressed toward left trued",
             "on top at pleat width 3 to (20, 45) pressed toward left trued",
         ),
         (
-            "dart/place",
+            "edge/place",
             "on top at 30% width 3 to (12, 45) pressed toward left trued",
             "on top at 30% from left width 3 to (12, 45) pressed toward left trued",
         ),
         (
-            "dart/place",
+            "edge/place",
             "on top at 8 from bottom width 3 to (20, 45) pressed toward left trued",
             "on top at 8 from left width 3 to (8, 45) pressed toward left trued",
         ),

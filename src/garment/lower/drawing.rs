@@ -137,25 +137,17 @@ impl Lowering<'_> {
                 }
             }
             PieceItemNode::Notch(notch) => {
-                let distance = self.lower(&notch.distance, when, Some(piece), Wanted::Length);
-                let (edge, from) = (self.find_edge(piece, &notch.edge), self.find_point(piece, &notch.from));
-                if let (Some(edge), Some(from)) = (edge, from) {
-                    drawing.notches.push(Notch {
-                        edge,
-                        distance,
-                        from,
-                        double: notch.double,
-                        span: item.span,
-                    });
+                let place = self.edge_place(piece, &notch.place);
+                if let (Some(edge), Some(place)) = (self.find_edge(piece, &notch.edge), place) {
+                    drawing.notches.push(Notch { edge, place, double: notch.double, span: item.span });
                 }
             }
             PieceItemNode::Divide(divide) => {
-                let distance = self.lower(&divide.distance, when, Some(piece), Wanted::Length);
-                let (edge, from) =
-                    (self.find_edge(piece, &divide.edge), self.find_point(piece, &divide.from));
+                let place = self.edge_place(piece, &divide.place).filter(|place| self.is_no_side(place));
+                let edge = self.find_edge(piece, &divide.edge);
                 let into = self.find_edge(piece, &divide.into.0).zip(self.find_edge(piece, &divide.into.1));
-                if let (Some(edge), Some(from), Some(into)) = (edge, from, into) {
-                    drawing.divides.push(Divide { edge, distance, from, into, span: item.span });
+                if let (Some(edge), Some(place), Some(into)) = (edge, place, into) {
+                    drawing.divides.push(Divide { edge, place, into, span: item.span });
                 }
             }
             PieceItemNode::TakeUp(take_up) => {

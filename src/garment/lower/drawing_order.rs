@@ -147,7 +147,9 @@ fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep>
         DrawStep::Outline => {
             needs.extend((0..drawing.outline.edges().len()).map(DrawStep::Edge));
             let moves = drawing.moves.iter().map(|moved| &moved.by);
-            let divides = drawing.divides.iter().map(|divide| &divide.distance);
+            let points = drawing.divides.iter().filter_map(|divide| divide.place.point());
+            needs.extend(points.map(|point| makers.point(point)).filter(|need| *need != DrawStep::Outline));
+            let divides = drawing.divides.iter().filter_map(|divide| divide.place.expression());
             for expression in drawing.outline.measures().into_iter().chain(moves).chain(divides) {
                 own_needs(expression, makers, &mut needs);
             }

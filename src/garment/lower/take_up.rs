@@ -92,7 +92,7 @@ impl Lowering<'_> {
     }
 
     /// A place on an edge; what is counted from nothing is a point on it, or a share of it.
-    fn edge_place(&self, piece: PieceId, place: &tree::EdgePlace) -> Option<EdgePlace> {
+    pub(super) fn edge_place(&self, piece: PieceId, place: &tree::EdgePlace) -> Option<EdgePlace> {
         let when = When::Drawing(piece);
         let (value, from) = match place {
             tree::EdgePlace::Middle => {
@@ -123,11 +123,22 @@ impl Lowering<'_> {
             let help =
                 "say from where: at 8 from a corner, a mark or a neighbouring edge; or at 50%, in the middle";
             self.report(
-                Diagnostic::new(&catalogue::DART_PLACE, value.span, title).label("from where?").help(help),
+                Diagnostic::new(&catalogue::EDGE_PLACE, value.span, title).label("from where?").help(help),
             );
             return None;
         }
         Some(EdgePlace { at: PlaceAt::Share(share), span: value.span })
+    }
+
+    /// Whether a place to divide an edge at is counted from something that is there before darts are taken;
+    /// reported if not.
+    pub(super) fn is_no_side(&self, place: &EdgePlace) -> bool {
+        let PlaceAt::From(_, CountedFrom::Side(take_up, _)) = place.at else { return true };
+        let name = &self.garment.edge(take_up).name;
+        let title = format!("{name} is taken from the edge only once that is divided");
+        let help = "count from a corner or a mark of the edge";
+        self.report(Diagnostic::new(&catalogue::EDGE_PLACE, place.span, title).help(help));
+        false
     }
 
     fn counted_from(&self, piece: PieceId, from: &tree::Dotted) -> Option<CountedFrom> {
@@ -142,7 +153,7 @@ impl Lowering<'_> {
                     Some(edge) if self.garment.edge(edge).take_up => {
                         let title = format!("{} has two sides", name.text);
                         let help = format!("count from one of them: {0}.near or {0}.far", name.text);
-                        self.report(Diagnostic::new(&catalogue::DART_PLACE, name.span, title).help(help));
+                        self.report(Diagnostic::new(&catalogue::EDGE_PLACE, name.span, title).help(help));
                         None
                     }
                     _ => self.find_edge(piece, name).map(CountedFrom::Edge),

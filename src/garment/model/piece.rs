@@ -1,4 +1,6 @@
-use super::{AlterationId, EdgeId, Expression, LayerId, PaperId, PaperUse, PieceId, PointId, TakeUp};
+use super::{
+    AlterationId, EdgeId, EdgePlace, Expression, LayerId, PaperId, PaperUse, PieceId, PointId, TakeUp,
+};
 use crate::source::Span;
 use crate::syntax::tree::CornerStyle;
 use std::sync::Arc;
@@ -364,10 +366,8 @@ pub struct MovePoint {
 pub struct Divide {
     /// The edge.
     pub edge: EdgeId,
-    /// How far along it.
-    pub distance: Expression,
-    /// From which corner.
-    pub from: PointId,
+    /// Where on it.
+    pub place: EdgePlace,
     /// The run at that corner, then the rest; one of the two may be the edge's own name.
     pub into: (EdgeId, EdgeId),
     /// Where it is said.
@@ -379,10 +379,8 @@ pub struct Divide {
 pub struct Notch {
     /// The edge.
     pub edge: EdgeId,
-    /// How far along it.
-    pub distance: Expression,
-    /// From which corner.
-    pub from: PointId,
+    /// Where on it.
+    pub place: EdgePlace,
     /// Two cuts side by side.
     pub double: bool,
     /// Where it is said.

@@ -162,10 +162,7 @@ impl TakeUp {
     pub fn points(&self) -> Vec<PointId> {
         let TakeUpForm::Dart(dart) = &self.form;
         let place = match &dart.cloth {
-            DartCloth::Taken { place, .. } => match place.at {
-                PlaceAt::Point(point) | PlaceAt::From(_, CountedFrom::Point(point)) => Some(point),
-                _ => None,
-            },
+            DartCloth::Taken { place, .. } => place.point(),
             DartCloth::Drawn { .. } | DartCloth::Inside { .. } => None,
         };
         let pressed = dart.pressed.as_ref().and_then(|pressed| match pressed.to {
@@ -195,6 +192,14 @@ impl TakeUp {
 }
 
 impl EdgePlace {
+    /// The point that it is, or is counted from.
+    pub fn point(&self) -> Option<PointId> {
+        match self.at {
+            PlaceAt::Point(point) | PlaceAt::From(_, CountedFrom::Point(point)) => Some(point),
+            PlaceAt::From(..) | PlaceAt::Share(_) | PlaceAt::Middle => None,
+        }
+    }
+
     /// The expression in it.
     pub fn expression(&self) -> Option<&Expression> {
         match &self.at {

@@ -207,8 +207,8 @@ impl Drawing {
     pub fn expressions(&self) -> impl Iterator<Item = &Expression> {
         let spots = self.spots.iter().map(|spot| &spot.at);
         let moves = self.moves.iter().map(|moved| &moved.by);
-        let divides = self.divides.iter().map(|divide| &divide.distance);
-        let notches = self.notches.iter().map(|notch| &notch.distance);
+        let divides = self.divides.iter().filter_map(|divide| divide.place.expression());
+        let notches = self.notches.iter().filter_map(|notch| notch.place.expression());
         let lines = self.lines.iter().flat_map(|line| line.run.expressions());
         let edges = self
             .outline

@@ -3,8 +3,8 @@
 use super::{Entry, advice, mistake};
 
 catalogue_entries! {
-    DART_PLACE = mistake(
-        "dart/place",
+    EDGE_PLACE = mistake(
+        "edge/place",
         "a place on an edge that cannot be told",
         "A place on an edge is so far from a corner, a mark on the edge, a neighbouring edge or a side of \
          another dart; or a point of the edge; or its middle. From anything else there is no way to measure it, \

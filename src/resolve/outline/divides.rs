@@ -1,10 +1,10 @@
 //! Edges made into two.
 
-use super::notches::{FromCorner, from_corner};
 use crate::garment::Piece;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
 use crate::resolve::sketch::Sketch;
+use crate::resolve::take_ups::place::place_on;
 use crate::resolve::work::Work;
 use crate::shape::tolerance::SAME_POINT;
 
@@ -12,12 +12,13 @@ use crate::shape::tolerance::SAME_POINT;
 /// piece's edges means what the maker thinks.
 pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option<()> {
     for divide in &piece.drawing.divides {
-        let distance = work.scalar(&divide.distance, Some(sketch))?;
+        let at = sketch.drawn.as_ref()?.edges.iter().position(|edge| edge.edge == divide.edge)?;
+        let placed = place_on(work, sketch, at, &divide.place)?;
+        let cut_at = placed.along;
         let drawn = sketch.drawn.as_mut()?;
-        let at = drawn.edges.iter().position(|edge| edge.edge == divide.edge)?;
-        let from = from_corner(work, drawn, at, divide.from, divide.span)?;
         let length = drawn.edges.get(at)?.path.length();
-        if !(distance > SAME_POINT && distance < length - SAME_POINT) {
+        if !(cut_at > SAME_POINT && cut_at < length - SAME_POINT) {
+            let distance = placed.amount.unwrap_or(cut_at);
             work.report(|size| {
                 let name = &work.garment.edge(divide.edge).name;
                 let (far, long) = (work.amount(distance), work.amount(length));
@@ -25,7 +26,7 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
                     .in_sizes()
                     .then(format!(", and cannot be divided at {far}"));
                 let message = Diagnostic::new(&catalogue::DIVIDE_OFF_EDGE, divide.span, title)
-                    .also(divide.distance.span, "this far")
+                    .also(divide.place.expression().map_or(divide.place.span, |far| far.span), "this far")
                     .help(format!("divide it at more than 0 and less than {long}"));
                 Finding::new(size, (distance - length).abs(), message)
                     .figure("length", long)
@@ -33,11 +34,10 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
             });
             return None;
         }
-        let cut_at = if from == FromCorner::Start { distance } else { length - distance };
         let (first, second) = drawn.edges[at].path.split_at_length(cut_at);
-        let (first_id, second_id) = match from {
-            FromCorner::Start => divide.into,
-            FromCorner::End => (divide.into.1, divide.into.0),
+        let (first_id, second_id) = match placed.backwards {
+            false => divide.into,
+            true => (divide.into.1, divide.into.0),
         };
         let whole = drawn.edges[at].clone();
         drawn.edges[at] = DrawnEdge { edge: first_id, path: first, ..whole };

@@ -90,7 +90,7 @@ fn cloth(work: &Work, piece: &Piece, sketch: &Sketch, take_up: &TakeUp, dart: &D
         DartCloth::Taken { edge, place, width, to } => {
             let (width, apex) = (wide(work, sketch, take_up, width), work.place(to, Some(sketch)));
             let at = edge_at(work, piece, sketch, take_up, *edge)?;
-            let placed = place_on(work, sketch, at, place, take_up.span);
+            let placed = place_on(work, sketch, at, place);
             let (width, apex, placed) = (width?, apex?, placed?);
             let path = &sketch.drawn.as_ref()?.edges.get(at)?.path;
             let length = path.length();

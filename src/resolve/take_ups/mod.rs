@@ -4,7 +4,7 @@
 
 pub(super) mod carry;
 mod dart;
-mod place;
+pub(super) mod place;
 mod sound;
 mod truing;
 
@@ -61,7 +61,7 @@ fn in_order<'p>(work: &Work, piece: &'p Piece) -> Option<Vec<&'p TakeUp>> {
             work.mistake(1.0, "", || {
                 let name = &work.garment.edge(first.name).name;
                 let title = Title::new(format!("the place of {name} is counted from itself")).in_sizes();
-                Diagnostic::new(&catalogue::DART_PLACE, first.span, title)
+                Diagnostic::new(&catalogue::EDGE_PLACE, first.span, title)
                     .help("count one of them from a corner or a mark of the edge")
             });
             return None;

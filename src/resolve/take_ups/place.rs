@@ -11,26 +11,27 @@ use crate::source::Span;
 
 /// A place on an edge.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Placed {
+pub(in crate::resolve) struct Placed {
     /// From the edge's start, in millimetres.
-    pub(super) along: f64,
+    pub(in crate::resolve) along: f64,
     /// Counted back from the edge's end, or from what lies nearer to it.
-    pub(super) backwards: bool,
+    pub(in crate::resolve) backwards: bool,
+    /// How far it is counted; none of a place that is not.
+    pub(in crate::resolve) amount: Option<f64>,
 }
 
-/// Where that place is on edge `at`; reported at `span` if it cannot be told.
-pub(super) fn place_on(
+/// Where that place is on edge `at`; reported if it cannot be told. It may lie beyond the edge's ends.
+pub(in crate::resolve) fn place_on(
     work: &Work,
     sketch: &Sketch,
     at: usize,
     place: &EdgePlace,
-    span: Span,
 ) -> Option<Placed> {
     let drawn = sketch.drawn.as_ref()?;
     let edge = drawn.edges.get(at)?;
     let length = edge.path.length();
     let name = &work.garment.edge(edge.edge).name;
-    let forward = |along: f64| Placed { along, backwards: false };
+    let forward = |along: f64| Placed { along, backwards: false, amount: None };
     match &place.at {
         PlaceAt::Middle => Some(forward(length / 2.0)),
         PlaceAt::Share(share) => {
@@ -39,7 +40,7 @@ pub(super) fn place_on(
                 work.mistake(1.0, "", || {
                     let percent = plain(100.0 * value);
                     let title = Title::new(format!("{percent} % of {name} from which end?")).in_sizes();
-                    Diagnostic::new(&catalogue::DART_PLACE, share.span, title).help(format!(
+                    Diagnostic::new(&catalogue::EDGE_PLACE, share.span, title).help(format!(
                         "say from where: at {percent}% from one of its corners; 50% is the middle"
                     ))
                 });
@@ -61,21 +62,7 @@ pub(super) fn place_on(
             let amount = if value.dimension == Dimension::Number { amount * length } else { amount };
             let start = station(work, drawn, at, *from, place.span, amount)?;
             let along = if start.backwards { start.along - amount } else { start.along + amount };
-            if !(-SAME_POINT..=length + SAME_POINT).contains(&along) {
-                work.report(|size| {
-                    let (far, long) = (work.amount(amount), work.amount(length));
-                    let title = Title::new(format!("{name} is {long} long"))
-                        .in_sizes()
-                        .then(format!(", and has no place {far} from there"));
-                    let message = Diagnostic::new(&catalogue::DART_OFF_EDGE, span, title)
-                        .also(value.span, "this far")
-                        .help("count less, or from the other end");
-                    let over = (-along).max(along - length);
-                    crate::report::Finding::new(size, over, message).figure("length", long).figure("at", far)
-                });
-                return None;
-            }
-            Some(Placed { along, backwards: start.backwards })
+            Some(Placed { along, backwards: start.backwards, amount: Some(amount) })
         }
     }
 }
@@ -93,8 +80,10 @@ fn station(
     let length = edge.path.length();
     let own = &work.garment.edge(edge.edge).name;
     let (start, end) = corners_of(drawn, at)?;
-    let (forward, backward) =
-        (Placed { along: 0.0, backwards: false }, Placed { along: length, backwards: true });
+    let (forward, backward) = (
+        Placed { along: 0.0, backwards: false, amount: None },
+        Placed { along: length, backwards: true, amount: None },
+    );
     match from {
         CountedFrom::Point(point) => {
             let ends = (start == CornerName::Named(point), end == CornerName::Named(point));
@@ -115,13 +104,15 @@ fn station(
             match (nearest.at <= SAME_POINT, nearest.at >= length - SAME_POINT) {
                 (true, _) => Some(forward),
                 (_, true) => Some(backward),
-                _ if amount == 0.0 || on && !back => Some(Placed { along: nearest.at, backwards: false }),
-                _ if back && !on => Some(Placed { along: nearest.at, backwards: true }),
+                _ if amount == 0.0 || !back => {
+                    Some(Placed { along: nearest.at, backwards: false, amount: None })
+                }
+                _ if back && !on => Some(Placed { along: nearest.at, backwards: true, amount: None }),
                 _ => {
                     work.mistake(1.0, "", || {
                         let title =
                             format!("{name} lies inside {own}: it may be counted either way from there");
-                        Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                        Diagnostic::new(&catalogue::EDGE_PLACE, span, title)
                             .help(format!("count from a corner of {own}, or write at {name}"))
                     });
                     None
@@ -150,7 +141,7 @@ fn station(
                                     format!("count from a corner of {own}, or from an edge beside it"),
                                 ),
                             };
-                            Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                            Diagnostic::new(&catalogue::EDGE_PLACE, span, title)
                                 .also(work.garment.edge(other).span, name.to_string())
                                 .help(help)
                         });
@@ -170,7 +161,7 @@ fn station(
                 work.mistake(1.0, "", || {
                     let name = &work.garment.edge(take_up).name;
                     let title = format!("{name} is not taken from {own}");
-                    Diagnostic::new(&catalogue::DART_PLACE, span, title)
+                    Diagnostic::new(&catalogue::EDGE_PLACE, span, title)
                         .also(work.garment.edge(take_up).span, "declared here")
                         .help(format!("count from what lies on {own}"))
                 });
@@ -178,8 +169,8 @@ fn station(
             }
             let first = (side == TakeUpSide::Near) == (placed.near == 0);
             Some(match first {
-                true => Placed { along: mouth.from, backwards: true },
-                false => Placed { along: mouth.to, backwards: false },
+                true => Placed { along: mouth.from, backwards: true, amount: None },
+                false => Placed { along: mouth.to, backwards: false, amount: None },
             })
         }
     }
@@ -197,7 +188,7 @@ fn spot(work: &Work, drawn: &DrawnPiece, point: crate::garment::PointId) -> Opti
 fn report_off(work: &Work, point: &str, edge: &str, by: f64, span: Span) {
     work.mistake(by, "", || {
         let title = Title::new(format!("{point} lies {} off {edge}", work.amount(by))).in_sizes();
-        Diagnostic::new(&catalogue::DART_PLACE, span, title)
+        Diagnostic::new(&catalogue::EDGE_PLACE, span, title)
             .help(format!("name a corner of {edge}, a point on it, or an edge beside it"))
     });
 }

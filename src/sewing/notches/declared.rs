@@ -119,9 +119,9 @@ impl Notching<'_, '_> {
                 let span = said.map_or(self.garment.edge(notch.edge).span, |said| said.span);
                 // From which end it is said; of a copied notch, the nearer one.
                 let end = self.corners.end_of(run.part, run.edge, !run.reversed);
-                let is_from_end = match said {
-                    Some(said) => {
-                        let point = SewnPoint { layer: None, point: said.from, span: said.span };
+                let is_from_end = match said.and_then(|said| Some((said.place.point()?, said.span))) {
+                    Some((point, span)) => {
+                        let point = SewnPoint { layer: None, point, span };
                         end.is_some_and(|end| self.corners.is_point(end, &point))
                     }
                     None => (notch.along > long / 2.0) != run.reversed,

@@ -54,16 +54,16 @@ impl Builder<'_> {
             Rule::outline => PieceItemNode::Outline(self.outline(first)?),
             Rule::line => PieceItemNode::Line(self.line(first, kids)?),
             Rule::notch => {
-                let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
-                let (edge, distance, from) = (self.name(first), self.value(distance)?, self.name(from));
-                PieceItemNode::Notch(Notch { edge, distance, from, double: kids.has(Rule::k_double) })
+                let place = kids.next()?;
+                let (edge, place) = (self.name(first), self.edge_place(place)?);
+                PieceItemNode::Notch(Notch { edge, place, double: kids.has(Rule::k_double) })
             }
             Rule::divide => {
-                let (distance, _, from, _) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-                let (edge, distance, from) = (self.name(first), self.value(distance)?, self.name(from));
-                let (one, other) = (kids.next()?, kids.next()?);
+                let place = kids.next()?;
+                let (edge, place) = (self.name(first), self.edge_place(place)?);
+                let (one, other) = (kids.nth(1)?, kids.next()?);
                 let into = (self.name(one), self.name(other));
-                PieceItemNode::Divide(Divide { edge, distance, from, into })
+                PieceItemNode::Divide(Divide { edge, place, into })
             }
             Rule::dart => PieceItemNode::TakeUp(self.dart(first, kids)?),
             Rule::folded => {

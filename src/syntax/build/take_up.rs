@@ -69,12 +69,13 @@ impl Builder<'_> {
         Some(DartWays { stopping, laid, trued: kids.has(Rule::k_trued) })
     }
 
-    /// `at 8 from side`, `at 50%`, `in the middle`
-    fn edge_place(&mut self, pair: Pair<Rule>) -> Option<EdgePlace> {
+    /// `at 8 from side`, `at 50%`, `in the middle`; `8 from side`
+    pub(super) fn edge_place(&mut self, pair: Pair<Rule>) -> Option<EdgePlace> {
         let mut kids = Kids::of(pair);
-        if kids.next()?.as_rule() == Rule::k_in {
+        if kids.has(Rule::k_in) {
             return Some(EdgePlace::Middle);
         }
+        kids.has(Rule::k_at);
         let value = kids.next()?;
         let value = self.value(value)?;
         let from = match kids.has(Rule::k_from) {

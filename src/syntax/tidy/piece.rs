@@ -45,13 +45,12 @@ impl Printer<'_> {
             PieceItemNode::Line(one) => line(self.inner_line(one)),
             PieceItemNode::Notch(notch) => {
                 let double = if notch.double { " double" } else { "" };
-                let distance = self.expr(&notch.distance);
-                line(format!("notch {} {distance} from {}{double}", notch.edge.text, notch.from.text))
+                line(format!("notch {} {}{double}", notch.edge.text, self.counted_place(&notch.place)))
             }
             PieceItemNode::Divide(divide) => {
                 let (near, rest) = (&divide.into.0.text, &divide.into.1.text);
-                let (edge, from) = (&divide.edge.text, &divide.from.text);
-                line(format!("divide {edge} {} from {from} into {near}, {rest}", self.expr(&divide.distance)))
+                let place = self.counted_place(&divide.place);
+                line(format!("divide {} {place} into {near}, {rest}", divide.edge.text))
             }
             PieceItemNode::TakeUp(take_up) => line(self.take_up(take_up)),
             PieceItemNode::Folded { edge, onto } => line(format!("folded {} to {}", edge.text, onto.text)),

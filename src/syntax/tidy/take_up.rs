@@ -48,6 +48,15 @@ impl Printer<'_> {
         words
     }
 
+    /// Of notches and divisions, that count without `at`.
+    pub(super) fn counted_place(&self, place: &EdgePlace) -> String {
+        let words = self.edge_place(place);
+        match place {
+            EdgePlace::At { from: Some(_), .. } => words.trim_start_matches("at ").to_owned(),
+            EdgePlace::At { from: None, .. } | EdgePlace::Middle => words,
+        }
+    }
+
     fn edge_place(&self, place: &EdgePlace) -> String {
         match place {
             EdgePlace::Middle => "in the middle".to_owned(),

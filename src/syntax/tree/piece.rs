@@ -1,4 +1,4 @@
-use super::{Dotted, Expr, Name, TakeUp, Text, WalkDart};
+use super::{Dotted, EdgePlace, Expr, Name, TakeUp, Text, WalkDart};
 use crate::source::Span;
 
 /// `piece front "Front" { … }`
@@ -243,10 +243,8 @@ pub enum LineRun {
 pub struct Notch {
     /// The edge.
     pub edge: Name,
-    /// How far along it.
-    pub distance: Expr,
-    /// From which of its corners.
-    pub from: Name,
+    /// Where on it.
+    pub place: EdgePlace,
     /// Two cuts side by side.
     pub double: bool,
 }
@@ -256,10 +254,8 @@ pub struct Notch {
 pub struct Divide {
     /// The edge.
     pub edge: Name,
-    /// How far along it.
-    pub distance: Expr,
-    /// From which of its corners.
-    pub from: Name,
+    /// Where on it.
+    pub place: EdgePlace,
     /// The run at that corner, then the rest.
     pub into: (Name, Name),
 }

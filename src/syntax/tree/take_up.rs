@@ -99,7 +99,7 @@ pub enum PressedWay {
 pub enum EdgePlace {
     /// `in the middle`
     Middle,
-    /// `at 8 from side`, `at 50%`, `at mark`
+    /// `at 8 from side`, `at 50%`, `at mark`; of notches and divisions `8 from side`
     At {
         /// A length, a share of the edge, or a point on it.
         value: Expr,
