@@ -13,6 +13,7 @@ mod casing_empty;
 mod caught;
 mod cautions;
 mod cords;
+mod cuttings;
 mod darts;
 mod edges;
 mod elastic;
@@ -127,6 +128,7 @@ pub static CHECKS: &[&Check] = &[
     &caught::CHECK,
     &alike::CHECK,
     &allowance::CHECK,
+    &cuttings::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
     &finish_room::CHECK,

@@ -27,6 +27,7 @@ pub use line::{CutRun, Most, Unfit, cutting_line, cutting_line_over};
 pub use model::*;
 pub use part::{cut_extent, opened};
 pub use part_line::widest_allowance;
+pub(crate) use part_line::{Redrawn, redrawn_corners};
 pub use size::WorkedSize;
 pub use too_wide::too_wide;
 pub use unfinished::cut_unfinished;

@@ -1,11 +1,13 @@
 //! The cutting line of a part, before anything is written on it.
 
 use super::allowed::{Allowed, CornerCut, Darted, Laid};
-use super::line::{CutRun, Unfit, cutting_line_over};
+use super::line::{CutRun, Unfit, cutting_line, cutting_line_over};
 use crate::garment::{Garment, Piece};
-use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::resolve::{DrawnCut, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{Sewing, SewnPart, TakenBy, piece_allowance};
+use crate::shape::Point;
 use crate::shape::path::Path;
+use crate::syntax::tree::CornerStyle;
 
 /// The cutting line of a part, before anything is written on it.
 #[derive(Clone, Debug)]
@@ -24,7 +26,9 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         let drawn = sized.paper(sewn.part.paper)?;
         let corners = corners(garment.piece(sewn.part.piece), drawn);
         let darts = darts(garment, sized, sewn, drawn);
-        Some(cutting_line_over(&stitching(drawn), &allowed(sewn)?, &corners, &darts?))
+        let allowed = allowed(sewn)?;
+        let line = cutting_line_over(&stitching(drawn), &allowed, &corners, &darts?);
+        Some(line.map(|line| as_drawn(drawn, &allowed).unwrap_or(line)))
     };
     let known = |sewn: &SewnPart| match line(sewn) {
         None => PartLine::Unknown,
@@ -61,6 +65,79 @@ fn darts(
     });
     edges.collect()
 }
+
+/// The cutting line of a piece that was drawn as it is cut, if each edge has the allowance it was drawn with.
+fn as_drawn(drawn: &DrawnPiece, allowed: &[Allowed]) -> Option<Vec<CutRun>> {
+    // The caps of darts are found; they are not drawn.
+    let cut = drawn.drawn_cut().filter(|_| drawn.take_ups.iter().all(|take_up| take_up.mouth.is_none()))?;
+    let same = |(cut, allowed): (&DrawnCut, &Allowed)| (cut.width - allowed.width).abs() <= SAME;
+    let is_so = cut.len() == allowed.len() && cut.iter().zip(allowed).all(same);
+    let run = |(edge, cut): (DrawnEdgeId, &DrawnCut)| CutRun { path: cut.cut.clone(), along: Some(edge) };
+    is_so.then(|| DrawnEdgeId::enumerate(cut).map(run).collect())
+}
+
+/// A corner of a piece that was drawn as it is cut, which would be cut otherwise.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Redrawn {
+    /// The edge that ends there.
+    pub before: DrawnEdgeId,
+    /// How far what would be cut lies from what was drawn, in millimetres.
+    pub by: f64,
+    /// With both edges cut straight on it would come out as drawn.
+    pub mitred: bool,
+}
+
+/// The corners of a part that was drawn as it is cut which the rules would cut otherwise: the ends of hems, what is
+/// said of a corner, and what is too sharp. Curves that go on beyond a corner of the stitching line are as drawn.
+pub(crate) fn redrawn_corners(garment: &Garment, drawn: &DrawnPiece, sewn: &SewnPart) -> Vec<Redrawn> {
+    let Some(allowed) = allowed(sewn) else { return Vec::new() };
+    if as_drawn(drawn, &allowed).is_none() {
+        return Vec::new();
+    }
+    let ring = stitching(drawn);
+    let corners = corners(garment.piece(sewn.part.piece), drawn);
+    let straight_on = |one: &Allowed| Allowed { turned_up: false, turned_under: None, ..*one };
+    let plain: Vec<Allowed> = allowed.iter().map(straight_on).collect();
+    let mitred = CornerCut { style: Some(CornerStyle::Mitred), second_first: false };
+    let (Ok(line), Ok(plain)) =
+        (cutting_line(&ring, &allowed, &corners), cutting_line(&ring, &plain, &vec![mitred; ring.len()]))
+    else {
+        return Vec::new();
+    };
+    let edges = DrawnEdgeId::enumerate(&drawn.edges).map(|(edge, _)| edge);
+    edges
+        .filter_map(|before| {
+            let (own, straight) = (across(&line, before)?, across(&plain, before)?);
+            // Cut straight on, what runs across is no more than a point.
+            let blunt = straight.length();
+            let off = |line: &[CutRun], at: Point| {
+                line.iter().map(|run| run.path.nearest(at).distance).fold(f64::INFINITY, f64::min)
+            };
+            let by = match blunt > SAME {
+                true => blunt,
+                false => {
+                    let out = own.flatten(SAME).into_iter().map(|at| off(&plain, at));
+                    out.fold(off(&line, straight.start()), f64::max)
+                }
+            };
+            (by > SAME).then_some(Redrawn { before, by, mitred: blunt <= SAME })
+        })
+        .collect()
+}
+
+/// What of a cutting line lies between the end of one edge's run and the start of the next one's.
+fn across(line: &[CutRun], before: DrawnEdgeId) -> Option<Path> {
+    let at = line.iter().position(|run| run.along == Some(before))?;
+    let next = line.get((at + 1) % line.len())?;
+    let own = line.get(at)?;
+    match next.along {
+        None => Some(next.path.clone()),
+        Some(_) => Some(Path::straight(own.path.end(), next.path.start())),
+    }
+}
+
+/// Lines and allowances that differ by no more than this, in millimetres, are one.
+const SAME: f64 = 0.01;
 
 /// The outline that is sewn along, edge by edge.
 pub(super) fn stitching(drawn: &DrawnPiece) -> Vec<Path> {

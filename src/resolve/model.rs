@@ -112,6 +112,20 @@ pub struct DrawnPiece {
     pub grain: Vec2,
     /// Names that it had and has no longer, or that could not be drawn.
     pub missing: Missing,
+    /// Of an outline that was drawn with its allowances on, edge by edge, how it was drawn. It holds for
+    /// edges that still go as [`DrawnCut::stitching`] does.
+    pub cutting: Vec<DrawnCut>,
+}
+
+/// An edge that was drawn as it is cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DrawnCut {
+    /// The stitching line that was found inside.
+    pub stitching: Path,
+    /// The way that was drawn.
+    pub cut: Path,
+    /// How far apart they are, in millimetres.
+    pub width: f64,
 }
 
 /// Names that a drawn piece has not, and why.
@@ -303,6 +317,13 @@ impl DrawnPiece {
     pub fn before(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
         let count = self.edges.len().max(1);
         DrawnEdgeId::from_index((edge.index() + count - 1) % count)
+    }
+
+    /// How its edges were drawn as they are cut, if they were and nothing has changed them since.
+    pub fn drawn_cut(&self) -> Option<&[DrawnCut]> {
+        let same = self.cutting.len() == self.edges.len()
+            && self.edges.iter().zip(&self.cutting).all(|(edge, cut)| edge.path == cut.stitching);
+        (same && !self.edges.is_empty()).then_some(&self.cutting)
     }
 
     /// The take-ups whose cloth is taken from an edge, in the order in which they lie along it.

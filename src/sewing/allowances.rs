@@ -2,14 +2,11 @@
 
 use super::amounts::amount_of;
 use super::model::{TakenBy, Taker};
-use crate::garment::{Catcher, ClosureId, ClosureKind, Expression, FinishKind, Garment, PieceId};
+use crate::garment::{
+    CASING_TURN, Catcher, ClosureId, ClosureKind, Expression, FinishKind, Garment, PieceId,
+};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
-
-/// What is turned under at the raw edge of a casing, in millimetres: 1 cm, common practice. The
-/// depth that a casing says is its finished one, so its allowance is the depth and this. A casing that
-/// is shallower than this turns its own depth under.
-pub const CASING_TURN: f64 = 10.0;
 
 /// An edge's allowance.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

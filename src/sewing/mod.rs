@@ -25,7 +25,8 @@ mod stitching;
 pub mod surface;
 mod whole;
 
-pub use allowances::{CASING_TURN, piece_allowance};
+pub use crate::garment::CASING_TURN;
+pub use allowances::piece_allowance;
 pub use amounts::amount_of;
 pub use assemble::assemble;
 pub use buttons::{BUTTON_THICKNESS, MOST_BUTTONS, Row, RowTrouble, lay as lay_buttons};

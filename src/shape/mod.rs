@@ -10,6 +10,7 @@ pub mod curve;
 pub mod cut;
 pub mod flare;
 pub mod fold;
+pub mod inward;
 pub mod line;
 pub mod offset;
 pub mod outline;

@@ -100,6 +100,21 @@ impl Path {
         &self.segments
     }
 
+    /// The path with its end moved onto a point that rounding alone keeps it from.
+    pub(super) fn ended_at(&self, end: Point) -> Path {
+        let mut segments = self.segments.clone();
+        if let Some(last) = segments.last_mut() {
+            *last = match *last {
+                PathSeg::Line(line) => PathSeg::Line(Line::new(line.p0, end)),
+                other => {
+                    let cubic = other.to_cubic();
+                    PathSeg::Cubic(CubicBez::new(cubic.p0, cubic.p1, cubic.p2, end))
+                }
+            };
+        }
+        Path { segments }
+    }
+
     /// The path as a kurbo path (one subpath, not closed).
     pub fn to_bez(&self) -> BezPath {
         let mut whole = BezPath::new();

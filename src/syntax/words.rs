@@ -44,6 +44,7 @@ pub const KEYWORDS: &[&str] = &[
     "count",
     "curve",
     "cut",
+    "cutting",
     "dart",
     "divide",
     "double",

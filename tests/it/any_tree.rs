@@ -284,8 +284,9 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         })),
         (name(), value()).prop_map(|(name, at)| PieceItemNode::Point(PointFact { name, at })),
         (name(), value()).prop_map(|(name, at)| PieceItemNode::Mark(PointFact { name, at })),
-        (name(), vec(edge, 0..4))
-            .prop_map(|(from, edges)| PieceItemNode::Outline(Outline::Walk { from, edges })),
+        (name(), any::<bool>(), vec(edge, 0..4)).prop_map(|(from, cutting, edges)| PieceItemNode::Outline(
+            Outline::Walk { from, cutting, edges }
+        )),
         (value(), value())
             .prop_map(|(width, height)| PieceItemNode::Outline(Outline::Rectangle { width, height })),
         (dotted(), names(), value()).prop_map(|(of, along, width)| PieceItemNode::Outline(Outline::Strip {

@@ -100,6 +100,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
         cut,
         count,
         grain: Vec2::new(0.0, 1.0),
+        cutting: Vec::new(),
         missing: Missing::default(),
     }
 }

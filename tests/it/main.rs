@@ -27,6 +27,7 @@ mod documents;
 mod drafted;
 mod drafting;
 mod drawings;
+mod drawn_as_cut;
 mod drawn_edges;
 mod each_statement_changed;
 mod editing;

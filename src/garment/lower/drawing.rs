@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, as_piece};
 use crate::garment::{
-    BeyondDart, Corner, Cut, CutHow, Direction, Divide, Drawing, EdgeId, EdgePath, FoldOver, Grain, Line,
-    LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, PointId, Spot, TakeUp, WalkEdge,
+    BeyondDart, Corner, Cut, CutHow, Direction, Divide, Drawing, DrawnWidth, EdgeId, EdgePath, FoldOver,
+    Grain, Line, LineRun, MovePoint, Notch, Outline, PieceId, PieceOrigin, PointId, Spot, TakeUp, WalkEdge,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -211,7 +211,16 @@ impl Lowering<'_> {
     ) -> Outline {
         let when = When::Drawing(piece);
         match outline {
-            tree::Outline::Walk { from, edges } => self.lower_walk(piece, from, edges, span, take_ups),
+            tree::Outline::Walk { from, cutting, edges } => {
+                match self.lower_walk(piece, from, edges, span, take_ups) {
+                    // Its allowances are found once all sewing is known.
+                    Outline::Walk { edges, span, .. } if *cutting => {
+                        let widths = vec![DrawnWidth::default(); edges.len()];
+                        Outline::Walk { edges, cutting: Some(widths), span }
+                    }
+                    other => other,
+                }
+            }
             tree::Outline::Rectangle { width, height } => {
                 let width = self.lower(width, when, None, Wanted::Length);
                 let height = self.lower(height, when, None, Wanted::Length);
@@ -414,7 +423,7 @@ impl Lowering<'_> {
                 return Outline::None;
             }
         }
-        Outline::Walk { edges: walk, span }
+        Outline::Walk { edges: walk, cutting: None, span }
     }
 
     fn report_dart_at_corner(&self, dart: &tree::WalkEdge, edges: &[tree::WalkEdge], nth: usize) {

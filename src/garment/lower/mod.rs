@@ -6,6 +6,7 @@
 
 mod alteration;
 mod cloth;
+mod cuttings;
 mod damage;
 mod declare;
 mod dimensions;
@@ -89,6 +90,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_drawings();
     lowering.lower_alterations();
     lowering.lower_sewing();
+    lowering.find_widths();
     lowering.name_notions();
     lowering.is_in_steps = true;
     lowering.lower_steps();

@@ -323,7 +323,7 @@ impl Reckoned {
 /// Whether the walk round a piece does not come back to where it began: an edge may be missing.
 fn is_open(piece: &tree::Piece) -> bool {
     piece.items.iter().any(|item| match &item.node {
-        tree::PieceItemNode::Outline(tree::Outline::Walk { from, edges }) => {
+        tree::PieceItemNode::Outline(tree::Outline::Walk { from, edges, .. }) => {
             edges.last().is_none_or(|last| last.to.text != from.text)
         }
         _ => false,

@@ -173,6 +173,8 @@ pub enum Outline {
     Walk {
         /// One edge after the other; the last ends where the first begins.
         edges: Vec<WalkEdge>,
+        /// Drawn with its allowances on: those of each edge, in the order of the edges. None of a stitching line.
+        cutting: Option<Vec<DrawnWidth>>,
         /// Where it is said.
         span: Span,
     },
@@ -224,6 +226,13 @@ pub enum Outline {
         /// Where it is said.
         span: Span,
     },
+}
+
+/// The allowance that an edge is drawn with.
+#[derive(Clone, Debug, Default)]
+pub struct DrawnWidth {
+    /// By all that say it: they must come to one.
+    pub said: Vec<Expression>,
 }
 
 /// One edge of a walk.

@@ -134,6 +134,11 @@ pub struct Finish {
     pub stitch: Option<Stitch>,
 }
 
+/// What is turned under at the raw edge of a casing, in millimetres: 1 cm, common practice. The
+/// depth that a casing says is its finished one, so its allowance is the depth and this. A casing that
+/// is shallower than this turns its own depth under.
+pub const CASING_TURN: f64 = 10.0;
+
 /// How an edge is finished.
 #[derive(Clone, Debug)]
 pub enum FinishKind {

@@ -185,7 +185,10 @@ impl Outline {
         match self {
             Outline::Rectangle { width, height, .. } => vec![width, height],
             Outline::Strip { width, .. } | Outline::Rest { width, .. } => vec![width],
-            Outline::None | Outline::Walk { .. } | Outline::Copy { .. } => Vec::new(),
+            Outline::Walk { cutting: Some(widths), .. } => {
+                widths.iter().flat_map(|width| &width.said).collect()
+            }
+            Outline::None | Outline::Walk { cutting: None, .. } | Outline::Copy { .. } => Vec::new(),
         }
     }
 

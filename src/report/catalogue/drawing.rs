@@ -113,6 +113,27 @@ catalogue_entries! {
          stop and goes back. Neither scissors nor a seam can follow it, and its allowance would have no direction \
          there. Shorten the handles; where a point is meant, it is a corner and has a name.",
     );
+    CUTTING_ALLOWANCE = mistake(
+        "cutting/allowance",
+        "a piece drawn as it is cut, whose allowance is not known or is not one",
+        "An outline that is drawn with its allowances on is sewn as far inside as each edge's own allowance says: \
+         its finish's, else its seam's, else the piece's or the garment's. Where nothing says it, or two say \
+         different ones, nobody can tell where the stitching line lies.",
+    );
+    CUTTING_CORNER = mistake(
+        "cutting/corner",
+        "a corner of a cutting line that cannot be undone",
+        "From a corner of the cutting line one goes back to that of the stitching line where both edges' lines, each \
+         its allowance inside, meet. They do not where edges with different allowances go on in one another, and \
+         a hem's end that is cut as its mirror image, or a corner cut off square or blunt, would not come out as it \
+         is drawn. The message says which corner, and by how much.",
+    );
+    CUTTING_NARROW = mistake(
+        "cutting/narrow",
+        "a piece drawn as it is cut that is narrower than its allowances",
+        "Inside the cutting line, by the allowance of each edge, lies what is sewn. Where a curve bends more tightly \
+         than its allowance is wide, or a strip is narrower than the two at its sides, no stitching line is left.",
+    );
     STRIP_BROKEN = mistake(
         "strip/broken",
         "a strip along edges that cannot be cut in one",

@@ -59,7 +59,8 @@ pub(super) fn carried(
     let (spots, lines, notches) = (spots.collect(), lines.collect(), notches.collect());
     let take_ups = carried_take_ups(work, drawn, &edges, &moved, step.alteration.span)?;
     let missing = drawn.missing.clone();
-    let mut after = DrawnPiece { edges, spots, lines, notches, take_ups, missing, ..*drawn };
+    let mut after =
+        DrawnPiece { edges, spots, lines, notches, take_ups, missing, cutting: Vec::new(), ..*drawn };
     // An edge that goes another way now is trued anew.
     let reshaped = |edge: &DrawnEdge| {
         let was = drawn.edges.iter().filter(|old| old.edge == edge.edge);

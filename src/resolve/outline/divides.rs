@@ -1,5 +1,6 @@
 //! Edges made into two.
 
+use super::cutting;
 use crate::garment::Piece;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece};
@@ -39,6 +40,7 @@ pub(in crate::resolve) fn divide_edges(work: &Work, piece: &Piece, sketch: &mut 
             false => divide.into,
             true => (divide.into.1, divide.into.0),
         };
+        cutting::divide(drawn, at, &first, &second);
         let whole = drawn.edges[at].clone();
         drawn.edges[at] = DrawnEdge { edge: first_id, path: first, ..whole };
         let corner = CornerName::Between(first_id, second_id);

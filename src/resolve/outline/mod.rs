@@ -2,6 +2,7 @@
 
 mod carried;
 pub(super) mod copy;
+mod cutting;
 pub(super) mod divides;
 pub(super) mod lines;
 pub(super) mod moves;
@@ -22,7 +23,11 @@ pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Op
     let piece = work.garment.piece(piece_id);
     let mut drawn = match &piece.drawing.outline {
         Outline::None => None,
-        Outline::Walk { edges, .. } => walk::close(piece_id, edges, sketch),
+        Outline::Walk { edges, cutting: None, .. } => walk::close(piece_id, edges, sketch),
+        Outline::Walk { edges, cutting: Some(widths), span } => {
+            let given = cutting::Given { edges, widths, span: *span };
+            cutting::inside(work, piece_id, sketch, &given)
+        }
         Outline::Rectangle { width, height, edges, corners, span } => {
             let given = rectangle::Given { width, height, edges, corners, span: *span };
             rectangle::rectangle(work, piece_id, sketch, &given)
@@ -44,5 +49,8 @@ pub(super) fn outline(work: &Work, piece_id: PieceId, sketch: &mut Sketch) -> Op
     drawn.spots.retain(|carried| spots.iter().all(|own| own.point != carried.point));
     drawn.spots.splice(0..0, spots);
     drawn.missing.points.extend(missing.points);
+    if !drawn.cutting.is_empty() {
+        cutting::corners_inside(&mut drawn);
+    }
     Some(drawn)
 }

@@ -110,8 +110,9 @@ impl Builder<'_> {
             Rule::walk => {
                 let start = kids.next()?;
                 let start = self.name(start);
+                let cutting = kids.has(Rule::k_cutting);
                 let edges = self.block(Context::Walk, &mut kids, from, Context::Piece, Self::walk_edge);
-                Outline::Walk { from: start, edges }
+                Outline::Walk { from: start, cutting, edges }
             }
             Rule::rectangle => {
                 let (width, _, height) = (kids.next()?, kids.next()?, kids.next()?);

@@ -76,8 +76,11 @@ impl Printer<'_> {
     fn outline(&self, span: Span, outline: &Outline) -> Entry {
         let line = |words: String| Entry::line(span, words);
         match outline {
-            Outline::Walk { from, edges } => line(format!("outline from {}", from.text))
-                .block(edges.iter().map(|edge| self.edge(edge)).collect()),
+            Outline::Walk { from, cutting, edges } => {
+                let cutting = if *cutting { " cutting" } else { "" };
+                line(format!("outline from {}{cutting}", from.text))
+                    .block(edges.iter().map(|edge| self.edge(edge)).collect())
+            }
             Outline::Rectangle { width, height } => {
                 line(format!("outline rectangle {} by {}", self.expr(width), self.expr(height)))
             }

@@ -104,6 +104,8 @@ pub enum Outline {
     Walk {
         /// The corner where the walk begins and ends.
         from: Name,
+        /// `outline from hem_cf cutting { … }`: drawn with its allowances on
+        cutting: bool,
         /// One edge at a time.
         edges: Vec<WalkEdge>,
     },
