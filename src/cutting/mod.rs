@@ -12,6 +12,7 @@ mod folded;
 mod grain;
 mod label;
 mod line;
+mod mark;
 mod model;
 mod part;
 mod part_line;

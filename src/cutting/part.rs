@@ -2,6 +2,7 @@
 
 use super::allowed::Allowed;
 use super::line::CutRun;
+use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, stitching};
 use super::{grain, label, take_ups, wide};
@@ -203,11 +204,6 @@ fn inside(line: &Path, ring: &[Path]) -> Vec<Path> {
     kept
 }
 
-/// `pocket_corner` as people read it.
-pub(super) fn words(name: &str) -> String {
-    name.replace('_', " ")
-}
-
 /// The snips of a notch, square to the edge, from the cutting line to the stitching line.
 fn snips(notch: &PartNotch, edge: &Path, width: f64, ring: &[Path]) -> Option<CutNotch> {
     let outward = if is_anticlockwise(ring) { -1.0 } else { 1.0 };
@@ -236,5 +232,3 @@ fn snips(notch: &PartNotch, edge: &Path, width: f64, ring: &[Path]) -> Option<Cu
 
 /// How far apart the two snips of a double notch are, in millimetres: 6 mm, common practice.
 const PAIR: f64 = 6.0;
-/// How far a notch goes in on an edge that has no allowance, in millimetres: common practice.
-pub(super) const WITHOUT_ALLOWANCE: f64 = 4.0;

@@ -2,8 +2,8 @@
 //! leg meets the edge (common practice).
 
 use super::allowed::Allowed;
+use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::CutTakeUp;
-use super::part::{WITHOUT_ALLOWANCE, words};
 use crate::garment::Garment;
 use crate::resolve::{DrawnEdgeId, DrawnPiece, DrawnTakeUp};
 use crate::shape::line::meet_segment;

@@ -6,7 +6,8 @@ use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt, Signed, StretchId, Surface};
+use crate::sewing::surface::union::Signed;
+use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
 use crate::sewing::{Sewing, SewnRun, SewnSeam, seam_edges};
 
 pub(in crate::check) static CHECK: Check =

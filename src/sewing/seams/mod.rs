@@ -13,7 +13,7 @@ use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
-use super::surface::Signed;
+use super::surface::union::Signed;
 use crate::few::Few;
 use crate::garment::{Fit, Garment, LayerId, Seam};
 use crate::resolve::SizedGarment;

@@ -6,7 +6,7 @@ use crate::resolve::DrawnEdgeId;
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::model::PartId;
 use crate::sewing::stitching::Place;
-use crate::sewing::surface::Signed;
+use crate::sewing::surface::union::Signed;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 

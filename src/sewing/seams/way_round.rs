@@ -16,7 +16,7 @@ use crate::garment::{Closure, Garment, LayerId};
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::model::PartId;
 use crate::sewing::stitching::{Finder, Place, Stitching};
-use crate::sewing::surface::Signed;
+use crate::sewing::surface::union::Signed;
 use crate::syntax::tree::Hand;
 use std::collections::HashSet;
 

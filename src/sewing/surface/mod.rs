@@ -38,14 +38,13 @@ mod plies;
 mod rims;
 mod sheets;
 mod signs;
-mod union;
+pub(crate) mod union;
 
 pub use bags::{Bag, Shut};
 pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};
 pub use sheets::Sheet;
-pub(crate) use union::Signed;
 pub(crate) use union::Union;
 
 use super::ends::Corners;
