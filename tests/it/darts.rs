@@ -698,3 +698,94 @@ fn a_mirrored_dart_closes_the_same_way() {
     };
     assert!((wedge.angle() + mirrored.angle()).abs() < 1e-12);
 }
+
+/// In an editor: what a dart comes to, what fits behind `sew` and `from`, and another name for it everywhere.
+#[test]
+fn an_editor_knows_darts() {
+    use crate::wire::{Client, crew, edited, uri};
+    use serde_json::json;
+    let text = "garment \"Steward skirt\"\nunits cm\nallowance 1\n\
+                fabric wool \"navy wool\" { width 150 }\nlayer outer in wool { front }\n\
+                piece front \"Front\" {\n  cut 1\n  outline rectangle 40 by 60\n  \
+                dart waist_dart on top in the middle width 3 to (20, 48) pressed toward left trued\n}\n\
+                finish front.top, front.right, front.left, front.bottom  overlocked\n\
+                steps {\n  \"All\" {\n    sew front.waist_dart\n    \
+                finish front.top, front.right, front.left, front.bottom\n  }\n}\n";
+    let folder = crew(&[("skirt.fus", text)]);
+    let uri = uri(folder.path(), "skirt.fus");
+    let mut client = Client::ready();
+    client.open(&uri, text);
+    let hover = client.ask_at("textDocument/hover", &uri, [8, 9]).unwrap();
+    let said = hover["contents"]["value"].as_str().unwrap();
+    assert!(said.contains("dart **waist_dart** of Front") && said.contains("trued by"), "{said}");
+    let labels = |client: &mut Client, at: [u32; 2]| {
+        let answer = client.ask_at("textDocument/completion", &uri, at).unwrap();
+        let all = answer.as_array().unwrap().iter();
+        all.map(|one| one["label"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    assert_eq!(labels(&mut client, [13, 14]), ["waist_dart"]);
+    assert!(labels(&mut client, [13, 8]).contains(&"front".to_owned()));
+    let on = labels(&mut client, [8, 21]);
+    assert!(on.contains(&"top".to_owned()) && !on.contains(&"waist_dart".to_owned()), "{on:?}");
+    let params = json!({
+        "textDocument": { "uri": uri }, "position": { "line": 13, "character": 16 }, "newName": "hip_dart",
+    });
+    let edit = client.ask("textDocument/rename", params).unwrap();
+    assert_eq!(edited(text, &uri, &edit), text.replace("waist_dart", "hip_dart"));
+    assert_eq!(client.leave(), Some(0));
+}
+
+/// A facing that reaches into a dart of an edge beside it, and a join along a dart, are told; beside the dart they
+/// are sound.
+#[test]
+fn what_would_lose_a_dart_is_told() {
+    let facing = |width: f64| {
+        panel(
+            "dart d on right at 8 from top width 2 to (30, 52) pressed down trued",
+            &format!("block piece facing {{ outline strip of panel along top width {width} }}"),
+        )
+    };
+    assert_eq!(facing(6.0).slugs(), [""; 0]);
+    assert!(facing(9.0).slugs().contains(&"dart/strip"));
+    let piece = |name: &str, side: &str, dart: &str| {
+        format!(
+            "block piece {name} {{ cut 1\npoint a = (0, 0)\npoint b = (20, 0)\npoint c = (20, 30)\npoint d = (0, 30)\n\
+             outline from a {{ hem to b; right to c; top to d; left to a }}\n{}\n}}\n",
+            if dart.is_empty() {
+                String::new()
+            } else {
+                format!("dart d on {side} in the middle width 2 to (10, 15) pressed down")
+            }
+        )
+    };
+    let joined = |side: &str| {
+        let text = format!(
+            "{}{}seam side one.right to two.left\njoin one to two at side into both",
+            piece("one", "", ""),
+            piece("two", side, "d")
+        );
+        draft(&text).slugs()
+    };
+    assert!(joined("left").contains(&"alter/through-dart"), "{:?}", joined("left"));
+    assert!(!joined("right").contains(&"alter/through-dart"), "{:?}", joined("right"));
+}
+
+/// The bodice by an independent route: each side seam as sewn is the front's side without its bust dart, and agrees
+/// with the back's within the tolerance of 2 mm; by hand the sides drawn are √(22.5² + d²) and √(19.5² + d²).
+#[test]
+fn the_sides_of_the_bodice_agree() {
+    let text = std::fs::read_to_string("examples/steward-bodice.fus").expect("the bodice");
+    let compiled = compile(&MemoryLoader::new().with("bodice.fus", text), "bodice.fus");
+    assert!(compiled.diagnostics.is_empty(), "{:#?}", compiled.diagnostics);
+    for size in &compiled.sizes {
+        let seam =
+            size.sewn.seams.iter().find(|sewn| &*compiled.garment.seam(sewn.seam).name == "side").unwrap();
+        let [front, back] = [&seam.first, &seam.second].map(|side| side.plies[0].length);
+        assert!((front - back).abs() < 2.0, "{front} {back}");
+        // S: underarm 22, waist side 19.75: 2.25 to the side over 22.5 and over 19.5; the others lie within 3 mm.
+        let hand = (225.0_f64.powi(2) + 22.5_f64.powi(2)).sqrt() - 30.0;
+        assert!((front - hand).abs() < 3.0, "{front} {hand}");
+        let hand = (195.0_f64.powi(2) + 22.5_f64.powi(2)).sqrt();
+        assert!((back - hand).abs() < 3.0, "{back} {hand}");
+    }
+}

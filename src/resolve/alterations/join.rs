@@ -4,11 +4,11 @@ use super::beyond::report_no_line;
 use super::split::{own_point, own_run, report_nameless};
 use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, PaperId, PieceId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot};
+use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Mouth};
 use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{bare, corners_of};
-use crate::resolve::take_ups::carry::moved_over;
+use crate::resolve::take_ups::carry::{moved_over, report_through};
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;
@@ -34,6 +34,14 @@ pub(super) fn join(
     let fixed_at = the_edge(work, first, fixed);
     let moving_at = the_edge(work, second, moving);
     let (fixed_at, moving_at) = (fixed_at?, moving_at?);
+    for (target, drawn) in [(first, fixed), (second, moving)] {
+        let on_it = |mouth: &Mouth| work.garment.is_run_of(mouth.edge, target.edge);
+        let torn = drawn.take_ups.iter().find(|placed| placed.mouth.as_ref().is_some_and(on_it));
+        if let Some(placed) = torn {
+            report_through(work, drawn, placed, target.span);
+            return None;
+        }
+    }
     let laid = lay(work, alteration, (first, fixed, fixed_at), (second, moving, moving_at))?;
     if let CutHow::OnFold(_) = moving.cut {
         report_fold(work, alteration, moving);

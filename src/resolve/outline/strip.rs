@@ -9,7 +9,7 @@ use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{self, Sketch};
 use crate::resolve::work::Work;
 use crate::shape::offset::{InnerRun, OffsetError, inner_run};
-use crate::shape::outline::contains;
+use crate::shape::outline::{contains, contains_strictly};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::source::Span;
@@ -91,6 +91,25 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
         }
     }
 }
+
+/// Whether the strip goes over a dart, or a part of one; reported if so.
+pub(super) fn goes_over_dart(work: &Work, given: &Given, from: &DrawnPiece, strip: &[Path]) -> bool {
+    let places = 1..DART_PLACES;
+    let over = from.take_ups.iter().find(|placed| {
+        placed.legs().iter().any(|(side, end)| {
+            places
+                .clone()
+                .any(|at| contains_strictly(strip, side.lerp(*end, f64::from(at) / f64::from(DART_PLACES))))
+        })
+    });
+    if let Some(placed) = over {
+        report_dart(work, given, from, work.garment.edge(placed.name));
+    }
+    over.is_some()
+}
+
+/// In so many steps the legs of a dart are looked at.
+const DART_PLACES: u32 = 64;
 
 fn report_dart(work: &Work, given: &Given, from: &DrawnPiece, dart: &crate::garment::EdgeName) {
     work.mistake(1.0, "", || {
@@ -206,7 +225,8 @@ pub(super) fn strip(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given)
         corner: Some(next.corner),
     });
     parts.push(Part { of: None, path: laid.inner_path()?.reversed(), corner: None });
-    assemble(work, piece, laid.from, given, parts)
+    let drawn = assemble(work, piece, laid.from, given, parts)?;
+    (!goes_over_dart(work, given, laid.from, &ring(&drawn))).then_some(drawn)
 }
 
 /// Gives parts their own names, and carries over points, marks and notches that lie on them.

@@ -164,7 +164,8 @@ pub(in crate::resolve) fn is_cut_through(
     through.is_some()
 }
 
-fn report_through(work: &Work, drawn: &DrawnPiece, placed: &DrawnTakeUp, span: Span) {
+/// Reports that an alteration at `span` goes through a take-up.
+pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, placed: &DrawnTakeUp, span: Span) {
     let title = work.title(drawn.piece);
     work.mistake(1.0, title, || {
         let name = &work.garment.edge(placed.name).name;
