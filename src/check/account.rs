@@ -7,12 +7,14 @@ use super::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SewnEdge, ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SeamId, SewnEdge,
+    ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
 use crate::resolve::{SizedGarment, lost};
 use crate::sewing::{NotionSource, Sewing};
 use crate::source::Span;
+use crate::syntax::tree::SeamKind;
 use rayon::prelude::*;
 use std::collections::HashSet;
 
@@ -353,6 +355,15 @@ impl<'a> Account<'a> {
                 missing.amounts = vec![&cord.length];
                 self.hold(missing);
             }
+        }
+        for (id, seam) in SeamId::enumerate(&garment.seams) {
+            let bound = seam.work.as_ref().filter(|work| work.kind == SeamKind::EdgesBound);
+            let Some(work) = bound.filter(|_| !needs.contains(&NotionSource::Seam(id))) else { continue };
+            let mut missing = self.on(seam.first.iter().chain(&seam.second));
+            (missing.what, missing.span) = ("the binding of a seam".to_owned(), work.span);
+            missing.places.push(seam.span);
+            missing.amounts = vec![&work.width];
+            self.hold(missing);
         }
         for (id, finish) in FinishId::enumerate(&garment.finishes) {
             let (what, amounts): (&str, Vec<&Expression>) = match &finish.kind {

@@ -8,6 +8,7 @@ use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, TakenBy};
 use crate::source::Span;
+use crate::syntax::tree::SeamKind;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::ALLOWANCE_UNKNOWN, &catalogue::SEAM_ALLOWANCE, &catalogue::CLOSURE_ALLOWANCE],
@@ -37,12 +38,13 @@ struct Range {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut unknown: Vec<EdgeId> = Vec::new();
-    // Of each seam, then of each closure.
-    let place = |by: Catcher| match by {
-        Catcher::Seam(id) => id.index(),
-        Catcher::Closure(id) => garment.seams.len() + id.index(),
+    // Of each seam, of the second sides of lapped ones, then of each closure.
+    let seams = garment.seams.len();
+    let place = |(by, lapped): (Catcher, bool)| match by {
+        Catcher::Seam(id) => id.index() + if lapped { seams } else { 0 },
+        Catcher::Closure(id) => 2 * seams + id.index(),
     };
-    let mut ranges: Vec<Option<Range>> = vec![None; garment.seams.len() + garment.closures.len()];
+    let mut ranges: Vec<Option<Range>> = vec![None; 2 * seams + garment.closures.len()];
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         // A fold that is sewn is reported as such, and has no allowance to agree with another's.
@@ -58,8 +60,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 continue;
             };
             let ply = Ply { edge: edge.edge, allowance, said };
-            for by in fate.takers.iter().filter_map(|taker| sewn_by(garment, taker.what)) {
-                let range = ranges[place(by)].get_or_insert(Range { least: ply, most: ply });
+            for taker in &fate.takers {
+                let Some(by) = sewn_by(garment, taker.what) else { continue };
+                let at = place((by, is_lapped_second(garment, taker.what)));
+                let range = ranges[at].get_or_insert(Range { least: ply, most: ply });
                 if ply.allowance < range.least.allowance {
                     range.least = ply;
                 }
@@ -72,12 +76,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if let Some(&first) = unknown.first() {
         findings.push(nowhere(garment, sized, first, &unknown));
     }
-    let differs = |by: Catcher| {
+    let differs = |by: (Catcher, bool)| {
         let range = ranges[place(by)].as_ref();
         range.filter(|range| range.most.allowance - range.least.allowance > SAME)
     };
+    let differs_on_a_side = |by: Catcher| differs((by, false)).or_else(|| differs((by, true)));
     for (at, seam) in garment.seams.iter().enumerate().filter(|(_, seam)| !seam.poisoned) {
-        let Some(range) = differs(Catcher::Seam(SeamId::from_index(at))) else { continue };
+        let Some(range) = differs_on_a_side(Catcher::Seam(SeamId::from_index(at))) else { continue };
         let one = words::written(&amount(range.least.allowance, garment.unit));
         let mistake = finding(
             garment,
@@ -93,7 +98,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     for (at, closure) in garment.closures.iter().enumerate() {
         let id = ClosureId::from_index(at);
-        let Some(range) = differs(Catcher::Closure(id)) else { continue };
+        let Some(range) = differs((Catcher::Closure(id), false)) else { continue };
         let one = words::written(&amount(range.least.allowance, garment.unit));
         let place = format!("along {}", closure.name);
         let mistake = finding(garment, range, &catalogue::CLOSURE_ALLOWANCE, closure.name_span, &place)
@@ -131,6 +136,14 @@ fn sewn_by(garment: &Garment, taken: TakenBy) -> Option<Catcher> {
         TakenBy::Closure(id) | TakenBy::Caught(_, Catcher::Closure(id)) => zip(id),
         TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) => None,
     }
+}
+
+/// Whether it is the second side of a lapped seam: its sides are laid on one another along the stitching
+/// line and not edge to edge, so that each may have its own allowance.
+fn is_lapped_second(garment: &Garment, taken: TakenBy) -> bool {
+    let TakenBy::Seam(id, second) = taken else { return false };
+    let work = garment.seam(id).work.as_ref();
+    second && work.is_some_and(|work| work.kind == SeamKind::Lapped)
 }
 
 /// Two allowances that differ, and where each is said.

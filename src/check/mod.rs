@@ -129,6 +129,7 @@ pub static CHECKS: &[&Check] = &[
     &alike::CHECK,
     &allowance::CHECK,
     &cuttings::CHECK,
+    &seams::width::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
     &finish_room::CHECK,

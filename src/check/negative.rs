@@ -41,6 +41,8 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
     for seam in &garment.seams {
         let allowance = seam.allowance.as_ref().map(|(allowance, _)| allowance);
         look(allowance, &|| format!("the allowance of the {} seam", seam.name));
+        let width = seam.work.as_ref().map(|work| &work.width);
+        look(width, &|| format!("the width of the {} seam", seam.name));
         for gap in &seam.gaps {
             look(Some(&gap.length), &|| format!("the gap in {}", seam.name));
         }

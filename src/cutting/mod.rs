@@ -16,6 +16,7 @@ mod mark;
 mod model;
 mod part;
 mod part_line;
+mod rows;
 mod size;
 mod take_ups;
 mod too_wide;

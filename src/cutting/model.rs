@@ -51,6 +51,8 @@ pub struct CutPart {
     pub take_ups: Vec<CutTakeUp>,
     /// Lines inside, those among them where the piece is lengthened or shortened.
     pub lines: Vec<InnerLine>,
+    /// Rows of stitching that show on the right side, beside the seams that they belong to.
+    pub rows: Vec<Path>,
     /// Places that the maker marks.
     pub marks: Vec<MarkedPlace>,
     /// Places of buttons and buttonholes.

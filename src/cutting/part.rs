@@ -5,7 +5,7 @@ use super::line::CutRun;
 use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, stitching};
-use super::{grain, label, take_ups, wide};
+use super::{grain, label, rows, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -28,7 +28,10 @@ pub(super) fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, line
         };
         match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
             PartLine::Unknown => {}
-            PartLine::Cut(line) => cutting.parts.extend(part(garment, sized.size, row, sewn, drawn, line)),
+            PartLine::Cut(line) => {
+                let cut = part(garment, sized.size, row, sewn, drawn, line);
+                cutting.parts.extend(cut.map(|cut| rows::with_rows(cut, garment, sized, sewn)));
+            }
             PartLine::Unfit(unfit) => cutting.findings.extend(wide::of_part(garment, sized, sewn, *unfit)),
         }
     }
@@ -48,7 +51,10 @@ pub(super) fn cut_as_far_as_known(
         let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
         let (Some(row), Some(drawn)) = (row, sized.paper(sewn.part.paper)) else { continue };
         let whole = match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
-            PartLine::Cut(line) => part(garment, sized.size, row, sewn, drawn, line),
+            PartLine::Cut(line) => {
+                let cut = part(garment, sized.size, row, sewn, drawn, line);
+                cut.map(|cut| rows::with_rows(cut, garment, sized, sewn))
+            }
             PartLine::Unknown | PartLine::Unfit(_) => None,
         };
         cutting.parts.push(whole.unwrap_or_else(|| {
@@ -168,6 +174,7 @@ fn part_with(
         notches,
         take_ups: take_ups::take_ups(garment, drawn, allowed, &ring),
         lines,
+        rows: Vec::new(),
         marks: marks.collect(),
         buttons: sewn.buttons.clone(),
         label: label::label(garment, size, row, drawn, sewn.fused),

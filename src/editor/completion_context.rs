@@ -77,6 +77,7 @@ const LEADING: &[&str] = &[
     "matching",
     "of",
     "on",
+    "over",
     "passes",
     "through",
     "to",

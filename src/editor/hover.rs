@@ -86,7 +86,8 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             let side = |plies: &[crate::garment::Chain]| {
                 plies.iter().map(|ply| words(ply.span)).collect::<Vec<String>>().join(" and ")
             };
-            format!("seam **{}**: {} to {}", seam.name, side(&seam.first), side(&seam.second))
+            let made = seam.work.as_ref().map_or_else(String::new, |work| format!("; {}", words(work.span)));
+            format!("seam **{}**: {} to {}{made}", seam.name, side(&seam.first), side(&seam.second))
         }
         Symbol::Closure(id) => {
             let closure = garment.closure(id);

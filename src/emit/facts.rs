@@ -157,6 +157,7 @@ fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
                     "zip" | "amount" | "length" | "width" | "needs" | "opens" | "stretched" | "ends",
                     Value::Number(_),
                 ) => length(value),
+                ("made", Value::Object(_)) => Fact::Words(made(value)),
                 (_, Value::Array(_) | Value::Object(_)) => drawing(value),
                 _ => plain(value),
             };
@@ -165,6 +166,16 @@ fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
     );
     let label = thing.get("label").and_then(Value::as_str);
     put(facts, &section.replace('_', " "), &name, label, size, said.collect::<Vec<_>>());
+}
+
+/// How a seam is made: "felled, 7 mm wide, the second side over".
+fn made(work: &Value) -> String {
+    let wide = work.get("width").map_or_else(String::new, |width| format!(", {width} mm wide"));
+    let over = match text(work, "over") {
+        side if side.is_empty() => side,
+        side => format!(", the {side} side over"),
+    };
+    format!("{}{wide}{over}", text(work, "kind").replace('_', " "))
 }
 
 fn put(

@@ -58,7 +58,11 @@ fn fates_in_words(garment: &Garment, fate: &EdgeFate) -> Vec<String> {
 
 fn in_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
-        TakenBy::Seam(id, _) => format!("seam {}", garment.seam(id).name),
+        TakenBy::Seam(id, _) => {
+            let seam = garment.seam(id);
+            let made = seam.work.as_ref().map_or_else(String::new, |work| format!(", {}", work.kind.words()));
+            format!("seam {}{made}", seam.name)
+        }
         TakenBy::Finish(id) => finish_word(&garment.finish(id).kind).to_owned(),
         TakenBy::Fold => "fold".to_owned(),
         TakenBy::Closure(id) => format!("closure {}", garment.closure(id).name),

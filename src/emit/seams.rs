@@ -2,14 +2,16 @@
 
 use super::documents::{
     EndDocument, FitDocument, FitWay, GapDocument, HandDocument, NotchDocument, PlyDocument, RunDocument,
-    SeamDocument, SeamNotchDocument, SideDocument,
+    SeamDocument, SeamKindWay, SeamNotchDocument, SeamSideDocument, SeamWorkDocument, SideDocument,
 };
 use super::number::Figure;
 use super::outline::point;
-use crate::garment::Garment;
+use crate::garment::{Garment, SeamSide};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
-use crate::sewing::{SeamEnd, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of};
-use crate::syntax::tree::{FitKind, Hand};
+use crate::sewing::{
+    SeamEnd, SeamMaking, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of, seam_making,
+};
+use crate::syntax::tree::{FitKind, Hand, SeamKind};
 
 /// The seams of a size whose lengths are known.
 pub(super) fn seams(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<SeamDocument> {
@@ -58,6 +60,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
             })
             .collect(),
         stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
+        made: seam_making(garment, sized, declared).map(|making| made(&making)),
         gaps: declared
             .gaps
             .iter()
@@ -68,6 +71,27 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
             })
             .collect(),
         enclosing: declared.enclosing.iter().map(|&(id, _)| garment.closure(id).name.to_string()).collect(),
+    }
+}
+
+/// How a seam is made.
+fn made(making: &SeamMaking) -> SeamWorkDocument {
+    SeamWorkDocument {
+        kind: match making.kind {
+            SeamKind::Felled => SeamKindWay::Felled,
+            SeamKind::French => SeamKindWay::French,
+            SeamKind::Lapped => SeamKindWay::Lapped,
+            SeamKind::Topstitched => SeamKindWay::Topstitched,
+            SeamKind::EdgesBound => SeamKindWay::EdgesBound,
+        },
+        width: Figure(making.width),
+        over: making.over.map(|side| match side {
+            SeamSide::First => SeamSideDocument::First,
+            SeamSide::Second => SeamSideDocument::Second,
+        }),
+        trimmed: making.trimmed().map(Figure),
+        rows: making.rows(),
+        iso_4916_class: making.iso_4916_class(),
     }
 }
 

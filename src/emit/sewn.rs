@@ -115,6 +115,7 @@ pub(super) fn notion_words(garment: &Garment, need: &NotionNeed) -> String {
 fn asked_by(garment: &Garment, need: &NotionNeed) -> Option<String> {
     match need.source {
         NotionSource::Closure(id) => Some(garment.closure(id).name.to_string()),
+        NotionSource::Seam(id) => Some(garment.seam(id).name.to_string()),
         NotionSource::Cord(id) => Some(garment.cord(id).name.to_string()),
         NotionSource::Finish(id) => {
             let edges = garment.finish(id).edges.iter().map(|sewn| {

@@ -102,8 +102,8 @@ fn notions(garment: &Garment, size: &WorkedSize) -> Vec<NotionNeedCost> {
     let needs = size.sewn.notions.iter();
     needs
         .map(|need| {
-            let bound =
-                matches!(need.source, NotionSource::Finish(_)) && need.name.kind == NotionKind::Binding;
+            let bound = matches!(need.source, NotionSource::Finish(_) | NotionSource::Seam(_))
+                && need.name.kind == NotionKind::Binding;
             let finished = need.name.measure.filter(|_| bound);
             let binding = finished.zip(need.length).map(|(width, length)| binding_cut(width, length));
             let price = price_of(garment, need);

@@ -6,9 +6,10 @@
 //! 514: 5 + 2S(3T + 2W); 516: 9 + 2S(2W + 3T); 406: 7 + 2S(T + W). Stitch numbers are those of
 //! ISO 4915.
 
-use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId};
+use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId, SeamSide};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of};
+use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making};
+use crate::syntax::tree::SeamKind;
 
 /// Exactly, by definition.
 const INCH: f64 = 25.4;
@@ -24,6 +25,9 @@ pub const WASTE: f64 = 0.15;
 const LOCKSTITCH: u16 = 301;
 /// Three-thread overedge: how an overlocked edge is finished where no stitch is said.
 const OVEREDGE: u16 = 504;
+
+/// Class 500 of ISO 4915: sewn over an edge.
+const OVEREDGES: std::ops::RangeInclusive<u16> = 501..=599;
 
 /// Thread of one stitch type.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,10 +64,46 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
         let seam = garment.seam(sewn.seam);
         let stitch = seam.stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
-        let thick = side_thickness(garment, sized, sewing, &sewn.first)
-            + side_thickness(garment, sized, sewing, &sewn.second);
-        let length = side_length(&sewn.first).max(side_length(&sewn.second));
-        sum.add(stitch, length * f64::from(sewn.sewings), thick);
+        let [first, second] =
+            [&sewn.first, &sewn.second].map(|side| side_thickness(garment, sized, sewing, side));
+        let [long_first, long_second] =
+            [&sewn.first, &sewn.second].map(|side| side_length(side) * f64::from(sewn.sewings));
+        let length = long_first.max(long_second);
+        let Some(making) = seam_making(garment, sized, seam) else {
+            sum.add(stitch, length, first + second);
+            continue;
+        };
+        let (over, under) = match making.over {
+            Some(SeamSide::Second) => (second, first),
+            _ => (first, second),
+        };
+        // An overedge cannot be sewn inside of the cloth: what is sewn down is sewn with a lockstitch.
+        let down = if OVEREDGES.contains(&stitch) { LOCKSTITCH } else { stitch };
+        match making.kind {
+            // The trimmed allowances lie between the two rows.
+            SeamKind::French => {
+                sum.add(stitch, length, first + second);
+                sum.add(down, length, first + second);
+            }
+            // The second row goes through the fold and what it lies on.
+            SeamKind::Felled => {
+                sum.add(stitch, length, first + second);
+                sum.add(down, length, under + 2.0 * over);
+            }
+            // The upper side is turned under.
+            SeamKind::Lapped => sum.add(down, length, under + 2.0 * over),
+            // What lies over, and both allowances.
+            SeamKind::Topstitched => {
+                sum.add(stitch, length, first + second);
+                sum.add(down, length, under + 2.0 * over);
+            }
+            // As any binding: sewn on and sewn down, of four plies.
+            SeamKind::EdgesBound => {
+                sum.add(stitch, length, first + second);
+                sum.add(LOCKSTITCH, 2.0 * long_first, 4.0 * first);
+                sum.add(LOCKSTITCH, 2.0 * long_second, 4.0 * second);
+            }
+        }
     }
     let finder = sewing.finder(garment, sized);
     for finish in &garment.finishes {

@@ -30,6 +30,6 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let elastic = elastic_stretches(garment, sized, channels.as_deref().unwrap_or_default());
     let openings = openings(garment, sized, &finder, &parts, &seams, surface.as_ref(), &elastic);
     let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
-    let notions = notions(garment, sized, &finder, &buttons, counted);
+    let notions = notions(garment, sized, &finder, &buttons, &seams, counted);
     Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface, stitchings, index }
 }

@@ -297,6 +297,8 @@ pub enum NotionSource {
     Closure(ClosureId),
     /// A finish.
     Finish(FinishId),
+    /// A seam whose edges are bound.
+    Seam(SeamId),
     /// A cord.
     Cord(CordId),
     /// The maker, who lists it.

@@ -2,14 +2,16 @@
 
 use super::amounts::amount_of;
 use super::channels::{Channel, RunsThrough};
-use super::model::{ButtonRow, NotionNeed, NotionSource};
+use super::model::{ButtonRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
+use super::seam_kinds::seam_making;
 use super::stitching::{Finder, Place};
 use crate::garment::{
     ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment, NotionId,
-    NotionKind, NotionName,
+    NotionKind, NotionName, Seam, SeamId,
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
+use crate::syntax::tree::SeamKind;
 
 /// What elastic is bought longer than it is worn, in millimetres: its ends overlap by so much where
 /// they are joined, or are sewn in (common practice: 2 cm).
@@ -42,6 +44,7 @@ pub(super) fn notions(
     sized: &SizedGarment,
     finder: &Finder,
     buttons: &[ButtonRow],
+    seams: &[SewnSeam],
     counted: Counted,
 ) -> Vec<NotionNeed> {
     let mut needs = Vec::new();
@@ -62,6 +65,9 @@ pub(super) fn notions(
     }
     for (id, finish) in FinishId::enumerate(&garment.finishes) {
         needs.extend(of_finish(garment, sized, finder, counted, id, finish));
+    }
+    for (id, seam) in SeamId::enumerate(&garment.seams) {
+        needs.extend(of_seam(garment, sized, seams, id, seam));
     }
     for (id, cord) in CordId::enumerate(&garment.cords) {
         if let Some(long) = amount_of(garment, sized, &cord.length) {
@@ -115,6 +121,25 @@ fn of_finish(
         }
         _ => None,
     }
+}
+
+/// The binding of a seam's edges: each side's allowances are bound as one.
+fn of_seam(
+    garment: &Garment,
+    sized: &SizedGarment,
+    seams: &[SewnSeam],
+    id: SeamId,
+    seam: &Seam,
+) -> Option<NotionNeed> {
+    let making = seam_making(garment, sized, seam).filter(|making| making.kind == SeamKind::EdgesBound)?;
+    let side = |side: &SewnSide| side.plies.iter().map(|ply| ply.length).fold(0.0, f64::max);
+    let sewn = seams.iter().filter(|sewn| sewn.seam == id && sewn.known && sewn.unpaired.is_none());
+    let long = sewn.map(|sewn| (side(&sewn.first) + side(&sewn.second)) * f64::from(sewn.sewings));
+    let long = long.reduce(|sum, more| sum + more)?;
+    let span = seam.work.as_ref().map_or(seam.span, |work| work.span);
+    let mut binding = need(NotionKind::Binding, Some(making.width), NotionSource::Seam(id), span);
+    binding.length = Some(long);
+    Some(binding)
 }
 
 fn need(kind: NotionKind, measure: Option<f64>, source: NotionSource, span: Span) -> NotionNeed {

@@ -105,6 +105,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Piece, &[], After::Any, NameKind::OwnPoints),
     (Context::Seam, &["leaving"], After::Any, NameKind::Layers),
     (Context::Seam, &["matching"], After::Any, NameKind::PointsOfParts),
+    (Context::Seam, &["felled", "lapped", "topstitched"], After::Word("over"), NameKind::Parts),
     (Context::Seam, &["notch"], After::Word("from"), NameKind::PointsOfParts),
     (Context::Place, &["corner"], After::Word("at"), NameKind::PointsOfHost),
     (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),

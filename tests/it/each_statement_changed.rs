@@ -488,6 +488,7 @@ impl Changing<'_> {
                         None => at,
                     });
                 }
+                SeamItemNode::Kind { width, .. } => self.number(&format!("{what}: width"), width),
                 SeamItemNode::Stitch(_) => {}
             }
         }

@@ -173,6 +173,12 @@ fn what_fits_the_place_is_offered() {
     assert!(offered("").contains(&"lengthen".to_owned()));
     assert!(offered("replace seam ").starts_with(&["side".to_owned(), "inner".to_owned()]));
     assert_eq!(offered("# seam front."), [""; 0]);
+    let kinds = offered("seam neck front.top to back.top { ");
+    for word in ["felled", "french", "lapped", "topstitched", "edges"] {
+        assert!(kinds.contains(&word.to_owned()), "{word}: {kinds:?}");
+    }
+    let over = offered("seam neck front.top to back.top { felled 0.7 over ");
+    assert!(over.contains(&"front".to_owned()) && over.contains(&"back".to_owned()), "{over:?}");
     assert_eq!(client.leave(), Some(0));
 }
 

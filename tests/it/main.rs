@@ -60,6 +60,7 @@ mod remeasuring;
 mod renaming;
 mod room;
 mod same_however_written;
+mod seam_kinds;
 mod seams;
 mod sewing_figures;
 mod slips;

@@ -107,6 +107,27 @@ fn renaming_reaches_every_file_and_changes_no_meaning() {
     assert_eq!(client.leave(), Some(0));
 }
 
+/// What a seam says to lie over is the piece: it is shown with the seam, and renamed with the piece.
+#[test]
+fn what_lies_over_is_shown_and_renamed() {
+    let text = SMOCK.replace("front.side to back.side", "front.side to back.side { french 0.5 }").replace(
+        "front.inner to back.inner",
+        "front.inner to back.inner { allowance 2; felled 0.7 over back }",
+    );
+    let folder = crew(&[("smock.fus", &text)]);
+    let base = uri(folder.path(), "smock.fus");
+    let mut client = Client::ready();
+    client.open(&base, &text);
+    assert!(client.told_of(&base, 1).is_empty());
+    let hover = client.ask_at("textDocument/hover", &base, [29, 6]).unwrap();
+    let shown = hover["contents"]["value"].as_str().unwrap();
+    assert!(shown.contains("front.inner to back.inner; felled 0.7 over back"), "{shown}");
+    let edit = renamed(&mut client, &base, [25, 7], "rear").unwrap();
+    let new = edited(&text, &base, &edit);
+    assert!(new.contains("front.inner to rear.inner { allowance 2; felled 0.7 over rear }"), "{new}");
+    assert_eq!(client.leave(), Some(0));
+}
+
 #[test]
 fn a_rename_that_would_not_do_is_refused_in_words() {
     let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);

@@ -20,3 +20,4 @@ mod runs;
 pub(super) mod segment;
 pub(super) mod sides;
 pub(super) mod stretch;
+pub(super) mod width;

@@ -30,6 +30,9 @@ pub struct SeamDocument {
     /// The stitch, by its number in ISO 4915:1991, where it is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,
+    /// How it is made; plainly where nothing is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub made: Option<SeamWorkDocument>,
     /// Gaps that are left in it for turning.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub gaps: Vec<GapDocument>,
@@ -49,6 +52,53 @@ pub struct EndDocument {
     /// and right one, and where it is both.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hand: Option<HandDocument>,
+}
+
+/// How a seam is made, other than plainly.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "SeamWork")]
+pub struct SeamWorkDocument {
+    /// Which kind.
+    pub kind: SeamKindWay,
+    /// How wide it is when it is finished; of bound edges, the finished binding.
+    pub width: Figure,
+    /// The side that lies over; none of a kind that has none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub over: Option<SeamSideDocument>,
+    /// To what the under side's allowance is trimmed once the first row is sewn.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trimmed: Option<Figure>,
+    /// Rows of stitching through both sides.
+    pub rows: u32,
+    /// The class of ISO 4916:1991: 1 superimposed, 2 lapped, 3 bound.
+    pub iso_4916_class: u8,
+}
+
+/// Kinds of seams that are not plain.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub enum SeamKindWay {
+    /// One allowance is folded round the other and sewn down.
+    Felled,
+    /// Sewn wrong sides together, turned, and sewn again round its allowances.
+    French,
+    /// The one side, turned under, is laid on the other and sewn through.
+    Lapped,
+    /// Both allowances lie under one side and are sewn down from it.
+    Topstitched,
+    /// Plain, the allowances of each side bound.
+    EdgesBound,
+}
+
+/// A side of a seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[schemars(rename = "SeamSide")]
+pub enum SeamSideDocument {
+    /// The one before `to`.
+    First,
+    /// The one after `to`.
+    Second,
 }
 
 /// A gap left for turning.

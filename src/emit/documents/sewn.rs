@@ -94,7 +94,7 @@ pub struct NotionDocument {
     /// The width of a button or of elastic, the finished width of binding.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub width: Option<Figure>,
-    /// The closure or cord that it is for, or the finished edges; nothing of what the maker lists.
+    /// The closure, cord or seam that it is for, or the finished edges; nothing of what the maker lists.
     #[serde(rename = "for", skip_serializing_if = "Option::is_none")]
     pub of: Option<String>,
     /// How many, over all copies of what it is for.

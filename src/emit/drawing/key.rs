@@ -53,6 +53,9 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     if has(Pen::Stitch) {
         put(Sample::Line(Pen::Stitch), "sew");
     }
+    if has(Pen::Topstitch) {
+        put(Sample::Line(Pen::Topstitch), "topstitch");
+    }
     if has(Pen::Fold) {
         put(Sample::Line(Pen::Fold), "lay on the fold");
     }

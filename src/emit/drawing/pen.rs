@@ -12,6 +12,8 @@ pub enum Pen {
     Cut(Option<SizeId>),
     /// Sew along it.
     Stitch,
+    /// A row of stitching that shows beside a seam.
+    Topstitch,
     /// Lies on the fold of the cloth.
     Fold,
     /// The way of the grain.
@@ -72,7 +74,7 @@ impl Pen {
             Pen::Stitch | Pen::Line => 0.4,
             Pen::DartFold => 0.3,
             Pen::Map => 0.35,
-            Pen::Sheet | Pen::Join => 0.25,
+            Pen::Sheet | Pen::Join | Pen::Topstitch => 0.25,
         }
     }
 
@@ -87,6 +89,7 @@ impl Pen {
                 dashes
             }
             Pen::Stitch => vec![3.0, 2.0],
+            Pen::Topstitch => vec![1.6, 1.2],
             Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
             Pen::Line => vec![9.0, 3.0],
             Pen::DartFold => vec![5.0, 2.0, 1.0, 2.0],
@@ -111,7 +114,7 @@ impl Pen {
     pub fn ink(self) -> Ink {
         match self {
             Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
-            Pen::Stitch => Ink::Madder,
+            Pen::Stitch | Pen::Topstitch => Ink::Madder,
             Pen::Grain | Pen::Line | Pen::Mark | Pen::DartFold | Pen::Dart | Pen::Sheet | Pen::Join => {
                 Ink::Grey
             }

@@ -163,6 +163,11 @@ impl<'a> Sketch<'a> {
         for take_up in &part.take_ups {
             self.take_up(part, take_up, size);
         }
+        for row in &part.rows {
+            let name = self.name(part, "topstitching");
+            self.shapes.push(Shape::stroke(row.to_bez(), Pen::Topstitch).of(size).named(name));
+            self.clear.line(&row.flatten(0.5));
+        }
         for line in &part.lines {
             let name = self.name(part, &line.name);
             self.shapes.push(Shape::stroke(line.path.to_bez(), Pen::Line).of(size).named(name));

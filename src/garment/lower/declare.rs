@@ -257,6 +257,7 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
         enclosing: Vec::new(),
         allowance: None,
         stitch: None,
+        work: None,
         notches: Vec::new(),
         gaps: Vec::new(),
         matching: Vec::new(),

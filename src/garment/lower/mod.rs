@@ -22,6 +22,7 @@ mod names;
 mod notes;
 mod notion_names;
 mod papers;
+mod seam_work;
 mod sewing;
 mod sought;
 mod steps;

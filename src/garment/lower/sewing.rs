@@ -195,6 +195,7 @@ impl Lowering<'_> {
             seam.poisoned |= seam.fit.is_none();
         }
         let mut stitch_said: Option<Span> = None;
+        let mut kind_said: Option<Span> = None;
         for item in &tree.items {
             match &item.node {
                 SeamItemNode::Allowance(allowance) => {
@@ -224,6 +225,13 @@ impl Lowering<'_> {
                     let layer = layer.as_ref().and_then(|layer| self.find_layer(layer));
                     seam.gaps.push(Gap { length, layer, hand: *hand, span: item.span });
                 }
+                SeamItemNode::Kind { kind, width, over } => match kind_said {
+                    Some(first) => self.report_said_twice("seam", "kind", first, item.span),
+                    None => {
+                        kind_said = Some(item.span);
+                        seam.work = self.lower_work(*kind, width, over.as_ref(), item.span, &seam);
+                    }
+                },
                 SeamItemNode::Matching(one, other) => {
                     if let (Some(one), Some(other)) = (self.sewn_point(one), self.sewn_point(other)) {
                         seam.matching.push((one, other));
@@ -482,6 +490,7 @@ impl Lowering<'_> {
                 enclosing: Vec::new(),
                 allowance: None,
                 stitch: None,
+                work: None,
                 notches: Vec::new(),
                 gaps: Vec::new(),
                 matching: Vec::new(),

@@ -1,6 +1,6 @@
 use super::{ClosureId, CordId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
 use crate::source::Span;
-use crate::syntax::tree::{FitKind, Hand, Verb, ZipperKind};
+use crate::syntax::tree::{FitKind, Hand, SeamKind, Verb, ZipperKind};
 use std::sync::Arc;
 
 /// An edge of a piece, or of one layer's part, as a seam, finish or closure names it.
@@ -57,6 +57,8 @@ pub struct Seam {
     pub allowance: Option<(Expression, Span)>,
     /// Its stitch.
     pub stitch: Option<Stitch>,
+    /// How it is made, where not plainly.
+    pub work: Option<SeamWork>,
     /// Notches on every ply.
     pub notches: Vec<SeamNotch>,
     /// A gap left for turning.
@@ -91,6 +93,38 @@ pub struct Stitch {
     pub number: u16,
     /// Where it is said.
     pub span: Span,
+}
+
+/// How a seam is made, other than plainly.
+#[derive(Clone, Debug)]
+pub struct SeamWork {
+    /// Which kind.
+    pub kind: SeamKind,
+    /// How wide it is when it is finished.
+    pub width: Expression,
+    /// The side that lies over; none of a kind that has none.
+    pub over: Option<SeamSide>,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// A side of a seam.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SeamSide {
+    /// Before `to`.
+    First,
+    /// After `to`.
+    Second,
+}
+
+impl SeamSide {
+    /// The other one.
+    pub fn other(self) -> SeamSide {
+        match self {
+            SeamSide::First => SeamSide::Second,
+            SeamSide::Second => SeamSide::First,
+        }
+    }
 }
 
 /// A notch on every ply of a seam.

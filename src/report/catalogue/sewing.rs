@@ -97,6 +97,21 @@ catalogue_entries! {
          stitching lines do not meet and both pieces come out in the wrong size. An allowance too narrow \
          for the stitch frays out of the seam.",
     );
+    SEAM_WIDTH = mistake(
+        "seam/width",
+        "a seam wider than its allowance is enough for",
+        "A french or a felled seam takes twice its width of allowance, since the raw edges are shut in by a \
+         fold; a row of topstitching needs 3 mm beyond it to hold the allowance down, and so does the under side \
+         of a lapped seam; a bound edge lies on an allowance as wide as the binding (common practice). Nothing is \
+         cut wider than was said: give the seam the allowance that it takes, or make it narrower.",
+    );
+    SEAM_OVER = mistake(
+        "seam/over",
+        "it is not clear which side of the seam lies over",
+        "Of a felled, a lapped and a topstitched seam one side lies over the other: it has the fold, or the row \
+         of stitching that is seen. It is named by a piece of the seam, by an edge where both sides are of one \
+         piece, and by left or right where an edge is sewn to itself.",
+    );
     CLOSURE_ALLOWANCE = mistake(
         "closure/allowance",
         "the edges along a zip do not have the same allowance",

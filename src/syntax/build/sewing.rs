@@ -2,7 +2,8 @@ use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
-    Hand, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, Zipper, ZipperKind,
+    Hand, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, SeamKind, Side, Zipper,
+    ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -69,6 +70,9 @@ impl Builder<'_> {
         if rule == Rule::stitch {
             return Some(SeamItemNode::Stitch(self.stitch(pair)?));
         }
+        if rule == Rule::seam_kind {
+            return self.seam_kind(pair);
+        }
         let mut kids = Kids::of(pair);
         kids.next();
         Some(match rule {
@@ -99,6 +103,25 @@ impl Builder<'_> {
                 SeamItemNode::Matching(self.dotted(one), self.dotted(other))
             }
         })
+    }
+
+    fn seam_kind(&mut self, pair: Pair<Rule>) -> Option<SeamItemNode> {
+        let mut kids = Kids::of(pair);
+        let kind = match kids.next()?.as_rule() {
+            Rule::k_felled => SeamKind::Felled,
+            Rule::k_french => SeamKind::French,
+            Rule::k_lapped => SeamKind::Lapped,
+            Rule::k_topstitched => SeamKind::Topstitched,
+            _ => SeamKind::EdgesBound,
+        };
+        kids.has(Rule::k_bound);
+        let width = kids.next()?;
+        let width = self.value(width)?;
+        let over = match kids.has(Rule::k_over) {
+            true => kids.next().map(|side| self.dotted(side)),
+            false => None,
+        };
+        Some(SeamItemNode::Kind { kind, width, over })
     }
 
     pub(super) fn finish(&mut self, pair: Pair<Rule>) -> Option<Finish> {

@@ -62,6 +62,10 @@ impl Printer<'_> {
             SeamItemNode::Matching(first, second) => {
                 format!("matching {} with {}", dotted(first), dotted(second))
             }
+            SeamItemNode::Kind { kind, width, over } => {
+                let over = over.as_ref().map_or(String::new(), |over| format!(" over {}", dotted(over)));
+                format!("{} {}{over}", kind.words(), self.expr(width))
+            }
         };
         Entry::line(item.span, words)
     }

@@ -98,6 +98,52 @@ pub enum SeamItemNode {
     },
     /// `matching front.tip with back.tip`
     Matching(Dotted, Dotted),
+    /// `felled 0.7 over back`, `french 0.7`, `edges bound 1`
+    Kind {
+        /// Which.
+        kind: SeamKind,
+        /// How wide it is when it is finished.
+        width: Expr,
+        /// What lies over, where the kind has an upper and an under side.
+        over: Option<Dotted>,
+    },
+}
+
+/// How a seam is made, other than plainly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SeamKind {
+    /// `felled`: one allowance is folded round the other and sewn down.
+    Felled,
+    /// `french`: sewn wrong sides together, turned, and sewn again round its allowances.
+    French,
+    /// `lapped`: the one side, turned under, is laid on the other and sewn through.
+    Lapped,
+    /// `topstitched`: both allowances under one side, and sewn down from it.
+    Topstitched,
+    /// `edges bound`: plain, the allowances of each side bound.
+    EdgesBound,
+}
+
+impl SeamKind {
+    /// All of them, in the order in which they are explained.
+    pub const ALL: [SeamKind; 5] =
+        [SeamKind::Felled, SeamKind::French, SeamKind::Lapped, SeamKind::Topstitched, SeamKind::EdgesBound];
+
+    /// As it is written, and as a maker says it.
+    pub fn words(self) -> &'static str {
+        match self {
+            SeamKind::Felled => "felled",
+            SeamKind::French => "french",
+            SeamKind::Lapped => "lapped",
+            SeamKind::Topstitched => "topstitched",
+            SeamKind::EdgesBound => "edges bound",
+        }
+    }
+
+    /// Whether one side lies over the other, so that it must be said which.
+    pub fn has_upper_side(self) -> bool {
+        matches!(self, SeamKind::Felled | SeamKind::Lapped | SeamKind::Topstitched)
+    }
 }
 
 /// A side of the body, as worn.
