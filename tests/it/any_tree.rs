@@ -252,7 +252,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         Just(DartLaid::Pressed(PressedWay::Down)),
         name().prop_map(DartLaid::Toward)
     ];
-    let ways = (option::of(value()), laid, any::<bool>())
+    let ways = (option::of(expr()), laid, any::<bool>())
         .prop_map(|(stopping, laid, trued)| DartWays { stopping, laid, trued })
         .boxed();
     let dart = (expr(), ways.clone()).prop_map(|(about, ways)| WalkDart { about, ways });
@@ -265,17 +265,20 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
     ]
     .boxed();
-    let cloth =
-        prop_oneof![
-            (name(), place.clone(), value(), value())
-                .prop_map(|(edge, place, width, to)| DartCloth::OnEdge { edge, place, width, to }),
-            (value(), value(), value(), value()).prop_map(|(at, width, up, down)| DartCloth::Inside {
-                at,
-                width,
-                up,
-                down
-            }),
-        ];
+    let cloth = prop_oneof![
+        (name(), place.clone(), value(), expr()).prop_map(|(edge, place, width, to)| DartCloth::OnEdge {
+            edge,
+            place,
+            width,
+            to
+        }),
+        (value(), value(), value(), value()).prop_map(|(at, width, up, down)| DartCloth::Inside {
+            at,
+            width,
+            up,
+            down
+        }),
+    ];
     prop_oneof![
         (value(), cut_how, any::<bool>()).prop_map(|(count, how, loose)| PieceItemNode::Cut(Cut {
             count,

@@ -14,7 +14,7 @@ impl Builder<'_> {
                 let (edge, place) = (kids.next()?, kids.next()?);
                 let (edge, place) = (self.name(edge), self.edge_place(place)?);
                 let (width, to) = (kids.nth(1)?, kids.nth(1)?);
-                DartCloth::OnEdge { edge, place, width: self.value(width)?, to: self.value(to)? }
+                DartCloth::OnEdge { edge, place, width: self.value(width)?, to: self.sum(to)? }
             }
             _ => {
                 let (at, width, up, down) = (kids.next()?, kids.nth(1)?, kids.nth(1)?, kids.nth(1)?);
@@ -43,7 +43,7 @@ impl Builder<'_> {
             true => {
                 let amount = kids.next()?;
                 kids.has(Rule::k_short);
-                Some(self.value(amount)?)
+                Some(self.sum(amount)?)
             }
             false => None,
         };
