@@ -23,7 +23,7 @@ pub(super) static CHECK: Check = Check {
 /// What there is at least between a button's rim and the edge, in millimetres: common practice has
 /// the stand at least half a button and an eighth of an inch wide, often a whole button.
 const BESIDE: f64 = 3.0;
-/// A line so many times as long as its stand is nearest, in its middle, to the edge of the stand.
+/// A line so many times as long as it is far from an edge is nearest, in its middle, to the edge of its stand.
 const CLEAR_OF_ENDS: f64 = 3.0;
 /// Trade habit for the distance between the buttons of a front, in millimetres (common practice).
 const SPACING: [f64; 2] = [60.0, 120.0];
@@ -149,14 +149,16 @@ impl Look<'_> {
         for sewn in self.closure.first.edges.iter().chain(&self.closure.second.edges) {
             for drawn in self.sized.papers.iter().flatten() {
                 let own = drawn.lines.iter().filter(|line| self.garment.is_run_of(line.edge, sewn.edge));
-                for line in own.filter(|line| line.path.length() > CLEAR_OF_ENDS * stand) {
+                for line in own {
                     let middle = line.path.point_at_length(line.path.length() / 2.0);
                     let edges =
                         drawn.edges.iter().map(|edge| (edge.path.nearest(middle).distance, edge.edge));
                     let Some((wide, edge)) = edges.min_by(|one, other| one.0.total_cmp(&other.0)) else {
                         continue;
                     };
-                    if worst.is_none_or(|(least, _)| (wide - stand).abs() > (least - stand).abs()) {
+                    let is_clear = line.path.length() > CLEAR_OF_ENDS * wide;
+                    if is_clear && worst.is_none_or(|(least, _)| (wide - stand).abs() > (least - stand).abs())
+                    {
                         worst = Some((wide, edge));
                     }
                 }
@@ -173,7 +175,12 @@ impl Look<'_> {
         let mistake = Diagnostic::new(&catalogue::BUTTON_STAND, said.span, title)
             .label(is)
             .also(self.garment.edge(edge).span, drawn.clone())
-            .help(format!("write stand {}, or draw the edge where the stand ends", words::written(&drawn)));
+            .help(format!(
+                "draw the line {} from that edge, or the edge so far beyond the line; only if both sides are to \
+                 overlap by twice {drawn} write stand {}",
+                self.shown(stand),
+                words::written(&drawn)
+            ));
         let finding = self.finding((wide - stand).abs(), mistake);
         Some(finding.about(format!("{} drawn stand", self.closure.name)).figure("drawn", drawn))
     }

@@ -232,6 +232,11 @@ fn word(finish: &Finish) -> &'static str {
     }
 }
 
+/// "the casing of waist", "the hem" of an edge that is called hem.
+fn named(kind: &str, edge: &str) -> String {
+    if kind == edge { format!("the {kind}") } else { format!("the {kind} of {edge}") }
+}
+
 /// A finish, and where it is.
 struct Sides<'a> {
     garment: &'a Garment,
@@ -266,7 +271,8 @@ impl Sides<'_> {
         let (kind, own, other) = (word(finish), self.name(self.edge), self.name(met.edge));
         let is_bound = matches!(finish.kind, FinishKind::Bound(_));
         let title = Title::new(format!(
-            "the {kind} of {own} is {deep} {}, but {} is only {gap} deep there",
+            "{} is {deep} {}, but {} is only {gap} deep there",
+            named(kind, &own),
             if is_bound { "wide" } else { "deep" },
             self.piece()
         ))
@@ -294,9 +300,9 @@ impl Sides<'_> {
         let other_deep = amount(other.depth, unit);
         let (kind, other_kind) = (word(self.cover.finish), word(other.finish));
         let title = Title::new(format!(
-            "the {kind} of {} and the {other_kind} of {} of {} lie over one another by {by}",
-            self.name(self.edge),
-            self.name(met.edge),
+            "{} and {} of {} lie over one another by {by}",
+            named(kind, &self.name(self.edge)),
+            named(other_kind, &self.name(met.edge)),
             self.piece()
         ))
         .in_sizes();

@@ -1,4 +1,4 @@
-//! `gap/small` and `gap/long`: the gaps that things are turned through.
+//! `gap/nothing`, `gap/small` and `gap/long`: the gaps that things are turned through.
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -8,8 +8,10 @@ use crate::resolve::SizedGarment;
 use crate::sewing::{Sewing, amount_of};
 use std::collections::HashMap;
 
-pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::GAP_SMALL, &catalogue::GAP_LONG], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::GAP_NOTHING, &catalogue::GAP_SMALL, &catalogue::GAP_LONG],
+    run: Run::PerSize(run),
+};
 
 /// The least gap that a garment is turned through without ado, in millimetres: makers leave 5 to
 /// 6 in, 13 to 15 cm (common practice).
@@ -41,6 +43,15 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
                 continue;
             };
             let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
+            // Below nothing is reported as such.
+            if (0.0..=garment.tolerance).contains(&length) {
+                let title = Title::new(format!("a gap of {is} in {} is none", seam.name)).in_sizes();
+                let mistake = Diagnostic::new(&catalogue::GAP_NOTHING, gap.span, title)
+                    .label("nothing is turned through this")
+                    .help(format!("makers leave {needed} or more; or take the gap out"));
+                found.push(Finding::new(sized.size, least - length, mistake).figure("gap", is));
+                continue;
+            }
             let title =
                 Title::new(format!("a gap of {is} in {} is small to turn a garment through{why}", seam.name))
                     .in_sizes();

@@ -6,6 +6,7 @@
 mod account;
 mod alike;
 mod allowance;
+mod allowance_none;
 mod binding;
 mod buttons;
 mod casing;
@@ -130,6 +131,7 @@ pub static CHECKS: &[&Check] = &[
     &allowance::CHECK,
     &cuttings::CHECK,
     &seams::width::CHECK,
+    &allowance_none::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
     &finish_room::CHECK,

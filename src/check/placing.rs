@@ -24,7 +24,7 @@ pub(super) static CHECK: Check = Check {
     run: Run::PerSize(run),
 };
 
-/// Past an edge by no more than this, in millimetres, is on it.
+/// Past an edge by no more than this, in millimetres, is on it, also where the garment tolerates less.
 const ON_EDGE: f64 = 0.5;
 /// Places along the placed piece are looked at so far apart, in millimetres.
 const APART: f64 = 5.0;
@@ -81,6 +81,7 @@ impl Look<'_> {
         }
         let regions: Vec<Region> = halves.iter().map(|ring| Region::of(ring)).collect();
         let lowest = self.lowest();
+        let on_edge = ON_EDGE.max(self.garment.tolerance);
         let mut by_edge: Vec<(EdgeId, f64)> = Vec::new();
         for point in self.points() {
             if regions.iter().any(|region| region.contains(point)) {
@@ -91,7 +92,7 @@ impl Look<'_> {
                 Some(edge) if below > ON_EDGE => Some((edge, below)),
                 _ => self.nearest(&halves, point),
             };
-            let Some((edge, by)) = found.filter(|(_, by)| *by > ON_EDGE && by.is_finite()) else { continue };
+            let Some((edge, by)) = found.filter(|(_, by)| *by > on_edge && by.is_finite()) else { continue };
             match by_edge.iter_mut().find(|(one, _)| *one == edge) {
                 Some((_, most)) => *most = most.max(by),
                 None => by_edge.push((edge, by)),

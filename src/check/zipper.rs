@@ -147,10 +147,15 @@ fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> Stri
 /// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing.
 fn lengthening(garment: &Garment, pieces: &[PieceId], by: f64) -> String {
     let verb = if by > 0.0 { "lengthen" } else { "shorten" };
-    let by = words::written(&amount(by.abs(), garment.unit));
+    let by = amount(by.abs(), garment.unit);
     match cut_line(garment, pieces) {
-        Some((pieces, line)) => format!("{verb} {pieces} at {line} by {by}"),
-        None => format!("{verb} {} by {by}", names(garment, pieces)),
+        Some((pieces, line)) => format!("{verb} {pieces} at {line} by {}", words::written(&by)),
+        // Without a line nothing can be written that does it.
+        None => {
+            let way = if verb == "lengthen" { "longer" } else { "shorter" };
+            let far = if garment.sizes.len() > 1 { "as much as each size needs".to_owned() } else { by };
+            format!("draw {} {way} there by {far}", names(garment, pieces))
+        }
     }
 }
 

@@ -47,6 +47,7 @@ mod measuring;
 mod misspelt;
 mod mistakes;
 mod mutations;
+mod nearly_right;
 mod nothing_unnoticed;
 mod odd_seams;
 mod openings;

@@ -230,7 +230,7 @@ fn a_closure_of_pieces_in_different_layers_is_measured() {
             "zipper/sides",
             first,
             "the first side of zip is 380 mm longer than the second",
-            "make the sides equal: lengthen yoke by 380mm",
+            "make the sides equal: draw yoke longer there by 380 mm",
         );
         assert_eq!([&told.labels[0].text, &told.labels[1].text], ["500 mm", "120 mm"]);
     }

@@ -185,5 +185,28 @@ fn a_kink_is_where_two_edges_go_on_in_one_another() {
          finish front.waist, back.waist  hem 1\nfinish front.hem, back.hem  hem 1";
     let told = found(legs);
     let kink = told.iter().find(|(slug, _)| *slug == "hem/kink").map(|(_, message)| message.as_str());
-    assert!(kink.is_some_and(|kink| kink.contains("hem … arriving square to side")), "{told:#?}");
+    assert!(
+        kink.is_some_and(
+            |kink| kink.contains("in front hem … curve leaving square to inside arriving square to side")
+        ),
+        "{told:#?}"
+    );
+    // Said so, it goes on square to the seam; where the edge leaves the seam, it says leaving.
+    let cured = legs.replace("hem to b", "hem to b curve leaving square to inside arriving square to side");
+    assert!(found(&cured).iter().all(|(slug, _)| *slug != "hem/kink"), "{:#?}", found(&cured));
+    let other_way = legs.replace(
+        "from a { hem to b; side to c; upper to d; waist to e; inside to a }",
+        "from b { hem to a; inside to e; waist to d; upper to c; side to b }",
+    );
+    let told = found(&other_way);
+    let kink = told.iter().find(|(slug, _)| *slug == "hem/kink").map(|(_, message)| message.as_str());
+    assert!(
+        kink.is_some_and(
+            |kink| kink.contains("in front hem … curve leaving square to side arriving square to inside")
+        ),
+        "{told:#?}"
+    );
+    let cured =
+        other_way.replace("hem to a", "hem to a curve leaving square to side arriving square to inside");
+    assert!(found(&cured).iter().all(|(slug, _)| *slug != "hem/kink"), "{:#?}", found(&cured));
 }

@@ -3,7 +3,7 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, EdgeId, FinishId, FinishKind, Garment, Seam, SeamId};
+use crate::garment::{Chain, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
@@ -21,6 +21,8 @@ struct Corner {
     edge: DrawnEdgeId,
     /// The edge that is sewn.
     sewn: DrawnEdgeId,
+    /// The edge that goes on begins there, as it is drawn; else it ends there.
+    leaves: bool,
     part: PartId,
     /// The angle of the cloth there, in degrees.
     angle: f64,
@@ -90,7 +92,7 @@ fn corner_at(
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
     let beyond = if at_start { before } else { after };
-    angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, part: end.part, angle })
+    angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, leaves: !at_start, part: end.part, angle })
 }
 
 /// Whether the two edges beyond are one run: on the same side of one seam or closure, or hems both.
@@ -178,15 +180,73 @@ fn finding(
     if other.span != one.span {
         warning = warning.also(other.span, format!("{} to the seam{size}", degrees(corners[1].angle)));
     }
-    let name = &one.name;
-    let sewn = drawn(sized, sewing, corners[0].part)?.edge_at(corners[0].sewn)?;
-    let to = &garment.edge(sewn.edge).name;
+    let ways: Vec<String> = corners
+        .into_iter()
+        .filter(|corner| (corner.angle - 90.0).abs() > MOST_TURN / 2.0)
+        .filter(|corner| {
+            // Where one is copied from the other, both are drawn there.
+            let from = edge_of(sized, sewing, corner).and_then(|edge| garment.edge(edge).copied_from);
+            from.is_none_or(|from| corners.iter().all(|other| edge_of(sized, sewing, other) != Some(from)))
+        })
+        .filter_map(|corner| way_out(garment, drawn(sized, sewing, corner.part)?, corner))
+        .collect();
     let warning = warning.also(ply_span(seam, false, 0), "sewn together here").help(format!(
-        "let both arrive square to the seam, so that the angles add up to 180°: {name} … arriving square to {to}"
+        "let both meet the seam square, so that the angles add up to 180°: {}",
+        ways.join("; ")
     ));
     Some(
         Finding::new(sized.size, turn.abs(), warning)
             .about(format!("{} {}", seam.name, other.name))
             .figure("turns by", degrees(turn.abs())),
     )
+}
+
+/// How an edge is drawn so that it meets the seam square. What is not drawn as a curve, or is taken from
+/// another piece, cannot be told so in a word.
+fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<String> {
+    let (edge, sewn) = (drawn.edge_at(corner.edge)?.edge, drawn.edge_at(corner.sewn)?.edge);
+    let piece = garment.piece(drawn.piece);
+    let walk = match &piece.drawing.outline {
+        Outline::Walk { edges, .. } => edges.iter().find(|walk| walk.edge == edge),
+        _ => None,
+    };
+    let (name, to) = (&garment.edge(edge).name, &garment.edge(sewn).name);
+    // A curve without a direction at its other end takes up another there too.
+    let (curve, is_open) = match walk.map(|walk| &walk.path) {
+        Some(EdgePath::Straight) => ("curve ", true),
+        Some(EdgePath::Curve { leaving, arriving, .. }) => {
+            ("", if corner.leaves { arriving.is_none() } else { leaving.is_none() })
+        }
+        _ => {
+            let drawn_as =
+                garment.edge(edge).copied_from.map_or(drawn.piece, |from| garment.edge(from).piece);
+            return Some(format!(
+                "draw the {name} of {} square to {to} there",
+                words::piece(garment, drawn_as)
+            ));
+        }
+    };
+    let keeps = match square_beyond(drawn, corner).filter(|_| is_open) {
+        Some(beyond) => Some(&garment.edge(beyond).name),
+        None => None,
+    };
+    let ends = match (corner.leaves, keeps) {
+        (true, Some(beyond)) => format!("leaving square to {to} arriving square to {beyond}"),
+        (false, Some(beyond)) => format!("leaving square to {beyond} arriving square to {to}"),
+        (true, None) => format!("leaving square to {to}"),
+        (false, None) => format!("arriving square to {to}"),
+    };
+    Some(format!("in {} {name} … {curve}{ends}", piece.name))
+}
+
+/// What meets the other end of the edge beyond a corner, where it does so squarely.
+fn square_beyond(drawn: &DrawnPiece, corner: &Corner) -> Option<EdgeId> {
+    let own = &drawn.edge_at(corner.edge)?.path;
+    let (way, other) = match corner.leaves {
+        true => (own.tangent_at_end()?, drawn.edge_at(drawn.after(corner.edge))?),
+        false => (own.tangent_at_start()?, drawn.edge_at(drawn.before(corner.edge))?),
+    };
+    let along = if corner.leaves { other.path.tangent_at_start()? } else { other.path.tangent_at_end()? };
+    let angle = libm::atan2(way.cross(along).abs(), way.dot(along).abs()).to_degrees();
+    (90.0 - angle <= MOST_TURN / 2.0).then_some(other.edge)
 }

@@ -181,7 +181,12 @@ fn forgotten(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let garment = work.garment;
     let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize)> =
         indexmap::IndexMap::new();
-    for (&job, when) in &work.jobs {
+    // Nothing is done to an edge that is left raw, though a step may say so.
+    let is_done = |job: Job| match job {
+        Job::Finish(id, ..) => !matches!(garment.finish(id).kind, FinishKind::Raw),
+        _ => true,
+    };
+    for (&job, when) in work.jobs.iter().filter(|(job, _)| is_done(**job)) {
         let Some(called) = call(work, job) else { continue };
         let key = (called.declared, called.what.clone());
         let group = groups.entry(key).or_insert((called, Vec::new(), 0));

@@ -59,6 +59,23 @@ fn placements(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
                 early(diagnostics, (&placing, *when), (&finishing, *finished), why);
             }
         }
+        // What joins it to itself alone, the long seam of a tab, cannot be sewn flat any more.
+        for (at, stitching) in work.stitchings.iter().enumerate() {
+            let is_own = |place: &crate::sewing::Place| {
+                let part = work.finder.part(place.part);
+                part.piece == placement.piece && part.layer == *layer
+            };
+            let Some(sewn) = work.when(Job::Seam(at)).filter(|sewn| sewn > when) else { continue };
+            if stitching.places().all(|place| is_own(place)) {
+                let sewing = format!("sewing {}", garment.seam(stitching.seam).name);
+                early(
+                    diagnostics,
+                    (&placing, *when),
+                    (&sewing, sewn),
+                    "without which it is no finished piece",
+                );
+            }
+        }
         let mut catchers: Vec<Catcher> = Vec::new();
         for caught in &placement.caught {
             if catchers.contains(&caught.by) {

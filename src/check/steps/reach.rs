@@ -19,6 +19,7 @@ use crate::report::{Diagnostic, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
 use crate::sewing::{Sewing, SewnSeam};
 use crate::source::Span;
+use indexmap::IndexMap;
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order that the surface shows.
@@ -217,30 +218,48 @@ impl Reach<'_> {
         }
     }
 
-    /// A facing is sewn on before buttonholes are worked through it.
+    /// A facing is sewn on before buttonholes are worked through it: along the edge that the row is nearest
+    /// to, and then wherever else its layers are joined.
     fn buttonholes(&self, early: &mut Vec<Early>) {
         let garment = self.work.garment;
         for line in &self.surface.closures {
             let closure = garment.closure(line.closure);
             let Some(ClosureKind::Buttons(_)) = &closure.kind else { continue };
             let Some(first) = self.work.when(Job::Closure(line.closure)) else { continue };
-            let sooner = format!("sewing {}", closure.name);
             for &front in line.faces.iter().flatten() {
+                // What joins the front to what lies behind it: how much of it, and whether that is a strip.
+                let mut behind: IndexMap<usize, (bool, f64)> = IndexMap::new();
                 for stretch in self.surface.stretches_of(front) {
                     let (Some(at), Some(partner)) = (self.seam(stretch), self.gluing.partner(stretch)) else {
                         continue;
                     };
-                    if !self.lie_on_one_another(front, self.surface.face_of(partner.stretch)) {
-                        continue;
-                    }
-                    if let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) {
-                        let (later, why) =
-                            (self.sewing_of(at), "which puts the facing behind the buttonholes");
-                        early.push(Early { sooner: sooner.clone(), first, later, second, why });
+                    let other = self.surface.face_of(partner.stretch);
+                    if self.lie_on_one_another(front, other) {
+                        let (strip, length) = behind.entry(at).or_insert((false, 0.0));
+                        let own = self.surface.stretch(stretch);
+                        *strip |= self.is_strip(other);
+                        *length += own.to - own.from;
                     }
                 }
+                let nearest = behind
+                    .iter()
+                    .max_by(|(_, one), (_, other)| one.0.cmp(&other.0).then(one.1.total_cmp(&other.1)));
+                let Some(nearest) = nearest.map(|(at, _)| *at) else { continue };
+                let late = |at: usize| self.work.when(Job::Seam(at)).filter(|second| *second > first);
+                let others = behind.keys().copied().filter(|at| *at != nearest);
+                let mut all = std::iter::once((nearest, "which puts the facing behind the buttonholes"))
+                    .chain(others.map(|at| (at, "until which the layers do not lie as they are worn")));
+                let found = all.find_map(|(at, why)| Some((at, why, late(at)?)));
+                let Some((at, why, second)) = found else { continue };
+                let (sooner, later) = (format!("sewing {}", closure.name), self.sewing_of(at));
+                early.push(Early { sooner, first, later, second, why });
             }
         }
+    }
+
+    fn is_strip(&self, face: FaceId) -> bool {
+        let piece = self.sewing.part(self.surface.face(face).part).part.piece;
+        matches!(self.work.garment.piece(piece).drawing.outline, Outline::Strip { .. })
     }
 
     fn origins(&self, face: FaceId) -> Vec<PieceId> {

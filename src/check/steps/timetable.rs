@@ -10,6 +10,7 @@ use std::collections::HashMap;
 pub(in crate::check) struct Timetable {
     seams: Vec<When>,
     closures: Vec<When>,
+    turned: Vec<(When, Option<SeamId>)>,
 }
 
 impl Timetable {
@@ -32,7 +33,13 @@ impl Timetable {
             Some(&seam) => work.seam_whole(seam),
             None => work.when(Job::Closure(id)),
         });
-        Some(Timetable { closures: closures.collect::<Option<_>>()?, seams })
+        Some(Timetable { closures: closures.collect::<Option<_>>()?, seams, turned: work.turned.clone() })
+    }
+
+    /// When something is turned for the last time through the gap of one of these seams.
+    pub(in crate::check) fn turned_last(&self, seams: &[SeamId]) -> Option<When> {
+        let own = |through: Option<SeamId>| through.is_none_or(|through| seams.contains(&through));
+        self.turned.iter().filter(|(_, through)| own(*through)).map(|(when, _)| *when).max()
     }
 
     /// When a seam is sewn, by its place in [`crate::sewing::Sewing::seams`].

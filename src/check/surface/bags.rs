@@ -7,6 +7,9 @@
 //! (a cuff, sewn round and turned, and then all of its plies caught in the sleeve's seam), or was laid
 //! wrong sides together, if its pieces lie in different layers (a lined tote under a folded band).
 //!
+//! Through a gap it is turned once it is closed: what is sewn between its layers later is sewn where nobody
+//! reaches, with its raw edges outside.
+//!
 //! Which seam closes a bag, the steps say. Without them it is enough that one of its seams may be sewn
 //! last.
 
@@ -120,7 +123,7 @@ impl Judging<'_> {
     fn finding(&self, bag: &Bag) -> Option<Finding> {
         let all = self.shutting(bag);
         if all.iter().any(|&shut| self.is_way_out(shut)) {
-            return None;
+            return self.closed_late(bag, &all);
         }
         // Its seams, and whether they alone may be last.
         let mut how: BTreeMap<usize, Last> = BTreeMap::new();
@@ -168,6 +171,46 @@ impl Judging<'_> {
             Shut::Join(join) => sewn(self.surface.join(join)),
             Shut::Closure(_) => None,
         }
+    }
+
+    /// The message about a bag with a gap that was turned before its last seam was sewn.
+    fn closed_late(&self, bag: &Bag, all: &[Shut]) -> Option<Finding> {
+        let timetable = self.timetable.as_ref()?;
+        let mut gaps: Vec<SeamId> = Vec::new();
+        for &shut in all {
+            let Shut::Join(id) = shut else { continue };
+            if self.opened.contains(&id) {
+                return None;
+            }
+            if self.surface.join(id).gap {
+                gaps.extend(self.sewn(shut).and_then(|at| self.name(at)));
+            }
+        }
+        let turned = timetable.turned_last(&gaps).filter(|turned| turned.at < bag.closed)?;
+        let closes = |shut: Shut| self.when(shut).is_some_and(|when| when.at == bag.closed);
+        if self.is_sound(bag, all, closes) {
+            return None;
+        }
+        let closing = all.iter().copied().find(|&shut| closes(shut))?;
+        let last = self.name(self.sewn(closing)?)?;
+        // What is turned before its own gap is there is reported with the steps.
+        if gaps.contains(&last) {
+            return None;
+        }
+        let (seam, when) = (self.garment.seam(last), self.when(closing)?);
+        let (what, _) = self.what(bag);
+        let title =
+            format!("{what} by {}, but only after turning, when nobody reaches in between", seam.name);
+        let mistake = Diagnostic::new(&catalogue::TURN_CLOSED, when.span, title)
+            .label("closes the last of it")
+            .also(turned.span, "turned here")
+            .also(seam.name_span, "this seam")
+            .help(format!(
+                "sew {0} before turning; or sew it by hand once all is turned, {{ stitch handstitch }}; or, if it \
+                 is pulled out through the gap to be sewn, turn once more after it",
+                seam.name
+            ));
+        Some(Finding::new(self.size.drawn.size, bag.faces.len() as f64, mistake))
     }
 
     /// Whether what is inside comes out there: through a gap, or a closure whose sides the seam joins.

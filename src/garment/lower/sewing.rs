@@ -308,6 +308,7 @@ impl Lowering<'_> {
         let (Some(placed), Some(on)) = (self.find_part(&tree.piece), self.find_part(&tree.on)) else {
             return;
         };
+        let has_parts = self.is_in_layer(placed, tree.piece.span) & self.is_in_layer(on, tree.on.span);
         let mut placement = Placement {
             layer: placed.layer,
             piece: placed.piece,
@@ -317,7 +318,7 @@ impl Lowering<'_> {
             topstitched: Vec::new(),
             caught: Vec::new(),
             span,
-            poisoned: self.is_damaged(whole),
+            poisoned: !has_parts || self.is_damaged(whole),
         };
         for item in &tree.items {
             match &item.node {

@@ -1,7 +1,7 @@
 //! What is bought beside cloth, as data: what a need is, and what a price is for.
 
 use super::{CordId, Expression, Garment, Price};
-use crate::report::amount;
+use crate::report::{DisplayUnit, amount};
 use crate::source::Span;
 use crate::syntax::tree::ZipperKind;
 use std::sync::Arc;
@@ -92,8 +92,12 @@ impl NotionName {
             NotionKind::Zip(Some(ZipperKind::Closed)) => "closed zip".to_owned(),
             NotionKind::Zip(Some(ZipperKind::Concealed)) => "concealed zip".to_owned(),
             NotionKind::Zip(None) => "zip".to_owned(),
-            // Buttons are sold by whole millimetres, else with one decimal, in any country.
+            // Buttons are sold by whole millimetres, else with one decimal, in any country; who says
+            // inches means a fraction of one.
             NotionKind::Button => match self.measure {
+                Some(width) if garment.unit == DisplayUnit::Inch && is_on_inch_mark(width) => {
+                    format!("button {}", amount(width, garment.unit))
+                }
                 Some(width) => format!("button {} mm", (width * 10.0).round() / 10.0 + 0.0),
                 None => "button".to_owned(),
             },
@@ -104,4 +108,10 @@ impl NotionName {
             NotionKind::Other(name) => name.to_string(),
         }
     }
+}
+
+/// Whether a width is a number of sixteenths of an inch, the finest mark of its tape.
+fn is_on_inch_mark(width: f64) -> bool {
+    let marks = width * 16.0 / INCH;
+    (marks - marks.round()).abs() < 1e-6
 }

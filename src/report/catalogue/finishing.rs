@@ -37,4 +37,11 @@ catalogue_entries! {
          inside curve its folded side must shrink, and even a strip on the bias gives less than half. Take a \
          narrower one, or face the edge. Sharp corners are mitred and are not meant here.",
     );
+    ALLOWANCE_NONE = mistake(
+        "allowance/none",
+        "a seam without an allowance",
+        "Stitches need cloth on both sides of them. On the very edge they pull out of it, a woven cloth frays from \
+         under them at once, and nothing can be pressed open or let out. Edges are bound or left raw without an \
+         allowance, but they are not sewn together there, unless by hand or with a stitch for edges that touch.",
+    );
 }

@@ -228,6 +228,12 @@ catalogue_entries! {
          a seam that leads into the closed space and close it by hand afterwards; or sew the seam that closes \
          it by hand. What is turned first and then caught in a further seam, as a cuff is, needs neither.",
     );
+    GAP_NOTHING = mistake(
+        "gap/nothing",
+        "a turning gap of no length",
+        "What is sewn right sides together is turned through the gap, and the gap is closed by hand. A gap of \
+         nothing is a seam that is sewn shut all round: often a number was left to be filled in later.",
+    );
     GAP_SMALL = advice(
         "gap/small",
         "a turning gap too small for what goes through it",

@@ -1,0 +1,153 @@
+//! Garments that are wrong by a word or two, each beside the right one: both are told from one another.
+
+use fustian::source::MemoryLoader;
+use fustian::{Compiled, compile};
+
+const HEADER: &str = "garment \"Stove cloth\"\nunits cm\nallowance 1\ntolerance 1mm\n\
+     fabric canvas \"apron canvas\" { width 150; kind woven firm }\n\
+     fabric lawn \"lawn\" { width 140; kind woven supple }\n";
+
+fn made(text: &str) -> Compiled {
+    compile(&MemoryLoader::new().with("cloth.fus", format!("{HEADER}{text}\n")), "cloth.fus")
+}
+
+/// Slugs, but for the advice to say the order of work, and to use all cloths.
+fn slugs(text: &str) -> Vec<&'static str> {
+    let compiled = made(text);
+    compiled
+        .diagnostics
+        .iter()
+        .map(|one| one.slug())
+        .filter(|slug| !["steps/none", "cloth/unused"].contains(slug))
+        .collect()
+}
+
+/// Nothing is said of the right one, and one thing of the wrong one, which differs in those words.
+fn differ(right: &str, words: [&str; 2], slug: &str) {
+    let [is, becomes] = words;
+    assert_eq!(right.matches(is).count(), 1, "{is} in {right}");
+    assert_eq!(slugs(right), [""; 0], "{right}");
+    assert_eq!(slugs(&right.replace(is, becomes)), [slug], "{becomes}");
+}
+
+/// Two layers, sewn round in two seams and turned through a gap.
+fn lined(steps: &str) -> String {
+    let seam = |edges: [&str; 3], layer: &str| {
+        let named: Vec<String> = edges.iter().map(|edge| format!("{layer}.cloth.{edge}")).collect();
+        named.join(" + ")
+    };
+    let round = ["left", "top", "right"];
+    format!(
+        "layer outer in canvas {{ cloth }}\nlayer lining in lawn {{ cloth }}\n\
+         piece cloth \"Cloth\" {{ cut 1; outline rectangle 60 by 40 }}\n\
+         seam round {} to {} {{ leaving gap 15 }}\n\
+         seam foot outer.cloth.bottom to lining.cloth.bottom\nsteps {{ \"All\" {{ {steps} }} }}",
+        seam(round, "outer"),
+        seam(round, "lining")
+    )
+}
+
+#[test]
+fn what_is_turned_through_a_gap_is_sewn_before() {
+    let right = "sew round, foot; turn through gap in round; slipstitch gap in round";
+    for wrong in [
+        "sew round; turn through gap in round; sew foot; slipstitch gap in round",
+        "sew round; turn through gap in round; slipstitch gap in round; sew foot",
+    ] {
+        differ(&lined(right), [right, wrong], "turn/closed");
+    }
+    // By hand it is closed from outside; and what is pulled out through the gap is turned once more.
+    let by_hand = lined("sew round; turn through gap in round; sew foot; slipstitch gap in round")
+        .replace("to lining.cloth.bottom", "to lining.cloth.bottom { stitch handstitch }");
+    assert_eq!(slugs(&by_hand), [""; 0]);
+    let again = "sew round; turn through gap in round; sew foot; turn through gap in round; \
+                 slipstitch gap in round";
+    assert_eq!(slugs(&lined(again)), [""; 0]);
+}
+
+#[test]
+fn a_gap_of_nothing_is_none() {
+    let right = lined("sew round, foot; turn through gap in round; slipstitch gap in round");
+    differ(&right, ["gap 15", "gap 0"], "gap/nothing");
+}
+
+/// A towel with a loop that is sewn to a tube, with these words about it.
+fn towel(steps: &str) -> String {
+    format!(
+        "layer outer in canvas {{ towel, loop }}\n\
+         piece towel \"Towel\" {{ cut 1; outline rectangle 60 by 40; mark loop_at = (20, 15) }}\n\
+         piece loop \"Loop\" {{ cut 1; outline rectangle 8 by 4; folded top to bottom }}\n\
+         seam loop_long loop.top to loop.bottom\n\
+         place loop on outer.towel {{ corner bottom_left at loop_at; topstitch left, right }}\n\
+         finish towel.left, towel.right, towel.top, towel.bottom hem 1\n\
+         steps {{ \"Loop\" {{ {steps} }}\n\"Hems\" {{ hem towel.left, towel.right, towel.top, towel.bottom }} }}"
+    )
+}
+
+#[test]
+fn a_loop_is_sewn_to_a_tube_before_it_is_placed() {
+    differ(
+        &towel("sew loop_long; place loop"),
+        ["sew loop_long; place loop", "place loop; sew loop_long"],
+        "step/early",
+    );
+}
+
+#[test]
+fn a_seam_needs_an_allowance_unless_its_edges_only_touch() {
+    let right = towel("sew loop_long; place loop");
+    let long = "loop.top to loop.bottom\nplace";
+    differ(&right, [long, "loop.top to loop.bottom { allowance 0 }\nplace"], "allowance/none");
+    let by_hand = right.replace(long, "loop.top to loop.bottom { allowance 0; stitch handstitch }\nplace");
+    assert_eq!(slugs(&by_hand), [""; 0]);
+}
+
+#[test]
+fn what_is_placed_lies_on_a_piece_that_its_layer_has() {
+    let right = towel("sew loop_long; place loop")
+        .replace("piece towel", "layer lining in lawn { backing }\npiece backing \"Backing\" { cut 1 loose; outline rectangle 9 by 9 }\nfinish backing.left, backing.right, backing.top, backing.bottom raw\npiece towel");
+    differ(&right, ["on outer.towel", "on lining.towel"], "part/missing");
+}
+
+/// Nothing is done to a raw edge, so no step has to say so; what is hemmed is done.
+#[test]
+fn a_raw_edge_needs_no_step() {
+    let hems = "hem towel.left, towel.right, towel.top, towel.bottom";
+    let raw = towel("sew loop_long; place loop")
+        .replace("towel.top, towel.bottom hem 1", "towel.top hem 1\nfinish towel.bottom raw")
+        .replace(hems, "hem towel.left, towel.right, towel.top");
+    assert_eq!(slugs(&raw), [""; 0]);
+    assert!(slugs(&raw.replace("towel.bottom raw", "towel.bottom overlocked")).contains(&"step/forgotten"));
+}
+
+/// 0.8 mm past the edge of a towel that is 60 cm wide are within 1 mm, 2 mm are not.
+#[test]
+fn past_an_edge_by_no_more_than_is_tolerated_is_on_it() {
+    let placed = |at: &str| {
+        slugs(&format!(
+            "layer outer in canvas {{ towel, patch }}\n\
+             piece towel \"Towel\" {{ cut 1; outline rectangle 60 by 40; mark patch_at = {at} }}\n\
+             piece patch \"Patch\" {{ cut 1; outline rectangle 8 by 4 }}\n\
+             place patch on towel {{ corner bottom_left at patch_at; topstitch left, bottom, right }}\n\
+             finish towel.left, towel.right, towel.top, towel.bottom hem 1\nfinish patch.top raw"
+        ))
+    };
+    assert_eq!(placed("(52.08, 15)"), [""; 0]);
+    assert_eq!(placed("(52.2, 15)"), ["place/below-hem"]);
+}
+
+/// The line is drawn 2 cm from the edge: whatever else is said of the stand is told, however much.
+#[test]
+fn a_stand_is_as_wide_as_it_is_drawn_however_wide_it_is_said() {
+    let front = |stand: &str| {
+        format!(
+            "layer outer in canvas {{ front }}\npiece front \"Front\" {{\ncut 2 mirrored\noutline rectangle 30 by 60\n\
+             point neck_cf = (2, 60)\npoint hem_cf = (2, 0)\nline centre from neck_cf to hem_cf\n}}\n\
+             finish front.left, front.right, front.top, front.bottom hem 1\n\
+             closure placket front.centre to front.centre {{ buttons 6 of 15mm from 3 below neck_cf to 12 above hem_cf stand {stand} }}"
+        )
+    };
+    for wrong in ["2.5", "12", "34"] {
+        differ(&front("2 "), ["stand 2 ", &format!("stand {wrong} ")], "button/stand");
+    }
+}
