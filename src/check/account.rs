@@ -208,6 +208,7 @@ impl<'a> Account<'a> {
             missing.places.push(seam.span);
             missing.amounts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
             missing.amounts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            missing.amounts.extend(seam.work.iter().map(|work| &work.width));
             self.hold(missing);
         }
     }

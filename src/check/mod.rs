@@ -108,6 +108,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::segment::CHECK,
     &seams::order::CHECK,
     &notches::CHECK,
+    &seams::divided::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
     &seams::grain::CHECK,

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment};
+use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment, NotchSpacing};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::sewing::amount_of;
 
@@ -43,6 +43,11 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
         look(allowance, &|| format!("the allowance of the {} seam", seam.name));
         let width = seam.work.as_ref().map(|work| &work.width);
         look(width, &|| format!("the width of the {} seam", seam.name));
+        for notches in &seam.divided {
+            if let NotchSpacing::AtMost(length) = &notches.apart {
+                look(Some(length), &|| format!("how far apart the notches of the {} seam are", seam.name));
+            }
+        }
         for gap in &seam.gaps {
             look(Some(&gap.length), &|| format!("the gap in {}", seam.name));
         }

@@ -38,6 +38,7 @@ pub use give::{Give, give, give_along, give_turned};
 pub use layers::{SewnLayers, seam_edges};
 pub use marks::bears_mark;
 pub use model::*;
+pub use notches::{LEAST_APART, parts_between};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RingBreak, garment_rims};
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};

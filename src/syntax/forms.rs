@@ -83,6 +83,8 @@ const FORMS: &[Form] = &[
     (Context::Seam, "allowance", "allowance 0.7"),
     (Context::Seam, "stitch", "stitch 504"),
     (Context::Seam, "notch", "notch 8 from underarm"),
+    (Context::Seam, "notch", "notch quarters"),
+    (Context::Seam, "notch", "notch every 10 double"),
     (Context::Seam, "leaving", "leaving gap 16 in lining, left"),
     (Context::Seam, "matching", "matching front.tip with back.tip"),
     (Context::Seam, "felled", "felled 0.7 over back"),

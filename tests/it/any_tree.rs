@@ -337,6 +337,9 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             from,
             double
         }),
+        any::<bool>().prop_map(|double| SeamItemNode::Notches { apart: NotchesApart::Thirds, double }),
+        (value(), any::<bool>())
+            .prop_map(|(every, double)| SeamItemNode::Notches { apart: NotchesApart::Every(every), double }),
         // `gap each 1, 2, left` would be a list with three values.
         (expr(), option::of(name()), option::of(Just(Hand::Left)))
             .prop_map(|(length, layer, hand)| SeamItemNode::Gap { length, layer, hand }),

@@ -9,8 +9,8 @@ use fustian::emit::document;
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{
-    ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, PlaceItemNode, Seam, SeamItemNode, Statement,
-    StatementNode, Unit,
+    ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, NotchesApart, PlaceItemNode, Seam, SeamItemNode,
+    Statement, StatementNode, Unit,
 };
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -480,6 +480,10 @@ impl Changing<'_> {
             match &item.node {
                 SeamItemNode::Allowance(length) => self.number(&format!("{what}: allowance"), length),
                 SeamItemNode::Notch { distance, .. } => self.number(&format!("{what}: notch"), distance),
+                SeamItemNode::Notches { apart: NotchesApart::Every(length), .. } => {
+                    self.number(&format!("{what}: notch"), length);
+                }
+                SeamItemNode::Notches { .. } => {}
                 SeamItemNode::Gap { length, .. } => self.number(&format!("{what}: gap"), length),
                 SeamItemNode::Matching(..) => {
                     let at = range(item.span);

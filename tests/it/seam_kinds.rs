@@ -233,3 +233,73 @@ fn binding_for_bound_edges() {
     assert_eq!(notions[0]["what"], "binding, finished 1 cm wide");
     assert_eq!((&notions[0]["length"], &notions[0]["for"]), (&json!(2400), &json!("side")));
 }
+
+/// A seam of 60 cm by hand: 15, 30, 45; 20, 40; every 10 of 60 is five notches, every 25 of 60 two, 20
+/// apart, since 30 would be more than 25. Gathered 1.5 times, the first side has them at the same shares.
+#[test]
+fn notches_divide_a_seam_as_it_is_sewn() {
+    let notches = |compiled: &Compiled| -> Vec<(f64, f64)> {
+        let all = compiled.sizes[0].sewn.seams[0].notches.iter();
+        all.map(|notch| (notch.on_first, notch.on_second)).collect()
+    };
+    let near = |found: Vec<(f64, f64)>, places: &[(f64, f64)]| {
+        let is_near = |(one, other): (&(f64, f64), &(f64, f64))| {
+            (one.0 - other.0).abs() < 1e-6 && (one.1 - other.1).abs() < 1e-6
+        };
+        assert_eq!(found.len(), places.len(), "{found:?}");
+        assert!(found.iter().zip(places).all(is_near), "{found:?}");
+    };
+    for (said, places) in [
+        ("notch quarters", vec![150.0, 300.0, 450.0]),
+        ("notch thirds", vec![200.0, 400.0]),
+        ("notch every 10", vec![100.0, 200.0, 300.0, 400.0, 500.0]),
+        ("notch every 25", vec![200.0, 400.0]),
+        ("notch quarters; notch thirds", vec![150.0, 200.0, 300.0, 400.0, 450.0]),
+    ] {
+        let compiled = skirt(1.0, 1.0, said);
+        assert_eq!(slugs(&compiled), [""; 0], "{said}");
+        let both: Vec<(f64, f64)> = places.iter().map(|&at| (at, at)).collect();
+        near(notches(&compiled), &both);
+        // Cut into both plies.
+        for part in &compiled.sizes[0].cut(&compiled.garment).parts {
+            assert_eq!(part.notches.len(), places.len(), "{said}");
+        }
+    }
+    let frill = made(
+        "garment \"Galley curtain\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" { width 150 }\n\
+         layer main in cotton { curtain, frill }\n\
+         piece curtain \"Curtain\" { cut 1; outline rectangle 80 by 60 }\n\
+         piece frill \"Frill\" { cut 1; outline rectangle 120 by 10 }\n\
+         seam on  frill.top to curtain.bottom gathering 1.5 { notch quarters; matching frill.top_left with curtain.bottom_left }\n\
+         finish frill.left, frill.right, frill.bottom, curtain.left, curtain.right, curtain.top  hem 1\n",
+    );
+    near(notches(&frill), &[(300.0, 200.0), (600.0, 400.0), (900.0, 600.0)]);
+    assert_eq!(slugs(&skirt(1.0, 1.0, "notch every 60")), ["notch/off-edge"]);
+    assert_eq!(slugs(&skirt(1.0, 1.0, "notch every 0.9")), ["notch/close"]);
+    assert_eq!(slugs(&skirt(1.0, 1.0, "notch every 1")), [""; 0]);
+    assert_eq!(slugs(&skirt(1.0, 1.0, "notch every 0")), ["notch/close"]);
+    assert_eq!(slugs(&skirt(1.0, 1.0, "notch every -1")), ["value/negative"]);
+}
+
+/// A neckband sewn round, closed at the centre back: quarters of the whole round, from that seam on. The
+/// neckline of two halves on the fold is 40 cm round: 10, 20, 30, and the shoulders' own at 12 and 28.
+#[test]
+fn quarters_of_what_is_sewn_round_begin_at_its_joint() {
+    let jersey = made(
+        "garment \"Deck jersey\"\nunits cm\nallowance 1\nfabric knit \"jersey\" { width 150; stretch 40% across, 40% along; kind knit }\n\
+         layer outer in knit { front, back, band }\n\
+         piece front \"Front\" { cut 1 on fold left; outline rectangle 8 by 60 }\n\
+         piece back \"Back\" { cut 1 on fold left; outline rectangle 12 by 60 }\n\
+         piece band \"Neckband\" { cut 1; outline rectangle 32 by 4 }\n\
+         seam side front.right to back.right\nseam ends band.left to band.right { matching band.top_left with band.top_right }\n\
+         seam neck  band.bottom to front.top + back.top stretching 80% { notch quarters; matching band.bottom_left with back.top_left; stitch overlock }\n\
+         finish band.top, front.bottom, back.bottom  overlocked\n",
+    );
+    let seam = jersey.sizes[0].sewn.seams.iter().find(|seam| seam.ring).expect("a ring");
+    let mut places: Vec<f64> = seam.notches.iter().map(|notch| notch.on_second).collect();
+    places.sort_by(f64::total_cmp);
+    for at in [100.0, 200.0, 300.0] {
+        assert!(places.iter().any(|place| (place - at).abs() < 1e-6), "{at}: {places:?}");
+    }
+    assert!(seam.notches.iter().all(|notch| (notch.on_first - notch.on_second * 0.8).abs() < 1e-6));
+}

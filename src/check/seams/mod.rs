@@ -3,6 +3,7 @@
 pub(super) mod back_to_front;
 pub(super) mod braces;
 mod copies;
+pub(super) mod divided;
 pub(super) mod encloses;
 pub(super) mod end_for_end;
 pub(super) mod ends;

@@ -259,6 +259,7 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
         stitch: None,
         work: None,
         notches: Vec::new(),
+        divided: Vec::new(),
         gaps: Vec::new(),
         matching: Vec::new(),
         poisoned: false,

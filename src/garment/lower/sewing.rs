@@ -6,8 +6,8 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
     Alteration, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind, Fit,
-    Gap, LineFate, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SewnEdge, SewnPoint, Stitch,
-    Symbol,
+    Gap, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SeamNotches,
+    SewnEdge, SewnPoint, Stitch, Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -219,6 +219,16 @@ impl Lowering<'_> {
                     {
                         seam.notches.push(SeamNotch { distance, from, double: *double, span: item.span });
                     }
+                }
+                SeamItemNode::Notches { apart, double } => {
+                    let apart = match apart {
+                        tree::NotchesApart::Quarters => NotchSpacing::Parts(4),
+                        tree::NotchesApart::Thirds => NotchSpacing::Parts(3),
+                        tree::NotchesApart::Every(length) => {
+                            NotchSpacing::AtMost(self.lower(length, When::Fact, None, Wanted::Length))
+                        }
+                    };
+                    seam.divided.push(SeamNotches { apart, double: *double, span: item.span });
                 }
                 SeamItemNode::Gap { length, layer, hand } => {
                     let length = self.lower(length, When::Fact, None, Wanted::Length);
@@ -493,6 +503,7 @@ impl Lowering<'_> {
                 stitch: None,
                 work: None,
                 notches: Vec::new(),
+                divided: Vec::new(),
                 gaps: Vec::new(),
                 matching: Vec::new(),
                 poisoned: false,

@@ -1,6 +1,6 @@
 //! What is said outside of drawings and alterations.
 
-use super::{ClosureKind, Expression, FinishKind, Garment};
+use super::{ClosureKind, Expression, FinishKind, Garment, NotchSpacing};
 
 impl Garment {
     /// Every amount that is said outside of drawings, alterations and named values: of allowances,
@@ -18,6 +18,11 @@ impl Garment {
             facts.extend(seam.allowance.iter().map(|(allowance, _)| allowance));
             facts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
             facts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            facts.extend(seam.divided.iter().filter_map(|notches| match &notches.apart {
+                NotchSpacing::AtMost(length) => Some(length),
+                NotchSpacing::Parts(_) => None,
+            }));
+            facts.extend(seam.work.iter().map(|work| &work.width));
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
         }
         facts.extend(self.finishes.iter().flat_map(|finish| of_finish(&finish.kind)));

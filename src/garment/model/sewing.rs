@@ -61,6 +61,8 @@ pub struct Seam {
     pub work: Option<SeamWork>,
     /// Notches on every ply.
     pub notches: Vec<SeamNotch>,
+    /// Notches that divide it evenly.
+    pub divided: Vec<SeamNotches>,
     /// A gap left for turning.
     pub gaps: Vec<Gap>,
     /// Ends that meet.
@@ -138,6 +140,26 @@ pub struct SeamNotch {
     pub double: bool,
     /// Where it is said.
     pub span: Span,
+}
+
+/// Notches that divide a seam evenly, as it is sewn.
+#[derive(Clone, Debug)]
+pub struct SeamNotches {
+    /// How many parts, or how far apart they are at most.
+    pub apart: NotchSpacing,
+    /// Two cuts side by side.
+    pub double: bool,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// How far apart notches are that divide a seam evenly.
+#[derive(Clone, Debug)]
+pub enum NotchSpacing {
+    /// The seam in so many parts.
+    Parts(u32),
+    /// In as few parts as are no longer than this.
+    AtMost(Expression),
 }
 
 /// A gap left for turning.

@@ -79,6 +79,12 @@ catalogue_entries! {
         "Notches that are to meet look alike, or it is not known whether they are meant to: two at one place say \
          back, one says front. Sewn by them, a sleeve would go in the wrong way round.",
     );
+    NOTCH_CLOSE = mistake(
+        "notch/close",
+        "notches too close to be told apart",
+        "Two snips 6 mm apart are one double notch, so single ones stand at least 1 cm apart (common practice). \
+         Notches that divide a seam into more parts than that tell the sewer nothing. Take fewer.",
+    );
     FOLD_UNEQUAL = mistake(
         "fold/unequal",
         "edges that are folded onto each other differ in length",

@@ -4,7 +4,7 @@
 mod declared;
 mod snip;
 
-use crate::garment::{Garment, Seam, SewnPoint};
+use crate::garment::{Garment, NotchSpacing, Seam, SeamNotches, SewnPoint};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
@@ -122,6 +122,7 @@ impl<'a, 'c> Notching<'a, 'c> {
                 lone.push(Lone { at, double: false, on_second });
             }
         }
+        lone.extend(self.dividing(seam, lengths));
         let mut all: Vec<SeamNotchPlace> = Vec::new();
         for pair in pairs.iter().filter(|pair| pair.notched) {
             all.push(SeamNotchPlace { on_first: pair.first, on_second: pair.second, double: pair.double });
@@ -161,8 +162,22 @@ impl<'a, 'c> Notching<'a, 'c> {
                 && drawn.is_some_and(|drawn| drawn.notches.iter().all(|notch| Some(notch.edge) != edge))
         };
         seam.notches.is_empty()
+            && seam.divided.is_empty()
             && seam.fit.as_ref().is_none_or(|fit| fit.between.is_none())
             && sewn.first.plies.iter().chain(&sewn.second.plies).all(is_bare)
+    }
+
+    /// `notch quarters`: places on the first side, in equal shares of the seam as it is sewn.
+    fn dividing(&self, seam: &Seam, lengths: (f64, f64)) -> Vec<Lone> {
+        let mut places = Vec::new();
+        for notches in &seam.divided {
+            let Some(parts) = parts_between(self.garment, self.sized, notches, lengths.1) else { continue };
+            for part in 1..parts {
+                let at = lengths.0 * f64::from(part) / f64::from(parts);
+                places.push(Lone { at, double: notches.double, on_second: false });
+            }
+        }
+        places
     }
 
     /// `notch 8 from underarm`: at equal distance from that end on every ply.
@@ -324,6 +339,32 @@ impl<'a, 'c> Notching<'a, 'c> {
         self.corners.drawn(part)
     }
 }
+
+/// Notches nearer to each other than this are not told apart, in millimetres (common practice: two of
+/// them, 6 mm apart, are one double notch).
+pub const LEAST_APART: f64 = 10.0;
+
+/// In how many parts notches divide a seam that is so long when it is sewn; none where that is not known,
+/// or the parts would be shorter than [`LEAST_APART`].
+pub fn parts_between(
+    garment: &Garment,
+    sized: &SizedGarment,
+    notches: &SeamNotches,
+    length: f64,
+) -> Option<u32> {
+    let parts = match &notches.apart {
+        NotchSpacing::Parts(parts) => f64::from(*parts),
+        NotchSpacing::AtMost(most) => {
+            let most = amount_of(garment, sized, most).filter(|most| *most > 0.0)?;
+            (length / most - SAME_SHARE).ceil().max(1.0)
+        }
+    };
+    let is_told_apart = parts <= 1.0 || length / parts >= LEAST_APART;
+    (parts.is_finite() && is_told_apart).then_some(parts as u32)
+}
+
+/// A part that is longer by less than this share of itself is none more.
+const SAME_SHARE: f64 = 1e-6;
 
 /// Where a named end lies.
 #[derive(Clone, Copy, Debug)]

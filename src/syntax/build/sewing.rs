@@ -2,8 +2,8 @@ use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
-    Hand, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, SeamKind, Side, Zipper,
-    ZipperKind,
+    Hand, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, SeamKind,
+    Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -81,9 +81,28 @@ impl Builder<'_> {
                 SeamItemNode::Allowance(self.value(value)?)
             }
             Rule::seam_notch => {
-                let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
-                let (distance, from) = (self.value(distance)?, self.dotted(from));
-                SeamItemNode::Notch { distance, from, double: kids.has(Rule::k_double) }
+                let apart = match kids.rule()? {
+                    Rule::k_quarters => Some(NotchesApart::Quarters),
+                    Rule::k_thirds => Some(NotchesApart::Thirds),
+                    Rule::k_every => {
+                        let every = kids.nth(1)?;
+                        Some(NotchesApart::Every(self.value(every)?))
+                    }
+                    _ => None,
+                };
+                match apart {
+                    Some(apart) => {
+                        if !matches!(apart, NotchesApart::Every(_)) {
+                            kids.next();
+                        }
+                        SeamItemNode::Notches { apart, double: kids.has(Rule::k_double) }
+                    }
+                    None => {
+                        let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
+                        let (distance, from) = (self.value(distance)?, self.dotted(from));
+                        SeamItemNode::Notch { distance, from, double: kids.has(Rule::k_double) }
+                    }
+                }
             }
             Rule::gap => {
                 let length = kids.nth(1)?;

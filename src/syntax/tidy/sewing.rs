@@ -5,8 +5,8 @@ use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Finish, FinishKind, Fit, FitKind,
-    Hand, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, StepGroup, Verb, Zipper,
-    ZipperKind,
+    Hand, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, StepGroup, Verb,
+    Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -53,6 +53,14 @@ impl Printer<'_> {
             SeamItemNode::Notch { distance, from, double } => {
                 let double = if *double { " double" } else { "" };
                 format!("notch {} from {}{double}", self.expr(distance), dotted(from))
+            }
+            SeamItemNode::Notches { apart, double } => {
+                let apart = match apart {
+                    NotchesApart::Quarters => "quarters".to_owned(),
+                    NotchesApart::Thirds => "thirds".to_owned(),
+                    NotchesApart::Every(length) => format!("every {}", self.expr(length)),
+                };
+                format!("notch {apart}{}", if *double { " double" } else { "" })
             }
             SeamItemNode::Gap { length, layer, hand } => {
                 let layer = layer.as_ref().map_or(String::new(), |layer| format!(" in {}", layer.text));

@@ -87,6 +87,13 @@ pub enum SeamItemNode {
         /// Two cuts side by side.
         double: bool,
     },
+    /// `notch quarters`, `notch thirds double`, `notch every 10`
+    Notches {
+        /// How far apart.
+        apart: NotchesApart,
+        /// Two cuts side by side.
+        double: bool,
+    },
     /// `leaving gap 16 in lining, left`
     Gap {
         /// How long.
@@ -107,6 +114,17 @@ pub enum SeamItemNode {
         /// What lies over, where the kind has an upper and an under side.
         over: Option<Dotted>,
     },
+}
+
+/// How far apart the notches are that divide a seam evenly.
+#[derive(Clone, Debug)]
+pub enum NotchesApart {
+    /// `quarters`
+    Quarters,
+    /// `thirds`
+    Thirds,
+    /// `every 10`: no further apart than that.
+    Every(Expr),
 }
 
 /// How a seam is made, other than plainly.
