@@ -699,6 +699,20 @@ fn a_mirrored_dart_closes_the_same_way() {
     assert!((wedge.angle() + mirrored.angle()).abs() < 1e-12);
 }
 
+/// How it is pressed may not be left out; what is missing is said in the words that fit.
+#[test]
+fn how_a_dart_is_pressed_must_be_said() {
+    let text = skirt("dart d on top in the middle width 3 to (20, 48)", &steps("sew front.d"));
+    let told = told(&text);
+    assert!(told[0].contains("the line ends where `cut`, `pressed` or `stopping` would fit"), "{told:?}");
+    let text = skirt("dart d on top in the middle width 3 to (20, 48) presed toward left", "");
+    let helps = of(&text).diagnostics;
+    assert!(
+        helps.iter().any(|one| one.help.as_deref().is_some_and(|help| help.contains("`pressed`"))),
+        "{helps:#?}"
+    );
+}
+
 /// In an editor: what a dart comes to, what fits behind `sew` and `from`, and another name for it everywhere.
 #[test]
 fn an_editor_knows_darts() {

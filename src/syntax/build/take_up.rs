@@ -26,19 +26,17 @@ impl Builder<'_> {
                 }
             }
         };
-        let ways = kids.next()?;
-        Some(TakeUp { name, form: TakeUpForm::Dart { cloth, ways: self.dart_ways(ways)? } })
+        Some(TakeUp { name, form: TakeUpForm::Dart { cloth, ways: self.dart_ways(&mut kids)? } })
     }
 
     /// What follows `dart` in a walk: the corner that it leads to, and the dart.
     pub(super) fn walk_dart(&mut self, mut kids: Kids) -> Option<(Name, WalkDart)> {
-        let (about, to, ways) = (kids.nth(1)?, kids.nth(1)?, kids.next()?);
+        let (about, to) = (kids.nth(1)?, kids.nth(1)?);
         let (about, to) = (self.sum(about)?, self.name(to));
-        Some((to, WalkDart { about, ways: self.dart_ways(ways)? }))
+        Some((to, WalkDart { about, ways: self.dart_ways(&mut kids)? }))
     }
 
-    fn dart_ways(&mut self, pair: Pair<Rule>) -> Option<DartWays> {
-        let mut kids = Kids::of(pair);
+    fn dart_ways(&mut self, kids: &mut Kids) -> Option<DartWays> {
         let stopping = match kids.has(Rule::k_stopping) {
             true => {
                 let amount = kids.next()?;
