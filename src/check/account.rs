@@ -225,7 +225,7 @@ impl<'a> Account<'a> {
                 if self.is_taken_away(sewn, "finished", "drop this finish") {
                     continue;
                 }
-                let chain = Chain { edges: vec![*sewn], span: sewn.span };
+                let chain = Chain { edges: vec![*sewn], ring: false, span: sewn.span };
                 let mut missing = self.on([&chain]);
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
                 missing.span = sewn.span;
@@ -350,7 +350,8 @@ impl<'a> Account<'a> {
         }
         for (id, cord) in CordId::enumerate(&garment.cords) {
             if !needs.contains(&NotionSource::Cord(id)) {
-                let mut missing = self.on([&Chain { edges: cord.through.clone(), span: cord.span }]);
+                let mut missing =
+                    self.on([&Chain { edges: cord.through.clone(), ring: false, span: cord.span }]);
                 (missing.what, missing.span) = (format!("the cord {}", cord.name), cord.span);
                 missing.places.push(cord.span);
                 missing.amounts = vec![&cord.length];
@@ -373,7 +374,8 @@ impl<'a> Account<'a> {
                 _ => continue,
             };
             if !needs.contains(&NotionSource::Finish(id)) {
-                let mut missing = self.on([&Chain { edges: finish.edges.clone(), span: finish.span }]);
+                let mut missing =
+                    self.on([&Chain { edges: finish.edges.clone(), ring: false, span: finish.span }]);
                 (missing.what, missing.span) = (what.to_owned(), finish.kind_span);
                 missing.places.push(finish.span);
                 missing.amounts = amounts;

@@ -42,6 +42,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+            if fate.folded_in {
+                continue;
+            }
             if fate.takers.is_empty() && awaited.iter().any(|&of| garment.is_run_of(edge.edge, of)) {
                 continue;
             }

@@ -20,6 +20,7 @@ mod edges;
 mod elastic;
 mod finish_room;
 mod folded;
+mod folded_in;
 mod gaps;
 mod girth;
 mod hem;
@@ -99,11 +100,13 @@ pub static CHECKS: &[&Check] = &[
     &prices::CHECK,
     &pairs::CHECK,
     &folded::CHECK,
+    &folded_in::CHECK,
     &seams::ends::CHECK,
     &seams::braces::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::range::CHECK,
+    &seams::ring::CHECK,
     &seams::encloses::CHECK,
     &seams::segment::CHECK,
     &seams::order::CHECK,

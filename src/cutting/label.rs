@@ -81,5 +81,5 @@ fn finished(garment: &Garment, piece: PieceId, edge: EdgeId, length: f64) -> f64
     let between = |fold: &&crate::garment::FoldOver| {
         !garment.is_run_of(edge, fold.edge) && !garment.is_run_of(edge, fold.onto)
     };
-    folds.iter().filter(between).fold(length, |length, _| length / 2.0)
+    folds.iter().filter(between).fold(length, |length, fold| length * fold.share_left())
 }

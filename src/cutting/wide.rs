@@ -34,7 +34,8 @@ fn finding(
         Unfit::Overlap { first, second, at, most } => (first, second, at, most),
     };
     // Of an edge that nothing takes, which is reported, the allowance is not settled yet.
-    let is_loose = |edge: DrawnEdgeId| sewn.fate(edge).is_some_and(|fate| fate.takers.is_empty());
+    let is_loose =
+        |edge: DrawnEdgeId| sewn.fate(edge).is_some_and(|fate| fate.takers.is_empty() && !fate.folded_in);
     if is_loose(first) || is_loose(second) {
         return None;
     }

@@ -53,7 +53,8 @@ pub fn fates_text(rows: &[FateRow]) -> String {
 }
 
 fn fates_in_words(garment: &Garment, fate: &EdgeFate) -> Vec<String> {
-    fate.takers.iter().map(|taker| in_words(garment, taker)).collect()
+    let inside = fate.folded_in.then(|| "folded in".to_owned());
+    fate.takers.iter().map(|taker| in_words(garment, taker)).chain(inside).collect()
 }
 
 fn in_words(garment: &Garment, taker: &Taker) -> String {

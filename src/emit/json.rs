@@ -224,7 +224,9 @@ fn made_of(garment: &Garment, piece: PieceId) -> Option<MadeOfDocument> {
 fn folded(garment: &Garment, piece: PieceId) -> Vec<FoldedDocument> {
     let name = |edge| garment.edge(edge).name.to_string();
     let folds = garment.piece(piece).folds.iter();
-    folds.map(|over| FoldedDocument { edge: name(over.edge), onto: name(over.onto) }).collect()
+    folds
+        .map(|over| FoldedDocument { edge: name(over.edge), onto: name(over.onto), in_four: over.in_four })
+        .collect()
 }
 
 /// A line of the cut list, in words.

@@ -58,11 +58,10 @@ pub(super) fn crosses_fold(garment: &Garment, drawn: &DrawnPiece, index: usize) 
 /// that are brought together count half.
 pub(super) fn share_after_folds(garment: &Garment, piece: PieceId, edge: EdgeId) -> f64 {
     let folds = &garment.piece(piece).folds;
-    let halves = folds
+    let across = folds
         .iter()
-        .filter(|fold| !garment.is_run_of(edge, fold.edge) && !garment.is_run_of(edge, fold.onto))
-        .count();
-    libm::ldexp(1.0, -(halves.min(64) as i32))
+        .filter(|fold| !garment.is_run_of(edge, fold.edge) && !garment.is_run_of(edge, fold.onto));
+    across.map(|fold| fold.share_left()).product()
 }
 
 /// Width and height of the piece opened out and then folded as it is worn; none where its outline
@@ -84,8 +83,8 @@ pub(super) fn finished_extent(garment: &Garment, drawn: &DrawnPiece) -> Option<(
         let (Some(from), Some(onto)) = (middle(folded.edge), middle(folded.onto)) else { continue };
         let way = onto - from;
         match way.y.abs() >= way.x.abs() {
-            true => height /= 2.0,
-            false => width /= 2.0,
+            true => height *= folded.share_left(),
+            false => width *= folded.share_left(),
         }
     }
     Some((width, height))

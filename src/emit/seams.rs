@@ -70,6 +70,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
                 hand: gap.hand.map(hand),
             })
             .collect(),
+        each_to_the_next: sewn.each_to_the_next,
         enclosing: declared.enclosing.iter().map(|&(id, _)| garment.closure(id).name.to_string()).collect(),
     }
 }

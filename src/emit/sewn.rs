@@ -13,7 +13,14 @@ use crate::syntax::tree::{Hand, Verb, ZipperKind};
 
 /// What becomes of an edge.
 pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) -> Vec<FateDocument> {
-    fate.takers.iter().map(|taker| fate_of(garment, sized, taker)).collect()
+    let inside = fate.folded_in.then_some(FateDocument {
+        by: FateWay::Inside,
+        name: None,
+        depth: None,
+        turned_under: None,
+        stitch: None,
+    });
+    fate.takers.iter().map(|taker| fate_of(garment, sized, taker)).chain(inside).collect()
 }
 
 fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocument {

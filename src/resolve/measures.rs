@@ -47,7 +47,7 @@ fn share_left(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> f64 {
             drawn.edges.iter().any(|e| garment.is_run_of(e.edge, of) || garment.is_run_of(of, e.edge))
         };
         if there(over.edge) && there(over.onto) && !is(over.edge) && !is(over.onto) {
-            share *= 0.5;
+            share *= over.share_left();
         }
     }
     share

@@ -113,6 +113,18 @@ impl Taking<'_> {
                 {
                     fate.takers.push(Taker { what: TakenBy::Fold, span: piece.cut.span });
                 }
+                let inside =
+                    piece.folds.iter().find(|over| over.in_four && over.is_of(self.garment, edge.edge));
+                let is_raw = |taker: &Taker| match taker.what {
+                    TakenBy::Finish(id) => matches!(self.garment.finish(id).kind, FinishKind::Raw),
+                    _ => false,
+                };
+                if let Some(over) = inside.filter(|_| fate.takers.iter().all(is_raw)) {
+                    // It is drawn to the middle of the fold, and nothing is sewn along it.
+                    (fate.allowance, fate.allowance_span) = (Some(0.0), Some(over.span));
+                    fate.folded_in = fate.takers.is_empty();
+                    continue;
+                }
                 let said = allowance(self.garment, self.sized, sewn.part.piece, &fate.takers);
                 fate.allowance = said.amount;
                 fate.allowance_span = said.span;

@@ -6,7 +6,7 @@
 use super::model::{PartId, Unpaired};
 use super::stitching::{Finder, Place};
 use crate::few::Few;
-use crate::garment::CutHow;
+use crate::garment::{CutHow, RingWay};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 
 /// How the copies in a seam are paired.
@@ -83,23 +83,28 @@ fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, b
 }
 
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
-pub(super) fn pair(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
+pub(super) fn pair(
+    sides: &[Few<Few<Place>>; 2],
+    ring: Option<RingWay>,
+    finder: &Finder,
+) -> Result<Pairing, Unpaired> {
     let (all, is_crossed) = taken(sides, finder)?;
     let Some((least, most)) = least_and_most(&all) else {
         return Ok(Pairing { way: Way::ByHand, sewings: 1 });
     };
     let sewings = least.each;
-    if least.each == most.each {
+    let goes_round = ring == Some(RingWay::AllInOne);
+    if least.each == most.each && !goes_round {
         return Ok(Pairing { way: if is_crossed { Way::Crossed } else { Way::ByHand }, sewings });
     }
     let all_go_round = !is_crossed
-        && sewings == 1
+        && (sewings == 1 || goes_round)
         && all.iter().all(|taken| {
             let is_pair = finder.drawn(taken.place.part).is_none_or(is_handed);
             taken.each <= 2 || !is_pair
         });
     if all_go_round {
-        return Ok(Pairing { way: Way::Round, sewings });
+        return Ok(Pairing { way: Way::Round, sewings: 1 });
     }
     Err(unpaired(least, most))
 }
@@ -107,7 +112,7 @@ pub(super) fn pair(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pair
 /// Pairs the copies of both sides of a closure, which is never sewn round: of everything there are as
 /// many.
 pub(super) fn pair_closure(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
-    let pairing = pair(sides, finder)?;
+    let pairing = pair(sides, None, finder)?;
     match least_and_most(&taken(sides, finder)?.0) {
         Some((least, most)) if pairing.way == Way::Round => Err(unpaired(least, most)),
         _ => Ok(pairing),

@@ -53,6 +53,8 @@ pub struct EdgeFate {
     /// How far beyond the stitching line it is turned a second time, in millimetres: where the raw
     /// edge of a hem or casing is folded in. None where it is turned once.
     pub turned_under: Option<f64>,
+    /// Nothing takes it, and nothing needs to: its piece is folded in four, and it lies inside.
+    pub folded_in: bool,
 }
 
 /// What takes an edge.
@@ -149,6 +151,8 @@ pub struct SewnSeam {
     pub said_notches: Vec<SaidNotch>,
     /// It is sewn round: its start is its end.
     pub ring: bool,
+    /// It joins each copy of one piece to the next, as is said.
+    pub each_to_the_next: bool,
     /// All lengths and amounts are known; else nothing is said of them.
     pub known: bool,
     /// Copies that cannot be paired; the lengths then mean nothing.

@@ -2,6 +2,7 @@
 
 /// The contextual keywords, in alphabetical order.
 pub const KEYWORDS: &[&str] = &[
+    "a",
     "about",
     "above",
     "across",
@@ -68,6 +69,7 @@ pub const KEYWORDS: &[&str] = &[
     "fold",
     "folded",
     "for",
+    "four",
     "free",
     "french",
     "from",
@@ -140,6 +142,7 @@ pub const KEYWORDS: &[&str] = &[
     "require",
     "rest",
     "right",
+    "ring",
     "seam",
     "selvage",
     "separating",

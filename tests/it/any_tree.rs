@@ -172,7 +172,7 @@ fn comparison() -> BoxedStrategy<Comparison> {
 }
 
 fn chain() -> BoxedStrategy<Chain> {
-    dotteds().prop_map(|edges| Chain { edges, span: HERE }).boxed()
+    dotteds().prop_map(|edges| Chain { edges, ring: false, span: HERE }).boxed()
 }
 
 fn side() -> BoxedStrategy<Side> {
@@ -309,7 +309,11 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (name(), cloth, ways).prop_map(|(name, cloth, ways)| {
             PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })
         }),
-        (name(), name()).prop_map(|(edge, onto)| PieceItemNode::Folded { edge, onto }),
+        (name(), name(), any::<bool>()).prop_map(|(edge, onto, in_four)| PieceItemNode::Folded {
+            edge,
+            onto,
+            in_four
+        }),
         name().prop_map(|edge| PieceItemNode::Grain(Grain::Along(edge))),
         (name(), name()).prop_map(|(first, second)| {
             PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })

@@ -140,6 +140,7 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
     };
     let mut band = piece("Band", CutHow::Alike, 4..8, 1);
     band.folds.push(FoldOver {
+        in_four: false,
         edge: EdgeId::from_index(6),
         onto: EdgeId::from_index(4),
         span: Span::default(),

@@ -17,6 +17,7 @@ mod one_side;
 pub(super) mod opening;
 pub(super) mod order;
 pub(super) mod range;
+pub(super) mod ring;
 mod runs;
 pub(super) mod segment;
 pub(super) mod sides;

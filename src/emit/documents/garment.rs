@@ -196,6 +196,9 @@ pub struct FoldedDocument {
     pub edge: String,
     /// The one that it comes to lie on.
     pub onto: String,
+    /// Both are brought to the middle first, and lie inside.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub in_four: bool,
 }
 
 /// An edge.

@@ -39,6 +39,9 @@ pub struct SeamDocument {
     /// Closures that it takes in between its sides.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub enclosing: Vec<String>,
+    /// It joins each copy of one piece to the next, and the last to the first.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub each_to_the_next: bool,
 }
 
 /// An end or a joint of a seam's side.

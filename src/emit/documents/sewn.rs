@@ -41,6 +41,8 @@ pub enum FateWay {
     Topstitched,
     /// It is caught in a seam or closure of another piece.
     Caught,
+    /// It lies inside its piece, which is folded in four.
+    Inside,
 }
 
 /// A button or buttonhole on a piece.

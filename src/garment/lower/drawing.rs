@@ -153,10 +153,15 @@ impl Lowering<'_> {
             PieceItemNode::TakeUp(take_up) => {
                 drawing.take_ups.extend(self.lower_take_up(piece, take_up, item.span));
             }
-            PieceItemNode::Folded { edge, onto } => {
+            PieceItemNode::Folded { edge, onto, in_four } => {
                 let (edge, onto) = (self.find_edge(piece, edge), self.find_edge(piece, onto));
                 if let (Some(edge), Some(onto)) = (edge, onto) {
-                    self.garment.pieces[piece.index()].folds.push(FoldOver { edge, onto, span: item.span });
+                    self.garment.pieces[piece.index()].folds.push(FoldOver {
+                        edge,
+                        onto,
+                        in_four: *in_four,
+                        span: item.span,
+                    });
                 }
             }
             PieceItemNode::Allowance(allowance) => {

@@ -143,7 +143,7 @@ impl Lowering<'_> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|edge| self.named_edge(edge, lines)).collect();
         let edges: Option<Vec<SewnEdge>> = edges.into_iter().collect();
-        Some(Chain { edges: edges?, span: chain.span })
+        Some(Chain { edges: edges?, ring: chain.ring, span: chain.span })
     }
 
     fn lower_side(&self, side: &tree::Side) -> Option<Vec<Chain>> {
@@ -487,7 +487,7 @@ impl Lowering<'_> {
             let span = alteration.span;
             let side = |piece: PieceId, edge| {
                 let sewn = SewnEdge { layer: target.layer, piece, edge, span };
-                vec![Chain { edges: vec![sewn], span }]
+                vec![Chain { edges: vec![sewn], ring: false, span }]
             };
             let id = crate::garment::SeamId::from_index(self.garment.seams.len());
             self.names.seams.entry(name.clone()).or_insert(id);

@@ -1,5 +1,6 @@
 use super::{
-    AlterationId, EdgeId, EdgePlace, Expression, LayerId, PaperId, PaperUse, PieceId, PointId, TakeUp,
+    AlterationId, EdgeId, EdgePlace, Expression, Garment, LayerId, PaperId, PaperUse, PieceId, PointId,
+    TakeUp,
 };
 use crate::source::Span;
 use crate::syntax::tree::CornerStyle;
@@ -403,8 +404,22 @@ pub struct FoldOver {
     pub edge: EdgeId,
     /// The edge it meets.
     pub onto: EdgeId,
+    /// Both are brought to the middle first, and the one half then onto the other: the edges lie inside.
+    pub in_four: bool,
     /// Where it is said.
     pub span: Span,
+}
+
+impl FoldOver {
+    /// Whether that is a run of one of the two edges.
+    pub fn is_of(&self, garment: &Garment, edge: EdgeId) -> bool {
+        [self.edge, self.onto].iter().any(|&of| garment.is_run_of(edge, of))
+    }
+
+    /// What is left of what runs from one of the edges to the other.
+    pub fn share_left(&self) -> f64 {
+        if self.in_four { 0.25 } else { 0.5 }
+    }
 }
 
 /// Which way the grain runs.

@@ -32,6 +32,8 @@ pub struct SewnPoint {
 pub struct Chain {
     /// In the order written.
     pub edges: Vec<SewnEdge>,
+    /// All copies end to end, as one round edge; of both sides of a seam each copy to the next.
+    pub ring: bool,
     /// All of it.
     pub span: Span,
 }
@@ -71,6 +73,36 @@ pub struct Seam {
     pub poisoned: bool,
     /// Declared by a `split`.
     pub by_split: bool,
+}
+
+impl Seam {
+    /// The ring that it says, if it says one.
+    pub fn ring(&self) -> Option<Ring> {
+        let said = self.first.iter().chain(&self.second).find(|chain| chain.ring)?;
+        let mut edges = self.first.iter().chain(&self.second).flat_map(|chain| &chain.edges);
+        let piece = edges.next()?.piece;
+        let each =
+            if edges.all(|edge| edge.piece == piece) { RingWay::EachToTheNext } else { RingWay::AllInOne };
+        Some(Ring { way: each, span: said.span })
+    }
+}
+
+/// A ring of pieces that are alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Ring {
+    /// How.
+    pub way: RingWay,
+    /// Where it is said.
+    pub span: Span,
+}
+
+/// How a seam has to do with a ring of pieces that are alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RingWay {
+    /// It joins each to the next, and the last to the first.
+    EachToTheNext,
+    /// It goes once round all of them.
+    AllInOne,
 }
 
 /// How the sides of a seam fit.

@@ -85,6 +85,13 @@ catalogue_entries! {
         "Two snips 6 mm apart are one double notch, so single ones stand at least 1 cm apart (common practice). \
          Notches that divide a seam into more parts than that tell the sewer nothing. Take fewer.",
     );
+    FOLD_INSIDE = mistake(
+        "fold/inside",
+        "something sewn to an edge that lies inside a piece folded in four",
+        "Folded in four, a strap has both its long edges in its middle, with the outer halves shut over them: nothing \
+         frays and nothing is seen, and no seam, binding or zip can be sewn along them. Sew its ends; or fold it \
+         once, so that its edges lie open in a seam.",
+    );
     FOLD_UNEQUAL = mistake(
         "fold/unequal",
         "edges that are folded onto each other differ in length",

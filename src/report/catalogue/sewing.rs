@@ -3,6 +3,13 @@
 use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
+    SEAM_RING = mistake(
+        "seam/ring",
+        "pieces that are said to make a ring, and make none",
+        "The panels of a cap or a skirt are cut alike and sewn each to the next, the last to the first; then their lower \
+         edges are one round edge. For that there are several of them, all the same way up, and a seam joins the \
+         one side of each to the other side of the next.",
+    );
     SEAM_ENDS = mistake(
         "seam/ends",
         "it is not clear which ends of the seam meet",

@@ -15,7 +15,7 @@ use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSid
 use super::stitching::{Finder, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
-use crate::garment::{Fit, Garment, LayerId, Seam};
+use crate::garment::{Fit, Garment, LayerId, RingWay, Seam};
 use crate::resolve::SizedGarment;
 use crate::syntax::tree::Hand;
 use strand::Link;
@@ -42,8 +42,13 @@ pub fn seams<'a>(
             sound && stitching.plies().all(|ply| !ply.is_empty())
         })
         .collect();
-    let pairings: Vec<Result<Pairing, Unpaired>> =
-        stitchings.iter().map(|stitching| hands::pair(&stitching.sides, finder)).collect();
+    let pairings: Vec<Result<Pairing, Unpaired>> = stitchings
+        .iter()
+        .map(|stitching| {
+            let ring = garment.seam(stitching.seam).ring().map(|ring| ring.way);
+            hands::pair(&stitching.sides, ring, finder)
+        })
+        .collect();
     for (stitching, pairing) in stitchings.iter().zip(&pairings) {
         if matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
             for place in stitching.places() {
@@ -272,6 +277,7 @@ impl Measuring<'_, '_> {
             stretches: Vec::new(),
             said_notches: Vec::new(),
             ring: laid.strands.iter().any(|strand| strand.ring),
+            each_to_the_next: seam.ring().is_some_and(|ring| ring.way == RingWay::EachToTheNext),
             unpaired: pairing.err(),
             unmet,
         }

@@ -106,7 +106,10 @@ fn is_known(garment: &Garment, finder: &Finder, parts: &[SewnPart], seams: &[Sew
     }
     let is_sound = |part: &SewnPart| {
         part.fused
-            || part.edges.iter().all(|fate| !fate.takers.is_empty() && may_share(garment, &fate.takers))
+            || part
+                .edges
+                .iter()
+                .all(|fate| fate.folded_in || !fate.takers.is_empty() && may_share(garment, &fate.takers))
     };
     finder.is_whole() && parts.iter().all(is_sound)
 }

@@ -77,12 +77,13 @@ impl<'a> Pairing<'a> {
         pairing
     }
 
-    /// Copies cut alike of which a seam joins two edges make a ring, each sewn to the next, where a seam
+    /// Copies cut alike of which a seam joins two edges make a ring, each sewn to the next, where that is said, where a seam
     /// takes all of them end to end, or where there are three or more and no seam takes them one by
     /// one: else each is a tube by itself.
     fn find_rings(&mut self, seams: &[SewnSeam]) {
         let mut to_self: BTreeMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)> = BTreeMap::new();
         let (mut in_a_row, mut singly): (Vec<PartId>, Vec<PartId>) = (Vec::new(), Vec::new());
+        let mut said: Vec<PartId> = Vec::new();
         for sewn in seams {
             let [first, second] = [&sewn.first, &sewn.second]
                 .map(|side| side.plies.iter().flat_map(|ply| &ply.runs).map(|run| (run.part, run.edge)));
@@ -93,6 +94,9 @@ impl<'a> Pairing<'a> {
             };
             let is_own = parts.clone().all(|other| other == part);
             if is_own && alike(part) && sewn.sewings > 1 && !first.clone().eq(second.clone()) {
+                if sewn.each_to_the_next {
+                    said.push(part);
+                }
                 to_self.insert(
                     part,
                     (first.map(|(_, edge)| edge).collect(), second.map(|(_, edge)| edge).collect()),
@@ -108,7 +112,7 @@ impl<'a> Pairing<'a> {
         }
         to_self.retain(|part, _| {
             let many = self.faces.copies(*part).is_some_and(|copies| copies.times > 2);
-            in_a_row.contains(part) || (many && !singly.contains(part))
+            said.contains(part) || in_a_row.contains(part) || (many && !singly.contains(part))
         });
         self.rings = to_self;
     }

@@ -68,7 +68,9 @@ impl Builder<'_> {
             Rule::dart => PieceItemNode::TakeUp(self.dart(first, kids)?),
             Rule::folded => {
                 let onto = kids.nth(1)?;
-                PieceItemNode::Folded { edge: self.name(first), onto: self.name(onto) }
+                let (edge, onto) = (self.name(first), self.name(onto));
+                kids.has(Rule::k_in);
+                PieceItemNode::Folded { edge, onto, in_four: kids.has(Rule::k_four) }
             }
             Rule::grain => PieceItemNode::Grain(match first.as_rule() {
                 Rule::k_up => Grain::Up,

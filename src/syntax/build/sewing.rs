@@ -31,14 +31,21 @@ impl Builder<'_> {
 
     fn side(&mut self, pair: Pair<Rule>) -> Side {
         let span = self.span(&pair);
-        let chains = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::chain);
-        Side { plies: chains.map(|chain| self.chain(chain)).collect(), span }
+        let rounds = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::round);
+        Side { plies: rounds.filter_map(|round| self.round(round)).collect(), span }
+    }
+
+    fn round(&mut self, pair: Pair<Rule>) -> Option<Chain> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let chain = kids.only(Rule::chain)?;
+        Some(Chain { ring: kids.any(|kid| kid.as_rule() == Rule::k_ring), span, ..self.chain(chain) })
     }
 
     fn chain(&mut self, pair: Pair<Rule>) -> Chain {
         let span = self.span(&pair);
         let edges = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::qname);
-        Chain { edges: edges.map(|edge| self.dotted(edge)).collect(), span }
+        Chain { edges: edges.map(|edge| self.dotted(edge)).collect(), ring: false, span }
     }
 
     fn fit(&mut self, pair: Pair<Rule>) -> Option<Fit> {

@@ -53,7 +53,10 @@ impl Printer<'_> {
                 line(format!("divide {} {place} into {near}, {rest}", divide.edge.text))
             }
             PieceItemNode::TakeUp(take_up) => line(self.take_up(take_up)),
-            PieceItemNode::Folded { edge, onto } => line(format!("folded {} to {}", edge.text, onto.text)),
+            PieceItemNode::Folded { edge, onto, in_four } => {
+                let in_four = if *in_four { " in four" } else { "" };
+                line(format!("folded {} to {}{in_four}", edge.text, onto.text))
+            }
             PieceItemNode::Grain(grain) => line(match grain {
                 Grain::Up => "grain up".to_owned(),
                 Grain::Across => "grain across".to_owned(),

@@ -11,7 +11,8 @@ use crate::syntax::tree::{
 
 impl Printer<'_> {
     pub(super) fn chain(&self, chain: &Chain) -> String {
-        chain.edges.iter().map(dotted).collect::<Vec<_>>().join(" + ")
+        let edges = chain.edges.iter().map(dotted).collect::<Vec<_>>().join(" + ");
+        if chain.ring { format!("{edges} in a ring") } else { edges }
     }
 
     fn side(&self, side: &Side) -> String {

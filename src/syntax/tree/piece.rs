@@ -55,6 +55,8 @@ pub enum PieceItemNode {
         edge: Name,
         /// The edge it meets.
         onto: Name,
+        /// `folded top to bottom in four`: both to the middle, and then the one half on the other
+        in_four: bool,
     },
     /// `grain up`
     Grain(Grain),

@@ -32,6 +32,8 @@ pub struct Side {
 pub struct Chain {
     /// At least one.
     pub edges: Vec<Dotted>,
+    /// `panel.bottom in a ring`: all copies end to end
+    pub ring: bool,
     /// All of it.
     pub span: Span,
 }

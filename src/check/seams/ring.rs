@@ -1,0 +1,76 @@
+//! `seam/ring`: a ring of pieces that is none.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, RingWay, Seam};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+
+pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RING], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
+        let mistake = seam.first.iter().chain(&seam.second).filter(|chain| chain.ring).find_map(|chain| {
+            let (what, help, also) = wrong(garment, size, seam, chain)?;
+            let mut mistake = Diagnostic::new(&catalogue::SEAM_RING, chain.span, Title::new(what).in_sizes())
+                .label("no ring");
+            if let Some((span, words)) = also {
+                mistake = mistake.also(span, words);
+            }
+            Some(mistake.help(help))
+        });
+        findings
+            .extend(mistake.map(|mistake| Finding::new(size.drawn.size, 1.0, mistake).about(&*seam.name)));
+    }
+}
+
+/// What is wrong with a ring, a way out, and another place.
+type Wrong = (String, String, Option<(crate::source::Span, &'static str)>);
+
+fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Option<Wrong> {
+    let [edge] = chain.edges.as_slice() else {
+        let what = "a ring is made of one edge of pieces that are alike, and this is a row of several";
+        return Some((
+            what.to_owned(),
+            "name the edge of one piece: panel.bottom in a ring".to_owned(),
+            None,
+        ));
+    };
+    let piece = garment.piece(edge.piece);
+    let title = words::piece(garment, edge.piece);
+    let drawn = size.drawn.paper(garment.paper_of(edge.layer, edge.piece)?)?;
+    if drawn.cut != CutHow::Alike || drawn.count < 2 {
+        let what = format!("{title} is not cut several times alike, so that its copies make no ring");
+        let help = format!("cut two or more of it, all the same way up: cut 6 in piece {}", piece.name);
+        return Some((what, help, Some((piece.cut.span, "cut like this"))));
+    }
+    match seam.ring()?.way {
+        RingWay::EachToTheNext => {
+            let [one, other] = [&seam.first, &seam.second].map(|side| edges_of(side));
+            (one == other).then(|| {
+                let name = &garment.edge(edge.edge).name;
+                let what =
+                    format!("{name} of {title} is named on both sides: each cannot be sewn to the next so");
+                (what, "sew one side of each to the other side of the next".to_owned(), None)
+            })
+        }
+        RingWay::AllInOne => {
+            let joins = garment.seams.iter().any(|seam| joins_copies(seam, edge.piece));
+            (!joins).then(|| {
+                let what =
+                    format!("nothing sews the copies of {title} to one another, so that they make no ring");
+                let help = format!("sew each to the next: seam … {0}.… to {0}.… in a ring", piece.name);
+                (what, help, None)
+            })
+        }
+    }
+}
+
+/// Whether a seam joins two edges of one piece.
+fn joins_copies(seam: &Seam, piece: PieceId) -> bool {
+    let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+    edges.all(|edge| edge.piece == piece) && edges_of(&seam.first) != edges_of(&seam.second)
+}
+
+fn edges_of(side: &[Chain]) -> Vec<EdgeId> {
+    side.iter().flat_map(|chain| &chain.edges).map(|edge| edge.edge).collect()
+}
