@@ -192,7 +192,7 @@ fn the_end_of_a_hem() {
 fn where_no_stitching_line_is_left() {
     assert!(slugs(&cover(WALK, &EDGES.replace("hem 3", "hem 35"))).contains(&"cutting/narrow"));
     let tight = WALK.replace("above to d", "above to d handles (24, 60), (16, 60)");
-    let text = cover(&tight, &EDGES.replace("cover.side, cover.above", "cover.side").to_string());
+    let text = cover(&tight, &EDGES.replace("cover.side, cover.above", "cover.side"));
     let text = format!("{text}finish cover.above hem 12\n");
     assert!(slugs(&text).contains(&"cutting/narrow"), "{:?}", slugs(&text));
     // Two edges that go on in one another, with allowances that differ.

@@ -39,7 +39,7 @@ proptest! {
         prop_assert!((length - theirs.approximate_length(1e-4)).abs() < 0.01, "{length}");
         let own = &drafted.piece("apron").edges[1].path;
         let (box_, theirs_box) = (own.bounding_box(), theirs.bounding_box());
-        prop_assert!((box_.y1 - f64::from(theirs_box.max.y)).abs() < 0.01);
+        prop_assert!((box_.y1 - theirs_box.max.y).abs() < 0.01);
         for step in 1..8_i32 {
             let point = theirs.sample(f64::from(step) / 8.0);
             prop_assert!(own.nearest(fustian::shape::Point::new(point.x, point.y)).distance < 0.01);

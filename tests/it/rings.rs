@@ -60,8 +60,8 @@ fn all_panels_together_meet_the_band() {
 #[test]
 fn the_cap_is_one_surface_with_one_rim() {
     let compiled = compiled(&cap("cut 6", SEAMS, BAND));
-    let rims = &compiled.sizes[0].sewn.surface.as_ref().expect("a surface").faces;
-    assert_eq!(rims.len(), 7);
+    let faces = &compiled.sizes[0].sewn.surface.as_ref().expect("a surface").faces;
+    assert_eq!(faces.len(), 7);
     let document =
         fustian::emit::document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
     let written: serde_json::Value =
