@@ -1,11 +1,13 @@
 //! `place/not-caught`: an edge that is to be caught in a seam must lie on it.
 
+use super::surface::is_crossed;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, Caught, Garment, PaperId, Placement};
+use crate::garment::{Catcher, Caught, CutHow, Garment, LayerId, Placement};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, TakenBy};
+use crate::sewing::{SewnLayers, SewnPart, TakenBy};
+use crate::shape::fold;
 use crate::shape::path::Path;
 use crate::source::Span;
 
@@ -17,7 +19,8 @@ const APART: f64 = 5.0;
 const MOST_PLACES: usize = 400;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let sized = &size.drawn;
+    let layers = SewnLayers::new(garment);
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         for caught in &placement.caught {
@@ -26,16 +29,25 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if paths.is_empty() || is_poisoned(garment, caught.by) {
                 continue;
             }
-            let catching = catching_edges(sized, sewing, placed.on, caught.by);
-            let finding = match catching.is_empty() {
-                true => Some(elsewhere(garment, sized, placement, caught)),
-                false => {
-                    let away = paths.iter().map(|path| farthest(path, &catching)).fold(0.0, f64::max);
-                    (away.is_finite() && away > garment.tolerance)
-                        .then(|| away_from_it(garment, sized, placement, caught, away))
+            // One layer in which it is not caught is enough to tell of.
+            let mut own = layers.meant(placement.layer, placement.piece).into_iter();
+            findings.extend(own.find_map(|own| {
+                let is_there = |part: &&SewnPart| !part.fused && part.part.paper == placed.on;
+                let hosts: Vec<&SewnPart> = size.sewn.parts.iter().filter(is_there).collect();
+                let has = |layer| hosts.iter().any(|part| part.part.layer == layer);
+                let layer = layers.of_host(placement, own, has)?;
+                let catching =
+                    |part: &&&SewnPart| !catching_edges(garment, sized, part, caught.by).is_empty();
+                let host = hosts.iter().find(|part| part.part.layer == layer)?;
+                let edges = catching_edges(garment, sized, host, caught.by);
+                if edges.is_empty() {
+                    let other = hosts.iter().find(catching).map(|part| part.part.layer);
+                    return elsewhere(garment, size, placement, caught, layer, other);
                 }
-            };
-            findings.extend(finding);
+                let away = paths.iter().map(|path| farthest(path, &edges)).fold(0.0, f64::max);
+                (away.is_finite() && away > garment.tolerance)
+                    .then(|| away_from_it(garment, sized, placement, caught, away))
+            }));
         }
     }
 }
@@ -47,22 +59,29 @@ fn is_poisoned(garment: &Garment, by: Catcher) -> bool {
     }
 }
 
-/// The edges of the host that the seam or closure takes.
-fn catching_edges<'a>(sized: &'a SizedGarment, sewing: &Sewing, on: PaperId, by: Catcher) -> Vec<&'a Path> {
-    let Some(host) = sized.paper(on) else { return Vec::new() };
+/// The edges of the host that the seam or closure takes; of a half on the fold those of both halves.
+fn catching_edges(garment: &Garment, sized: &SizedGarment, host: &SewnPart, by: Catcher) -> Vec<Path> {
+    let Some(drawn) = sized.paper(host.part.paper) else { return Vec::new() };
     let catches = |what: TakenBy| match (what, by) {
         (TakenBy::Seam(seam, _), Catcher::Seam(by)) => seam == by,
         (TakenBy::Closure(closure), Catcher::Closure(by)) => closure == by,
         _ => false,
     };
-    let parts = sewing.parts.iter().filter(|part| part.part.paper == on);
-    let fates = parts.flat_map(|part| part.edges.iter().enumerate());
+    let fates = drawn.edges.iter().zip(&host.edges);
     let caught = fates.filter(|(_, fate)| fate.takers.iter().any(|taker| catches(taker.what)));
-    caught.filter_map(|(at, _)| host.edges.get(at)).map(|edge| &edge.path).collect()
+    let mut paths: Vec<Path> = caught.map(|(edge, _)| edge.path.clone()).collect();
+    if let CutHow::OnFold(fold) = drawn.cut
+        && let Some(fold) = drawn.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold))
+        && let Ok(mirror) = fold::mirror_across(&fold.path)
+    {
+        let other: Vec<Path> = paths.iter().map(|path| path.transform(mirror)).collect();
+        paths.extend(other);
+    }
+    paths
 }
 
 /// How far from all of those edges the path comes.
-fn farthest(path: &Path, edges: &[&Path]) -> f64 {
+fn farthest(path: &Path, edges: &[Path]) -> f64 {
     let length = path.length();
     if !length.is_finite() {
         return 0.0;
@@ -109,19 +128,54 @@ fn away_from_it(
         .figure("away", by)
 }
 
-fn elsewhere(garment: &Garment, sized: &SizedGarment, placement: &Placement, caught: &Caught) -> Finding {
+/// The seam takes no edge of what it lies on; perhaps of the same piece in another layer.
+fn elsewhere(
+    garment: &Garment,
+    size: &WorkedSize,
+    placement: &Placement,
+    caught: &Caught,
+    layer: LayerId,
+    other: Option<LayerId>,
+) -> Option<Finding> {
+    if let Catcher::Seam(seam) = caught.by
+        && is_crossed(garment, size, seam)
+    {
+        // Sewn to the right layer it catches it: that is told.
+        return None;
+    }
     let (catcher, catcher_span) = catcher_words(garment, caught.by);
     let (edge, on) = (words::edge(garment, caught.edge), words::piece(garment, placement.on));
-    let title = format!("{catcher} takes no edge of {on}, and so cannot catch {edge}");
+    let own_edge = &garment.edge(caught.edge).name;
+    let (title, label, placed, help) = match other {
+        Some(other) => {
+            let (layer, other) = (&garment.layer(layer).name, &garment.layer(other).name);
+            let piece = &garment.piece(placement.piece).name;
+            let host = &garment.piece(placement.on).name;
+            (
+                format!(
+                    "{catcher} takes {on} in {other}, and {} lies on {on} in {layer}: it cannot catch {edge}",
+                    words::piece(garment, placement.piece)
+                ),
+                format!("{catcher} is in {other}"),
+                format!("placed on {on} in {layer}"),
+                format!(
+                    "name the seam of {layer}.{host} that it lies on; or place it there: place {piece} on {other}.{host}"
+                ),
+            )
+        }
+        None => (
+            format!("{catcher} takes no edge of {on}, and so cannot catch {edge}"),
+            format!("{catcher} is elsewhere"),
+            format!("placed on {on}"),
+            format!("name the seam on {on} that it lies on, or topstitch {own_edge}"),
+        ),
+    };
     let mistake = Diagnostic::new(&catalogue::PLACE_NOT_CAUGHT, caught.span, title)
-        .label(format!("{catcher} is elsewhere"))
+        .label(label)
         .also(catcher_span, "sewn here")
-        .also(placement.span, format!("placed on {on}"))
-        .help(format!(
-            "name the seam on {on} that it lies on, or topstitch {}",
-            garment.edge(caught.edge).name
-        ));
-    Finding::new(sized.size, 0.0, mistake).about(edge)
+        .also(placement.span, placed)
+        .help(help);
+    Some(Finding::new(size.drawn.size, 0.0, mistake).about(edge))
 }
 
 /// The mark of this placement that an alteration keeps where it was: its name, where that is said,

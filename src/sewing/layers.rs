@@ -1,7 +1,7 @@
 //! In which layers a name is meant that names none.
 
 use crate::few::Few;
-use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Seam, SewnEdge};
+use crate::garment::{Chain, Garment, LayerId, PieceId, PieceOrigin, Placement, Seam, SewnEdge};
 
 /// Which sewn layer has which piece; a piece that was split or joined is there in what became of it.
 #[derive(Clone, Debug, Default)]
@@ -67,6 +67,19 @@ impl SewnLayers {
     pub(super) fn each_meant(&self, layer: Option<LayerId>, piece: PieceId) -> impl Iterator<Item = LayerId> {
         let is_meant = move |id: &LayerId| layer.is_none_or(|layer| layer == *id);
         self.of_piece(piece).iter().copied().filter(is_meant)
+    }
+
+    /// The layer of what something in the layer `own` is placed on: the one that is said, its own, or the
+    /// first, of those that have it.
+    pub fn of_host(
+        &self,
+        placement: &Placement,
+        own: LayerId,
+        has: impl Fn(LayerId) -> bool,
+    ) -> Option<LayerId> {
+        let said = placement.on_layer.or(placement.layer);
+        let mut likely = said.into_iter().chain([own]).chain(self.layers.iter().copied());
+        likely.find(|&layer| has(layer))
     }
 
     /// How often a seam is sewn for the sake of its layers: once in each layer that has all the

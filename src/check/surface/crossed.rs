@@ -2,24 +2,53 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, PieceId};
+use crate::garment::{Garment, LayerId, PieceId, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::{Sewing, SewnLayers, SewnPly, seam_edges};
+use crate::sewing::{Sewing, SewnLayers, SewnPly, SewnSeam, seam_edges};
+use crate::source::Span;
 use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_CROSSED], run: Run::PerSize(run) };
 
-/// Of two plies of a seam one lies in the one layer and one in the other, and each layer has the other's
-/// piece too: then it is the piece in its own layer that each should lie on.
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
-    if sewing.surface.is_none() {
-        return;
-    }
-    let layers = SewnLayers::new(garment);
     let mut reported: HashSet<[PieceId; 2]> = HashSet::new();
-    for sewn in &sewing.seams {
+    for crossing in crossings(garment, &size.sewn) {
+        let pieces = [crossing.one.0, crossing.other.0];
+        if reported.insert([pieces[0].min(pieces[1]), pieces[0].max(pieces[1])]) {
+            let mistake = match crossing.with {
+                Some(with) => exchanged(garment, &size.sewn, &crossing, with),
+                None => off_its_twin(garment, &crossing),
+            };
+            let name = garment.seam(crossing.sewn.seam).name.to_string();
+            findings.push(Finding::new(size.drawn.size, 0.0, mistake).about(name));
+        }
+    }
+}
+
+/// Whether that seam is crossed, which `seam/crossed` reports.
+pub(in crate::check) fn is_crossed(garment: &Garment, size: &WorkedSize, seam: SeamId) -> bool {
+    crossings(garment, &size.sewn)
+        .iter()
+        .any(|crossing| crossing.sewn.seam == seam || crossing.with.is_some_and(|with| with.seam == seam))
+}
+
+/// A seam from one layer to another that takes another piece there than it should.
+struct Crossing<'a> {
+    sewn: &'a SewnSeam,
+    /// The seam that takes what this one should.
+    with: Option<&'a SewnSeam>,
+    /// A piece of each side, and its layer.
+    one: (PieceId, LayerId),
+    other: (PieceId, LayerId),
+}
+
+fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
+    let layers = SewnLayers::new(garment);
+    let mut found = Vec::new();
+    // Seams of two single edges that join one layer to another.
+    let mut between: Vec<Between> = Vec::new();
+    for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
         let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
             continue;
         };
@@ -43,34 +72,121 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         };
         let crossed = garment.origins(one).iter().any(|&origin| has(other_layer, origin))
             && garment.origins(other).iter().any(|&origin| has(layer, origin));
-        if !crossed || !reported.insert([one.min(other), one.max(other)]) {
-            continue;
+        let sides = [(one, layer), (other, other_layer)];
+        if crossed {
+            found.push(Crossing { sewn, with: None, one: sides[0], other: sides[1] });
+        } else if let [_] = first.runs.as_slice()
+            && let [_] = second.runs.as_slice()
+        {
+            between.push(Between { sewn, sides });
         }
-        let seam = garment.seam(sewn.seam);
-        let word = |piece, layer: LayerId| {
-            format!("{} in {}", words::piece(garment, piece), garment.layer(layer).name)
-        };
-        let title = format!(
-            "the {} seam sews {} to {}, though each layer has both",
-            seam.name,
-            word(one, layer),
-            word(other, other_layer)
-        );
-        let span = |piece: PieceId| {
-            let mut edges = seam_edges(seam).filter(|sewn| sewn.piece == piece);
-            edges.next().map_or(seam.name_span, |sewn| sewn.span)
-        };
-        let (mine, yours) = (span(one), span(other));
-        let mistake = Diagnostic::new(&catalogue::SEAM_CROSSED, yours, title)
-            .label(format!("lies on {}", word(one, layer)))
-            .also(mine, "on this")
-            .help(format!(
-                "layers lie on one another piece by piece: sew {} to its own twin in {}",
-                garment.part_name(Some(layer), one),
-                garment.layer(other_layer).name
-            ));
-        findings.push(Finding::new(sized.size, 0.0, mistake).about(seam.name.to_string()));
     }
+    found.extend(between.iter().enumerate().filter_map(|(at, one)| {
+        let later = between.iter().skip(at + 1);
+        later.clone().find(|other| are_exchanged(garment, one, other)).map(|other| Crossing {
+            sewn: one.sewn,
+            with: Some(other.sewn),
+            one: one.sides[0],
+            other: one.sides[1],
+        })
+    }));
+    found
+}
+
+/// A seam of two edges from one layer to another.
+struct Between<'a> {
+    sewn: &'a SewnSeam,
+    sides: [(PieceId, LayerId); 2],
+}
+
+/// Whether two seams sew the same edges of the same two pieces, each across layers, though with their
+/// second edges exchanged one of them would stay in its layer.
+fn are_exchanged(garment: &Garment, one: &Between, other: &Between) -> bool {
+    if one.sewn.seam == other.sewn.seam {
+        return false;
+    }
+    let name = |sewn: &SewnSeam, second: bool| -> Option<&str> {
+        let side = if second { &garment.seam(sewn.seam).second } else { &garment.seam(sewn.seam).first };
+        Some(&*garment.edge(side.first()?.edges.first()?.edge).name)
+    };
+    let is_twin = |one: PieceId, other: PieceId| {
+        let origins = garment.origins(other);
+        garment.origins(one).iter().any(|origin| origins.contains(origin))
+    };
+    [false, true].into_iter().any(|turned| {
+        let other_sides = if turned { [other.sides[1], other.sides[0]] } else { other.sides };
+        let [(first, first_layer), (second, second_layer)] = one.sides;
+        let [(twin, twin_layer), (second_twin, second_twin_layer)] = other_sides;
+        is_twin(first, twin)
+            && is_twin(second, second_twin)
+            && name(one.sewn, false) == name(other.sewn, turned)
+            && name(one.sewn, true) == name(other.sewn, !turned)
+            && first_layer != twin_layer
+            && second_layer != second_twin_layer
+            && (first_layer == second_twin_layer || second_layer == twin_layer)
+    })
+}
+
+/// "Front in lining".
+fn word(garment: &Garment, (piece, layer): (PieceId, LayerId)) -> String {
+    format!("{} in {}", words::piece(garment, piece), garment.layer(layer).name)
+}
+
+/// Where a seam names a piece.
+fn span(seam: &Seam, piece: PieceId) -> Span {
+    seam_edges(seam).find(|sewn| sewn.piece == piece).map_or(seam.name_span, |sewn| sewn.span)
+}
+
+fn off_its_twin(garment: &Garment, crossing: &Crossing) -> Diagnostic {
+    let seam = garment.seam(crossing.sewn.seam);
+    let (one, other) = (crossing.one, crossing.other);
+    let title = format!(
+        "the {} seam sews {} to {}, though each layer has both",
+        seam.name,
+        word(garment, one),
+        word(garment, other)
+    );
+    Diagnostic::new(&catalogue::SEAM_CROSSED, span(seam, other.0), title)
+        .label(format!("lies on {}", word(garment, one)))
+        .also(span(seam, one.0), "on this")
+        .help(format!(
+            "layers lie on one another piece by piece: sew {} to its own twin in {}",
+            garment.part_name(Some(one.1), one.0),
+            garment.layer(other.1).name
+        ))
+}
+
+fn exchanged(garment: &Garment, sewing: &Sewing, crossing: &Crossing, with: &SewnSeam) -> Diagnostic {
+    let (seam, other_seam) = (garment.seam(crossing.sewn.seam), garment.seam(with.seam));
+    let title = format!(
+        "the {} seam sews {} to {}, and {} the other way across: each layer has its own",
+        seam.name,
+        word(garment, crossing.one),
+        word(garment, crossing.other),
+        other_seam.name
+    );
+    // Of the other seam the edge of the piece that this one should take.
+    let origins = garment.origins(crossing.other.0);
+    let plies = with.first.plies.iter().chain(&with.second.plies);
+    let mut parts = plies.flat_map(|ply| &ply.runs).map(|run| sewing.part(run.part).part);
+    let twin = parts.find(|part| garment.origins(part.piece).iter().any(|one| origins.contains(one)));
+    let mut mistake = Diagnostic::new(&catalogue::SEAM_CROSSED, span(seam, crossing.other.0), title)
+        .label(format!("lies on {}", word(garment, crossing.one)))
+        .also(span(seam, crossing.one.0), "on this");
+    if let Some(twin) = twin {
+        mistake = mistake
+            .also(
+                span(other_seam, twin.piece),
+                format!("{} is taken here", word(garment, (twin.piece, twin.layer))),
+            )
+            .help(format!(
+                "exchange them: {} here, and {} in {}",
+                garment.part_name(Some(twin.layer), twin.piece),
+                garment.part_name(Some(crossing.other.1), crossing.other.0),
+                other_seam.name
+            ));
+    }
+    mistake
 }
 
 /// The layer and the pieces of a ply that lies in one layer.

@@ -10,3 +10,5 @@ pub(super) mod runs_on;
 pub(super) mod twisted;
 pub(super) mod unsaid;
 pub(super) mod zip_ends;
+
+pub(super) use crossed::is_crossed;

@@ -25,6 +25,14 @@ const BAG: f64 = 1.5;
 /// A rim with corners in which so many pieces end is a front that stays open, a slit or a flat thing's
 /// outline.
 const CORNERS: usize = 4;
+/// A rim that stays open from hem to neck is longer than this many times the side of a square of as much
+/// cloth as it bounds; a waist that two legs hang on is shorter than the side.
+const OPEN_FRONT: f64 = 1.5;
+/// Or it has so many corners: those of both fronts at the hem.
+const FRONT_CORNERS: usize = 2;
+/// What nothing goes into that is at all as wide as a body's part is not worn round it: elastic and gathers
+/// may double a rim.
+const ROOM: f64 = 0.5;
 /// A corner sticks out where the cloth in it has less than this, in degrees.
 const CORNER: f64 = 135.0;
 
@@ -49,7 +57,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_spoken =
             parts.iter().any(|&part| garment.origins(piece(part)).iter().any(|one| spoken.contains(one)))
                 || parts.iter().any(|&part| spoken.contains(&piece(part)));
-        !is_spoken && !faces.iter().any(|face| closed.contains(face))
+        // What is cut loose is not worn: a strap, a belt.
+        let is_loose = parts.iter().any(|&part| garment.piece(piece(part)).cut.loose);
+        !is_spoken && !is_loose && !faces.iter().any(|face| closed.contains(face))
     });
     if components.is_empty() {
         return;
@@ -88,7 +98,10 @@ struct Looking<'a> {
 impl Looking<'_> {
     /// Whether it is worn round the body, and put on through a rim.
     fn lets_a_body_in(&self, faces: &[FaceId], rims: &[&GarmentRim]) -> bool {
-        if rims.iter().any(|rim| self.corners(rim) >= CORNERS) {
+        if rims.iter().any(|rim| self.corners(rim) >= CORNERS) || self.is_open(faces, rims) {
+            return false;
+        }
+        if rims.iter().all(|rim| rim.ring.opens().max(rim.ring.length) < ROOM * self.widest.1) {
             return false;
         }
         match rims {
@@ -99,6 +112,25 @@ impl Looking<'_> {
             }
             _ => true,
         }
+    }
+
+    /// Whether it is stepped into by an edge that is open from hem to neck: sleeves and the like come in
+    /// pairs, and there is but one other rim, a long one.
+    fn is_open(&self, faces: &[FaceId], rims: &[&GarmentRim]) -> bool {
+        let single = self.single(rims);
+        let &[only] = single.as_slice() else { return false };
+        rims.len() > 1
+            && (self.corners(only) >= FRONT_CORNERS
+                || only.ring.length > OPEN_FRONT * self.cloth(faces).max(0.0).sqrt())
+    }
+
+    /// The rims of which there is no other like them: not a left and a right one.
+    fn single<'r>(&self, rims: &[&'r GarmentRim]) -> Vec<&'r GarmentRim> {
+        let mut words: IndexMap<String, (usize, &'r GarmentRim)> = IndexMap::new();
+        for rim in rims {
+            words.entry(self.words(rim)).or_insert((0, rim)).0 += 1;
+        }
+        words.into_values().filter(|(times, _)| *times == 1).map(|(_, rim)| rim).collect()
     }
 
     /// The cloth of the layer that has most of it, without what is placed on it.
@@ -144,7 +176,12 @@ impl Looking<'_> {
         }
         let (passes, needed) = self.widest;
         let off = |rim: &GarmentRim| (rim.ring.opens() - needed).abs();
-        let nearest = rims.iter().min_by(|one, other| off(one).total_cmp(&off(other)))?;
+        // What the body goes through lies in the middle, not on the left and on the right.
+        let mut likely = self.single(rims);
+        if likely.is_empty() {
+            likely = rims.to_vec();
+        }
+        let nearest = likely.into_iter().min_by(|one, other| off(one).total_cmp(&off(other)))?;
         let chain = self.chain(nearest);
         let of = |(words, (times, length)): (&String, &(usize, f64))| {
             let round = amount(*length, garment.unit);

@@ -79,7 +79,7 @@ impl<'a> Sewing<'a> {
             for caught in self.caught.get(&under.side).into_iter().flatten().filter(|one| one.seam == seam) {
                 let middle = 0.5 * (under.from + under.to);
                 if caught.from <= middle && middle <= caught.to {
-                    plies.extend(self.caught_over(caught, under));
+                    plies.extend(Self::caught_over(caught, under));
                 }
             }
         }
@@ -121,14 +121,18 @@ impl<'a> Sewing<'a> {
     }
 
     /// The stretch of a caught side over a stretch of what it is caught on.
-    fn caught_over(&self, caught: &CaughtSide, under: &CutPly) -> Option<CutPly> {
-        let (on, own) = (caught.to - caught.from, self.length(caught.side));
+    fn caught_over(caught: &CaughtSide, under: &CutPly) -> Option<CutPly> {
+        let on = caught.to - caught.from;
         if on <= 0.0 {
             return None;
         }
-        let place = |at: f64| ((at - caught.from) / on).clamp(0.0, 1.0) * own;
-        let (from, to) = (place(under.from), place(under.to));
-        let (from, to) = if caught.against { (own - to, own - from) } else { (from, to) };
+        let (start, end) = caught.own;
+        let share = |at: f64| ((at - caught.from) / on).clamp(0.0, 1.0) * (end - start);
+        let (from, to) = (share(under.from), share(under.to));
+        let (from, to) = match caught.against {
+            true => (end - to, end - from),
+            false => (start + from, start + to),
+        };
         Some(CutPly {
             side: caught.side,
             from,

@@ -1,12 +1,13 @@
 //! Placed pieces: which copy lies on which, what of them is stitched down on the face below, and where
 //! a seam takes them in.
 
-use super::faces::{Copies, Faces, drawn};
+use super::faces::{Copies, Faces, Found, drawn};
 use super::model::{FaceId, SideId};
-use crate::garment::{CutHow, Garment, LayerId, PaperId, PlacementId, SeamId};
-use crate::resolve::{DrawnEdgeId, PlacedPiece, SizedGarment};
+use crate::garment::{Catcher, CutHow, EdgeId, Garment, LayerId, PaperId, PlacementId, SeamId};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, PlacedPiece, SizedGarment};
 use crate::sewing::model::{PartId, SewnPart, TakenBy};
 use crate::sewing::stitching::Finder;
+use crate::shape::fold;
 use crate::shape::path::Path;
 use std::collections::HashMap;
 
@@ -33,6 +34,8 @@ pub(super) struct CaughtSide {
     pub(super) on: SideId,
     pub(super) from: f64,
     pub(super) to: f64,
+    /// From where to where that is along its own ring.
+    pub(super) own: (f64, f64),
     /// Its ring goes the other way there.
     pub(super) against: bool,
 }
@@ -40,6 +43,8 @@ pub(super) struct CaughtSide {
 /// How far an edge that is caught may lie from what catches it, in millimetres, before it is taken to
 /// lie elsewhere; `place/not-caught` reports what is farther than the tolerance.
 const NEAR: f64 = 20.0;
+/// A corner of the host nearer to an end of a caught edge than this is that end, in millimetres.
+const CORNER: f64 = 0.5;
 
 /// What is placed on what, copy by copy. None where it is not known how.
 pub(super) fn lying(
@@ -62,9 +67,8 @@ pub(super) fn lying(
         for layer in finder.layers.meant(placement.layer, placement.piece) {
             let own = garment.paper_of(Some(layer), placement.piece)?;
             let &own = by_paper.get(&(layer, own))?;
-            let said = placement.on_layer.or(placement.layer);
-            let host = said.into_iter().chain([layer]).chain(finder.layers.layers.iter().copied());
-            let host = host.into_iter().find_map(|layer| by_paper.get(&(layer, placed.on)))?;
+            let has = |layer| by_paper.contains_key(&(layer, placed.on));
+            let host = by_paper.get(&(finder.layers.of_host(placement, layer, has)?, placed.on))?;
             let laying = Laying { garment, sized, parts, faces, placement: id, placed, own, host: *host };
             laying.copies(&mut all)?;
         }
@@ -98,16 +102,21 @@ impl Laying<'_> {
                 shut: true,
             };
             for (place, &time) in own_times.iter().enumerate() {
-                let on = host_times.get(place).copied();
-                self.edges(time, on, &mut lying)?;
+                // Both halves of what is cut on the fold may lie on one whole piece.
+                let (on, beyond_fold) = match host_times.get(place) {
+                    Some(&on) => (on, false),
+                    None => (on, true),
+                };
+                self.edges(time, on, beyond_fold, &mut lying)?;
             }
             all.push(lying);
         }
         Some(())
     }
 
-    /// The edges of what is placed, the `time`th time that they are there, over the `on`th of the host's.
-    fn edges(&self, time: u32, on: Option<u32>, lying: &mut Lying) -> Option<()> {
+    /// The edges of what is placed, the `time`th time that they are there, over the `on`th of the host's;
+    /// `beyond_fold` where they are drawn on the other half.
+    fn edges(&self, time: u32, on: u32, beyond_fold: bool, lying: &mut Lying) -> Option<()> {
         let part = self.parts.get(self.own.index())?;
         for (edge, fate) in DrawnEdgeId::enumerate(&part.edges) {
             let Some(found) = self.faces.side(self.own, edge, time) else { continue };
@@ -119,8 +128,9 @@ impl Laying<'_> {
             });
             match held {
                 None => lying.shut = false,
-                Some(Some(crate::garment::Catcher::Seam(seam))) => {
-                    lying.caught.push(self.caught(edge, time, on?, seam)?);
+                Some(Some(Catcher::Seam(seam))) => {
+                    let path = self.path(edge, beyond_fold)?;
+                    lying.caught.extend(self.caught(found, &path, on, seam)?);
                 }
                 Some(_) => lying.stitched.push(found.side),
             }
@@ -128,43 +138,107 @@ impl Laying<'_> {
         Some(())
     }
 
-    /// Where the seam runs under a caught edge.
-    fn caught(&self, edge: DrawnEdgeId, time: u32, on: u32, seam: SeamId) -> Option<CaughtSide> {
-        let own = self.faces.side(self.own, edge, time)?;
-        let edge = drawn(self.sized, self.parts.get(self.own.index())?)?.edge_at(edge)?.edge;
-        let mut lies = self.placed.edges.iter().filter(|(placed, _)| *placed == edge);
-        let (_, path) = lies.next()?;
+    /// Where an edge of what is placed lies on the host.
+    fn path(&self, edge: DrawnEdgeId, beyond_fold: bool) -> Option<Path> {
+        let own = drawn(self.sized, self.parts.get(self.own.index())?)?;
+        let lies = |edge| self.placed.edges.iter().find(|(placed, _)| *placed == edge).map(|(_, path)| path);
+        let path = lies(own.edge_at(edge)?.edge)?;
+        match own.cut {
+            CutHow::OnFold(_) if beyond_fold => {
+                let fold = DrawnEdgeId::enumerate(&own.edges)
+                    .find(|(_, edge)| is_fold(self.garment, own, edge.edge));
+                Some(path.transform(fold::mirror_across(lies(fold?.1.edge)?).ok()?))
+            }
+            _ => Some(path.clone()),
+        }
+    }
+
+    /// The edges of the host that a seam takes, where they lie; of a half on the fold those of both halves.
+    fn taken(&self, on: u32, seam: SeamId) -> Option<Vec<(Found, Path)>> {
         let host = self.parts.get(self.host.index())?;
         let drawn = drawn(self.sized, host)?;
-        let taken = DrawnEdgeId::enumerate(&host.edges).filter(|(_, fate)| {
-            fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(id, _) if id == seam))
-        });
-        let off = |edge: &Path| edge.nearest(path.start()).distance.max(edge.nearest(path.end()).distance);
-        let (at, under) = taken
-            .filter_map(|(at, _)| Some((at, &drawn.edge_at(at)?.path)))
-            .min_by(|(_, a), (_, b)| off(a).total_cmp(&off(b)))?;
-        if off(under) > NEAR.max(self.garment.tolerance) {
-            return None;
+        let fold = drawn.edges.iter().find(|edge| is_fold(self.garment, drawn, edge.edge));
+        let mirror = fold.and_then(|fold| fold::mirror_across(&fold.path).ok());
+        let mut taken = Vec::new();
+        for (at, fate) in DrawnEdgeId::enumerate(&host.edges) {
+            if !fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(id, _) if id == seam)) {
+                continue;
+            }
+            let path = &drawn.edge_at(at)?.path;
+            taken.extend(self.faces.side(self.host, at, on).map(|found| (found, path.clone())));
+            if let Some(mirror) = mirror {
+                // Left and right halves follow one another.
+                let other = self.faces.side(self.host, at, on ^ 1);
+                taken.extend(other.map(|found| (found, path.transform(mirror))));
+            }
         }
-        let found = self.faces.side(self.host, at, on)?;
-        let side = self.faces.sides.get(found.side.index())?;
-        let long = under.length();
-        let scale = if long > 0.0 { side.length / long } else { 1.0 };
-        let along = |point| {
-            let at = under.nearest(point).at * scale;
-            if found.mirrored { side.length - at } else { at }
-        };
-        let (start, end) = (along(path.start()), along(path.end()));
-        let against = (start > end) != own.mirrored;
-        Some(CaughtSide {
-            seam,
-            side: own.side,
-            on: found.side,
-            from: start.min(end),
-            to: start.max(end),
-            against,
-        })
+        Some(taken)
     }
+
+    /// Where the seam runs under a caught edge: under one edge of the host, or under several in a row. None
+    /// where it does not.
+    fn caught(&self, own: Found, path: &Path, on: u32, seam: SeamId) -> Option<Vec<CaughtSide>> {
+        let taken = self.taken(on, seam)?;
+        let (long, own_long) = (path.length(), self.length(own.side)?);
+        let mut cuts = vec![0.0, long];
+        for corner in taken.iter().flat_map(|(_, under)| [under.start(), under.end()]) {
+            let near = path.nearest(corner);
+            if near.distance <= NEAR && near.at > CORNER && near.at < long - CORNER {
+                cuts.push(near.at);
+            }
+        }
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup_by(|later, earlier| *later - *earlier <= CORNER);
+        // From where to where along the edge, and which of the host's it lies on there.
+        let mut rows: Vec<(f64, f64, usize)> = Vec::new();
+        for cut in cuts.windows(2) {
+            let &[from, to] = cut else { continue };
+            let places = [from, 0.5 * (from + to), to].map(|at| path.point_at_length(at));
+            let off =
+                |under: &Path| places.iter().map(|place| under.nearest(*place).distance).fold(0.0, f64::max);
+            let offs = taken.iter().enumerate().map(|(at, (_, under))| (at, off(under)));
+            let (at, off) = offs.min_by(|(_, one), (_, other)| one.total_cmp(other))?;
+            if off > NEAR.max(self.garment.tolerance) {
+                return None;
+            }
+            match rows.last_mut() {
+                Some((_, end, last)) if *last == at => *end = to,
+                _ => rows.push((from, to, at)),
+            }
+        }
+        let scale = if long > 0.0 { own_long / long } else { 1.0 };
+        let mut found = Vec::with_capacity(rows.len());
+        for (from, to, at) in rows {
+            let (under, lies) = taken.get(at)?;
+            let (whole, under_long) = (self.length(under.side)?, lies.length());
+            let under_scale = if under_long > 0.0 { whole / under_long } else { 1.0 };
+            let along = |at: f64| {
+                let at = lies.nearest(path.point_at_length(at)).at * under_scale;
+                if under.mirrored { whole - at } else { at }
+            };
+            let (start, end) = (along(from), along(to));
+            let (from, to) = (from * scale, to * scale);
+            found.push(CaughtSide {
+                seam,
+                side: own.side,
+                on: under.side,
+                from: start.min(end),
+                to: start.max(end),
+                own: if own.mirrored { (own_long - to, own_long - from) } else { (from, to) },
+                against: (start > end) != own.mirrored,
+            });
+        }
+        Some(found)
+    }
+
+    fn length(&self, side: SideId) -> Option<f64> {
+        self.faces.sides.get(side.index()).map(|side| side.length)
+    }
+}
+
+/// Whether a piece is cut on the fold at an edge.
+fn is_fold(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> bool {
+    matches!(drawn.cut, CutHow::OnFold(fold) if garment.is_run_of(edge, fold))
 }
 
 /// Which times of what is placed lie on which times of the host, copy by copy: halves on halves,
