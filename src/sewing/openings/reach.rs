@@ -26,7 +26,7 @@ struct Ply {
 pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<Vec<RimPart>> {
     let own: Vec<StretchId> = ring.iter().map(|part| part.stretch).collect();
     let mut plies = vec![ply(ways, parts, own.clone())];
-    plies.extend(others(ways, parts, &own));
+    plies.extend(all_round(ways, parts, &own));
     let mut all = Vec::new();
     for (at, one) in plies.iter().enumerate() {
         let beside = plies.iter().enumerate().filter(|(other, _)| *other != at);
@@ -68,6 +68,14 @@ fn others(ways: &Ways, parts: &[SewnPart], ring: &[StretchId]) -> Vec<Ply> {
         }
     }
     found.into_iter().map(|(_, stretches)| ply(ways, parts, stretches)).collect()
+}
+
+/// Those that go along the whole ring: what lies along some of it, like a peak on the front of a cap, is
+/// no band.
+fn all_round(ways: &Ways, parts: &[SewnPart], ring: &[StretchId]) -> Vec<Ply> {
+    let mut plies = others(ways, parts, ring);
+    plies.retain(|ply| ply.stretches.len() >= ring.len());
+    plies
 }
 
 /// The rings on the way from a ring across bands. `opposite` is the most cloth that hangs on its other
@@ -113,7 +121,7 @@ fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> 
             return found;
         }
         found.push(far.parts);
-        let on = others(ways, parts, &stretches);
+        let on = all_round(ways, parts, &stretches);
         let Some(on) = on.into_iter().max_by(|one, other| one.area.total_cmp(&other.area)) else {
             return found;
         };
