@@ -1,11 +1,11 @@
 //! `place/not-caught`: an edge that is to be caught in a seam must lie on it.
 
-use super::surface::is_crossed;
+use super::surface::crossed_seams;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, Caught, CutHow, Garment, LayerId, Placement};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::resolve::SizedGarment;
+use crate::resolve::{PlacedPiece, SizedGarment};
 use crate::sewing::{SewnLayers, SewnPart, TakenBy};
 use crate::shape::fold;
 use crate::shape::path::Path;
@@ -15,6 +15,8 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_NOT_CAUGHT],
 
 /// Places along the caught edge are looked at so far apart, in millimetres.
 const APART: f64 = 5.0;
+/// A placed piece lies across the middle when its mirror image lies on it within this, in millimetres.
+const IN_THE_MIDDLE: f64 = 2.0;
 /// The most places that are looked at on one edge.
 const MOST_PLACES: usize = 400;
 
@@ -37,9 +39,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 let has = |layer| hosts.iter().any(|part| part.part.layer == layer);
                 let layer = layers.of_host(placement, own, has)?;
                 let catching =
-                    |part: &&&SewnPart| !catching_edges(garment, sized, part, caught.by).is_empty();
+                    |part: &&&SewnPart| !catching_edges(garment, sized, part, placed, caught.by).is_empty();
                 let host = hosts.iter().find(|part| part.part.layer == layer)?;
-                let edges = catching_edges(garment, sized, host, caught.by);
+                let edges = catching_edges(garment, sized, host, placed, caught.by);
                 if edges.is_empty() {
                     let other = hosts.iter().find(catching).map(|part| part.part.layer);
                     return elsewhere(garment, size, placement, caught, layer, other);
@@ -59,8 +61,15 @@ fn is_poisoned(garment: &Garment, by: Catcher) -> bool {
     }
 }
 
-/// The edges of the host that the seam or closure takes; of a half on the fold those of both halves.
-fn catching_edges(garment: &Garment, sized: &SizedGarment, host: &SewnPart, by: Catcher) -> Vec<Path> {
+/// The edges of the host that the seam or closure takes; of a half on the fold those of both halves, if
+/// what is placed lies across the middle.
+fn catching_edges(
+    garment: &Garment,
+    sized: &SizedGarment,
+    host: &SewnPart,
+    placed: &PlacedPiece,
+    by: Catcher,
+) -> Vec<Path> {
     let Some(drawn) = sized.paper(host.part.paper) else { return Vec::new() };
     let catches = |what: TakenBy| match (what, by) {
         (TakenBy::Seam(seam, _), Catcher::Seam(by)) => seam == by,
@@ -73,6 +82,10 @@ fn catching_edges(garment: &Garment, sized: &SizedGarment, host: &SewnPart, by: 
     if let CutHow::OnFold(fold) = drawn.cut
         && let Some(fold) = drawn.edges.iter().find(|edge| garment.is_run_of(edge.edge, fold))
         && let Ok(mirror) = fold::mirror_across(&fold.path)
+        && placed.edges.iter().all(|(_, path)| {
+            let there = mirror * path.start();
+            placed.edges.iter().any(|(_, path)| path.nearest(there).distance <= IN_THE_MIDDLE)
+        })
     {
         let other: Vec<Path> = paths.iter().map(|path| path.transform(mirror)).collect();
         paths.extend(other);
@@ -138,7 +151,7 @@ fn elsewhere(
     other: Option<LayerId>,
 ) -> Option<Finding> {
     if let Catcher::Seam(seam) = caught.by
-        && is_crossed(garment, size, seam)
+        && crossed_seams(garment, &size.sewn).contains(&seam)
     {
         // Sewn to the right layer it catches it: that is told.
         return None;

@@ -39,6 +39,7 @@ mod geometry;
 mod handbook;
 mod identities;
 mod lay_search;
+mod layers_and_rows;
 mod laying;
 mod lengthening;
 mod lengths_alone;

@@ -22,4 +22,5 @@ mod runs;
 pub(super) mod segment;
 pub(super) mod sides;
 pub(super) mod stretch;
+pub(super) mod upside_down;
 pub(super) mod width;

@@ -26,11 +26,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// Whether that seam is crossed, which `seam/crossed` reports.
-pub(in crate::check) fn is_crossed(garment: &Garment, size: &WorkedSize, seam: SeamId) -> bool {
-    crossings(garment, &size.sewn)
-        .iter()
-        .any(|crossing| crossing.sewn.seam == seam || crossing.with.is_some_and(|with| with.seam == seam))
+/// The seams that are crossed, which `seam/crossed` reports.
+pub(in crate::check) fn crossed_seams(garment: &Garment, sewing: &Sewing) -> Vec<SeamId> {
+    let mut seams = Vec::new();
+    for crossing in crossings(garment, sewing) {
+        seams.extend(crossing.with.into_iter().chain([crossing.sewn]).map(|sewn| sewn.seam));
+    }
+    seams
 }
 
 /// A seam from one layer to another that takes another piece there than it should.

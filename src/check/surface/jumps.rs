@@ -1,6 +1,8 @@
 //! `seam/jumps`: edges that a seam takes end to end, though what is sewn between them brings other
 //! corners together.
 
+use super::left_to_right;
+use crate::check::seams::upside_down;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, SeamId};
@@ -20,8 +22,21 @@ struct Jump {
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
+    let jumps = all(garment, size);
+    if jumps.is_empty() || upside_down::has_any(garment, size) {
         return;
+    }
+    // A seam that is told to be wrong itself brings the wrong corners together.
+    let told: Vec<SeamId> = left_to_right::all(garment, size).into_iter().map(|(seam, _)| seam).collect();
+    findings
+        .extend(jumps.into_iter().filter(|(between, _)| !told.contains(between)).map(|(_, finding)| finding));
+}
+
+/// Every such seam: the seam that lies between, and what is said.
+pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)> {
+    let mut findings = Vec::new();
+    let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
+        return findings;
     };
     let is_chain = |at: usize| {
         size.sewn.seams.get(at).is_some_and(|sewn| {
@@ -49,11 +64,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let (from, to) = ((ply.stretch, !ply.against), (next.stretch, next.against));
             if let Some(jump) = jump(surface, gluing, sewn, from, to) {
                 found.insert(seam);
-                findings.extend(reported(garment, size, surface, seam, [from.0, to.0], &jump));
+                let between = size.sewn.seams.get(jump.between).map(|sewn| sewn.seam);
+                findings.extend(between.zip(reported(garment, size, surface, seam, [from.0, to.0], &jump)));
                 break;
             }
         }
     }
+    findings
 }
 
 /// Goes round from the end of one edge, over what is sewn there, to the start of the next.

@@ -1,12 +1,13 @@
 //! `seam/left-to-right`: the left one of a pair sewn to the right one, where each goes round by itself.
 
+use crate::check::seams::upside_down;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam};
+use crate::garment::{CutHow, Garment, Piece, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::PartId;
 use crate::sewing::surface::{Face, FaceId, Join, JoinedBy, SideId, StretchId, Surface};
+use crate::sewing::{PartId, seam_edges};
 use std::collections::{HashMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
@@ -21,7 +22,16 @@ enum Why {
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let Some(surface) = size.sewn.surface.as_ref() else { return };
+    // What is matched end for end brings the wrong places together, and is reported itself.
+    if !upside_down::has_any(garment, size) {
+        findings.extend(all(garment, size).into_iter().map(|(_, finding)| finding));
+    }
+}
+
+/// Every such seam, and what is said of it.
+pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)> {
+    let mut findings = Vec::new();
+    let Some(surface) = size.sewn.surface.as_ref() else { return findings };
     let mut meeting = Meeting { surface, of_vertex: None };
     // Both ends of one piece are one mistake.
     let mut known: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
@@ -44,8 +54,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         );
         let Some((why, far)) = found else { continue };
         known.extend([edge_of(side), edge_of(far)]);
-        findings.extend(reported(garment, size, surface, garment.seam(seam), [side, far], &why));
+        let finding = reported(garment, size, surface, garment.seam(seam), [side, far], &why);
+        findings.extend(finding.map(|finding| (seam, finding)));
     }
+    findings
 }
 
 fn reported(
@@ -68,9 +80,12 @@ fn reported(
         Why::Ring => "though each goes round by itself",
         Why::Beside => "though neither end of it lies in the middle of the garment",
     };
+    let span = seam.second.first().map_or(seam.name_span, |chain| chain.span);
+    if drawn.cut == CutHow::Alike {
+        return Some(of_one_hand(garment, size, seam, piece, drawn.count));
+    }
     let title =
         format!("the {} seam sews the left one of {} to the right one, {reason}", seam.name, piece.title);
-    let span = seam.second.first().map_or(seam.name_span, |chain| chain.span);
     let help = match why {
         Why::Ring => format!("to close each one to a ring, sew its two ends together: {own} to {far}"),
         Why::Beside => format!(
@@ -82,6 +97,29 @@ fn reported(
         .also(piece.cut.span, "a left and a right one")
         .help(help);
     Some(Finding::new(size.drawn.size, 0.0, mistake).about(seam.name.to_string()))
+}
+
+/// Two copies that are cut the same way round, sewn to each other by one edge.
+fn of_one_hand(garment: &Garment, size: &WorkedSize, seam: &Seam, piece: &Piece, count: u32) -> Finding {
+    let title = format!(
+        "the {} seam sews {} to itself, left to right, but all {count} of it are cut the same way round",
+        seam.name, piece.title
+    );
+    let even = count - count % 2;
+    let mut edges = seam_edges(seam).filter(|sewn| garment.piece(sewn.piece).span == piece.span);
+    let edge = edges.next().map_or(String::new(), |sewn| garment.edge(sewn.edge).name.to_string());
+    let mistake = Diagnostic::new(&catalogue::SEAM_LEFT_TO_RIGHT, piece.cut.span, title)
+        .label("no left and right")
+        .also(
+            seam.second.first().map_or(seam.name_span, |chain| chain.span),
+            "named on both sides: that of the other copy",
+        )
+        .help(format!(
+            "write cut {} mirrored, so that half of them are turned over; or, if each goes round by itself, name \
+             the edge that {edge} meets",
+            even.max(2)
+        ));
+    Finding::new(size.drawn.size, 0.0, mistake).about(seam.name.to_string())
 }
 
 /// A side that a seam joins to the same side of another copy.

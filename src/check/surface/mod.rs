@@ -6,9 +6,20 @@ pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
+pub(super) mod opens_behind;
+pub(super) mod pinched;
 pub(super) mod runs_on;
+pub(super) mod sewn_shut;
 pub(super) mod twisted;
 pub(super) mod unsaid;
 pub(super) mod zip_ends;
 
-pub(super) use crossed::is_crossed;
+pub(super) use crossed::crossed_seams;
+
+use crate::cutting::WorkedSize;
+use crate::garment::Garment;
+
+/// Whether left and right copies, or edges in a row, do not go together as they are sewn.
+pub(super) fn sews_left_to_right_or_jumps(garment: &Garment, size: &WorkedSize) -> bool {
+    !left_to_right::all(garment, size).is_empty() || !jumps::all(garment, size).is_empty()
+}

@@ -1,5 +1,6 @@
 //! `seam/twisted`: pieces that cannot all lie right side out as they are sewn.
 
+use super::crossed::crossed_seams;
 use crate::check::seams::braces::is_twisted;
 use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
@@ -20,6 +21,17 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut loops: Vec<Loop> = surface.twists.iter().map(|twist| looking.seams(twist)).collect();
     // A seam of an edge with itself, end for end, is reported by `seam/matching`.
     loops.retain(|one| !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(is_twisted));
+    // Copies of one piece that are cut alike, though it is shaped, are reported by `pair/same`.
+    let is_of_one = |one: &Loop| match one.other {
+        Some(Tie::AsDrawn(face, other)) => surface.face(face).part == surface.face(other).part,
+        _ => false,
+    };
+    loops.retain(|one| !is_of_one(one));
+    // So is a seam between the wrong layers, by `seam/crossed`.
+    let crossed = crossed_seams(garment, sewing);
+    loops.retain(|one| {
+        !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(|sewn| crossed.contains(&sewn.seam))
+    });
     // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {
         let (with, rest): (Vec<Loop>, Vec<Loop>) =

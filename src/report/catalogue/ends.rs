@@ -5,18 +5,40 @@ use super::{Entry, mistake, warning};
 catalogue_entries! {
     SEAM_END_FOR_END = mistake(
         "seam/end-for-end",
-        "an edge is sewn end for end to its own twin in another layer",
+        "an edge is sewn end for end to its own twin in another layer, or to its neighbour",
         "A lining lies in the shell as it is drawn: the upper end of an edge on the upper end of the same edge. \
          Sewn end for end the lining hangs upside down or back to front. Only a piece that is its own mirror \
-         image comes out the same, because its left and right copies then change places.",
+         image comes out the same, because its left and right copies then change places. Two panels side by side \
+         likewise meet corner by corner, as the corners are called.",
     );
     SEAM_BACK_TO_FRONT = warning(
         "seam/back-to-front",
-        "a sleeve seems to be set in back to front or upside down",
+        "a sleeve, a hood or a collar seems to be set in back to front or upside down",
         "A sleeve's crown lies at the shoulder, and its ends meet under the arm. One that differs in front and \
          back fits its armhole one way round, front on front; the other way round the left sleeve is on the right. \
          Which ends meet is said by matching. A sleeve that is the same on both sides of its middle may go either \
-         way round.",
+         way round. A hood or a collar opens where the garment opens.",
+    );
+    SEAM_UPSIDE_DOWN = warning(
+        "seam/upside-down",
+        "a corner is matched with another one than its namesake",
+        "Where both pieces of a seam have a corner of one name, each at an end of the seam, these two are meant \
+         to meet. Matched with the other end the one piece lies upside down beside the other: its waist is at the \
+         other's hem. Gores that are laid so on purpose bear names for where they come to lie.",
+    );
+    SEAM_PINCHED = mistake(
+        "seam/pinched",
+        "a piece closed round by itself is taken in a row with others",
+        "Along a row of edges each ends where the next begins. A panel whose own two sides are sewn together is a \
+         cone: both ends of its lower edge are one place, and what is sewn along the row would be drawn together \
+         there. Sew each panel to the next.",
+    );
+    CLOSURE_SEWN_SHUT = mistake(
+        "closure/sewn-shut",
+        "a closure joins edges that a seam sews together",
+        "A zip or a row of buttons closes an opening: it goes from its one edge to its other. Edges that a seam \
+         sews to each other are no opening. Of a lined bag each side of the zip is caught between shell and lining, \
+         but it closes the shell on the shell.",
     );
     SEAM_LEFT_TO_RIGHT = mistake(
         "seam/left-to-right",

@@ -1,0 +1,121 @@
+//! `seam/back-to-front` of hoods and collars: closed where what they are sewn to is open, and open where
+//! that is closed.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, SeamId};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, StretchId, Surface};
+use std::collections::HashSet;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
+
+/// How a piece goes on in the middle, beyond the end of a seam.
+#[derive(Clone, Copy, PartialEq)]
+enum Middle {
+    /// Its other half is there, on a fold.
+    Folded,
+    /// Its other half is sewn on.
+    Sewn,
+    /// Nothing of it is there.
+    Open,
+}
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
+        return;
+    };
+    let mut known: HashSet<SeamId> = HashSet::new();
+    let is_same = |one: &Join, other: &Join| match (one.by, other.by) {
+        (JoinedBy::Seam { sewn, sewing, .. }, JoinedBy::Seam { sewn: other, sewing: time, .. }) => {
+            (sewn, sewing) == (other, time)
+        }
+        _ => false,
+    };
+    for cells in surface.joins.chunk_by(is_same) {
+        let (Some(first), Some(last)) = (cells.first(), cells.last()) else { continue };
+        let JoinedBy::Seam { seam, .. } = first.by else { continue };
+        let ([one, other], [last_one, last_other]) = (first.plies.as_slice(), last.plies.as_slice()) else {
+            continue;
+        };
+        let middles = |start: &JoinedPly, end: &JoinedPly| {
+            let at =
+                |ply: &JoinedPly, at_end: bool| beyond(surface, size, ply.stretch, at_end != ply.against);
+            Some([at(start, false)?, at(end, true)?])
+        };
+        let Some((own, others)) = middles(one, last_one).zip(middles(other, last_other)) else { continue };
+        let is_open = |middles: [Middle; 2]| middles.map(|middle| middle == Middle::Open);
+        let ends = [is_open(own), is_open(others)];
+        // A fold on the open end of what has a fold of its own is reported by `seam/fold-end`.
+        let is_sewn = own.iter().chain(&others).any(|middle| *middle == Middle::Sewn);
+        let is_other = ends[0][0] != ends[0][1] && ends[1] == [ends[0][1], ends[0][0]] && is_sewn;
+        if is_other && known.insert(seam) {
+            findings.push(reported(
+                garment,
+                size,
+                surface,
+                seam,
+                [(one, last_one), (other, last_other)],
+                own,
+            ));
+        }
+    }
+}
+
+/// What lies beyond the end of a stretch, round its face; none where it is something else than the middle.
+fn beyond(surface: &Surface, size: &WorkedSize, stretch: StretchId, at_end: bool) -> Option<Middle> {
+    let own = surface.side_of(stretch);
+    let next = if at_end { surface.next(stretch) } else { surface.before(stretch) };
+    let side = surface.side_of(next);
+    if side.edge == own.edge && side.mirrored != own.mirrored {
+        return Some(Middle::Folded);
+    }
+    let Some(join) = surface.stretch(next).join.map(|join| surface.join(join)) else {
+        return Some(Middle::Open);
+    };
+    let face = |at: FaceId| surface.face(at);
+    let (mine, part) = (face(side.face), |at: FaceId| size.sewn.part(face(at).part).part);
+    let mut others =
+        join.plies.iter().filter(|ply| ply.stretch != next).map(|ply| surface.side_of(ply.stretch));
+    if others.clone().any(|other| other.edge == side.edge && face(other.face).part == mine.part) {
+        return Some(Middle::Sewn);
+    }
+    // A facing that lies on it does not close it.
+    let is_facing =
+        |other: FaceId| face(other).hand == mine.hand && part(other).layer != part(side.face).layer;
+    others.all(|other| is_facing(other.face)).then_some(Middle::Open)
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    seam: SeamId,
+    sides: [(&JoinedPly, &JoinedPly); 2],
+    own: [Middle; 2],
+) -> Finding {
+    let seam = garment.seam(seam);
+    let piece = |ply: &JoinedPly| {
+        let part = size.sewn.part(surface.face(surface.face_of(ply.stretch)).part).part;
+        words::piece(garment, part.piece)
+    };
+    let [(start, end), (other_start, other_end)] = sides;
+    // Of what is one piece all along, to what is there besides.
+    let (name, closed_on, open_on) = match own[0] {
+        Middle::Folded | Middle::Sewn => (piece(start), piece(other_start), piece(other_end)),
+        Middle::Open => (piece(end), piece(other_end), piece(other_start)),
+    };
+    let title = format!(
+        "the {} seam seems to set {name} on back to front: it is closed at {closed_on}, which is open there, and \
+         open at {open_on}, which is closed",
+        seam.name
+    );
+    let span = seam.matching.first().map(|(one, other)| one.span.to(other.span));
+    let mut warning = Diagnostic::new(&catalogue::SEAM_BACK_TO_FRONT, span.unwrap_or(seam.name_span), title);
+    if span.is_some() {
+        warning = warning.label("matched so").also(seam.name_span, "in this seam");
+    }
+    let warning = warning.help("match the other end, so that both open in the same place");
+    Finding::new(size.drawn.size, 0.0, warning).about(&*seam.name)
+}

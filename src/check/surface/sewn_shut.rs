@@ -1,0 +1,79 @@
+//! `closure/sewn-shut`: a closure between edges that a seam sews to each other.
+
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureId, Garment, SeamId};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::surface::{ClosureLine, JoinedBy, StretchId, Surface};
+use std::collections::HashSet;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::CLOSURE_SEWN_SHUT], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some(surface) = size.sewn.surface.as_ref() else { return };
+    let mut known: HashSet<ClosureId> = HashSet::new();
+    for line in &surface.closures {
+        if let Some((seam, stretches)) = sewn_by(surface, line)
+            && known.insert(line.closure)
+        {
+            findings.push(reported(garment, size, surface, line.closure, seam, stretches));
+        }
+    }
+}
+
+/// The seam that joins a place of the one side to the same place of the other.
+fn sewn_by(surface: &Surface, line: &ClosureLine) -> Option<(SeamId, [StretchId; 2])> {
+    let [first, second] = &line.sides;
+    first.iter().zip(second).find_map(|(&(one, _), &(other, _))| {
+        let join = surface.stretch(one).join.filter(|join| surface.stretch(other).join == Some(*join))?;
+        match surface.join(join).by {
+            JoinedBy::Seam { seam, .. } if one != other => Some((seam, [one, other])),
+            _ => None,
+        }
+    })
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    closure: ClosureId,
+    seam: SeamId,
+    stretches: [StretchId; 2],
+) -> Finding {
+    let (closure, seam) = (garment.closure(closure), garment.seam(seam));
+    let parts = stretches.map(|stretch| size.sewn.part(surface.face(surface.face_of(stretch)).part).part);
+    let word = |part: crate::garment::Part| {
+        format!("{} in {}", words::piece(garment, part.piece), garment.layer(part.layer).name)
+    };
+    let is_twin = parts[0].piece == parts[1].piece;
+    let title = match parts[0].layer == parts[1].layer {
+        true => format!(
+            "{} cannot close what the {} seam sews together: {} and {}",
+            closure.name,
+            seam.name,
+            words::piece(garment, parts[0].piece),
+            words::piece(garment, parts[1].piece)
+        ),
+        false => format!(
+            "{} lies between {} and {}, which the {} seam sews together",
+            closure.name,
+            word(parts[0]),
+            word(parts[1]),
+            seam.name
+        ),
+    };
+    let help = match is_twin && parts[0].layer != parts[1].layer {
+        true => "an opening is closed from its one edge to its other, both in one layer: name the same layer on both \
+                 sides"
+            .to_owned(),
+        false => format!("name the two edges that are open, or drop one of {} and {}", closure.name, seam.name),
+    };
+    let mistake =
+        Diagnostic::new(&catalogue::CLOSURE_SEWN_SHUT, closure.first.span.to(closure.second.span), title)
+            .label("from here to there")
+            .also(seam.name_span, "sews the same two edges together")
+            .help(help);
+    Finding::new(size.drawn.size, 0.0, mistake).about(&*closure.name)
+}
