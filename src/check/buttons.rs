@@ -22,7 +22,7 @@ pub(super) static CHECK: Check = Check {
 
 /// What there is at least between a button's rim and the edge, in millimetres: common practice has
 /// the stand at least half a button and an eighth of an inch wide, often a whole button.
-const BESIDE: f64 = 3.0;
+pub(super) const BESIDE: f64 = 3.0;
 /// A line so many times as long as it is far from an edge is nearest, in its middle, to the edge of its stand.
 const CLEAR_OF_ENDS: f64 = 3.0;
 /// Trade habit for the distance between the buttons of a front, in millimetres (common practice).

@@ -18,6 +18,7 @@ mod cuttings;
 mod darts;
 mod edges;
 mod elastic;
+mod facing;
 mod finish_room;
 mod folded;
 mod folded_in;
@@ -31,6 +32,7 @@ mod narrow;
 mod negative;
 mod notches;
 mod outrun;
+mod over_buttons;
 mod pairs;
 mod parts;
 mod place_count;
@@ -89,6 +91,7 @@ pub static CHECKS: &[&Check] = &[
     &placed::CHECK,
     &placing::CHECK,
     &place_count::CHECK,
+    &over_buttons::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
     &darts::CHECK,
@@ -114,6 +117,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::divided::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
+    &seams::fold_kink::CHECK,
     &seams::grain::CHECK,
     &seams::lining::CHECK,
     &seams::opening::CHECK,
@@ -152,6 +156,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::bags::CHECK,
     &gaps::CHECK,
     &buttons::CHECK,
+    &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,
     &cautions::CHECK,

@@ -151,3 +151,113 @@ fn a_stand_is_as_wide_as_it_is_drawn_however_wide_it_is_said() {
         differ(&front("2 "), ["stand 2 ", &format!("stand {wrong} ")], "button/stand");
     }
 }
+
+/// The front of a waistcoat, buttoned 2 cm from its edge, with a facing and a pocket.
+fn waistcoat(facing: &str, pocket_at: &str) -> String {
+    format!(
+        "layer outer in canvas {{ front, pocket }}\nlayer facing in canvas {{ front_facing }}\n\
+         piece front \"Front\" {{\ncut 2 mirrored\noutline rectangle 30 by 60\npoint neck_cf = (2, 60)\npoint hem_cf = (2, 0)\n\
+         line centre from neck_cf to hem_cf\nmark pocket_at = {pocket_at}\n}}\n\
+         piece front_facing \"Front facing\" {{ cut 2 mirrored; outline strip of front along left width {facing} }}\n\
+         piece pocket \"Pocket\" {{ cut 2 mirrored; outline rectangle 12 by 14 }}\n\
+         seam front_edge outer.front.left to facing.front_facing.left\n\
+         finish front.top, front.right, front.bottom hem 1\nfinish pocket.top hem 2\n\
+         finish front_facing.top, front_facing.inner, front_facing.bottom overlocked\n\
+         place pocket on outer.front {{ corner bottom_left at pocket_at; topstitch left, bottom, right }}\n\
+         closure placket outer.front.centre to outer.front.centre {{ buttons 6 of 20mm from 3 below neck_cf to 8 above hem_cf stand 2 left over right }}"
+    )
+}
+
+/// Half of 20 mm and 3 mm are 13 mm: with the stand of 20 mm the facing is 33 mm wide at least.
+#[test]
+fn a_facing_reaches_behind_the_buttons() {
+    for wrong in ["3.2", "2", "1"] {
+        differ(&waistcoat("3.3", "(8, 20)"), ["width 3.3", &format!("width {wrong}")], "button/facing");
+    }
+}
+
+/// The buttons lie at 2 cm from the edge; a pocket that begins at 2.1 cm is clear of their middles.
+#[test]
+fn a_pocket_lies_beside_the_buttons() {
+    differ(&waistcoat("6", "(2.1, 20)"), ["(2.1, 20)", "(1, 20)"], "place/over-buttons");
+    // One that is buttoned itself lies there by design.
+    let own = waistcoat("6", "(1, 20)").replace(
+        "piece pocket \"Pocket\" { cut 2 mirrored; outline rectangle 12 by 14 }",
+        "piece pocket \"Pocket\" { cut 2 mirrored; outline rectangle 12 by 14; point low = (1, 0); point high = (1, 14); line row from low to high }",
+    );
+    let own = own.replace("outer.front.centre {", "outer.pocket.row {");
+    assert!(!slugs(&own).contains(&"place/over-buttons"), "{:?}", slugs(&own));
+}
+
+/// A back on the fold, with its centre from there to (0, 60) and these words about its hem.
+fn back(foot: &str, hem: &str, finish: &str) -> String {
+    format!(
+        "layer outer in canvas {{ back }}\npiece back \"Back\" {{\ncut 1 on fold centre\n\
+         point neck_cb = (0, 60)\npoint neck = (25, 60)\npoint hem_side = (25, 0)\npoint hem_cb = {foot}\n\
+         outline from hem_cb {{ centre to neck_cb; top to neck; side to hem_side; hem to hem_cb{hem} }}\n}}\n\
+         finish back.top, back.side {finish}\nfinish back.hem {finish}"
+    )
+}
+
+/// On the fold an angle is there twice. 25 cm to the side and 1 cm down are 2.29°, twice is 4.6°; 2 cm down
+/// are 4.57°, 9.1° over the fold; 30 cm down are 50°, 100° over the fold, the point of a V.
+#[test]
+fn a_hem_goes_straight_on_over_a_fold() {
+    let sound = back("(0, 0)", "", "hem 1");
+    for right in ["(0, -1)", "(0, 1)"] {
+        assert_eq!(slugs(&sound.replace("(0, 0)", right)), [""; 0], "{right}");
+    }
+    for wrong in ["(0, -2)", "(0, 2)"] {
+        differ(&sound, ["(0, 0)", wrong], "hem/kink");
+    }
+    // An edge that nobody turns up is no hem.
+    differ(&back("(0, 0)", "", "raw"), ["(0, 0)", "(0, 2)"], "seam/kink");
+    assert_eq!(slugs(&back("(0, -30)", "", "raw")), [""; 0]);
+    let square = back("(0, 2)", " curve arriving square to centre", "hem 1");
+    assert_eq!(slugs(&square), [""; 0]);
+}
+
+/// 2 cm aside in 60 are 1.9°, within the half of 5°; 3 cm are 2.9°.
+#[test]
+fn a_fold_is_straight_to_the_grain() {
+    assert_eq!(slugs(&back("(2, 0)", "", "hem 1")), [""; 0]);
+    differ(&back("(2, 0)", "", "hem 1"), ["(2, 0)", "(3, 0)"], "fold/slant");
+    // The grain may run along it.
+    let along = back("(3, 0)", "", "hem 1").replace("cut 1 on fold", "grain along centre\ncut 1 on fold");
+    assert!(!slugs(&along).contains(&"fold/slant"), "{:?}", slugs(&along));
+}
+
+#[test]
+fn a_hem_does_not_run_on_into_an_edge_that_is_not_turned() {
+    let legs = |finish: &str| {
+        format!(
+            "layer outer in canvas {{ front, back }}\npiece front \"Front\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle 25 by 60 }}\nseam side front.right to back.right\n\
+             finish front.top, back.top overlocked\nfinish front.bottom hem 4\nfinish back.bottom {finish}"
+        )
+    };
+    differ(&legs("hem 4"), ["back.bottom hem 4", "back.bottom overlocked"], "finish/runs-on");
+    differ(&legs("hem 4"), ["back.bottom hem 4", "back.bottom raw"], "finish/runs-on");
+}
+
+#[test]
+fn pieces_of_two_woven_cloths_hang_alike_and_a_sleeve_as_its_body() {
+    let sides = "layer outer in canvas { front }\nlayer behind in lawn { back }\n\
+         piece front \"Front\" { cut 1 on fold left; grain up; outline rectangle 25 by 60 }\n\
+         piece back \"Back\" { cut 1 on fold left; outline rectangle 25 by 60 }\n\
+         seam side outer.front.right to behind.back.right\nfinish front.top, front.bottom, back.top, back.bottom hem 1";
+    differ(sides, ["grain up", "grain across"], "seam/grain");
+    let sleeve = |kind: &str, long: f64| {
+        format!(
+            "layer outer in canvas {{ body, arm }}\n\
+             piece body \"Body\" {{ cut 2; outline rectangle 40 by 60 }}\n\
+             piece arm \"Arm\" {{ cut 2; grain {kind}; outline rectangle 40 by {long} }}\n\
+             seam round body.left to body.right\nseam under arm.left to arm.right {{ matching arm.top_left with arm.top_right }}\n\
+             seam hole arm.top to body.bottom\nfinish body.top, arm.bottom hem 1"
+        )
+    };
+    let told = |kind: &str, long: f64| slugs(&sleeve(kind, long)).contains(&"seam/grain");
+    assert!(!told("up", 50.0) && told("across", 50.0));
+    // A cuff of 8 cm is cut either way.
+    assert!(!told("across", 8.0));
+}

@@ -6,11 +6,14 @@
 use super::sides::each;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam};
+use crate::garment::{FabricId, Garment, Part, PieceId, Seam};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnRun, SewnSide};
+use crate::sewing::{Sewing, SewnRun, SewnSeam, SewnSide};
 use crate::shape::Vec2;
+use crate::shape::outline::extents;
+use crate::shape::path::Path;
+use crate::syntax::tree::ClothKind;
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_GRAIN], run: Run::PerSize(run) };
 
@@ -18,22 +21,66 @@ pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_GRA
 const UPRIGHT: f64 = 30.0;
 /// Grains that differ by less than this, in degrees, hang alike: a seam's own slant is as much.
 const ALIKE: f64 = 10.0;
+/// The seam of a sleeve is at least so long, as a share of the sleeve's width; that of a cuff is shorter.
+const TUBE: f64 = 0.6;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (only(&sewn.first), only(&sewn.second)) else { continue };
         let (one, other) = (sewing.part(first.part).part, sewing.part(second.part).part);
-        let cloth = |part: crate::garment::Part| garment.layer(part.layer).fabric;
-        if one.piece == other.piece || cloth(one).is_none() || cloth(one) != cloth(other) {
+        let (run, angles) = (first, (angle(sized, sewing, first), angle(sized, sewing, second)));
+        let (Some(first), Some(second)) = angles else { continue };
+        if one.piece == other.piece {
+            if first > 45.0
+                && is_tube(garment, size, one, run)
+                && let Some((body, own)) = body_of(size, one).filter(|(_, own)| *own < ALIKE)
+            {
+                findings.push(finding(garment, sized, seam, (one.piece, body), (first, own)));
+            }
             continue;
         }
-        let angles = (angle(sized, sewing, first), angle(sized, sewing, second));
-        let (Some(first), Some(second)) = angles else { continue };
-        if (first - second).abs() >= ALIKE {
+        if hang_alike(garment, one, other) && (first - second).abs() >= ALIKE {
             findings.push(finding(garment, sized, seam, (one.piece, other.piece), (first, second)));
         }
     }
+}
+
+/// Whether two parts should hang alike: of one cloth, or both woven.
+fn hang_alike(garment: &Garment, one: Part, other: Part) -> bool {
+    let cloth = |part: Part| garment.layer(part.layer).fabric;
+    let is_woven = |fabric: FabricId| {
+        matches!(garment.fabric(fabric).kind, Some(ClothKind::WovenFirm | ClothKind::WovenSupple))
+    };
+    match (cloth(one), cloth(other)) {
+        (Some(one), Some(other)) => one == other || (is_woven(one) && is_woven(other)),
+        _ => false,
+    }
+}
+
+/// Whether a piece that is sewn to itself is a tube like a sleeve, longer than a cuff or a band is.
+fn is_tube(garment: &Garment, size: &WorkedSize, part: Part, run: &SewnRun) -> bool {
+    let Some(drawn) = size.drawn.paper(part.paper) else { return false };
+    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let (Some(bounds), Some(edge)) = (extents(&ring), drawn.edge_at(run.edge)) else { return false };
+    garment.piece(part.piece).folds.is_empty() && edge.path.length() >= TUBE * bounds.width()
+}
+
+/// What a sleeve is set into: a piece of its layer that is sewn to it, and the angle between its grain and
+/// its own upright seam.
+fn body_of(size: &WorkedSize, sleeve: Part) -> Option<(PieceId, f64)> {
+    let (sized, sewing) = (&size.drawn, &size.sewn);
+    let parts = |sewn: &SewnSeam| -> Vec<Part> {
+        let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
+        plies.flat_map(|ply| &ply.runs).map(|run| sewing.part(run.part).part).collect()
+    };
+    let joined = sewing.seams.iter().map(parts).filter(|parts| parts.contains(&sleeve));
+    let bodies: Vec<Part> =
+        joined.flatten().filter(|part| part.piece != sleeve.piece && part.layer == sleeve.layer).collect();
+    let upright = sewing.seams.iter().flat_map(|sewn| [&sewn.first, &sewn.second]).filter_map(only);
+    upright
+        .filter(|run| bodies.contains(&sewing.part(run.part).part))
+        .find_map(|run| Some((sewing.part(run.part).part.piece, angle(sized, sewing, run)?)))
 }
 
 /// The one edge of a side.
@@ -66,7 +113,7 @@ fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     seam: &Seam,
-    (one, other): (crate::garment::PieceId, crate::garment::PieceId),
+    (one, other): (PieceId, PieceId),
     (first, second): (f64, f64),
 ) -> Finding {
     let words_of = |angle: f64| match angle {

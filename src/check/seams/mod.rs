@@ -9,6 +9,7 @@ pub(super) mod end_for_end;
 pub(super) mod ends;
 pub(super) mod fit;
 pub(super) mod fold_ends;
+pub(super) mod fold_kink;
 pub(super) mod grain;
 pub(super) mod kink;
 pub(super) mod lengths;

@@ -5,7 +5,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{FinishId, FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::surface::{Gluing, StretchId, Surface};
+use crate::sewing::surface::{Gluing, RimPart, StretchId, Surface};
 use crate::sewing::{Sewing, amount_of};
 use crate::shape::outline::is_anticlockwise;
 use std::collections::HashSet;
@@ -35,6 +35,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             else {
                 continue;
             };
+            // A flat edge runs on into a turned one where the cloth bends round: a facing's into the hem.
+            let flat =
+                |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
+            let hemmed = |at: FinishId| {
+                matches!(
+                    garment.finish(at).kind,
+                    FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
+                )
+            };
+            let meets_flat = flat(first) || flat(second);
+            let is_told =
+                (hemmed(first) || hemmed(second)) && lie_side_by_side(garment, sewing, surface, part, next);
+            if meets_flat && !is_told {
+                continue;
+            }
             let same = depths.len() == other_depths.len()
                 && depths
                     .iter()
@@ -70,7 +85,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// What a finish is called, and how deep or wide it is; none of what leaves the edge where it is.
+/// Whether two stretches of a rim lie in one layer and on pieces that were not drawn as one.
+fn lie_side_by_side(
+    garment: &Garment,
+    sewing: &Sewing,
+    surface: &Surface,
+    one: &RimPart,
+    next: &RimPart,
+) -> bool {
+    let [one, next] = [one, next].map(|part| surface.face(surface.face_of(part.stretch)));
+    let origins = |part| garment.origins(sewing.part(part).part.piece);
+    let others = origins(next.part);
+    one.layer == next.layer && !origins(one.part).iter().any(|origin| others.contains(origin))
+}
+
+/// What a finish is called, and how deep or wide it is.
 fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'static str, Vec<f64>)> {
     let depths = |all: &[&crate::garment::Expression]| -> Option<Vec<f64>> {
         all.iter().map(|depth| amount_of(garment, sized, depth)).collect()
@@ -81,7 +110,9 @@ fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'st
         FinishKind::HemTwice(depth) => ("a hem turned twice", depths(&[depth])?),
         FinishKind::Bound(width) => ("a binding", depths(&[width])?),
         FinishKind::Casing(depth, _) => ("a casing", depths(&[depth])?),
-        FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => return None,
+        FinishKind::Overlocked => ("an overlocked edge", Vec::new()),
+        FinishKind::Raw => ("a raw edge", Vec::new()),
+        FinishKind::Poison => return None,
     })
 }
 

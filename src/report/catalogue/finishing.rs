@@ -1,6 +1,6 @@
 //! What is said of hems, bindings and casings: how much room they need, and how they fold.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     HEM_UNDER = mistake(
@@ -43,5 +43,25 @@ catalogue_entries! {
         "Stitches need cloth on both sides of them. On the very edge they pull out of it, a woven cloth frays from \
          under them at once, and nothing can be pressed open or let out. Edges are bound or left raw without an \
          allowance, but they are not sewn together there, unless by hand or with a stitch for edges that touch.",
+    );
+    BUTTON_FACING = mistake(
+        "button/facing",
+        "a facing that does not reach behind the buttons",
+        "Buttonholes are worked through front and facing, and buttons are sewn on through both. A facing that \
+         ends before them leaves its raw or seamed edge in the middle of the buttonholes. It reaches a good way \
+         beyond the row, common practice is twice the stand and more.",
+    );
+    PLACE_OVER_BUTTONS = advice(
+        "place/over-buttons",
+        "what is placed covers the buttons",
+        "A pocket over a row of buttons or buttonholes is sewn through by them, and its stitches lie under the other \
+         front. A band, tab or flap that is buttoned itself lies there by design: its own line is named in the \
+         closure.",
+    );
+    FOLD_SLANT = warning(
+        "fold/slant",
+        "a piece cut on a fold that is not straight to the grain",
+        "Cloth is folded along its grain, across it, or on the bias. On a fold in between the two halves hang to \
+         opposite sides, and whatever crosses the fold square to the grain makes a point or a dip in the middle.",
     );
 }

@@ -1,0 +1,97 @@
+//! `button/facing`: a facing that does not reach behind the buttons along its edge.
+
+use super::buttons::BESIDE;
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{ClosureId, ClosureKind, Garment, LayerId, Outline, Part};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::resolve::DrawnPiece;
+use crate::sewing::lay_buttons;
+use crate::shape::Point;
+use crate::shape::outline::Region;
+use crate::shape::path::Path;
+use crate::source::Span;
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BUTTON_FACING], run: Run::PerSize(run) };
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let finder = size.finder(garment);
+    for (id, closure) in ClosureId::enumerate(&garment.closures) {
+        let Some(ClosureKind::Buttons(_)) = &closure.kind else { continue };
+        let Ok(laid) = lay_buttons(garment, &size.drawn, &finder, id) else { continue };
+        let Some(row) = &laid.row else { continue };
+        let needed = row.size / 2.0 + BESIDE;
+        // By facing the button that its inner edge comes nearest to, or that lies beyond it.
+        let mut worst: Option<(f64, f64, Facing)> = None;
+        for &(part, at) in &laid.places {
+            let part = size.sewn.part(part).part;
+            let Some(host) = size.drawn.paper(part.paper) else { continue };
+            for facing in facings(garment, size, part, host, at) {
+                let reaches = facing.reaches(at);
+                let wide = facing.from_edge + needed;
+                if reaches < needed - 0.01 && worst.as_ref().is_none_or(|(least, ..)| reaches < *least) {
+                    worst = Some((reaches, wide, facing));
+                }
+            }
+        }
+        let Some((reaches, wide, facing)) = worst else { continue };
+        let shown = |mm: f64| amount(mm, garment.unit);
+        let name = words::piece(garment, facing.drawn.piece);
+        let title = match reaches > 0.0 {
+            true => format!("{name} reaches only {} behind the buttons of {}", shown(reaches), closure.name),
+            false => format!("{name} does not reach behind the buttons of {}", closure.name),
+        };
+        let mistake = Diagnostic::new(&catalogue::BUTTON_FACING, facing.said, Title::new(title).in_sizes())
+            .label(format!("{} from edge to buttons", shown(facing.from_edge)))
+            .also(closure.kind_span, format!("each needs {} beside its middle", shown(needed)))
+            .help(format!("make it {} wide or more", at_least(wide, garment.unit)));
+        let found = Finding::new(size.drawn.size, needed - reaches, mistake);
+        findings
+            .push(found.about(format!("{} {name}", closure.name)).figure("behind", shown(reaches.max(0.0))));
+    }
+}
+
+/// A strip of a piece along the edge that a button is nearest to.
+struct Facing<'a> {
+    drawn: &'a DrawnPiece,
+    inner: &'a Path,
+    said: Span,
+    /// How far the button lies from the edge.
+    from_edge: f64,
+}
+
+impl Facing<'_> {
+    /// How far it goes on beyond a button; less than nothing where it ends before.
+    fn reaches(&self, at: Point) -> f64 {
+        let ring: Vec<Path> = self.drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let away = self.inner.nearest(at).distance;
+        if Region::of(&ring).contains(at) { away } else { -away }
+    }
+}
+
+fn facings<'a>(
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    host: Part,
+    drawn: &'a DrawnPiece,
+    at: Point,
+) -> Vec<Facing<'a>> {
+    let away = |edge: &crate::resolve::DrawnEdge| edge.path.nearest(at).distance;
+    let nearest = drawn.edges.iter().min_by(|one, other| away(one).total_cmp(&away(other)));
+    let Some(nearest) = nearest else { return Vec::new() };
+    let behind = |layer: LayerId| layer != host.layer && !garment.layer(layer).fused;
+    let parts = size.sewn.parts.iter().map(|part| part.part).filter(|part| behind(part.layer));
+    parts
+        .filter_map(|part| {
+            let Outline::Strip { of, along, inner, span, .. } = &garment.piece(part.piece).drawing.outline
+            else {
+                return None;
+            };
+            let is_of = garment.paper(of.paper).piece == host.piece;
+            let is_along = along.iter().any(|&along| garment.is_run_of(nearest.edge, along));
+            let strip = size.drawn.paper(part.paper).filter(|_| is_of && is_along)?;
+            let inner = &strip.edges.iter().find(|edge| garment.is_run_of(edge.edge, *inner))?.path;
+            Some(Facing { drawn: strip, inner, said: *span, from_edge: away(nearest) })
+        })
+        .collect()
+}
