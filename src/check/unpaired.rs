@@ -2,11 +2,11 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, SewnEdge};
+use crate::garment::{CutHow, Garment, LayerId, SewnEdge};
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, Unpaired, unpaired_closures};
+use crate::sewing::{Sewing, SewnLayers, Unpaired, unpaired_closures};
 use crate::source::Span;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOSURE_PAIRING], run: Run::PerSize(run) };
@@ -75,6 +75,9 @@ impl Words<'_> {
                     self.to_itself
                 ));
         }
+        if let Some(named) = self.named_again(garment, few_span) {
+            return self.of_one_named_again(unpaired, &named, [&fewer_edge, &more_edge]);
+        }
         let title = format!(
             "the copies {} cannot be paired: {more_edge} occurs {}, {fewer_edge} {}",
             self.among,
@@ -104,6 +107,55 @@ impl Words<'_> {
                 self.place
             ))
     }
+
+    /// An edge that is named more than once; what else is meant in one of the places may be its twin.
+    fn named_again(&self, garment: &Garment, span: Span) -> Option<NamedAgain> {
+        let own = self.edges.iter().find(|sewn| sewn.span == span)?;
+        let is_own = |sewn: &&&SewnEdge| (sewn.edge, sewn.layer) == (own.edge, own.layer);
+        let places: Vec<Span> = self.edges.iter().filter(is_own).map(|sewn| sewn.span).collect();
+        let layers = SewnLayers::new(garment).meant(None, own.piece);
+        let is_left = |layer: &LayerId| {
+            own.layer.is_some()
+                && !self.edges.iter().any(|sewn| sewn.edge == own.edge && sewn.layer == Some(*layer))
+        };
+        let twin = layers.into_iter().find(is_left);
+        let word =
+            |layer| format!("{}.{}", garment.part_name(Some(layer), own.piece), garment.edge(own.edge).name);
+        (places.len() > 1).then(|| NamedAgain { places, twin: twin.map(word) })
+    }
+
+    fn of_one_named_again(
+        &self,
+        unpaired: &Unpaired,
+        named: &NamedAgain,
+        [fewer_edge, more_edge]: [&str; 2],
+    ) -> Diagnostic {
+        let many = named.places.len() as u32;
+        let title = format!(
+            "{} {fewer_edge} {}, which leaves {} of it for each; of {more_edge} there are {}",
+            self.takes,
+            times(many),
+            unpaired.few,
+            unpaired.many
+        );
+        let mut places = named.places.iter().rev();
+        let last = places.next().copied().unwrap_or(unpaired.few_span);
+        let mut mistake = Diagnostic::new(self.entry, last, title).label("named again here");
+        for place in places {
+            mistake = mistake.also(*place, "named here");
+        }
+        let mistake = mistake.also(unpaired.many_span, format!("occurs {}", times(unpaired.many)));
+        match &named.twin {
+            Some(twin) => mistake.help(format!("another is meant in one of these places: {twin}?")),
+            None => mistake.help("name another edge in one of these places"),
+        }
+    }
+}
+
+/// An edge that is named more than once, and its twin in a layer that is not named.
+struct NamedAgain {
+    places: Vec<Span>,
+    twin: Option<String>,
 }
 
 fn times(count: u32) -> String {

@@ -293,3 +293,16 @@ fn a_peak_is_no_band_that_the_head_must_pass() {
     assert_eq!(said(CAP), NOTHING);
     assert_eq!(said(&with(CAP, &[("(head + 1)/6", "(head - 3)/6")])), ["opening/passes"]);
 }
+
+#[test]
+fn one_wrong_count_is_told_once() {
+    // One front panel for two: its centre, its side and the band all lack it.
+    let one = with(
+        CAP,
+        &[(
+            "piece front_panel \"Front panel\" {\n  cut 2 mirrored",
+            "piece front_panel \"Front panel\" {\n  cut 1",
+        )],
+    );
+    assert_eq!(said(&one), ["seam/pairing"]);
+}

@@ -1,10 +1,10 @@
 //! Sides of a seam that would fit if a piece were cut more often: one sleeve for two armholes.
 
-use super::sides::length;
-use crate::garment::{CutHow, Garment, PieceId};
+use super::sides::{each, length};
+use crate::garment::{CutHow, Garment, PieceId, SeamId};
 use crate::report::Label;
 use crate::resolve::SizedGarment;
-use crate::sewing::{Sewing, SewnSeam, SewnSide};
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, SewnSide};
 use crate::syntax::tree::FitKind;
 
 /// A piece is looked for up to so many times.
@@ -67,4 +67,75 @@ fn the_piece(sewing: &Sewing, side: &SewnSide) -> Option<PieceId> {
     let mut pieces = side.plies.iter().flat_map(|ply| &ply.runs).map(|run| sewing.part(run.part).part.piece);
     let first = pieces.next()?;
     pieces.all(|piece| piece == first).then_some(first)
+}
+
+/// A piece that is cut too seldom, how many times as many there should be, and the seam that is told of it
+/// where no pairing is.
+struct Seldom {
+    piece: PieceId,
+    times: f64,
+    told_by: Option<SeamId>,
+}
+
+/// What is wrong only because some piece is cut too seldom, which is told once.
+pub(in crate::check) struct TooSeldom<'a> {
+    garment: &'a Garment,
+    sewing: &'a Sewing,
+    all: Vec<Seldom>,
+}
+
+impl<'a> TooSeldom<'a> {
+    /// Of one size.
+    pub(in crate::check) fn new(garment: &'a Garment, sized: &SizedGarment, sewing: &'a Sewing) -> Self {
+        let mut all: Vec<Seldom> = Vec::new();
+        let unpaired = sewing.seams.iter().filter_map(|sewn| sewn.unpaired.as_ref());
+        for unpaired in unpaired.filter(|one| one.few_span == one.many_span && one.few > 0) {
+            let piece = sewing.part(unpaired.fewer).part.piece;
+            all.push(Seldom {
+                piece,
+                times: f64::from(unpaired.many) / f64::from(unpaired.few),
+                told_by: None,
+            });
+        }
+        for (_, sewn) in each(garment, sewing).into_iter().filter(|(_, sewn)| sewn.fit.is_none()) {
+            let (first, second) = (length(&sewn.first), length(&sewn.second));
+            if (first - second).abs() <= garment.tolerance || too_few(garment, sized, sewing, sewn).is_none()
+            {
+                continue;
+            }
+            let (short, times) =
+                if first < second { (&sewn.first, second / first) } else { (&sewn.second, first / second) };
+            if let Some(piece) = the_piece(sewing, short)
+                && !all.iter().any(|seldom| seldom.piece == piece)
+            {
+                all.push(Seldom { piece, times: times.round(), told_by: Some(sewn.seam) });
+            }
+        }
+        TooSeldom { garment, sewing, all }
+    }
+
+    /// Whether a seam would fit if that were mended, and something else tells of it.
+    pub(in crate::check) fn explains(&self, sewn: &SewnSeam) -> bool {
+        let all = || self.all.iter().filter(|seldom| seldom.told_by != Some(sewn.seam));
+        let long = |ply: &SewnPly, seldom: &Seldom| -> f64 {
+            let is_own = |run: &&SewnRun| self.sewing.part(run.part).part.piece == seldom.piece;
+            let own: f64 = ply.runs.iter().filter(is_own).map(|run| run.length).sum();
+            ply.length + own * (seldom.times - 1.0)
+        };
+        all().any(|seldom| {
+            let plies = || sewn.first.plies.iter().chain(&sewn.second.plies).map(|ply| long(ply, seldom));
+            let (least, most) = (plies().fold(f64::INFINITY, f64::min), plies().fold(0.0, f64::max));
+            self.takes(sewn, seldom) && most - least <= self.garment.tolerance
+        })
+    }
+
+    /// Whether a seam takes a piece that is cut too seldom: it is not to be told then how it lies.
+    pub(in crate::check) fn is_in(&self, sewn: &SewnSeam) -> bool {
+        self.all.iter().any(|seldom| self.takes(sewn, seldom))
+    }
+
+    fn takes(&self, sewn: &SewnSeam, seldom: &Seldom) -> bool {
+        let mut runs = sewn.first.plies.iter().chain(&sewn.second.plies).flat_map(|ply| &ply.runs);
+        runs.any(|run| self.sewing.part(run.part).part.piece == seldom.piece)
+    }
 }

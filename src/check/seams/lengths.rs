@@ -1,6 +1,6 @@
 //! `seam/unequal`, `alter/one-side` and `seam/plies`: sides and plies that must be equal.
 
-use super::copies::{TooFew, too_few};
+use super::copies::{TooFew, TooSeldom, too_few};
 use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
@@ -17,11 +17,18 @@ pub(in crate::check) static CHECK: Check = Check {
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
+    let mut seldom = None;
     for (seam, sewn) in each(garment, sewing) {
+        let by = length(&sewn.first) - length(&sewn.second);
+        let is_off = sewn.fit.is_none() && by.abs() > garment.tolerance
+            || sewn.first.plies.len().max(sewn.second.plies.len()) > 1;
+        // One count that is wrong is told once, at the first of the seams that it spoils.
+        if is_off && seldom.get_or_insert_with(|| TooSeldom::new(garment, sized, sewing)).explains(sewn) {
+            continue;
+        }
         let uneven = plies(garment, sized, seam, sewn);
         let is_even = uneven.is_none();
         findings.extend(uneven);
-        let by = length(&sewn.first) - length(&sewn.second);
         if sewn.fit.is_none() && is_even && by.abs() > garment.tolerance {
             findings.push(unequal(garment, sized, sewing, seam, sewn));
         }

@@ -2,7 +2,7 @@
 
 pub(super) mod back_to_front;
 pub(super) mod braces;
-mod copies;
+pub(super) mod copies;
 pub(super) mod divided;
 pub(super) mod encloses;
 pub(super) mod end_for_end;

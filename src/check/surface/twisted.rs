@@ -2,6 +2,7 @@
 
 use super::crossed::crossed_seams;
 use crate::check::seams::braces::is_twisted;
+use crate::check::seams::copies::TooSeldom;
 use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -32,6 +33,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     loops.retain(|one| {
         !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(|sewn| crossed.contains(&sewn.seam))
     });
+    // Of a piece that is cut too seldom a copy is missing in its seams.
+    if !loops.is_empty() {
+        let seldom = TooSeldom::new(garment, sized, sewing);
+        loops.retain(|one| {
+            !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(|sewn| seldom.is_in(sewn))
+        });
+    }
     // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {
         let (with, rest): (Vec<Loop>, Vec<Loop>) =
