@@ -226,10 +226,7 @@ fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<Str
             ));
         }
     };
-    let keeps = match square_beyond(drawn, corner).filter(|_| is_open) {
-        Some(beyond) => Some(&garment.edge(beyond).name),
-        None => None,
-    };
+    let keeps = square_beyond(drawn, corner).filter(|_| is_open).map(|beyond| &garment.edge(beyond).name);
     let ends = match (corner.leaves, keeps) {
         (true, Some(beyond)) => format!("leaving square to {to} arriving square to {beyond}"),
         (false, Some(beyond)) => format!("leaving square to {beyond} arriving square to {to}"),

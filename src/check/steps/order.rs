@@ -66,7 +66,7 @@ fn placements(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
                 part.piece == placement.piece && part.layer == *layer
             };
             let Some(sewn) = work.when(Job::Seam(at)).filter(|sewn| sewn > when) else { continue };
-            if stitching.places().all(|place| is_own(place)) {
+            if stitching.places().all(is_own) {
                 let sewing = format!("sewing {}", garment.seam(stitching.seam).name);
                 early(
                     diagnostics,
