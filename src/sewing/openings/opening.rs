@@ -11,6 +11,7 @@ use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::stitching::{Finder, Place};
 use crate::sewing::surface::{StretchId, Surface};
+use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
 /// Every opening, in the order of the garment; none where the surface is not known, or is twisted.
@@ -81,8 +82,8 @@ impl Opens<'_, '_> {
 
     /// The edges meant in one layer. Of a piece folded with both edges in one seam the edge that lies
     /// underneath is the other one.
-    fn edges(&self, opening: &Opening, layer: Option<LayerId>) -> Option<HashSet<(PartId, DrawnEdgeId)>> {
-        let mut edges = HashSet::new();
+    fn edges(&self, opening: &Opening, layer: Option<LayerId>) -> Option<IndexSet<(PartId, DrawnEdgeId)>> {
+        let mut edges = IndexSet::new();
         for sewn in &opening.ring.edges {
             let layer = sewn.layer.or(layer).or_else(|| sewn_layer(self.garment, sewn.piece))?;
             let found = self.finder.in_layer(layer, sewn);

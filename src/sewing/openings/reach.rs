@@ -172,5 +172,5 @@ fn far_rim(ways: &Ways, band: &Ply) -> Option<Far> {
     let is_apart = near.iter().all(is_near) && rims.is_empty();
     let every: HashSet<StretchId> = near.iter().chain(&far).map(|part| part.stretch).collect();
     let is_ring = ways.meet(last, first) || ways.closure_between(last, first, &every).is_some();
-    (is_apart && is_ring).then(|| Far { rim: Rim { parts: far }, touches: true })
+    (is_apart && is_ring).then_some(Far { rim: Rim { parts: far }, touches: true })
 }

@@ -5,6 +5,7 @@ use super::ways::Ways;
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::model::{PartId, SeamEnd, SewnPart};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
+use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
 /// More edges than so many are not told as what is missing of a ring.
@@ -60,7 +61,7 @@ pub(super) fn rings(
     sized: &SizedGarment,
     parts: &[SewnPart],
     wanted: &[StretchId],
-    edges: &HashSet<(PartId, DrawnEdgeId)>,
+    edges: &IndexSet<(PartId, DrawnEdgeId)>,
 ) -> Rings {
     let ring: HashSet<StretchId> = wanted.iter().copied().collect();
     let is_cut = |stretch: StretchId| {
@@ -150,7 +151,7 @@ fn tell(
     parts: &[SewnPart],
     row: &Row,
     ring: &HashSet<StretchId>,
-    own: &HashSet<(PartId, DrawnEdgeId)>,
+    own: &IndexSet<(PartId, DrawnEdgeId)>,
     breaks: &mut Vec<RingBreak>,
 ) {
     let surface = ways.surface;
