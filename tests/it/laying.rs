@@ -234,7 +234,7 @@ fn centre_lines_lie_on_the_middle_of_the_design() {
          layer outer in check { front, back }\n\
          piece front \"Front\" {\n  cut 2 mirrored\n  outline rectangle 27 by 60\n}\n\
          piece back \"Back\" {\n  cut 1 on fold left\n  outline rectangle 25 by 60\n}\n\
-         seam side  front.right to back.right { matching front.bottom_right with back.bottom_right }\n\
+         seam side  front.right to back.right { stitch zigzag; matching front.bottom_right with back.bottom_right }\n\
          closure front_zip  front.left to front.left { zipper separating 60 }\n\
          finish front.top, front.bottom, back.top, back.bottom  raw\n",
     );
@@ -264,7 +264,7 @@ fn a_tube_has_two_folds() {
          layer outer in rib { front, back }\n\
          piece front \"Front\" {\n  cut 1 on fold left\n  outline rectangle 24 by 60\n}\n\
          piece back \"Back\" {\n  cut 1 on fold left\n  outline rectangle 24 by 60\n}\n\
-         seam side  front.right to back.right { matching front.bottom_right with back.bottom_right }\n\
+         seam side  front.right to back.right { stitch zigzag; matching front.bottom_right with back.bottom_right }\n\
          finish front.top, front.bottom, back.top, back.bottom  raw\n",
     );
     let order = LayOrder { spread: Some(Spread::Tube), ..LayOrder::default() };

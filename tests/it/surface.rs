@@ -141,7 +141,8 @@ fn a_finish_may_change_at_a_corner_but_not_where_the_edge_runs_on() {
     assert_eq!(skirt("hem 3", "hem 6"), ["finish/runs-on"]);
     assert_eq!(skirt("hem 3", "bound 1"), ["finish/runs-on"]);
     assert_eq!(skirt("bound 3", "bound 1"), ["finish/runs-on"]);
-    assert_eq!(skirt("raw", "hem 3"), [] as [&str; 0]);
+    assert_eq!(skirt("raw", "hem 3"), ["finish/runs-on"]);
+    assert_eq!(skirt("raw", "raw"), [] as [&str; 0]);
     // A bib whose sides are hemmed otherwise than the upper edge of the skirt: they meet in a corner.
     let apron = "layer outer in canvas { bib, skirt }\n\
         piece bib \"Bib\" { cut 1; outline rectangle 30 by 30 }\n\
