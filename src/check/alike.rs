@@ -30,7 +30,11 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     alike(points, diagnostics);
 }
 
-fn alike<'a>(names: impl Iterator<Item = Named<'a>>, diagnostics: &mut Vec<Diagnostic>) {
+fn alike<'a>(names: impl Iterator<Item = Named<'a>> + Clone, diagnostics: &mut Vec<Diagnostic>) {
+    // Letters that pass for Latin ones are of other alphabets; most garments have none.
+    if names.clone().all(|(_, name, _)| name.is_ascii()) {
+        return;
+    }
     let mut seen: IndexMap<(Option<usize>, String), (&str, Span)> = IndexMap::new();
     for (group, name, span) in names {
         let &mut (first, declared) = seen.entry((group, skeleton(name))).or_insert((name, span));

@@ -16,6 +16,7 @@ use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 use kurbo::{PathSeg, Rect};
+use rayon::prelude::*;
 use std::borrow::Cow;
 
 pub(super) static CHECK: Check =
@@ -49,32 +50,41 @@ struct Met {
     over: f64,
 }
 
+/// Parts that are looked at in one go; only garments of many are looked at side by side.
+const TOGETHER: usize = 128;
+
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let (sized, sewing) = (&size.drawn, &size.sewn);
-    for part in sewing.parts.iter().filter(|part| !part.fused) {
-        let Some(drawn) = sized.paper(part.part.paper) else { continue };
-        let covers = covers(garment, sized, part);
-        if covers.iter().all(Option::is_none) {
-            continue;
-        }
-        let whole = Whole::of(garment, drawn);
-        let mut crossed: Vec<(usize, usize)> = Vec::new();
-        for (edge, cover) in covers.iter().enumerate() {
-            let Some(cover) = cover else { continue };
-            for met in whole.met(&covers, edge, cover.depth) {
-                if crossed.contains(&(met.edge, edge)) {
-                    continue;
-                }
-                crossed.push((edge, met.edge));
-                let other = covers.get(met.edge).and_then(Option::as_ref);
-                let sides = Sides { garment, sized, part, drawn, edge, cover };
-                findings.push(match other {
-                    Some(other) if met.gap >= cover.depth - SLACK => sides.crosses(&met, other),
-                    _ => sides.deep(&met),
-                });
+    let sized = &size.drawn;
+    let parts = size.sewn.parts.par_iter().with_min_len(TOGETHER).filter(|part| !part.fused);
+    let found: Vec<Vec<Finding>> = parts.map(|part| of_part(garment, sized, part)).collect();
+    findings.extend(found.into_iter().flatten());
+}
+
+fn of_part(garment: &Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let Some(drawn) = sized.paper(part.part.paper) else { return findings };
+    let covers = covers(garment, sized, part);
+    if covers.iter().all(Option::is_none) {
+        return findings;
+    }
+    let whole = Whole::of(garment, drawn);
+    let mut crossed: Vec<(usize, usize)> = Vec::new();
+    for (edge, cover) in covers.iter().enumerate() {
+        let Some(cover) = cover else { continue };
+        for met in whole.met(&covers, edge, cover.depth) {
+            if crossed.contains(&(met.edge, edge)) {
+                continue;
             }
+            crossed.push((edge, met.edge));
+            let other = covers.get(met.edge).and_then(Option::as_ref);
+            let sides = Sides { garment, sized, part, drawn, edge, cover };
+            findings.push(match other {
+                Some(other) if met.gap >= cover.depth - SLACK => sides.crosses(&met, other),
+                _ => sides.deep(&met),
+            });
         }
     }
+    findings
 }
 
 /// What lies on the piece along each of its edges.

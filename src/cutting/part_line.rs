@@ -8,6 +8,7 @@ use crate::sewing::{Sewing, SewnPart, TakenBy, piece_allowance};
 use crate::shape::Point;
 use crate::shape::path::Path;
 use crate::syntax::tree::CornerStyle;
+use rayon::prelude::*;
 
 /// The cutting line of a part, before anything is written on it.
 #[derive(Clone, Debug)]
@@ -19,6 +20,9 @@ pub(crate) enum PartLine {
     /// Why there is none.
     Unfit(Unfit),
 }
+
+/// Parts that are worked out in one go; only garments of many are worked out side by side.
+const TOGETHER: usize = 128;
 
 /// The cutting lines of all parts, in their order.
 pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<PartLine> {
@@ -35,7 +39,7 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         Some(Ok(line)) => PartLine::Cut(line),
         Some(Err(unfit)) => PartLine::Unfit(unfit),
     };
-    sewing.parts.iter().map(known).collect()
+    sewing.parts.par_iter().with_min_len(TOGETHER).map(known).collect()
 }
 
 /// The darts of each edge, with what they are given; none at all where no edge has one, nothing where an
