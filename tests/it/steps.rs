@@ -249,6 +249,28 @@ fn a_slit_is_finished_before_its_cuff_shuts_its_ends_in() {
     assert_eq!(early_in(CUFF, &late), wanted);
 }
 
+/// The inner cuff is pressed under and topstitched over the seam once the outer one is sewn on: the slit's
+/// ends lie between the two. Where the inner one is left free at the top they can still be reached.
+#[test]
+fn a_slit_is_finished_before_a_cuff_that_is_sewn_down_over_its_ends() {
+    let seam = "sleeve.bottom to outer.cuff.top and inner.cuff.top {";
+    let placed = CUFF.replace(seam, "sleeve.bottom to outer.cuff.top {")
+        + "\nplace inner.cuff on outer.cuff { corner bottom_left at bottom_left; topstitch top }";
+    let slit = "finish sleeve.left, sleeve.right";
+    let rest = "in inner place cuff; hem sleeve.top";
+    assert_eq!(early_in(&placed, &format!("fuse cuff; {slit}; sew edge, cuff; {rest}")), [] as [&str; 0]);
+    let wanted = ["left", "right"].map(|side| {
+        format!(
+            "sewing cuff comes before finishing the {side} of Sleeve, which lies over its end on both sides"
+        )
+    });
+    assert_eq!(early_in(&placed, &format!("fuse cuff; sew edge, cuff; {slit}; {rest}")), wanted);
+    let free =
+        CUFF.replace(seam, "sleeve.bottom to outer.cuff.top {") + "\nfinish inner.cuff.top  overlocked";
+    let late = format!("fuse cuff; finish inner.cuff.top; sew edge, cuff; {slit}; hem sleeve.top");
+    assert_eq!(early_in(&free, &late), [] as [&str; 0]);
+}
+
 #[test]
 fn what_is_closed_in_is_stiffened_before() {
     let steps = "finish sleeve.left, sleeve.right; sew edge, cuff; hem sleeve.top; fuse cuff";

@@ -161,6 +161,17 @@ impl Reach<'_> {
                     early.push(Early { sooner: early_one, first: second, later, second: first, why });
                     continue;
                 }
+                if let Some((at, second)) = self.covered(stretch, at_end).filter(|(_, when)| *when < first) {
+                    let why = "which lies over its end on both sides";
+                    early.push(Early {
+                        sooner: self.sewing_of(at),
+                        first: second,
+                        later: sooner.clone(),
+                        second: first,
+                        why,
+                    });
+                    continue;
+                }
                 let Some(at) = self.runs_on_into(stretch, at_end) else { continue };
                 let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) else {
                     continue;
@@ -191,6 +202,25 @@ impl Reach<'_> {
         let (round, _) = self.gluing.turn(self.surface, stretch, at_end);
         let join = |stretch: StretchId| self.surface.stretch(stretch).join;
         (round != beside && join(round) == join(beside)).then_some(())?;
+        Some((at, self.work.when(Job::Seam(at))?))
+    }
+
+    /// The seam beside the end of a stretch, if what is sewn on there goes round the end: its own edge runs on
+    /// into a seam with the ply that lies behind it, as of a cuff or a collar.
+    fn covered(&self, stretch: StretchId, at_end: bool) -> Option<(usize, When)> {
+        let (beside, met_at_end) = self.beyond(stretch, at_end);
+        let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
+        let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+        let round = self.seam(other).filter(|round| *round != at)?;
+        let behind = self.gluing.partner(other)?;
+        // Where the ply behind stays free, the end can still be reached from there.
+        let (down, _) = self.beyond(behind.stretch, at_its_end == behind.same_way);
+        self.surface.stretch(down).join?;
+        let face = |stretch: StretchId| self.surface.stretch(stretch).face;
+        let origins = |stretch: StretchId| self.origins(face(stretch));
+        let is_new = origins(other).iter().all(|piece| !origins(stretch).contains(piece));
+        let is_behind = self.lie_on_one_another(face(other), face(behind.stretch));
+        (is_new && is_behind && self.work.when(Job::Seam(round)).is_some()).then_some(())?;
         Some((at, self.work.when(Job::Seam(at))?))
     }
 
