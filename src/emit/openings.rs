@@ -118,9 +118,7 @@ pub(super) fn edge_name(
     surface: &Surface,
     stretch: StretchId,
 ) -> Option<String> {
-    let side = surface.side_of(stretch);
-    let part = sewing.part(surface.face(side.face).part).part;
-    let edge = sized.paper(part.paper)?.edge_at(side.edge)?.edge;
+    let (part, edge) = sewing.edge_of(sized, surface, stretch)?;
     Some(format!("{}.{}", garment.part_name(Some(part.layer), part.piece), garment.edge(edge).name))
 }
 

@@ -4,8 +4,8 @@ use super::channels::Channel;
 use super::model::{ButtonRow, NotionNeed, PartId, SewnPart, SewnSeam};
 use super::openings::OpeningRing;
 use super::stitching::{Finder, PartIndex, Stitching};
-use super::surface::Surface;
-use crate::garment::Garment;
+use super::surface::{StretchId, Surface};
+use crate::garment::{EdgeId, Garment, Part};
 use crate::resolve::SizedGarment;
 
 /// A garment in one size, put together. `None` is what could not be worked out and is reported.
@@ -40,6 +40,18 @@ impl Sewing {
     /// Finds the parts' edges that names mean, in the garment and the size that this is of.
     pub fn finder<'a>(&'a self, garment: &'a Garment, sized: &'a SizedGarment) -> Finder<'a> {
         Finder::new(garment, sized, &self.index)
+    }
+
+    /// The part and the edge that a stretch of its surface lies on.
+    pub fn edge_of(
+        &self,
+        sized: &SizedGarment,
+        surface: &Surface,
+        stretch: StretchId,
+    ) -> Option<(Part, EdgeId)> {
+        let side = surface.side_of(stretch);
+        let part = self.part(surface.face(side.face).part).part;
+        Some((part, sized.paper(part.paper)?.edge_at(side.edge)?.edge))
     }
 
     /// The part of that id.

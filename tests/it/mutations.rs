@@ -37,10 +37,10 @@ const SIGNS: [&str; 14] = ["{", "}", "(", ")", "\"", "#", ";", ",", "=", "+", "-
 
 /// A plain generator of numbers, so that a run can be had again: Marsaglia, "Xorshift RNGs",
 /// Journal of Statistical Software 8 (2003).
-struct Dice(u64);
+pub(super) struct Dice(pub u64);
 
 impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
+    pub(super) fn roll(&mut self, sides: usize) -> usize {
         self.0 ^= self.0 << 13;
         self.0 ^= self.0 >> 7;
         self.0 ^= self.0 << 17;

@@ -2,6 +2,7 @@
 //! a plain seam is named first, and what its pieces are called. Over every example and every text that
 //! makes a mistake: the sewn surface keeps its numbers, and the same kinds of mistakes are reported.
 
+use super::mutations::Dice;
 use fustian::sewing::surface::{Gluing, Surface};
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::tree::{Statement, StatementNode};
@@ -74,18 +75,6 @@ static ALL: LazyLock<Vec<(&'static Texts, String, Told)>> = LazyLock::new(|| {
     let all: Vec<(&'static Texts, String)> = names(&EXAMPLES).into_iter().chain(names(&MISTAKES)).collect();
     all.into_par_iter().map(|(texts, name)| (texts, name.clone(), told(texts, &name))).collect()
 });
-
-/// A plain generator of numbers: Marsaglia, "Xorshift RNGs", Journal of Statistical Software 8 (2003).
-struct Dice(u64);
-
-impl Dice {
-    fn roll(&mut self, sides: usize) -> usize {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        (self.0 >> 11) as usize % sides.max(1)
-    }
-}
 
 fn statements(text: &str) -> Vec<Statement> {
     let mut map = SourceMap::default();

@@ -173,8 +173,5 @@ fn edge_words(
     surface: &Surface,
     stretch: StretchId,
 ) -> Option<String> {
-    let side = surface.side_of(stretch);
-    let part = sewing.part(surface.face(side.face).part).part;
-    let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref)?;
-    Some(words::edge(garment, drawn.edge_at(side.edge)?.edge))
+    sewing.edge_of(sized, surface, stretch).map(|(_, edge)| words::edge(garment, edge))
 }
