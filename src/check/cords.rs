@@ -133,8 +133,6 @@ impl Look<'_> {
                     FinishKind::Overlocked => "overlocked",
                     // A hem and a binding are channels too: cloth that is turned over and stitched down.
                     FinishKind::Hem(_)
-                    | FinishKind::HemTurnedUnder(..)
-                    | FinishKind::HemTwice(_)
                     | FinishKind::Bound(_)
                     | FinishKind::Casing(..)
                     | FinishKind::Poison => return None,

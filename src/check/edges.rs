@@ -253,7 +253,7 @@ fn taker_words(garment: &Garment, taker: &Taker) -> String {
 
 fn finish_words(finish: &Finish) -> &'static str {
     match finish.kind {
-        FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_) => "a hem",
+        FinishKind::Hem(_) => "a hem",
         FinishKind::Bound(_) => "a binding",
         FinishKind::Casing(..) => "a casing",
         FinishKind::Overlocked => "overlocking",

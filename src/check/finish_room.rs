@@ -4,6 +4,7 @@
 //! From places all along the edge the way into the piece is followed, as deep as the finish lies
 //! there, until it comes to another edge or to what that edge's own finish covers.
 
+use super::hem::deepest;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Finish, FinishKind, Garment};
@@ -95,11 +96,8 @@ fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Ve
             _ => None,
         })?;
         let depth = match &finish.kind {
-            FinishKind::Hem(depth)
-            | FinishKind::HemTurnedUnder(depth, _)
-            | FinishKind::HemTwice(depth)
-            | FinishKind::Casing(depth, _)
-            | FinishKind::Bound(depth) => amount_of(garment, sized, depth)?,
+            FinishKind::Hem(hem) => deepest(garment, sized, hem)?,
+            FinishKind::Casing(depth, _) | FinishKind::Bound(depth) => amount_of(garment, sized, depth)?,
             FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => return None,
         };
         (depth > 0.0).then_some(Cover { finish, depth })

@@ -2,9 +2,9 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment};
+use crate::garment::{FinishKind, Garment, Hem};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, percent};
-use crate::resolve::DrawnPiece;
+use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{TakenBy, amount_of};
 use crate::shape::path::Path;
 
@@ -30,10 +30,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             });
             let Some(finish) = finish else { continue };
             let depth = match &finish.kind {
-                FinishKind::Hem(depth)
-                | FinishKind::HemTurnedUnder(depth, _)
-                | FinishKind::HemTwice(depth)
-                | FinishKind::Casing(depth, _) => amount_of(garment, sized, depth),
+                FinishKind::Hem(hem) => deepest(garment, sized, hem),
+                FinishKind::Casing(depth, _) => amount_of(garment, sized, depth),
                 FinishKind::Bound(_) | FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => None,
             };
             let Some(depth) = depth else { continue };
@@ -83,6 +81,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                     .figure("to ease in", by),
             );
         }
+    }
+}
+
+/// How deep a hem lies on the piece: its own depth, or its turn-up's if that is more, in millimetres.
+pub(super) fn deepest(garment: &Garment, sized: &SizedGarment, hem: &Hem) -> Option<f64> {
+    let depth = amount_of(garment, sized, &hem.depth)?;
+    match &hem.turn_up {
+        Some(turn_up) => Some(depth.max(amount_of(garment, sized, turn_up)?)),
+        None => Some(depth),
     }
 }
 

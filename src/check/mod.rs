@@ -48,6 +48,7 @@ mod surface;
 mod thick;
 mod through;
 mod too_wide;
+mod turn_up;
 mod turned_under;
 mod unpaired;
 mod unused;
@@ -146,6 +147,7 @@ pub static CHECKS: &[&Check] = &[
     &allowance_none::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
+    &turn_up::CHECK,
     &finish_room::CHECK,
     &binding::CHECK,
     &casing::CHECK,

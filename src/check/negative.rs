@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment, NotchSpacing};
+use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment, HemEdge, NotchSpacing};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::sewing::amount_of;
 
@@ -77,12 +77,12 @@ fn of_finishes(garment: &Garment, look: &mut Look) {
     for finish in &garment.finishes {
         let edge = || finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
         match &finish.kind {
-            FinishKind::Hem(depth) | FinishKind::HemTwice(depth) => {
-                look(Some(depth), &|| format!("the hem of {}", edge()));
-            }
-            FinishKind::HemTurnedUnder(depth, under) => {
-                look(Some(depth), &|| format!("the hem of {}", edge()));
-                look(Some(under), &|| format!("what is turned under at {}", edge()));
+            FinishKind::Hem(hem) => {
+                look(Some(&hem.depth), &|| format!("the hem of {}", edge()));
+                if let HemEdge::TurnedUnder(under) = &hem.raw_edge {
+                    look(Some(under), &|| format!("what is turned under at {}", edge()));
+                }
+                look(hem.turn_up.as_ref(), &|| format!("the turn-up of {}", edge()));
             }
             FinishKind::Bound(width) => look(Some(width), &|| format!("the binding of {}", edge())),
             FinishKind::Casing(depth, elastic) => {

@@ -197,12 +197,7 @@ impl Look<'_> {
     }
 
     fn is_hem(&self, edge: EdgeId) -> bool {
-        let hems = self.garment.finishes.iter().filter(|finish| {
-            matches!(
-                finish.kind,
-                FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
-            )
-        });
+        let hems = self.garment.finishes.iter().filter(|finish| matches!(finish.kind, FinishKind::Hem(_)));
         hems.flat_map(|finish| &finish.edges).any(|sewn| self.garment.is_run_of(edge, sewn.edge))
     }
 

@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment};
+use crate::garment::{FinishKind, Garment, Hem, HemEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::amount_of;
 
@@ -14,7 +14,9 @@ const NOISE: f64 = 1e-6;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
     for finish in &garment.finishes {
-        let FinishKind::HemTurnedUnder(depth, under) = &finish.kind else { continue };
+        let FinishKind::Hem(Hem { depth, raw_edge: HemEdge::TurnedUnder(under), .. }) = &finish.kind else {
+            continue;
+        };
         let (Some(deep), Some(turned)) = (amount_of(garment, sized, depth), amount_of(garment, sized, under))
         else {
             continue;

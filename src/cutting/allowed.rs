@@ -10,11 +10,22 @@ pub struct Allowed {
     pub width: f64,
     /// Turned up as a hem: its ends mirror the neighbouring edges.
     pub turned_up: bool,
-    /// How far beyond the stitching line a hem is turned a second time, in millimetres: from there
-    /// on its ends are mirrored once more.
+    /// How deep the turn-up of a hem is: it is turned once more so far beyond the stitching line, and again
+    /// twice as far beyond it, in millimetres.
+    pub turn_up: Option<f64>,
+    /// How far beyond the stitching line the raw edge of a hem is turned under, in millimetres.
     pub turned_under: Option<f64>,
     /// Lies on the fold of the cloth: its neighbours end on it as it runs on.
     pub fold: bool,
+}
+
+impl Allowed {
+    /// How far beyond the stitching line a hem is turned once more, fold after fold, in millimetres: from each
+    /// on its ends are mirrored again.
+    pub fn turned_again(&self) -> impl Iterator<Item = f64> + use<> {
+        let turn_up = self.turn_up.into_iter().flat_map(|deep| [deep, 2.0 * deep]);
+        turn_up.chain(self.turned_under)
+    }
 }
 
 /// A dart in a stitching line, whose cloth is given a cap.

@@ -2,7 +2,7 @@
 //!
 //! Method: dressmaking, as handbooks teach it (common practice): mitred corners go on until they
 //! meet; a hem's end is the mirror image of what it will lie against, across the line on which it
-//! is turned, and what is turned under is mirrored once more across its own; a square end lies square to the seam that is sewn first, where that seam's stitching
+//! is turned, and what is turned again, under or up on the outside, is mirrored once more across each line; a square end lies square to the seam that is sewn first, where that seam's stitching
 //! line reaches the edge of the cloth.
 
 use super::allowed::{Allowed, CornerCut};
@@ -194,11 +194,9 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     let came = neighbour.split_at(on_neighbour).0;
     let mirrored = came.transform(mirror_across(&turning_line).ok()?).reversed();
     let long_hem = longer(&hem, far, 0.0);
-    let turned_under = corner.allowed[usize::from(hem_after)].turned_under;
-    let mirrored = match turned_under {
-        Some(depth) => turned_again(&mirrored, at, along, hem_edge_side(&hem, at, along) * depth),
-        None => mirrored,
-    };
+    let side = hem_edge_side(&hem, at, along);
+    let folds = corner.allowed[usize::from(hem_after)].turned_again();
+    let mirrored = folds.fold(mirrored, |end, depth| turned_again(&end, at, along, side * depth));
     let (on_hem, on_mirrored) = meet_near(&long_hem, &mirrored, at)?;
     // What was put on at the far end, to have something to mirror, goes again.
     let own = straightened(came.split_at_length(far).1);
@@ -213,7 +211,7 @@ fn hem_end(corner: &Corner, before: &Path, after: &Path, at: Point, limit: f64) 
     })
 }
 
-/// The end of a hem whose raw edge is turned under: beyond the second line, which runs beside the first
+/// The end of a hem that is turned once more: beyond the next line, which runs beside the first
 /// at a distance to its left, it goes back as it came.
 fn turned_again(end: &Path, at: Point, along: Vec2, distance: f64) -> Path {
     let far = reach(distance);

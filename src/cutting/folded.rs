@@ -3,6 +3,7 @@
 use super::allowed::Allowed;
 use super::corner::GOES_ON;
 use super::line::CutRun;
+use crate::few::Few;
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
@@ -56,11 +57,11 @@ fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
             allowed
                 .get(edge.index())
                 .filter(|one| one.turned_up && one.width > 0.0)
-                .map(|one| one.turned_under)
+                .map(|one| one.turned_again().collect::<Few<f64>>())
         };
-        let (hem, beside, turned_under) = match (turned(before), turned(after)) {
-            (Some(under), None) => (before, after, under),
-            (None, Some(under)) => (after, before, under),
+        let (hem, beside, again) = match (turned(before), turned(after)) {
+            (Some(again), None) => (before, after, again),
+            (None, Some(again)) => (after, before, again),
             _ => continue,
         };
         let Some(second) = drawn.edge_at(after) else { continue };
@@ -77,7 +78,7 @@ fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
         let corner = second.path.start();
         let (hem_line, side_line) = (&hem_line.path, &side_line.path);
         let hem_end = if hem == before { hem_line.end() } else { hem_line.start() };
-        let fold = Fold::at(corner, along, hem_end, turned_under);
+        let fold = Fold::at(corner, along, hem_end, again);
         // The end of the hem: what runs across to it, and what of the side goes on beyond the fold.
         let across =
             line.get((run_of(before).unwrap_or(0) + 1) % line.len()).filter(|run| run.along.is_none());
@@ -103,18 +104,18 @@ fn ends(drawn: &DrawnPiece, allowed: &[Allowed], line: &[CutRun]) -> Vec<End> {
     found
 }
 
-/// The lines on which a hem is turned: along its edge, and beside it where its raw edge is folded in.
+/// The lines on which a hem is turned: along its edge, and beside it wherever it is turned again.
 struct Fold {
     at: Point,
     out: Vec2,
-    turned_under: Option<f64>,
+    again: Few<f64>,
 }
 
 impl Fold {
     /// At a corner, along the hem, whose raw edge ends there at `end`.
-    fn at(at: Point, along: Vec2, end: Point, turned_under: Option<f64>) -> Fold {
+    fn at(at: Point, along: Vec2, end: Point, again: Few<f64>) -> Fold {
         let left = along.turn_90();
-        Fold { at, out: if left.dot(end - at) >= 0.0 { left } else { -left }, turned_under }
+        Fold { at, out: if left.dot(end - at) >= 0.0 { left } else { -left }, again }
     }
 
     /// Where a place of the allowance comes to lie.
@@ -123,11 +124,14 @@ impl Fold {
         if beyond <= 0.0 {
             return point;
         }
-        let folded = match self.turned_under {
-            Some(depth) if beyond > depth => 2.0 * depth - beyond,
-            _ => beyond,
-        };
-        point - self.out * (beyond + folded)
+        // Up on the piece, and at each further line the other way.
+        let (mut up, mut from, mut way) = (0.0, 0.0, 1.0);
+        for &line in self.again.iter().filter(|line| beyond > **line) {
+            up += way * (line - from);
+            (from, way) = (line, -way);
+        }
+        up += way * (beyond - from);
+        point - self.out * (beyond + up)
     }
 }
 

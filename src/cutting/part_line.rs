@@ -100,7 +100,7 @@ pub(crate) fn redrawn_corners(garment: &Garment, drawn: &DrawnPiece, sewn: &Sewn
     }
     let ring = stitching(drawn);
     let corners = corners(garment.piece(sewn.part.piece), drawn);
-    let straight_on = |one: &Allowed| Allowed { turned_up: false, turned_under: None, ..*one };
+    let straight_on = |one: &Allowed| Allowed { turned_up: false, turn_up: None, turned_under: None, ..*one };
     let plain: Vec<Allowed> = allowed.iter().map(straight_on).collect();
     let mitred = CornerCut { style: Some(CornerStyle::Mitred), second_first: false };
     let (Ok(line), Ok(plain)) =
@@ -164,6 +164,7 @@ pub(super) fn allowed(sewn: &SewnPart) -> Option<Vec<Allowed>> {
         width.filter(|width| width.is_finite()).map(|width| Allowed {
             width: width.max(0.0),
             turned_up,
+            turn_up: fate.turn_up.filter(|_| turned_up),
             turned_under: fate.turned_under.filter(|_| turned_up),
             fold,
         })

@@ -1,7 +1,7 @@
 //! The table of fates: what becomes of every edge of every part.
 
 use super::sheet::Sheet;
-use crate::garment::{Catcher, FinishKind, Garment};
+use crate::garment::{Catcher, FinishKind, Garment, HemEdge};
 use crate::report::amount;
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, Sewing, TakenBy, Taker};
@@ -78,9 +78,14 @@ fn in_words(garment: &Garment, taker: &Taker) -> String {
 /// The trade's word for a finish.
 pub(super) fn finish_word(kind: &FinishKind) -> &'static str {
     match kind {
-        FinishKind::Hem(_) => "hem",
-        FinishKind::HemTurnedUnder(..) => "hem, turned under",
-        FinishKind::HemTwice(_) => "hem, turned twice",
+        FinishKind::Hem(hem) => match (&hem.raw_edge, &hem.turn_up) {
+            (HemEdge::TurnedOnce, None) => "hem",
+            (HemEdge::TurnedUnder(_), None) => "hem, turned under",
+            (HemEdge::TurnedTwice, None) => "hem, turned twice",
+            (HemEdge::TurnedOnce, Some(_)) => "turn-up",
+            (HemEdge::TurnedUnder(_), Some(_)) => "turn-up, its hem turned under",
+            (HemEdge::TurnedTwice, Some(_)) => "turn-up, its hem turned twice",
+        },
         FinishKind::Bound(_) => "bound",
         FinishKind::Casing(..) => "casing",
         FinishKind::Overlocked => "overlocked",

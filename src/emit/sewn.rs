@@ -6,7 +6,9 @@ use super::documents::{
 };
 use super::fates::finish_word;
 use super::number::Figure;
-use crate::garment::{Action, ActionTarget, Catcher, ClosureId, Expression, FinishKind, Garment, NotionKind};
+use crate::garment::{
+    Action, ActionTarget, Catcher, ClosureId, Expression, FinishKind, Garment, HemEdge, NotionKind,
+};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker, amount_of};
 use crate::syntax::tree::{Hand, Verb, ZipperKind};
@@ -18,6 +20,7 @@ pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) ->
         name: None,
         depth: None,
         turned_under: None,
+        turn_up: None,
         stitch: None,
     });
     fate.takers.iter().map(|taker| fate_of(garment, sized, taker)).chain(inside).collect()
@@ -38,16 +41,21 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
             (FateWay::Caught, Some(garment.closure(id).name.to_string()))
         }
     };
-    let mut fate = FateDocument { by, name, depth: None, turned_under: None, stitch: None };
+    let mut fate = FateDocument { by, name, depth: None, turned_under: None, turn_up: None, stitch: None };
     if let TakenBy::Finish(id) = taker.what {
         let finish = garment.finish(id);
         let long = |said: &Expression| amount_of(garment, sized, said).map(Figure);
         (fate.depth, fate.turned_under) = match &finish.kind {
-            FinishKind::HemTurnedUnder(depth, under) => (long(depth), long(under)),
-            FinishKind::HemTwice(depth) => (long(depth), long(depth)),
-            FinishKind::Hem(depth) | FinishKind::Bound(depth) | FinishKind::Casing(depth, _) => {
-                (long(depth), None)
+            FinishKind::Hem(hem) => {
+                fate.turn_up = hem.turn_up.as_ref().and_then(long);
+                let under = match &hem.raw_edge {
+                    HemEdge::TurnedOnce => None,
+                    HemEdge::TurnedUnder(under) => Some(under),
+                    HemEdge::TurnedTwice => Some(&hem.depth),
+                };
+                (long(&hem.depth), under.and_then(long))
             }
+            FinishKind::Bound(depth) | FinishKind::Casing(depth, _) => (long(depth), None),
             FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => (None, None),
         };
         fate.stitch = finish.stitch.as_ref().map(|stitch| stitch.number);

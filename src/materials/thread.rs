@@ -6,7 +6,7 @@
 //! 514: 5 + 2S(3T + 2W); 516: 9 + 2S(2W + 3T); 406: 7 + 2S(T + W). Stitch numbers are those of
 //! ISO 4915.
 
-use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, LayerId, SeamSide};
+use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, HemEdge, LayerId, SeamSide};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making};
 use crate::syntax::tree::SeamKind;
@@ -108,10 +108,11 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
     let finder = sewing.finder(garment, sized);
     for finish in &garment.finishes {
         let (stitch, plies, rows) = match &finish.kind {
-            FinishKind::Hem(_) => (LOCKSTITCH, 2.0, 1.0),
-            FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_) | FinishKind::Casing(..) => {
-                (LOCKSTITCH, 3.0, 1.0)
-            }
+            FinishKind::Hem(hem) => match hem.raw_edge {
+                HemEdge::TurnedOnce => (LOCKSTITCH, 2.0, 1.0),
+                HemEdge::TurnedUnder(_) | HemEdge::TurnedTwice => (LOCKSTITCH, 3.0, 1.0),
+            },
+            FinishKind::Casing(..) => (LOCKSTITCH, 3.0, 1.0),
             // A binding is sewn on and sewn down; it is of four plies round the edge.
             FinishKind::Bound(_) => (LOCKSTITCH, 4.0, 2.0),
             FinishKind::Overlocked => (OVEREDGE, 1.0, 1.0),

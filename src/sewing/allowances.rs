@@ -3,7 +3,7 @@
 use super::amounts::amount_of;
 use super::model::{TakenBy, Taker};
 use crate::garment::{
-    CASING_TURN, Catcher, ClosureId, ClosureKind, Expression, FinishKind, Garment, PieceId,
+    CASING_TURN, Catcher, ClosureId, ClosureKind, Expression, FinishKind, Garment, HemEdge, PieceId,
 };
 use crate::resolve::SizedGarment;
 use crate::source::Span;
@@ -17,14 +17,19 @@ pub struct Allowance {
     pub span: Option<Span>,
     /// It is turned up against the piece.
     pub turned_up: bool,
-    /// How far beyond the stitching line it is turned a second time, in millimetres.
+    /// How deep its turn-up is: it is turned once more so far beyond the stitching line, and again twice as
+    /// far beyond it, in millimetres.
+    pub turn_up: Option<f64>,
+    /// How far beyond the stitching line its raw edge is turned under, in millimetres.
     pub turned_under: Option<f64>,
 }
 
 /// What a finish asks for.
+#[derive(Default)]
 struct Finished {
     amount: Option<f64>,
     turned_up: bool,
+    turn_up: Option<f64>,
     turned_under: Option<f64>,
 }
 
@@ -33,7 +38,7 @@ struct Finished {
 /// goes on along a closure which a seam encloses, is sewn with that seam and has its allowance.
 ///
 /// A hem turned once takes its depth; turned under, its depth and what is turned under; turned
-/// twice, its depth twice; a casing its depth and [`CASING_TURN`], or twice its depth if that is less. Overlocked and raw edges take
+/// twice, its depth twice; a turn-up twice its depth more; a casing its depth and [`CASING_TURN`], or twice its depth if that is less. Overlocked and raw edges take
 /// the piece's or the header's. A casing to whose edge a seam sews another layer takes its depth and that
 /// seam's allowance. An edge that is the centre line of buttons goes on by their stand
 /// first.
@@ -64,12 +69,13 @@ pub fn allowance(garment: &Garment, sized: &SizedGarment, piece: PieceId, takers
                 amount: depth.zip(own).map(|(depth, own)| depth + own),
                 span: Some(finish.kind_span),
                 turned_up: true,
+                turn_up: None,
                 turned_under: depth,
             };
         }
         if let Some(of) = of_finish(garment, sized, &finish.kind) {
-            let Finished { amount, turned_up, turned_under } = of;
-            return Allowance { amount, span: Some(finish.kind_span), turned_up, turned_under };
+            let Finished { amount, turned_up, turn_up, turned_under } = of;
+            return Allowance { amount, span: Some(finish.kind_span), turned_up, turn_up, turned_under };
         }
     }
     let Some((said, span)) = said else { return Allowance::default() };
@@ -94,18 +100,31 @@ fn of_finish(garment: &Garment, sized: &SizedGarment, kind: &FinishKind) -> Opti
     let turned = |depth: Option<f64>, under: Option<f64>| Finished {
         amount: depth.zip(under).map(|(depth, under)| depth + under),
         turned_up: true,
+        turn_up: None,
         turned_under: depth.filter(|_| under.is_some_and(|under| under > 0.0)),
     };
     match kind {
-        FinishKind::Hem(depth) => Some(turned(of(depth), Some(0.0))),
-        FinishKind::HemTurnedUnder(depth, under) => Some(turned(of(depth), of(under))),
-        FinishKind::HemTwice(depth) => Some(turned(of(depth), of(depth))),
+        FinishKind::Hem(hem) => {
+            let depth = of(&hem.depth);
+            let under = match &hem.raw_edge {
+                HemEdge::TurnedOnce => Some(0.0),
+                HemEdge::TurnedUnder(under) => of(under),
+                HemEdge::TurnedTwice => depth,
+            };
+            let plain = turned(depth, under);
+            let Some(turn_up) = &hem.turn_up else { return Some(plain) };
+            // Up on the outside, down again behind that, and only then up as the hem.
+            let turn_up = of(turn_up);
+            let beyond = |more: Option<f64>| more.zip(turn_up).map(|(more, turn_up)| 2.0 * turn_up + more);
+            let (amount, turned_under) = (beyond(plain.amount), beyond(plain.turned_under));
+            Some(Finished { amount, turned_up: true, turn_up, turned_under })
+        }
         FinishKind::Casing(depth, _) => {
             let depth = of(depth);
             Some(turned(depth, depth.map(casing_turn)))
         }
-        FinishKind::Bound(_) => Some(Finished { amount: Some(0.0), turned_up: false, turned_under: None }),
-        FinishKind::Poison => Some(Finished { amount: None, turned_up: false, turned_under: None }),
+        FinishKind::Bound(_) => Some(Finished { amount: Some(0.0), ..Finished::default() }),
+        FinishKind::Poison => Some(Finished::default()),
         FinishKind::Overlocked | FinishKind::Raw => None,
     }
 }

@@ -129,6 +129,7 @@ impl Taking<'_> {
                 fate.allowance = said.amount;
                 fate.allowance_span = said.span;
                 fate.turned_up = said.turned_up;
+                fate.turn_up = said.turn_up;
                 fate.turned_under = said.turned_under;
             }
         }

@@ -50,8 +50,11 @@ pub struct EdgeFate {
     /// The edge is turned up as a hem (or casing), so that the ends of its allowance mirror the
     /// neighbouring edges.
     pub turned_up: bool,
-    /// How far beyond the stitching line it is turned a second time, in millimetres: where the raw
-    /// edge of a hem or casing is folded in. None where it is turned once.
+    /// How deep its turn-up is: it is turned once more so far beyond the stitching line, and again twice as
+    /// far beyond it, in millimetres.
+    pub turn_up: Option<f64>,
+    /// How far beyond the stitching line the raw edge of a hem or casing is turned under, in millimetres.
+    /// None where it is not.
     pub turned_under: Option<f64>,
     /// Nothing takes it, and nothing needs to: its piece is folded in four, and it lies inside.
     pub folded_in: bool,

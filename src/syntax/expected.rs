@@ -162,7 +162,11 @@ fn other(rule: Rule, expected: &mut Expected) {
             // Keywords are rules named after their word.
             let name = format!("{rule:?}");
             if let Some(word) = name.strip_prefix("k_") {
-                let word = if word == "oneway" { "one-way" } else { word };
+                let word = match word {
+                    "oneway" => "one-way",
+                    "turnup" => "turn-up",
+                    word => word,
+                };
                 add(&mut expected.words, word.to_owned());
             }
             return;

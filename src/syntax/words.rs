@@ -189,6 +189,7 @@ pub const KEYWORDS: &[&str] = &[
     "trued",
     "tubular",
     "turn",
+    "turn-up",
     "turned",
     "twice",
     "under",

@@ -355,10 +355,16 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         ),
     ]
     .prop_map(|node| SeamItem { span: HERE, node });
+    let hem_edge = || {
+        prop_oneof![
+            Just(HemEdge::TurnedOnce),
+            value().prop_map(HemEdge::TurnedUnder),
+            Just(HemEdge::TurnedTwice)
+        ]
+    };
     let finish = prop_oneof![
-        value().prop_map(FinishKind::Hem),
-        (value(), value()).prop_map(|(depth, under)| FinishKind::HemTurnedUnder(depth, under)),
-        value().prop_map(FinishKind::HemTwice),
+        (value(), hem_edge(), option::of(value()))
+            .prop_map(|(depth, raw_edge, turn_up)| FinishKind::Hem(Hem { depth, raw_edge, turn_up })),
         value().prop_map(FinishKind::Bound),
         (value(), option::of((value(), value())))
             .prop_map(|(depth, elastic)| FinishKind::Casing { depth, elastic }),

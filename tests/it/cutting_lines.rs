@@ -96,6 +96,29 @@ fn a_tapering_hem_spreads() {
     );
 }
 
+/// A turn-up of 40 with a hem of 30 takes 40 + 40 + 30 beyond the finished edge, which lies at y = 0. The
+/// right side of A(0,0) B(100,0) C(120,100) D(−20,100) is at 100 + y/5 at height y. Its first 40 lie up on
+/// the outside, mirrored: 108 at −40. The next 40 go down again behind them, as the side goes: 100 at −80.
+/// The hem lies up inside, mirrored: 106 at −110. Turned under by another 10 it comes back to 104.
+#[test]
+fn a_turn_up_is_mirrored_straight_and_mirrored_again() {
+    let ring = polygon(&[(0.0, 0.0), (100.0, 0.0), (120.0, 100.0), (-20.0, 100.0)]);
+    let cut = |width: f64, under: Option<f64>| {
+        let mut allowed = plain(&[width, 0.0, 0.0, 0.0]);
+        allowed[0].turned_up = true;
+        allowed[0].turn_up = Some(40.0);
+        allowed[0].turned_under = under;
+        cutting_line(&ring, &allowed, &unsaid(4)).unwrap()
+    };
+    let rest = [(0.0, 0.0), (120.0, 100.0), (-20.0, 100.0)];
+    let right = [(100.0, 0.0), (108.0, -40.0), (100.0, -80.0), (106.0, -110.0)];
+    let left = [(-6.0, -110.0), (0.0, -80.0), (-8.0, -40.0)];
+    assert_corners(&cut(110.0, None), &[&right[..], &left, &rest].concat());
+    let right = [&right[..], &[(104.0, -120.0)]].concat();
+    let left = [&[(-4.0, -120.0)], &left[..]].concat();
+    assert_corners(&cut(120.0, Some(110.0)), &[&right[..], &left, &rest].concat());
+}
+
 /// Each fold mirrors. A(0,0) B(100,0) C(120,100) D(−20,100) with no allowance but a hem of 30 below
 /// whose raw edge is turned under by 10: at height y the right side is at 100 + y/5, so 30 below it is
 /// cut at 100 + 30/5 = 106, where it is turned again, and 10 further down at what lies 10 above that

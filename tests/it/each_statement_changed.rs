@@ -9,8 +9,8 @@ use fustian::emit::document;
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{
-    ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, NotchesApart, PlaceItemNode, Seam, SeamItemNode,
-    Statement, StatementNode, Unit,
+    ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, HemEdge, NotchesApart, PlaceItemNode, Seam,
+    SeamItemNode, Statement, StatementNode, Unit,
 };
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -553,12 +553,15 @@ impl Changing<'_> {
                     self.edge(&what, edge);
                 }
                 match &finish.kind {
-                    FinishKind::Hem(depth) => self.number(&format!("{what}: hem"), depth),
-                    FinishKind::HemTurnedUnder(depth, under) => {
-                        self.number(&format!("{what}: hem"), depth);
-                        self.number(&format!("{what}: turned under"), under);
+                    FinishKind::Hem(hem) => {
+                        self.number(&format!("{what}: hem"), &hem.depth);
+                        if let HemEdge::TurnedUnder(under) = &hem.raw_edge {
+                            self.number(&format!("{what}: turned under"), under);
+                        }
+                        if let Some(turn_up) = &hem.turn_up {
+                            self.number(&format!("{what}: turn-up"), turn_up);
+                        }
                     }
-                    FinishKind::HemTwice(depth) => self.number(&format!("{what}: hem twice"), depth),
                     FinishKind::Bound(width) => self.number(&format!("{what}: bound"), width),
                     FinishKind::Casing { depth, elastic } => {
                         self.number(&format!("{what}: casing"), depth);

@@ -48,6 +48,18 @@ fn no_more_is_turned_under_than_the_hem_is_deep() {
 }
 
 #[test]
+fn a_turn_up_covers_the_row_of_its_hem() {
+    let rest = "finish roll.top, roll.left, roll.right  overlocked\nfinish roll.bottom  hem";
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 4"))), [""; 0]);
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 3.9"))), ["hem/turn-up"]);
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 0"))), ["hem/turn-up"]);
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up -1"))), ["value/negative"]);
+    // It lies on the outside as deep as it is: 20 of cloth are there, and no more.
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 20"))), [""; 0]);
+    assert_eq!(slugs(&roll(&format!("{rest} 4 turn-up 20.5"))), ["hem/deep"]);
+}
+
+#[test]
 fn edges_folded_together_are_alike() {
     let collar = |top: f64| {
         let out = (top - 40.0) / 2.0;

@@ -92,13 +92,7 @@ fn kink(
     }
     let takers = &part.fate(beyond)?.takers;
     let is_hem = takers.iter().any(|taker| match taker.what {
-        TakenBy::Finish(id) => matches!(
-            garment.finish(id).kind,
-            FinishKind::Hem(_)
-                | FinishKind::HemTurnedUnder(..)
-                | FinishKind::HemTwice(_)
-                | FinishKind::Casing(..)
-        ),
+        TakenBy::Finish(id) => matches!(garment.finish(id).kind, FinishKind::Hem(_) | FinishKind::Casing(..)),
         _ => false,
     });
     takers.first()?;

@@ -125,13 +125,7 @@ fn run_on(
                 }
                 (TakenBy::Finish(a), TakenBy::Finish(b)) => {
                     let hemmed = |id: FinishId| {
-                        matches!(
-                            garment.finish(id).kind,
-                            FinishKind::Hem(_)
-                                | FinishKind::HemTurnedUnder(..)
-                                | FinishKind::HemTwice(_)
-                                | FinishKind::Casing(..)
-                        )
+                        matches!(garment.finish(id).kind, FinishKind::Hem(_) | FinishKind::Casing(..))
                     };
                     if hemmed(a) == hemmed(b) {
                         return Some(hemmed(a));

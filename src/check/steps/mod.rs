@@ -124,10 +124,7 @@ fn call(work: &Work, job: Job) -> Option<Called> {
         Job::Finish(id, nth, _) => {
             let finish = garment.finish(id);
             let sewn: &SewnEdge = finish.edges.get(nth)?;
-            let is_hem = matches!(
-                finish.kind,
-                FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
-            );
+            let is_hem = matches!(finish.kind, FinishKind::Hem(_));
             let edge =
                 format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name);
             let (verb, done) = if is_hem { ("hem", "hemmed") } else { ("finish", "finished") };

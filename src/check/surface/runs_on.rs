@@ -2,7 +2,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishId, FinishKind, Garment};
+use crate::garment::{FinishId, FinishKind, Garment, HemEdge};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Gluing, RimPart, StretchId, Surface};
@@ -38,12 +38,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             // A flat edge runs on into a turned one where the cloth bends round: a facing's into the hem.
             let flat =
                 |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Overlocked | FinishKind::Raw);
-            let hemmed = |at: FinishId| {
-                matches!(
-                    garment.finish(at).kind,
-                    FinishKind::Hem(_) | FinishKind::HemTurnedUnder(..) | FinishKind::HemTwice(_)
-                )
-            };
+            let hemmed = |at: FinishId| matches!(garment.finish(at).kind, FinishKind::Hem(_));
             let meets_flat = flat(first) || flat(second);
             let is_told =
                 (hemmed(first) || hemmed(second)) && lie_side_by_side(garment, sewing, surface, part, next);
@@ -105,9 +100,17 @@ fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'st
         all.iter().map(|depth| amount_of(garment, sized, depth)).collect()
     };
     Some(match &garment.finish(at).kind {
-        FinishKind::Hem(depth) => ("a hem", depths(&[depth])?),
-        FinishKind::HemTurnedUnder(depth, under) => ("a hem turned under", depths(&[depth, under])?),
-        FinishKind::HemTwice(depth) => ("a hem turned twice", depths(&[depth])?),
+        FinishKind::Hem(hem) => {
+            let word = match (&hem.raw_edge, &hem.turn_up) {
+                (HemEdge::TurnedOnce, None) => "a hem",
+                (HemEdge::TurnedUnder(_), None) => "a hem turned under",
+                (HemEdge::TurnedTwice, None) => "a hem turned twice",
+                (HemEdge::TurnedOnce, Some(_)) => "a hem with a turn-up",
+                (HemEdge::TurnedUnder(_), Some(_)) => "a hem turned under with a turn-up",
+                (HemEdge::TurnedTwice, Some(_)) => "a hem turned twice with a turn-up",
+            };
+            (word, depths(&hem.amounts().collect::<Vec<_>>())?)
+        }
         FinishKind::Bound(width) => ("a binding", depths(&[width])?),
         FinishKind::Casing(depth, _) => ("a casing", depths(&[depth])?),
         FinishKind::Overlocked => ("an overlocked edge", Vec::new()),

@@ -20,6 +20,9 @@ pub struct FateDocument {
     /// How far the raw edge of a hem is folded in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub turned_under: Option<Figure>,
+    /// How deep its turn-up is, on the outside.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub turn_up: Option<Figure>,
     /// The finish's stitch, by its number in ISO 4915:1991, where it is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<u16>,

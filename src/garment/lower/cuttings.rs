@@ -7,7 +7,7 @@ use super::Lowering;
 use super::declare::{constant, poison};
 use crate::garment::{
     CASING_TURN, Catcher, Chain, ClosureId, ClosureKind, CutHow, Dimension, DrawnWidth, EdgeId, Expression,
-    FinishKind, Function, LayerId, Node, Outline, PieceId, SewnEdge,
+    FinishKind, Function, Hem, HemEdge, LayerId, Node, Outline, PieceId, SewnEdge,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -167,9 +167,7 @@ fn width(uses: &Uses, own: Option<&Expression>) -> Option<Expression> {
     let said = uses.sewn.or(own);
     for kind in &uses.finishes {
         return Some(match kind {
-            FinishKind::Hem(depth) => depth.clone(),
-            FinishKind::HemTurnedUnder(depth, under) => sum([depth.clone(), under.clone()]),
-            FinishKind::HemTwice(depth) => sum([depth.clone(), depth.clone()]),
+            FinishKind::Hem(hem) => of_hem(hem),
             FinishKind::Casing(depth, _) if uses.in_seam => sum([depth.clone(), said?.clone()]),
             FinishKind::Casing(depth, _) => {
                 let turn = vec![depth.clone(), length(CASING_TURN, depth.span)];
@@ -184,6 +182,19 @@ fn width(uses: &Uses, own: Option<&Expression>) -> Option<Expression> {
     match uses.stand.filter(|_| !uses.in_seam) {
         Some(stand) => Some(sum([said?.clone(), stand.clone()])),
         None => said.cloned(),
+    }
+}
+
+/// What a hem takes: a turn-up twice its depth, then the hem itself and what is turned under of it.
+fn of_hem(hem: &Hem) -> Expression {
+    let deep = match &hem.raw_edge {
+        HemEdge::TurnedOnce => hem.depth.clone(),
+        HemEdge::TurnedUnder(under) => sum([hem.depth.clone(), under.clone()]),
+        HemEdge::TurnedTwice => sum([hem.depth.clone(), hem.depth.clone()]),
+    };
+    match &hem.turn_up {
+        Some(turn_up) => sum([deep, sum([turn_up.clone(), turn_up.clone()])]),
+        None => deep,
     }
 }
 

@@ -6,8 +6,8 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
     Alteration, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind, Fit,
-    Gap, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch, SeamNotches,
-    SewnEdge, SewnPoint, Stitch, Symbol,
+    Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch,
+    SeamNotches, SewnEdge, SewnPoint, Stitch, Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -295,11 +295,15 @@ impl Lowering<'_> {
         let edges = tree.edges.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let kind = match &tree.kind {
-            tree::FinishKind::Hem(depth) => FinishKind::Hem(length(depth)),
-            tree::FinishKind::HemTurnedUnder(depth, under) => {
-                FinishKind::HemTurnedUnder(length(depth), length(under))
-            }
-            tree::FinishKind::HemTwice(depth) => FinishKind::HemTwice(length(depth)),
+            tree::FinishKind::Hem(hem) => FinishKind::Hem(Hem {
+                depth: length(&hem.depth),
+                raw_edge: match &hem.raw_edge {
+                    tree::HemEdge::TurnedOnce => HemEdge::TurnedOnce,
+                    tree::HemEdge::TurnedUnder(under) => HemEdge::TurnedUnder(length(under)),
+                    tree::HemEdge::TurnedTwice => HemEdge::TurnedTwice,
+                },
+                turn_up: hem.turn_up.as_ref().map(length),
+            }),
             tree::FinishKind::Bound(width) => FinishKind::Bound(length(width)),
             tree::FinishKind::Casing { depth, elastic } => {
                 let depth = length(depth);

@@ -39,8 +39,8 @@ impl Garment {
 
 fn of_finish(kind: &FinishKind) -> Vec<&Expression> {
     match kind {
-        FinishKind::Hem(depth) | FinishKind::HemTwice(depth) | FinishKind::Bound(depth) => vec![depth],
-        FinishKind::HemTurnedUnder(depth, under) => vec![depth, under],
+        FinishKind::Hem(hem) => hem.amounts().collect(),
+        FinishKind::Bound(depth) => vec![depth],
         FinishKind::Casing(depth, elastic) => {
             let elastic = elastic.iter().flat_map(|(width, length)| [width, length]);
             std::iter::once(depth).chain(elastic).collect()

@@ -230,12 +230,8 @@ pub const CASING_TURN: f64 = 10.0;
 /// How an edge is finished.
 #[derive(Clone, Debug)]
 pub enum FinishKind {
-    /// Turned once by this depth.
-    Hem(Expression),
-    /// Turned by the first, the raw edge turned under by the second.
-    HemTurnedUnder(Expression, Expression),
-    /// Turned twice by this depth.
-    HemTwice(Expression),
+    /// Turned up, once or twice, and on the outside as well where it has a turn-up.
+    Hem(Hem),
     /// Bound, finished this wide.
     Bound(Expression),
     /// A casing of this depth, and the elastic's width and length.
@@ -246,6 +242,39 @@ pub enum FinishKind {
     Raw,
     /// Could not be made sense of; already reported.
     Poison,
+}
+
+/// A hem.
+#[derive(Clone, Debug)]
+pub struct Hem {
+    /// How deep it is.
+    pub depth: Expression,
+    /// What becomes of its raw edge.
+    pub raw_edge: HemEdge,
+    /// How deep the turn-up is, on the outside, that it is sewn behind.
+    pub turn_up: Option<Expression>,
+}
+
+impl Hem {
+    /// All amounts that it says.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
+        let under = match &self.raw_edge {
+            HemEdge::TurnedUnder(under) => Some(under),
+            HemEdge::TurnedOnce | HemEdge::TurnedTwice => None,
+        };
+        std::iter::once(&self.depth).chain(under).chain(&self.turn_up)
+    }
+}
+
+/// What becomes of the raw edge of a hem.
+#[derive(Clone, Debug)]
+pub enum HemEdge {
+    /// Nothing: the hem is turned once.
+    TurnedOnce,
+    /// Turned under by this.
+    TurnedUnder(Expression),
+    /// Turned under as deep as the hem is.
+    TurnedTwice,
 }
 
 /// A piece placed on another.

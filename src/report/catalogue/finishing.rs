@@ -10,6 +10,12 @@ catalogue_entries! {
          comes out again at the fold. The two amounts are easily said the wrong way round; the first is how \
          deep the finished hem is.",
     );
+    HEM_TURN_UP = warning(
+        "hem/turn-up",
+        "a turn-up that is not deeper than its hem",
+        "A turn-up is folded up on the outside over the row that sews its hem. Where the hem is deeper, that row \
+         shows above the turn-up. Of a turn-up that is 0 deep nothing is folded up at all.",
+    );
     HEM_DEEP = mistake(
         "hem/deep",
         "a finish deeper than the piece",

@@ -2,8 +2,8 @@ use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
-    Hand, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, SeamKind,
-    Side, Zipper, ZipperKind,
+    Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
+    SeamKind, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -169,6 +169,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         let form = kids.next()?.as_rule();
         let depth = match kids.only(Rule::value) {
+            Some(depth) if form == Rule::k_hem => return self.hem(depth, kids),
             Some(depth) => self.value(depth)?,
             None if form == Rule::k_overlocked => return Some(FinishKind::Overlocked),
             None => return Some(FinishKind::Raw),
@@ -176,12 +177,6 @@ impl Builder<'_> {
         let more = kids.rule();
         let mut values = kids.filter(|kid| kid.as_rule() == Rule::value);
         Some(match (form, more) {
-            (Rule::k_hem, Some(Rule::k_twice)) => FinishKind::HemTwice(depth),
-            (Rule::k_hem, Some(_)) => {
-                let under = values.next()?;
-                FinishKind::HemTurnedUnder(depth, self.value(under)?)
-            }
-            (Rule::k_hem, None) => FinishKind::Hem(depth),
             (Rule::k_bound, _) => FinishKind::Bound(depth),
             (_, Some(_)) => {
                 let (width, length) = (values.next()?, values.next()?);
@@ -189,6 +184,27 @@ impl Builder<'_> {
             }
             (_, None) => FinishKind::Casing { depth, elastic: None },
         })
+    }
+
+    fn hem(&mut self, depth: Pair<Rule>, mut kids: Kids) -> Option<FinishKind> {
+        let depth = self.value(depth)?;
+        let raw_edge = if kids.has(Rule::k_turned) {
+            kids.next();
+            let under = kids.next()?;
+            HemEdge::TurnedUnder(self.value(under)?)
+        } else if kids.has(Rule::k_twice) {
+            HemEdge::TurnedTwice
+        } else {
+            HemEdge::TurnedOnce
+        };
+        let turn_up = match kids.has(Rule::k_turnup) {
+            true => {
+                let turn_up = kids.next()?;
+                Some(self.value(turn_up)?)
+            }
+            false => None,
+        };
+        Some(FinishKind::Hem(Hem { depth, raw_edge, turn_up }))
     }
 
     pub(super) fn place(&mut self, pair: Pair<Rule>) -> Option<Place> {

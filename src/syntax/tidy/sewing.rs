@@ -5,8 +5,8 @@ use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Finish, FinishKind, Fit, FitKind,
-    Hand, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side, StepGroup, Verb,
-    Zipper, ZipperKind,
+    Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side,
+    StepGroup, Verb, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -79,13 +79,20 @@ impl Printer<'_> {
         Entry::line(item.span, words)
     }
 
+    fn hem(&self, hem: &Hem) -> String {
+        let raw_edge = match &hem.raw_edge {
+            HemEdge::TurnedOnce => String::new(),
+            HemEdge::TurnedUnder(under) => format!(" turned under {}", self.expr(under)),
+            HemEdge::TurnedTwice => " twice".to_owned(),
+        };
+        let turn_up =
+            hem.turn_up.as_ref().map_or(String::new(), |deep| format!(" turn-up {}", self.expr(deep)));
+        format!("hem {}{raw_edge}{turn_up}", self.expr(&hem.depth))
+    }
+
     pub(super) fn finish(&self, span: Span, finish: &Finish) -> Entry {
         let how = match &finish.kind {
-            FinishKind::Hem(depth) => format!("hem {}", self.expr(depth)),
-            FinishKind::HemTurnedUnder(depth, under) => {
-                format!("hem {} turned under {}", self.expr(depth), self.expr(under))
-            }
-            FinishKind::HemTwice(depth) => format!("hem {} twice", self.expr(depth)),
+            FinishKind::Hem(hem) => self.hem(hem),
             FinishKind::Bound(width) => format!("bound {}", self.expr(width)),
             FinishKind::Casing { depth, elastic } => {
                 let elastic = elastic.as_ref().map_or(String::new(), |(width, length)| {

@@ -191,12 +191,8 @@ pub struct Finish {
 /// How an edge is finished.
 #[derive(Clone, Debug)]
 pub enum FinishKind {
-    /// `hem 3`: turned once
-    Hem(Expr),
-    /// `hem 3 turned under 1`: the raw edge turned under by the second
-    HemTurnedUnder(Expr, Expr),
-    /// `hem 0.6 twice`
-    HemTwice(Expr),
+    /// `hem 3`, `hem 3 turned under 1`, `hem 0.6 twice`, each with `turn-up 4`
+    Hem(Hem),
     /// `bound 1`: finished width
     Bound(Expr),
     /// `casing 3.5`, with `for elastic 3 of waist * 90%`
@@ -210,6 +206,28 @@ pub enum FinishKind {
     Overlocked,
     /// `raw`
     Raw,
+}
+
+/// `hem 3 turned under 1 turn-up 4`
+#[derive(Clone, Debug)]
+pub struct Hem {
+    /// How deep it is.
+    pub depth: Expr,
+    /// What becomes of its raw edge.
+    pub raw_edge: HemEdge,
+    /// How deep the turn-up is, on the outside, that it is sewn behind.
+    pub turn_up: Option<Expr>,
+}
+
+/// What becomes of the raw edge of a hem.
+#[derive(Clone, Debug)]
+pub enum HemEdge {
+    /// Nothing: the hem is turned once.
+    TurnedOnce,
+    /// `turned under 1`
+    TurnedUnder(Expr),
+    /// `twice`: turned under as deep as the hem is.
+    TurnedTwice,
 }
 
 /// `place pocket on front { … }`
