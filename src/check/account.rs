@@ -280,9 +280,9 @@ impl<'a> Account<'a> {
                 Some(ClosureKind::Zipper { lengths, .. }) => {
                     (self.sized.zips.get(at).is_some_and(Option::is_some), lengths.iter().collect())
                 }
-                Some(ClosureKind::Buttons(buttons)) => (
-                    self.sewing.buttons.iter().any(|row| row.closure.index() == at),
-                    vec![&buttons.count, &buttons.size, &buttons.from.distance, &buttons.to.distance],
+                Some(ClosureKind::Fasteners(row)) => (
+                    row.are_pieces() || self.sewing.fasteners.iter().any(|row| row.closure.index() == at),
+                    row.amounts().collect(),
                 ),
             };
             if is_there {

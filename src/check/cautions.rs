@@ -3,11 +3,12 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Cord, EdgeId, Garment, SewnEdge};
+use crate::garment::{Closure, ClosureKind, Cord, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
 use crate::source::Span;
+use crate::syntax::tree::Fastener;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::CAUTION_CORD, &catalogue::CAUTION_SMALL_PARTS, &catalogue::CAUTION_FLAME],
@@ -34,15 +35,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for cord in &garment.cords {
         findings.push(cord_caution(garment, sized, cord, ages));
     }
+    for closure in &garment.closures {
+        let is_tied = matches!(&closure.kind, Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Tie);
+        if is_tied {
+            findings.push(tie_caution(garment, sized, closure));
+        }
+    }
     if ages.0 < SMALL_PARTS_AGE {
-        let buttons = garment.closures.iter().filter(|one| matches!(one.kind, Some(ClosureKind::Buttons(_))));
-        for closure in buttons {
-            findings.push(small(
-                garment,
-                sized,
-                &format!("the buttons of {}", closure.name),
-                closure.kind_span,
-            ));
+        for closure in &garment.closures {
+            let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
+            if row.kind != Fastener::Tie {
+                let what = format!("the {} of {}", row.kind.many(), closure.name);
+                findings.push(small(garment, sized, &what, closure.kind_span));
+            }
         }
         let bought = garment.notions.iter().filter(|notion| notion.amount.is_some());
         for notion in bought {
@@ -111,6 +116,24 @@ fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, 
          is at its widest{here}, with no toggles or knots at the ends, and bar-tacked if it is one string \
          (16 CFR 1120.3; ASTM F1816)"
     )
+}
+
+/// Ties hang loose when they are undone, as the ends of a cord do.
+fn tie_caution(garment: &Garment, sized: &SizedGarment, closure: &Closure) -> Finding {
+    let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+    let is_said = AT_NECK.iter().any(|word| closure.name.to_lowercase().contains(word));
+    let at_neck = is_said || edges.any(|sewn| is_at_neck(garment, sewn));
+    let (place, rule) = match at_neck {
+        true => ("at the neck", "take elastic, snaps or a zip there instead"),
+        false => ("on", "keep them short, and out of the way of wheels and doors"),
+    };
+    let title = format!("{} is tied, {place} a child's garment", closure.name);
+    let title = if at_neck { title.replace("neck a", "neck of a") } else { title };
+    let message = Diagnostic::new(&catalogue::CAUTION_CORD, closure.kind_span, title)
+        .label("ends that hang loose")
+        .also(garment.wearer.span, "worn by a child")
+        .help(format!("{rule}; in Europe EN 14682 says where ties and sashes may be and how long; {LAW}"));
+    Finding::new(sized.size, 0.0, message).about(&*closure.name)
 }
 
 /// Whether an edge is at neck or hood: named so, or its piece; or in a ring that passes the head.

@@ -153,7 +153,7 @@ impl Looking<'_> {
             let takers = part.fate(id).map_or(&[][..], |fate| &fate.takers);
             let buttoned = takers.iter().find(|taker| match taker.what {
                 TakenBy::Closure(closure) => {
-                    matches!(self.garment.closure(closure).kind, Some(ClosureKind::Buttons(_)))
+                    matches!(self.garment.closure(closure).kind, Some(ClosureKind::Fasteners(_)))
                 }
                 _ => false,
             });

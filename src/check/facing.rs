@@ -1,12 +1,12 @@
 //! `button/facing`: a facing that does not reach behind the buttons along its edge.
 
-use super::buttons::BESIDE;
+use super::fasteners::BESIDE;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureId, ClosureKind, Garment, LayerId, Outline, Part};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::DrawnPiece;
-use crate::sewing::lay_buttons;
+use crate::sewing::lay_fasteners;
 use crate::shape::Point;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
@@ -17,10 +17,11 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BUTTON_FACING], ru
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let finder = size.finder(garment);
     for (id, closure) in ClosureId::enumerate(&garment.closures) {
-        let Some(ClosureKind::Buttons(_)) = &closure.kind else { continue };
-        let Ok(laid) = lay_buttons(garment, &size.drawn, &finder, id) else { continue };
+        let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
+        let Ok(laid) = lay_fasteners(garment, &size.drawn, &finder, id) else { continue };
         let Some(row) = &laid.row else { continue };
-        let needed = row.size / 2.0 + BESIDE;
+        let Some(size_of_one) = row.size.filter(|_| row.kind.is_lapped()) else { continue };
+        let needed = size_of_one / 2.0 + BESIDE;
         // By facing the button that its inner edge comes nearest to, or that lies beyond it.
         let mut worst: Option<(f64, f64, Facing)> = None;
         for &(part, at) in &laid.places {
@@ -35,14 +36,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
         let Some((reaches, wide, facing)) = worst else { continue };
-        let shown = |mm: f64| amount(mm, garment.unit);
+        let (shown, many) = (|mm: f64| amount(mm, garment.unit), said.kind.many());
         let name = words::piece(garment, facing.drawn.piece);
         let title = match reaches > 0.0 {
-            true => format!("{name} reaches only {} behind the buttons of {}", shown(reaches), closure.name),
-            false => format!("{name} does not reach behind the buttons of {}", closure.name),
+            true => format!("{name} reaches only {} behind the {many} of {}", shown(reaches), closure.name),
+            false => format!("{name} does not reach behind the {many} of {}", closure.name),
         };
         let mistake = Diagnostic::new(&catalogue::BUTTON_FACING, facing.said, Title::new(title).in_sizes())
-            .label(format!("{} from edge to buttons", shown(facing.from_edge)))
+            .label(format!("{} from edge to {many}", shown(facing.from_edge)))
             .also(closure.kind_span, format!("each needs {} beside its middle", shown(needed)))
             .help(format!("make it {} wide or more", at_least(wide, garment.unit)));
         let found = Finding::new(size.drawn.size, needed - reaches, mistake);

@@ -8,7 +8,6 @@ mod alike;
 mod allowance;
 mod allowance_none;
 mod binding;
-mod buttons;
 mod casing;
 mod casing_empty;
 mod caught;
@@ -19,6 +18,7 @@ mod darts;
 mod edges;
 mod elastic;
 mod facing;
+mod fasteners;
 mod finish_room;
 mod folded;
 mod folded_in;
@@ -157,7 +157,7 @@ pub static CHECKS: &[&Check] = &[
     &too_wide::CHECK,
     &surface::bags::CHECK,
     &gaps::CHECK,
-    &buttons::CHECK,
+    &fasteners::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

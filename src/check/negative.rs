@@ -5,6 +5,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Dimension, Expression, FinishKind, Garment, HemEdge, NotchSpacing};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::sewing::amount_of;
+use crate::syntax::tree::Fastener;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::VALUE_NEGATIVE], run: Run::PerSize(run) };
 
@@ -108,9 +109,10 @@ fn of_closures(garment: &Garment, look: &mut Look) {
                 }
                 look(showing.as_ref(), &|| format!("what shows of the zip of {name}"));
             }
-            Some(ClosureKind::Buttons(buttons)) => {
-                look(Some(&buttons.size), &|| format!("the width of the buttons of {name}"));
-                look(buttons.stand.as_ref(), &|| format!("the stand of {name}"));
+            Some(ClosureKind::Fasteners(row)) => {
+                let what = if row.kind == Fastener::Tie { "length" } else { "width" };
+                look(row.size.as_ref(), &|| format!("the {what} of the {} of {name}", row.kind.many()));
+                look(row.stand.as_ref(), &|| format!("the stand of {name}"));
             }
             None => {}
         }

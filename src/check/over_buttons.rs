@@ -4,7 +4,7 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureId, ClosureKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::sewing::lay_buttons;
+use crate::sewing::lay_fasteners;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
 
@@ -13,10 +13,9 @@ pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_OVER_BUTTONS
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, finder) = (&size.drawn, size.finder(garment));
     for (id, closure) in ClosureId::enumerate(&garment.closures) {
-        if !matches!(closure.kind, Some(ClosureKind::Buttons(_))) {
-            continue;
-        }
-        let Ok(row) = lay_buttons(garment, sized, &finder, id) else { continue };
+        let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
+        let (one, many) = (said.kind.one(), said.kind.many());
+        let Ok(row) = lay_fasteners(garment, sized, &finder, id) else { continue };
         let carries = |piece: PieceId| {
             closure.first.edges.iter().chain(&closure.second.edges).any(|sewn| sewn.piece == piece)
         };
@@ -37,12 +36,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 continue;
             }
             let name = words::piece(garment, placement.piece);
-            let what = if covered == 1 { "a button".to_owned() } else { format!("{covered} of the buttons") };
+            let what = if covered == 1 { format!("a {one}") } else { format!("{covered} of the {many}") };
             let title = Title::new(format!("{name} lies over {what} of {}", closure.name)).in_sizes();
             let corner = placement.corners.first().map_or(placement.span, |corner| corner.span);
             let advice = Diagnostic::new(&catalogue::PLACE_OVER_BUTTONS, corner, title)
                 .label("placed here")
-                .also(closure.first.span, "the line of the buttons")
+                .also(closure.first.span, format!("the line of the {many}"))
                 .help(format!("move it clear of the line; or, if {name} itself is buttoned, name its own line in the closure"));
             findings.push(
                 Finding::new(sized.size, covered as f64, advice).about(format!("{name} {}", closure.name)),

@@ -2,7 +2,7 @@ use super::line::CutRun;
 use crate::garment::{CutHow, EdgeId, FabricId, Part, SizeId};
 use crate::report::Finding;
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::ButtonPlace;
+use crate::sewing::FastenerPlace;
 use crate::shape::path::Path;
 use kurbo::{Point, Vec2};
 
@@ -55,8 +55,8 @@ pub struct CutPart {
     pub rows: Vec<Path>,
     /// Places that the maker marks.
     pub marks: Vec<MarkedPlace>,
-    /// Places of buttons and buttonholes.
-    pub buttons: Vec<ButtonPlace>,
+    /// Places of buttons and the like.
+    pub fasteners: Vec<FastenerPlace>,
     /// What is written on it.
     pub label: Label,
 }

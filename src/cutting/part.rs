@@ -176,7 +176,7 @@ fn part_with(
         lines,
         rows: Vec::new(),
         marks: marks.collect(),
-        buttons: sewn.buttons.clone(),
+        fasteners: sewn.fasteners.clone(),
         label: label::label(garment, size, row, drawn, sewn.fused),
         stitching,
         cutting: cutting.to_vec(),

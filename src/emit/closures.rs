@@ -9,7 +9,7 @@ use crate::garment::{Chain, ClosureId, ClosureKind, CutHow, Garment};
 use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
 use crate::sewing::surface::{ClosureLine, FaceId, StretchId, Surface};
-use crate::syntax::tree::{Hand, ZipperKind};
+use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
 /// The closures of a size.
 pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<ClosureDocument> {
@@ -18,7 +18,14 @@ pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
             ClosureKind::Zipper { kind: ZipperKind::Separating, .. } => ClosureWay::SeparatingZip,
             ClosureKind::Zipper { kind: ZipperKind::Closed, .. } => ClosureWay::ClosedZip,
             ClosureKind::Zipper { kind: ZipperKind::Concealed, .. } => ClosureWay::ConcealedZip,
-            ClosureKind::Buttons(_) => ClosureWay::Buttons,
+            ClosureKind::Fasteners(row) => match row.kind {
+                Fastener::Button => ClosureWay::Buttons,
+                Fastener::Snap => ClosureWay::Snaps,
+                Fastener::Hook => ClosureWay::Hooks,
+                Fastener::Toggle => ClosureWay::Toggles,
+                Fastener::Buckle => ClosureWay::Buckle,
+                Fastener::Tie => ClosureWay::Ties,
+            },
         };
         let fit = sized.zips.get(at).copied().flatten();
         Some(ClosureDocument {
@@ -31,7 +38,7 @@ pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
                 let lines = surface.closures.iter().filter(|line| line.closure == ClosureId::from_index(at));
                 lines.map(|line| chains(garment, sized, sewing, surface, line)).collect()
             }),
-            buttons: sewn::button_row(sewing, ClosureId::from_index(at)),
+            fasteners: sewn::fastener_row(sewing, ClosureId::from_index(at)),
         })
     };
     garment.closures.iter().enumerate().filter_map(closure).collect()

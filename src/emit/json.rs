@@ -191,7 +191,7 @@ fn piece(
             .collect(),
         notches,
         take_ups: take_ups::take_ups(garment, drawn),
-        buttons: sewn.map_or_else(Vec::new, |sewn| sewn::buttons(garment, sewn)),
+        fasteners: sewn.map_or_else(Vec::new, |sewn| sewn::fasteners(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },
         cut: cut.and_then(extent),

@@ -1,8 +1,8 @@
-//! How a size is put together, for the document: fates, buttons, notions and steps.
+//! How a size is put together, for the document: fates, buttons and the like, notions and steps.
 
 use super::documents::{
-    ActionDocument, ButtonDocument, ButtonRowDocument, FateDocument, FateWay, NotionDocument, NotionWay,
-    PointDocument, Side, StepDocument,
+    ActionDocument, FastenerDocument, FastenerRowDocument, FastenerWay, FateDocument, FateWay,
+    NotionDocument, NotionWay, PointDocument, Side, StepDocument,
 };
 use super::fates::finish_word;
 use super::number::Figure;
@@ -11,7 +11,7 @@ use crate::garment::{
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker, amount_of};
-use crate::syntax::tree::{Hand, Verb, ZipperKind};
+use crate::syntax::tree::{Fastener, Hand, Verb, ZipperKind};
 
 /// What becomes of an edge.
 pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) -> Vec<FateDocument> {
@@ -63,15 +63,16 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
     fate
 }
 
-/// The buttons marked on a part.
-pub(super) fn buttons(garment: &Garment, part: &SewnPart) -> Vec<ButtonDocument> {
-    let places = part.buttons.iter();
+/// The buttons and the like marked on a part.
+pub(super) fn fasteners(garment: &Garment, part: &SewnPart) -> Vec<FastenerDocument> {
+    let places = part.fasteners.iter();
     places
-        .map(|place| ButtonDocument {
+        .map(|place| FastenerDocument {
+            kind: fastener_way(place.kind),
             closure: garment.closure(place.closure).name.to_string(),
             at: PointDocument { x: Figure(place.at.x), y: Figure(place.at.y) },
-            size: Figure(place.size),
-            buttonhole_on: place.buttonhole_on.map(|hand| match hand {
+            size: place.size.map(Figure),
+            over: place.over.map(|hand| match hand {
                 Hand::Left => Side::Left,
                 Hand::Right => Side::Right,
             }),
@@ -79,14 +80,25 @@ pub(super) fn buttons(garment: &Garment, part: &SewnPart) -> Vec<ButtonDocument>
         .collect()
 }
 
-/// The row of buttons of a closure.
-pub(super) fn button_row(sewing: &Sewing, closure: ClosureId) -> Option<ButtonRowDocument> {
-    let row = sewing.buttons.iter().find(|row| row.closure == closure)?;
-    Some(ButtonRowDocument {
+fn fastener_way(kind: Fastener) -> FastenerWay {
+    match kind {
+        Fastener::Button => FastenerWay::Button,
+        Fastener::Snap => FastenerWay::Snap,
+        Fastener::Hook => FastenerWay::Hook,
+        Fastener::Toggle => FastenerWay::Toggle,
+        Fastener::Buckle => FastenerWay::Buckle,
+        Fastener::Tie => FastenerWay::Tie,
+    }
+}
+
+/// The row of buttons or the like of a closure.
+pub(super) fn fastener_row(sewing: &Sewing, closure: ClosureId) -> Option<FastenerRowDocument> {
+    let row = sewing.fasteners.iter().find(|row| row.closure == closure)?;
+    Some(FastenerRowDocument {
         count: row.count,
-        size: Figure(row.size),
+        size: row.size.map(Figure),
         spacing: row.spacing.map(Figure),
-        buttonhole: Figure(row.buttonhole),
+        buttonhole: row.buttonhole.map(Figure),
     })
 }
 
@@ -102,7 +114,12 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
         NotionKind::Zip(Some(ZipperKind::Closed)) => (NotionWay::ClosedZip, false),
         NotionKind::Zip(Some(ZipperKind::Concealed)) => (NotionWay::ConcealedZip, false),
         NotionKind::Zip(None) => (NotionWay::Zip, false),
-        NotionKind::Button => (NotionWay::Button, true),
+        NotionKind::Fastener(Fastener::Button) => (NotionWay::Button, true),
+        NotionKind::Fastener(Fastener::Snap) => (NotionWay::Snap, true),
+        NotionKind::Fastener(Fastener::Hook) => (NotionWay::Hook, false),
+        NotionKind::Fastener(Fastener::Toggle) => (NotionWay::Toggle, true),
+        NotionKind::Fastener(Fastener::Buckle) => (NotionWay::Buckle, true),
+        NotionKind::Fastener(Fastener::Tie) => (NotionWay::Tie, false),
         NotionKind::Elastic => (NotionWay::Elastic, true),
         NotionKind::Binding => (NotionWay::Binding, true),
         NotionKind::Cord(_) => (NotionWay::Cord, false),

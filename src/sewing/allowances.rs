@@ -157,7 +157,7 @@ fn stand<'a>(garment: &'a Garment, takers: &[Taker]) -> Option<&'a Expression> {
     }
     takers.iter().find_map(|taker| match taker.what {
         TakenBy::Closure(id) => match &garment.closure(id).kind {
-            Some(ClosureKind::Buttons(buttons)) => buttons.stand.as_ref(),
+            Some(ClosureKind::Fasteners(row)) => row.stand.as_ref(),
             _ => None,
         },
         _ => None,

@@ -1,6 +1,6 @@
-use super::buttons::mark_buttons;
 use super::channels::{channels, closure_counts, elastic_stretches};
 use super::ends::Corners;
+use super::fasteners::mark_fasteners;
 use super::fates::parts;
 use super::lengths::Lengths;
 use super::notches::Notching;
@@ -19,7 +19,7 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let finder = Finder::new(garment, sized, &index);
     let stitchings = finder.stitchings();
     let mut parts = parts(garment, sized, &finder, &stitchings);
-    let buttons = mark_buttons(garment, sized, &finder, &mut parts);
+    let fasteners = mark_fasteners(garment, sized, &finder, &mut parts);
     let mut corners = Corners::new(garment, sized, &finder);
     let mut lengths = Lengths::new(garment, &finder);
     let mut seams = seams(garment, sized, &finder, &stitchings, &mut corners, &mut lengths);
@@ -30,6 +30,17 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let elastic = elastic_stretches(garment, sized, channels.as_deref().unwrap_or_default());
     let openings = openings(garment, sized, &finder, &parts, &seams, surface.as_ref(), &elastic);
     let counted = Counted { closures: closure_counts.as_deref(), channels: channels.as_deref() };
-    let notions = notions(garment, sized, &finder, &buttons, &seams, counted);
-    Sewing { parts, seams, openings, buttons, notions, closure_counts, channels, surface, stitchings, index }
+    let notions = notions(garment, sized, &finder, &fasteners, &seams, counted);
+    Sewing {
+        parts,
+        seams,
+        openings,
+        fasteners,
+        notions,
+        closure_counts,
+        channels,
+        surface,
+        stitchings,
+        index,
+    }
 }

@@ -4,8 +4,8 @@ use super::allowances::allowance;
 use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{
-    Caught, Chain, ClosureId, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment, LayerId, PlacementId,
-    Seam, SewnEdge,
+    Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
+    LayerId, PlacementId, Seam, SewnEdge,
 };
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::source::Span;
@@ -41,7 +41,8 @@ pub fn parts(
             finder.each_everywhere(sewn, &mut |place| taking.take(&place, TakenBy::Finish(id)));
         }
     }
-    for (id, closure) in ClosureId::enumerate(&garment.closures) {
+    let takes_edges = |closure: &Closure| closure.kind.as_ref().is_none_or(ClosureKind::takes_edges);
+    for (id, closure) in ClosureId::enumerate(&garment.closures).filter(|(_, one)| takes_edges(one)) {
         let mut taken: Vec<(PartId, DrawnEdgeId)> = Vec::new();
         for side in [&closure.first, &closure.second] {
             let places: Vec<Place> = side.edges.iter().flat_map(|sewn| finder.everywhere(sewn)).collect();
@@ -81,7 +82,7 @@ fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<
                 fused: garment.layer(part.layer).fused,
                 edges: vec![EdgeFate::default(); edges.map_or(0, |drawn| drawn.edges.len())],
                 notches: Vec::new(),
-                buttons: Vec::new(),
+                fasteners: Vec::new(),
             }
         })
         .collect()

@@ -1,15 +1,15 @@
 //! How a worked-out size is put together: which copies meet in each seam, what becomes of every
-//! edge, its allowance, notches, buttons, and what has to be bought.
+//! edge, its allowance, notches, buttons and the like, and what has to be bought.
 //!
 //! A pure function of the garment and one size; nothing is judged here: [`crate::check`] does.
 
 mod allowances;
 mod amounts;
 mod assemble;
-mod buttons;
 mod channels;
 mod closure_pairs;
 mod ends;
+mod fasteners;
 mod fates;
 mod give;
 mod hands;
@@ -30,9 +30,9 @@ pub use crate::garment::CASING_TURN;
 pub use allowances::piece_allowance;
 pub use amounts::amount_of;
 pub use assemble::assemble;
-pub use buttons::{BUTTON_THICKNESS, MOST_BUTTONS, Row, RowTrouble, lay as lay_buttons};
 pub use channels::{Channel, ELASTIC_STRETCH, RunsThrough};
 pub use closure_pairs::unpaired_closures;
+pub use fasteners::{BUTTON_THICKNESS, MOST_FASTENERS, Row, RowTrouble, lay as lay_fasteners};
 pub use fates::may_share;
 pub use give::{Give, give, give_along, give_turned};
 pub use layers::{SewnLayers, seam_edges};

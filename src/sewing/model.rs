@@ -7,7 +7,7 @@ use crate::garment::{
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::source::Span;
-use crate::syntax::tree::{CornerStyle, FitKind, Hand};
+use crate::syntax::tree::{CornerStyle, Fastener, FitKind, Hand};
 use kurbo::Point;
 
 index_id!(
@@ -33,8 +33,8 @@ pub struct SewnPart {
     pub edges: Vec<EdgeFate>,
     /// Notches: the piece's own, those of its seams, and one for each joint of what it is sewn to.
     pub notches: Vec<PartNotch>,
-    /// Places of buttons and buttonholes.
-    pub buttons: Vec<ButtonPlace>,
+    /// Places of buttons and the like.
+    pub fasteners: Vec<FastenerPlace>,
 }
 
 /// What becomes of one edge of a part.
@@ -101,32 +101,36 @@ pub struct PartNotch {
     pub seam: Option<SeamId>,
 }
 
-/// Where a button or a buttonhole is.
+/// Where a button, a snap, a hook and the like is, or what it meets on the other side.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ButtonPlace {
+pub struct FastenerPlace {
     /// The closure.
     pub closure: ClosureId,
-    /// The centre of the button.
+    /// Which kind.
+    pub kind: Fastener,
+    /// Its middle.
     pub at: Point,
-    /// Its width.
-    pub size: f64,
-    /// On which copies: the side that lies over has the buttonholes.
-    pub buttonhole_on: Option<Hand>,
+    /// Its width, or how long a toggle or a tie is; none of hooks.
+    pub size: Option<f64>,
+    /// The side that lies over: it has the buttonholes.
+    pub over: Option<Hand>,
 }
 
-/// A row of buttons.
+/// A row of buttons or the like, or a buckle.
 #[derive(Clone, Debug, PartialEq)]
-pub struct ButtonRow {
+pub struct FastenerRow {
     /// The closure.
     pub closure: ClosureId,
+    /// Which kind.
+    pub kind: Fastener,
     /// How many.
     pub count: u32,
-    /// How wide.
-    pub size: f64,
-    /// From centre to centre; none of one button.
+    /// How wide; none of hooks.
+    pub size: Option<f64>,
+    /// From centre to centre; none of a single one.
     pub spacing: Option<f64>,
     /// Buttonhole length: width and thickness together (common practice).
-    pub buttonhole: f64,
+    pub buttonhole: Option<f64>,
 }
 
 /// One seam in one layer (or across layers), as it is sewn once.

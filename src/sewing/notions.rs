@@ -2,7 +2,7 @@
 
 use super::amounts::amount_of;
 use super::channels::{Channel, RunsThrough};
-use super::model::{ButtonRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
+use super::model::{FastenerRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
 use super::seam_kinds::seam_making;
 use super::stitching::{Finder, Place};
 use crate::garment::{
@@ -11,7 +11,7 @@ use crate::garment::{
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
-use crate::syntax::tree::SeamKind;
+use crate::syntax::tree::{Fastener, SeamKind};
 
 /// What elastic is bought longer than it is worn, in millimetres: its ends overlap by so much where
 /// they are joined, or are sewn in (common practice: 2 cm).
@@ -37,13 +37,13 @@ impl Counted<'_> {
     }
 }
 
-/// Zips, buttons, elastic, binding, cords, and what the maker lists; in that order. Each is counted
+/// Zips, buttons and the like, elastic, binding, cords, and what the maker lists; in that order. Each is counted
 /// for all copies of what it is sewn to.
 pub(super) fn notions(
     garment: &Garment,
     sized: &SizedGarment,
     finder: &Finder,
-    buttons: &[ButtonRow],
+    fasteners: &[FastenerRow],
     seams: &[SewnSeam],
     counted: Counted,
 ) -> Vec<NotionNeed> {
@@ -57,11 +57,15 @@ pub(super) fn notions(
             needs.push(zip);
         }
     }
-    for row in buttons {
-        let span = garment.closure(row.closure).kind_span;
-        let mut button = need(NotionKind::Button, Some(row.size), NotionSource::Closure(row.closure), span);
-        button.count = counted.of_closure(row.closure).map(|rows| rows.saturating_mul(row.count));
-        needs.push(button);
+    for row in fasteners {
+        let (span, source) = (garment.closure(row.closure).kind_span, NotionSource::Closure(row.closure));
+        let is_tie = row.kind == Fastener::Tie;
+        let mut one = need(NotionKind::Fastener(row.kind), row.size.filter(|_| !is_tie), source, span);
+        // A tie ties to another.
+        let each = if is_tie { 2 } else { 1 };
+        one.count = counted.of_closure(row.closure).map(|rows| rows.saturating_mul(row.count * each));
+        one.length = row.size.filter(|_| is_tie);
+        needs.push(one);
     }
     for (id, finish) in FinishId::enumerate(&garment.finishes) {
         needs.extend(of_finish(garment, sized, finder, counted, id, finish));

@@ -1,7 +1,7 @@
 //! All that is worked out of how one size is put together.
 
 use super::channels::Channel;
-use super::model::{ButtonRow, NotionNeed, PartId, SewnPart, SewnSeam};
+use super::model::{FastenerRow, NotionNeed, PartId, SewnPart, SewnSeam};
 use super::openings::OpeningRing;
 use super::stitching::{Finder, PartIndex, Stitching};
 use super::surface::{StretchId, Surface};
@@ -20,7 +20,7 @@ pub struct Sewing {
     /// surface or a length is unknown.
     pub openings: Vec<Option<OpeningRing>>,
     /// Buttons by closure.
-    pub buttons: Vec<ButtonRow>,
+    pub fasteners: Vec<FastenerRow>,
     /// What has to be bought beside cloth.
     pub notions: Vec<NotionNeed>,
     /// How many there are of each closure, over all copies; none where the surface is not known.

@@ -102,6 +102,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::fit => &["easing", "gathering", "stretching"],
         Rule::amount => &["by", "until"],
         Rule::finishing => &["hem", "bound", "casing", "overlocked", "raw"],
+        Rule::fasteners => &["buttons", "snaps", "hooks", "toggles", "buckle", "ties"],
         Rule::walk => &["from"],
         Rule::rectangle => &["rectangle"],
         Rule::strip => &["strip of"],

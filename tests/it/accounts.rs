@@ -147,7 +147,8 @@ fn whatever_a_size_lacks_at_the_end_is_reported() {
                 assert!(is_told || seam.poisoned || !sewing.seams[at].known, "{name}: {}", seam.name);
                 counts[2] += 1;
             }
-            for at in 0..whole.zips.len() + whole.placed.len() + sewing.openings.len() + sewing.buttons.len()
+            for at in
+                0..whole.zips.len() + whole.placed.len() + sewing.openings.len() + sewing.fasteners.len()
             {
                 let (mut sized, mut without) = (whole.clone(), sewing.clone());
                 let [zips, placed, openings] = [whole.zips.len(), whole.placed.len(), sewing.openings.len()];
@@ -158,7 +159,7 @@ fn whatever_a_size_lacks_at_the_end_is_reported() {
                 } else if at < zips + placed + openings {
                     without.openings[at - zips - placed].take().is_some()
                 } else {
-                    without.buttons.remove(at - zips - placed - openings);
+                    without.fasteners.remove(at - zips - placed - openings);
                     true
                 };
                 // What is placed on nothing that is there has been reported as that.

@@ -384,14 +384,30 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             span: HERE,
         })
     };
-    let buttons = (value(), value(), anchor(), anchor(), option::of(value()), option::of(Just(Hand::Right)))
-        .prop_map(|(count, size, from, to, stand, over)| {
-            ClosureItemNode::Buttons(Box::new(Buttons { count, size, from, to, stand, over }))
+    let fasteners = (
+        proptest::sample::select(Fastener::ALL.to_vec()),
+        any::<bool>(),
+        (value(), value()),
+        option::of((anchor(), anchor())),
+        (anchor(), anchor()),
+        option::of(value()),
+        option::of(Just(Hand::Right)),
+    )
+        .prop_map(|(kind, bought, (count, size), between, ends, stand, over)| {
+            let (count, size) = match kind {
+                Fastener::Button | Fastener::Snap | Fastener::Toggle => (Some(count), Some(size)),
+                Fastener::Hook => (Some(count), None),
+                Fastener::Buckle => (None, Some(size)),
+                Fastener::Tie if bought => (Some(count), Some(size)),
+                Fastener::Tie => (None, None),
+            };
+            let between = if kind == Fastener::Button { Some(ends) } else { between };
+            ClosureItemNode::Fasteners(Box::new(Fasteners { kind, count, size, between, stand, over }))
         });
     let zip = (vec(expr(), 1..4), option::of(value())).prop_map(|(lengths, showing)| {
         ClosureItemNode::Zipper(Zipper { kind: ZipperKind::Closed, lengths, stocked: true, showing })
     });
-    let closure_item = prop_oneof![buttons, zip].prop_map(|node| ClosureItem { span: HERE, node });
+    let closure_item = prop_oneof![fasteners, zip].prop_map(|node| ClosureItem { span: HERE, node });
     prop_oneof![
         (
             name(),

@@ -194,7 +194,7 @@ fn the_document_tells_the_count_of_closures() {
     let told: Json = serde_json::from_slice(&run(folder.path(), &["resolve", "gloves.fus"]).stdout).unwrap();
     let size = &told["sizes"][0];
     assert_eq!(size["closures"][0]["count"], 2);
-    assert_eq!(size["closures"][0]["buttons"]["count"], 2);
+    assert_eq!(size["closures"][0]["fasteners"]["count"], 2);
     assert_eq!(
         size["notions"],
         json!([{ "what": "button 15 mm", "kind": "button", "width": 15, "for": "wrist", "count": 4 }])

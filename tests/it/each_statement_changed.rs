@@ -640,12 +640,19 @@ impl Changing<'_> {
                                 }
                             }
                         }
-                        ClosureItemNode::Buttons(buttons) => {
-                            self.count(&format!("{what}: buttons"), &buttons.count);
-                            self.number(&format!("{what}: button size"), &buttons.size);
-                            self.number(&format!("{what}: first button"), &buttons.from.distance);
-                            self.number(&format!("{what}: last button"), &buttons.to.distance);
-                            if let Some(stand) = &buttons.stand {
+                        ClosureItemNode::Fasteners(row) => {
+                            let one = row.kind.one();
+                            if let Some(count) = &row.count {
+                                self.count(&format!("{what}: {}", row.kind.many()), count);
+                            }
+                            if let Some(size) = &row.size {
+                                self.number(&format!("{what}: {one} size"), size);
+                            }
+                            if let Some((from, to)) = &row.between {
+                                self.number(&format!("{what}: first {one}"), &from.distance);
+                                self.number(&format!("{what}: last {one}"), &to.distance);
+                            }
+                            if let Some(stand) = &row.stand {
                                 self.number(&format!("{what}: stand"), stand);
                             }
                         }

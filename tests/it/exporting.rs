@@ -54,7 +54,7 @@ fn each_piece_and_size_is_a_block() {
             assert_eq!(on(block, "6").len(), usize::from(part.fold.is_some()), "{}", block.name);
             assert_eq!(on(block, "7").len(), 1, "{}", block.name);
             assert_eq!(on(block, "8").len(), part.lines.len(), "{}", block.name);
-            assert_eq!(on(block, "13").len(), part.marks.len() + part.buttons.len(), "{}", block.name);
+            assert_eq!(on(block, "13").len(), part.marks.len() + part.fasteners.len(), "{}", block.name);
             assert_eq!(on(block, "2").len(), part.cutting.len(), "{}", block.name);
             let texts: Vec<&str> = on(block, "15")
                 .into_iter()

@@ -33,6 +33,7 @@ mod each_statement_changed;
 mod editing;
 mod elastic_and_cords;
 mod exporting;
+mod fasteners;
 mod fates;
 mod folded_in_four;
 mod geometry;

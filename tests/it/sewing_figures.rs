@@ -60,9 +60,9 @@ fn buttonholes_by_button_line() {
              closure placket front.centre to front.centre {{ buttons 6 of button from 3 below neck_cf to 12 above hem_cf stand 4 }}\n"
         ));
         assert!(compiled.diagnostics.is_empty(), "{:#?}", compiled.diagnostics);
-        let row = &compiled.sizes[0].sewn.buttons[0];
-        assert!((row.size - millimetres).abs() < 1e-9, "{line}");
-        assert!((row.buttonhole - (millimetres + 3.0)).abs() < 1e-9, "{line}");
+        let row = &compiled.sizes[0].sewn.fasteners[0];
+        assert!((row.size.unwrap() - millimetres).abs() < 1e-9, "{line}");
+        assert!((row.buttonhole.unwrap() - (millimetres + 3.0)).abs() < 1e-9, "{line}");
     }
 }
 

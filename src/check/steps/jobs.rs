@@ -157,7 +157,7 @@ impl<'a> Work<'a> {
     /// Whether a seam encloses the closure, a zip: then the seam's sewing finishes it. Buttons are sewn on
     /// afterwards.
     fn is_enclosed(&self, closure: ClosureId) -> bool {
-        if matches!(self.garment.closure(closure).kind, Some(ClosureKind::Buttons(_))) {
+        if matches!(self.garment.closure(closure).kind, Some(ClosureKind::Fasteners(_))) {
             return false;
         }
         let seams = self.garment.seams.iter();

@@ -254,7 +254,7 @@ impl Reach<'_> {
         let garment = self.work.garment;
         for line in &self.surface.closures {
             let closure = garment.closure(line.closure);
-            let Some(ClosureKind::Buttons(_)) = &closure.kind else { continue };
+            let Some(ClosureKind::Fasteners(_)) = &closure.kind else { continue };
             let Some(first) = self.work.when(Job::Closure(line.closure)) else { continue };
             for &front in line.faces.iter().flatten() {
                 // What joins the front to what lies behind it: how much of it, and whether that is a strip.

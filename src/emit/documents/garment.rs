@@ -5,7 +5,7 @@ use super::materials::MaterialsDocument;
 use super::openings::{OpeningDocument, RimDocument};
 use super::placements::PlacementDocument;
 use super::seams::{RunDocument, SeamDocument};
-use super::sewn::{ButtonDocument, ButtonRowDocument, FateDocument, NotionDocument, StepDocument};
+use super::sewn::{FastenerDocument, FastenerRowDocument, FateDocument, NotionDocument, StepDocument};
 use super::shared::{LengthUnit, PointDocument, Version};
 use super::threaded::{CordDocument, ElasticDocument};
 use crate::emit::number::Figure;
@@ -147,9 +147,9 @@ pub struct PieceDocument {
     /// Darts and other take-ups.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub take_ups: Vec<TakeUpDocument>,
-    /// Buttons and buttonholes.
+    /// Buttons and the like.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub buttons: Vec<ButtonDocument>,
+    pub fasteners: Vec<FastenerDocument>,
     /// Which way the grain runs.
     pub grain: GrainDocument,
     /// The piece opened out and then folded as it is worn.
@@ -387,9 +387,9 @@ pub struct ClosureDocument {
     /// it is not known how the garment hangs together.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub chains: Option<Vec<ClosureChainsDocument>>,
-    /// The row of buttons.
+    /// The row of buttons or the like.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub buttons: Option<ButtonRowDocument>,
+    pub fasteners: Option<FastenerRowDocument>,
 }
 
 /// Both sides of a closure.
@@ -417,4 +417,19 @@ pub enum ClosureWay {
     /// Buttons.
     #[serde(rename = "buttons")]
     Buttons,
+    /// Snaps.
+    #[serde(rename = "snaps")]
+    Snaps,
+    /// Hooks and eyes.
+    #[serde(rename = "hooks")]
+    Hooks,
+    /// Toggles and loops.
+    #[serde(rename = "toggles")]
+    Toggles,
+    /// A buckle.
+    #[serde(rename = "buckle")]
+    Buckle,
+    /// Ties.
+    #[serde(rename = "ties")]
+    Ties,
 }

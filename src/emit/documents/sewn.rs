@@ -1,4 +1,4 @@
-//! The form of how a size is put together: fates, buttons, notions and steps.
+//! The form of how a size is put together: fates, buttons and the like, notions and steps.
 
 use super::shared::PointDocument;
 use crate::emit::number::Figure;
@@ -48,19 +48,41 @@ pub enum FateWay {
     Inside,
 }
 
-/// A button or buttonhole on a piece.
+/// A button, a snap, a hook and the like on a piece, or what it meets on the other side.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Button")]
-pub struct ButtonDocument {
+#[schemars(rename = "Fastener")]
+pub struct FastenerDocument {
+    /// Which kind.
+    pub kind: FastenerWay,
     /// The closure.
     pub closure: String,
     /// Its middle.
     pub at: PointDocument,
-    /// The button's width.
-    pub size: Figure,
-    /// The side that has the buttonholes, as worn; the other has the buttons.
+    /// Its width, or how long a toggle or a tie is.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub buttonhole_on: Option<Side>,
+    pub size: Option<Figure>,
+    /// The side that lies over, as worn: it has the buttonholes, the other the buttons.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub over: Option<Side>,
+}
+
+/// What holds two sides together here and there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+#[schemars(rename = "FastenerWay")]
+pub enum FastenerWay {
+    /// A button and its buttonhole.
+    Button,
+    /// A snap.
+    Snap,
+    /// A hook and its eye.
+    Hook,
+    /// A toggle and its loop.
+    Toggle,
+    /// A buckle.
+    Buckle,
+    /// Two ties.
+    Tie,
 }
 
 /// A side of the body.
@@ -73,19 +95,21 @@ pub enum Side {
     Right,
 }
 
-/// A row of buttons.
+/// A row of buttons or the like.
 #[derive(Clone, Copy, Debug, Serialize, JsonSchema)]
-#[schemars(rename = "ButtonRow")]
-pub struct ButtonRowDocument {
+#[schemars(rename = "FastenerRow")]
+pub struct FastenerRowDocument {
     /// How many.
     pub count: u32,
-    /// How wide one is.
-    pub size: Figure,
+    /// How wide one is, or how long a toggle or a tie is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub size: Option<Figure>,
     /// From middle to middle.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub spacing: Option<Figure>,
     /// How long a buttonhole is.
-    pub buttonhole: Figure,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub buttonhole: Option<Figure>,
 }
 
 /// Something to buy beside cloth.
@@ -131,6 +155,21 @@ pub enum NotionWay {
     /// A button.
     #[serde(rename = "button")]
     Button,
+    /// A snap.
+    #[serde(rename = "snap")]
+    Snap,
+    /// A hook and its eye.
+    #[serde(rename = "hook and eye")]
+    Hook,
+    /// A toggle and its loop.
+    #[serde(rename = "toggle")]
+    Toggle,
+    /// A buckle.
+    #[serde(rename = "buckle")]
+    Buckle,
+    /// A tie.
+    #[serde(rename = "tie")]
+    Tie,
     /// Elastic.
     #[serde(rename = "elastic")]
     Elastic,

@@ -1,9 +1,11 @@
 //! What the lines mean, drawn beside their words.
 
+use super::fastener;
 use super::pen::Pen;
 use super::piece::arrow;
 use super::shape::{Shape, What, Words};
 use crate::garment::{Garment, SizeId};
+use crate::syntax::tree::Fastener;
 use kurbo::{BezPath, Circle, Point, Shape as _, Vec2};
 
 /// A line of the key.
@@ -28,8 +30,8 @@ pub(in crate::emit) enum Sample {
     Mark,
     /// A dart.
     Dart,
-    /// A button.
-    Button,
+    /// A button, a snap and the like.
+    Fastener(Fastener),
 }
 
 /// The key to these shapes: only what occurs, in the order of making.
@@ -71,12 +73,21 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     if has(Pen::Line) {
         put(Sample::Line(Pen::Line), "line to measure by");
     }
-    if named("button") {
-        put(Sample::Button, "button, buttonhole");
+    for kind in Fastener::ALL.into_iter().filter(|kind| named(kind.one())) {
+        let words = match kind {
+            Fastener::Button => "button, buttonhole",
+            Fastener::Hook => "hook, eye",
+            Fastener::Toggle => "toggle, loop",
+            other => other.one(),
+        };
+        put(Sample::Fastener(kind), words);
     }
     if shapes.iter().any(|shape| {
         matches!(&shape.what, What::Stroke(_, Pen::Mark))
-            && shape.name.as_deref().is_some_and(|name| !name.ends_with("button"))
+            && shape
+                .name
+                .as_deref()
+                .is_some_and(|name| !Fastener::ALL.iter().any(|kind| name.ends_with(kind.one())))
     }) {
         put(Sample::Mark, "mark onto the cloth");
     }
@@ -133,11 +144,7 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
                 Shape::stroke(marks, Pen::Dart),
             ]
         }
-        Sample::Button => {
-            let mut drawn = Circle::new(middle, 2.6).to_path(0.01);
-            drawn.extend(straight(middle - Vec2::new(2.6, 0.0), middle + Vec2::new(2.6, 0.0)));
-            vec![Shape::stroke(drawn, Pen::Mark)]
-        }
+        Sample::Fastener(kind) => vec![Shape::stroke(fastener::sign(kind, middle, Some(5.2)), Pen::Mark)],
     };
     let words = Words::new(entry.words.clone(), at + Vec2::new(WORDS, -body * 0.34), body);
     shapes.push(Shape::words(words));

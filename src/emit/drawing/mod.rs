@@ -2,6 +2,7 @@
 //! the sheet at (0, 0). [`super::svg`] and [`super::pdf`] write it.
 
 mod clear;
+mod fastener;
 mod font;
 mod key;
 mod lay;

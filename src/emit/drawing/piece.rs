@@ -1,6 +1,7 @@
 //! One piece, in one size or in several that lie in one another.
 
 use super::clear::Clear;
+use super::fastener;
 use super::pen::{Pen, Tone};
 use super::place;
 use super::shape::{Shape, Words};
@@ -182,16 +183,13 @@ impl<'a> Sketch<'a> {
             }
             self.shapes.push(Shape::stroke(cross, Pen::Mark).of(size).named(self.name(part, &mark.name)));
         }
-        for button in &part.buttons {
-            let radius = button.size / 2.0;
-            let mut drawn = Circle::new(button.at, radius).to_path(0.01);
-            let half = Vec2::new(radius, 0.0);
-            drawn.move_to(button.at - half);
-            drawn.line_to(button.at + half);
+        for fastener in &part.fasteners {
+            let drawn = fastener::sign(fastener.kind, fastener.at, fastener.size);
             let mut round = Vec::new();
             kurbo::flatten(&drawn, 0.5, |element| round.extend(element.end_point()));
             self.clear.line(&round);
-            self.shapes.push(Shape::stroke(drawn, Pen::Mark).of(size).named(self.name(part, "button")));
+            let name = self.name(part, fastener.kind.one());
+            self.shapes.push(Shape::stroke(drawn, Pen::Mark).of(size).named(name));
         }
     }
 

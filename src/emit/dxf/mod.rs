@@ -88,7 +88,7 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
         entities.extend(folds.chain(take_up.legs.iter().map(|&(from, to)| line(SEW_LINES, from, to))));
         entities.extend(take_up.points.iter().map(|&at| point(DRILL_HOLES, at)));
     }
-    let holes = part.marks.iter().map(|mark| mark.at).chain(part.buttons.iter().map(|button| button.at));
+    let holes = part.marks.iter().map(|mark| mark.at).chain(part.fasteners.iter().map(|one| one.at));
     entities.extend(holes.map(|at| point(DRILL_HOLES, at)));
     entities.push(polyline(SEW_LINES, &part.stitching, true));
     entities.extend(texts(garment, part));

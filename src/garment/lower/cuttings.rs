@@ -139,10 +139,13 @@ impl Lowering<'_> {
         };
         for (id, closure) in ClosureId::enumerate(&garment.closures) {
             if [&closure.first, &closure.second].into_iter().any(in_chain) {
+                if closure.kind.as_ref().is_some_and(|kind| !kind.takes_edges()) {
+                    continue;
+                }
                 uses.used = true;
                 uses.sewn = uses.sewn.or(enclosing(id));
-                if let Some(ClosureKind::Buttons(buttons)) = &closure.kind {
-                    uses.stand = uses.stand.or(buttons.stand.as_ref());
+                if let Some(ClosureKind::Fasteners(row)) = &closure.kind {
+                    uses.stand = uses.stand.or(row.stand.as_ref());
                 }
             }
         }

@@ -3,7 +3,7 @@
 use super::Lowering;
 use crate::garment::{CordId, NotionKind, NotionName};
 use crate::syntax::read_length;
-use crate::syntax::tree::{Unit, ZipperKind};
+use crate::syntax::tree::{Fastener, Unit, ZipperKind};
 
 /// Words that add nothing to what a measure is of.
 const FILLING: [&str; 4] = ["wide", "long", "finished", "of"];
@@ -80,7 +80,14 @@ fn kind_of(words: &[&str], cord: &dyn Fn(&str) -> Option<CordId>) -> Option<Noti
         ["separating", one] if zip(one) => NotionKind::Zip(Some(ZipperKind::Separating)),
         ["closed", one] if zip(one) => NotionKind::Zip(Some(ZipperKind::Closed)),
         ["concealed", one] if zip(one) => NotionKind::Zip(Some(ZipperKind::Concealed)),
-        ["button" | "buttons"] => NotionKind::Button,
+        ["button" | "buttons"] => NotionKind::Fastener(Fastener::Button),
+        ["snap" | "snaps"] => NotionKind::Fastener(Fastener::Snap),
+        ["hook" | "hooks"] | ["hook" | "hooks", "and", "eye" | "eyes" | "bar" | "bars"] => {
+            NotionKind::Fastener(Fastener::Hook)
+        }
+        ["toggle" | "toggles"] => NotionKind::Fastener(Fastener::Toggle),
+        ["buckle" | "buckles"] => NotionKind::Fastener(Fastener::Buckle),
+        ["tie" | "ties"] => NotionKind::Fastener(Fastener::Tie),
         ["elastic"] => NotionKind::Elastic,
         ["binding"] => NotionKind::Binding,
         ["cord"] => NotionKind::Cord(None),
@@ -113,7 +120,11 @@ mod tests {
         ] {
             assert_eq!(name(title), (NotionKind::Elastic, Some(width)), "{title}");
         }
-        assert_eq!(name("button 15 mm"), (NotionKind::Button, Some(15.0)));
+        let fastener = NotionKind::Fastener;
+        assert_eq!(name("button 15 mm"), (fastener(Fastener::Button), Some(15.0)));
+        assert_eq!(name("snaps 12mm"), (fastener(Fastener::Snap), Some(12.0)));
+        assert_eq!(name("hooks and eyes"), (fastener(Fastener::Hook), None));
+        assert_eq!(name("buckle 1in"), (fastener(Fastener::Buckle), Some(25.4)));
         assert_eq!(name("binding, finished 1 cm wide"), (NotionKind::Binding, Some(10.0)));
         let separating = NotionKind::Zip(Some(ZipperKind::Separating));
         assert_eq!(name("separating zip"), (separating.clone(), None));

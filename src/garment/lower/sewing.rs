@@ -5,9 +5,9 @@ use super::papers::When;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, Anchor, Buttons, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Finish, FinishKind, Fit,
-    Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam, SeamNotch,
-    SeamNotches, SewnEdge, SewnPoint, Stitch, Symbol,
+    Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishKind,
+    Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam,
+    SeamNotch, SeamNotches, SewnEdge, SewnPoint, Stitch, Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -393,9 +393,8 @@ impl Lowering<'_> {
         if self.garment.closure(id).name_span != tree.name.span {
             return; // a second one of that name, reported elsewhere
         }
-        let buttons = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Buttons(_)));
-        let (first, second) =
-            (self.lower_chain(&tree.first, buttons), self.lower_chain(&tree.second, buttons));
+        let lines = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Fasteners(_)));
+        let (first, second) = (self.lower_chain(&tree.first, lines), self.lower_chain(&tree.second, lines));
         let named: Vec<PieceId> = [&first, &second]
             .into_iter()
             .flatten()
@@ -431,17 +430,18 @@ impl Lowering<'_> {
                         .as_ref()
                         .map(|showing| self.lower(showing, When::Fact, None, Wanted::Length)),
                 }),
-                ClosureItemNode::Buttons(buttons) => {
-                    self.lower_buttons(buttons, &named).map(|buttons| ClosureKind::Buttons(Box::new(buttons)))
+                ClosureItemNode::Fasteners(row) => {
+                    self.lower_fasteners(row, &named).map(|row| ClosureKind::Fasteners(Box::new(row)))
                 }
             };
         }
         if tree.items.is_empty() && !self.is_damaged(self.garment.closure(id).span) {
             let title = format!("{} does not say how it closes", tree.name.text);
-            let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }";
+            let help = "say it in braces: { zipper separating 65 } or { buttons 6 of 15mm from … to … }; also \
+                        snaps, hooks, toggles, buckle, ties";
             self.report(
                 Diagnostic::new(&catalogue::CLOSURE_HOW, tree.name.span, title)
-                    .label("a zip, or buttons?")
+                    .label("a zip, buttons, snaps, hooks?")
                     .help(help),
             );
         }
@@ -453,13 +453,20 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_buttons(&self, tree: &tree::Buttons, pieces: &[PieceId]) -> Option<Buttons> {
-        let count = self.lower(&tree.count, When::Fact, None, Wanted::Number);
-        let size = self.lower(&tree.size, When::Fact, None, Wanted::Length);
-        let stand = tree.stand.as_ref().map(|stand| self.lower(stand, When::Fact, None, Wanted::Length));
-        let from = self.lower_anchor(&tree.from, pieces);
-        let to = self.lower_anchor(&tree.to, pieces);
-        Some(Buttons { count, size, from: from?, to: to?, stand, over: tree.over })
+    fn lower_fasteners(&self, tree: &tree::Fasteners, pieces: &[PieceId]) -> Option<Fasteners> {
+        let length = |said: &Option<tree::Expr>| {
+            said.as_ref().map(|said| self.lower(said, When::Fact, None, Wanted::Length))
+        };
+        let count = tree.count.as_ref().map(|count| self.lower(count, When::Fact, None, Wanted::Number));
+        let (size, stand) = (length(&tree.size), length(&tree.stand));
+        let between = match &tree.between {
+            Some((from, to)) => {
+                let (from, to) = (self.lower_anchor(from, pieces), self.lower_anchor(to, pieces));
+                Some((from?, to?))
+            }
+            None => None,
+        };
+        Some(Fasteners { kind: tree.kind, count, size, between, stand, over: tree.over })
     }
 
     fn lower_anchor(&self, anchor: &tree::Anchor, pieces: &[PieceId]) -> Option<Anchor> {

@@ -24,7 +24,11 @@ impl Lowering<'_> {
                 self.report(diagnostic);
                 self.poison_alteration(at);
             } else if !zipper {
-                let title = format!("{name} has buttons, which fit any length; `until` is for zips");
+                let with = match &self.garment.closure(closure).kind {
+                    Some(ClosureKind::Fasteners(row)) => row.kind.many(),
+                    _ => "buttons",
+                };
+                let title = format!("{name} has {with}, which fit any length; `until` is for zips");
                 self.report(Diagnostic::new(&catalogue::SOLVE_NONE, span, title).help("say how much: by …"));
                 self.poison_alteration(at);
             }

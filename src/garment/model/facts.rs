@@ -52,9 +52,6 @@ fn of_finish(kind: &FinishKind) -> Vec<&Expression> {
 fn of_closure(kind: &ClosureKind) -> Vec<&Expression> {
     match kind {
         ClosureKind::Zipper { lengths, showing, .. } => lengths.iter().chain(showing).collect(),
-        ClosureKind::Buttons(buttons) => {
-            let anchors = [&buttons.from.distance, &buttons.to.distance];
-            [&buttons.count, &buttons.size].into_iter().chain(&buttons.stand).chain(anchors).collect()
-        }
+        ClosureKind::Fasteners(row) => row.amounts().collect(),
     }
 }

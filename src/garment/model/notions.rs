@@ -3,7 +3,7 @@
 use super::{CordId, Expression, Garment, Price};
 use crate::report::{DisplayUnit, amount};
 use crate::source::Span;
-use crate::syntax::tree::ZipperKind;
+use crate::syntax::tree::{Fastener, ZipperKind};
 use std::sync::Arc;
 
 /// Something bought, not cut: listed by the maker, or only priced.
@@ -28,8 +28,8 @@ pub struct Notion {
 pub enum NotionKind {
     /// A zip; of a price that says no more, of any kind.
     Zip(Option<ZipperKind>),
-    /// A button.
-    Button,
+    /// A button, a snap, a hook and its eye, a toggle and its loop, a buckle; ties, by the length of one.
+    Fastener(Fastener),
     /// Elastic, by its length.
     Elastic,
     /// Binding, by its length.
@@ -45,7 +45,7 @@ pub enum NotionKind {
 pub struct NotionName {
     /// Which kind of thing.
     pub kind: NotionKind,
-    /// What tells things of a kind apart, in millimetres: the length of a zip, the width of a button
+    /// What tells things of a kind apart, in millimetres: the length of a zip, the width of a button or a snap
     /// or of elastic, the finished width of binding. None in a price: of any measure.
     pub measure: Option<f64>,
 }
@@ -92,15 +92,18 @@ impl NotionName {
             NotionKind::Zip(Some(ZipperKind::Closed)) => "closed zip".to_owned(),
             NotionKind::Zip(Some(ZipperKind::Concealed)) => "concealed zip".to_owned(),
             NotionKind::Zip(None) => "zip".to_owned(),
-            // Buttons are sold by whole millimetres, else with one decimal, in any country; who says
+            // Buttons and the like are sold by whole millimetres, else with one decimal, in any country; who says
             // inches means a fraction of one.
-            NotionKind::Button => match self.measure {
-                Some(width) if garment.unit == DisplayUnit::Inch && is_on_inch_mark(width) => {
-                    format!("button {}", amount(width, garment.unit))
+            NotionKind::Fastener(kind) => {
+                let one = if *kind == Fastener::Hook { "hook and eye" } else { kind.one() };
+                match self.measure {
+                    Some(width) if garment.unit == DisplayUnit::Inch && is_on_inch_mark(width) => {
+                        format!("{one} {}", amount(width, garment.unit))
+                    }
+                    Some(width) => format!("{one} {} mm", (width * 10.0).round() / 10.0 + 0.0),
+                    None => one.to_owned(),
                 }
-                Some(width) => format!("button {} mm", (width * 10.0).round() / 10.0 + 0.0),
-                None => "button".to_owned(),
-            },
+            }
             NotionKind::Elastic => wide("elastic", " wide"),
             NotionKind::Binding => wide("binding, finished", " wide"),
             NotionKind::Cord(Some(cord)) => format!("cord ({})", garment.cord(*cord).name),

@@ -1,6 +1,6 @@
 use super::{ClosureId, CordId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
 use crate::source::Span;
-use crate::syntax::tree::{FitKind, Hand, SeamKind, Verb, ZipperKind};
+use crate::syntax::tree::{Fastener, FitKind, Hand, SeamKind, Verb, ZipperKind};
 use std::sync::Arc;
 
 /// An edge of a piece, or of one layer's part, as a seam, finish or closure names it.
@@ -364,25 +364,48 @@ pub enum ClosureKind {
         /// How much of its width shows.
         showing: Option<Expression>,
     },
-    /// Buttons.
-    Buttons(Box<Buttons>),
+    /// Buttons, snaps, hooks, toggles or ties, or a buckle.
+    Fasteners(Box<Fasteners>),
 }
 
-/// A row of buttons.
+/// A row of buttons, snaps, hooks, toggles or ties, or a buckle.
 #[derive(Clone, Debug)]
-pub struct Buttons {
-    /// How many.
-    pub count: Expression,
-    /// How wide one is.
-    pub size: Expression,
-    /// The first.
-    pub from: Anchor,
-    /// The last.
-    pub to: Anchor,
+pub struct Fasteners {
+    /// Which kind.
+    pub kind: Fastener,
+    /// How many; none of a buckle, and of ties that are pieces of the garment.
+    pub count: Option<Expression>,
+    /// How wide one is, or how long a toggle or a tie; none of hooks, and of ties that are pieces.
+    pub size: Option<Expression>,
+    /// The first and the last; spaced evenly over the whole closure where they are not said.
+    pub between: Option<(Anchor, Anchor)>,
     /// What the piece has beyond the centre line.
     pub stand: Option<Expression>,
     /// Which side lies over the other.
     pub over: Option<Hand>,
+}
+
+impl Fasteners {
+    /// Whether they are ties that are pieces of the garment: nothing is bought or marked for them.
+    pub fn are_pieces(&self) -> bool {
+        self.kind == Fastener::Tie && self.count.is_none()
+    }
+
+    /// All amounts that it says.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
+        let anchors = self.between.iter().flat_map(|(from, to)| [&from.distance, &to.distance]);
+        self.count.iter().chain(&self.size).chain(&self.stand).chain(anchors)
+    }
+}
+
+impl ClosureKind {
+    /// What of its edges it takes: all of a zip's, and those that buttons or snaps lie on.
+    pub fn takes_edges(&self) -> bool {
+        match self {
+            ClosureKind::Zipper { .. } => true,
+            ClosureKind::Fasteners(row) => row.kind.is_lapped(),
+        }
+    }
 }
 
 /// `1.5 below neck_cf`

@@ -324,6 +324,30 @@ catalogue_entries! {
          on by the stand. Where the centre line is a line inside the piece, the stand is drawn; if the text \
          gives another width, the facing, the overlap or the buttons will be in the wrong place.",
     );
+    BUTTON_CLOSE = mistake(
+        "button/close",
+        "buttons or snaps that would lie over one another",
+        "Each takes its own width of the line and a little more. Nearer than that their rims lie on one another, \
+         and neither can be sewn on or pressed in.",
+    );
+    CLOSURE_LAP = mistake(
+        "closure/lap",
+        "snaps where nothing laps over",
+        "Both halves of a snap lie on one another, so the two sides lap. An edge that they lie on goes on by the \
+         stand that is said; without one the cloth ends in the middle of them.",
+    );
+    CLOSURE_RIDGE = warning(
+        "closure/ridge",
+        "a snap across the inner edge of a hem",
+        "A snap is pressed through cloth of even thickness. Half on the hem and half beside it, it is pressed in \
+         askew and tears out.",
+    );
+    CLOSURE_BUCKLE = mistake(
+        "closure/buckle",
+        "a buckle that is not as wide as its strap",
+        "The end of the strap is sewn round the bar of the buckle, and the other end goes through. Wider than the \
+         bar it does not go through; much narrower, it slips to one side.",
+    );
     BUTTON_SPACING = advice(
         "button/spacing",
         "buttons spaced otherwise than is usual in the trade",

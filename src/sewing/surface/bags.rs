@@ -54,7 +54,7 @@ impl Surface {
     pub fn shutting(&self) -> Vec<Option<Shut>> {
         let mut shut: Vec<Option<Shut>> =
             self.stretches.iter().map(|stretch| stretch.join.map(Shut::Join)).collect();
-        for (at, line) in self.closures.iter().enumerate() {
+        for (at, line) in self.closures.iter().enumerate().filter(|(_, line)| line.takes_edges) {
             for &(stretch, _) in line.sides.iter().flatten() {
                 let side = self.side_of(stretch);
                 let own = &mut shut[stretch.index()];

@@ -288,7 +288,14 @@ fn closure_line(surface: &Surface, one: &Closing) -> ClosureLine {
         None => [Vec::new(), Vec::new()],
     };
     let faces = one.faces.clone();
-    ClosureLine { closure: one.closure, time: one.time, sides, faces, lengths: one.lengths }
+    ClosureLine {
+        closure: one.closure,
+        time: one.time,
+        takes_edges: one.takes_edges,
+        sides,
+        faces,
+        lengths: one.lengths,
+    }
 }
 
 /// Brings the ends of stretches together that lie on one another.

@@ -8,7 +8,7 @@ use super::model::PlyAt;
 use super::model::{FaceId, SideId};
 use super::plies::{Ply, Run};
 use crate::few::Few;
-use crate::garment::{Chain, Closure, ClosureId, CutHow, Garment, LayerId};
+use crate::garment::{Chain, Closure, ClosureId, ClosureKind, CutHow, Garment, LayerId};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
 use crate::sewing::seams::strand::Strand;
@@ -21,6 +21,8 @@ use std::collections::HashMap;
 pub(super) struct Closing {
     pub(super) closure: ClosureId,
     pub(super) time: u32,
+    /// Nothing else becomes of its edges.
+    pub(super) takes_edges: bool,
     /// Both sides; none where its line runs inside a piece.
     pub(super) sides: Option<[Ply; 2]>,
     pub(super) faces: [Vec<FaceId>; 2],
@@ -104,7 +106,8 @@ impl Finding<'_, '_, '_> {
             let sides = [ply(&first, PlyAt::First(0))?, ply(&second, PlyAt::Second(0))?];
             let faces = [&sides[0], &sides[1]].map(|ply| self.faces_of(&ply.runs));
             let lengths = [sides[0].length(), sides[1].length()];
-            all.push(Closing { closure: id, time, sides: Some(sides), faces, lengths });
+            let takes_edges = closure.kind.as_ref().is_none_or(ClosureKind::takes_edges);
+            all.push(Closing { closure: id, time, takes_edges, sides: Some(sides), faces, lengths });
         }
         Some(())
     }
@@ -187,7 +190,7 @@ impl Finding<'_, '_, '_> {
                 let parts = &parts[usize::from(second)];
                 parts.iter().filter_map(|&part| halves(part, time, second)).collect::<Vec<FaceId>>()
             });
-            all.push(Closing { closure: id, time, sides: None, faces, lengths });
+            all.push(Closing { closure: id, time, takes_edges: false, sides: None, faces, lengths });
         }
         Some(())
     }

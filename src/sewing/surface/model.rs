@@ -168,6 +168,8 @@ pub struct ClosureLine {
     pub closure: ClosureId,
     /// Which of the times that it is there, from 0.
     pub time: u32,
+    /// Nothing else becomes of its edges: those of a zip, or those that buttons or snaps lie on.
+    pub takes_edges: bool,
     /// Both sides, each from its start: stretches, and whether the line goes against them. Empty
     /// where the closure's line runs inside a piece.
     pub sides: [Vec<(StretchId, bool)>; 2],

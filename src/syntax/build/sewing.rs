@@ -1,9 +1,9 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Finish, FinishKind, Fit, FitKind,
-    Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
-    SeamKind, Side, Zipper, ZipperKind,
+    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Fastener, Fasteners, Finish, FinishKind, Fit,
+    FitKind, Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem,
+    SeamItemNode, SeamKind, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -248,7 +248,7 @@ impl Builder<'_> {
             let span = builder.span(&item);
             let node = match item.as_rule() {
                 Rule::zipper => ClosureItemNode::Zipper(builder.zipper(item)?),
-                _ => ClosureItemNode::Buttons(Box::new(builder.buttons(item)?)),
+                _ => ClosureItemNode::Fasteners(Box::new(builder.fasteners(item)?)),
             };
             Some(ClosureItem { span, node })
         });
@@ -285,12 +285,31 @@ impl Builder<'_> {
         })
     }
 
-    fn buttons(&mut self, pair: Pair<Rule>) -> Option<Buttons> {
+    fn fasteners(&mut self, pair: Pair<Rule>) -> Option<Fasteners> {
         let mut kids = Kids::of(pair);
-        let (_, count, _, size) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (_, from, _, to) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (count, size) = (self.value(count)?, self.value(size)?);
-        let (from, to) = (self.anchor(from)?, self.anchor(to)?);
+        let kind = match kids.next()?.as_rule() {
+            Rule::k_buttons => Fastener::Button,
+            Rule::k_snaps => Fastener::Snap,
+            Rule::k_hooks => Fastener::Hook,
+            Rule::k_toggles => Fastener::Toggle,
+            Rule::k_buckle => Fastener::Buckle,
+            _ => Fastener::Tie,
+        };
+        let value = |builder: &mut Self, kids: &mut Kids| match kids.only(Rule::value) {
+            Some(said) => builder.value(said).map(Some),
+            None => Some(None),
+        };
+        let first = value(self, &mut kids)?;
+        kids.has(Rule::k_of);
+        let second = value(self, &mut kids)?;
+        let (count, size) = if kind == Fastener::Buckle { (None, first) } else { (first, second) };
+        let between = match kids.has(Rule::k_from) {
+            true => {
+                let (from, _, to) = (kids.next()?, kids.next()?, kids.next()?);
+                Some((self.anchor(from)?, self.anchor(to)?))
+            }
+            false => None,
+        };
         let stand = match kids.has(Rule::k_stand) {
             true => {
                 let stand = kids.next()?;
@@ -302,7 +321,7 @@ impl Builder<'_> {
             Rule::k_left => Hand::Left,
             _ => Hand::Right,
         });
-        Some(Buttons { count, size, from, to, stand, over })
+        Some(Fasteners { kind, count, size, between, stand, over })
     }
 
     fn anchor(&mut self, pair: Pair<Rule>) -> Option<Anchor> {

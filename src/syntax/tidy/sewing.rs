@@ -4,9 +4,9 @@ use super::entry::Entry;
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Action, Anchor, Buttons, Chain, Closure, ClosureItem, ClosureItemNode, Finish, FinishKind, Fit, FitKind,
-    Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode, Side,
-    StepGroup, Verb, Zipper, ZipperKind,
+    Action, Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Fasteners, Finish, FinishKind, Fit,
+    FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
+    Side, StepGroup, Verb, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -137,7 +137,7 @@ impl Printer<'_> {
             item.span,
             match &item.node {
                 ClosureItemNode::Zipper(zipper) => self.zipper(zipper),
-                ClosureItemNode::Buttons(buttons) => self.buttons(buttons),
+                ClosureItemNode::Fasteners(row) => self.fasteners(row),
             },
         )
     }
@@ -154,17 +154,23 @@ impl Printer<'_> {
         format!("zipper {kind} {stocked}{}{showing}", self.exprs(&zipper.lengths))
     }
 
-    fn buttons(&self, buttons: &Buttons) -> String {
-        let (count, size) = (self.expr(&buttons.count), self.expr(&buttons.size));
-        let (from, to) = (self.anchor(&buttons.from), self.anchor(&buttons.to));
-        let stand =
-            buttons.stand.as_ref().map_or(String::new(), |stand| format!("  stand {}", self.expr(stand)));
-        let over = match buttons.over {
+    fn fasteners(&self, row: &Fasteners) -> String {
+        let count = row.count.as_ref().map_or(String::new(), |count| format!(" {}", self.expr(count)));
+        let size = match (&row.count, &row.size) {
+            (_, None) => String::new(),
+            (None, Some(size)) => format!(" {}", self.expr(size)),
+            (Some(_), Some(size)) => format!(" of {}", self.expr(size)),
+        };
+        let between = row.between.as_ref().map_or(String::new(), |(from, to)| {
+            format!("  from {}  to {}", self.anchor(from), self.anchor(to))
+        });
+        let stand = row.stand.as_ref().map_or(String::new(), |stand| format!("  stand {}", self.expr(stand)));
+        let over = match row.over {
             None => "",
             Some(Hand::Left) => "  left over right",
             Some(Hand::Right) => "  right over left",
         };
-        format!("buttons {count} of {size}  from {from}  to {to}{stand}{over}")
+        format!("{}{count}{size}{between}{stand}{over}", row.kind.keyword())
     }
 
     fn anchor(&self, anchor: &Anchor) -> String {

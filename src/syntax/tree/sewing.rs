@@ -298,8 +298,8 @@ pub struct ClosureItem {
 pub enum ClosureItemNode {
     /// `zipper separating 65 showing 1`, `zipper separating stocked 55, 60 showing 1`
     Zipper(Zipper),
-    /// `buttons 6 of 15mm from … to … stand 2 right over left`
-    Buttons(Box<Buttons>),
+    /// `buttons 6 of 15mm from … to … stand 2 right over left`, `hooks 2`, `buckle 25mm`
+    Fasteners(Box<Fasteners>),
 }
 
 /// A zip.
@@ -326,21 +326,83 @@ pub enum ZipperKind {
     Concealed,
 }
 
-/// A row of buttons.
+/// A row of buttons, snaps, hooks, toggles or ties, or a buckle.
 #[derive(Clone, Debug)]
-pub struct Buttons {
-    /// How many.
-    pub count: Expr,
-    /// How wide one is.
-    pub size: Expr,
-    /// The first.
-    pub from: Anchor,
-    /// The last.
-    pub to: Anchor,
+pub struct Fasteners {
+    /// Which kind.
+    pub kind: Fastener,
+    /// How many; none of a buckle, and of ties that are pieces of the garment.
+    pub count: Option<Expr>,
+    /// How wide one is, or how long a toggle or a tie; none of hooks, and of ties that are pieces.
+    pub size: Option<Expr>,
+    /// The first and the last; spaced evenly over the whole closure where they are not said.
+    pub between: Option<(Anchor, Anchor)>,
     /// What the piece has beyond the centre line.
     pub stand: Option<Expr>,
     /// Which side lies over the other.
     pub over: Option<Hand>,
+}
+
+/// What holds two sides together here and there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Fastener {
+    /// `buttons 6 of 15mm`
+    Button,
+    /// `snaps 4 of 12mm`
+    Snap,
+    /// `hooks 2`: hooks and eyes, or hooks and bars.
+    Hook,
+    /// `toggles 3 of 40mm`
+    Toggle,
+    /// `buckle 25mm`
+    Buckle,
+    /// `ties 3 of 30`, or `ties` that are pieces.
+    Tie,
+}
+
+impl Fastener {
+    /// All of them, in the order in which they are explained.
+    pub const ALL: [Fastener; 6] =
+        [Fastener::Button, Fastener::Snap, Fastener::Hook, Fastener::Toggle, Fastener::Buckle, Fastener::Tie];
+
+    /// As it is written.
+    pub fn keyword(self) -> &'static str {
+        match self {
+            Fastener::Buckle => "buckle",
+            other => other.many(),
+        }
+    }
+
+    /// One of them.
+    pub fn one(self) -> &'static str {
+        match self {
+            Fastener::Button => "button",
+            Fastener::Snap => "snap",
+            Fastener::Hook => "hook",
+            Fastener::Toggle => "toggle",
+            Fastener::Buckle => "buckle",
+            Fastener::Tie => "tie",
+        }
+    }
+
+    /// Several of them.
+    pub fn many(self) -> &'static str {
+        match self {
+            Fastener::Button => "buttons",
+            Fastener::Snap => "snaps",
+            Fastener::Hook => "hooks",
+            Fastener::Toggle => "toggles",
+            Fastener::Buckle => "buckles",
+            Fastener::Tie => "ties",
+        }
+    }
+
+    /// Whether it lies on cloth of one side that laps over the other, in the middle of both. Its line, where
+    /// that is an edge, goes on by the stand, and nothing else becomes of that edge. All others hold edges
+    /// that are finished or sewn as if they were not there.
+    pub fn is_lapped(self) -> bool {
+        matches!(self, Fastener::Button | Fastener::Snap)
+    }
 }
 
 /// `1.5 below neck_cf`

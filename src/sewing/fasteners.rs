@@ -1,46 +1,50 @@
-//! Buttons, spaced evenly along their centre line and marked on the pieces.
+//! Buttons, snaps, hooks, toggles, ties and buckles, spaced evenly along their line and marked on the pieces.
 
 use super::amounts::amount_of;
-use super::model::{ButtonPlace, ButtonRow, PartId, SewnPart};
+use super::model::{FastenerPlace, FastenerRow, PartId, SewnPart};
 use super::stitching::Finder;
-use crate::garment::{Anchor, Buttons, Chain, Closure, ClosureId, ClosureKind, Garment, LayerId, SewnEdge};
-use crate::resolve::SizedGarment;
+use crate::garment::{
+    Anchor, Chain, Closure, ClosureId, ClosureKind, EdgeId, Fasteners, Garment, LayerId, SewnEdge,
+};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::shape::Point;
 use crate::shape::path::Path;
+use crate::syntax::tree::Fastener;
 
 /// How thick a button is taken to be, in millimetres, since nobody says it: common practice for
 /// flat buttons. A buttonhole is as long as a button is wide and thick (common practice; buttons
 /// are sold by the line, 40 lines to the inch).
 pub const BUTTON_THICKNESS: f64 = 3.0;
-/// The most buttons that one row may have.
-pub const MOST_BUTTONS: f64 = 500.0;
+/// The most that one row may have.
+pub const MOST_FASTENERS: f64 = 500.0;
 /// Past an end of the line by no more than this, in millimetres, is at it.
 const AT_END: f64 = 0.01;
 
 /// A row that cannot be laid.
 #[derive(Clone, Debug, PartialEq)]
 pub enum RowTrouble {
-    /// This is no number of buttons.
+    /// This is no number of buttons or the like.
     Count(f64),
-    /// The first (true) or last button lies beyond the line's end by so much.
+    /// The first (true) or last of them lies beyond the line's end by so much.
     Beyond(bool, f64),
     /// Something could not be worked out, and that was reported.
     Reported,
 }
 
-/// A row of buttons laid along its line.
+/// A row laid along its line.
 #[derive(Clone, Debug, Default)]
 pub struct Row {
-    /// How many, how wide, how far apart; none of a row that could not be laid.
-    pub row: Option<ButtonRow>,
-    /// Each button on each part, and where.
+    /// How many, how wide, how far apart; none of ties that are pieces.
+    pub row: Option<FastenerRow>,
+    /// Each of them on each part, and where.
     pub places: Vec<(PartId, Point)>,
     /// The length of the line on both sides.
     pub sides: [f64; 2],
 }
 
-/// Lays the buttons of a closure: the first side's and the second's. On a chain of edges the line
-/// runs on from piece to piece.
+/// Lays the buttons of a closure, or what it has instead: the first side's and the second's. On a chain of
+/// edges the line runs on from piece to piece. Where first and last are not said, each has the same share of
+/// the line.
 ///
 /// # Errors
 /// What is wrong with the row; of a zip `Reported`.
@@ -51,15 +55,20 @@ pub fn lay(
     id: ClosureId,
 ) -> Result<Row, RowTrouble> {
     let closure = garment.closure(id);
-    let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { return Err(RowTrouble::Reported) };
+    let Some(ClosureKind::Fasteners(said)) = &closure.kind else { return Err(RowTrouble::Reported) };
+    if said.are_pieces() {
+        return Ok(Row::default());
+    }
     let known = |expression| amount_of(garment, sized, expression).ok_or(RowTrouble::Reported);
-    let (count, size) = (known(&buttons.count)?, known(&buttons.size)?);
-    if !(1.0..=MOST_BUTTONS).contains(&count) || count.fract() != 0.0 {
+    let count = said.count.as_ref().map_or(Ok(1.0), known)?;
+    let size = said.size.as_ref().map(known).transpose()?;
+    if !(1.0..=MOST_FASTENERS).contains(&count) || count.fract() != 0.0 {
         return Err(RowTrouble::Count(count));
     }
     let count = count as u32;
     let mut row = Row::default();
     let mut spacing = None;
+    let mut on_first: Option<(f64, f64)> = None;
     let same = same_edges(closure);
     for (side, chain) in [&closure.first, &closure.second].into_iter().enumerate() {
         if side == 1 && same {
@@ -68,13 +77,26 @@ pub fn lay(
         }
         let layers = layers_of(finder, chain);
         for layer in layers {
-            let Some(line) = Line::of(garment, sized, finder, chain, layer, buttons) else {
+            let Some(line) = Line::of(garment, sized, finder, chain, layer, said) else {
                 return Err(RowTrouble::Reported);
             };
             row.sides[side] = line.length();
-            // The second side's buttons lie where the first side's do, where its points are not named.
-            let Some((first, last)) = line.ends(garment, sized, buttons) else { continue };
             let length = line.length();
+            let ends = match &said.between {
+                None => {
+                    let half = length / f64::from(count) / 2.0;
+                    Some((half, length - half))
+                }
+                // The second side's lie where the first side's do, where its points are not named.
+                Some((from, to))
+                    if side == 0 || line.has(garment, finder, from) && line.has(garment, finder, to) =>
+                {
+                    line.ends(garment, sized, from, to)
+                }
+                Some((from, to)) => on_first.or_else(|| line.ends(garment, sized, from, to)),
+            };
+            let Some((first, last)) = ends else { continue };
+            on_first = on_first.or(ends);
             for (is_first, at) in [(true, first), (false, last)] {
                 let beyond = (-at).max(at - length);
                 if beyond > AT_END {
@@ -88,31 +110,27 @@ pub fn lay(
             }
         }
     }
-    let buttonhole = size + BUTTON_THICKNESS;
-    row.row = Some(ButtonRow { closure: id, count, size, spacing, buttonhole });
+    let buttonhole = size.filter(|_| said.kind == Fastener::Button).map(|size| size + BUTTON_THICKNESS);
+    row.row = Some(FastenerRow { closure: id, kind: said.kind, count, size, spacing, buttonhole });
     Ok(row)
 }
 
 /// Marks all rows that can be laid on the parts, and lists them.
-pub fn mark_buttons(
+pub fn mark_fasteners(
     garment: &Garment,
     sized: &SizedGarment,
     finder: &Finder,
     parts: &mut [SewnPart],
-) -> Vec<ButtonRow> {
+) -> Vec<FastenerRow> {
     let mut rows = Vec::new();
     for (id, closure) in ClosureId::enumerate(&garment.closures) {
-        let Some(ClosureKind::Buttons(buttons)) = &closure.kind else { continue };
+        let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
         let Ok(laid) = lay(garment, sized, finder, id) else { continue };
         let Some(row) = laid.row else { continue };
         for (part, at) in laid.places {
             if let Some(part) = parts.get_mut(part.index()) {
-                part.buttons.push(ButtonPlace {
-                    closure: id,
-                    at,
-                    size: row.size,
-                    buttonhole_on: buttons.over,
-                });
+                let (kind, size, over) = (row.kind, row.size, said.over);
+                part.fasteners.push(FastenerPlace { closure: id, kind, at, size, over });
             }
         }
         rows.push(row);
@@ -137,7 +155,7 @@ fn layers_of(finder: &Finder, chain: &Chain) -> Vec<Option<LayerId>> {
     layers.filter(has_all).map(Some).collect()
 }
 
-/// A centre line, from the end at which the first button is to the other.
+/// A centre line, from the end at which the first is to the other.
 struct Line {
     /// Part and path, each walked the same way up or down.
     stretches: Vec<(PartId, Path)>,
@@ -152,7 +170,7 @@ impl Line {
         finder: &Finder,
         chain: &Chain,
         layer: Option<LayerId>,
-        buttons: &Buttons,
+        said: &Fasteners,
     ) -> Option<Line> {
         let mut stretches = Vec::new();
         for sewn in &chain.edges {
@@ -163,31 +181,46 @@ impl Line {
             }
             stretches.extend(found);
         }
-        let down = buttons.from.below;
+        let down = said.between.as_ref().is_none_or(|(from, _)| from.below);
         for (_, path) in &mut stretches {
             if (path.end().y < path.start().y) != down {
                 *path = path.reversed();
             }
         }
-        let piece_at = |anchor: &Anchor| {
-            let piece = garment.point(anchor.point).piece;
-            stretches.iter().position(|(part, _)| finder.part(*part).piece == piece)
-        };
-        if let (Some(from), Some(to)) = (piece_at(&buttons.from), piece_at(&buttons.to))
+        let mut line = Line { stretches, down };
+        if let Some((from, to)) = &said.between
+            && let (Some(from), Some(to)) =
+                (line.piece_at(garment, finder, from), line.piece_at(garment, finder, to))
             && from > to
         {
-            stretches.reverse();
+            line.stretches.reverse();
         }
-        Some(Line { stretches, down })
+        Some(line)
+    }
+
+    /// Which stretch lies on the piece that an anchor's point is of.
+    fn piece_at(&self, garment: &Garment, finder: &Finder, anchor: &Anchor) -> Option<usize> {
+        let piece = garment.point(anchor.point).piece;
+        self.stretches.iter().position(|(part, _)| finder.part(*part).piece == piece)
+    }
+
+    fn has(&self, garment: &Garment, finder: &Finder, anchor: &Anchor) -> bool {
+        self.piece_at(garment, finder, anchor).is_some()
     }
 
     fn length(&self) -> f64 {
         self.stretches.iter().map(|(_, path)| path.length()).sum()
     }
 
-    /// Where the first and the last button are along the line; none where it lacks their points.
-    fn ends(&self, garment: &Garment, sized: &SizedGarment, buttons: &Buttons) -> Option<(f64, f64)> {
-        Some((self.anchor(garment, sized, &buttons.from)?, self.anchor(garment, sized, &buttons.to)?))
+    /// Where the first and the last are along the line; none where their points are not known.
+    fn ends(
+        &self,
+        garment: &Garment,
+        sized: &SizedGarment,
+        from: &Anchor,
+        to: &Anchor,
+    ) -> Option<(f64, f64)> {
+        Some((self.anchor(garment, sized, from)?, self.anchor(garment, sized, to)?))
     }
 
     fn anchor(&self, garment: &Garment, sized: &SizedGarment, anchor: &Anchor) -> Option<f64> {
@@ -224,7 +257,8 @@ impl Line {
     }
 }
 
-/// The ways that an edge or a line of a piece goes, in one layer.
+/// The ways that an edge or a line of a piece goes, in one layer; of an edge that a fold halves the half that
+/// stays outside, beside the edge that the other is brought onto.
 fn paths(
     garment: &Garment,
     sized: &SizedGarment,
@@ -234,7 +268,7 @@ fn paths(
 ) -> Vec<(PartId, Path)> {
     let edges = finder.in_layer(layer, sewn).into_iter();
     let mut found: Vec<(PartId, Path)> = edges
-        .filter_map(|place| Some((place.part, finder.drawn(place.part)?.edge_at(place.edge)?.path.clone())))
+        .filter_map(|place| Some((place.part, outside(garment, finder.drawn(place.part)?, place.edge)?)))
         .collect();
     if found.is_empty() {
         for (id, part) in PartId::enumerate(finder.parts).filter(|(_, part)| part.layer == layer) {
@@ -244,4 +278,17 @@ fn paths(
         }
     }
     found
+}
+
+/// What of an edge is seen when its piece is folded.
+fn outside(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option<Path> {
+    let path = &drawn.edge_at(edge)?.path;
+    let folds = &garment.piece(drawn.piece).folds;
+    let (whole, left) = (path.length(), finished(garment, drawn, edge)?);
+    if folds.is_empty() || left >= whole {
+        return Some(path.clone());
+    }
+    let is_onto = |edge: EdgeId| folds.iter().any(|over| garment.is_run_of(edge, over.onto));
+    let next = drawn.edge_at(drawn.after(edge)).is_some_and(|next| is_onto(next.edge));
+    Some(if next { path.split_at_length(whole - left).1 } else { path.split_at_length(left).0 })
 }
