@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureKind, Garment, TakeUp};
+use crate::garment::{ClosureKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::sewing::{SewnPart, TakenBy, piece_allowance};
@@ -50,11 +50,6 @@ struct Looking<'a> {
 }
 
 impl Looking<'_> {
-    fn declared(&self, placed: &DrawnTakeUp) -> Option<&TakeUp> {
-        let piece = self.garment.piece(self.garment.edge(placed.declared).piece);
-        piece.drawing.take_ups.iter().find(|take_up| take_up.name == placed.declared)
-    }
-
     fn name(&self, placed: &DrawnTakeUp) -> &str {
         &self.garment.edge(placed.name).name
     }
@@ -77,7 +72,7 @@ impl Looking<'_> {
                     .flat_map(|own| points(other).map(move |theirs| own.distance(theirs)))
                     .fold(f64::INFINITY, f64::min);
                 if apart < APART {
-                    findings.extend(self.close(one, other, apart));
+                    findings.push(self.close(one, other, apart));
                 }
             }
         }
@@ -92,7 +87,6 @@ impl Looking<'_> {
         (before, after): (f64, f64),
     ) -> Option<Finding> {
         let unit = self.garment.unit;
-        let take_up = self.declared(placed)?;
         let of = words::edge(self.garment, edge.edge);
         let (name, edge_name) = (self.name(placed), &self.garment.edge(edge.edge).name);
         let [one, other] = placed.wedge.legs();
@@ -101,7 +95,7 @@ impl Looking<'_> {
         if apart > LEGS {
             let by = amount(apart, unit);
             let title = Title::new(format!("one leg of {name} is {by} longer than the other")).in_sizes();
-            let message = Diagnostic::new(&catalogue::DART_LEGS, take_up.span, title)
+            let message = Diagnostic::new(&catalogue::DART_LEGS, placed.said, title)
                 .label(format!("{} and {}", amount(one, unit), amount(other, unit)))
                 .also(edge_span, edge_name.to_string())
                 .help(format!(
@@ -121,7 +115,7 @@ impl Looking<'_> {
         }
         let turns = format!("{kink:.1}°");
         let title = Title::new(format!("{of} turns by {turns} where {name} is sewn shut")).in_sizes();
-        let message = Diagnostic::new(&catalogue::DART_KINK, take_up.span, title)
+        let message = Diagnostic::new(&catalogue::DART_KINK, placed.said, title)
             .label("a dent, or a point, in the seam")
             .also(edge_span, edge_name.to_string())
             .help(format!(
@@ -132,7 +126,7 @@ impl Looking<'_> {
         Some(Finding::new(self.size.id(), kink, message).about(name).figure("turns by", turns))
     }
 
-    fn close(&self, one: &DrawnTakeUp, other: &DrawnTakeUp, apart: f64) -> Option<Finding> {
+    fn close(&self, one: &DrawnTakeUp, other: &DrawnTakeUp, apart: f64) -> Finding {
         let unit = self.garment.unit;
         let (name, second) = (self.name(one), self.name(other));
         let far = amount(apart, unit);
@@ -140,10 +134,10 @@ impl Looking<'_> {
             true => Title::new(format!("{name} and {second} end at one point")).in_sizes(),
             false => Title::new(format!("{name} and {second} end {far} from each other")).in_sizes(),
         };
-        let message = Diagnostic::new(&catalogue::DART_POINTS, self.declared(other)?.span, title)
-            .also(self.declared(one)?.span, format!("{name} is here"))
+        let message = Diagnostic::new(&catalogue::DART_POINTS, other.said, title)
+            .also(one.said, format!("{name} is here"))
             .help("let one of them stop shorter: stopping 2.5 short");
-        Some(Finding::new(self.size.id(), APART - apart, message).about(name).figure("apart", far))
+        Finding::new(self.size.id(), APART - apart, message).about(name).figure("apart", far)
     }
 
     /// What hangs on how the edges are sewn.
@@ -158,13 +152,12 @@ impl Looking<'_> {
                 _ => false,
             });
             for (placed, _) in self.drawn.take_ups_on(id) {
-                let Some(take_up) = self.declared(placed) else { continue };
                 let name = self.name(placed);
                 if let Some(buttoned) = buttoned {
                     let of = words::edge(self.garment, edge.edge);
                     let title =
                         Title::new(format!("{name} is taken from {of}, which is buttoned")).in_sizes();
-                    let message = Diagnostic::new(&catalogue::DART_BUTTONS, take_up.span, title)
+                    let message = Diagnostic::new(&catalogue::DART_BUTTONS, placed.said, title)
                         .also(buttoned.span, "buttoned here")
                         .help("take the dart from another edge");
                     findings.push(Finding::new(self.size.id(), 1.0, message).about(name));
@@ -184,7 +177,7 @@ impl Looking<'_> {
                 let title = Title::new(format!("{name} is {width} wide at its mouth"))
                     .in_sizes()
                     .then(format!(", and its two allowances take {both}: there is nothing to cut open"));
-                let message = Diagnostic::new(&catalogue::DART_NARROW, take_up.span, title).help(
+                let message = Diagnostic::new(&catalogue::DART_NARROW, placed.said, title).help(
                     "press it to one side instead: pressed toward …; or give the piece a narrower allowance",
                 );
                 findings.push(

@@ -50,6 +50,7 @@ mod through;
 mod too_wide;
 mod turn_up;
 mod turned_under;
+mod uneased;
 mod unpaired;
 mod unused;
 mod words;
@@ -96,6 +97,7 @@ pub static CHECKS: &[&Check] = &[
     &through::CHECK,
     &unpaired::CHECK,
     &darts::CHECK,
+    &uneased::CHECK,
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,

@@ -229,6 +229,9 @@ fn in_file(
     if cursor.in_list {
         return CompletionContext { pieces: true, ..CompletionContext::default() };
     }
+    if words.iter().take(5).any(|&word| word == "dart") && matches!(first, "move" | "leave" | "close") {
+        return of_dart(leading, words);
+    }
     let alteration = AlterationKind::beginning(first, words.get(1).copied()).map(AlterationKind::form);
     if let Some(form) = alteration
         && let TargetForm::Pieces(place) | TargetForm::Piece(place) | TargetForm::TwoPieces(place) =
@@ -238,13 +241,32 @@ fn in_file(
         let pieces = names_before(words, LEADING);
         let context = match form.needs {
             Need::LineAcross | Need::Line => CompletionContext::lines(pieces),
-            Need::Fold | Need::Edge => CompletionContext::edges(pieces),
+            Need::Fold | Need::Edge | Need::Dart => CompletionContext::edges(pieces),
         };
         // Two pieces may be said to meet at the seam between them.
         let seams = matches!(form.targets, TargetForm::TwoPieces(_));
         return CompletionContext { seams, ..context };
     }
     of_form(cursor, text, first, leading, words)
+}
+
+/// What fits behind `move dart`, `leave dart` and `close dart`.
+fn of_dart(leading: Option<&str>, words: &[&str]) -> CompletionContext {
+    let dart = words.iter().position(|&word| word == "dart").unwrap_or(0);
+    let named = words.get(dart + 1);
+    // Its piece, or a layer and its piece.
+    let own = || words.iter().skip(dart + 1).take(2).map(|&word| word.to_owned()).collect::<Vec<String>>();
+    let darts = CompletionContext { take_ups: true, ..CompletionContext::default() };
+    match leading {
+        _ if named.is_none() => darts,
+        Some("to") => CompletionContext::edges(own()),
+        Some("into") => CompletionContext { take_ups_of: own(), ..darts },
+        Some("at") => CompletionContext::spots(own()),
+        Some("from" | "toward") => {
+            CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
+        }
+        _ => CompletionContext::default(),
+    }
 }
 
 fn in_group(

@@ -10,6 +10,7 @@ use crate::shape::line::StraightLine;
 use crate::shape::path::Path;
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::shape::wedge::Wedge;
+use crate::source::Span;
 use kurbo::{Affine, Point, Vec2};
 use std::sync::Arc;
 
@@ -223,6 +224,12 @@ pub struct DrawnTakeUp {
     pub pressed: Option<usize>,
     /// The side, 0 or 1, that is nearer to where its place is counted from.
     pub near: usize,
+    /// How far before the place that it is directed to it is sewn to, in millimetres.
+    pub stopping: f64,
+    /// Its edge is drawn anew with it shut.
+    pub trued: bool,
+    /// Where it is said: its declaration, or the alteration that moved it.
+    pub said: Span,
     /// How far its edge moved there when it was trued, in millimetres; none where it was not.
     pub moved: Option<f64>,
 }

@@ -15,6 +15,7 @@ pub mod line;
 pub mod offset;
 pub mod outline;
 pub mod path;
+pub mod pivot;
 pub mod place;
 pub mod spread;
 pub mod taken;

@@ -457,7 +457,7 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         TargetForm::Piece(_) => (1, 2, true),
         TargetForm::TwoPieces(_) => (2, 3, true),
         TargetForm::Edges => (1, 4, false),
-        TargetForm::Edge => (1, 2, false),
+        TargetForm::Edge | TargetForm::Dart => (1, 2, false),
         TargetForm::Closure => (0, 1, false),
     };
     let made = match kind {
@@ -480,8 +480,8 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         AmountForm::None | AmountForm::By => Just(Vec::new()).boxed(),
     };
     let redraws = kind == AlterationKind::Redraw;
-    (vec(dotted(), least..most), name(), path(), amount, keeping, vec(name(), made))
-        .prop_map(move |(targets, place, way, amount, keeping, into)| Alteration {
+    (vec(dotted(), least..most), name(), path(), amount, keeping, vec(name(), made), dart_change(kind))
+        .prop_map(move |(targets, place, way, amount, keeping, into, dart)| Alteration {
             kind,
             targets,
             at: at.then_some(place),
@@ -489,8 +489,41 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
             amount,
             keeping,
             into,
+            dart,
         })
         .boxed()
+}
+
+/// What an alteration of that kind says of the dart that it names.
+fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
+    let left = prop_oneof![Just(LeftAs::Ease), Just(LeftAs::Gathers), Just(LeftAs::Flare)];
+    match kind {
+        AlterationKind::CloseDart => Just(Some(DartChange::Close)).boxed(),
+        AlterationKind::LeaveDart => left.prop_map(|left| Some(DartChange::Leave(left))).boxed(),
+        AlterationKind::MoveDart => {
+            let place =
+                (expr(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from });
+            let goal = prop_oneof![
+                (name(), place).prop_map(|(edge, place)| DartGoal::Edge { edge, place }),
+                dotted().prop_map(DartGoal::Dart)
+            ];
+            let laid = prop_oneof![Just(DartLaid::CutOpen), name().prop_map(DartLaid::Toward)];
+            (
+                option::of(expr()),
+                goal,
+                option::of(name()),
+                option::of(expr()),
+                option::of(laid),
+                any::<bool>(),
+            )
+                .prop_map(|(share, goal, named, stopping, laid, trued)| {
+                    let change = DartMove { share, goal, named, stopping, laid, trued };
+                    Some(DartChange::Move(Box::new(change)))
+                })
+                .boxed()
+        }
+        _ => Just(None).boxed(),
+    }
 }
 
 fn drop_statement() -> BoxedStrategy<Drop> {

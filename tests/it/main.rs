@@ -36,6 +36,7 @@ mod exporting;
 mod fasteners;
 mod fates;
 mod folded_in_four;
+mod fullness;
 mod geometry;
 mod handbook;
 mod identities;

@@ -27,6 +27,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEP_UNFUSED,
         &catalogue::STEP_TWICE,
         &catalogue::STEP_NOTHING,
+        &catalogue::STEP_GONE,
         &catalogue::STEP_EARLY,
         &catalogue::STEP_SHUT,
         &catalogue::STEP_CIRCLE,
@@ -94,6 +95,14 @@ fn taken_away(work: &Work, target: ActionTarget, span: Span) -> Option<Diagnosti
     let (ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge)) = target else { return None };
     let (garment, by) = (work.garment, work.sized.edge_taken_by(work.garment, edge)?);
     let name = &garment.edge(edge).name;
+    if garment.edge(edge).take_up && garment.alteration(by).dart.is_some() {
+        let title = format!(
+            "{name} of {} is no more, and is not sewn",
+            garment.piece(garment.edge(edge).piece).title
+        );
+        let advice = Diagnostic::new(&catalogue::STEP_GONE, span, title).label("goes with it");
+        return Some(advice.also(garment.alteration(by).span, format!("{name} is gone from here on")));
+    }
     let title = format!("{} has no {name} any more", garment.piece(garment.edge(edge).piece).title);
     let mistake = Diagnostic::new(&catalogue::STEP_NOTHING, span, title)
         .label("nothing to do")

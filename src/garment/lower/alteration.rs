@@ -43,6 +43,7 @@ impl Lowering<'_> {
                 self.joined_targets(first, second, tree.at.as_ref()?, id)?
             }
             TargetForm::Edges | TargetForm::Edge => self.edge_targets(&tree.targets, id)?,
+            TargetForm::Dart => vec![self.dart_target(tree.targets.first()?, id)?],
             TargetForm::Closure => return None,
         };
         let mut alteration = Alteration::new(span, Some(tree.kind), targets);
@@ -156,7 +157,7 @@ impl Lowering<'_> {
     }
 
     /// Whether the piece is there at that alteration: not yet ended, and already made.
-    fn is_there(&self, part: NamedPiece, span: Span, at: AlterationId) -> Option<()> {
+    pub(super) fn is_there(&self, part: NamedPiece, span: Span, at: AlterationId) -> Option<()> {
         let piece = self.garment.piece(part.piece);
         let name = piece.name.clone();
         if let Some(ended) = piece.ended_by.filter(|&ended| ended < at) {
@@ -381,6 +382,13 @@ impl Lowering<'_> {
         for kept in &tree.keeping {
             if let Some(point) = self.kept_point(kept, &targets) {
                 keeping.push((point, kept.span));
+            }
+        }
+        if let Some(change) = &tree.dart {
+            let change = targets.first().and_then(|target| self.lower_dart_change(change, target, id));
+            match change {
+                Some(change) => self.garment.alterations[id.index()].dart = Some(change),
+                None => return self.poison_alteration(id.index()),
             }
         }
         let alteration = &mut self.garment.alterations[id.index()];

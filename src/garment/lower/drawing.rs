@@ -137,13 +137,15 @@ impl Lowering<'_> {
                 }
             }
             PieceItemNode::Notch(notch) => {
-                let place = self.edge_place(piece, &notch.place);
+                let place = self.edge_place(piece, &notch.place, When::Drawing(piece));
                 if let (Some(edge), Some(place)) = (self.find_edge(piece, &notch.edge), place) {
                     drawing.notches.push(Notch { edge, place, double: notch.double, span: item.span });
                 }
             }
             PieceItemNode::Divide(divide) => {
-                let place = self.edge_place(piece, &divide.place).filter(|place| self.is_no_side(place));
+                let place = self
+                    .edge_place(piece, &divide.place, When::Drawing(piece))
+                    .filter(|place| self.is_no_side(place));
                 let edge = self.find_edge(piece, &divide.edge);
                 let into = self.find_edge(piece, &divide.into.0).zip(self.find_edge(piece, &divide.into.1));
                 if let (Some(edge), Some(place), Some(into)) = (edge, place, into) {

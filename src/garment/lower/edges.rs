@@ -43,6 +43,7 @@ impl NameOf {
 impl Lowering<'_> {
     pub(super) fn declare_edges(&mut self) {
         self.declare_made_pieces();
+        self.moved_darts = self.alteration_trees.iter().flatten().filter_map(|one| moved_dart(one)).collect();
         for piece in self.pieces_in_order() {
             self.declare_names_of(piece);
         }
@@ -172,6 +173,32 @@ impl Lowering<'_> {
                 }
             }
             PieceOrigin::Drawn => self.declare_drawn_names(piece),
+        }
+        self.declare_moved_darts(piece);
+    }
+
+    /// Darts that are moved under a name of their own. One that goes whole is the same dart.
+    fn declare_moved_darts(&mut self, piece: PieceId) {
+        for at in 0..self.moved_darts.len() {
+            let Some(MovedDart { piece: of, dart, named, whole }) = self.moved_darts.get(at).cloned() else {
+                continue;
+            };
+            if of != self.garment.piece(piece).name {
+                continue;
+            }
+            if let Some(&first) = self.piece_edges[piece.index()].get(&named.text) {
+                let first = self.garment.edge(first).span;
+                self.report_twice("edge, line or dart", &named, first);
+                continue;
+            }
+            let moved = self.edge_named(piece, &dart).filter(|_| whole);
+            self.add_edge(
+                piece,
+                &named.text,
+                named.span,
+                NameOf::TakeUp,
+                moved.map(|moved| (Kinship::Same, moved)),
+            );
         }
     }
 
@@ -371,4 +398,26 @@ impl Lowering<'_> {
         self.piece_points[piece.index()].entry(name.clone()).or_insert(id);
         id
     }
+}
+
+/// A dart that an alteration moves under a name of its own.
+#[derive(Clone)]
+pub(super) struct MovedDart {
+    /// Its piece.
+    piece: Arc<str>,
+    /// What it was called.
+    dart: Arc<str>,
+    /// What it is called now.
+    named: tree::Name,
+    /// All of it goes.
+    whole: bool,
+}
+
+fn moved_dart(statement: &tree::Statement) -> Option<MovedDart> {
+    let StatementNode::Alteration(alteration) = &statement.node else { return None };
+    let Some(tree::DartChange::Move(change)) = &alteration.dart else { return None };
+    let [.., piece, dart] = alteration.targets.first()?.parts.as_slice() else { return None };
+    let named = change.named.clone()?;
+    let whole = change.share.is_none();
+    Some(MovedDart { piece: piece.text.clone(), dart: dart.text.clone(), named, whole })
 }

@@ -8,6 +8,7 @@ mod alteration;
 mod cloth;
 mod cuttings;
 mod damage;
+mod dart_change;
 mod declare;
 mod dimensions;
 mod drawing;
@@ -76,6 +77,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         piece_edges: Vec::new(),
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
+        moved_darts: Vec::new(),
         too_many_pieces: false,
         too_many_edges: false,
         poisoned_values: HashSet::new(),
@@ -136,6 +138,8 @@ struct Lowering<'a> {
     is_in_steps: bool,
     /// By alteration: its statement; none of those that closures make.
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
+    /// Darts that alterations move under names of their own.
+    moved_darts: Vec<edges::MovedDart>,
     /// Whether it was reported that there are too many pieces.
     too_many_pieces: bool,
     /// Whether it was reported that there are too many edges: those left out are not missed.

@@ -22,7 +22,7 @@ impl Lowering<'_> {
         let point = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Point);
         let cloth = match cloth {
             tree::DartCloth::OnEdge { edge, place, width, to } => {
-                let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place));
+                let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place, when));
                 let (width, to) = (length(width), point(to));
                 edge.zip(place).map(|(edge, place)| DartCloth::Taken { edge, place, width, to })
             }
@@ -58,8 +58,14 @@ impl Lowering<'_> {
             .stopping
             .as_ref()
             .map(|stopping| self.lower(stopping, When::Drawing(piece), Some(piece), Wanted::Length));
-        let pressed = match &ways.laid {
-            DartLaid::CutOpen => None,
+        let pressed = self.pressed(piece, &ways.laid)?;
+        Some(Dart { cloth: cloth?, stopping, pressed, trued: ways.trued })
+    }
+
+    /// Which way the cloth of a dart is pressed, if it is; none where a name in it is not known.
+    pub(super) fn pressed(&self, piece: PieceId, laid: &DartLaid) -> Option<Option<Pressed>> {
+        let (to, span) = match laid {
+            DartLaid::CutOpen => return Some(None),
             DartLaid::Pressed(way) => {
                 let to = match way {
                     PressedWay::Up => PressedTo::Up(true),
@@ -67,13 +73,11 @@ impl Lowering<'_> {
                     PressedWay::Right => PressedTo::Right(true),
                     PressedWay::Left => PressedTo::Right(false),
                 };
-                Some(Pressed { to, span: Span::default() })
+                (to, Span::default())
             }
-            DartLaid::Toward(name) => {
-                Some(Pressed { to: self.pressed_toward(piece, name)?, span: name.span })
-            }
+            DartLaid::Toward(name) => (self.pressed_toward(piece, name)?, name.span),
         };
-        Some(Dart { cloth: cloth?, stopping, pressed, trued: ways.trued })
+        Some(Some(Pressed { to, span }))
     }
 
     /// An edge, a line, a point or another take-up of the piece.
@@ -92,8 +96,12 @@ impl Lowering<'_> {
     }
 
     /// A place on an edge; what is counted from nothing is a point on it, or a share of it.
-    pub(super) fn edge_place(&self, piece: PieceId, place: &tree::EdgePlace) -> Option<EdgePlace> {
-        let when = When::Drawing(piece);
+    pub(super) fn edge_place(
+        &self,
+        piece: PieceId,
+        place: &tree::EdgePlace,
+        when: When,
+    ) -> Option<EdgePlace> {
         let (value, from) = match place {
             tree::EdgePlace::Middle => {
                 return Some(EdgePlace { at: PlaceAt::Middle, span: Span::default() });
@@ -227,11 +235,11 @@ impl Lowering<'_> {
     }
 
     /// The piece's own take-up of that name, if that is where the name was given.
-    fn own_take_up(&self, piece: PieceId, name: &Name) -> Option<EdgeId> {
+    pub(super) fn own_take_up(&self, piece: PieceId, name: &Name) -> Option<EdgeId> {
         self.edge_named(piece, &name.text).filter(|&edge| self.garment.edge(edge).span == name.span)
     }
 
-    fn take_ups_named(&self, piece: PieceId) -> Vec<Arc<str>> {
+    pub(super) fn take_ups_named(&self, piece: PieceId) -> Vec<Arc<str>> {
         let known = self.piece_edges.get(piece.index()).into_iter().flatten();
         self.offered(known.filter(|&(_, &edge)| self.garment.edge(edge).take_up).map(|(name, _)| name))
     }

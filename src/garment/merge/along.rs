@@ -180,7 +180,7 @@ impl Merging {
             StatementNode::Alteration(alteration) => {
                 // What is done to each target by itself can do without one of them.
                 let each_alone = match alteration.kind.form().targets {
-                    TargetForm::Pieces(_) | TargetForm::Edges => true,
+                    TargetForm::Pieces(_) | TargetForm::Edges | TargetForm::Dart => true,
                     TargetForm::Piece(_)
                     | TargetForm::TwoPieces(_)
                     | TargetForm::Edge

@@ -1,7 +1,7 @@
-use super::{ClosureId, EdgeId, EdgePath, Expression, LayerId, PieceId, PointId};
+use super::{ClosureId, EdgeId, EdgePath, EdgePlace, Expression, LayerId, PieceId, PointId, Pressed};
 use crate::source::Span;
 pub use crate::syntax::tree::{
-    AlterationForm, AlterationKind, AmountForm, Change, FoldFate, LineFate, Need, TargetForm,
+    AlterationForm, AlterationKind, AmountForm, Change, FoldFate, LeftAs, LineFate, Need, TargetForm,
 };
 
 /// An alteration. What is true of its kind is in its [form](AlterationKind::form).
@@ -26,6 +26,70 @@ pub struct Alteration {
     pub makes: Vec<MadePiece>,
     /// The closure that it is made by.
     pub closure: Option<ClosureId>,
+    /// What it does to the dart that it names.
+    pub dart: Option<DartChange>,
+}
+
+/// What an alteration does to the dart that it names.
+#[derive(Clone, Debug)]
+pub enum DartChange {
+    /// Shut about the place that it is directed to, and opened elsewhere.
+    Move(Box<DartMove>),
+    /// Not sewn.
+    Leave(LeftAs),
+    /// Shut: it is directed to a place on the outline.
+    Close,
+}
+
+/// Where a dart is moved, and how it is sewn and laid there.
+#[derive(Clone, Debug)]
+pub struct DartMove {
+    /// What of its angle goes; all of it where nothing is said.
+    pub share: Option<Expression>,
+    /// Where it goes.
+    pub goal: DartGoal,
+    /// What is called so there; none: it keeps its name.
+    pub named: Option<EdgeId>,
+    /// How far before the place that it is directed to it is sewn to; none: as before.
+    pub stopping: Option<Expression>,
+    /// Where its cloth goes; none: as it was declared.
+    pub laid: Option<Laying>,
+    /// Its edge is drawn as one smooth curve, also if that was not so before.
+    pub trued: bool,
+}
+
+/// Where a dart is moved.
+#[derive(Clone, Debug)]
+pub enum DartGoal {
+    /// To a place on an edge.
+    Edge(EdgeId, EdgePlace),
+    /// Into another dart, named there.
+    Dart(EdgeId, Span),
+}
+
+/// How the cloth of a dart is laid.
+#[derive(Clone, Debug)]
+pub enum Laying {
+    /// Cut open.
+    CutOpen,
+    /// Pressed that way.
+    Pressed(Pressed),
+}
+
+impl DartChange {
+    /// The expressions in it.
+    pub fn expressions(&self) -> Vec<&Expression> {
+        match self {
+            DartChange::Move(change) => {
+                let place = match &change.goal {
+                    DartGoal::Edge(_, place) => place.expression(),
+                    DartGoal::Dart(..) => None,
+                };
+                change.share.iter().chain(place).chain(&change.stopping).collect()
+            }
+            DartChange::Leave(_) | DartChange::Close => Vec::new(),
+        }
+    }
 }
 
 /// A piece that an alteration makes.
@@ -82,6 +146,7 @@ impl Alteration {
             path: None,
             makes: Vec::new(),
             closure: None,
+            dart: None,
         }
     }
 

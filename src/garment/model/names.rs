@@ -49,7 +49,9 @@ impl Garment {
         match symbol {
             Symbol::Edge(edge) => {
                 let edge = self.edge(edge);
-                edge.same_run_as.or(edge.copied_from).map(Symbol::Edge)
+                // A dart that was moved may have a name of its own.
+                let of = edge.same_run_as.or(edge.copied_from)?;
+                (self.edge(of).name == edge.name).then_some(Symbol::Edge(of))
             }
             Symbol::Point(point) => {
                 let point = self.point(point);

@@ -158,6 +158,12 @@ impl Graph {
         if let Some(path) = &garment.alteration(alteration).path {
             path.expressions().for_each(|expression| self.expression(garment, expression, needs));
         }
+        if let Some(change) = &garment.alteration(alteration).dart {
+            change
+                .expressions()
+                .into_iter()
+                .for_each(|expression| self.expression(garment, expression, needs));
+        }
         for piece in garment.pieces_joined(alteration) {
             for &paper in &garment.piece(piece).papers {
                 let before = garment.paper(paper).alterations.len().saturating_sub(1);

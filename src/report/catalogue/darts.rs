@@ -66,6 +66,43 @@ catalogue_entries! {
          where they meet, or the longer leg is eased onto the shorter. A slanting dart in a straight edge always \
          has unequal legs: truing makes them equal.",
     );
+    DART_SHARE = mistake(
+        "dart/share",
+        "a share of a dart that cannot be moved",
+        "Of a dart a share of its angle can be moved: more than nothing and not more than all of it. What goes to \
+         an edge of its own is a dart of its own there, with a name; what goes into another dart has that one's.",
+    );
+    DART_APART = mistake(
+        "dart/apart",
+        "darts that cannot become one",
+        "Two darts become one only about one point: what is shut in the one opens in the other by turning the \
+         paper between them about it. Both must belong to one piece and be directed to the same place.",
+    );
+    DART_REACH = mistake(
+        "dart/reach",
+        "a dart that cannot be opened there",
+        "A dart is moved by cutting the paper from its new place straight to the point that it is directed to, \
+         shutting the old mouth, and letting the new one open. The cut must lie inside the piece, begin between \
+         two corners, and end inside, where the paper turns.",
+    );
+    DART_CLOSE = mistake(
+        "dart/close",
+        "a dart shut in the middle of its piece",
+        "Folded shut, a dart makes the cloth stand up at its point: a cone does not lie flat. Only when its point \
+         lies on the outline, because the piece was split there, the paper lies flat with the dart shut.",
+    );
+    DART_GONE = mistake(
+        "dart/gone",
+        "a dart that the piece has no more",
+        "Moved into another, shut, left unsewn, or cut away with its part of the piece, a dart is no more. What \
+         comes after it must name the darts that are there then.",
+    );
+    DART_UNEASED = mistake(
+        "dart/uneased",
+        "a dart left as ease that nothing eases",
+        "Left unsewn, a dart's width is cloth that its edge has too much. Eased, it is shrunk into the seam; gathered, \
+         it is drawn up in it: the seam must say so, or the other side would be as long, and nothing be taken in.",
+    );
     DART_NARROW = mistake(
         "dart/narrow",
         "a dart that is too narrow to be cut open",

@@ -366,6 +366,12 @@ catalogue_entries! {
         "It names a seam in a layer where it is not sewn, an edge that has no finish, a piece that is placed \
          nowhere, or a gap that no seam leaves. Either the step or the thing it is about was forgotten.",
     );
+    STEP_GONE = advice(
+        "step/gone",
+        "a step that goes with what it sews",
+        "A dart that is moved into another, shut, cut through or left unsewn is no more, and a step that sews it has \
+         nothing to sew: it goes too. The steps of the base stay as they are for the base.",
+    );
     STEP_FORGOTTEN = mistake(
         "step/forgotten",
         "something that no step sews",

@@ -23,6 +23,28 @@ pub(super) fn carried(
     moved: impl Fn(Point) -> Point,
     kept: &[PointId],
 ) -> Option<DrawnPiece> {
+    let mut after = carried_over(work, drawn, now, step, moved, kept)?;
+    true_reshaped(work, drawn, &mut after).then_some(after)
+}
+
+/// Trues every edge that goes another way now than before; reported where that cannot be done.
+pub(super) fn true_reshaped(work: &Work, before: &DrawnPiece, after: &mut DrawnPiece) -> bool {
+    let reshaped = |edge: &DrawnEdge| {
+        let mut was = before.edges.iter().filter(|old| old.edge == edge.edge);
+        !was.any(|old| is_same_shape(&old.path, &edge.path))
+    };
+    true_edges(work, after, reshaped)
+}
+
+/// The same as [`carried`], with no edge trued yet.
+pub(super) fn carried_over(
+    work: &Work,
+    drawn: &DrawnPiece,
+    now: &[Path],
+    step: &Step,
+    moved: impl Fn(Point) -> Point,
+    kept: &[PointId],
+) -> Option<DrawnPiece> {
     let old = ring(drawn);
     let edges = drawn.edges.iter().zip(now).map(|(edge, path)| {
         let mut touched = edge.touched.clone();
@@ -59,14 +81,7 @@ pub(super) fn carried(
     let (spots, lines, notches) = (spots.collect(), lines.collect(), notches.collect());
     let take_ups = carried_take_ups(work, drawn, &edges, &moved, step.alteration.span)?;
     let missing = drawn.missing.clone();
-    let mut after =
-        DrawnPiece { edges, spots, lines, notches, take_ups, missing, cutting: Vec::new(), ..*drawn };
-    // An edge that goes another way now is trued anew.
-    let reshaped = |edge: &DrawnEdge| {
-        let was = drawn.edges.iter().filter(|old| old.edge == edge.edge);
-        !was.into_iter().any(|old| is_same_shape(&old.path, &edge.path))
-    };
-    true_edges(work, &mut after, reshaped).then_some(after)
+    Some(DrawnPiece { edges, spots, lines, notches, take_ups, missing, cutting: Vec::new(), ..*drawn })
 }
 
 /// Whether one way is the other moved or turned: all sides of their control polygons and their

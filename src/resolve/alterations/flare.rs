@@ -23,7 +23,7 @@ pub(super) fn flare(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiec
     }
 }
 
-fn report(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: FlareError) {
+pub(super) fn report(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: FlareError) {
     let title = work.title(drawn.piece);
     let line = work.garment.edge(target.edge);
     work.report(|size| {
@@ -62,7 +62,7 @@ fn report(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, error: 
         };
         let message = Diagnostic::new(kind, target.span, Title::new(what).in_sizes())
             .also(line.span, "the line")
-            .also(step.alteration.span, "flared here")
+            .also(step.alteration.span, format!("{} here", step.kind.form().participle))
             .help(help);
         Finding::new(size, weight, message).about(title)
     });

@@ -137,15 +137,18 @@ fn report_too_much(
     work.report(|size| {
         let (most, wanted) = (work.amount(available), work.amount(asked));
         let edge = drawn.edges.get(edge).map(|edge| work.garment.edge(edge.edge));
-        let message = Title::new(format!("{title} cannot be shortened by {wanted}"))
+        let form = step.kind.form();
+        let message = Title::new(format!("{title} cannot be {} by {wanted}", form.participle))
             .in_sizes()
             .then(format!(": beyond {} it has {most}", line.name));
         let mut message = Diagnostic::new(&catalogue::ALTER_TOO_MUCH, step.alteration.span, message)
             .also(line.span, "the line")
-            .help(format!("shorten by less than {most}, or at a line with more beyond it"));
+            .help(format!("{} by less than {most}, or at a line with more beyond it", form.verb));
         if let Some(edge) = edge {
             message = message.also(edge.span, format!("{} is used up first", edge.name));
         }
-        Finding::new(size, asked - available, message).figure("there is", most).figure("shortened by", wanted)
+        Finding::new(size, asked - available, message)
+            .figure("there is", most)
+            .figure(&format!("{} by", form.participle), wanted)
     });
 }

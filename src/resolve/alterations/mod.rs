@@ -3,15 +3,19 @@
 mod beyond;
 mod carry;
 mod cut_off;
+mod dart;
 mod extend;
 mod flare;
+mod fold_out;
 mod halves;
 mod join;
 mod lengthen;
+mod move_dart;
 mod open;
 mod redraw;
 mod split;
 mod spread;
+mod turning;
 
 use super::model::DrawnPiece;
 use super::outline::sound;
@@ -46,7 +50,11 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::Close => Drawing::Reshape(open::close),
         AlterationKind::Redraw => Drawing::Reshape(redraw::redraw),
         AlterationKind::Flare => Drawing::Reshape(flare::flare),
-        AlterationKind::Spread => Drawing::Reshape(spread::spread),
+        AlterationKind::FoldOut => Drawing::Reshape(fold_out::fold_out),
+        AlterationKind::Spread | AlterationKind::Overlap => Drawing::Reshape(spread::spread),
+        AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
+        AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
+        AlterationKind::CloseDart => Drawing::Reshape(dart::close),
         AlterationKind::Split => Drawing::Split,
         AlterationKind::Join => Drawing::Join,
     }

@@ -1,4 +1,4 @@
-//! `spread`: cut the whole line and move apart, square to it.
+//! `spread` and `overlap`: cut the whole line and move apart, or over one another, square to it.
 
 use super::Step;
 use super::beyond::slash;
@@ -7,8 +7,9 @@ use crate::garment::Target;
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::work::Work;
 
-/// Spreads the piece at the target's line.
+/// Spreads the piece at the target's line, or laps it there.
 pub(super) fn spread(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let slash = slash(work, target, drawn)?;
-    moved_apart(work, step, target, drawn, &slash, slash.beyond * step.amount, &[])
+    let shift = slash.beyond * (step.kind.way() * step.amount);
+    moved_apart(work, step, target, drawn, &slash, shift, &[])
 }

@@ -1,6 +1,5 @@
 //! Take-ups go with their paper.
 
-use super::declared;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnTakeUp, Mouth, Why};
@@ -170,9 +169,8 @@ pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, placed
     work.mistake(1.0, title, || {
         let name = &work.garment.edge(placed.name).name;
         let message = Title::new(format!("this goes through {name} of {title}")).in_sizes();
-        let said = declared(work, placed).map_or(work.garment.edge(placed.name).span, |one| one.span);
         Diagnostic::new(&catalogue::ALTER_THROUGH_DART, span, message)
-            .also(said, "declared here")
+            .also(placed.said, "declared here")
             .help(format!("alter it beside {name}: a dart that is cut through cannot be sewn any more"))
     });
 }

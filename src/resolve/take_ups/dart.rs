@@ -3,12 +3,13 @@
 use super::place::place_on;
 use crate::garment::{Dart, DartCloth, EdgeId, Expression, Piece, Pressed, PressedTo, TakeUp};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnTakeUp, Mouth};
+use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::wedge::Wedge;
 use crate::shape::{Point, Vec2};
+use crate::source::Span;
 
 /// How much nearer what a dart is pressed towards must lie to one side than to the other, as a share of the
 /// dart's width: less cannot be told by eye (a judgement).
@@ -64,7 +65,10 @@ pub(super) fn dart(
     wedge.fold()?;
     let pressed = match &dart.pressed {
         None => None,
-        Some(pressed) => Some(side_pressed(work, sketch, take_up, &wedge, pressed)?),
+        Some(pressed) => {
+            let laid = Laid { name: &work.garment.edge(take_up.name).name, said: take_up.span };
+            Some(side_pressed(work, sketch.drawn.as_ref()?, laid, &wedge, pressed)?)
+        }
     };
     Some(DrawnTakeUp {
         name: take_up.name,
@@ -75,12 +79,15 @@ pub(super) fn dart(
         apex: cloth.apex,
         pressed,
         near: cloth.near,
+        stopping,
+        trued: dart.trued,
+        said: take_up.span,
         moved: None,
     })
 }
 
 /// A place so much nearer to `toward`.
-fn stopped(at: Point, toward: Point, by: f64) -> Point {
+pub(in crate::resolve) fn stopped(at: Point, toward: Point, by: f64) -> Point {
     let way = toward - at;
     if by > 0.0 && way.hypot() > SAME_POINT { at + way * (by / way.hypot()) } else { at }
 }
@@ -194,15 +201,21 @@ fn off_edge(work: &Work, take_up: &TakeUp, edge: EdgeId, width: f64, left: (f64,
     });
 }
 
+/// A dart that is pressed: what it is called and where that is said.
+#[derive(Clone, Copy)]
+pub(in crate::resolve) struct Laid<'l> {
+    pub(in crate::resolve) name: &'l str,
+    pub(in crate::resolve) said: Span,
+}
+
 /// The side that the cloth is pressed towards; reported if that cannot be told.
-fn side_pressed(
+pub(in crate::resolve) fn side_pressed(
     work: &Work,
-    sketch: &Sketch,
-    take_up: &TakeUp,
+    drawn: &DrawnPiece,
+    laid: Laid,
     wedge: &Wedge,
     pressed: &Pressed,
 ) -> Option<usize> {
-    let drawn = sketch.drawn.as_ref()?;
     let [one, other] = wedge.sides;
     let across = other - one;
     // How much further the second side lies that way.
@@ -218,8 +231,11 @@ fn side_pressed(
         }
         PressedTo::Edge(edge) => {
             let name = &work.garment.edge(edge).name;
-            let dart = drawn.take_ups.iter().find(|placed| placed.name == edge);
-            let nearer = match (sketch.path(edge), dart) {
+            let is = |own: EdgeId| work.garment.is_run_of(own, edge);
+            let dart = drawn.take_ups.iter().find(|placed| is(placed.name));
+            let lines = drawn.lines.iter().filter(|line| is(line.edge)).map(|line| &line.path);
+            let path = drawn.edges.iter().filter(|own| is(own.edge)).map(|own| &own.path).chain(lines).next();
+            let nearer = match (path, dart) {
                 (Some(path), _) => path.nearest(one).distance - path.nearest(other).distance,
                 (None, Some(dart)) => {
                     let at = dart.wedge.sides[0].midpoint(dart.wedge.sides[1]);
@@ -245,9 +261,8 @@ fn side_pressed(
         return Some(usize::from(further > 0.0));
     }
     work.mistake(1.0, "", || {
-        let name = &work.garment.edge(take_up.name).name;
-        let title = Title::new(format!("both sides of {name} lie {called}")).in_sizes();
-        let mut message = Diagnostic::new(&catalogue::DART_PRESSED, take_up.span, title);
+        let title = Title::new(format!("both sides of {} lie {called}", laid.name)).in_sizes();
+        let mut message = Diagnostic::new(&catalogue::DART_PRESSED, laid.said, title);
         if pressed.span != Default::default() {
             message = message.also(pressed.span, "which side is nearer?");
         }

@@ -3,13 +3,13 @@
 //! sewn ([`crate::shape::taken::Taken`]) serves whoever needs lengths or places as sewn.
 
 pub(super) mod carry;
-mod dart;
+pub(super) mod dart;
 pub(super) mod place;
 mod sound;
 mod truing;
 
 pub(super) use sound::is_sound;
-pub(super) use truing::true_edges;
+pub(super) use truing::{smooth_over, true_edges};
 
 use super::model::DrawnTakeUp;
 use super::sketch::Sketch;

@@ -1,6 +1,5 @@
 //! Whether take-ups can be sewn where they lie: inside their piece, off its fold and clear of one another.
 
-use super::declared;
 use crate::garment::{Alteration, CutHow};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp};
@@ -74,9 +73,7 @@ impl Judging<'_, '_> {
 
     /// Where something is reported: at the alteration, or where the take-up is declared.
     fn span(&self, placed: &DrawnTakeUp) -> Span {
-        let said =
-            || declared(self.work, placed).map_or(self.work.garment.edge(placed.name).span, |one| one.span);
-        self.altered.map_or_else(said, |alteration| alteration.span)
+        self.altered.map_or(placed.said, |alteration| alteration.span)
     }
 
     fn message(&self, kind: &'static catalogue::Entry, placed: &DrawnTakeUp, title: String) -> Diagnostic {

@@ -1,9 +1,11 @@
 //! Truing: with its darts shut, an edge is drawn as one smooth curve.
 
-use super::declared;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, Mouth};
+use crate::resolve::take_ups::carry::on_edge;
 use crate::resolve::work::Work;
+use crate::shape::path::Path;
+use crate::shape::pivot::smoothed;
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::shape::wedge::{Wedge, trued};
 
@@ -19,7 +21,7 @@ pub(in crate::resolve) fn true_edges(
         let id = DrawnEdgeId::from_index(at);
         let Some(edge) = drawn.edges.get(at) else { continue };
         let own = drawn.take_ups_on(id);
-        let asks = own.iter().find_map(|(placed, _)| declared(work, placed).filter(|one| one.trues()));
+        let asks = own.iter().find(|(placed, _)| placed.trued).map(|(placed, _)| **placed);
         let (Some(asks), true) = (asks, meant(edge)) else { continue };
         let wedges: Vec<(Wedge, (f64, f64))> =
             own.iter().map(|(placed, mouth)| (placed.wedge, (mouth.from, mouth.to))).collect();
@@ -30,7 +32,7 @@ pub(in crate::resolve) fn true_edges(
                 let (dart, name) = (&work.garment.edge(asks.name).name, &work.garment.edge(edge.edge).name);
                 let title =
                     Title::new(format!("{name} cannot be drawn as one curve with {dart} shut")).in_sizes();
-                Diagnostic::new(&catalogue::DART_KINK, asks.span, title)
+                Diagnostic::new(&catalogue::DART_KINK, asks.said, title)
                     .help("leave more of the edge beside the dart, or make the dart narrower")
             });
             continue;
@@ -44,18 +46,40 @@ pub(in crate::resolve) fn true_edges(
                 placed.moved = Some(*moved);
             }
         }
-        // What stands on the edge goes with it.
-        let old = edge.path.clone();
-        for spot in drawn.spots.iter_mut().filter(|spot| old.nearest(spot.at).distance <= ON_OUTLINE) {
-            spot.at = made.edge.nearest(spot.at).point;
-        }
-        for notch in drawn.notches.iter_mut().filter(|notch| notch.edge == edge_id) {
-            let nearest = made.edge.nearest(notch.at);
-            (notch.along, notch.at) = (nearest.at, nearest.point);
-        }
-        if let Some(edge) = drawn.edges.get_mut(at) {
-            edge.path = made.edge;
-        }
+        redraw(drawn, at, made.edge);
     }
     whole
+}
+
+/// Gives an edge another way; what stands on it goes with it.
+fn redraw(drawn: &mut DrawnPiece, at: usize, path: Path) {
+    let Some(edge) = drawn.edges.get_mut(at) else { return };
+    let (name, old) = (edge.edge, std::mem::replace(&mut edge.path, path.clone()));
+    for spot in drawn.spots.iter_mut().filter(|spot| old.nearest(spot.at).distance <= ON_OUTLINE) {
+        spot.at = path.nearest(spot.at).point;
+    }
+    for notch in drawn.notches.iter_mut().filter(|notch| notch.edge == name) {
+        let nearest = path.nearest(notch.at);
+        (notch.along, notch.at) = (nearest.at, nearest.point);
+    }
+}
+
+/// Draws an edge as one smooth curve over a stretch of it, from half way to the corner or dart on either side of
+/// that. Whether it could: nothing is changed where it could not.
+pub(in crate::resolve) fn smooth_over(drawn: &mut DrawnPiece, at: usize, (from, to): (f64, f64)) -> bool {
+    let Some(edge) = drawn.edges.get(at) else { return false };
+    let (name, length) = (edge.edge, edge.path.length());
+    let mouths: Vec<Mouth> =
+        drawn.take_ups_on(DrawnEdgeId::from_index(at)).into_iter().map(|(_, mouth)| mouth).collect();
+    let low = mouths.iter().map(|mouth| mouth.to).filter(|end| *end <= from).fold(0.0, f64::max);
+    let high = mouths.iter().map(|mouth| mouth.from).filter(|end| *end >= to).fold(length, f64::min);
+    let Some(path) = smoothed(&edge.path, (low, from), (to, high)) else { return false };
+    redraw(drawn, at, path);
+    let edges = &drawn.edges;
+    for placed in drawn.take_ups.iter_mut().filter(|one| one.mouth.is_some_and(|mouth| mouth.edge == name)) {
+        if let Some(now) = on_edge(*placed, name, edges) {
+            *placed = now;
+        }
+    }
+    true
 }

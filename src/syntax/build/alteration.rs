@@ -1,26 +1,31 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{Alteration, AlterationKind, Amount};
+use crate::syntax::tree::{Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, LeftAs};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
     /// Any alteration: its verb, then its clauses, each told by the word or rule that it begins with.
     pub(super) fn alteration(&mut self, pair: Pair<Rule>) -> Option<Alteration> {
+        let rule = pair.as_rule();
         let mut kids = Kids::of(pair);
         let first = kids.next()?.as_str();
+        match rule {
+            Rule::move_dart => return self.move_dart(kids),
+            Rule::leave_dart => return self.leave_dart(kids),
+            Rule::close_dart => {
+                let dart = kids.nth(1)?;
+                let mut made = bare(AlterationKind::CloseDart);
+                made.targets.push(self.dotted(dart));
+                made.dart = Some(DartChange::Close);
+                return Some(made);
+            }
+            _ => {}
+        }
         let kind = match AlterationKind::beginning(first, None) {
             Some(kind) => kind,
             None => AlterationKind::beginning(first, Some(kids.next()?.as_str()))?,
         };
-        let mut made = Alteration {
-            kind,
-            targets: Vec::new(),
-            at: None,
-            path: None,
-            amount: None,
-            keeping: Vec::new(),
-            into: Vec::new(),
-        };
+        let mut made = bare(kind);
         while let Some(kid) = kids.next() {
             match kid.as_rule() {
                 Rule::qlist => made.targets = self.dotteds(kid),
@@ -65,5 +70,72 @@ impl Builder<'_> {
         }
         let closure = kids.next()?;
         Some(Amount::Until { about, closure: self.name(closure), span })
+    }
+
+    /// What follows `move`.
+    fn move_dart(&mut self, mut kids: Kids) -> Option<Alteration> {
+        let mut made = bare(AlterationKind::MoveDart);
+        let share = match kids.only(Rule::expr) {
+            Some(share) => {
+                kids.has(Rule::k_of);
+                Some(self.sum(share)?)
+            }
+            None => None,
+        };
+        kids.has(Rule::k_dart);
+        let dart = kids.next()?;
+        made.targets.push(self.dotted(dart));
+        let goal = match kids.has(Rule::k_to) {
+            true => {
+                let (edge, place) = (kids.next()?, kids.next()?);
+                DartGoal::Edge { edge: self.name(edge), place: self.edge_place(place)? }
+            }
+            false => {
+                kids.has(Rule::k_into);
+                kids.has(Rule::k_dart);
+                let into = kids.next()?;
+                DartGoal::Dart(self.dotted(into))
+            }
+        };
+        let named = match kids.has(Rule::k_as) {
+            true => kids.next().map(|name| self.name(name)),
+            false => None,
+        };
+        let stopping = self.stopping(&mut kids)?;
+        let laid = match kids.rule() {
+            Some(Rule::k_cut | Rule::k_pressed) => Some(self.dart_laid(&mut kids)?),
+            _ => None,
+        };
+        let trued = kids.has(Rule::k_trued);
+        made.dart = Some(DartChange::Move(Box::new(DartMove { share, goal, named, stopping, laid, trued })));
+        Some(made)
+    }
+
+    /// What follows `leave`.
+    fn leave_dart(&mut self, mut kids: Kids) -> Option<Alteration> {
+        let mut made = bare(AlterationKind::LeaveDart);
+        let dart = kids.nth(1)?;
+        made.targets.push(self.dotted(dart));
+        let left = match kids.nth(1)?.as_rule() {
+            Rule::k_ease => LeftAs::Ease,
+            Rule::k_gathers => LeftAs::Gathers,
+            _ => LeftAs::Flare,
+        };
+        made.dart = Some(DartChange::Leave(left));
+        Some(made)
+    }
+}
+
+/// An alteration of a kind, without its clauses.
+fn bare(kind: AlterationKind) -> Alteration {
+    Alteration {
+        kind,
+        targets: Vec::new(),
+        at: None,
+        path: None,
+        amount: None,
+        keeping: Vec::new(),
+        into: Vec::new(),
+        dart: None,
     }
 }

@@ -1,7 +1,7 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
 };
 use pest::iterators::Pair;
 
@@ -37,34 +37,38 @@ impl Builder<'_> {
     }
 
     fn dart_ways(&mut self, kids: &mut Kids) -> Option<DartWays> {
-        let stopping = match kids.has(Rule::k_stopping) {
-            true => {
-                let amount = kids.next()?;
-                kids.has(Rule::k_short);
-                Some(self.sum(amount)?)
-            }
-            false => None,
-        };
-        let laid = match kids.next()?.as_rule() {
-            Rule::k_cut => {
-                kids.has(Rule::k_open);
-                DartLaid::CutOpen
-            }
-            _ => {
-                let mut to = Kids::of(kids.next()?);
-                match to.next()?.as_rule() {
-                    Rule::k_up => DartLaid::Pressed(PressedWay::Up),
-                    Rule::k_down => DartLaid::Pressed(PressedWay::Down),
-                    Rule::k_left => DartLaid::Pressed(PressedWay::Left),
-                    Rule::k_right => DartLaid::Pressed(PressedWay::Right),
-                    _ => {
-                        let name = to.next()?;
-                        DartLaid::Toward(self.name(name))
-                    }
-                }
-            }
-        };
+        let stopping = self.stopping(kids)?;
+        let laid = self.dart_laid(kids)?;
         Some(DartWays { stopping, laid, trued: kids.has(Rule::k_trued) })
+    }
+
+    /// `stopping 2.5 short`, if it is said; none where it cannot be read.
+    pub(super) fn stopping(&mut self, kids: &mut Kids) -> Option<Option<Expr>> {
+        if !kids.has(Rule::k_stopping) {
+            return Some(None);
+        }
+        let amount = kids.next()?;
+        kids.has(Rule::k_short);
+        self.sum(amount).map(Some)
+    }
+
+    /// `pressed toward centre`, `cut open`
+    pub(super) fn dart_laid(&mut self, kids: &mut Kids) -> Option<DartLaid> {
+        if kids.next()?.as_rule() == Rule::k_cut {
+            kids.has(Rule::k_open);
+            return Some(DartLaid::CutOpen);
+        }
+        let mut to = Kids::of(kids.next()?);
+        Some(match to.next()?.as_rule() {
+            Rule::k_up => DartLaid::Pressed(PressedWay::Up),
+            Rule::k_down => DartLaid::Pressed(PressedWay::Down),
+            Rule::k_left => DartLaid::Pressed(PressedWay::Left),
+            Rule::k_right => DartLaid::Pressed(PressedWay::Right),
+            _ => {
+                let name = to.next()?;
+                DartLaid::Toward(self.name(name))
+            }
+        })
     }
 
     /// `at 8 from side`, `at 50%`, `in the middle`; `8 from side`

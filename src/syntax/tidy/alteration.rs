@@ -1,16 +1,19 @@
 //! Alterations, each in one line.
 
 use super::expression::{Printer, dotted, dotteds, names};
-use crate::syntax::tree::{Alteration, Amount, TargetForm};
+use crate::syntax::tree::{Alteration, Amount, DartChange, DartGoal, DartMove, Dotted, TargetForm};
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
-        let Alteration { kind, targets, at, path, amount, keeping, into } = alteration;
+        let Alteration { kind, targets, at, path, amount, keeping, into, dart } = alteration;
         let form = kind.form();
+        if let Some(change) = dart {
+            return self.dart_change(form.verb, targets, change);
+        }
         let (between_two, place) = match form.targets {
             TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
             TargetForm::TwoPieces(place) => (true, place),
-            TargetForm::Edges | TargetForm::Edge | TargetForm::Closure => (false, ""),
+            TargetForm::Edges | TargetForm::Edge | TargetForm::Dart | TargetForm::Closure => (false, ""),
         };
         let mut words = vec![form.verb.to_owned()];
         words.push(match between_two {
@@ -27,6 +30,29 @@ impl Printer<'_> {
             words.push(format!("into {}", names(into)));
         }
         words.join(" ")
+    }
+
+    /// `move 40% of dart front.side_dart to armhole at 50% …`
+    fn dart_change(&self, verb: &str, targets: &[Dotted], change: &DartChange) -> String {
+        let dart = dotteds(targets);
+        match change {
+            DartChange::Close => format!("{verb} {dart}"),
+            DartChange::Leave(left) => format!("{verb} {dart} as {}", left.word()),
+            DartChange::Move(change) => {
+                let DartMove { share, goal, named, stopping, laid, trued } = &**change;
+                let share = share.as_ref().map_or(String::new(), |share| format!("{} of ", self.expr(share)));
+                let goal = match goal {
+                    DartGoal::Edge { edge, place } => format!("to {} {}", edge.text, self.edge_place(place)),
+                    DartGoal::Dart(into) => format!("into {}", dotted(into)),
+                };
+                let mut words = vec![format!("move {share}dart {dart} {goal}")];
+                words.extend(named.as_ref().map(|named| format!("as {}", named.text)));
+                words.extend(stopping.as_ref().map(|by| format!("stopping {} short", self.expr(by))));
+                words.extend(laid.as_ref().map(super::take_up::laid));
+                words.extend(trued.then(|| "trued".to_owned()));
+                words.join(" ")
+            }
+        }
     }
 
     fn amount(&self, amount: &Amount) -> String {

@@ -37,11 +37,7 @@ impl Printer<'_> {
         if let Some(stopping) = &ways.stopping {
             words = format!("stopping {} short ", self.expr(stopping));
         }
-        words += &match &ways.laid {
-            DartLaid::Toward(name) => format!("pressed toward {}", name.text),
-            DartLaid::Pressed(way) => format!("pressed {}", pressed(*way)),
-            DartLaid::CutOpen => "cut open".to_owned(),
-        };
+        words += &laid(&ways.laid);
         if ways.trued {
             words += " trued";
         }
@@ -57,7 +53,7 @@ impl Printer<'_> {
         }
     }
 
-    fn edge_place(&self, place: &EdgePlace) -> String {
+    pub(super) fn edge_place(&self, place: &EdgePlace) -> String {
         match place {
             EdgePlace::Middle => "in the middle".to_owned(),
             EdgePlace::At { value, from: None } => format!("at {}", self.expr(value)),
@@ -65,6 +61,15 @@ impl Printer<'_> {
                 format!("at {} from {}", self.expr(value), dotted(from))
             }
         }
+    }
+}
+
+/// `pressed toward centre`, `cut open`
+pub(super) fn laid(laid: &DartLaid) -> String {
+    match laid {
+        DartLaid::Toward(name) => format!("pressed toward {}", name.text),
+        DartLaid::Pressed(way) => format!("pressed {}", pressed(*way)),
+        DartLaid::CutOpen => "cut open".to_owned(),
     }
 }
 

@@ -1,4 +1,4 @@
-use super::{AlterationKind, Dotted, EdgePath, Expr, Name};
+use super::{AlterationKind, DartChange, Dotted, EdgePath, Expr, Name};
 use crate::source::Span;
 
 /// One alteration, as on paper: `lengthen front, back at waist by 16 keeping front.pocket_corner`,
@@ -8,7 +8,7 @@ use crate::source::Span;
 pub struct Alteration {
     /// What is done.
     pub kind: AlterationKind,
-    /// The pieces, one layer's parts, or edges that it is done to.
+    /// The pieces, one layer's parts, edges or darts that it is done to.
     pub targets: Vec<Dotted>,
     /// The line or edge that it is done at, of each target: after `at` or `along`.
     pub at: Option<Name>,
@@ -21,6 +21,8 @@ pub struct Alteration {
     /// The pieces that it makes: after `into`. Of a split what is before the line, then what is
     /// beyond it.
     pub into: Vec<Name>,
+    /// What it does to a dart.
+    pub dart: Option<DartChange>,
 }
 
 /// How much.

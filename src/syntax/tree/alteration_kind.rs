@@ -25,8 +25,18 @@ pub enum AlterationKind {
     Redraw,
     /// Cut from a line's end and open there, hinged at its start.
     Flare,
+    /// Folded from a line's end to its start, where it is hinged: what was opened there is taken out.
+    FoldOut,
     /// Cut along a whole line and move apart, square to it.
     Spread,
+    /// The same, over one another.
+    Overlap,
+    /// A dart is shut about the place that it is directed to, and opens elsewhere.
+    MoveDart,
+    /// A dart is not sewn.
+    LeaveDart,
+    /// A dart that is directed to a place on the outline is shut, and is no more.
+    CloseDart,
     /// Half of what a zip shows is taken off each edge that it is sewn to; made by a closure. Kept
     /// last: [`AlterationKind::ALL`] counts on it.
     ShowZip,
@@ -71,6 +81,8 @@ pub enum TargetForm {
     Edges,
     /// One edge: `front.neckline`.
     Edge,
+    /// One dart: `front.side_dart`.
+    Dart,
     /// Nothing, for it has no statement of its own: a closure makes it, of the edges it is sewn to.
     Closure,
 }
@@ -86,6 +98,8 @@ pub enum Need {
     Fold,
     /// An edge.
     Edge,
+    /// A dart.
+    Dart,
 }
 
 /// What an alteration does to the length of the edges that it touches.
@@ -148,16 +162,24 @@ impl AlterationKind {
         AlterationKind::Join,
         AlterationKind::Redraw,
         AlterationKind::Flare,
+        AlterationKind::FoldOut,
         AlterationKind::Spread,
+        AlterationKind::Overlap,
+        AlterationKind::MoveDart,
+        AlterationKind::LeaveDart,
+        AlterationKind::CloseDart,
         AlterationKind::ShowZip,
     ];
 
-    /// The kind whose statement begins with these words: the first, and the second if there is one.
+    /// The kind whose statement begins with these words: the first, and the second if there is one. Of two
+    /// that fit the one of two words: `close dart` before `close`.
     pub fn beginning(first: &str, second: Option<&str>) -> Option<AlterationKind> {
-        AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement()).find(|kind| {
+        let fits = |kind: &AlterationKind| {
             let mut verb = kind.form().verb.split(' ');
             verb.next() == Some(first) && verb.next().is_none_or(|word| Some(word) == second)
-        })
+        };
+        let all = AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement());
+        all.filter(fits).max_by_key(|kind| kind.form().verb.contains(' '))
     }
 
     /// Whether a maker writes it, and not only a closure.
@@ -315,7 +337,19 @@ impl AlterationKind {
                 line: LineFate::Stays,
                 fold: FoldFate::Stays,
                 amount: AmountForm::By,
-                opposite: None,
+                opposite: Some(AlterationKind::FoldOut),
+            },
+            AlterationKind::FoldOut => &AlterationForm {
+                verb: "fold out",
+                gerund: ("folding", "out"),
+                participle: "folded out",
+                targets: TargetForm::Pieces("along"),
+                needs: Need::Line,
+                change: Change::Shrink,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::By,
+                opposite: Some(AlterationKind::Flare),
             },
             AlterationKind::Spread => &AlterationForm {
                 verb: "spread",
@@ -327,6 +361,54 @@ impl AlterationKind {
                 line: LineFate::Parts,
                 fold: FoldFate::Stays,
                 amount: AmountForm::By,
+                opposite: Some(AlterationKind::Overlap),
+            },
+            AlterationKind::Overlap => &AlterationForm {
+                verb: "overlap",
+                gerund: ("overlapping", ""),
+                participle: "overlapped",
+                targets: TargetForm::Pieces("along"),
+                needs: Need::Line,
+                change: Change::Shrink,
+                line: LineFate::Parts,
+                fold: FoldFate::Stays,
+                amount: AmountForm::By,
+                opposite: Some(AlterationKind::Spread),
+            },
+            AlterationKind::MoveDart => &AlterationForm {
+                verb: "move dart",
+                gerund: ("moving a dart of", ""),
+                participle: "altered at its dart",
+                targets: TargetForm::Dart,
+                needs: Need::Dart,
+                change: Change::Any,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
+            },
+            AlterationKind::LeaveDart => &AlterationForm {
+                verb: "leave dart",
+                gerund: ("leaving a dart of", "unsewn"),
+                participle: "left with a dart unsewn",
+                targets: TargetForm::Dart,
+                needs: Need::Dart,
+                change: Change::Any,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
+            },
+            AlterationKind::CloseDart => &AlterationForm {
+                verb: "close dart",
+                gerund: ("closing a dart of", ""),
+                participle: "closed at its dart",
+                targets: TargetForm::Dart,
+                needs: Need::Dart,
+                change: Change::Any,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
                 opposite: None,
             },
             AlterationKind::ShowZip => &AlterationForm {

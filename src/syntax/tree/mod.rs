@@ -3,6 +3,7 @@
 mod alteration;
 mod alteration_kind;
 mod cloth;
+mod dart_change;
 mod expression;
 mod header;
 mod piece;
@@ -14,6 +15,7 @@ mod walk;
 pub use alteration::*;
 pub use alteration_kind::*;
 pub use cloth::*;
+pub use dart_change::*;
 pub use expression::*;
 pub use header::*;
 pub use piece::*;

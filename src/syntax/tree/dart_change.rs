@@ -1,0 +1,67 @@
+//! What an alteration does to a dart.
+
+use super::{DartLaid, Dotted, EdgePlace, Expr, Name};
+
+/// What an alteration does to the dart that it names.
+#[derive(Clone, Debug)]
+pub enum DartChange {
+    /// `move dart …`
+    Move(Box<DartMove>),
+    /// `leave dart … as ease`
+    Leave(LeftAs),
+    /// `close dart …`
+    Close,
+}
+
+/// Where a dart is moved, and how it is sewn and laid there.
+#[derive(Clone, Debug)]
+pub struct DartMove {
+    /// `40% of`: what of its angle goes; all of it where nothing is said.
+    pub share: Option<Expr>,
+    /// Where it goes.
+    pub goal: DartGoal,
+    /// `as armhole_dart`: what it is called there.
+    pub named: Option<Name>,
+    /// How far before the point that it is directed to it is sewn to; as before where nothing is said.
+    pub stopping: Option<Expr>,
+    /// Where its cloth goes; as before where nothing is said.
+    pub laid: Option<DartLaid>,
+    /// With the dart shut the edge is drawn as one smooth curve, also if that was not so before.
+    pub trued: bool,
+}
+
+/// Where a dart is moved.
+#[derive(Clone, Debug)]
+pub enum DartGoal {
+    /// `to armhole at 50%`
+    Edge {
+        /// The edge.
+        edge: Name,
+        /// Where on it the dart opens.
+        place: EdgePlace,
+    },
+    /// `into front.waist_dart`
+    Dart(Dotted),
+}
+
+/// What becomes of a dart that is not sewn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LeftAs {
+    /// `ease`: its mouth is eased into what the edge is sewn to.
+    Ease,
+    /// `gathers`: its mouth is gathered into it.
+    Gathers,
+    /// `flare`: its mouth makes the edge longer.
+    Flare,
+}
+
+impl LeftAs {
+    /// `ease`, `gathers`, `flare`
+    pub fn word(self) -> &'static str {
+        match self {
+            LeftAs::Ease => "ease",
+            LeftAs::Gathers => "gathers",
+            LeftAs::Flare => "flare",
+        }
+    }
+}
