@@ -232,6 +232,9 @@ fn in_file(
     if words.iter().take(5).any(|&word| word == "dart") && matches!(first, "move" | "leave" | "close") {
         return of_dart(leading, words);
     }
+    if first == "split" && words.contains(&"from") {
+        return of_split(leading, words);
+    }
     let alteration = AlterationKind::beginning(first, words.get(1).copied()).map(AlterationKind::form);
     if let Some(form) = alteration
         && let TargetForm::Pieces(place) | TargetForm::Piece(place) | TargetForm::TwoPieces(place) =
@@ -265,6 +268,17 @@ fn of_dart(leading: Option<&str>, words: &[&str]) -> CompletionContext {
         Some("from" | "toward") => {
             CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
         }
+        _ => CompletionContext::default(),
+    }
+}
+
+/// What fits behind `split front from`.
+fn of_split(leading: Option<&str>, words: &[&str]) -> CompletionContext {
+    let own: Vec<String> =
+        words.iter().skip(1).take_while(|&&word| word != "from").map(|&word| word.to_owned()).collect();
+    match leading {
+        Some("from" | "to") => CompletionContext { take_ups_of: own, ..CompletionContext::default() },
+        Some("through") => CompletionContext::spots(own),
         _ => CompletionContext::default(),
     }
 }

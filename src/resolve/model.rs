@@ -447,9 +447,15 @@ impl SizedGarment {
         })
     }
 
+    /// The last papers of a piece, or of those that it became.
     fn last_papers(&self, garment: &Garment, piece: PieceId) -> impl Iterator<Item = &DrawnPiece> {
-        let papers = garment.piece(piece).papers.iter();
-        papers.filter_map(|&paper| self.paper(paper))
+        let mut open: Vec<PaperId> = garment.piece(piece).papers.iter().rev().copied().collect();
+        let mut last = Vec::new();
+        while let Some(paper) = open.pop() {
+            last.extend(self.paper(paper));
+            open.extend(garment.paper(paper).becomes.iter().rev());
+        }
+        last.into_iter()
     }
 
     /// Where a placement lies.

@@ -36,6 +36,11 @@ const FORMS: &[Form] = &[
     (Context::File, "open", "open front at centre"),
     (Context::File, "close", "close front at centre"),
     (Context::File, "split", "split back at yoke_line into upper_back, lower_back"),
+    (
+        Context::File,
+        "split",
+        "split front from armhole_dart through bust_point to waist_dart into front_side, front_middle as princess rounded 4",
+    ),
     (Context::File, "join", "join front to back at side into body"),
     (Context::File, "redraw", "redraw front.neckline curve leaving right arriving up"),
     (Context::File, "flare", "flare front along slash by 4"),

@@ -457,11 +457,11 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         TargetForm::Piece(_) => (1, 2, true),
         TargetForm::TwoPieces(_) => (2, 3, true),
         TargetForm::Edges => (1, 4, false),
-        TargetForm::Edge | TargetForm::Dart => (1, 2, false),
+        TargetForm::Edge | TargetForm::Dart | TargetForm::PieceDarts => (1, 2, false),
         TargetForm::Closure => (0, 1, false),
     };
     let made = match kind {
-        AlterationKind::Split => 2,
+        AlterationKind::Split | AlterationKind::SplitDarts => 2,
         AlterationKind::Join => 1,
         _ => 0,
     };
@@ -484,7 +484,11 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         .prop_map(move |(targets, place, way, amount, keeping, into, dart)| Alteration {
             kind,
             targets,
-            at: at.then_some(place),
+            at: match &dart {
+                // The new edge stands where a line's name would.
+                Some(DartChange::Split(split)) => Some(split.named.clone()),
+                _ => at.then_some(place),
+            },
             path: redraws.then_some(way),
             amount,
             keeping,
@@ -498,6 +502,11 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
 fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
     let left = prop_oneof![Just(LeftAs::Ease), Just(LeftAs::Gathers), Just(LeftAs::Flare)];
     match kind {
+        AlterationKind::SplitDarts => (name(), vec(expr(), 0..3), name(), name(), option::of(value()))
+            .prop_map(|(from, through, to, named, rounded)| {
+                Some(DartChange::Split(Box::new(DartSplit { from, through, to, named, rounded })))
+            })
+            .boxed(),
         AlterationKind::CloseDart => Just(Some(DartChange::Close)).boxed(),
         AlterationKind::LeaveDart => left.prop_map(|left| Some(DartChange::Leave(left))).boxed(),
         AlterationKind::MoveDart => {

@@ -141,6 +141,103 @@ fn a_yoke_swallows_a_dart() {
     same(drafted.length("yoke_piece", "right"), 200.0);
 }
 
+/// A block of right angles 40 by 60, with darts to (20, 40): one from the middle of the top, 4 wide and 20 deep, one from
+/// the middle of the bottom, 6 wide and 40 deep.
+fn princess(done: &str) -> Drafted {
+    draft(&format!(
+        "block piece front \"Front\" {{\n cut 1 on fold left\n outline rectangle 40 by 60\n mark bust = (20, 40)\n \
+         line chest across at (0, 45)\n mark badge = (5, 50)\n \
+         dart upper on top in the middle width 4 to bust stopping 2 short pressed toward left\n \
+         dart lower on bottom in the middle width 6 to bust stopping 3 short pressed toward left\n}}\n{done}"
+    ))
+}
+
+/// By hand: above the point both new edges are √(20² + 2²) long, below it √(40² + 3²); the corners there of both pieces
+/// are 360° together less both darts, 2·atan(2/20) and 2·atan(3/40). The chest line, 5 above the point, loses 4·5/20.
+#[test]
+fn a_princess_seam_takes_both_darts() {
+    let drafted =
+        princess("split front from upper through bust to lower into side_front, middle as princess")
+            .drawn_soundly();
+    let (above, below) = (200.0_f64.hypot(20.0), 400.0_f64.hypot(30.0));
+    let mut corners = 0.0;
+    for piece in ["side_front", "middle"] {
+        same(drafted.length(piece, "princess"), above + below);
+        same(drafted.length(piece, "top"), 180.0);
+        same(drafted.length(piece, "bottom"), 170.0);
+        let drawn = drafted.piece(piece);
+        assert!(drawn.take_ups.is_empty());
+        let edge = drawn.edges.last().unwrap();
+        let [first, second] = [edge.path.start(), edge.path.end()].map(|end| end - Point::new(200.0, 400.0));
+        corners += first.cross(second).atan2(first.dot(second)).abs();
+        // At the point and 5 on either side of it, alike on both.
+        let mut notches: Vec<f64> = drawn.notches.iter().map(|notch| notch.along).collect();
+        if edge.path.start().y < 300.0 {
+            notches = notches.iter().map(|along| above + below - along).collect();
+        }
+        notches.sort_by(f64::total_cmp);
+        for (along, expected) in notches.iter().zip([above - 50.0, above, above + 50.0]) {
+            same(*along, expected);
+        }
+        assert_eq!(notches.len(), 3);
+        let (start, end) = drafted.line(piece, "chest");
+        same(start.distance(end), 195.0);
+    }
+    let darts = 2.0 * (0.1_f64.atan() + 0.075_f64.atan());
+    assert!((corners - (std::f64::consts::TAU - darts)).abs() < 1e-6, "{corners}");
+    // Going down, the side lies to the left; the middle keeps the fold and the badge.
+    use fustian::garment::CutHow;
+    assert!(matches!(drafted.piece("middle").cut, CutHow::OnFold(_)));
+    assert_eq!((drafted.piece("side_front").cut, drafted.piece("side_front").count), (CutHow::Mirrored, 2));
+    same_place(drafted.point("middle", "badge"), (50.0, 500.0));
+    let turned_round =
+        princess("split front from lower through bust to upper into middle, side_front as princess");
+    assert!(matches!(turned_round.drawn_soundly().piece("middle").cut, CutHow::OnFold(_)));
+}
+
+/// A corner of 180° less 1·atan(2/20) and 1·atan(3/40) rounded 4: between the tangents an arc, shorter than both by
+/// 2·4 − 8·(θ/2)/tan(θ/2)·… which for so small a turn θ is 8·θ²/24 (series of the arc against its tangents).
+#[test]
+fn a_rounded_princess_seam_has_no_corner() {
+    let plain = princess("split front from upper through bust to lower into side_front, middle as princess");
+    let drafted = princess(
+        "split front from upper through bust to lower into side_front, middle as princess rounded 4",
+    )
+    .drawn_soundly();
+    let theta = 0.1_f64.atan() + 0.075_f64.atan();
+    for piece in ["side_front", "middle"] {
+        let edge = &drafted.piece(piece).edges.last().unwrap().path;
+        assert!(edge.is_smooth(1e-6));
+        let shorter = plain.length(piece, "princess") - edge.length();
+        assert!((shorter - 80.0 * theta * theta / 12.0).abs() < 0.05, "{shorter}");
+    }
+    let told = princess(
+        "split front from upper through bust to lower into side_front, middle as princess rounded 25",
+    );
+    assert_eq!(told.told("alter/too-much").len(), 1);
+}
+
+#[test]
+fn splits_that_cannot_be_cut() {
+    for (done, slug) in [
+        ("split front from upper through (60, 30) to lower into a, b as princess", "dart/reach"),
+        ("split front from upper to upper into a, b as princess", "dart/apart"),
+        ("split front from upper to hip into a, b as princess", "name/unknown"),
+        ("split front from upper to left into a, b as princess", "name/unknown"),
+        (
+            "leave dart front.upper as flare\nsplit front from upper to lower into a, b as princess",
+            "dart/gone",
+        ),
+        ("split front from upper to lower into a, b as princess rounded -1", "alter/too-much"),
+    ] {
+        let told = princess(done).slugs();
+        assert!(told.contains(&slug), "{done}: {told:?}");
+        assert!(!told.contains(&"lost/unreported"), "{done}: {told:?}");
+    }
+    // Both are directed to one place: it need not be named.
+    princess("split front from upper to lower into a, b as princess").drawn_soundly();
+}
+
 /// What was flared by 4 and folded out by 4 is as it was, but for the bow of the hem: it is measured on that.
 #[test]
 fn folding_out_undoes_a_flare() {

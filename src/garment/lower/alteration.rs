@@ -43,6 +43,10 @@ impl Lowering<'_> {
                 self.joined_targets(first, second, tree.at.as_ref()?, id)?
             }
             TargetForm::Edges | TargetForm::Edge => self.edge_targets(&tree.targets, id)?,
+            TargetForm::PieceDarts => {
+                let Some(tree::DartChange::Split(split)) = &tree.dart else { return None };
+                vec![self.split_target(tree.targets.first()?, split, id)?]
+            }
             TargetForm::Dart => vec![self.dart_target(tree.targets.first()?, id)?],
             TargetForm::Closure => return None,
         };

@@ -5,7 +5,8 @@ use super::papers::When;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    AlterationId, DartChange, DartGoal, DartMove, Dimension, EdgeId, Laying, PieceId, Symbol, Target,
+    AlterationId, DartChange, DartGoal, DartMove, DartSplit, Dimension, EdgeId, Laying, PieceId, Symbol,
+    Target,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, DartLaid, Dotted, Name};
@@ -62,6 +63,7 @@ impl Lowering<'_> {
             tree::DartChange::Move(change) => change,
             tree::DartChange::Leave(left) => return Some(DartChange::Leave(*left)),
             tree::DartChange::Close => return Some(DartChange::Close),
+            tree::DartChange::Split(split) => return self.lower_dart_split(split, target, id),
         };
         let (when, piece) = (When::Altering(id), target.piece);
         let goal = match &change.goal {
@@ -119,6 +121,42 @@ impl Lowering<'_> {
         let (goal, laid, named) = (goal?, laid?, named?);
         let trued = change.trued;
         Some(DartChange::Move(Box::new(DartMove { share, goal, named, stopping, laid, trued })))
+    }
+
+    /// The piece that is split and the dart that the split begins at.
+    pub(super) fn split_target(
+        &self,
+        piece: &Dotted,
+        split: &tree::DartSplit,
+        id: AlterationId,
+    ) -> Option<Target> {
+        let part = self.find_part(piece)?;
+        self.is_there(part, piece.span, id)?;
+        let edge = self.dart_of(part.piece, &split.from)?;
+        Some(Target { layer: part.layer, piece: part.piece, edge, span: piece.span })
+    }
+
+    fn lower_dart_split(
+        &self,
+        split: &tree::DartSplit,
+        target: &Target,
+        id: AlterationId,
+    ) -> Option<DartChange> {
+        let (when, piece) = (When::Altering(id), target.piece);
+        let to = self.dart_of(piece, &split.to)?;
+        if to == target.edge {
+            let title = format!("the split begins and ends at {}", split.to.text);
+            self.report(
+                Diagnostic::new(&catalogue::DART_APART, split.to.span, title)
+                    .also(split.from.span, "from here")
+                    .help("let it end at another dart; at one dart alone, split along a line"),
+            );
+            return None;
+        }
+        let through = split.through.iter().map(|point| self.lower(point, when, Some(piece), Wanted::Point));
+        let through = through.collect();
+        let rounded = split.rounded.as_ref().map(|by| self.lower(by, when, Some(piece), Wanted::Length));
+        Some(DartChange::Split(Box::new(DartSplit { to: (to, split.to.span), through, rounded })))
     }
 
     /// `front.waist_dart`, or `waist_dart` alone: another dart of the same piece.

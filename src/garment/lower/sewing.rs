@@ -494,6 +494,14 @@ impl Lowering<'_> {
                 continue;
             };
             let (Some(near_edge), Some(far_edge)) = (near.cut_edge, far.cut_edge) else { continue };
+            // Who says how it is sewn has declared the seam.
+            let names = |seam: &Seam, edge: EdgeId| {
+                let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+                edges.any(|sewn| sewn.edge == edge)
+            };
+            if self.garment.seams.iter().any(|seam| names(seam, near_edge) && names(seam, far_edge)) {
+                continue;
+            }
             let name = self.garment.edge(near_edge).name.clone();
             let span = alteration.span;
             let side = |piece: PieceId, edge| {

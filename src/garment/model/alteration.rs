@@ -39,6 +39,19 @@ pub enum DartChange {
     Leave(LeftAs),
     /// Shut: it is directed to a place on the outline.
     Close,
+    /// Its piece is split from it to another dart.
+    Split(Box<DartSplit>),
+}
+
+/// A split from a dart, the target, to another.
+#[derive(Clone, Debug)]
+pub struct DartSplit {
+    /// The dart that it ends at, named there.
+    pub to: (EdgeId, Span),
+    /// Points that it goes through between the places that the darts are directed to.
+    pub through: Vec<Expression>,
+    /// How far from each corner on its way it leaves it for a curve.
+    pub rounded: Option<Expression>,
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
@@ -87,6 +100,7 @@ impl DartChange {
                 };
                 change.share.iter().chain(place).chain(&change.stopping).collect()
             }
+            DartChange::Split(split) => split.through.iter().chain(&split.rounded).collect(),
             DartChange::Leave(_) | DartChange::Close => Vec::new(),
         }
     }

@@ -2,7 +2,7 @@
 
 use super::Step;
 use super::beyond::slash;
-use super::halves::{Naming, cut_in_two, side};
+use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{CutHow, EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
@@ -20,9 +20,8 @@ pub(super) fn cut_off(work: &Work, step: &Step, target: &Target, drawn: &DrawnPi
         cut_edge: line.map_or(target.edge, |line| line.edge),
         edge: &edge,
         point: &point,
-        beyond: false,
     };
-    let mut left = side(drawn, &halves.before, &slash, step.id, &naming)?;
+    let mut left = side_of(drawn, &halves, false, &slash, step.id, &naming)?;
     // The line is no line any more, but an edge: it is not missing.
     left.missing.edges.retain(|(missing, _)| *missing != naming.cut_edge);
     if let CutHow::OnFold(fold) = left.cut

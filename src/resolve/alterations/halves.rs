@@ -9,7 +9,9 @@ use crate::resolve::sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::{is_cut_through, of_half};
 use crate::resolve::work::Work;
+use crate::shape::Point;
 use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
+use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 
 /// Cuts the piece; reported if the line does not cut it in two.
@@ -50,19 +52,51 @@ pub(super) struct Naming<'n> {
     pub(super) edge: &'n dyn Fn(EdgeId) -> Option<EdgeId>,
     /// Its name for a point of the whole.
     pub(super) point: &'n dyn Fn(PointId) -> Option<PointId>,
-    /// Whether it is what lies beyond the line.
-    pub(super) beyond: bool,
+}
+
+/// What lies on one side of a cut.
+pub(super) struct Lying<'l> {
+    /// How far a point lies on this side; less than nothing on the other.
+    pub(super) off: &'l dyn Fn(Point) -> f64,
+    /// What of a line lies on this side, with the outline as it is there.
+    pub(super) line: &'l dyn Fn(&Path, &[Path]) -> Option<Path>,
+}
+
+/// One side of a straight cut as a piece of its own: what lies beyond the line, or before it.
+pub(super) fn side_of(
+    whole: &DrawnPiece,
+    halves: &Halves,
+    beyond: bool,
+    slash: &Slash,
+    by: AlterationId,
+    naming: &Naming,
+) -> Option<DrawnPiece> {
+    let old = ring(whole);
+    let sign = if beyond { 1.0 } else { -1.0 };
+    let off = |point: Point| sign * slash.beyond.dot(point - slash.line.point);
+    let line = |line: &Path, now: &[Path]| {
+        let (start, end) = (line.start(), line.end());
+        let is_cut = off(start).abs() <= SAME_POINT && off(end).abs() <= SAME_POINT;
+        if is_cut || (off(start) <= SAME_POINT && off(end) <= SAME_POINT) {
+            return None;
+        }
+        Some(match off(start).min(off(end)) < -SAME_POINT {
+            true => clipped(line, off(start), off(end)),
+            false => carried_line(line, &old, start, end, now),
+        })
+    };
+    let parts = if beyond { &halves.beyond } else { &halves.before };
+    side(whole, parts, &Lying { off: &off, line: &line }, by, naming)
 }
 
 /// One side as a piece of its own. How it is cut stays as it was, also where the fold is gone.
 pub(super) fn side(
     whole: &DrawnPiece,
     parts: &[CutEdge],
-    slash: &Slash,
+    lying: &Lying,
     by: AlterationId,
     naming: &Naming,
 ) -> Option<DrawnPiece> {
-    let old = ring(whole);
     let old_edge = |part: &CutEdge| match part.origin {
         Origin::Edge { edge, .. } => whole.edges.get(edge),
         Origin::Cut => None,
@@ -96,32 +130,20 @@ pub(super) fn side(
     drawn.missing = whole.missing.clone();
     (drawn.cut, drawn.count, drawn.grain) = (whole.cut, whole.count, whole.grain);
     let now = ring(&drawn);
-    let sign = if naming.beyond { 1.0 } else { -1.0 };
-    let off = |point: crate::shape::Point| sign * slash.beyond.dot(point - slash.line.point);
     for spot in &whole.spots {
-        let own = (naming.point)(spot.point).filter(|_| off(spot.at) >= -SAME_POINT);
+        let own = (naming.point)(spot.point).filter(|_| (lying.off)(spot.at) >= -SAME_POINT);
         match own {
             Some(point) => drawn.spots.push(DrawnSpot { point, at: spot.at }),
             None => drawn.missing.points.push((spot.point, Why::By(by))),
         }
     }
     for line in &whole.lines {
-        let (start, end) = (line.path.start(), line.path.end());
-        let is_cut = off(start).abs() <= SAME_POINT && off(end).abs() <= SAME_POINT;
-        let is_gone = is_cut || (off(start) <= SAME_POINT && off(end) <= SAME_POINT);
-        match (naming.edge)(line.edge).filter(|_| !is_gone) {
-            Some(edge) => {
-                let crosses = off(start).min(off(end)) < -SAME_POINT;
-                let path = match crosses {
-                    true => clipped(&line.path, off(start), off(end)),
-                    false => carried_line(&line.path, &old, start, end, &now),
-                };
-                drawn.lines.push(DrawnLine { edge, path });
-            }
+        match (naming.edge)(line.edge).zip((lying.line)(&line.path, &now)) {
+            Some((edge, path)) => drawn.lines.push(DrawnLine { edge, path }),
             None => drawn.missing.edges.push((line.edge, Why::By(by))),
         }
     }
-    of_half(whole, &mut drawn, off, naming.edge, by);
+    of_half(whole, &mut drawn, lying.off, naming.edge, by);
     for notch in &whole.notches {
         let Some(edge) = (naming.edge)(notch.edge) else { continue };
         let runs = drawn.edges.iter().filter(|own| own.edge == edge).map(|own| own.path.nearest(notch.at));
@@ -140,10 +162,10 @@ pub(super) fn side(
 }
 
 /// The part of a straight line on this side; `start` and `end` are how far its ends lie on it.
-fn clipped(line: &crate::shape::path::Path, start: f64, end: f64) -> crate::shape::path::Path {
+fn clipped(line: &Path, start: f64, end: f64) -> Path {
     let meets = line.start().lerp(line.end(), start / (start - end));
     match start < end {
-        true => crate::shape::path::Path::straight(meets, line.end()),
-        false => crate::shape::path::Path::straight(line.start(), meets),
+        true => Path::straight(meets, line.end()),
+        false => Path::straight(line.start(), meets),
     }
 }

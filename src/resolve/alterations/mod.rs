@@ -14,6 +14,7 @@ mod move_dart;
 mod open;
 mod redraw;
 mod split;
+mod split_darts;
 mod spread;
 mod turning;
 
@@ -55,7 +56,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
         AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
         AlterationKind::CloseDart => Drawing::Reshape(dart::close),
-        AlterationKind::Split => Drawing::Split,
+        AlterationKind::Split | AlterationKind::SplitDarts => Drawing::Split,
         AlterationKind::Join => Drawing::Join,
     }
 }

@@ -1,8 +1,9 @@
 //! `split`: a piece cut in two along a line.
 
 use super::beyond::slash;
-use super::halves::{Naming, cut_in_two, side};
-use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
+use super::halves::{Naming, cut_in_two, side_of};
+use super::split_darts::split_darts;
+use crate::garment::{Alteration, AlterationId, CutHow, DartChange, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
@@ -20,31 +21,54 @@ pub(super) fn split(
     let ([target], [before, beyond]) = (alteration.targets.as_slice(), alteration.makes.as_slice()) else {
         return None;
     };
+    if let Some(DartChange::Split(change)) = &alteration.dart {
+        return split_darts(work, id, alteration, change, whole);
+    }
     let slash = slash(work, target, whole)?;
     let halves = cut_in_two(work, target, &slash, whole)?;
     let half = |made: &MadePiece, beyond: bool| {
-        let piece = made.piece;
-        let runs = own_runs(work, piece);
-        let edge = |edge: EdgeId| runs.get(&edge).copied();
-        let point = |point: PointId| own_point(work, piece, point);
-        let naming = Naming { piece, cut_edge: made.cut_edge?, edge: &edge, point: &point, beyond };
-        let parts = if beyond { &halves.beyond } else { &halves.before };
-        let Some(mut drawn) = side(whole, parts, &slash, id, &naming) else {
-            report_nameless(work, piece, alteration.span);
-            return None;
-        };
-        if let CutHow::OnFold(fold) = whole.cut {
-            // A side without the fold has its likeness on the other side of the body.
-            match own_run(work, piece, fold).filter(|&fold| drawn.edge(fold).is_some()) {
-                Some(fold) => drawn.cut = CutHow::OnFold(fold),
-                None => (drawn.cut, drawn.count) = (CutHow::Mirrored, whole.count.saturating_mul(2)),
-            }
-        }
-        sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration)), &|| false)
-            .then(|| Arc::new(drawn))
+        let drawn =
+            named(work, alteration, made, |naming| side_of(whole, &halves, beyond, &slash, id, naming))?;
+        half(work, alteration, whole, drawn).map(Arc::new)
     };
     let (before, beyond) = (half(before, false), half(beyond, true));
     Some([before?, beyond?])
+}
+
+/// One side of a split under the names of the piece that it is; reported if it would have an edge without one.
+pub(super) fn named(
+    work: &Work,
+    alteration: &Alteration,
+    made: &MadePiece,
+    side: impl FnOnce(&Naming) -> Option<DrawnPiece>,
+) -> Option<DrawnPiece> {
+    let piece = made.piece;
+    let runs = own_runs(work, piece);
+    let edge = |edge: EdgeId| runs.get(&edge).copied();
+    let point = |point: PointId| own_point(work, piece, point);
+    let naming = Naming { piece, cut_edge: made.cut_edge?, edge: &edge, point: &point };
+    let drawn = side(&naming);
+    if drawn.is_none() {
+        report_nameless(work, piece, alteration.span);
+    }
+    drawn
+}
+
+/// One side of a split, cut as its whole was: a side without the fold has its likeness on the other side of the body.
+/// None where its outline cannot be cut, which is reported.
+pub(super) fn half(
+    work: &Work,
+    alteration: &Alteration,
+    whole: &DrawnPiece,
+    mut drawn: DrawnPiece,
+) -> Option<DrawnPiece> {
+    if let CutHow::OnFold(fold) = whole.cut {
+        match own_run(work, drawn.piece, fold).filter(|&fold| drawn.edge(fold).is_some()) {
+            Some(fold) => drawn.cut = CutHow::OnFold(fold),
+            None => (drawn.cut, drawn.count) = (CutHow::Mirrored, whole.count.saturating_mul(2)),
+        }
+    }
+    sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration)), &|| false).then_some(drawn)
 }
 
 /// The piece's own names, each by what it is a run of.

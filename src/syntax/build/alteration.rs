@@ -1,6 +1,8 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, LeftAs};
+use crate::syntax::tree::{
+    Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, DartSplit, LeftAs,
+};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -12,6 +14,7 @@ impl Builder<'_> {
         match rule {
             Rule::move_dart => return self.move_dart(kids),
             Rule::leave_dart => return self.leave_dart(kids),
+            Rule::split_darts => return self.split_darts(kids),
             Rule::close_dart => {
                 let dart = kids.nth(1)?;
                 let mut made = bare(AlterationKind::CloseDart);
@@ -122,6 +125,36 @@ impl Builder<'_> {
             _ => LeftAs::Flare,
         };
         made.dart = Some(DartChange::Leave(left));
+        Some(made)
+    }
+}
+
+impl Builder<'_> {
+    /// What follows `split`, where that goes from a dart to a dart.
+    fn split_darts(&mut self, mut kids: Kids) -> Option<Alteration> {
+        let mut made = bare(AlterationKind::SplitDarts);
+        let (piece, from) = (kids.next()?, kids.nth(1)?);
+        made.targets.push(self.dotted(piece));
+        let from = self.name(from);
+        let mut through = Vec::new();
+        if kids.has(Rule::k_through) {
+            while let Some(point) = kids.only(Rule::expr) {
+                through.push(self.sum(point)?);
+            }
+        }
+        let (to, one, other, named) = (kids.nth(1)?, kids.nth(1)?, kids.next()?, kids.nth(1)?);
+        let (to, named) = (self.name(to), self.name(named));
+        made.into = vec![self.name(one), self.name(other)];
+        let rounded = match kids.has(Rule::k_rounded) {
+            true => {
+                let radius = kids.next()?;
+                Some(self.value(radius)?)
+            }
+            false => None,
+        };
+        // The new edge stands where a line's name would.
+        made.at = Some(named.clone());
+        made.dart = Some(DartChange::Split(Box::new(DartSplit { from, through, to, named, rounded })));
         Some(made)
     }
 }

@@ -1,19 +1,23 @@
 //! Alterations, each in one line.
 
 use super::expression::{Printer, dotted, dotteds, names};
-use crate::syntax::tree::{Alteration, Amount, DartChange, DartGoal, DartMove, Dotted, TargetForm};
+use crate::syntax::tree::{Alteration, Amount, DartChange, DartGoal, DartMove, Dotted, Name, TargetForm};
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
         let Alteration { kind, targets, at, path, amount, keeping, into, dart } = alteration;
         let form = kind.form();
         if let Some(change) = dart {
-            return self.dart_change(form.verb, targets, change);
+            return self.dart_change(form.verb, targets, into, change);
         }
         let (between_two, place) = match form.targets {
             TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
             TargetForm::TwoPieces(place) => (true, place),
-            TargetForm::Edges | TargetForm::Edge | TargetForm::Dart | TargetForm::Closure => (false, ""),
+            TargetForm::Edges
+            | TargetForm::Edge
+            | TargetForm::Dart
+            | TargetForm::PieceDarts
+            | TargetForm::Closure => (false, ""),
         };
         let mut words = vec![form.verb.to_owned()];
         words.push(match between_two {
@@ -33,10 +37,22 @@ impl Printer<'_> {
     }
 
     /// `move 40% of dart front.side_dart to armhole at 50% …`
-    fn dart_change(&self, verb: &str, targets: &[Dotted], change: &DartChange) -> String {
+    fn dart_change(&self, verb: &str, targets: &[Dotted], into: &[Name], change: &DartChange) -> String {
         let dart = dotteds(targets);
         match change {
             DartChange::Close => format!("{verb} {dart}"),
+            DartChange::Split(split) => {
+                let through: Vec<String> = split.through.iter().map(|point| self.expr(point)).collect();
+                let through = if through.is_empty() {
+                    String::new()
+                } else {
+                    format!(" through {}", through.join(", "))
+                };
+                let rounded =
+                    split.rounded.as_ref().map_or(String::new(), |by| format!(" rounded {}", self.expr(by)));
+                let (from, to, named) = (&split.from.text, &split.to.text, &split.named.text);
+                format!("{verb} {dart} from {from}{through} to {to} into {} as {named}{rounded}", names(into))
+            }
             DartChange::Leave(left) => format!("{verb} {dart} as {}", left.word()),
             DartChange::Move(change) => {
                 let DartMove { share, goal, named, stopping, laid, trued } = &**change;

@@ -19,6 +19,8 @@ pub enum AlterationKind {
     Close,
     /// Cut in two along a line.
     Split,
+    /// Cut in two from one dart to another, along the legs of both.
+    SplitDarts,
     /// Two pieces laid edge to edge become one.
     Join,
     /// An edge goes another way between the same corners.
@@ -83,6 +85,8 @@ pub enum TargetForm {
     Edge,
     /// One dart: `front.side_dart`.
     Dart,
+    /// One piece, then two darts of it: `front from armhole_dart through bust_point to waist_dart`.
+    PieceDarts,
     /// Nothing, for it has no statement of its own: a closure makes it, of the edges it is sewn to.
     Closure,
 }
@@ -159,6 +163,7 @@ impl AlterationKind {
         AlterationKind::Open,
         AlterationKind::Close,
         AlterationKind::Split,
+        AlterationKind::SplitDarts,
         AlterationKind::Join,
         AlterationKind::Redraw,
         AlterationKind::Flare,
@@ -179,7 +184,7 @@ impl AlterationKind {
             verb.next() == Some(first) && verb.next().is_none_or(|word| Some(word) == second)
         };
         let all = AlterationKind::ALL.into_iter().filter(|kind| kind.has_statement());
-        all.filter(fits).max_by_key(|kind| kind.form().verb.contains(' '))
+        all.filter(fits).min_by_key(|kind| !kind.form().verb.contains(' '))
     }
 
     /// Whether a maker writes it, and not only a closure.
@@ -302,6 +307,18 @@ impl AlterationKind {
                 fold: FoldFate::Stays,
                 amount: AmountForm::None,
                 opposite: Some(AlterationKind::Join),
+            },
+            AlterationKind::SplitDarts => &AlterationForm {
+                verb: "split",
+                gerund: ("splitting", ""),
+                participle: "split",
+                targets: TargetForm::PieceDarts,
+                needs: Need::Dart,
+                change: Change::None,
+                line: LineFate::BecomesEdge,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
             },
             AlterationKind::Join => &AlterationForm {
                 verb: "join",

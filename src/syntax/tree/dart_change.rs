@@ -11,6 +11,8 @@ pub enum DartChange {
     Leave(LeftAs),
     /// `close dart …`
     Close,
+    /// `split front from armhole_dart through bust_point to waist_dart …`
+    Split(Box<DartSplit>),
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
@@ -28,6 +30,21 @@ pub struct DartMove {
     pub laid: Option<DartLaid>,
     /// With the dart shut the edge is drawn as one smooth curve, also if that was not so before.
     pub trued: bool,
+}
+
+/// A split from a dart to another, along the legs of both.
+#[derive(Clone, Debug)]
+pub struct DartSplit {
+    /// The dart that it begins at.
+    pub from: Name,
+    /// Points that it goes through between the places that the darts are directed to.
+    pub through: Vec<Expr>,
+    /// The dart that it ends at.
+    pub to: Name,
+    /// `as princess`: the new edge of both pieces, and the seam between them.
+    pub named: Name,
+    /// `rounded 4`: so far from each corner on its way it leaves it for a curve.
+    pub rounded: Option<Expr>,
 }
 
 /// Where a dart is moved.
