@@ -5,6 +5,7 @@
 
 use super::words;
 use crate::cutting::WorkedSize;
+use crate::few::Few;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
     NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SeamId, SewnEdge,
@@ -225,7 +226,7 @@ impl<'a> Account<'a> {
                 if self.is_taken_away(sewn, "finished", "drop this finish") {
                     continue;
                 }
-                let chain = Chain { edges: vec![*sewn], ring: false, span: sewn.span };
+                let chain = Chain { edges: Few::one(*sewn), ring: false, span: sewn.span };
                 let mut missing = self.on([&chain]);
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
                 missing.span = sewn.span;
@@ -351,7 +352,7 @@ impl<'a> Account<'a> {
         for (id, cord) in CordId::enumerate(&garment.cords) {
             if !needs.contains(&NotionSource::Cord(id)) {
                 let mut missing =
-                    self.on([&Chain { edges: cord.through.clone(), ring: false, span: cord.span }]);
+                    self.on([&Chain { edges: cord.through.clone().into(), ring: false, span: cord.span }]);
                 (missing.what, missing.span) = (format!("the cord {}", cord.name), cord.span);
                 missing.places.push(cord.span);
                 missing.amounts = vec![&cord.length];
@@ -375,7 +376,7 @@ impl<'a> Account<'a> {
             };
             if !needs.contains(&NotionSource::Finish(id)) {
                 let mut missing =
-                    self.on([&Chain { edges: finish.edges.clone(), ring: false, span: finish.span }]);
+                    self.on([&Chain { edges: finish.edges.clone().into(), ring: false, span: finish.span }]);
                 (missing.what, missing.span) = (what.to_owned(), finish.kind_span);
                 missing.places.push(finish.span);
                 missing.amounts = amounts;

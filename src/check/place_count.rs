@@ -119,7 +119,7 @@ fn ready(garment: &Garment, layer: LayerId, drawn: &DrawnPiece) -> u32 {
     let piece = drawn.piece;
     let to_itself = garment.seams.iter().any(|seam| {
         let edges = |chains: &[crate::garment::Chain]| -> Vec<_> {
-            let sewn = chains.iter().flat_map(|chain| chain.edges.clone());
+            let sewn = chains.iter().flat_map(|chain| &chain.edges);
             sewn.filter(|sewn| sewn.piece == piece && sewn.layer.is_none_or(|own| own == layer))
                 .map(|sewn| sewn.edge)
                 .collect()

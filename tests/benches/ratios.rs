@@ -10,6 +10,7 @@ use fustian::resolve::resolve;
 use fustian::sewing::assemble;
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
+use rayon::prelude::*;
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::hint::black_box;
 use std::process::Command;
@@ -142,8 +143,10 @@ fn sewing() {
         let compiled = compile(loader, path);
         assert!(!compiled.has_mistakes(), "{path} is sound");
         let resolved = time(20, || resolve(&compiled.garment, &compiled.plan));
+        // Sizes side by side, as `resolve`, `compile` and the checks work them out.
         let assembled = time(20, || {
-            compiled.sizes.iter().map(|size| assemble(&compiled.garment, &size.drawn)).collect::<Vec<_>>()
+            let sizes = compiled.sizes.par_iter();
+            sizes.map(|size| assemble(&compiled.garment, &size.drawn)).collect::<Vec<_>>()
         });
         let of_sewing: Vec<&Check> =
             CHECKS.iter().filter(|one| !OF_CUTTING.contains(&one.kinds[0].slug)).copied().collect();

@@ -78,12 +78,12 @@ impl Looking<'_> {
         else {
             return false;
         };
-        let others: Vec<PartId> = self.armhole.runs.iter().map(|run| run.part).collect();
+        let others = &self.armhole.runs;
         is_of_one
             && is_pair
             && others.len() > 1
-            && others.first() != others.last()
-            && !others.contains(&first.part)
+            && others.first().map(|run| run.part) != others.last().map(|run| run.part)
+            && others.iter().all(|run| run.part != first.part)
             && round.contains(&(first.part, start.corner, end.corner))
     }
 

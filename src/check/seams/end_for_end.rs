@@ -17,7 +17,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.sewn.surface.as_ref().is_none_or(|surface| !surface.twists.is_empty()) {
         return;
     }
-    for sewn in &size.sewn.seams {
+    // Only edges in two layers can be twins.
+    for sewn in size.sewn.seams.iter().filter(|sewn| sewn.layers.len() > 1) {
         let all: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
         let pairs =
             all.iter().enumerate().flat_map(|(at, &one)| all.iter().skip(at + 1).map(move |&two| (one, two)));

@@ -1,6 +1,7 @@
 //! Words for a seam's sides.
 
 use crate::check::words;
+use crate::few::Few;
 use crate::garment::{Chain, Garment, LayerId, Seam, SeamId};
 use crate::resolve::{CornerName, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnSeam, SewnSide};
@@ -94,7 +95,7 @@ pub(super) fn length(side: &SewnSide) -> f64 {
 /// nothing.
 fn names_one_twice(seam: &Seam) -> bool {
     let sides = [&seam.first, &seam.second].into_iter();
-    let many = |side: &&Vec<Chain>| side.iter().map(|chain| chain.edges.len()).sum::<usize>() > 1;
+    let many = |side: &&Few<Chain>| side.iter().map(|chain| chain.edges.len()).sum::<usize>() > 1;
     sides.filter(many).any(|side| {
         let mut seen = HashSet::new();
         side.iter().flat_map(|chain| &chain.edges).any(|sewn| !seen.insert((sewn.layer, sewn.edge)))
@@ -105,14 +106,14 @@ fn names_one_twice(seam: &Seam) -> bool {
 /// several layers the first.
 pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Seam, &'a SewnSeam)> {
     // A seam's layers follow one another.
-    let mut seen: (Option<SeamId>, Vec<(i64, i64)>) = (None, Vec::new());
+    let mut seen: (Option<SeamId>, Few<(i64, i64)>) = (None, Few::new());
     let known = sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none());
     let rounded = |length: f64| (length * 100.0).round() as i64;
     known
         .filter(|sewn| !names_one_twice(garment.seam(sewn.seam)))
         .filter(|sewn| {
             if seen.0 != Some(sewn.seam) {
-                seen = (Some(sewn.seam), Vec::new());
+                seen = (Some(sewn.seam), Few::new());
             }
             let lengths = (rounded(length(&sewn.first)), rounded(length(&sewn.second)));
             let is_new = !seen.1.contains(&lengths);

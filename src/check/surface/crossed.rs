@@ -46,8 +46,12 @@ struct Crossing<'a> {
 }
 
 fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
-    let layers = SewnLayers::new(garment);
     let mut found = Vec::new();
+    // With one layer alone nothing goes to another.
+    if garment.layers.iter().filter(|layer| !layer.fused).count() < 2 {
+        return found;
+    }
+    let layers = SewnLayers::new(garment);
     // Seams of two single edges that join one layer to another.
     let mut between: Vec<Between> = Vec::new();
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {

@@ -28,6 +28,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         _ => false,
     };
     loops.retain(|one| !is_of_one(one));
+    if loops.is_empty() {
+        return;
+    }
     // So is a seam between the wrong layers, by `seam/crossed`.
     let crossed = crossed_seams(garment, sewing);
     loops.retain(|one| {

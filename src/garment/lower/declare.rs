@@ -1,6 +1,7 @@
 //! The first pass: every name that stands on its own gets its id.
 
 use super::Lowering;
+use crate::few::Few;
 use crate::garment::{
     Alteration, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric, FabricId, Grain,
     Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size, TwoWays, Value, ValueId,
@@ -251,8 +252,8 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
         name: name.text.clone(),
         name_span: name.span,
         span,
-        first: Vec::new(),
-        second: Vec::new(),
+        first: Few::new(),
+        second: Few::new(),
         fit: None,
         enclosing: Vec::new(),
         allowance: None,

@@ -4,6 +4,7 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
+use crate::few::Few;
 use crate::garment::{
     Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishKind,
     Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam,
@@ -142,11 +143,11 @@ impl Lowering<'_> {
     fn lower_chain(&self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|edge| self.named_edge(edge, lines)).collect();
-        let edges: Option<Vec<SewnEdge>> = edges.into_iter().collect();
+        let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
         Some(Chain { edges: edges?, ring: chain.ring, span: chain.span })
     }
 
-    fn lower_side(&self, side: &tree::Side) -> Option<Vec<Chain>> {
+    fn lower_side(&self, side: &tree::Side) -> Option<Few<Chain>> {
         let plies: Vec<Option<Chain>> =
             side.plies.iter().map(|chain| self.lower_chain(chain, false)).collect();
         plies.into_iter().collect()
@@ -506,7 +507,7 @@ impl Lowering<'_> {
             let span = alteration.span;
             let side = |piece: PieceId, edge| {
                 let sewn = SewnEdge { layer: target.layer, piece, edge, span };
-                vec![Chain { edges: vec![sewn], ring: false, span }]
+                Few::one(Chain { edges: Few::one(sewn), ring: false, span })
             };
             let id = crate::garment::SeamId::from_index(self.garment.seams.len());
             self.names.seams.entry(name.clone()).or_insert(id);

@@ -1,4 +1,5 @@
 use super::{ClosureId, CordId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
+use crate::few::Few;
 use crate::source::Span;
 use crate::syntax::tree::{Fastener, FitKind, Hand, SeamKind, Verb, ZipperKind};
 use std::sync::Arc;
@@ -31,7 +32,7 @@ pub struct SewnPoint {
 #[derive(Clone, Debug, Default)]
 pub struct Chain {
     /// In the order written.
-    pub edges: Vec<SewnEdge>,
+    pub edges: Few<SewnEdge>,
     /// All copies end to end, as one round edge; of both sides of a seam each copy to the next.
     pub ring: bool,
     /// All of it.
@@ -48,9 +49,9 @@ pub struct Seam {
     /// All of it.
     pub span: Span,
     /// Plies before `to`.
-    pub first: Vec<Chain>,
+    pub first: Few<Chain>,
     /// Plies after `to`.
-    pub second: Vec<Chain>,
+    pub second: Few<Chain>,
     /// How the sides fit, when not equal.
     pub fit: Option<Fit>,
     /// Closures caught between the sides.

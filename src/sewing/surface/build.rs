@@ -14,6 +14,7 @@ use crate::garment::{Garment, SeamId};
 use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
 use crate::syntax::tree::Hand;
 use indexmap::IndexMap;
+use smallvec::SmallVec;
 
 /// Cuts nearer to each other, or to a side's end, than this are one, in millimetres: less than a
 /// stitch is long.
@@ -144,7 +145,7 @@ impl<'a> Sewing<'a> {
 
     fn join(&mut self, by: JoinedBy, plies: &[CutPly], gap: bool) {
         let join = self.joins.len() as u32;
-        let mut joined = Vec::with_capacity(plies.len());
+        let mut joined = SmallVec::with_capacity(plies.len());
         for (at, ply) in plies.iter().enumerate() {
             self.entries[ply.side.index()].push(Entry {
                 from: ply.from,

@@ -118,6 +118,11 @@ pub(super) fn faces(
 ) -> Option<Faces> {
     let flaps = flaps(garment, sized, parts, seams);
     let mut all = Faces::default();
+    let count = |sewn: &SewnPart| if sewn.fused { 0 } else { drawn(sized, sewn).map_or(0, times) as usize };
+    all.faces.reserve(parts.iter().map(count).sum());
+    all.sides.reserve(parts.iter().map(|sewn| count(sewn) * sewn.edges.len()).sum());
+    all.rings.reserve(parts.iter().map(|sewn| 2 * sewn.edges.len()).sum());
+    all.of_part.reserve(parts.len());
     let mut sides: Vec<Outline> = Vec::new();
     for (id, sewn) in PartId::enumerate(parts) {
         if sewn.fused {

@@ -3,6 +3,7 @@ use crate::id::index_id;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::PartId;
 use crate::syntax::tree::Hand;
+use smallvec::SmallVec;
 
 index_id!(
     /// A face, by its place in [`Surface::faces`].
@@ -116,7 +117,7 @@ pub struct Join {
     /// What sews it.
     pub by: JoinedBy,
     /// What lies in it: the first side's plies, the second side's, then what is caught in it.
-    pub plies: Vec<JoinedPly>,
+    pub plies: SmallVec<[JoinedPly; 2]>,
     /// Left open as the seam is sewn, and closed by hand once it is turned.
     pub gap: bool,
 }

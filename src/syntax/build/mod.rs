@@ -21,6 +21,7 @@ use crate::source::Span;
 use indexmap::IndexSet;
 pub(super) use kids::Kids;
 use pest::iterators::Pair;
+use std::collections::HashSet;
 use std::sync::Arc;
 use unicode_normalization::{UnicodeNormalization, is_nfc_quick};
 
@@ -88,6 +89,8 @@ pub(super) struct Builder<'t> {
     pub damages: Vec<Damage>,
     /// Each `1,5` of the list being read, so that it can be taken as two values there.
     commas: Vec<(Span, Vec<f64>)>,
+    /// Every word met, so that one that stands in many places is there once.
+    words: HashSet<Arc<str>>,
     /// Names that were reported to be too long.
     pub long_names: IndexSet<Arc<str>>,
 }
@@ -95,7 +98,16 @@ pub(super) struct Builder<'t> {
 impl<'t> Builder<'t> {
     pub(super) fn new(text: &'t str, base: u32, notes: &'t [(usize, usize)]) -> Self {
         let (mistakes, damages) = (Vec::new(), Vec::new());
-        Builder { text, base, notes, mistakes, damages, commas: Vec::new(), long_names: IndexSet::new() }
+        Builder {
+            text,
+            base,
+            notes,
+            mistakes,
+            damages,
+            commas: Vec::new(),
+            words: HashSet::new(),
+            long_names: IndexSet::new(),
+        }
     }
 
     /// The span of a pair. Pest counts the blanks and notes that it skipped before something
@@ -130,10 +142,20 @@ impl<'t> Builder<'t> {
         self.limit(text, span);
         let composed =
             match text.is_ascii() || is_nfc_quick(text.chars()) == unicode_normalization::IsNormalized::Yes {
-                true => Arc::from(text),
-                false => Arc::from(text.nfc().collect::<String>()),
+                true => self.once(text),
+                false => self.once(&text.nfc().collect::<String>()),
             };
         (composed, span)
+    }
+
+    /// A word, which is kept once however often it stands in the text.
+    fn once(&mut self, word: &str) -> Arc<str> {
+        if let Some(known) = self.words.get(word) {
+            return known.clone();
+        }
+        let new: Arc<str> = Arc::from(word);
+        self.words.insert(new.clone());
+        new
     }
 
     /// Reports a name that is too long, once.
