@@ -3,15 +3,14 @@
 //! Whoever meets something unknown is silent, because it has been reported. Here that is looked at from
 //! the other side: each thing that is declared is there in each size, or is accounted for.
 
-use super::words;
+use super::{gone, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, PlacedCorner, Placement, SeamId, SewnEdge,
-    ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, ValueId,
 };
-use crate::report::{Diagnostic, Finding, Severity, SizeId, Title, catalogue, group};
+use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
 use crate::resolve::{SizedGarment, lost};
 use crate::sewing::{NotionSource, Sewing};
 use crate::source::Span;
@@ -96,6 +95,7 @@ pub fn account_for_sizes(
             missing: size.drawn.missing.iter().copied().collect(),
             mistakes: mistakes.iter().filter(of_size).copied().collect(),
             lost: Vec::new(),
+            explained: false,
         };
         account.run()
     };
@@ -112,6 +112,8 @@ struct Account<'a> {
     missing: HashSet<Made>,
     mistakes: Vec<&'a Diagnostic>,
     lost: Vec<Finding>,
+    /// Something is missing because an alteration has taken away what it is about, and that is told.
+    explained: bool,
 }
 
 /// Something that is missing.
@@ -238,39 +240,16 @@ impl<'a> Account<'a> {
 
     /// Whether an alteration has taken an edge away that something is done to; that is then reported.
     fn is_taken_away(&mut self, sewn: &SewnEdge, done: &str, otherwise: &str) -> bool {
-        let garment = self.garment;
-        if !self.sized.runs_of(garment, sewn).is_empty() {
-            return false;
-        }
-        let Some(by) = self.sized.edge_taken_by(garment, sewn.edge) else { return false };
-        let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(sewn.edge).name);
-        let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
-        let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
-            .label("named here")
-            .also(garment.alteration(by).span, format!("{name} is removed here"))
-            .help(format!("name the edge that is there now, or {otherwise}"));
-        self.lost.push(Finding::new(self.sized.size, 1.0, mistake).about(&**name));
-        true
+        let found = gone::edge(self.garment, self.sized, sewn, done, otherwise);
+        self.explain(found)
     }
 
-    /// Whether an alteration has taken the mark away that something is placed at; that is then reported.
-    fn is_place_taken_away(&mut self, placement: &Placement) -> bool {
-        let garment = self.garment;
-        let taken = |corner: &PlacedCorner| Some((*corner, self.sized.point_taken_by(garment, corner.at)?));
-        let Some((corner, by)) = placement.corners.iter().find_map(taken) else { return false };
-        let (host, name) = (&garment.piece(placement.on).title, &garment.point(corner.at).name);
-        let placed = words::piece(garment, placement.piece);
-        let title = Title::new(format!("{host} has no {name} that {placed} could be placed at")).in_sizes();
-        let mistake = Diagnostic::new(&catalogue::POINT_GONE, corner.span, title)
-            .label("named here")
-            .also(garment.alteration(by).span, format!("{name} is removed here"))
-            .help(format!(
-                "name a mark that is still there, or drop this: drop place {} on {}",
-                garment.piece(placement.piece).name,
-                garment.piece(placement.on).name
-            ));
-        self.lost.push(Finding::new(self.sized.size, 1.0, mistake).about(&**name));
-        true
+    /// Takes up what was found, and says whether it was anything.
+    fn explain(&mut self, found: Option<Finding>) -> bool {
+        let is_explained = found.is_some();
+        self.explained |= is_explained;
+        self.lost.extend(found);
+        is_explained
     }
 
     fn closures(&mut self) {
@@ -286,7 +265,8 @@ impl<'a> Account<'a> {
                     row.amounts().collect(),
                 ),
             };
-            if is_there {
+            let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+            if is_there || edges.any(|sewn| self.is_taken_away(sewn, "closed", "drop this closure")) {
                 continue;
             }
             let mut missing = self.on([&closure.first, &closure.second]);
@@ -303,7 +283,9 @@ impl<'a> Account<'a> {
             if placement.poisoned || self.sized.placed.get(at).is_some_and(Option::is_some) {
                 continue;
             }
-            if self.is_place_taken_away(placement) {
+            let found = gone::mark(garment, self.sized, placement)
+                .or_else(|| gone::placed_piece(garment, self.sized, placement));
+            if self.explain(found) {
                 continue;
             }
             let mut places = vec![placement.span];
@@ -387,7 +369,7 @@ impl<'a> Account<'a> {
 
     /// The sewn surface, which many checks look at, is there unless a mistake says why not.
     fn surface(&mut self) {
-        if self.sewing.surface.is_none() && self.mistakes.is_empty() {
+        if self.sewing.surface.is_none() && self.mistakes.is_empty() && !self.explained {
             self.lose(self.garment.heading, "the sewn surface");
         }
     }

@@ -1,9 +1,12 @@
 //! `caution/cord`, `caution/small-parts` and `caution/flame`: safety of children's clothes. Each
 //! names the rule, and defers to the law where the garment is sold.
+//!
+//! Names are read in English. A maker may write in any language, and that must not switch a caution off: where
+//! no name tells where a cord lies, or what is bought, the caution is given and says what cannot be told.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureKind, Cord, EdgeId, Garment, SewnEdge};
+use crate::garment::{Closure, ClosureKind, Cord, Dimension, EdgeId, Garment, SewnEdge};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
@@ -27,6 +30,30 @@ const SMALL: [&str; 9] = ["button", "snap", "popper", "toggle", "bead", "rivet",
 /// Words in the name of a cord, its edge or its piece that tell that it lies at the neck. Where in
 /// doubt it is the neck: the stricter rule.
 const AT_NECK: [&str; 3] = ["hood", "neck", "collar"];
+/// Words that tell that it lies elsewhere.
+const ELSEWHERE: [&str; 14] = [
+    "waist", "hem", "hip", "bottom", "leg", "ankle", "foot", "cuff", "wrist", "sleeve", "hand", "pocket",
+    "bag", "knee",
+];
+/// Words for things that are bought by the piece and are no small parts.
+const HARMLESS: [&str; 16] = [
+    "loop",
+    "label",
+    "tape",
+    "ribbon",
+    "thread",
+    "yarn",
+    "elastic",
+    "binding",
+    "zip",
+    "cord",
+    "lace",
+    "pad",
+    "wadding",
+    "interfacing",
+    "patch",
+    "strap",
+];
 const LAW: &str = "the law where it is sold decides";
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
@@ -52,8 +79,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let bought = garment.notions.iter().filter(|notion| notion.amount.is_some());
         for notion in bought {
             let title = notion.title.to_lowercase();
-            if SMALL.iter().any(|word| title.contains(word)) {
+            let is_one_of = |words: &[&str]| words.iter().any(|word| title.contains(word));
+            let is_counted = notion.amount.as_ref().is_some_and(|said| said.dimension != Dimension::Length);
+            if is_one_of(&SMALL) {
                 findings.push(small(garment, sized, &notion.title, notion.span));
+            } else if is_counted && !is_one_of(&HARMLESS) {
+                findings.push(perhaps_small(garment, sized, &notion.title, notion.span));
             }
         }
     }
@@ -69,6 +100,8 @@ fn overlap(one: (f64, f64), other: (f64, f64)) -> bool {
 fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, f64)) -> Finding {
     let own = cord.name.to_lowercase();
     let is_said = AT_NECK.iter().any(|word| own.contains(word));
+    let is_elsewhere = ELSEWHERE.iter().any(|word| own.contains(word))
+        || cord.through.iter().any(|sewn| is_named(garment, sewn, &ELSEWHERE));
     let through = cord.through.iter().find(|sewn| is_said || is_at_neck(garment, sewn));
     let (title, label, rule) = match (through, cord.through.first()) {
         (Some(edge), _) => {
@@ -82,6 +115,18 @@ fn cord_caution(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64
                 false => "16 CFR 1120.3 and ASTM F1816 cover drawstrings at hood and neck in sizes 2T to 12",
             };
             (title, label, rule.to_owned())
+        }
+        (None, Some(first)) if !is_elsewhere => {
+            let edge = words::edge(garment, first.edge);
+            let title = format!("{} is a cord in a child's garment, perhaps at its neck", cord.name);
+            let label = format!("whether {edge} lies at neck or hood is not to be told");
+            let rule = format!(
+                "at hood or neck of outerwear in sizes 2T to 12 a drawstring is a substantial product hazard (16 CFR \
+                 1120.3; ASTM F1816): take elastic, snaps or a zip instead; elsewhere, {}; what the cord, the edge or \
+                 its piece is called tells it in English: hood, neck, waist, hem",
+                waist_rule(garment, sized, cord, ages)
+            );
+            (title, label, rule)
         }
         (None, first) => {
             let title = format!("{} is a cord at waist or hem of a child's garment", cord.name);
@@ -138,11 +183,15 @@ fn tie_caution(garment: &Garment, sized: &SizedGarment, closure: &Closure) -> Fi
 
 /// Whether an edge is at neck or hood: named so, or its piece; or in a ring that passes the head.
 fn is_at_neck(garment: &Garment, sewn: &SewnEdge) -> bool {
+    is_named(garment, sewn, &AT_NECK) || passes_head(garment, sewn.edge)
+}
+
+/// Whether the name of an edge, or of its piece, has one of some words in it.
+fn is_named(garment: &Garment, sewn: &SewnEdge, words: &[&str]) -> bool {
     let edge = garment.edge(sewn.edge);
     let piece = garment.piece(edge.piece);
     let names = [edge.name.to_lowercase(), piece.name.to_lowercase(), piece.title.to_lowercase()];
-    let is_named = names.iter().any(|name| AT_NECK.iter().any(|word| name.contains(word)));
-    is_named || passes_head(garment, sewn.edge)
+    names.iter().any(|name| words.iter().any(|word| name.contains(word)))
 }
 
 fn passes_head(garment: &Garment, edge: EdgeId) -> bool {
@@ -163,6 +212,19 @@ fn small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span) -> Fin
         "for children under 3 years buttons, snaps and the like are judged as small parts (16 CFR 1501, \
              from memory): close it without them, or have them tested as sewn on; {LAW}"
     ));
+    Finding::new(sized.size, 0.0, message).about(what)
+}
+
+/// What is bought by the piece and called by no word that is known here.
+fn perhaps_small(garment: &Garment, sized: &SizedGarment, what: &str, span: Span) -> Finding {
+    let title = format!("{what}: is it a small part? the garment is for a child under three");
+    let message = Diagnostic::new(&catalogue::CAUTION_SMALL_PARTS, span, title)
+        .label("not known by this name")
+        .also(garment.wearer.span, "worn from this age on")
+        .help(format!(
+            "for children under 3 years whatever is small and can come off is judged as a small part (16 CFR 1501, \
+             from memory): have it tested as sewn on, or leave it out; {LAW}"
+        ));
     Finding::new(sized.size, 0.0, message).about(what)
 }
 

@@ -24,6 +24,7 @@ mod folded;
 mod folded_in;
 mod gaps;
 mod girth;
+mod gone;
 mod hem;
 mod irregular;
 mod lines_cross;
@@ -136,6 +137,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::upside_down::CHECK,
     &surface::pinched::CHECK,
     &surface::sewn_shut::CHECK,
+    &surface::shuts_left_on_right::CHECK,
     &surface::opens_behind::CHECK,
     &surface::apart::CHECK,
     &surface::zip_ends::CHECK,

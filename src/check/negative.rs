@@ -85,7 +85,12 @@ fn of_finishes(garment: &Garment, look: &mut Look) {
                 }
                 look(hem.turn_up.as_ref(), &|| format!("the turn-up of {}", edge()));
             }
-            FinishKind::Bound(width) => look(Some(width), &|| format!("the binding of {}", edge())),
+            FinishKind::Bound(width) => {
+                look(Some(width), &|| format!("the binding of {}", edge()));
+                look(finish.binding_stretch.as_ref(), &|| {
+                    format!("the stretch of the binding of {}", edge())
+                });
+            }
             FinishKind::Casing(depth, elastic) => {
                 look(Some(depth), &|| format!("the casing of {}", edge()));
                 let elastic = elastic.as_ref();

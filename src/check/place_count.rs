@@ -200,6 +200,10 @@ fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Pl
     if !sewn_down || !part.edges.iter().all(is_shut) {
         return None;
     }
+    // A patch says that it is one.
+    if placement.all_round.is_some() {
+        return None;
+    }
     // A piece on its own like in another layer, with all of it caught in seams, is a second ply of it.
     if placement.piece == placement.on && placement.topstitched.is_empty() {
         return None;
@@ -208,7 +212,10 @@ fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Pl
     let title = Title::new(format!("{own} is sewn shut on {on}: none of its edges is left open")).in_sizes();
     let warning = Diagnostic::new(&catalogue::PLACE_SHUT, placement.span, title)
         .label("sewn down all round")
-        .help("leave out the edge by which a hand goes in, and hem or bind it; a patch may stay as it is");
+        .help(
+            "leave out the edge by which a hand goes in, and hem or bind it; of a patch, a badge or a stay say \
+             that it is meant: topstitch all round",
+        );
     let subject = garment.part_name(Some(part.part.layer), placement.piece);
     Some(Finding::new(sized.size, 0.0, warning).about(subject))
 }

@@ -2,7 +2,9 @@
 
 use super::documents::{CaughtDocument, PlacedCornerDocument, PlacementDocument};
 use super::outline::point;
-use crate::garment::{Catcher, Garment, LayerId, PaperId, PlacedCorner, Placement, PlacementId, PointId};
+use crate::garment::{
+    Catcher, CutHow, Garment, LayerId, PaperId, PlacedCorner, Placement, PlacementId, PointId,
+};
 use crate::resolve::{CornerName, SizedGarment};
 use crate::sewing::Sewing;
 use crate::shape::Point;
@@ -58,13 +60,21 @@ fn document(
             Catcher::Closure(id) => garment.closure(id).name.to_string(),
         },
     });
+    let mut topstitched: Vec<String> = placement.topstitched.iter().map(|&(at, _)| edge(at)).collect();
+    if placement.all_round.is_some() {
+        let drawn = garment.paper_of(Some(own), placement.piece).and_then(|paper| sized.paper(paper));
+        let is_caught = |at| placement.caught.iter().any(|caught| garment.is_run_of(at, caught.edge));
+        let is_fold = |at| matches!(drawn.map(|drawn| drawn.cut), Some(CutHow::OnFold(fold)) if garment.is_run_of(at, fold));
+        let edges = drawn.iter().flat_map(|drawn| &drawn.edges).map(|own| own.edge);
+        topstitched.extend(edges.filter(|&at| !is_caught(at) && !is_fold(at)).map(edge));
+    }
     PlacementDocument {
         name: format!("{} on {}", garment.piece(placement.piece).name, garment.piece(placement.on).name),
         part: garment.part_name(Some(own), placement.piece),
         on: garment.part_name(Some(host), garment.paper(on).piece),
         copies,
         corners: placement.corners.iter().map(corner).collect(),
-        topstitched: placement.topstitched.iter().map(|&(at, _)| edge(at)).collect(),
+        topstitched,
         caught: caught.collect(),
     }
 }

@@ -133,6 +133,7 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
         count: need.count,
         length: need.length.map(Figure),
         joining: need.joining.map(Figure),
+        stretch: need.stretch.map(Figure),
     }
 }
 
@@ -140,7 +141,12 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
 pub(super) fn notion_words(garment: &Garment, need: &NotionNeed) -> String {
     match need.source {
         NotionSource::Listed(id) => garment.notion(id).title.to_string(),
-        _ => need.name.words(garment),
+        _ => match need.stretch {
+            Some(stretch) => {
+                format!("{} that stretches {}%", need.name.words(garment), (100.0 * stretch).round())
+            }
+            None => need.name.words(garment),
+        },
     }
 }
 

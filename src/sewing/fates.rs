@@ -5,7 +5,7 @@ use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
-    LayerId, PlacementId, Seam, SewnEdge,
+    LayerId, Placement, PlacementId, Seam, SewnEdge,
 };
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::source::Span;
@@ -67,6 +67,9 @@ pub fn parts(
                 taking.take(&place, TakenBy::Caught(id, by));
             }
         }
+        if let Some(span) = placement.all_round {
+            taking.take_all_round(id, placement, span);
+        }
     }
     taking.fold_and_allow();
     taking.parts
@@ -101,6 +104,25 @@ impl Taking<'_> {
         let fate = part.and_then(|part| part.edges.get_mut(place.edge.index()));
         if let Some(fate) = fate {
             fate.takers.push(Taker { what, span: place.span });
+        }
+    }
+
+    /// Every edge of what is placed that neither is caught with it nor lies on a fold.
+    fn take_all_round(&mut self, id: PlacementId, placement: &Placement, span: Span) {
+        for sewn in self.parts.iter_mut().filter(|sewn| !sewn.fused) {
+            let is_meant = placement.layer.is_none_or(|layer| layer == sewn.part.layer);
+            if sewn.part.piece != placement.piece || !is_meant {
+                continue;
+            }
+            let Some(drawn) = self.sized.paper(sewn.part.paper) else { continue };
+            for (edge, fate) in drawn.edges.iter().zip(&mut sewn.edges) {
+                let is_fold =
+                    matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge.edge, fold));
+                let is_caught = |taker: &Taker| matches!(taker.what, TakenBy::Caught(own, _) if own == id);
+                if !is_fold && !fate.takers.iter().any(is_caught) {
+                    fate.takers.push(Taker { what: TakenBy::Topstitched(id), span });
+                }
+            }
         }
     }
 

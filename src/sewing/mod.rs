@@ -40,7 +40,9 @@ pub use marks::bears_mark;
 pub use model::*;
 pub use notches::{LEAST_APART, parts_between};
 pub use notions::ELASTIC_JOINING;
-pub use openings::{GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RingBreak, garment_rims};
+pub use openings::{
+    GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RimsOfFaces, RingBreak, garment_rims,
+};
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use whole::Sewing;

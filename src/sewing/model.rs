@@ -330,6 +330,8 @@ pub struct NotionNeed {
     pub length: Option<f64>,
     /// How much of that length is there to join its ends.
     pub joining: Option<f64>,
+    /// How far a binding must stretch, as a share of its length, where that is said.
+    pub stretch: Option<f64>,
     /// Where the need is said.
     pub span: Span,
 }

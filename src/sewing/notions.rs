@@ -92,6 +92,7 @@ pub(super) fn notions(
             count: is_count.then_some(value.ceil() as u32),
             length: is_length.then_some(value),
             joining: None,
+            stretch: None,
             span: notion.span,
         });
     }
@@ -121,6 +122,8 @@ fn of_finish(
             let long = bound_length(garment, finder, finish)?;
             let mut binding = need(NotionKind::Binding, Some(width), source, finish.kind_span);
             binding.length = Some(long);
+            let stretch = finish.binding_stretch.as_ref();
+            binding.stretch = stretch.and_then(|share| amount_of(garment, sized, share));
             Some(binding)
         }
         _ => None,
@@ -148,7 +151,7 @@ fn of_seam(
 
 fn need(kind: NotionKind, measure: Option<f64>, source: NotionSource, span: Span) -> NotionNeed {
     let name = NotionName { kind, measure };
-    NotionNeed { name, source, count: None, length: None, joining: None, span }
+    NotionNeed { name, source, count: None, length: None, joining: None, stretch: None, span }
 }
 
 /// The finished length of all that is bound, over all copies in all its layers.

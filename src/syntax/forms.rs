@@ -105,6 +105,7 @@ const FORMS: &[Form] = &[
     (Context::Seam, "edges", "edges bound 1"),
     (Context::Place, "corner", "corner bottom_left at pocket_corner"),
     (Context::Place, "topstitch", "topstitch left, right"),
+    (Context::Place, "topstitch", "topstitch all round"),
     (Context::Place, "caught", "caught bottom in hem_band"),
     (Context::Closure, "zipper", "zipper separating 65 showing 1"),
     (Context::Closure, "snaps", "snaps 4 of 12mm"),

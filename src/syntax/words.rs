@@ -150,6 +150,7 @@ pub const KEYWORDS: &[&str] = &[
     "rest",
     "right",
     "ring",
+    "round",
     "rounded",
     "seam",
     "selvage",

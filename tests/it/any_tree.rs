@@ -373,6 +373,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
     let place_item = prop_oneof![
         (name(), name()).prop_map(|(corner, at)| PlaceItemNode::Corner { corner, at }),
         names().prop_map(PlaceItemNode::Topstitch),
+        Just(PlaceItemNode::TopstitchAllRound),
         (names(), name()).prop_map(|(edges, in_seam)| PlaceItemNode::Caught { edges, in_seam }),
     ]
     .prop_map(|node| PlaceItem { span: HERE, node });
@@ -420,8 +421,9 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             .prop_map(|(name, first, second, fit, enclosing, items)| {
                 StatementNode::Seam(Seam { name, first, second, fit, enclosing, items })
             }),
-        (dotteds(), finish).prop_map(|(edges, kind)| {
-            StatementNode::Finish(Finish { edges, kind, kind_span: HERE, stitch: None })
+        (dotteds(), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
+            let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
+            StatementNode::Finish(Finish { edges, kind, kind_span: HERE, binding_stretch, stitch: None })
         }),
         (dotted(), dotted(), vec(place_item, 0..4))
             .prop_map(|(piece, on, items)| StatementNode::Place(Place { piece, on, items })),

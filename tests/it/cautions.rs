@@ -6,6 +6,10 @@ use fustian::report::{Diagnostic, Severity};
 use fustian::source::MemoryLoader;
 
 fn told(wearer: &str, fabric: &str, sewing: &str) -> Vec<Diagnostic> {
+    told_of(wearer, fabric, sewing, |text| text.to_owned())
+}
+
+fn told_of(wearer: &str, fabric: &str, sewing: &str, translated: impl Fn(&str) -> String) -> Vec<Diagnostic> {
     let text = format!(
         "garment \"Small smock\"\nunits cm\nallowance 1\nwearer {wearer}\nfabric cloth \"cloth\" {{ width 150{fabric} }}\n\
          sizes S\nbody {{ head 50 }}\nlayer outer in cloth {{ smock, hood }}\n\
@@ -14,6 +18,7 @@ fn told(wearer: &str, fabric: &str, sewing: &str) -> Vec<Diagnostic> {
          seam back smock.right to smock.right\nseam hood_back hood.right to hood.right\nseam neck smock.top to hood.bottom  gathering 1..2 {{ matching smock.top_right with hood.bottom_right }}\n\
          finish smock.bottom, hood.top  casing 2\n{sewing}\n"
     );
+    let text = translated(&text);
     let told = compile(&MemoryLoader::new().with("smock.fus", text), "smock.fus").diagnostics;
     told.into_iter()
         .filter(|one| !["steps/none", "opening/unsaid", "casing/empty"].contains(&one.slug()))
@@ -67,6 +72,26 @@ fn a_cord_at_a_childs_hem() {
 fn an_opening_for_the_head_is_a_neck() {
     let sewing = "opening smock.bottom  passes head\ncord pull 90 through smock.bottom  ends 5 free";
     one(&told("child from 4 to 7 years", "", sewing), "caution/cord", &["neck or hood"]);
+}
+
+#[test]
+fn in_any_language_a_cord_is_told() {
+    let told = |piece: &str| {
+        let sewing = "cord pull 90 through smock.bottom  ends 5 free";
+        let text = sewing.replace("smock.bottom", piece);
+        told_of("child from 4 to 7 years", "", &text, |text| {
+            text.replace("smock", "kittel").replace("hood", "kapuze").replace("Hood", "Kapuze")
+        })
+    };
+    let rule = ["perhaps at its neck", "is not to be told", "2T to 12", "2T to 16", "5 cm here"];
+    one(&told("kapuze.top"), "caution/cord", &rule);
+}
+
+#[test]
+fn in_any_language_small_parts_are_told() {
+    let told = |notion: &str| told("child from 1 to 2 years", "", &format!("notion \"{notion}\" 2"));
+    one(&told("Holzknebel"), "caution/small-parts", &["is it a small part?", "16 CFR 1501"]);
+    assert_eq!(told("name label"), []);
 }
 
 #[test]

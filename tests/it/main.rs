@@ -47,6 +47,7 @@ mod lengthening;
 mod lengths_alone;
 mod manners;
 mod many_seams;
+mod meant_edges;
 mod measuring;
 mod misspelt;
 mod mistakes;

@@ -86,6 +86,10 @@ fn bindings_and_lockstitches_hold_a_knit_neck() {
     // (common practice).
     assert_eq!(too_small(&tube("hem 2")), None);
     assert_eq!(too_small(&tube("bound 1")).as_deref(), Some("7 cm"));
+    // 50 with a tenth more are 55, with a fifth 60, as the jersey itself.
+    assert_eq!(too_small(&tube("bound 1 stretch 10%")).as_deref(), Some("2 cm"));
+    assert_eq!(too_small(&tube("bound 1 stretch 20%")), None);
+    assert_eq!(too_small(&tube("bound 1 stretch 90%")), None);
     assert_eq!(too_small(&tube("hem 2 { stitch 301 }")).as_deref(), Some("7 cm"));
     assert_eq!(too_small(&tube("hem 2 { stitch 406 }")), None);
 }

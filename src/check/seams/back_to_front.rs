@@ -5,6 +5,7 @@
 //! front: cloth allows both. Which is meant shows in where the crown comes to lie, and in the names of
 //! the corners.
 
+use super::named_after;
 use super::runs::{corner_of, drawn, is_same_from_both_ends, point_name};
 use super::sides::corner;
 use crate::check::{Check, Run, words};
@@ -33,6 +34,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if size.sewn.surface.as_ref().is_none_or(|surface| !surface.twists.is_empty()) {
         return;
     }
+    findings.extend(named_after::exchanged(garment, size));
     let round = closed_round(&size.sewn.seams);
     for sewn in &size.sewn.seams {
         let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {

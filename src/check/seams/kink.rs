@@ -14,6 +14,8 @@ pub(in crate::check) static CHECK: Check =
 
 /// Degrees that an edge may turn by; more is seen (common practice).
 const MOST_TURN: f64 = 5.0;
+/// Where so much more cloth than a straight line has lies round a corner, in degrees, a slit ends there.
+const SLIT: f64 = 120.0;
 
 /// A corner of a part at the end of a seam.
 struct Corner {
@@ -48,7 +50,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
             if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
-                if turn.abs() > MOST_TURN {
+                if turn.abs() > MOST_TURN && turn < SLIT {
                     findings.extend(finding(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
                 }
             }

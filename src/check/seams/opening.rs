@@ -3,10 +3,10 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, ClosureKind, Garment, Opening, Outline};
+use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening, Outline};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId};
-use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd};
+use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd, TakenBy, amount_of};
 use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
@@ -21,6 +21,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(found) = found else { continue };
         if let Some(first) = found.breaks.first() {
             findings.push(looking.broken(opening, first, &found.breaks));
+        } else if let Some((first, others)) = found.apart.split_first() {
+            findings.push(looking.apart(opening, first, others));
         }
         let (Some(ring), Some(needed)) = (found.narrowest(), size.drawn.scalar(opening.passes)) else {
             continue;
@@ -31,6 +33,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         }
     }
 }
+
+/// An edge of a ring.
+type RingEdge = (PartId, DrawnEdgeId);
 
 struct Looking<'a> {
     garment: &'a Garment,
@@ -151,10 +156,14 @@ impl Looking<'_> {
                     false => format!("make {it} {by} wider and its elastic longer, or give it a closure"),
                 }
             }
-            Some(Holder::Binding(_)) => format!(
-                "bought binding is counted as woven: bind it with a strip of cloth that stretches, drawn as a \
-                 piece and sewn on, or make {it} {by} wider, or give it a closure"
+            Some(Holder::Binding(at)) if garment.finish(at).binding_stretch.is_none() => format!(
+                "bought binding is counted as woven: of one that stretches say how far, {} stretch 50%; or make {it} \
+                 {by} wider, or give it a closure",
+                self.bound(at)
             ),
+            Some(Holder::Binding(_)) => {
+                format!("take a binding that stretches further, make {it} {by} wider, or give it a closure")
+            }
             Some(Holder::FinishStitch(_) | Holder::SeamStitch(_)) => format!(
                 "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
                  {it} {by} wider, or give it a closure"
@@ -170,6 +179,18 @@ impl Looking<'_> {
             }
             None => format!("make {it} {by} wider, give it a closure, or take a cloth that stretches more"),
         }
+    }
+
+    /// A binding as it is written: "bound 1cm".
+    fn bound(&self, at: FinishId) -> String {
+        let width = match &self.garment.finish(at).kind {
+            FinishKind::Bound(width) => amount_of(self.garment, &self.size.drawn, width),
+            _ => None,
+        };
+        width.map_or_else(
+            || "bound …".to_owned(),
+            |width| format!("bound {}", words::written(&self.amount(width))),
+        )
     }
 
     fn broken(&self, opening: &Opening, first: &RingBreak, breaks: &[RingBreak]) -> Finding {
@@ -214,6 +235,57 @@ impl Looking<'_> {
                 said(garment, &opening.ring),
                 named.join(" + "),
                 garment.value(opening.passes).name
+            ),
+        };
+        Finding::new(self.size.id(), 0.0, mistake.help(help)).about(opening.span.lo.to_string())
+    }
+
+    /// Several rings of different edges: the one with the fewest goes round by itself, because of what is
+    /// sewn beside it.
+    fn apart(&self, opening: &Opening, first: &[RingEdge], others: &[Vec<RingEdge>]) -> Finding {
+        let garment = self.garment;
+        let rings = || std::iter::once(first).chain(others.iter().map(Vec::as_slice));
+        let alone = rings().min_by_key(|ring| ring.len()).unwrap_or_default();
+        let named = |ring: &[RingEdge]| -> Vec<String> {
+            let drawn = |&(part, edge): &RingEdge| {
+                let part = self.size.sewn.part(part).part;
+                Some(self.size.drawn.paper(part.paper)?.edge_at(edge)?.edge)
+            };
+            ring.iter().filter_map(drawn).map(|edge| words::edge(garment, edge)).collect()
+        };
+        let by_itself = words::listed(&named(alone));
+        let go = if alone.len() > 1 { "go" } else { "goes" };
+        let are = if opening.ring.edges.len() > 1 { "are" } else { "is" };
+        let edges = edge_words(garment, &opening.ring);
+        let title = format!("{edges} {are} not one ring: {by_itself} {go} round alone");
+        let each: Vec<String> = rings().map(|ring| words::listed(&named(ring))).collect();
+        let mut mistake = Diagnostic::new(&catalogue::OPENING_RING, opening.ring.span, title).label(format!(
+            "{} rings: {}",
+            each.len(),
+            each.join("; ")
+        ));
+        let mut seams: Vec<String> = Vec::new();
+        for &(part, edge) in alone {
+            let sewn = self.size.sewn.part(part);
+            let Some(drawn) = self.size.drawn.paper(sewn.part.paper) else { continue };
+            for beside in [drawn.before(edge), drawn.after(edge)] {
+                let takers = sewn.fate(beside).into_iter().flat_map(|fate| &fate.takers);
+                for taker in takers {
+                    let TakenBy::Seam(id, _) = taker.what else { continue };
+                    let seam = garment.seam(id);
+                    if !seams.contains(&seam.name.to_string()) {
+                        mistake = mistake.also(seam.name_span, "ends there");
+                        seams.push(seam.name.to_string());
+                    }
+                }
+            }
+        }
+        let help = match seams.is_empty() {
+            true => "speak of each ring in an opening of its own".to_owned(),
+            false => format!(
+                "look which ends meet in {}: its edges are to run on into the others; or, if there are to be several \
+                 rings, speak of each in an opening of its own",
+                words::listed(&seams)
             ),
         };
         Finding::new(self.size.id(), 0.0, mistake.help(help)).about(opening.span.lo.to_string())

@@ -31,14 +31,42 @@ pub(super) fn place_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option
 /// Edges of two plies that lie on one another, each in its share of the whole.
 pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Vec<(&'a SewnRun, &'a SewnRun)> {
     let mut found = Vec::new();
+    each_overlap(one, other, &mut |run, other, together, _| {
+        if together > OVERLAP {
+            found.push((run, other));
+        }
+    });
+    found
+}
+
+/// Edges of two plies that have more than half of the longer of the two together.
+pub(in crate::check) fn facing_mostly<'a>(
+    one: &'a SewnPly,
+    other: &'a SewnPly,
+) -> Vec<(&'a SewnRun, &'a SewnRun)> {
+    let mut found = Vec::new();
+    each_overlap(one, other, &mut |run, other, together, longer| {
+        if together > 0.5 * longer {
+            found.push((run, other));
+        }
+    });
+    found
+}
+
+/// Goes along two plies at once, and gives each two edges that have a place in common: the share of the
+/// seam that they have together, and the share of the longer of them.
+fn each_overlap<'a>(
+    one: &'a SewnPly,
+    other: &'a SewnPly,
+    give: &mut dyn FnMut(&'a SewnRun, &'a SewnRun, f64, f64),
+) {
     let (mut at, mut other_at, mut from, mut end, mut other_end) = (0, 0, 0.0, 0.0, 0.0);
     let share = |ply: &SewnPly, at: usize| ply.runs.get(at).map_or(0.0, |run| run.length / ply.length);
     while let (Some(run), Some(other_run)) = (one.runs.get(at), other.runs.get(other_at)) {
-        let (next, other_next) = (end + share(one, at), other_end + share(other, other_at));
+        let (own, others) = (share(one, at), share(other, other_at));
+        let (next, other_next) = (end + own, other_end + others);
         let to = f64::min(next, other_next);
-        if to - from > OVERLAP {
-            found.push((run, other_run));
-        }
+        give(run, other_run, to - from, own.max(others));
         from = to;
         // Where lengths are not known, both go on.
         let (is_over, other_is_over) = (next <= to || to.is_nan(), other_next <= to || to.is_nan());
@@ -49,7 +77,6 @@ pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Vec<(&'a SewnR
             (other_at, other_end) = (other_at + 1, other_next);
         }
     }
-    found
 }
 
 /// Whether a piece is the same when both ends of edges of it, end to end, change places: its outline,

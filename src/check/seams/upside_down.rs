@@ -40,6 +40,20 @@ struct Crosswise<'a> {
     ends: [SeamEnd; 2],
     /// The other piece's other end, with the name of the first piece's corner.
     namesake: SeamEnd,
+    /// The first piece's other end, where only words of the names are alike, crosswise at both ends.
+    by_words: Option<SeamEnd>,
+}
+
+/// Words of names that only say on which side of a piece a corner lies.
+const SIDES: [&str; 24] = [
+    "left", "right", "top", "bottom", "upper", "lower", "front", "back", "side", "inner", "outer", "inside",
+    "outside", "in", "out", "low", "high", "up", "down", "near", "far", "start", "end", "corner",
+];
+
+/// Whether two names have a word in common that says what lies there: `underarm` and `underarm_front`.
+fn share_a_word(one: &str, other: &str) -> bool {
+    let said = |word: &&str| word.chars().count() > 1 && !SIDES.contains(word);
+    one.split('_').filter(said).any(|word| other.split('_').any(|other| other == word))
 }
 
 fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswise<'a>> {
@@ -75,8 +89,26 @@ fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswise<'a>> {
                     && point_name(garment, &at)? != name
                     && !OF_RECTANGLES.contains(&name.as_str());
                 let namesake = corner_of(size, other, !end)?;
-                let is_there = is_meant && point_name(garment, &namesake)? == name;
-                is_there.then_some(Crosswise { sewn, matching, runs: [one, other], ends: [own, at], namesake })
+                let found = Crosswise {
+                    sewn,
+                    matching,
+                    runs: [one, other],
+                    ends: [own, at],
+                    namesake,
+                    by_words: None,
+                };
+                let far = point_name(garment, &namesake)?;
+                if is_meant && far == name {
+                    return Some(found);
+                }
+                let own_far = corner_of(size, one, !end)?;
+                let (there, beyond) = (point_name(garment, &at)?, point_name(garment, &own_far)?);
+                let is_crosswise = share_a_word(&name, &far)
+                    && share_a_word(&beyond, &there)
+                    && !share_a_word(&name, &there)
+                    && !share_a_word(&beyond, &far);
+                (is_named(&own) && is_named(&at) && is_crosswise)
+                    .then_some(Crosswise { by_words: Some(own_far), ..found })
             })
         });
         found.extend(matched);
@@ -88,8 +120,18 @@ fn reported(garment: &Garment, size: &WorkedSize, one: &Crosswise, is_mistake: b
     let seam = garment.seam(one.sewn.seam);
     let title_of = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
     let name = point_name(garment, &one.namesake).unwrap_or_default();
+    let point = |end: &SeamEnd| point_name(garment, end).unwrap_or_default();
+    let why = match &one.by_words {
+        Some(beyond) => format!(
+            "{} meets {}, and {} meets {name}",
+            point(&one.ends[0]),
+            point(&one.ends[1]),
+            point(beyond)
+        ),
+        None => format!("both have {name}, at the one end and at the other"),
+    };
     let title = format!(
-        "the {} seam {} {} end for end to {}: both have {name}, at the one end and at the other",
+        "the {} seam {} {} end for end to {}: {why}",
         seam.name,
         if is_mistake { "sews" } else { "seems to sew" },
         title_of(one.runs[0]),
@@ -109,8 +151,9 @@ fn reported(garment: &Garment, size: &WorkedSize, one: &Crosswise, is_mistake: b
         } else {
             "; if one of them is meant to lie upside down, name its corners for where they lie"
         };
-        finding = finding
-            .help(format!("match what bears the same name: matching {own} with {namesake}{otherwise}"));
+        let names = if one.by_words.is_some() { "names that go together" } else { "the same name" };
+        finding =
+            finding.help(format!("match what bears {names}: matching {own} with {namesake}{otherwise}"));
     }
     Finding::new(size.drawn.size, 0.0, finding).about(&*seam.name)
 }

@@ -46,7 +46,7 @@ impl Reach<'_> {
     }
 
     /// The seam in which a flap lies with both its edges: the one opposite of its fold.
-    fn shutting(&self, face: FaceId) -> Option<usize> {
+    pub(super) fn shutting(&self, face: FaceId) -> Option<usize> {
         let drawn = self.work.finder.drawn(self.surface.face(face).part)?;
         let folds = &self.work.garment.piece(drawn.piece).folds;
         let is_folded = |edge| {

@@ -1,6 +1,7 @@
 //! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
 //! `step/circle`: the order of work against all that is to be done.
 
+mod buttons;
 mod circle;
 mod covered;
 mod jobs;

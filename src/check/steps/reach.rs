@@ -5,7 +5,8 @@
 //!   are finished in the same layer: then the seam comes first, also when it joins two copies of one edge.
 //!   Where the edge leads back into the seam, as at a slit with a cuff of two plies, its end is shut in and the
 //!   finish comes first.
-//! - Buttonholes are worked through the front and the facing behind it, once that is sewn on.
+//! - Buttonholes are worked through the front and the facing behind it, once that is sewn on, and through hems
+//!   that are turned.
 //! - What is turned through a gap is joined to what it will lie on before.
 //! - The mouth of a channel stays open: the edge beside it is finished before the channel, not over it.
 //!
@@ -33,6 +34,7 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut V
     reach.flaps(&mut early);
     reach.mouths(&mut early);
     reach.buttonholes(&mut early);
+    reach.buttoned_edges(&mut early);
     reach.turning(&mut early);
     reach.rings(&mut early);
     reach.fusing(&mut early);
@@ -206,10 +208,15 @@ impl Reach<'_> {
     }
 
     /// The seam beside the end of a stretch, if what is sewn on there goes round the end: its own edge runs on
-    /// into a seam with the ply that lies behind it, as of a cuff or a collar.
+    /// into a seam with the ply that lies behind it, as of a cuff or a collar, or it is a band folded over the end.
     fn covered(&self, stretch: StretchId, at_end: bool) -> Option<(usize, When)> {
         let (beside, met_at_end) = self.beyond(stretch, at_end);
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
+        let over = self.surface.face_of(partner.stretch);
+        let is_folded_over = self.surface.face(over).flap && self.shutting(over) == Some(at);
+        if is_folded_over && over != self.surface.face_of(stretch) {
+            return Some((at, self.work.when(Job::Seam(at))?));
+        }
         let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
         let round = self.seam(other).filter(|round| *round != at)?;
         let behind = self.gluing.partner(other)?;

@@ -5,7 +5,9 @@
 //! where the seam that closes it is sewn from outside, by hand; nor where it takes in another ply all
 //! along, so that it is not the bag's own: then the bag was turned before, if its pieces hung together
 //! (a cuff, sewn round and turned, and then all of its plies caught in the sleeve's seam), or was laid
-//! wrong sides together, if its pieces lie in different layers (a lined tote under a folded band).
+//! wrong sides together, if its pieces lie in different layers (a lined tote under a folded band). What is
+//! gathered on does not cover the raw edges of such layers: under a frill a cushion of two layers is turned like
+//! any other.
 //!
 //! Through a gap it is turned once it is closed: what is sewn between its layers later is sewn where nobody
 //! reaches, with its raw edges outside.
@@ -20,7 +22,8 @@ use crate::garment::{Garment, LayerId, PieceId, SeamId};
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::Sewing;
-use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, Shut, StretchId, Surface, Union};
+use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, PlyAt, Shut, StretchId, Surface, Union};
+use crate::syntax::tree::FitKind;
 use indexmap::IndexSet;
 use std::collections::{BTreeMap, HashSet};
 
@@ -74,15 +77,29 @@ struct Last {
     by_hand: bool,
     /// They take in another ply beside the bag's own.
     takes_in: bool,
+    /// Such a ply lies flat over their raw edges, as a band does; what is gathered stands off them.
+    covered: bool,
 }
 
 impl Last {
-    const ANY: Last = Last { by_hand: true, takes_in: true };
+    const ANY: Last = Last { by_hand: true, takes_in: true, covered: true };
 
     fn narrow(&mut self, other: Last) {
         self.by_hand &= other.by_hand;
         self.takes_in &= other.takes_in;
+        self.covered &= other.covered;
     }
+}
+
+/// How the faces of a bag lie before the last of it is sewn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Laid {
+    /// They hang together already, so that they are turned.
+    Together,
+    /// What hangs together lies in layers of its own, wrong sides together.
+    InLayers,
+    /// Neither.
+    Apart,
 }
 
 struct Judging<'a> {
@@ -135,7 +152,7 @@ impl Judging<'_> {
         let seams: Vec<usize> = how.keys().copied().collect();
         let mut may_be_last = how.iter().filter(|(seam, last)| {
             let is_of = |shut: Shut| self.sewn(shut) == Some(**seam);
-            last.by_hand || (last.takes_in && self.is_turned_or_layered(bag, &all, is_of))
+            self.is_closed_soundly(bag, &all, **last, is_of)
         });
         match &self.timetable {
             None => match may_be_last.next() {
@@ -223,24 +240,44 @@ impl Judging<'_> {
     fn is_sound(&self, bag: &Bag, all: &[Shut], is_last: impl Fn(Shut) -> bool) -> bool {
         let mut last = Last::ANY;
         all.iter().filter(|&&shut| is_last(shut)).for_each(|&shut| last.narrow(self.last(bag, shut)));
-        last.by_hand || (last.takes_in && self.is_turned_or_layered(bag, all, is_last))
+        self.is_closed_soundly(bag, all, last, is_last)
+    }
+
+    /// Whether stretches that are shut last so close a bag that need not be turned any more: by hand, or
+    /// with another ply over a bag that is turned already or whose layers lie wrong sides together.
+    fn is_closed_soundly(&self, bag: &Bag, all: &[Shut], last: Last, is_last: impl Fn(Shut) -> bool) -> bool {
+        last.by_hand
+            || last.takes_in
+                && match self.how_laid(bag, all, is_last) {
+                    Laid::Together => true,
+                    Laid::InLayers => last.covered,
+                    Laid::Apart => false,
+                }
     }
 
     fn last(&self, bag: &Bag, shut: Shut) -> Last {
-        let Shut::Join(join) = shut else { return Last { by_hand: false, takes_in: false } };
+        let Shut::Join(join) = shut else {
+            return Last { by_hand: false, takes_in: false, covered: false };
+        };
         let join = self.surface.join(join);
         let seam = sewn(join).and_then(|at| self.sewing.seams.get(at));
         let stitch = seam.and_then(|sewn| self.garment.seam(sewn.seam).stitch.as_ref());
         let is_own = |face: FaceId| bag.faces.binary_search(&face).is_ok();
+        let is_gathered = seam.and_then(|sewn| sewn.fit).is_some_and(|fit| fit.kind == FitKind::Gathering);
+        let mut others = join.plies.iter().filter(|ply| !is_own(self.surface.face_of(ply.stretch)));
         Last {
             by_hand: stitch.is_some_and(|stitch| BY_HAND.contains(&stitch.number)),
-            takes_in: join.plies.iter().any(|ply| !is_own(self.surface.face_of(ply.stretch))),
+            takes_in: others.clone().next().is_some(),
+            covered: others.any(|ply| match ply.at {
+                PlyAt::First(_) => !is_gathered,
+                PlyAt::Second(_) => true,
+                PlyAt::Caught => false,
+            }),
         }
     }
 
-    /// Whether the faces of a bag hang together before the last of it is sewn, or else what does lies in
-    /// layers of its own.
-    fn is_turned_or_layered(&self, bag: &Bag, all: &[Shut], is_last: impl Fn(Shut) -> bool) -> bool {
+    /// How the faces of a bag lie before the last of it is sewn.
+    fn how_laid(&self, bag: &Bag, all: &[Shut], is_last: impl Fn(Shut) -> bool) -> Laid {
         let mut together = Union::new(bag.faces.len());
         for &shut in all {
             let Shut::Join(join) = shut else { continue };
@@ -265,7 +302,11 @@ impl Judging<'_> {
             .collect();
         let roots: IndexSet<usize> = layers.iter().map(|(_, root)| *root).collect();
         let distinct: IndexSet<LayerId> = layers.iter().map(|(layer, _)| *layer).collect();
-        roots.len() == 1 || distinct.len() == layers.len()
+        match roots.len() {
+            1 => Laid::Together,
+            _ if distinct.len() == layers.len() => Laid::InLayers,
+            _ => Laid::Apart,
+        }
     }
 
     /// The seam that is declared last of those that join layers, else of all.

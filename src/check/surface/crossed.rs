@@ -1,10 +1,11 @@
 //! `seam/crossed`: a seam between two layers that takes another piece than the one that it lies on.
 
+use crate::check::seams::runs::facing_mostly;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, PieceId, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::{Sewing, SewnLayers, SewnPly, SewnSeam, seam_edges};
+use crate::sewing::{Sewing, SewnLayers, SewnPly, SewnRun, SewnSeam, seam_edges};
 use crate::source::Span;
 use std::collections::HashSet;
 
@@ -41,9 +42,12 @@ struct Crossing<'a> {
     /// The seam that takes what this one should.
     with: Option<&'a SewnSeam>,
     /// A piece of each side, and its layer.
-    one: (PieceId, LayerId),
-    other: (PieceId, LayerId),
+    one: PieceIn,
+    other: PieceIn,
 }
+
+/// A piece in a layer.
+type PieceIn = (PieceId, LayerId);
 
 fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
     let mut found = Vec::new();
@@ -58,6 +62,12 @@ fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
         let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
             continue;
         };
+        if (first.runs.len() > 1 || second.runs.len() > 1)
+            && let Some((one, other)) = crossed_runs(garment, sewing, first, second)
+        {
+            found.push(Crossing { sewn, with: None, one, other });
+            continue;
+        }
         let (ours, theirs) = (in_one_layer(sewing, first), in_one_layer(sewing, second));
         let (Some((layer, pieces)), Some((other_layer, other_pieces))) = (ours, theirs) else { continue };
         if layer == other_layer {
@@ -99,10 +109,40 @@ fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
     found
 }
 
+/// Of edges in a row two that lie on one another, each with most of its length, in two layers that both
+/// have the pieces of both.
+fn crossed_runs(
+    garment: &Garment,
+    sewing: &Sewing,
+    first: &SewnPly,
+    second: &SewnPly,
+) -> Option<(PieceIn, PieceIn)> {
+    let of = |run: &SewnRun| {
+        let part = sewing.part(run.part).part;
+        (part.piece, part.layer)
+    };
+    facing_mostly(first, second).into_iter().find_map(|(run, other)| {
+        let (one, other) = (of(run), of(other));
+        if one.1 == other.1 || is_twin(garment, one.0, other.0) {
+            return None;
+        }
+        let has = |layer: LayerId, piece: PieceId| {
+            garment.layer(layer).pieces.iter().any(|&own| is_twin(garment, own, piece))
+        };
+        (has(other.1, one.0) && has(one.1, other.0)).then_some((one, other))
+    })
+}
+
+/// Whether two pieces are one, or copies, strips or rests of one.
+fn is_twin(garment: &Garment, one: PieceId, other: PieceId) -> bool {
+    let origins = garment.origins(other);
+    garment.origins(one).iter().any(|origin| origins.contains(origin))
+}
+
 /// A seam of two edges from one layer to another.
 struct Between<'a> {
     sewn: &'a SewnSeam,
-    sides: [(PieceId, LayerId); 2],
+    sides: [PieceIn; 2],
 }
 
 /// Whether two seams sew the same edges of the same two pieces, each across layers, though with their
@@ -115,16 +155,12 @@ fn are_exchanged(garment: &Garment, one: &Between, other: &Between) -> bool {
         let side = if second { &garment.seam(sewn.seam).second } else { &garment.seam(sewn.seam).first };
         Some(&*garment.edge(side.first()?.edges.first()?.edge).name)
     };
-    let is_twin = |one: PieceId, other: PieceId| {
-        let origins = garment.origins(other);
-        garment.origins(one).iter().any(|origin| origins.contains(origin))
-    };
     [false, true].into_iter().any(|turned| {
         let other_sides = if turned { [other.sides[1], other.sides[0]] } else { other.sides };
         let [(first, first_layer), (second, second_layer)] = one.sides;
         let [(twin, twin_layer), (second_twin, second_twin_layer)] = other_sides;
-        is_twin(first, twin)
-            && is_twin(second, second_twin)
+        is_twin(garment, first, twin)
+            && is_twin(garment, second, second_twin)
             && name(one.sewn, false) == name(other.sewn, turned)
             && name(one.sewn, true) == name(other.sewn, !turned)
             && first_layer != twin_layer

@@ -1,17 +1,27 @@
 //! `seam/jumps`: edges that a seam takes end to end, though what is sewn between them brings other
-//! corners together.
+//! corners together; `seam/crossed`: edges in a row that go over into another layer, while the seam takes
+//! what follows in the first on its other side.
 
 use super::left_to_right;
 use crate::check::seams::upside_down;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, SeamId};
+use crate::garment::{EdgeId, Garment, Part, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{Gluing, JoinedBy, StretchId, Surface};
 use std::collections::HashSet;
 
-pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_JUMPS], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::SEAM_JUMPS, &catalogue::SEAM_CROSSED], run: Run::PerSize(run) };
+
+/// What follows an edge instead of the next one of its row.
+enum Instead {
+    /// The next piece's corner there is another one.
+    Jump(Jump),
+    /// The next edge lies in another layer; this one, of the same seam, is what runs on in the first.
+    Twin(StretchId),
+}
 
 /// Where a chain goes on from one piece to another whose corner there is another one.
 struct Jump {
@@ -22,7 +32,8 @@ struct Jump {
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let jumps = all(garment, size);
+    let (jumps, crossed) = found(garment, size);
+    findings.extend(crossed);
     if jumps.is_empty() || upside_down::has_any(garment, size) {
         return;
     }
@@ -32,11 +43,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         .extend(jumps.into_iter().filter(|(between, _)| !told.contains(between)).map(|(_, finding)| finding));
 }
 
-/// Every such seam: the seam that lies between, and what is said.
+/// Every seam that jumps: the seam that lies between, and what is said.
 pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)> {
-    let mut findings = Vec::new();
+    found(garment, size).0
+}
+
+/// Seams that jump, each with the seam that lies between, and those whose rows change layer.
+fn found(garment: &Garment, size: &WorkedSize) -> (Vec<(SeamId, Finding)>, Vec<Finding>) {
+    let (mut findings, mut crossed) = (Vec::new(), Vec::new());
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
-        return findings;
+        return (findings, crossed);
     };
     let is_chain = |at: usize| {
         size.sewn.seams.get(at).is_some_and(|sewn| {
@@ -62,25 +78,43 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)
                 continue;
             }
             let (from, to) = ((ply.stretch, !ply.against), (next.stretch, next.against));
-            if let Some(jump) = jump(surface, gluing, sewn, from, to) {
-                found.insert(seam);
-                let between = size.sewn.seams.get(jump.between).map(|sewn| sewn.seam);
-                findings.extend(between.zip(reported(garment, size, surface, seam, [from.0, to.0], &jump)));
-                break;
+            match instead(surface, gluing, sewn, from, to) {
+                Some(Instead::Jump(jump)) => {
+                    found.insert(seam);
+                    let between = size.sewn.seams.get(jump.between).map(|sewn| sewn.seam);
+                    findings.extend(between.zip(reported(
+                        garment,
+                        size,
+                        surface,
+                        seam,
+                        [from.0, to.0],
+                        &jump,
+                    )));
+                    break;
+                }
+                Some(Instead::Twin(twin)) => {
+                    let told = changing_layer(garment, size, surface, seam, [from.0, to.0, twin]);
+                    if let Some(told) = told {
+                        found.insert(seam);
+                        crossed.push(told);
+                        break;
+                    }
+                }
+                None => {}
             }
         }
     }
-    findings
+    (findings, crossed)
 }
 
 /// Goes round from the end of one edge, over what is sewn there, to the start of the next.
-fn jump(
+fn instead(
     surface: &Surface,
     gluing: &Gluing,
     own: usize,
     from: (StretchId, bool),
     to: (StretchId, bool),
-) -> Option<Jump> {
+) -> Option<Instead> {
     let beyond = |(stretch, at_end): (StretchId, bool)| match at_end {
         true => (surface.next(stretch), false),
         false => (surface.before(stretch), true),
@@ -96,6 +130,12 @@ fn jump(
         let join = surface.stretch(at.0).join.map(|join| surface.join(join).by);
         let (Some(JoinedBy::Seam { sewn, .. }), Some(partner)) = (join, gluing.partner(at.0)) else { break };
         if sewn == own {
+            // Two layers that lie in the same place of the seam, and the row goes on in the other one.
+            let layer = |stretch: StretchId| surface.face(surface.face_of(stretch)).layer;
+            let is_there = surface.stretch(at.0).join == surface.stretch(to.0).join;
+            if arrived.is_none() && is_there && layer(at.0) == layer(from.0) && layer(to.0) != layer(from.0) {
+                return Some(Instead::Twin(at.0));
+            }
             break;
         }
         at = beyond((partner.stretch, at.1 == partner.same_way));
@@ -108,7 +148,49 @@ fn jump(
             arrived.get_or_insert(Jump { between: sewn, runs_on: at.0 });
         }
     }
-    arrived
+    arrived.map(Instead::Jump)
+}
+
+/// A row that goes over into another layer, though its twin in the first follows there and lies on the
+/// seam's other side; none where it is no twin.
+fn changing_layer(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    seam: SeamId,
+    [from, to, twin]: [StretchId; 3],
+) -> Option<Finding> {
+    let part = |stretch| size.sewn.part(surface.face(surface.face_of(stretch)).part).part;
+    let (own, next, follows) = (part(from), part(to), part(twin));
+    let origins = garment.origins(follows.piece);
+    if !garment.origins(next.piece).iter().any(|origin| origins.contains(origin)) {
+        return None;
+    }
+    let seam = garment.seam(seam);
+    let word =
+        |part: Part| format!("{} in {}", words::piece(garment, part.piece), garment.layer(part.layer).name);
+    let span = |part: Part| {
+        let mut named = seam_edges(seam)
+            .filter(|sewn| sewn.piece == part.piece && sewn.layer.is_none_or(|layer| layer == part.layer));
+        named.next().map_or(seam.name_span, |sewn| sewn.span)
+    };
+    let title = format!(
+        "the {} seam goes over from {} to {}, though {} follows there",
+        seam.name,
+        word(own),
+        word(next),
+        word(follows)
+    );
+    let mistake = Diagnostic::new(&catalogue::SEAM_CROSSED, span(next), title)
+        .label("in another layer")
+        .also(span(own), "goes on here")
+        .also(span(follows), "lies on the other side")
+        .help(format!(
+            "exchange them: {} on this side, {} on the other",
+            garment.part_name(Some(follows.layer), follows.piece),
+            garment.part_name(Some(next.layer), next.piece)
+        ));
+    Some(Finding::new(size.drawn.size, 0.0, mistake).about(seam.name.to_string()))
 }
 
 fn reported(

@@ -30,6 +30,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if first == second || surface.face_of(part.stretch) == surface.face_of(next.stretch) {
                 continue;
             }
+            // A folded band has ends of its own: a slit's hem stops at its cuff.
+            if surface.face(one.face).flap != surface.face(other.face).flap {
+                continue;
+            }
             let (Some((word, depths)), Some((other_word, other_depths))) =
                 (finish(garment, sized, first), finish(garment, sized, second))
             else {

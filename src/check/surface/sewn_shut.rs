@@ -2,9 +2,9 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, Garment, SeamId};
+use crate::garment::{Closure, ClosureId, Garment, Part, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::surface::{ClosureLine, JoinedBy, StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
 use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
@@ -18,6 +18,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             && known.insert(line.closure)
         {
             findings.push(reported(garment, size, surface, line.closure, seam, stretches));
+        } else if let Some(layers) = between_layers(garment, size, surface, line)
+            && known.insert(line.closure)
+        {
+            findings.push(through_one_ply(garment, size, garment.closure(line.closure), layers));
         }
     }
 }
@@ -32,6 +36,40 @@ fn sewn_by(surface: &Surface, line: &ClosureLine) -> Option<(SeamId, [StretchId;
             _ => None,
         }
     })
+}
+
+/// The twins, in two layers, that a row inside pieces closes on one another.
+fn between_layers(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    line: &ClosureLine,
+) -> Option<[Part; 2]> {
+    if line.sides.iter().any(|side| !side.is_empty()) {
+        return None;
+    }
+    let part = |face: &FaceId| size.sewn.part(surface.face(*face).part).part;
+    let (one, other) = (part(line.faces[0].first()?), part(line.faces[1].first()?));
+    let origins = garment.origins(other.piece);
+    let is_twin = garment.origins(one.piece).iter().any(|origin| origins.contains(origin));
+    (is_twin && one.layer != other.layer).then_some([one, other])
+}
+
+fn through_one_ply(garment: &Garment, size: &WorkedSize, closure: &Closure, parts: [Part; 2]) -> Finding {
+    let [one, other] = parts
+        .map(|part| format!("{} in {}", words::piece(garment, part.piece), garment.layer(part.layer).name));
+    let title = format!("{} lies between {one} and {other}, which lie on one another", closure.name);
+    let mistake = Diagnostic::new(
+        &catalogue::CLOSURE_SEWN_SHUT,
+        closure.first.span.to(closure.second.span),
+        title,
+    )
+    .label("from here to there")
+    .help(
+        "an opening is closed from its one edge to its other, both in one layer: name the same layer on both \
+                 sides",
+    );
+    Finding::new(size.drawn.size, 0.0, mistake).about(&*closure.name)
 }
 
 fn reported(

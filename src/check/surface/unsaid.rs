@@ -17,6 +17,40 @@ pub(in crate::check) static CHECK: Check =
 
 /// The measures of what is widest beyond a neck, a waist, a wrist or an ankle.
 const PASS: [&str; 7] = ["head", "hip", "hips", "seat", "hand", "foot", "heel"];
+/// Other measures of a body. Where a garment knows none of these nor of those by name, its maker writes in
+/// another language, and which of its measures must pass where is left open.
+const OTHERS: [&str; 30] = [
+    "chest",
+    "bust",
+    "underbust",
+    "waist",
+    "back_waist",
+    "front_waist",
+    "neck",
+    "shoulder",
+    "back",
+    "arm",
+    "sleeve",
+    "upper_arm",
+    "elbow",
+    "wrist",
+    "palm",
+    "thigh",
+    "knee",
+    "calf",
+    "ankle",
+    "leg",
+    "inleg",
+    "inseam",
+    "outleg",
+    "crotch",
+    "rise",
+    "torso",
+    "height",
+    "stature",
+    "girth",
+    "belly",
+];
 /// So many rims are listed one by one.
 const MOST_LISTED: usize = 6;
 /// A flat thing encloses no more than a circle of its outline's length (the isoperimetric inequality);
@@ -80,12 +114,24 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 /// The first of the measures that must usually pass somewhere, as far as the garment has one, and what it
 /// is: it is made for a body of which that is known.
 fn widest<'a>(garment: &'a Garment, size: &WorkedSize) -> Option<(&'a str, f64)> {
-    PASS.iter().find_map(|wanted| {
-        let is_wanted = |value: &Value| matches!(value.kind, ValueKind::Body(_)) && &*value.name == *wanted;
-        let (id, value) = ValueId::enumerate(&garment.values).find(|(_, value)| is_wanted(value))?;
+    let is_body = |value: &Value| matches!(value.kind, ValueKind::Body(_));
+    let body = || ValueId::enumerate(&garment.values).filter(|(_, value)| is_body(value));
+    let known = PASS.iter().find_map(|wanted| {
+        let (id, value) = body().find(|(_, value)| &*value.name == *wanted)?;
         Some((&*value.name, size.drawn.scalar(id)?))
+    });
+    known.or_else(|| {
+        let is_english = body().any(|(_, value)| OTHERS.contains(&&*value.name));
+        let least = || {
+            let all = body().filter_map(|(id, _)| size.drawn.scalar(id));
+            all.min_by(f64::total_cmp)
+        };
+        if is_english { None } else { least().map(|least| (OPEN, least)) }
     })
 }
+
+/// In the place of a measure that is not known.
+const OPEN: &str = "…";
 
 struct Looking<'a> {
     garment: &'a Garment,
@@ -197,7 +243,15 @@ impl Looking<'_> {
             "it has no closure, and nothing is said of what must go through its openings",
         )
         .label(format!("rims: {}", words::listed(&rims)))
-        .help(format!("say what must pass where, so that it is checked: opening {chain}  passes {passes}"));
+        .help(match passes == OPEN {
+            true => format!(
+                "say what must pass where, so that it is checked, with the body's measure that goes through: opening \
+                 {chain}  passes …"
+            ),
+            false => {
+                format!("say what must pass where, so that it is checked: opening {chain}  passes {passes}")
+            }
+        });
         Some(Finding::new(self.size.id(), 0.0, advice).about(chain))
     }
 

@@ -135,6 +135,9 @@ pub struct NotionDocument {
     /// How much of that length is there to join the ends of elastic.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub joining: Option<Figure>,
+    /// How far a binding stretches, as a share of its length, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stretch: Option<Figure>,
 }
 
 /// Kinds of notions.

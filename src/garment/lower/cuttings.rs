@@ -152,6 +152,7 @@ impl Lowering<'_> {
         let here = garment.placements.iter().filter(|one| one.layer.is_none_or(|own| own == layer));
         for placement in here {
             uses.used |= placement.topstitched.iter().any(|(own, _)| *own == edge);
+            uses.used |= placement.all_round.is_some() && placement.piece == garment.edge(edge).piece;
             for caught in placement.caught.iter().filter(|caught| caught.edge == edge) {
                 uses.used = true;
                 let said = match caught.by {

@@ -314,8 +314,11 @@ impl Lowering<'_> {
             tree::FinishKind::Overlocked => FinishKind::Overlocked,
             tree::FinishKind::Raw => FinishKind::Raw,
         };
+        let share = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Number);
+        let binding_stretch = tree.binding_stretch.as_ref().map(share);
         let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
-        self.garment.finishes.push(Finish { edges, kind, kind_span: tree.kind_span, span, stitch });
+        let kind_span = tree.kind_span;
+        self.garment.finishes.push(Finish { edges, kind, kind_span, span, binding_stretch, stitch });
     }
 
     fn lower_place(&mut self, tree: &tree::Place, whole: Span) {
@@ -331,6 +334,7 @@ impl Lowering<'_> {
             on: on.piece,
             corners: Vec::new(),
             topstitched: Vec::new(),
+            all_round: None,
             caught: Vec::new(),
             span,
             poisoned: !has_parts || self.is_damaged(whole),
@@ -352,6 +356,7 @@ impl Lowering<'_> {
                         }
                     }
                 }
+                PlaceItemNode::TopstitchAllRound => placement.all_round = Some(item.span),
                 PlaceItemNode::Caught { edges, in_seam } => {
                     let by = self.find_catcher(in_seam);
                     for name in edges {

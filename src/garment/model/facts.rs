@@ -26,6 +26,7 @@ impl Garment {
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
         }
         facts.extend(self.finishes.iter().flat_map(|finish| of_finish(&finish.kind)));
+        facts.extend(self.finishes.iter().filter_map(|finish| finish.binding_stretch.as_ref()));
         facts.extend(self.closures.iter().filter_map(|closure| closure.kind.as_ref()).flat_map(of_closure));
         for cord in &self.cords {
             facts.push(&cord.length);

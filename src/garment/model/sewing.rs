@@ -219,6 +219,9 @@ pub struct Finish {
     pub kind_span: Span,
     /// All of it.
     pub span: Span,
+    /// How far a binding stretches, as a share of its length; bought binding of which nothing is said is
+    /// woven.
+    pub binding_stretch: Option<Expression>,
     /// Its stitch.
     pub stitch: Option<Stitch>,
 }
@@ -293,6 +296,8 @@ pub struct Placement {
     pub corners: Vec<PlacedCorner>,
     /// Edges that are topstitched.
     pub topstitched: Vec<(EdgeId, Span)>,
+    /// Where it is said that all of its edges are that nothing catches: a patch.
+    pub all_round: Option<Span>,
     /// Edges that are caught in a seam or closure.
     pub caught: Vec<Caught>,
     /// The words `place pocket on front`.

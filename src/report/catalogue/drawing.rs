@@ -160,6 +160,12 @@ catalogue_entries! {
         "An alteration before this line has taken the edge away: it was cut off, joined inside, or divided \
          into others. Name what is there now.",
     );
+    PLACE_GONE = mistake(
+        "place/gone",
+        "a placed piece that has become others",
+        "A piece that is split or joined lives on in what it becomes, and these have corners and edges of their own. \
+         How each of them lies, and which of its edges are stitched down, must be said anew.",
+    );
     PLACE_COUNT = mistake(
         "place/count",
         "more places than pieces, or fewer",
@@ -171,7 +177,7 @@ catalogue_entries! {
         "place/shut",
         "a piece sewn down all round",
         "A pocket keeps one edge open, hemmed, bound or folded, or nothing goes into it. A patch is sewn down all \
-         round; where it is one, nothing needs to be changed.",
+         round, and says so: topstitch all round.",
     );
     PLACE_OUTSIDE = mistake(
         "place/outside",

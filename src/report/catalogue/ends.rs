@@ -46,6 +46,13 @@ catalogue_entries! {
         "An edge that is sewn to itself joins the left copy to the right one, as in a centre back. A cuff goes \
          round one wrist: its own two ends meet. Name both ends, as in cuff.left to cuff.right.",
     );
+    CLOSURE_LEFT_TO_RIGHT = mistake(
+        "closure/left-to-right",
+        "a closure shuts the left one of a pair on the right one, though each goes round by itself",
+        "An edge or a line that closes on itself shuts the left copy on the right one, as the two fronts of a jacket. \
+         A cuff goes round one wrist: its one end is buttoned on its other end. Name both, as in cuff.button_line to \
+         cuff.hole_line.",
+    );
     SEAM_FOLD_END = mistake(
         "seam/fold-end",
         "the fold of one piece is sewn to the free end of another",

@@ -3,6 +3,7 @@
 use super::model::Holder;
 use crate::garment::{FinishKind, Garment, LayerId, Part, PieceId};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
+use crate::sewing::amounts::amount_of;
 use crate::sewing::give::give;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::surface::{JoinedBy, StretchId, Surface};
@@ -134,7 +135,9 @@ impl<'a> Holding<'a> {
         }
         if matches!(finish.kind, FinishKind::Bound(_)) {
             // Bought tape, of which nothing is said: woven (common practice).
-            hold(long, Holder::Binding(at));
+            let said = finish.binding_stretch.as_ref();
+            let share = said.and_then(|share| amount_of(self.garment, self.sized, share)).unwrap_or(0.0);
+            hold(long * (1.0 + share), Holder::Binding(at));
         }
         if finish.stitch.as_ref().is_some_and(|stitch| stitch.number == LOCKSTITCH) {
             hold(long, Holder::FinishStitch(at));

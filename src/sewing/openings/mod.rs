@@ -11,9 +11,11 @@ mod passed;
 mod reach;
 mod rims;
 mod ring;
+mod shared;
 mod ways;
 
 pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
 pub use rims::{GarmentRim, garment_rims};
+pub use shared::RimsOfFaces;

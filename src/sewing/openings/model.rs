@@ -10,15 +10,18 @@ use crate::sewing::surface::RimPart;
 pub struct OpeningRing {
     /// Where its edges do not run on into one another; then nothing else is known of it.
     pub breaks: Vec<RingBreak>,
+    /// Where its edges fall into rings that do not all run along the same edges: those of each kind of
+    /// ring. Empty where every ring runs along all of them.
+    pub apart: Vec<Vec<(PartId, DrawnEdgeId)>>,
     /// All that must be passed: its own rings, one for every copy and layer, and after each of them
     /// those that are reached from it.
     pub rings: Vec<PassedRing>,
 }
 
 impl OpeningRing {
-    /// The ring that lets the least through; none where the edges are no ring.
+    /// The ring that lets the least through; none where the edges are no ring, or several.
     pub fn narrowest(&self) -> Option<&PassedRing> {
-        if !self.breaks.is_empty() {
+        if !self.breaks.is_empty() || !self.apart.is_empty() {
             return None;
         }
         self.rings.iter().min_by(|one, other| one.opens().total_cmp(&other.opens()))

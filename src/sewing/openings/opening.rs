@@ -10,7 +10,7 @@ use crate::garment::{Garment, LayerId, Opening};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::stitching::{Finder, Place};
-use crate::sewing::surface::{StretchId, Surface};
+use crate::sewing::surface::{RimPart, StretchId, Surface};
 use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
@@ -54,7 +54,7 @@ struct Opens<'a, 'b> {
 
 impl Opens<'_, '_> {
     fn opening(&mut self, opening: &Opening) -> Option<OpeningRing> {
-        let mut all = OpeningRing { breaks: Vec::new(), rings: Vec::new() };
+        let mut all = OpeningRing { breaks: Vec::new(), apart: Vec::new(), rings: Vec::new() };
         let mut layers = self.finder.layers.of_chains(&[&opening.ring]);
         if layers.is_empty() {
             layers.push(None);
@@ -66,6 +66,9 @@ impl Opens<'_, '_> {
             wanted.sort_unstable();
             let found = rings(&self.ways, self.sized, self.parts, &wanted, &edges);
             all.breaks.extend(found.breaks);
+            if all.apart.is_empty() && all.breaks.is_empty() {
+                all.apart = self.apart(&found.rings);
+            }
             for ring in found.rings {
                 let reached = reached(&self.ways, self.parts, &ring);
                 let every: HashSet<StretchId> =
@@ -78,6 +81,24 @@ impl Opens<'_, '_> {
         }
         let is_known = all.rings.iter().all(|ring| ring.opens().is_finite());
         (is_known && !(all.rings.is_empty() && all.breaks.is_empty())).then_some(all)
+    }
+
+    /// The kinds of rings that edges fall into; nothing where all run along the same edges, as those of a
+    /// left and a right copy do.
+    fn apart(&self, rings: &[Vec<RimPart>]) -> Vec<Vec<(PartId, DrawnEdgeId)>> {
+        let surface = self.ways.surface;
+        let mut kinds: Vec<Vec<(PartId, DrawnEdgeId)>> = Vec::new();
+        for ring in rings {
+            let side = |part: &RimPart| surface.side_of(part.stretch);
+            let mut edges: Vec<_> =
+                ring.iter().map(side).map(|side| (surface.face(side.face).part, side.edge)).collect();
+            edges.sort_unstable();
+            edges.dedup();
+            if !kinds.contains(&edges) {
+                kinds.push(edges);
+            }
+        }
+        if kinds.len() > 1 { kinds } else { Vec::new() }
     }
 
     /// The edges meant in one layer. Of a piece folded with both edges in one seam the edge that lies

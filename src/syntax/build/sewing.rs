@@ -1,9 +1,9 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Fastener, Fasteners, Finish, FinishKind, Fit,
-    FitKind, Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Seam, SeamItem,
-    SeamItemNode, SeamKind, Side, Zipper, ZipperKind,
+    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Expr, Fastener, Fasteners, Finish,
+    FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode,
+    Seam, SeamItem, SeamItemNode, SeamKind, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -156,34 +156,42 @@ impl Builder<'_> {
         let (edges, finishing) = (kids.next()?, kids.next()?);
         let edges = self.dotteds(edges);
         let kind_span = self.span(&finishing);
-        let kind = self.finishing(finishing)?;
+        let (kind, binding_stretch) = self.finishing(finishing)?;
         kids.has(Rule::open);
         let stitch = match kids.only(Rule::stitch) {
             Some(stitch) => Some(self.stitch(stitch)?),
             None => None,
         };
-        Some(Finish { edges, kind, kind_span, stitch })
+        Some(Finish { edges, kind, kind_span, binding_stretch, stitch })
     }
 
-    fn finishing(&mut self, pair: Pair<Rule>) -> Option<FinishKind> {
+    /// How an edge is finished, and how far a binding stretches.
+    fn finishing(&mut self, pair: Pair<Rule>) -> Option<(FinishKind, Option<Expr>)> {
         let mut kids = Kids::of(pair);
         let form = kids.next()?.as_rule();
         let depth = match kids.only(Rule::value) {
-            Some(depth) if form == Rule::k_hem => return self.hem(depth, kids),
+            Some(depth) if form == Rule::k_hem => return Some((self.hem(depth, kids)?, None)),
             Some(depth) => self.value(depth)?,
-            None if form == Rule::k_overlocked => return Some(FinishKind::Overlocked),
-            None => return Some(FinishKind::Raw),
+            None if form == Rule::k_overlocked => return Some((FinishKind::Overlocked, None)),
+            None => return Some((FinishKind::Raw, None)),
         };
         let more = kids.rule();
         let mut values = kids.filter(|kid| kid.as_rule() == Rule::value);
-        Some(match (form, more) {
-            (Rule::k_bound, _) => FinishKind::Bound(depth),
+        if form == Rule::k_bound {
+            let stretch = match values.next() {
+                Some(stretch) => Some(self.value(stretch)?),
+                None => None,
+            };
+            return Some((FinishKind::Bound(depth), stretch));
+        }
+        let kind = match (form, more) {
             (_, Some(_)) => {
                 let (width, length) = (values.next()?, values.next()?);
                 FinishKind::Casing { depth, elastic: Some((self.value(width)?, self.value(length)?)) }
             }
             (_, None) => FinishKind::Casing { depth, elastic: None },
-        })
+        };
+        Some((kind, None))
     }
 
     fn hem(&mut self, depth: Pair<Rule>, mut kids: Kids) -> Option<FinishKind> {
@@ -230,6 +238,7 @@ impl Builder<'_> {
                 let at = kids.nth(1)?;
                 PlaceItemNode::Corner { corner: self.name(first), at: self.name(at) }
             }
+            Rule::topstitch if first.as_rule() == Rule::k_all => PlaceItemNode::TopstitchAllRound,
             Rule::topstitch => PlaceItemNode::Topstitch(self.names(first)),
             _ => {
                 let seam = kids.nth(1)?;

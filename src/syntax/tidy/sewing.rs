@@ -93,7 +93,11 @@ impl Printer<'_> {
     pub(super) fn finish(&self, span: Span, finish: &Finish) -> Entry {
         let how = match &finish.kind {
             FinishKind::Hem(hem) => self.hem(hem),
-            FinishKind::Bound(width) => format!("bound {}", self.expr(width)),
+            FinishKind::Bound(width) => {
+                let stretch = finish.binding_stretch.as_ref();
+                let stretch = stretch.map_or(String::new(), |share| format!(" stretch {}", self.expr(share)));
+                format!("bound {}{stretch}", self.expr(width))
+            }
             FinishKind::Casing { depth, elastic } => {
                 let elastic = elastic.as_ref().map_or(String::new(), |(width, length)| {
                     format!(" for elastic {} of {}", self.expr(width), self.expr(length))
@@ -118,6 +122,7 @@ impl Printer<'_> {
         let words = match &item.node {
             PlaceItemNode::Corner { corner, at } => format!("corner {} at {}", corner.text, at.text),
             PlaceItemNode::Topstitch(edges) => format!("topstitch {}", names(edges)),
+            PlaceItemNode::TopstitchAllRound => "topstitch all round".to_owned(),
             PlaceItemNode::Caught { edges, in_seam } => {
                 format!("caught {} in {}", names(edges), in_seam.text)
             }

@@ -184,6 +184,8 @@ pub struct Finish {
     pub kind: FinishKind,
     /// Where the words after the edges stand.
     pub kind_span: Span,
+    /// `bound 1 stretch 40%`: how far the binding stretches
+    pub binding_stretch: Option<Expr>,
     /// `{ stitch 602 }`
     pub stitch: Option<StitchWord>,
 }
@@ -262,6 +264,8 @@ pub enum PlaceItemNode {
     },
     /// `topstitch left, right`
     Topstitch(Vec<Name>),
+    /// `topstitch all round`: every edge that nothing catches
+    TopstitchAllRound,
     /// `caught bottom in hem_band`
     Caught {
         /// Edges of what is placed.

@@ -1,0 +1,73 @@
+//! `edge/gone`, `point/gone` and `place/gone`: what an alteration has taken away, though something is done
+//! to it. Looked for where something could not be worked out.
+
+use super::words;
+use crate::garment::{Garment, PlacedCorner, Placement, SewnEdge};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::resolve::SizedGarment;
+
+/// An edge or a line that is gone, and that something is done to; `otherwise` is the way out for who does not
+/// need it.
+pub(super) fn edge(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewn: &SewnEdge,
+    done: &str,
+    otherwise: &str,
+) -> Option<Finding> {
+    if !sized.runs_of(garment, sewn).is_empty() {
+        return None;
+    }
+    let by = sized.edge_taken_by(garment, sewn.edge)?;
+    let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(sewn.edge).name);
+    let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
+    let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
+        .label("named here")
+        .also(garment.alteration(by).span, format!("{name} is removed here"))
+        .help(format!("name the edge that is there now, or {otherwise}"));
+    Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// A mark that is gone, at which something is placed.
+pub(super) fn mark(garment: &Garment, sized: &SizedGarment, placement: &Placement) -> Option<Finding> {
+    let taken = |corner: &PlacedCorner| Some((*corner, sized.point_taken_by(garment, corner.at)?));
+    let (corner, by) = placement.corners.iter().find_map(taken)?;
+    let (host, name) = (&garment.piece(placement.on).title, &garment.point(corner.at).name);
+    let placed = words::piece(garment, placement.piece);
+    let title = Title::new(format!("{host} has no {name} that {placed} could be placed at")).in_sizes();
+    let mistake = Diagnostic::new(&catalogue::POINT_GONE, corner.span, title)
+        .label("named here")
+        .also(garment.alteration(by).span, format!("{name} is removed here"))
+        .help(format!(
+            "name a mark that is still there, or drop this: drop place {} on {}",
+            garment.piece(placement.piece).name,
+            garment.piece(placement.on).name
+        ));
+    Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// A placed piece that was split or joined into others.
+pub(super) fn placed_piece(
+    garment: &Garment,
+    sized: &SizedGarment,
+    placement: &Placement,
+) -> Option<Finding> {
+    let piece = garment.piece(placement.piece);
+    let by = piece.ended_by?;
+    let becomes = piece.papers.iter().flat_map(|&paper| &garment.paper(paper).becomes);
+    let mut names: Vec<String> =
+        becomes.map(|&paper| garment.piece(garment.paper(paper).piece).name.to_string()).collect();
+    names.dedup();
+    let on = words::piece(garment, placement.on);
+    let title = format!("{} is placed on {on}, but is no piece of its own any more", piece.title);
+    let mut mistake = Diagnostic::new(&catalogue::PLACE_GONE, placement.span, title)
+        .label("placed here")
+        .also(garment.alteration(by).span, format!("becomes {}", words::listed(&names)));
+    if let Some(first) = names.first() {
+        mistake = mistake.help(format!(
+            "drop this, and place what it has become by corners of its own: place {first} on {} {{ … }}",
+            garment.piece(placement.on).name
+        ));
+    }
+    Some(Finding::new(sized.size, 1.0, mistake).about(&*piece.name))
+}

@@ -1,0 +1,237 @@
+//! Which edge, which end and which copy is meant: raglan sleeves, buttons, rows that change layer, patches.
+//! What is refused, and the sound garment beside it.
+
+use fustian::compile;
+use fustian::source::MemoryLoader;
+use std::fs;
+use std::path::Path;
+
+fn mistake(slug: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(slug);
+    let path = path.with_extension("fus");
+    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{slug}: {error}"))
+}
+
+/// Slugs of all that is said of a text, but for the order of work.
+fn said(text: &str) -> Vec<&'static str> {
+    let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
+    let all = compiled.diagnostics.iter().map(|one| one.slug());
+    all.filter(|slug| *slug != "steps/none").collect()
+}
+
+/// A text with some words changed, each of which it must have.
+fn with(text: &str, changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(text.to_owned(), |text, (old, new)| {
+        assert!(text.contains(old), "{old:?} is written there");
+        text.replacen(old, new, 1)
+    })
+}
+
+const NOTHING: [&str; 0] = [];
+
+#[test]
+fn a_raglan_sleeve_is_not_set_in_upside_down() {
+    let jersey = mistake("opening-ring-apart");
+    assert_eq!(said(&jersey), ["opening/ring"]);
+    let sound = with(
+        &jersey,
+        &[
+            ("matching front.d with sleeve.h", "matching front.d with sleeve.k"),
+            ("matching back.d with sleeve.m", "matching back.d with sleeve.l"),
+        ],
+    );
+    assert_eq!(said(&sound), NOTHING);
+    // Where the corners' names say what lies there, they tell it too, though no opening is spoken of.
+    let named = |text: &str| {
+        let pairs = [
+            ("point c ", "point underarm "),
+            ("side   to c", "side   to underarm"),
+            ("point d ", "point neck_side "),
+            ("raglan to d", "raglan to neck_side"),
+            ("front.d", "front.neck_side"),
+            ("back.d", "back.neck_side"),
+            ("point h ", "point underarm_front "),
+            ("under_front  to h", "under_front  to underarm_front"),
+            ("point k ", "point neck_front "),
+            ("front_raglan to k", "front_raglan to neck_front"),
+            ("point l ", "point neck_back "),
+            ("neck         to l", "neck         to neck_back"),
+            ("point m ", "point underarm_back "),
+            ("back_raglan  to m", "back_raglan  to underarm_back"),
+            ("passes head", "passes head"),
+        ];
+        let text = with(text, &pairs);
+        let text =
+            text.replace("sleeve.h", "sleeve.underarm_front").replace("sleeve.m", "sleeve.underarm_back");
+        let text = text.replace("sleeve.k", "sleeve.neck_front").replace("sleeve.l", "sleeve.neck_back");
+        let (before, _) = text.split_once("\nopening ").expect("an opening");
+        before.to_owned()
+    };
+    assert_eq!(said(&named(&jersey)), ["opening/unsaid", "seam/upside-down", "seam/upside-down"]);
+    assert_eq!(said(&named(&sound)), ["opening/unsaid"]);
+}
+
+#[test]
+fn the_front_edge_of_a_raglan_sleeve_is_sewn_to_the_front() {
+    let jersey = mistake("seam-back-to-front-raglan");
+    assert_eq!(said(&jersey), ["seam/back-to-front"]);
+    let exchange = [
+        (
+            "sleeve.back_raglan { matching front.d with sleeve.l }",
+            "sleeve.front_raglan { matching front.d with sleeve.k }",
+        ),
+        (
+            "back.raglan to sleeve.front_raglan { matching back.d with sleeve.k }",
+            "back.raglan to sleeve.back_raglan { matching back.d with sleeve.l }",
+        ),
+    ];
+    assert_eq!(said(&with(&jersey, &exchange)), NOTHING);
+    // A sleeve that is its own mirror image may be set in either way: its copies change sides.
+    assert_eq!(said(&with(&jersey, &[("point f = (-4, 0)", "point f = (-2, 0)")])), NOTHING);
+}
+
+#[test]
+fn a_row_of_edges_stays_in_its_layer() {
+    let skirt = mistake("seam-crossed-row");
+    assert_eq!(said(&skirt), ["seam/crossed"]);
+    let own = [(
+        "outer.front.top + lining.back.top to lining.front.top + outer.back.top",
+        "outer.front.top + outer.back.top to lining.front.top + lining.back.top",
+    )];
+    assert_eq!(said(&with(&skirt, &own)), NOTHING);
+    // Round a ring the rows may begin anywhere: front still lies on front.
+    let turned = [(
+        "outer.front.top + lining.back.top to lining.front.top + outer.back.top",
+        "outer.front.top + outer.back.top to lining.back.top + lining.front.top",
+    )];
+    assert_eq!(said(&with(&skirt, &turned)), NOTHING);
+    // Unless a corner is matched with what lies on the other side.
+    let vest = with(&skirt, &turned).replace(
+        "to lining.back.top + lining.front.top",
+        "to lining.back.top + lining.front.top { matching outer.front.top_left with lining.back.top_left }",
+    );
+    assert!(
+        said(&vest)
+            .iter()
+            .any(|slug| ["seam/crossed", "seam/ends", "seam/matching", "seam/twisted"].contains(slug)),
+        "{:?}",
+        said(&vest)
+    );
+}
+
+#[test]
+fn a_cuff_is_buttoned_on_its_own_other_end() {
+    let shrug = mistake("closure-left-to-right");
+    assert_eq!(said(&shrug), ["closure/left-to-right"]);
+    let own = [("cuff.button_line to cuff.button_line", "cuff.button_line to cuff.hole_line")];
+    assert_eq!(said(&with(&shrug, &own)), NOTHING);
+    // Two that are cut alike are no left and right one, and each goes round by itself all the same.
+    assert_eq!(said(&with(&shrug, &[("cut 2 mirrored", "cut 2")])), ["closure/left-to-right"]);
+}
+
+#[test]
+fn two_fronts_are_buttoned_left_on_right() {
+    let vest = mistake("step-early-buttons");
+    let (before, _) = vest.split_once("\nsteps {").expect("steps");
+    assert_eq!(said(before), NOTHING);
+    let lined = mistake("closure-sewn-shut-line");
+    assert_eq!(said(&lined), ["closure/sewn-shut"]);
+    assert_eq!(said(&with(&lined, &[("to lining.front.centre", "to outer.front.centre")])), NOTHING);
+}
+
+#[test]
+fn a_front_edge_is_hemmed_before_its_buttonholes_are_worked() {
+    let vest = mistake("step-early-buttons");
+    assert_eq!(said(&vest), ["step/early"]);
+    let last = [("  \"Buttons\" { sew buttons }\n", ""), ("\n}\n", "\n  \"Buttons\" { sew buttons }\n}\n")];
+    let sound = with(&vest, &last[..1]);
+    let sound = format!(
+        "{}\n  \"Buttons\" {{ sew buttons }}\n}}\n",
+        sound.trim_end().trim_end_matches('}').trim_end()
+    );
+    assert_eq!(said(&sound), NOTHING);
+    // The lower hem may be turned later: the row does not lie along it.
+    let low = with(
+        &sound,
+        &[
+            ("; hem front.bottom, back.bottom }", " }"),
+            (
+                "  \"Buttons\" { sew buttons }\n",
+                "  \"Buttons\" { sew buttons; hem front.bottom, back.bottom }\n",
+            ),
+        ],
+    );
+    assert_eq!(said(&low), NOTHING);
+}
+
+#[test]
+fn a_frill_on_a_cushion_of_two_layers_does_not_cover_their_edges() {
+    let cushion = mistake("turn-closed-frill");
+    assert_eq!(said(&cushion), ["turn/closed"]);
+    // 160 cm round: a band as long as the cushion is bound on over both layers, wrong sides together.
+    let band = [
+        ("rectangle 240 by 8\n  grain across", "rectangle 160 by 8\n  grain across\n  folded top to bottom"),
+        ("upper.frill.top to", "upper.frill.top and upper.frill.bottom to"),
+        ("  gathering 1.4..1.6 {", " {"),
+        ("finish frill.bottom  hem 1\n", ""),
+    ];
+    assert_eq!(said(&with(&cushion, &band)), NOTHING);
+    let gap =
+        [("matching frill.top_left with panel", "leaving gap 16\n  matching frill.top_left with panel")];
+    assert_eq!(said(&with(&cushion, &gap)), NOTHING);
+}
+
+#[test]
+fn a_patch_says_that_it_is_sewn_down_all_round() {
+    let vest = mistake("place-shut");
+    assert_eq!(said(&vest), ["place/shut"]);
+    let patch = with(&vest, &[("topstitch left, bottom, right, top", "topstitch all round")]);
+    assert_eq!(said(&patch), NOTHING);
+    // What is said all round is all of it: no edge is hemmed beside that.
+    assert_eq!(said(&format!("{patch}finish pocket.top  hem 1\n")), ["edge/twice"]);
+    let compiled = compile(&MemoryLoader::new().with("own.fus", patch), "own.fus");
+    let document = fustian::emit::document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
+    let document = serde_json::to_value(&document).expect("plain data");
+    let mut edges: Vec<&str> = document["sizes"][0]["placements"][0]["topstitched"]
+        .as_array()
+        .expect("its edges")
+        .iter()
+        .filter_map(|edge| edge.as_str())
+        .collect();
+    edges.sort_unstable();
+    assert_eq!(edges, ["bottom", "left", "right", "top"]);
+}
+
+#[test]
+fn what_is_placed_is_there_when_it_is_placed() {
+    let tabard = mistake("place-gone");
+    assert_eq!(said(&tabard), ["place/gone"]);
+    let (before, _) = tabard.split_once("\nsplit ").expect("a split");
+    assert_eq!(said(&format!("{before}\n")), NOTHING);
+}
+
+#[test]
+fn a_slit_is_no_kink_and_its_hem_ends_at_the_cuff() {
+    let shrug = with(
+        &mistake("closure-left-to-right"),
+        &[("cuff.button_line to cuff.button_line", "cuff.button_line to cuff.hole_line")],
+    );
+    // Both edges of the slit meet at its top with all the cloth round them, and run on to the cuff's ends.
+    assert_eq!(said(&shrug), NOTHING);
+    let order = |last: &str| {
+        format!(
+            "{shrug}steps {{\n  \"Sides\" {{ sew under }}\n  {last}\n  \"Edges\" {{ hem body.neck, body.hem; sew cuff_button }}\n}}\n"
+        )
+    };
+    let (hem, cuff) = (
+        "\"Slits\" { hem body.slit_up, body.slit_low }",
+        "\"Cuffs\" { finish cuff.left, cuff.right; sew wrist }",
+    );
+    assert_eq!(said(&order(&format!("{hem}\n  {cuff}"))), NOTHING);
+    // A folded cuff lies over the slit's ends on both sides.
+    let late = said(&order(&format!("{cuff}\n  {hem}")));
+    assert!(!late.is_empty() && late.iter().all(|slug| *slug == "step/early"), "{late:?}");
+    // Its buttons go through both its plies.
+    let early = order(&format!("\"Early\" {{ sew cuff_button }}\n  {hem}\n  {cuff}"));
+    assert_eq!(said(&early.replace("; sew cuff_button }", " }")), ["step/early"]);
+}
