@@ -18,8 +18,9 @@ pub(super) fn edge(
     if !sized.runs_of(garment, sewn).is_empty() {
         return None;
     }
-    let by = sized.edge_taken_by(garment, sewn.edge)?;
-    let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(sewn.edge).name);
+    let whole = garment.whole_edge(sewn.edge);
+    let by = sized.edge_taken_by(garment, whole)?;
+    let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(whole).name);
     let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
     let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
         .label("named here")

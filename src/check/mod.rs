@@ -110,6 +110,7 @@ pub static CHECKS: &[&Check] = &[
     &folded_in::CHECK,
     &seams::ends::CHECK,
     &seams::braces::CHECK,
+    &seams::left::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::range::CHECK,

@@ -193,6 +193,16 @@ fn of_form(
         NameKind::OwnPlaces => {
             CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
         }
+        NameKind::PlacesOfNamed => {
+            let is_over = |word: &&&str| matches!(**word, "to" | "and");
+            let named = words.iter().rev().take_while(|word| !is_over(word));
+            let named: Vec<String> = named.map(|word| (*word).to_owned()).collect();
+            CompletionContext {
+                points_of: named.clone(),
+                take_ups_of: named.clone(),
+                ..CompletionContext::edges(named)
+            }
+        }
         NameKind::Sewable => CompletionContext { seams: true, closures: true, take_ups: true, ..none },
         NameKind::EdgesOfBase => {
             let of = words.iter().position(|&word| word == "of").and_then(|at| words.get(at + 1));

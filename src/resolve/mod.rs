@@ -14,6 +14,7 @@ mod measures;
 mod model;
 mod outline;
 mod placements;
+mod portions;
 mod root;
 mod run;
 mod sketch;
@@ -59,7 +60,9 @@ pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarme
     work.account_for_all(plan);
     let zips = work.zip_fits();
     let cut_list = cut_list::cut_list(&work);
-    let papers = work.last_versions();
+    let mut papers = work.last_versions();
+    let unknown = portions::cut(&work, &mut papers);
+    work.missing.extend(unknown);
     let drafted = work.first_versions();
     let placed = placements::place_all(&work, &papers);
     let Work { values, amounts, missing, findings, .. } = work;

@@ -113,6 +113,8 @@ pub struct DrawnPiece {
     pub grain: Vec2,
     /// Names that it had and has no longer, or that could not be drawn.
     pub missing: Missing,
+    /// The runs taken by themselves that are counted against the way of their edge.
+    pub counted_back: Vec<EdgeId>,
     /// Of an outline that was drawn with its allowances on, edge by edge, how it was drawn. It holds for
     /// edges that still go as [`DrawnCut::stitching`] does.
     pub cutting: Vec<DrawnCut>,
@@ -324,6 +326,23 @@ impl DrawnPiece {
     pub fn before(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
         let count = self.edges.len().max(1);
         DrawnEdgeId::from_index((edge.index() + count - 1) % count)
+    }
+
+    /// The corners, each by the edge that starts there, at which a run of an edge taken by itself is nearer to
+    /// what it is counted from, or farther.
+    pub fn portion_ends<'a>(
+        &'a self,
+        garment: &'a Garment,
+        portion: EdgeId,
+        far: bool,
+    ) -> impl Iterator<Item = DrawnEdgeId> + 'a {
+        let runs = DrawnEdgeId::enumerate(&self.edges);
+        runs.filter(move |(_, edge)| garment.is_run_of(edge.edge, portion)).map(move |(id, edge)| {
+            match self.counted_back.contains(&edge.edge) == far {
+                true => id,
+                false => self.after(id),
+            }
+        })
     }
 
     /// How its edges were drawn as they are cut, if they were and nothing has changed them since.

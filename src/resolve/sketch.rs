@@ -54,6 +54,7 @@ pub(super) fn bare(piece: PieceId, edges: Vec<DrawnEdge>) -> DrawnPiece {
         count: 1,
         grain: Vec2::new(0.0, 1.0),
         missing: Missing::default(),
+        counted_back: Vec::new(),
         cutting: Vec::new(),
     }
 }

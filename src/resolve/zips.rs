@@ -1,6 +1,5 @@
 //! How long a closure's sides are, and which zip goes in.
 
-use super::measures::finished;
 use super::model::{DrawnEdgeId, DrawnPiece, ZipFit};
 use super::work::Work;
 use crate::garment::{
@@ -54,8 +53,10 @@ impl Work<'_> {
         let mut sum: Option<f64> = None;
         for drawn in papers {
             for (id, edge) in DrawnEdgeId::enumerate(&drawn.edges) {
-                if garment.is_run_of(edge.edge, sewn.edge) {
-                    sum = Some(sum.unwrap_or(0.0) + finished(garment, drawn, id)?);
+                if garment.is_run_of(edge.edge, garment.whole_edge(sewn.edge))
+                    && let Some(long) = self.named_length(sewn, layer, drawn, id)?
+                {
+                    sum = Some(sum.unwrap_or(0.0) + long);
                 }
             }
         }

@@ -5,7 +5,7 @@
 
 use super::model::PartId;
 use super::stitching::Finder;
-use crate::garment::{CutHow, Garment, Part, PointId, SewnPoint};
+use crate::garment::{CutHow, Garment, Part, PointId, SewnPoint, SewnSpot};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use std::sync::Arc;
 
@@ -171,10 +171,18 @@ impl<'a> Corners<'a> {
 
     /// Whether this corner is meant by a point that a seam names.
     pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
-        let Some((part, _, corner)) = self.place(node) else { return false };
+        let Some((part, at, corner)) = self.place(node) else { return false };
         let layer = self.parts.get(part.index()).map(|part| part.layer);
         let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
-        is_layer && matches!(corner, CornerName::Named(named) if self.garment.is_point_of(named, point.point))
+        is_layer
+            && match (point.point, corner) {
+                (SewnSpot::Point(point), CornerName::Named(named)) => self.garment.is_point_of(named, point),
+                (SewnSpot::Point(_), CornerName::Between(..)) => false,
+                (SewnSpot::RunEnd { run, far }, _) => {
+                    let drawn = self.drawn(part);
+                    drawn.is_some_and(|drawn| drawn.portion_ends(self.garment, run, far).any(|end| end == at))
+                }
+            }
     }
 
     /// Whether two corners are already joined.

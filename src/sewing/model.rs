@@ -162,6 +162,11 @@ pub struct SewnSeam {
     pub each_to_the_next: bool,
     /// All lengths and amounts are known; else nothing is said of them.
     pub known: bool,
+    /// Of a seam that runs are taken out of, which of the pieces that are left it is, from its start, and how
+    /// many there are; none where it is one.
+    pub left: Option<(u32, u32)>,
+    /// Its sides are left in unlike pieces once their runs are taken out; the lengths then mean nothing.
+    pub uneven: Option<Uneven>,
     /// Copies that cannot be paired; the lengths then mean nothing.
     pub unpaired: Option<Unpaired>,
     /// It is not known which ends meet; the ends, notches and stretches are then empty.
@@ -222,6 +227,15 @@ pub struct Unpaired {
     pub many: u32,
     /// Where it is named.
     pub many_span: Span,
+}
+
+/// Plies of which unlike many pieces are left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Uneven {
+    /// A part of the one ply, where it is named, and how many pieces are left.
+    pub one: (PartId, Span, usize),
+    /// The same of another.
+    pub other: (PartId, Span, usize),
 }
 
 /// Ends of which it is not known how they meet.

@@ -3,7 +3,7 @@
 use super::layers::SewnLayers;
 use super::model::PartId;
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, SeamId, SewnEdge};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, Seam, SeamId, SewnEdge};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 
@@ -27,6 +27,8 @@ pub struct Stitching {
     pub layer: Option<LayerId>,
     /// Before and after `to`: plies, each of edges end to end.
     pub sides: [Few<Few<Place>>; 2],
+    /// The same with the runs between them that something else takes; none where nothing does.
+    pub through: Option<Box<[Few<Few<Place>>; 2]>>,
     /// Whether every edge that the seam names was found. One whose piece could not be drawn is reported
     /// there, and what is left of its ply is not to be compared.
     pub whole: bool,
@@ -70,6 +72,8 @@ struct IndexedEdge {
     edge: EdgeId,
     /// It has been parted or taken over from another edge, whose name means it too.
     has_ancestor: bool,
+    /// A run of another edge, whose name does not mean it any more: in this part something takes it by itself.
+    taken_out: bool,
 }
 
 impl PartIndex {
@@ -102,12 +106,46 @@ impl PartIndex {
             for drawn in sized.paper(part.paper).iter().flat_map(|drawn| &drawn.edges) {
                 let known = garment.edge(drawn.edge);
                 let has_ancestor = known.part_of.is_some() || known.same_run_as.is_some();
-                edges.push(IndexedEdge { edge: drawn.edge, has_ancestor });
+                edges.push(IndexedEdge { edge: drawn.edge, has_ancestor, taken_out: false });
             }
             edge_ends.push(edges.len() as u32);
         }
         let layers = SewnLayers::new(garment);
-        PartIndex { layers, parts, whole, of_pieces, ends, edges, edge_ends }
+        let mut index = PartIndex { layers, parts, whole, of_pieces, ends, edges, edge_ends };
+        if !garment.portions.is_empty() {
+            index.take_out(garment, sized);
+        }
+        index
+    }
+
+    /// Marks the runs that a seam, a closure or a finish takes by themselves.
+    fn take_out(&mut self, garment: &Garment, sized: &SizedGarment) {
+        let finder = Finder::new(garment, sized, self);
+        let mut taken: Vec<Place> = Vec::new();
+        let is_portion = |sewn: &&SewnEdge| garment.is_portion(sewn.edge);
+        let mut each = |layers: &[Option<LayerId>], chains: &mut dyn Iterator<Item = &Chain>| {
+            for sewn in chains.flat_map(|chain| &chain.edges).filter(is_portion) {
+                for layer in layers.iter().filter_map(|&layer| sewn.layer.or(layer)) {
+                    finder.each_in_layer(layer, sewn, &mut |place| taken.push(place));
+                }
+            }
+        };
+        for seam in &garment.seams {
+            each(&finder.layers.of_seam(seam), &mut seam.first.iter().chain(&seam.second));
+        }
+        for closure in &garment.closures {
+            let chains = [&closure.first, &closure.second];
+            each(&finder.layers.of_chains(&chains), &mut chains.into_iter());
+        }
+        for sewn in garment.finishes.iter().flat_map(|finish| &finish.edges).filter(is_portion) {
+            finder.each_everywhere(sewn, &mut |place| taken.push(place));
+        }
+        for place in taken {
+            let first = range(&self.edge_ends, place.part.index()).start;
+            if let Some(edge) = self.edges.get_mut(first + place.edge.index()) {
+                edge.taken_out = true;
+            }
+        }
     }
 
     /// The id of a part.
@@ -173,7 +211,29 @@ impl<'a> Finder<'a> {
         places
     }
 
+    /// Those among them that nothing else takes by themselves.
     fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
+        let is_whole = !self.garment.is_portion(sewn.edge);
+        self.each_through(layer, sewn, &mut |place| {
+            if !(is_whole && self.is_taken_out(&place)) {
+                take(place);
+            }
+        });
+    }
+
+    /// Whether something takes that run of an edge by itself.
+    fn is_taken_out(&self, place: &Place) -> bool {
+        self.index.edges_of(place.part).get(place.edge.index()).is_some_and(|edge| edge.taken_out)
+    }
+
+    /// The runs that an edge's name means in a layer, those too that something takes by themselves.
+    pub fn through(&self, layer: LayerId, sewn: &SewnEdge) -> Vec<Place> {
+        let mut places = Vec::new();
+        self.each_through(layer, sewn, &mut |place| places.push(place));
+        places
+    }
+
+    fn each_through(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
         let Some(part) = self.index.find(layer, sewn.piece) else {
             // The piece was split or joined, or is not cut from this layer.
             return self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
@@ -205,6 +265,30 @@ impl<'a> Finder<'a> {
         }
     }
 
+    /// The sides of a seam with the runs that something else takes, if there are any.
+    fn with_taken_out(
+        &self,
+        seam: &Seam,
+        layer: Option<LayerId>,
+        sides: &[Few<Few<Place>>; 2],
+    ) -> Option<Box<[Few<Few<Place>>; 2]>> {
+        if self.garment.portions.is_empty() {
+            return None;
+        }
+        let ply = |chain: &Chain| -> Few<Place> {
+            let all = chain.edges.iter().filter_map(|sewn| Some((sewn.layer.or(layer)?, sewn)));
+            let is_portion = |sewn: &SewnEdge| self.garment.is_portion(sewn.edge);
+            all.flat_map(|(layer, sewn)| match is_portion(sewn) {
+                true => self.in_layer(layer, sewn),
+                false => self.through(layer, sewn),
+            })
+            .collect()
+        };
+        let through = [seam.first.iter().map(ply).collect(), seam.second.iter().map(ply).collect()];
+        let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
+        (many(&through) > many(sides)).then(|| Box::new(through))
+    }
+
     /// Every seam in every layer that it is sewn in.
     pub fn stitchings(&self) -> Vec<Stitching> {
         let mut all = Vec::with_capacity(self.garment.seams.len());
@@ -224,7 +308,8 @@ impl<'a> Finder<'a> {
                 };
                 let sides =
                     [seam.first.iter().map(&mut ply).collect(), seam.second.iter().map(&mut ply).collect()];
-                all.push(Stitching { seam: id, layer, sides, whole });
+                let through = self.with_taken_out(seam, layer, &sides);
+                all.push(Stitching { seam: id, layer, sides, through, whole });
             }
         }
         all

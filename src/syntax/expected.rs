@@ -110,7 +110,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::rest => &["rest of"],
         Rule::stitch => &["stitch"],
         Rule::solved => &["between"],
-        Rule::counted | Rule::unit | Rule::sign | Rule::each => &[],
+        Rule::counted | Rule::unit | Rule::sign | Rule::each | Rule::run | Rule::begins_run => &[],
         _ => {
             other(rule, expected);
             &[]

@@ -35,6 +35,8 @@ pub(crate) enum NameKind {
     OwnPoints,
     /// Edges, lines, darts, points and marks of the piece around it.
     OwnPlaces,
+    /// Edges, darts, points and marks of the pieces that are named before.
+    PlacesOfNamed,
     /// Seams, closures and, after a piece's dot, its darts.
     Sewable,
     /// Edges of the piece that an outline is made of.
@@ -70,6 +72,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &[], After::Word("until"), NameKind::Closures),
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
     (Context::File, &["seam"], After::Word("between"), NameKind::PointsOfParts),
+    (Context::File, &["seam", "closure", "finish"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::File, &[], After::Word("into"), NameKind::New),
     (Context::File, &["set"], After::Any, NameKind::Lets),
     (Context::File, &["add"], After::Word("layer"), NameKind::Layers),

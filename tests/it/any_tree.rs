@@ -171,8 +171,18 @@ fn comparison() -> BoxedStrategy<Comparison> {
         .boxed()
 }
 
+fn sewn() -> BoxedStrategy<SewnWords> {
+    let run = (option::of(expr()), expr(), dotted()).prop_map(|(from, to, counted)| RunWords {
+        from,
+        to,
+        counted,
+        span: HERE,
+    });
+    (dotted(), option::of(run)).prop_map(|(edge, run)| SewnWords { edge, run, span: HERE }).boxed()
+}
+
 fn chain() -> BoxedStrategy<Chain> {
-    dotteds().prop_map(|edges| Chain { edges, ring: false, span: HERE }).boxed()
+    vec(sewn(), 1..4).prop_map(|edges| Chain { edges, ring: false, span: HERE }).boxed()
 }
 
 fn side() -> BoxedStrategy<Side> {
@@ -421,7 +431,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             .prop_map(|(name, first, second, fit, enclosing, items)| {
                 StatementNode::Seam(Seam { name, first, second, fit, enclosing, items })
             }),
-        (dotteds(), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
+        (vec(sewn(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
             StatementNode::Finish(Finish { edges, kind, kind_span: HERE, binding_stretch, stitch: None })
         }),

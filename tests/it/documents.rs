@@ -65,6 +65,7 @@ fn edge_name(piece: usize, name: &str) -> EdgeName {
         same_run_as: None,
         part_of: None,
         copied_from: None,
+        portion: None,
     }
 }
 
@@ -100,6 +101,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
         cut,
         count,
         grain: Vec2::new(0.0, 1.0),
+        counted_back: Vec::new(),
         cutting: Vec::new(),
         missing: Missing::default(),
     }

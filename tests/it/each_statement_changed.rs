@@ -10,7 +10,7 @@ use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{
     ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, HemEdge, NotchesApart, PlaceItemNode, Seam,
-    SeamItemNode, Statement, StatementNode, Unit,
+    SeamItemNode, SewnWords, Statement, StatementNode, Unit,
 };
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -385,6 +385,16 @@ impl Changing<'_> {
         self.add(Way::Doubled, what, vec![(at.end..at.end, format!("\n{again}"))]);
     }
 
+    /// An edge, and where a run of it is meant, how far that goes.
+    fn sewn(&mut self, what: &str, sewn: &SewnWords) {
+        self.edge(what, &sewn.edge);
+        if let Some(run) = &sewn.run {
+            for amount in run.from.iter().chain([&run.to]) {
+                self.number(&format!("{what}: run"), amount);
+            }
+        }
+    }
+
     /// An edge named by its twin: the edge of the same name on another piece, or the same piece in
     /// another layer.
     fn edge(&mut self, what: &str, edge: &Dotted) {
@@ -466,8 +476,8 @@ impl Changing<'_> {
         let swap = vec![(first.clone(), self.words(second.clone())), (second.clone(), self.words(first))];
         let fitted = if seam.fit.is_some() { "fitted " } else { "" };
         self.add(Way::SidesSwapped, format!("{fitted}{what}"), swap);
-        for edge in seam.first.plies.iter().chain(&seam.second.plies).flat_map(|ply| &ply.edges) {
-            self.edge(&what, edge);
+        for sewn in seam.first.plies.iter().chain(&seam.second.plies).flat_map(|ply| &ply.edges) {
+            self.sewn(&what, sewn);
         }
         if let Some(fit) = &seam.fit {
             self.number(&format!("{what}: fit low"), &fit.low);
@@ -518,7 +528,7 @@ impl Changing<'_> {
         }
         // Where a seam names no layer, its corners are the piece's.
         let names_layers = seam.first.plies.iter().chain(&seam.second.plies).flat_map(|ply| &ply.edges);
-        let names_layers = names_layers.clone().any(|edge| edge.parts.len() == 3);
+        let names_layers = names_layers.clone().any(|sewn| sewn.edge.parts.len() == 3);
         let plain = |corner: &str| match names_layers {
             true => corner.to_owned(),
             false => corner.split_once('.').map_or(corner, |(_, rest)| rest).to_owned(),
@@ -549,8 +559,8 @@ impl Changing<'_> {
                     finish.edges.iter().map(|edge| self.words(range(edge.span))).collect();
                 let what = format!("finish {}", edges.join(", "));
                 self.drop_and_double(&what, statement, None);
-                for edge in &finish.edges {
-                    self.edge(&what, edge);
+                for sewn in &finish.edges {
+                    self.sewn(&what, sewn);
                 }
                 match &finish.kind {
                     FinishKind::Hem(hem) => {
@@ -615,8 +625,8 @@ impl Changing<'_> {
                 let (first, second) = (range(closure.first.span), range(closure.second.span));
                 let swap = vec![(first.clone(), self.words(second.clone())), (second, self.words(first))];
                 self.add(Way::SidesSwapped, what.clone(), swap);
-                for edge in closure.first.edges.iter().chain(&closure.second.edges) {
-                    self.edge(&what, edge);
+                for sewn in closure.first.edges.iter().chain(&closure.second.edges) {
+                    self.sewn(&what, sewn);
                 }
                 for item in &closure.items {
                     match &item.node {
@@ -662,8 +672,8 @@ impl Changing<'_> {
             StatementNode::Opening(opening) => {
                 let what = format!("opening {}", self.words(range(opening.ring.span)));
                 self.drop_and_double(&what, statement, None);
-                for edge in &opening.ring.edges {
-                    self.edge(&what, edge);
+                for sewn in &opening.ring.edges {
+                    self.sewn(&what, sewn);
                 }
             }
             StatementNode::Cord(cord) => {

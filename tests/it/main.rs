@@ -66,6 +66,7 @@ mod remeasuring;
 mod renaming;
 mod rings;
 mod room;
+mod runs_of_edges;
 mod same_however_written;
 mod seam_kinds;
 mod seams;

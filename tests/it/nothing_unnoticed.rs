@@ -50,7 +50,7 @@ fn last(dotted: &Dotted) -> String {
 }
 
 fn edges<'a>(chains: impl IntoIterator<Item = &'a Chain>) -> Vec<String> {
-    chains.into_iter().flat_map(|chain| &chain.edges).map(last).collect()
+    chains.into_iter().flat_map(|chain| &chain.edges).map(|sewn| last(&sewn.edge)).collect()
 }
 
 fn cuts(garment: &'static str) -> Vec<Cut> {
@@ -73,7 +73,9 @@ fn cuts(garment: &'static str) -> Vec<Cut> {
                 names.push(seam.name.text.to_string());
                 cut(from, to, names);
             }
-            StatementNode::Finish(finish) => cut(from, to, finish.edges.iter().map(last).collect()),
+            StatementNode::Finish(finish) => {
+                cut(from, to, finish.edges.iter().map(|sewn| last(&sewn.edge)).collect())
+            }
             StatementNode::Place(place) => cut(from, to, vec![last(&place.piece)]),
             StatementNode::Closure(closure) => {
                 let mut names = edges([&closure.first, &closure.second]);

@@ -4,7 +4,7 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
-use crate::garment::{Garment, Seam, SeamNotch, SewnPoint};
+use crate::garment::{Garment, Seam, SeamNotch, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
@@ -117,11 +117,17 @@ impl Looking<'_> {
 
     fn is_at(&self, run: &SewnRun, is_end: bool, point: &SewnPoint) -> bool {
         let is_layer = point.layer.is_none_or(|wanted| self.sewing.part(run.part).part.layer == wanted);
-        let named = |corner| match corner {
-            CornerName::Named(named) => self.garment.is_point_of(named, point.point),
-            CornerName::Between(..) => false,
+        let is = || match point.point {
+            SewnSpot::Point(point) => {
+                let corner = self.corner(run, is_end);
+                matches!(corner, Some(CornerName::Named(own)) if self.garment.is_point_of(own, point))
+            }
+            SewnSpot::RunEnd { run: of, far } => self.drawn(run).is_some_and(|drawn| {
+                let at = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
+                drawn.portion_ends(self.garment, of, far).any(|end| end == at)
+            }),
         };
-        is_layer && self.corner(run, is_end).is_some_and(named)
+        is_layer && is()
     }
 
     fn has(&self, ply: &SewnPly, point: &SewnPoint) -> bool {
@@ -142,8 +148,17 @@ impl Looking<'_> {
     }
 
     fn word(&self, point: &SewnPoint) -> String {
-        let named = self.garment.point(point.point);
-        format!("{}.{}", self.garment.part_name(point.layer, named.piece), named.name)
+        let (piece, name) = match point.point {
+            SewnSpot::Point(point) => {
+                let named = self.garment.point(point);
+                (named.piece, named.name.to_string())
+            }
+            SewnSpot::RunEnd { run, far } => {
+                let named = self.garment.edge(self.garment.whole_edge(run));
+                (named.piece, format!("{}.{}", named.name, if far { "far" } else { "near" }))
+            }
+        };
+        format!("{}.{name}", self.garment.part_name(point.layer, piece))
     }
 
     /// "its corners are front.tip and back.tip", as far as they have names.
@@ -155,7 +170,7 @@ impl Looking<'_> {
             for is_end in [false, true] {
                 let Some(CornerName::Named(point)) = self.corner(run, is_end) else { continue };
                 let span = self.seam.name_span;
-                let word = self.word(&SewnPoint { layer, point, span });
+                let word = self.word(&SewnPoint { layer, point: SewnSpot::Point(point), span });
                 if found.len() < OFFERED && !found.contains(&word) {
                     found.push(word);
                 }
@@ -269,9 +284,13 @@ impl Looking<'_> {
             self.seam.name,
             words::listed(&edges)
         );
-        let (first, second) = (self.garment.point(one.point), self.garment.point(other.point));
+        let name = |point: &SewnPoint| match point.point {
+            SewnSpot::Point(point) => self.garment.point(point).name.to_string(),
+            SewnSpot::RunEnd { far, .. } => format!("{} end", if far { "far" } else { "near" }),
+        };
+        let (first, second) = (name(one), name(other));
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span.to(other.span), title)
-            .label(format!("the left one's {} would lie on the right one's {}", first.name, second.name))
+            .label(format!("the left one's {first} would lie on the right one's {second}"))
             .help(
                 "leave the matching out: left and right of one edge meet corner by corner; or name the edge \
                  that is meant on the other side",

@@ -4,7 +4,7 @@ use super::runs::{corner_of, facing, is_same_from_both_ends};
 use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Seam};
+use crate::garment::{Garment, Seam, SewnSpot};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::{SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
@@ -106,7 +106,10 @@ fn matched(
     one: &SewnRun,
     other: &SewnRun,
 ) -> Option<crate::source::Span> {
-    let is_at = |end: Option<SeamEnd>, point| matches!(end.map(|end| end.corner), Some(CornerName::Named(own)) if garment.is_point_of(own, point));
+    let is_at = |end: Option<SeamEnd>, spot: SewnSpot| match (end.map(|end| end.corner), spot.point()) {
+        (Some(CornerName::Named(own)), Some(point)) => garment.is_point_of(own, point),
+        _ => false,
+    };
     let ends = [false, true];
     seam.matching.iter().find_map(|(first, second)| {
         let crosswise = ends.into_iter().any(|end| {

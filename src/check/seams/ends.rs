@@ -2,7 +2,7 @@
 //! told how they meet.
 
 use super::braces::is_contradictory;
-use super::runs::{corner_of, place_of};
+use super::runs::{corner_of, place_of, run_end};
 use super::sides::corner;
 use crate::check::unpaired::Words;
 use crate::check::{Check, Run};
@@ -62,7 +62,8 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
     let (sized, sewing, seam) = (&size.drawn, &size.sewn, garment.seam(sewn.seam));
     let &Unmet { one, other, one_span, other_span, joint } = unmet;
     let word = |end: &SeamEnd, span: Span| {
-        corner(garment, sewing, end, named(seam, span).is_some_and(|sewn| sewn.layer.is_some()))
+        let says_layer = named(seam, span).is_some_and(|sewn| sewn.layer.is_some());
+        corner(garment, sewing, end, says_layer).or_else(|| run_end(garment, size, end))
     };
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {

@@ -48,6 +48,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if one.part != other.part && is_one_edge {
                 continue; // the same edge in two layers, face to face: neither goes on in the other
             }
+            // Both edges go straight on: the seam ends at a slit, and neither goes on in the other.
+            if [&one, &other].into_iter().all(|corner| (corner.angle - 180.0).abs() <= MOST_TURN) {
+                continue;
+            }
             if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
                 if turn.abs() > MOST_TURN && turn < SLIT {

@@ -57,7 +57,10 @@ fn unequal(
     let (first, second) = (length(&sewn.first), length(&sewn.second));
     let by = first - second;
     let difference = sides.longer(by > 0.0, &amount(by.abs(), unit));
-    let title = Title::new(format!("the {} seam does not match", seam.name))
+    let piece = sewn.left.map_or_else(String::new, |(which, many)| {
+        format!(" in piece {which} of the {many} that are left of it")
+    });
+    let title = Title::new(format!("the {} seam does not match{piece}", seam.name))
         .in_any_size()
         .then(format!(": {difference}"));
     let size = in_size(garment, sized);
@@ -112,7 +115,8 @@ pub(super) fn or_more_of_it(
 /// One message a seam, or one for each layer that it differs in.
 pub(super) fn subject(garment: &Garment, seam: &Seam, sewn: &SewnSeam) -> String {
     let layers: Vec<&str> = sewn.layers.iter().map(|&layer| &*garment.layer(layer).name).collect();
-    format!("{} {}", seam.name, layers.join(" "))
+    let piece = sewn.left.map_or_else(String::new, |(which, _)| format!(" {which}"));
+    format!("{} {}{piece}", seam.name, layers.join(" "))
 }
 
 fn way_out(sides: &Sides, by: f64, amount: &str) -> String {

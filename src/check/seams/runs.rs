@@ -2,7 +2,7 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
-use crate::resolve::{CornerName, DrawnPiece, is_mirrored_between};
+use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, is_mirrored_between};
 use crate::sewing::{SeamEnd, SewnPly, SewnRun};
 use crate::shape::Point;
 use crate::shape::path::Path;
@@ -89,6 +89,20 @@ pub(super) fn is_same_from_both_ends(garment: &Garment, size: &WorkedSize, runs:
     let placed = size.drawn.placed.iter().flatten().filter(|placed| placed.on == paper);
     let lying: Vec<&Path> = placed.flat_map(|placed| placed.edges.iter().map(|(_, path)| path)).collect();
     is_mirrored_between(drawn, [start, end], &lying, garment.tolerance)
+}
+
+/// "front.side.near": an end of a run of an edge that is taken by itself.
+pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd) -> Option<String> {
+    let part = size.sewn.part(end.part).part;
+    let drawn = size.drawn.paper(part.paper)?;
+    let (at, _) = DrawnEdgeId::enumerate(&drawn.edges).find(|(_, edge)| edge.corner == end.corner)?;
+    [at, drawn.before(at)].into_iter().find_map(|edge| {
+        let edge = drawn.edge_at(edge)?.edge;
+        let mut ends = [("near", false), ("far", true)].into_iter().filter(|_| garment.is_portion(edge));
+        let (word, _) = ends.find(|(_, far)| drawn.portion_ends(garment, edge, *far).any(|end| end == at))?;
+        let whole = garment.edge(garment.whole_edge(edge));
+        Some(format!("{}.{}.{word}", garment.piece(whole.piece).name, whole.name))
+    })
 }
 
 /// The name of a corner that has one.

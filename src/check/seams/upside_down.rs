@@ -6,7 +6,7 @@ use super::sides::corner;
 use crate::check::surface::sews_left_to_right_or_jumps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, SewnPoint};
+use crate::garment::{Garment, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::{SeamEnd, SewnRun, SewnSeam};
 
@@ -79,7 +79,7 @@ fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswise<'a>> {
                 let own = corner_of(size, one, end)?;
                 let at = corner_of(size, other, end)?;
                 let is_named = |end: &SeamEnd| {
-                    [matching.0.point, matching.1.point].into_iter().any(|point| {
+                    [matching.0.point, matching.1.point].into_iter().filter_map(SewnSpot::point).any(|point| {
                         matches!(end.corner, crate::resolve::CornerName::Named(own) if garment.is_point_of(own, point))
                     })
                 };

@@ -116,7 +116,7 @@ impl<'a> Work<'a> {
                     }
                     let job = Job::Finish(id, nth, layer);
                     self.jobs.insert(job, None);
-                    self.finishes_by_edge.entry(sewn.edge).or_default().push(job);
+                    self.finishes_by_edge.entry(garment.whole_edge(sewn.edge)).or_default().push(job);
                 }
             }
         }

@@ -135,8 +135,9 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let finish = garment.finish(id);
             let sewn: &SewnEdge = finish.edges.get(nth)?;
             let is_hem = matches!(finish.kind, FinishKind::Hem(_));
-            let edge =
-                format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), garment.edge(sewn.edge).name);
+            // A step names the edge, whatever run of it is finished.
+            let whole = garment.edge(garment.whole_edge(sewn.edge));
+            let edge = format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), whole.name);
             let (verb, done) = if is_hem { ("hem", "hemmed") } else { ("finish", "finished") };
             named(words::edge(garment, sewn.edge), sewn.span, format!("{verb} {edge}"), done)
         }

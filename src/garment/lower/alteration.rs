@@ -244,8 +244,12 @@ impl Lowering<'_> {
             return None;
         };
         let ([first], [second]) = (first.edges.as_slice(), second.edges.as_slice()) else { return None };
+        if first.run.is_some() || second.run.is_some() {
+            return None;
+        }
         // What is wrong with them is reported where the seam itself is read.
-        let found = |edge: &tree::Dotted| self.attempt(|reading| reading.find_dotted_edge(edge)).forget();
+        let found =
+            |sewn: &tree::SewnWords| self.attempt(|reading| reading.find_dotted_edge(&sewn.edge)).forget();
         let (first, second) = (found(first)?, found(second)?);
         match (first.0.piece == one, second.0.piece == other, first.0.piece == other, second.0.piece == one) {
             (true, true, _, _) => Some((first.1, second.1)),
@@ -265,8 +269,17 @@ impl Lowering<'_> {
                 _ => None,
             });
             let Some(showing) = showing else { continue };
+            let mut runs = closure.first.edges.iter().chain(&closure.second.edges);
+            if let Some(run) = runs.find_map(|sewn| sewn.run.as_ref()) {
+                let title = format!("{} is in a run of its edge, and is to show", closure.name.text);
+                let help = "divide the edge in its piece and close that; or leave showing out: a concealed zip shows nothing";
+                let mistake = Diagnostic::new(&catalogue::RUN_SHOWING, showing.span, title);
+                self.report(mistake.also(run.span, "only this run").help(help));
+                continue;
+            }
             let mut targets: Vec<Target> = Vec::new();
-            for edge in closure.first.edges.iter().chain(&closure.second.edges) {
+            for sewn in closure.first.edges.iter().chain(&closure.second.edges) {
+                let edge = &sewn.edge;
                 // What is wrong with it is reported where the closure itself is read.
                 let found = self.attempt(|reading| reading.find_dotted_edge(edge)).forget();
                 let Some((part, found)) = found else { continue };

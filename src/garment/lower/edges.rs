@@ -373,6 +373,7 @@ impl Lowering<'_> {
             same_run_as,
             part_of: None,
             copied_from,
+            portion: None,
         });
         self.garment.pieces[piece.index()].edges.push(id);
         self.piece_edges[piece.index()].entry(name.clone()).or_insert(id);

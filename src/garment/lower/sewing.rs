@@ -8,7 +8,7 @@ use crate::few::Few;
 use crate::garment::{
     Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishKind,
     Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam,
-    SeamNotch, SeamNotches, SewnEdge, SewnPoint, Stitch, Symbol,
+    SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot, Stitch, Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -72,7 +72,7 @@ impl Lowering<'_> {
     }
 
     /// An edge, or, where `lines` may be named too, a line: buttons stand on a centre line.
-    fn named_edge(&self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
+    pub(super) fn named_edge(&self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
         let (part, edge) = self.find_dotted_edge(dotted)?;
         if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
             let name = self.garment.edge(edge).name.clone();
@@ -140,33 +140,37 @@ impl Lowering<'_> {
         false
     }
 
-    fn lower_chain(&self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
+    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
         let edges: Vec<Option<SewnEdge>> =
-            chain.edges.iter().map(|edge| self.named_edge(edge, lines)).collect();
+            chain.edges.iter().map(|sewn| self.named_portion(sewn, lines)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
         Some(Chain { edges: edges?, ring: chain.ring, span: chain.span })
     }
 
-    fn lower_side(&self, side: &tree::Side) -> Option<Few<Chain>> {
+    fn lower_side(&mut self, side: &tree::Side) -> Option<Few<Chain>> {
         let plies: Vec<Option<Chain>> =
             side.plies.iter().map(|chain| self.lower_chain(chain, false)).collect();
         plies.into_iter().collect()
     }
 
-    fn sewn_point(&self, dotted: &tree::Dotted) -> Option<SewnPoint> {
+    fn sewn_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
+        if let Some(found) = self.run_end(dotted, seam) {
+            return found;
+        }
         let (part, point) = self.find_dotted_point(dotted)?;
-        Some(SewnPoint { layer: part.layer, point, span: dotted.span })
+        Some(SewnPoint { layer: part.layer, point: SewnSpot::Point(point), span: dotted.span })
     }
 
     /// A point of a seam: `piece.point`, or a name alone that one of the seam's pieces has.
     fn seam_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
-        let [alone] = dotted.parts.as_slice() else { return self.sewn_point(dotted) };
+        let [alone] = dotted.parts.as_slice() else { return self.sewn_point(dotted, seam) };
         let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let mut among: Vec<Arc<str>> = Vec::new();
         for edge in edges {
             let points = &self.piece_points[edge.piece.index()];
             if let Some(&point) = points.get(&alone.text) {
                 self.used(Symbol::Point(point), alone.span);
+                let point = SewnSpot::Point(point);
                 return Some(SewnPoint { layer: edge.layer, point, span: dotted.span });
             }
             among.extend(points.keys().cloned());
@@ -244,7 +248,9 @@ impl Lowering<'_> {
                     }
                 },
                 SeamItemNode::Matching(one, other) => {
-                    if let (Some(one), Some(other)) = (self.sewn_point(one), self.sewn_point(other)) {
+                    if let (Some(one), Some(other)) =
+                        (self.sewn_point(one, &seam), self.sewn_point(other, &seam))
+                    {
                         seam.matching.push((one, other));
                     }
                 }
@@ -293,7 +299,7 @@ impl Lowering<'_> {
     }
 
     fn lower_finish(&mut self, tree: &tree::Finish, span: Span) {
-        let edges = tree.edges.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
+        let edges = tree.edges.iter().filter_map(|sewn| self.named_portion(sewn, false)).collect();
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let kind = match &tree.kind {
             tree::FinishKind::Hem(hem) => FinishKind::Hem(Hem {

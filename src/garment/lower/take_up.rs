@@ -149,7 +149,7 @@ impl Lowering<'_> {
         false
     }
 
-    fn counted_from(&self, piece: PieceId, from: &tree::Dotted) -> Option<CountedFrom> {
+    pub(super) fn counted_from(&self, piece: PieceId, from: &tree::Dotted) -> Option<CountedFrom> {
         match from.parts.as_slice() {
             [name] => {
                 let points = self.piece_points.get(piece.index());
@@ -246,7 +246,7 @@ impl Lowering<'_> {
 }
 
 /// Whether a bare literal says `%`.
-fn is_share(value: &Expr) -> bool {
+pub(super) fn is_share(value: &Expr) -> bool {
     value.walk().any(|part| match &part.kind {
         ExprKind::Quantity(quantity) => quantity.unit.is_some(),
         ExprKind::Name(_) | ExprKind::Call(_) => true,

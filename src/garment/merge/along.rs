@@ -131,7 +131,7 @@ impl Merging {
 
     fn fate(&self, name: &str, statement: &Statement, gone: &mut Vec<Gone>) -> Fate {
         let means = |words: &Dotted| self.means(words, name);
-        let in_chain = |chain: &Chain| chain.edges.iter().any(means);
+        let in_chain = |chain: &Chain| chain.edges.iter().any(|sewn| means(&sewn.edge));
         let mut goes = |words: String, span: Span| {
             gone.push(Gone { words, span });
             Fate::Goes
@@ -151,9 +151,13 @@ impl Merging {
                 goes(words, place.piece.span.to(place.on.span))
             }
             StatementNode::Finish(finish) => {
-                let (lost, edges): (Vec<_>, Vec<_>) = finish.edges.iter().cloned().partition(means);
+                let (lost, edges): (Vec<_>, Vec<_>) =
+                    finish.edges.iter().cloned().partition(|sewn| means(&sewn.edge));
                 for edge in &lost {
-                    gone.push(Gone { words: format!("the finish of {}", dotted(edge)), span: edge.span });
+                    gone.push(Gone {
+                        words: format!("the finish of {}", dotted(&edge.edge)),
+                        span: edge.span,
+                    });
                 }
                 match (lost.is_empty(), edges.is_empty()) {
                     (true, _) => Fate::Stays,

@@ -13,7 +13,7 @@ impl Merging {
         let mut replaced: Option<Span> = None;
         let mut place: Option<usize> = None;
         for edge in &finish.edges {
-            let text = dotted(edge);
+            let text = dotted(&edge.edge);
             let what = format!("finish of {text}");
             let Some(slot) = self.slot_to_change(&Key::Finish(text.clone()), edge.span, &what, "replace")
             else {
@@ -59,9 +59,9 @@ impl Merging {
         let mut empty = true;
         self.standing.edit(slot, |node| {
             let StatementNode::Finish(finish) = node else { return };
-            empty = finish.edges.iter().all(|one| reads(one, edge));
+            empty = finish.edges.iter().all(|one| reads(&one.edge, edge));
             if !empty {
-                finish.edges.retain(|one| !reads(one, edge));
+                finish.edges.retain(|one| !reads(&one.edge, edge));
             }
         });
         if !empty {

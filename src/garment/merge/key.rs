@@ -95,10 +95,10 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
             one(Key::Place(dotted(&place.piece), dotted(&place.on)), place.piece.span.to(place.on.span))
         }
         StatementNode::Finish(finish) => {
-            finish.edges.iter().map(|edge| (Key::Finish(dotted(edge)), edge.span)).collect()
+            finish.edges.iter().map(|sewn| (Key::Finish(dotted(&sewn.edge)), sewn.span)).collect()
         }
         StatementNode::Opening(opening) => match opening.ring.edges.first() {
-            Some(first) => one(Key::Opening(dotted(first)), opening.ring.span),
+            Some(first) => one(Key::Opening(dotted(&first.edge)), opening.ring.span),
             None => Vec::new(),
         },
         StatementNode::Alteration(alteration) => {

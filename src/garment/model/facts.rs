@@ -25,6 +25,7 @@ impl Garment {
             facts.extend(seam.work.iter().map(|work| &work.width));
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
         }
+        facts.extend(self.portions.iter().flat_map(|portion| portion.from.iter().chain([&portion.to])));
         facts.extend(self.finishes.iter().flat_map(|finish| of_finish(&finish.kind)));
         facts.extend(self.finishes.iter().filter_map(|finish| finish.binding_stretch.as_ref()));
         facts.extend(self.closures.iter().filter_map(|closure| closure.kind.as_ref()).flat_map(of_closure));

@@ -1,6 +1,6 @@
 use super::{
     Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Notion, Opening, Paper, Piece,
-    Placement, PointName, Seam, Size, Value,
+    Placement, PointName, Portion, Seam, Size, Value,
 };
 use crate::id::index_id;
 pub use crate::report::SizeId;
@@ -41,6 +41,9 @@ id!(
 id!(
     /// An edge or a line of one piece.
     EdgeId, edge: EdgeName, edges);
+id!(
+    /// A run of an edge that something takes by itself.
+    PortionId, portion: Portion, portions);
 id!(
     /// A corner, another point or a mark of one piece.
     PointId, point: PointName, points);

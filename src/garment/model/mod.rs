@@ -10,6 +10,7 @@ mod notions;
 mod origin;
 mod piece;
 mod plan;
+mod portion;
 mod sewing;
 mod take_up;
 mod walk;
@@ -22,6 +23,7 @@ pub use names::*;
 pub use notions::*;
 pub use piece::*;
 pub use plan::*;
+pub use portion::*;
 pub use sewing::*;
 pub use take_up::*;
 pub use walk::*;
@@ -66,6 +68,8 @@ pub struct Garment {
     pub pieces: Vec<Piece>,
     /// Edges and lines of all pieces.
     pub edges: Vec<EdgeName>,
+    /// Runs of edges that something takes by themselves.
+    pub portions: Vec<Portion>,
     /// Corners, other points and marks of all pieces.
     pub points: Vec<PointName>,
     /// The paper patterns: one a piece, and one more for each part that has alterations of its own.
@@ -241,7 +245,7 @@ impl Garment {
         join.map_or_else(Vec::new, |join| join.targets.iter().map(|target| target.piece).collect())
     }
 
-    /// Whether `edge` is `ancestor`, or the same run of edge after `split` and `join`.
+    /// Whether `edge` is `ancestor`, or the same run of edge after `split` and `join`, or a portion of it.
     pub fn is_run_of(&self, edge: EdgeId, ancestor: EdgeId) -> bool {
         let mut at = Some(edge);
         while let Some(id) = at {
@@ -249,9 +253,23 @@ impl Garment {
             if id == ancestor || edge.part_of == Some(ancestor) {
                 return true;
             }
-            at = edge.same_run_as;
+            at = match edge.portion {
+                None => edge.same_run_as,
+                Some(own) if own.taken && self.edge(ancestor).portion == edge.portion => return true,
+                Some(_) => edge.part_of,
+            };
         }
         false
+    }
+
+    /// The edge that a name means, of which it may mean a portion only.
+    pub fn whole_edge(&self, edge: EdgeId) -> EdgeId {
+        self.edge(edge).portion.map_or(edge, |own| self.portion(own.portion).edge)
+    }
+
+    /// Whether a name means no more than a portion of an edge.
+    pub fn is_portion(&self, edge: EdgeId) -> bool {
+        self.edge(edge).portion.is_some_and(|own| own.taken)
     }
 
     /// Whether `point` is `ancestor`, or the same corner or mark after `split` and `join`.

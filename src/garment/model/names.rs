@@ -49,6 +49,9 @@ impl Garment {
         match symbol {
             Symbol::Edge(edge) => {
                 let edge = self.edge(edge);
+                if edge.portion.is_some() {
+                    return edge.part_of.map(Symbol::Edge);
+                }
                 // A dart that was moved may have a name of its own.
                 let of = edge.same_run_as.or(edge.copied_from)?;
                 (self.edge(of).name == edge.name).then_some(Symbol::Edge(of))

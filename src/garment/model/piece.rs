@@ -1,6 +1,6 @@
 use super::{
     AlterationId, EdgeId, EdgePlace, Expression, Garment, LayerId, PaperId, PaperUse, PieceId, PointId,
-    TakeUp,
+    PortionName, TakeUp,
 };
 use crate::source::Span;
 use crate::syntax::tree::CornerStyle;
@@ -104,10 +104,13 @@ pub struct EdgeName {
     pub take_up: bool,
     /// The edge of the piece before a split or join that this one is a run of.
     pub same_run_as: Option<EdgeId>,
-    /// Of a joined piece: the name that this run shares with a run of the other piece.
+    /// Of a joined piece: the name that this run shares with a run of the other piece. Of a portion: the
+    /// edge that it is of.
     pub part_of: Option<EdgeId>,
     /// The edge of another piece that this one was copied from (copy, strip, rest).
     pub copied_from: Option<EdgeId>,
+    /// It is a portion of the edge that it is [`EdgeName::part_of`]: none of edges that pieces have.
+    pub portion: Option<PortionName>,
 }
 
 /// A corner, another point or a mark of one piece.

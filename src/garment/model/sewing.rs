@@ -17,15 +17,40 @@ pub struct SewnEdge {
     pub span: Span,
 }
 
-/// A corner or mark as a seam names it.
+/// A corner or mark, or an end of a run of an edge, as a seam names it.
 #[derive(Clone, Copy, Debug)]
 pub struct SewnPoint {
     /// One layer's part only.
     pub layer: Option<LayerId>,
     /// The point.
-    pub point: PointId,
+    pub point: SewnSpot,
     /// Where it is named.
     pub span: Span,
+}
+
+/// A place that a seam names.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SewnSpot {
+    /// A corner or a mark.
+    Point(PointId),
+    /// `front.side.near`: that end of the run of an edge that the seam takes; `far` from what it is counted
+    /// from.
+    RunEnd {
+        /// The run.
+        run: EdgeId,
+        /// Whether it is the farther one.
+        far: bool,
+    },
+}
+
+impl SewnSpot {
+    /// The corner or the mark, if it is one.
+    pub fn point(self) -> Option<PointId> {
+        match self {
+            SewnSpot::Point(point) => Some(point),
+            SewnSpot::RunEnd { .. } => None,
+        }
+    }
 }
 
 /// Edges end to end.

@@ -175,6 +175,11 @@ impl Graph {
     /// Everything that the edges of a closure may lie on.
     fn chain(&self, garment: &Garment, chain: &Chain, needs: &mut Vec<usize>) {
         for edge in &chain.edges {
+            if let Some(own) = garment.edge(edge.edge).portion {
+                let portion = garment.portion(own.portion);
+                let amounts = portion.from.iter().chain([&portion.to]);
+                amounts.for_each(|amount| self.expression(garment, amount, needs));
+            }
             match edge.layer {
                 Some(layer) => {
                     if let Some(paper) = garment.paper_of(Some(layer), edge.piece) {

@@ -19,6 +19,7 @@ mod darts;
 mod drawing;
 mod ends;
 mod finishing;
+mod runs;
 mod sewing;
 mod text;
 
@@ -31,6 +32,7 @@ pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
 pub use finishing::*;
+pub use runs::*;
 pub use sewing::*;
 pub use text::*;
 
@@ -77,6 +79,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         drawing::ENTRIES,
         darts::ENTRIES,
         alteration::ENTRIES,
+        runs::ENTRIES,
         sewing::ENTRIES,
         ends::ENTRIES,
         finishing::ENTRIES,

@@ -81,7 +81,17 @@ pub(super) fn carried_over(
     let (spots, lines, notches) = (spots.collect(), lines.collect(), notches.collect());
     let take_ups = carried_take_ups(work, drawn, &edges, &moved, step.alteration.span)?;
     let missing = drawn.missing.clone();
-    Some(DrawnPiece { edges, spots, lines, notches, take_ups, missing, cutting: Vec::new(), ..*drawn })
+    Some(DrawnPiece {
+        edges,
+        spots,
+        lines,
+        notches,
+        take_ups,
+        missing,
+        cutting: Vec::new(),
+        counted_back: Vec::new(),
+        ..*drawn
+    })
 }
 
 /// Whether one way is the other moved or turned: all sides of their control polygons and their

@@ -57,7 +57,7 @@ pub(super) fn corners_inside(drawn: &mut DrawnPiece) {
 }
 
 /// What was drawn of an edge that becomes `first` and `second`.
-pub(super) fn divide(drawn: &mut DrawnPiece, at: usize, first: &Path, second: &Path) {
+pub(in crate::resolve) fn divide(drawn: &mut DrawnPiece, at: usize, first: &Path, second: &Path) {
     if drawn.drawn_cut().is_none() {
         return;
     }

@@ -2,7 +2,7 @@
 
 mod carried;
 pub(super) mod copy;
-mod cutting;
+pub(super) mod cutting;
 pub(super) mod divides;
 pub(super) mod lines;
 pub(super) mod moves;

@@ -1,7 +1,7 @@
 //! Notches that the pieces of a seam declare.
 
 use super::{Lone, Notching, Pair, carried};
-use crate::garment::SewnPoint;
+use crate::garment::{SewnPoint, SewnSpot};
 use crate::resolve::taken;
 use crate::sewing::model::{PartId, SaidNotch, SewnPly, SewnSeam, StretchEnd};
 use crate::shape::tolerance::ON_OUTLINE;
@@ -121,7 +121,7 @@ impl Notching<'_, '_> {
                 let end = self.corners.end_of(run.part, run.edge, !run.reversed);
                 let is_from_end = match said.and_then(|said| Some((said.place.point()?, said.span))) {
                     Some((point, span)) => {
-                        let point = SewnPoint { layer: None, point, span };
+                        let point = SewnPoint { layer: None, point: SewnSpot::Point(point), span };
                         end.is_some_and(|end| self.corners.is_point(end, &point))
                     }
                     None => (notch.along > long / 2.0) != run.reversed,

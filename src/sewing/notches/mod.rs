@@ -318,7 +318,10 @@ impl<'a, 'c> Notching<'a, 'c> {
                 for run in &ply.runs {
                     let drawn = self.drawn(run.part)?;
                     let mut spots = drawn.spots.iter();
-                    let spot = spots.find(|spot| self.garment.is_point_of(spot.point, point.point));
+                    let wanted = point.point.point();
+                    let spot = spots.find(|spot| {
+                        wanted.is_some_and(|wanted| self.garment.is_point_of(spot.point, wanted))
+                    });
                     if let (Some(spot), Some(edge)) = (spot, drawn.edge_at(run.edge)) {
                         let nearest = edge.path.nearest(spot.at);
                         if nearest.distance <= ON_OUTLINE {

@@ -107,7 +107,7 @@ impl Opens<'_, '_> {
         let mut edges = IndexSet::new();
         for sewn in &opening.ring.edges {
             let layer = sewn.layer.or(layer).or_else(|| sewn_layer(self.garment, sewn.piece))?;
-            let found = self.finder.in_layer(layer, sewn);
+            let found = self.finder.through(layer, sewn);
             if found.is_empty() {
                 return None;
             }

@@ -3,6 +3,7 @@
 //! Which ends meet may hang on another seam that has joined them, so the seams are gone through
 //! until nothing more is found, forwards and backwards in turn.
 
+mod left;
 mod meet;
 pub(super) mod strand;
 mod way_round;
@@ -11,7 +12,7 @@ use super::amounts::amount_of;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
-use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Unmet, Unpaired};
+use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
 use super::stitching::{Finder, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
@@ -60,11 +61,17 @@ pub fn seams<'a>(
     let is_handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, lengths, &is_handed);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
-    let all = stitchings.iter().zip(pairings).zip(laid);
-    all.filter_map(|((stitching, pairing), laid)| Some(measuring.sewn(stitching, pairing, laid?))).collect()
+    let mut sewn = Vec::with_capacity(stitchings.len());
+    for ((stitching, pairing), laid) in stitchings.iter().zip(pairings).zip(laid) {
+        for laid in left::left(measuring.corners, laid).into_vec() {
+            sewn.push(measuring.sewn(stitching, pairing, laid));
+        }
+    }
+    sewn
 }
 
 /// The plies of a seam as they lie on one another.
+#[derive(Clone)]
 struct Laid {
     /// Of both sides, the first side's first.
     strands: Vec<Strand>,
@@ -74,6 +81,12 @@ struct Laid {
     unmet: Option<(usize, usize)>,
     /// It goes on through the folds, so that it is sewn half as often.
     through_fold: bool,
+    /// Something else takes runs of its edges, which lie among its links.
+    has_gaps: bool,
+    /// Which of the pieces that are left it is, and of how many.
+    left: Option<(u32, u32)>,
+    /// Its sides are left in unlike pieces.
+    uneven: Option<Uneven>,
 }
 
 fn lay_all(
@@ -85,7 +98,10 @@ fn lay_all(
 ) -> Vec<Option<Laid>> {
     let mut all: Vec<Option<Laid>> = stitchings.iter().map(|_| None).collect();
     // Edges that are sewn one to one first: they say how the edges of the chains lie to one another.
-    let is_chain = |at: &usize| stitchings.get(*at).is_some_and(|one| one.plies().any(|ply| ply.len() > 1));
+    let is_chain = |at: &usize| {
+        let many = |one: &&Stitching| one.through.is_some() || one.plies().any(|ply| ply.len() > 1);
+        stitchings.get(*at).is_some_and(many)
+    };
     let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
     let mut laying = Laying { garment, stitchings, pairings, finder, signs: None };
     let left = laying.passes(single, corners, &mut all);
@@ -184,16 +200,26 @@ fn lay(
 ) -> Option<Laid> {
     let handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     let mut strands: Vec<Strand> = Vec::with_capacity(stitching.plies().count());
-    for (side, plies) in stitching.sides.iter().enumerate() {
+    let (sides, has_gaps) = match &stitching.through {
+        Some(through) => (&**through, true),
+        None => (&stitching.sides, false),
+    };
+    for (side, plies) in sides.iter().enumerate() {
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
         let hand_of = |part: PartId| handed(part).then_some(hand);
         for places in plies {
             strands.push(Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())?);
         }
     }
+    if has_gaps {
+        left::mark(&mut strands, stitching);
+    }
     for strand in &strands {
         for pair in strand.links.windows(2) {
             let [before, after] = pair else { continue };
+            if before.gap || after.gap {
+                continue;
+            }
             if let (None, Some(one), Some(other)) =
                 (strand.unmet_joint, before.end(corners), after.start(corners))
             {
@@ -208,16 +234,18 @@ fn lay(
         }
     }
     let unmet = meet::meet(corners, &mut strands, &seam.matching);
-    if unmet.is_none()
-        && let Some((one, others)) = strands.split_first()
-    {
+    let first = stitching.sides[0].len();
+    let laid = Laid { strands, first, unmet, through_fold: false, has_gaps, left: None, uneven: None };
+    let left = if has_gaps { left::left(corners, Some(laid.clone())) } else { Few::new() };
+    let sewn = if has_gaps { left.as_slice() } else { std::slice::from_ref(&laid) };
+    for one in sewn.iter().filter(|one| one.unmet.is_none() && one.uneven.is_none()) {
+        let Some((one, others)) = one.strands.split_first() else { continue };
         for other in others {
             corners.join(one.start, other.start);
             corners.join(one.end, other.end);
         }
     }
-    let first = stitching.sides[0].len();
-    Some(Laid { strands, first, unmet, through_fold: false })
+    Some(laid)
 }
 
 /// Seams whose plies are laid, being measured.
@@ -270,7 +298,9 @@ impl Measuring<'_, '_> {
             sewings: if laid.through_fold { sewings / 2 } else { sewings },
             first,
             second,
-            known: is_finite && fit.is_none_or(|fit| fit.is_some()),
+            known: is_finite && laid.uneven.is_none() && fit.is_none_or(|fit| fit.is_some()),
+            left: laid.left,
+            uneven: laid.uneven,
             fit: fit.flatten(),
             ends,
             notches: Vec::new(),

@@ -18,6 +18,8 @@ pub(in crate::sewing) struct Link {
     pub(in crate::sewing) reversed: bool,
     pub(in crate::sewing) hand: Option<Hand>,
     pub(super) span: Span,
+    /// Something else takes it: it only shows how what is left on both sides of it lies.
+    pub(super) gap: bool,
 }
 
 impl Link {
@@ -99,6 +101,7 @@ impl Strand {
             reversed,
             hand: hand_of(place.part),
             span: place.span,
+            gap: false,
         };
         let saved = |corners: &Corners, node: Option<Node>| match node {
             Some(node) if is_matched(corners, node, matching) => MATCHED,
@@ -163,6 +166,12 @@ impl Strand {
         }
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
         Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint })
+    }
+
+    /// Those of its links by themselves.
+    pub(super) fn piece(&self, corners: &Corners, links: Vec<Link>) -> Option<Strand> {
+        let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
+        Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint: None })
     }
 
     /// Turns it round.

@@ -3,7 +3,7 @@ use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Expr, Fastener, Fasteners, Finish,
     FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode,
-    Seam, SeamItem, SeamItemNode, SeamKind, Side, Zipper, ZipperKind,
+    RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -44,8 +44,44 @@ impl Builder<'_> {
 
     fn chain(&mut self, pair: Pair<Rule>) -> Chain {
         let span = self.span(&pair);
-        let edges = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::qname);
-        Chain { edges: edges.map(|edge| self.dotted(edge)).collect(), ring: false, span }
+        Chain { edges: self.sewn_words(pair), ring: false, span }
+    }
+
+    /// Edges, or runs of them. One whose run could not be read is left out.
+    fn sewn_words(&mut self, pair: Pair<Rule>) -> Vec<SewnWords> {
+        let all = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::sewn);
+        all.filter_map(|sewn| {
+            let span = self.span(&sewn);
+            let mut kids = Kids::of(sewn);
+            let edge = kids.next()?;
+            let edge = self.dotted(edge);
+            let run = match kids.next() {
+                Some(run) => Some(self.run_words(run)?),
+                None => None,
+            };
+            Some(SewnWords { edge, run, span })
+        })
+        .collect()
+    }
+
+    /// `20 from waist_side`, `3..19 from waist_side`
+    fn run_words(&mut self, pair: Pair<Rule>) -> Option<RunWords> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let first = kids.next()?;
+        let first = self.value(first)?;
+        let second = match kids.only(Rule::value) {
+            Some(second) => Some(self.value(second)?),
+            None => None,
+        };
+        kids.has(Rule::k_from);
+        let counted = kids.next()?;
+        let counted = self.dotted(counted);
+        let (from, to) = match second {
+            Some(second) => (Some(first), second),
+            None => (None, first),
+        };
+        Some(RunWords { from, to, counted, span })
     }
 
     fn fit(&mut self, pair: Pair<Rule>) -> Option<Fit> {
@@ -154,7 +190,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (edges, finishing) = (kids.next()?, kids.next()?);
-        let edges = self.dotteds(edges);
+        let edges = self.sewn_words(edges);
         let kind_span = self.span(&finishing);
         let (kind, binding_stretch) = self.finishing(finishing)?;
         kids.has(Rule::open);

@@ -6,13 +6,20 @@ use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Fasteners, Finish, FinishKind, Fit,
     FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
-    Side, StepGroup, Verb, Zipper, ZipperKind,
+    SewnWords, Side, StepGroup, Verb, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
     pub(super) fn chain(&self, chain: &Chain) -> String {
-        let edges = chain.edges.iter().map(dotted).collect::<Vec<_>>().join(" + ");
+        let edges = chain.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(" + ");
         if chain.ring { format!("{edges} in a ring") } else { edges }
+    }
+
+    fn sewn(&self, sewn: &SewnWords) -> String {
+        let edge = dotted(&sewn.edge);
+        let Some(run) = &sewn.run else { return edge };
+        let from = run.from.as_ref().map_or(String::new(), |from| format!("{}..", self.expr(from)));
+        format!("{edge} {from}{} from {}", self.expr(&run.to), dotted(&run.counted))
     }
 
     fn side(&self, side: &Side) -> String {
@@ -109,8 +116,8 @@ impl Printer<'_> {
         };
         let stitch =
             finish.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
-        Entry::of("finish", span, format!("finish {}", dotteds(&finish.edges)))
-            .then(2, format!("{how}{stitch}"))
+        let edges = finish.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
+        Entry::of("finish", span, format!("finish {edges}")).then(2, format!("{how}{stitch}"))
     }
 
     pub(super) fn place(&self, span: Span, place: &Place) -> Entry {

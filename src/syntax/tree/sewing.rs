@@ -31,9 +31,33 @@ pub struct Side {
 #[derive(Clone, Debug)]
 pub struct Chain {
     /// At least one.
-    pub edges: Vec<Dotted>,
+    pub edges: Vec<SewnWords>,
     /// `panel.bottom in a ring`: all copies end to end
     pub ring: bool,
+    /// All of it.
+    pub span: Span,
+}
+
+/// An edge, or a run of it.
+#[derive(Clone, Debug)]
+pub struct SewnWords {
+    /// The edge.
+    pub edge: Dotted,
+    /// The run of it that is meant; none: all of it.
+    pub run: Option<RunWords>,
+    /// All of it.
+    pub span: Span,
+}
+
+/// `20 from waist_side`, `3..19 from waist_side`
+#[derive(Clone, Debug)]
+pub struct RunWords {
+    /// How far from there it begins; where it is counted from, if nothing is said.
+    pub from: Option<Expr>,
+    /// How far from there it ends.
+    pub to: Expr,
+    /// What it is counted from.
+    pub counted: Dotted,
     /// All of it.
     pub span: Span,
 }
@@ -179,7 +203,7 @@ pub enum Hand {
 #[derive(Clone, Debug)]
 pub struct Finish {
     /// The edges.
-    pub edges: Vec<Dotted>,
+    pub edges: Vec<SewnWords>,
     /// How.
     pub kind: FinishKind,
     /// Where the words after the edges stand.

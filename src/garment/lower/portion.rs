@@ -1,0 +1,139 @@
+//! Runs of edges: `front.side 20 from waist_side`.
+
+use super::Lowering;
+use super::expression::Wanted;
+use super::papers::When;
+use super::take_up::is_share;
+use crate::garment::{
+    Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName, Seam, SewnEdge,
+    SewnPoint, SewnSpot, Symbol,
+};
+use crate::report::{Diagnostic, catalogue};
+use crate::syntax::tree;
+use std::sync::Arc;
+
+impl Lowering<'_> {
+    /// An edge, a run of one, or, where `lines` may be named too, a line.
+    pub(super) fn named_portion(&mut self, words: &tree::SewnWords, lines: bool) -> Option<SewnEdge> {
+        let sewn = self.named_edge(&words.edge, lines)?;
+        let Some(run) = &words.run else { return Some(sewn) };
+        if self.garment.edge(sewn.edge).line && lines {
+            let title = format!("{} is a line inside the piece", self.garment.edge(sewn.edge).name);
+            let help = "only edges are sewn by runs: leave the run out";
+            self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, words.span, title).help(help));
+            return None;
+        }
+        let edge = self.portion(sewn.edge, run)?;
+        Some(SewnEdge { edge, span: words.span, ..sewn })
+    }
+
+    /// The name of that run of an edge.
+    fn portion(&mut self, edge: EdgeId, run: &tree::RunWords) -> Option<EdgeId> {
+        let piece = self.garment.edge(edge).piece;
+        let amount = |expr: &tree::Expr| -> Expression {
+            let typed = self.lower(expr, When::Fact, None, Wanted::Any);
+            match typed.dimension {
+                // A bare number is a length; `25%` is a share.
+                Dimension::Number if is_share(expr) => typed,
+                _ => self.lower(expr, When::Fact, None, Wanted::Length),
+            }
+        };
+        let (from, to) = (run.from.as_ref().map(amount), amount(&run.to));
+        let counted = self.counted_from(piece, &run.counted)?;
+        let words: Arc<str> = self.words(run.span).into();
+        let unit = self.unit_at(run.span);
+        let same =
+            |known: &Portion| known.edge == edge && known.words == words && self.unit_at(known.span) == unit;
+        if let Some((id, _)) = PortionId::enumerate(&self.garment.portions).find(|(_, known)| same(known)) {
+            return self.garment.portion(id).names.first().map(|names| names.taken);
+        }
+        let id = PortionId::from_index(self.garment.portions.len());
+        let place =
+            |to: &tree::Expr| format!("{} from {}", self.words(to.span), self.words(run.counted.span));
+        let from_words = run.from.as_ref().map_or_else(String::new, |from| place(from));
+        let to_words = place(&run.to);
+        let mut names: Vec<PortionEdges> = Vec::new();
+        for on in self.edges_in_the_end(edge) {
+            let own = self.garment.edge(on).name.clone();
+            names.push(PortionEdges {
+                on,
+                taken: self.add_portion(on, format!("{own} {words}"), id, true),
+                before: self.add_portion(on, format!("{own} up to {from_words}"), id, false),
+                beyond: self.add_portion(on, format!("{own} beyond {to_words}"), id, false),
+            });
+        }
+        let taken = names.first().map(|names| names.taken);
+        let span = run.span;
+        self.garment.portions.push(Portion { edge, words, from, to, counted, span, names });
+        taken
+    }
+
+    /// `front.side.near`: an end of the run of an edge that a seam takes. None if the words say something else.
+    pub(super) fn run_end(&self, words: &tree::Dotted, seam: &Seam) -> Option<Option<SewnPoint>> {
+        let [piece_name, edge_name, end] = words.parts.as_slice() else { return None };
+        let far = match &*end.text {
+            "near" => false,
+            "far" => true,
+            _ => return None,
+        };
+        let &piece = self.names.pieces.get(&piece_name.text)?;
+        let edge = self.edge_named(piece, &edge_name.text)?;
+        self.used(Symbol::Piece(piece), piece_name.span);
+        self.used(Symbol::Edge(edge), edge_name.span);
+        let all = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let is_run = |sewn: &&SewnEdge| {
+            self.garment.is_portion(sewn.edge) && self.garment.whole_edge(sewn.edge) == edge
+        };
+        let mut runs: Vec<&SewnEdge> = all.filter(is_run).collect();
+        runs.dedup_by_key(|sewn| sewn.edge);
+        let (title, help) = match runs.as_slice() {
+            [one] => {
+                let point = SewnSpot::RunEnd { run: one.edge, far };
+                return Some(Some(SewnPoint { layer: one.layer, point, span: words.span }));
+            }
+            [] => (
+                format!("the {} seam takes no run of {}", seam.name, edge_name.text),
+                format!("near and far are the ends of a run: name a corner of {}", edge_name.text),
+            ),
+            _ => (
+                format!("the {} seam takes several runs of {}", seam.name, edge_name.text),
+                "make a seam for each of them".to_owned(),
+            ),
+        };
+        if !seam.poisoned {
+            self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, words.span, title).help(help));
+        }
+        Some(None)
+    }
+
+    /// The edge itself first, and then what it may be once pieces are split and joined.
+    fn edges_in_the_end(&self, edge: EdgeId) -> Vec<EdgeId> {
+        let mut all = vec![edge];
+        let known = self.garment.pieces.iter().filter(|piece| piece.ended_by.is_none());
+        let later = known.flat_map(|piece| &piece.edges).copied();
+        all.extend(later.filter(|&own| own != edge && self.garment.is_run_of(own, edge)));
+        all
+    }
+
+    fn add_portion(&mut self, on: EdgeId, name: String, portion: PortionId, taken: bool) -> EdgeId {
+        let id = EdgeId::from_index(self.garment.edges.len());
+        let EdgeName { piece, span, .. } = *self.garment.edge(on);
+        self.garment.edges.push(EdgeName {
+            piece,
+            name: name.into(),
+            span,
+            line: false,
+            take_up: false,
+            same_run_as: None,
+            part_of: Some(on),
+            copied_from: None,
+            portion: Some(PortionName { portion, taken }),
+        });
+        id
+    }
+
+    /// The words of the text there, one space between them.
+    fn words(&self, span: crate::source::Span) -> String {
+        self.map.text(span).split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+}

@@ -1,0 +1,35 @@
+//! What is said of runs of edges.
+
+use super::{Entry, mistake};
+
+catalogue_entries! {
+    RUN_TOO_LONG = mistake(
+        "run/too-long",
+        "a run that its edge has no room for",
+        "A run of an edge is counted along it as it is sewn, with darts and folds taken out. In the sizes named \
+         it begins or ends where there is no edge any more.",
+    );
+    RUN_NOTHING = mistake(
+        "run/nothing",
+        "a run without a length",
+        "What is sewn, closed or finished by itself is a stretch of its edge: it begins and ends in two places.",
+    );
+    RUN_OVERLAP = mistake(
+        "run/overlap",
+        "two runs of one edge that lie over one another",
+        "A run is taken out of its edge by what names it, and so can be taken once only. What takes the same \
+         stretch, like a zip and the seam that encloses it, names it in the same words.",
+    );
+    RUN_UNEVEN = mistake(
+        "run/uneven",
+        "a seam whose sides are left in unlike pieces",
+        "Who names an edge whole means what is left of it once its runs are taken out; each piece that is left is \
+         sewn to the one across from it. So both sides of a seam must be left in equally many.",
+    );
+    RUN_SHOWING = mistake(
+        "run/showing",
+        "a zip that shows in a run of an edge",
+        "A zip that shows takes half of what shows off both sides of its edge, all along. In a run of an edge that \
+         would leave a step at the run's end.",
+    );
+}

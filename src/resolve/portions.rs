@@ -1,0 +1,429 @@
+//! Runs of edges that are taken by themselves: edges of the finished papers are cut where they begin and end.
+//!
+//! Places are counted as sewn: from the start of an edge, without what take-ups take and folds halve.
+
+use super::measures::{finished, taken};
+use super::model::{CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece};
+use super::outline::cutting;
+use super::work::{Drawn, Work};
+use crate::garment::{
+    Chain, CountedFrom, Dimension, EdgeId, Expression, LayerId, Made, PaperId, Portion, PortionEdges,
+    PortionId, SewnEdge, TakeUpSide,
+};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
+use std::sync::Arc;
+
+/// Where a portion is counted from: how far along its edge, as sewn, and which way.
+#[derive(Clone, Copy)]
+struct Station {
+    at: f64,
+    way: Way,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Way {
+    Along,
+    Back,
+    /// From a place between the ends.
+    Either,
+}
+
+/// A portion where it lies on an edge, as sewn from the edge's start.
+#[derive(Clone, Copy)]
+struct Lying<'g> {
+    portion: &'g Portion,
+    names: PortionEdges,
+    from: f64,
+    to: f64,
+    back: bool,
+}
+
+/// Cuts the edges of the papers where portions begin and end. A paper of which that cannot be told is none:
+/// then no name of its edges means what the maker thinks. Those come back.
+pub(super) fn cut(work: &Work, papers: &mut [Drawn]) -> Vec<Made> {
+    if work.garment.portions.is_empty() {
+        return Vec::new();
+    }
+    let mut lying: Vec<(PaperId, usize, Lying)> = Vec::new();
+    let mut unknown: Vec<PaperId> = Vec::new();
+    for (_, portion) in PortionId::enumerate(&work.garment.portions) {
+        let mut beside: Vec<(PaperId, usize)> = Vec::new();
+        let mut found = false;
+        for (at, drawn) in papers.iter().enumerate() {
+            let (paper, Some(drawn)) = (PaperId::from_index(at), drawn) else { continue };
+            for edge in 0..drawn.edges.len() {
+                let Some(names) = names_on(portion, drawn, edge) else { continue };
+                let Some(station) = station(work, drawn, edge, portion) else {
+                    beside.push((paper, edge));
+                    continue;
+                };
+                found = true;
+                match lies(work, drawn, edge, portion, names, station) {
+                    Some(own) => lying.push((paper, edge, own)),
+                    None => unknown.push(paper),
+                }
+            }
+        }
+        if !found && !beside.is_empty() {
+            report_nowhere(work, portion);
+            unknown.extend(beside.iter().map(|(paper, _)| *paper));
+        }
+    }
+    lying.sort_by(|(paper, edge, one), (other_paper, other_edge, other)| {
+        (paper, edge).cmp(&(other_paper, other_edge)).then(one.from.total_cmp(&other.from))
+    });
+    for pair in lying.windows(2) {
+        let [(paper, edge, one), (other_paper, other_edge, other)] = pair else { continue };
+        if (paper, edge) == (other_paper, other_edge) && other.from < one.to - SAME_POINT {
+            report_over(work, one, other);
+            unknown.push(*paper);
+        }
+    }
+    for (paper, drawn) in papers.iter_mut().enumerate() {
+        let paper = PaperId::from_index(paper);
+        let own = lying.iter().filter(|(of, ..)| *of == paper).collect::<Vec<_>>();
+        if unknown.contains(&paper) {
+            *drawn = None;
+        } else if let Some(drawn) = drawn.as_mut().filter(|_| !own.is_empty()) {
+            let mut cut = DrawnPiece::clone(drawn);
+            // From the last edge on, so that the places of those before it stay.
+            for edge in (0..drawn.edges.len()).rev() {
+                let on = own.iter().filter(|(_, at, _)| *at == edge).map(|(.., lying)| *lying);
+                cut_edge(work, &mut cut, edge, &on.collect::<Vec<Lying>>());
+            }
+            *drawn = Arc::new(cut);
+        }
+    }
+    let last = |paper: PaperId| Made::Version(paper, work.garment.paper(paper).alterations.len());
+    unknown.into_iter().map(last).collect()
+}
+
+/// What the portion is called on that edge, if it may lie there.
+fn names_on(portion: &Portion, drawn: &DrawnPiece, edge: usize) -> Option<PortionEdges> {
+    let edge = drawn.edges.get(edge)?.edge;
+    portion.names.iter().find(|names| names.on == edge).copied()
+}
+
+/// Where the portion is counted from, if that lies on the edge.
+fn station(work: &Work, drawn: &DrawnPiece, at: usize, portion: &Portion) -> Option<Station> {
+    let garment = work.garment;
+    let id = DrawnEdgeId::from_index(at);
+    let edge = drawn.edge_at(id)?;
+    let map = taken(garment, drawn, id)?;
+    let (along, back) = (Station { at: 0.0, way: Way::Along }, Station { at: map.sewn(), way: Way::Back });
+    let count = drawn.edges.len();
+    match portion.counted {
+        CountedFrom::Point(point) => {
+            let is = |corner: CornerName| matches!(corner, CornerName::Named(own) if garment.is_point_of(own, point));
+            let (start, end) = (is(edge.corner), is(drawn.edges.get((at + 1) % count)?.corner));
+            match (start, end) {
+                (true, false) => return Some(along),
+                (false, true) => return Some(back),
+                _ => {}
+            }
+            let spot = drawn.spots.iter().find(|spot| garment.is_point_of(spot.point, point))?;
+            let nearest = edge.path.nearest(spot.at);
+            if nearest.distance > ON_OUTLINE {
+                return None;
+            }
+            let sewn = map.as_sewn(nearest.at);
+            Some(match (sewn <= SAME_POINT, sewn >= map.sewn() - SAME_POINT) {
+                (true, _) => along,
+                (_, true) => back,
+                _ => Station { at: sewn, way: Way::Either },
+            })
+        }
+        CountedFrom::Edge(other) => {
+            let is = |place: usize| {
+                let beside = drawn.edges.get(place % count);
+                beside.is_some_and(|edge| garment.is_run_of(edge.edge, other))
+            };
+            match (is(at + count - 1), is(at + 1)) {
+                (true, false) => Some(along),
+                (false, true) => Some(back),
+                _ => None,
+            }
+        }
+        CountedFrom::Side(take_up, side) => {
+            let on = drawn.take_ups_on(id);
+            let (placed, mouth) =
+                on.into_iter().find(|(placed, _)| garment.is_run_of(placed.name, take_up))?;
+            let first = (side == TakeUpSide::Near) == (placed.near == 0);
+            let sewn = map.as_sewn(mouth.from);
+            Some(Station { at: sewn, way: if first { Way::Back } else { Way::Along } })
+        }
+    }
+}
+
+/// Where the portion lies on the edge; reported if there is no room for it.
+fn lies<'g>(
+    work: &Work,
+    drawn: &DrawnPiece,
+    at: usize,
+    portion: &'g Portion,
+    names: PortionEdges,
+    station: Station,
+) -> Option<Lying<'g>> {
+    let long = finished(work.garment, drawn, DrawnEdgeId::from_index(at))?;
+    let [from, to] = amounts(work, portion, long)?;
+    let fits = |from: f64, to: f64| from >= -SAME_POINT && to <= long + SAME_POINT;
+    let (along, back) = ((station.at + from, station.at + to), (station.at - to, station.at - from));
+    let title = work.title(drawn.piece);
+    let name = &work.garment.edge(names.on).name;
+    if to - from <= SAME_POINT {
+        work.mistake(1.0, name, || {
+            let title = Title::new(format!("a run of {name} of {title} has no length")).in_sizes();
+            Diagnostic::new(&catalogue::RUN_NOTHING, portion.span, title)
+                .help("let it begin and end in two places: 3..19 from a corner, or 20 from a corner for the first 20")
+        });
+        return None;
+    }
+    let is_back = match station.way {
+        Way::Along => false,
+        Way::Back => true,
+        Way::Either => match (fits(along.0, along.1), fits(back.0, back.1)) {
+            (true, true) => {
+                work.mistake(1.0, name, || {
+                    let title = Title::new(format!("this may be counted either way along {name} of {title}"))
+                        .in_sizes();
+                    Diagnostic::new(&catalogue::EDGE_PLACE, portion.span, title)
+                        .help(format!("count from a corner of {name}"))
+                });
+                return None;
+            }
+            (false, true) => true,
+            _ => false,
+        },
+    };
+    let (from_start, to_start) = if is_back { back } else { along };
+    if !fits(from_start, to_start) {
+        let beyond = if from < -SAME_POINT { from } else { to };
+        work.report(|size| {
+            let (long_words, far) = (work.amount(long), work.amount(beyond));
+            let place = if beyond == from { "begins" } else { "ends" };
+            let title = Title::new(format!("{name} of {title} is {long_words} long as it is sewn"))
+                .in_sizes()
+                .then(format!(", and a run of it {place} at {far}"));
+            let message = Diagnostic::new(&catalogue::RUN_TOO_LONG, portion.span, title)
+                .also(work.garment.edge(names.on).span, format!("{long_words} long"))
+                .help("make the run shorter, or the edge longer");
+            Finding::new(size, (-from_start).max(to_start - long), message)
+                .about(&**name)
+                .figure("length", long_words)
+                .figure(place, far)
+        });
+        return None;
+    }
+    Some(Lying { portion, names, from: from_start.max(0.0), to: to_start.min(long), back: is_back })
+}
+
+/// How far from where it is counted a portion begins and ends, on an edge so long as sewn.
+fn amounts(work: &Work, portion: &Portion, long: f64) -> Option<[f64; 2]> {
+    let amount = |expression: &Expression| {
+        let value = work.scalar(expression, None)?;
+        Some(if expression.dimension == Dimension::Number { value * long } else { value })
+    };
+    let from = portion.from.as_ref().map_or(Some(0.0), amount)?;
+    let to = amount(&portion.to)?;
+    Some([from.min(to), from.max(to)])
+}
+
+/// Cuts an edge into its portions and what is left between them.
+fn cut_edge(work: &Work, drawn: &mut DrawnPiece, at: usize, on: &[Lying]) {
+    let Some(map) = taken(work.garment, drawn, DrawnEdgeId::from_index(at)) else { return };
+    let (Some(first), Some(whole)) = (on.first(), drawn.edges.get(at).cloned()) else { return };
+    let (long, sewn) = (whole.path.length(), map.sewn());
+    let mut stretches: Vec<(f64, Option<&Lying>)> = Vec::new();
+    let mut end = 0.0;
+    for lying in on {
+        if lying.from > end + SAME_POINT {
+            stretches.push((map.as_drawn(lying.from), None));
+        }
+        end = lying.to;
+        stretches.push((if sewn - end <= SAME_POINT { long } else { map.as_drawn(end) }, Some(lying)));
+    }
+    if sewn - end > SAME_POINT {
+        stretches.push((long, None));
+    }
+    let names = called(&stretches, whole.edge, first.back);
+    let mut cuts = Vec::new();
+    let (mut rest, mut start) = (whole.path.clone(), 0.0);
+    for ((to, _), &edge) in stretches.iter().zip(&names) {
+        let is_last = cuts.len() + 1 == names.len();
+        let (path, beyond) = if is_last { (rest.clone(), rest) } else { rest.split_at_length(to - start) };
+        let corner = match cuts.last() {
+            None => whole.corner,
+            Some(DrawnEdge { edge: before, .. }) => CornerName::Between(*before, edge),
+        };
+        cuts.push(DrawnEdge { edge, path, corner, touched: whole.touched.clone() });
+        (rest, start) = (beyond, *to);
+    }
+    drawn.counted_back.extend(on.iter().filter(|lying| lying.back).map(|lying| lying.names.taken));
+    let starts: Vec<f64> = std::iter::once(0.0).chain(stretches.iter().map(|(to, _)| *to)).collect();
+    carry(drawn, &whole, &starts, &names);
+    for place in 0..cuts.len().saturating_sub(1) {
+        let (Some(before), Some(after)) = (cuts.get(place), cuts.get(place + 1)) else { continue };
+        let beyond = cuts.iter().skip(place + 2).fold(after.path.clone(), |path, next| path.then(&next.path));
+        cutting::divide(drawn, at + place, &before.path, &beyond);
+        let whole = DrawnEdge { path: beyond, ..after.clone() };
+        if let Some(slot) = drawn.edges.get_mut(at + place) {
+            *slot = before.clone();
+        }
+        drawn.edges.insert(at + place + 1, whole);
+    }
+    if let (Some(slot), Some(last)) = (drawn.edges.get_mut(at + cuts.len().max(1) - 1), cuts.last()) {
+        *slot = last.clone();
+    }
+}
+
+/// What the stretches of an edge are called: portions by themselves; of what is left the first, counted as
+/// portions are, by the edge's own name, the others by the portion before them.
+fn called(stretches: &[(f64, Option<&Lying>)], whole: EdgeId, back: bool) -> Vec<EdgeId> {
+    let mut names = vec![whole; stretches.len()];
+    let order: Vec<usize> =
+        if back { (0..stretches.len()).rev().collect() } else { (0..stretches.len()).collect() };
+    let (mut before, mut is_named) = (None, false);
+    for at in order {
+        let Some((_, lying)) = stretches.get(at) else { continue };
+        let name = match (lying, before) {
+            (Some(lying), _) => {
+                before = Some(*lying);
+                lying.names.taken
+            }
+            (None, Some(last)) if is_named => {
+                let last: &Lying = last;
+                if last.back == back { last.names.beyond } else { last.names.before }
+            }
+            _ => {
+                is_named = true;
+                whole
+            }
+        };
+        if let Some(slot) = names.get_mut(at) {
+            *slot = name;
+        }
+    }
+    names
+}
+
+/// Takes notches and take-ups along to the stretch of the edge that they lie on.
+fn carry(drawn: &mut DrawnPiece, whole: &DrawnEdge, starts: &[f64], names: &[EdgeId]) {
+    let stretch = |along: f64| -> Option<(EdgeId, f64)> {
+        let at = starts.iter().rposition(|start| *start <= along).unwrap_or(0).min(names.len().max(1) - 1);
+        Some((*names.get(at)?, *starts.get(at)?))
+    };
+    for notch in drawn.notches.iter_mut().filter(|notch| notch.edge == whole.edge) {
+        if whole.path.nearest(notch.at).distance <= ON_OUTLINE
+            && let Some((edge, start)) = stretch(notch.along)
+        {
+            (notch.edge, notch.along) = (edge, notch.along - start);
+        }
+    }
+    for take_up in &mut drawn.take_ups {
+        let Some(mouth) = take_up.mouth.as_mut().filter(|mouth| mouth.edge == whole.edge) else { continue };
+        let side = whole.path.point_at_length(mouth.from);
+        if side.distance(take_up.wedge.sides[0]) <= ON_OUTLINE
+            && let Some((edge, start)) = stretch((mouth.from + mouth.to) / 2.0)
+        {
+            (mouth.edge, mouth.from, mouth.to) = (edge, mouth.from - start, mouth.to - start);
+        }
+    }
+}
+
+fn report_nowhere(work: &Work, portion: &Portion) {
+    work.mistake(1.0, &portion.words, || {
+        let edge = work.garment.edge(portion.edge);
+        let from = match portion.counted {
+            CountedFrom::Point(point) => work.garment.point(point).name.to_string(),
+            CountedFrom::Edge(other) => work.garment.edge(other).name.to_string(),
+            CountedFrom::Side(take_up, _) => format!("a side of {}", work.garment.edge(take_up).name),
+        };
+        let title = Title::new(format!("{from} is not on {} of {}", edge.name, work.title(edge.piece))).in_sizes();
+        Diagnostic::new(&catalogue::EDGE_PLACE, portion.span, title)
+            .label("counted from there")
+            .also(edge.span, "the edge")
+            .help(format!(
+                "count from a corner of {0}, a mark on it, an edge beside it at one end, or a side of its darts",
+                edge.name
+            ))
+    });
+}
+
+fn report_over(work: &Work, one: &Lying, other: &Lying) {
+    let (first, second) = match one.portion.span.lo <= other.portion.span.lo {
+        true => (one, other),
+        false => (other, one),
+    };
+    let by = one.to.min(other.to) - other.from;
+    work.report(|size| {
+        let edge = work.garment.edge(one.names.on);
+        let same = (one.from - other.from).abs() <= SAME_POINT && (one.to - other.to).abs() <= SAME_POINT;
+        let over = work.amount(by);
+        let title = Title::new(format!("two runs of {} of {}", edge.name, work.title(edge.piece)));
+        let title = match same {
+            true => title.in_sizes().then(" are one and the same stretch"),
+            false => title.in_sizes().then(format!(" lie over one another by {over}")),
+        };
+        let help = match same {
+            true => "write both in the same words",
+            false => "let the one begin where the other ends; or name the same run in the same words",
+        };
+        let message = Diagnostic::new(&catalogue::RUN_OVERLAP, second.portion.span, title)
+            .label("and this one")
+            .also(first.portion.span, "this run")
+            .help(help);
+        Finding::new(size, by, message).about(&*edge.name).figure("over one another", over)
+    });
+}
+
+impl Work<'_> {
+    /// How much of an edge a closure's words mean, as sewn: a portion of it, or what portions leave of it. None
+    /// inside where a portion does not lie on that edge.
+    pub(super) fn named_length(
+        &self,
+        sewn: &SewnEdge,
+        layer: Option<LayerId>,
+        drawn: &DrawnPiece,
+        id: DrawnEdgeId,
+    ) -> Option<Option<f64>> {
+        let garment = self.garment;
+        let long = finished(garment, drawn, id)?;
+        if garment.portions.is_empty() {
+            return Some(Some(long));
+        }
+        let length = |portion: &Portion| -> Option<Option<f64>> {
+            let on_it = names_on(portion, drawn, id.index()).is_some();
+            if !on_it || station(self, drawn, id.index(), portion).is_none() {
+                return Some(None);
+            }
+            let [from, to] = amounts(self, portion, long)?;
+            // What has no length, or no room, is reported where the edge is cut.
+            let is_sound = to - from > SAME_POINT && to - from <= long + SAME_POINT;
+            self.inherit(is_sound.then_some(Some(to - from)))
+        };
+        if let Some(own) = garment.edge(sewn.edge).portion {
+            return length(garment.portion(own.portion));
+        }
+        let mut left = long;
+        for portion in &garment.portions {
+            if self.is_taken(portion, layer) {
+                left -= length(portion)?.unwrap_or(0.0);
+            }
+        }
+        Some(Some(left))
+    }
+
+    /// Whether a seam, closure or finish takes the portion, in that layer or in any.
+    fn is_taken(&self, portion: &Portion, layer: Option<LayerId>) -> bool {
+        let garment = self.garment;
+        let names = |sewn: &SewnEdge| {
+            let own = portion.names.iter().any(|names| names.taken == sewn.edge);
+            own && sewn.layer.zip(layer).is_none_or(|(one, other)| one == other)
+        };
+        let in_chain = |chain: &Chain| chain.edges.iter().any(names);
+        garment.seams.iter().any(|seam| seam.first.iter().chain(&seam.second).any(in_chain))
+            || garment.closures.iter().any(|closure| in_chain(&closure.first) || in_chain(&closure.second))
+            || garment.finishes.iter().any(|finish| finish.edges.iter().any(names))
+    }
+}

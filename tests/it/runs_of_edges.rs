@@ -1,0 +1,311 @@
+//! Runs of edges that a seam, a closure or a finish takes by itself, and what is left of the edges. Figures are
+//! worked out by hand, in centimetres where they are said and in millimetres where they come out.
+
+use crate::drafting::same;
+use fustian::garment::Garment;
+use fustian::resolve::DrawnEdge;
+use fustian::sewing::SewnSeam;
+use fustian::source::{MemoryLoader, SourceMap};
+use fustian::syntax::tidy::tidy;
+use fustian::{Compiled, compile};
+
+/// A skirt of two halves, 26 wide and `long` long, with these closures, seams and finishes, and these steps.
+fn skirt(long: &str, inside: &str, sewn: &str, steps: &str) -> String {
+    format!(
+        "garment \"Mess skirt\"\nunits cm\nallowance 1.5\ntolerance 2mm\nsizes S, M\n\
+         body {{ hip 94, 102 }}\nfabric wool \"navy wool\" {{ width 150 }}\n\
+         layer outer in wool {{ front, back }}\n\
+         piece front \"Front\" {{ cut 1 on fold left; outline rectangle 26 by {long}\n{inside} }}\n\
+         piece back \"Back\" {{ cut 1 on fold left; outline rectangle 26 by {long}\n{inside} }}\n\
+         {sewn}\n\
+         finish front.top, front.bottom, back.top, back.bottom overlocked\n\
+         opening front.top + back.top passes hip\n\
+         steps {{ \"All\" {{ {steps}; finish front.top, front.bottom, back.top, back.bottom }} }}\n"
+    )
+}
+
+const ZIP: &str = "closure zip front.right 20 from top_right to back.right 20 from top_right \
+                   { zipper concealed 20 }\nseam side front.right to back.right";
+
+fn of(text: &str) -> Compiled {
+    compile(&MemoryLoader::new().with("skirt.fus", text.to_owned()), "skirt.fus")
+}
+
+fn slugs(text: &str) -> Vec<&'static str> {
+    of(text).diagnostics.iter().map(|diagnostic| diagnostic.slug()).collect()
+}
+
+/// What is told, with its way out.
+fn told(text: &str) -> Vec<String> {
+    let all = of(text).diagnostics;
+    all.iter()
+        .map(|one| format!("{}: {} | {}", one.slug(), one.title, one.help.as_deref().unwrap_or_default()))
+        .collect()
+}
+
+fn name<'g>(garment: &'g Garment, edge: &DrawnEdge) -> &'g str {
+    &garment.edge(edge.edge).name
+}
+
+/// The edges of a piece in the first size, by name, each with its length.
+fn edges(compiled: &Compiled, piece: &str) -> Vec<(String, f64)> {
+    let garment = &compiled.garment;
+    let drawn = compiled.sizes[0].drawn.papers.iter().flatten();
+    let mut drawn = drawn.filter(|drawn| *garment.piece(drawn.piece).name == *piece);
+    let drawn = drawn.next().expect("the piece is drawn");
+    drawn.edges.iter().map(|edge| (name(garment, edge).to_owned(), edge.path.length())).collect()
+}
+
+fn seams<'a>(compiled: &'a Compiled, name: &str) -> Vec<&'a SewnSeam> {
+    let all = compiled.sizes[0].sewn.seams.iter();
+    all.filter(|sewn| *compiled.garment.seam(sewn.seam).name == *name).collect()
+}
+
+/// The lengths of both sides of every piece of a seam, in order.
+fn lengths(compiled: &Compiled, name: &str) -> Vec<[f64; 2]> {
+    let side = |side: &fustian::sewing::SewnSide| side.plies.first().map_or(0.0, |ply| ply.length);
+    let mut all: Vec<[f64; 2]> =
+        seams(compiled, name).iter().map(|sewn| [side(&sewn.first), side(&sewn.second)]).collect();
+    all.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    all
+}
+
+/// Of a side of 60 a zip takes the upper 20: 40 is left to be sewn, on both pieces.
+#[test]
+fn a_zip_in_the_upper_part_of_the_side_needs_no_divide() {
+    let text = skirt("60", "", ZIP, "sew zip, side");
+    assert_eq!(told(&text), [""; 0]);
+    let compiled = of(&text);
+    let all = edges(&compiled, "front");
+    let find = |name: &str| all.iter().find(|(own, _)| own == name).map(|(_, long)| *long);
+    same(find("right 20 from top_right").expect("the run"), 200.0);
+    same(find("right").expect("the rest"), 400.0);
+    let [only] = lengths(&compiled, "side")[..] else { panic!("one piece is left") };
+    same(only[0], 400.0);
+    same(only[1], 400.0);
+    let zip = compiled.sizes[0].drawn.zips[0].expect("a zip");
+    same(zip.sides[0], 200.0);
+    same(zip.sides[1], 200.0);
+    assert_eq!(compiled.sizes[0].sewn.closure_counts.as_deref(), Some(&[2][..]), "one in each side");
+}
+
+/// A run from 3 to 19 of 60 leaves 3 above and 41 below, each sewn by itself.
+#[test]
+fn what_is_left_above_and_below_is_sewn_piece_by_piece() {
+    let sewn = "finish front.right 3..19 from top_right, back.right 3..19 from top_right hem 1.5\n\
+                seam side front.right to back.right";
+    let text = skirt("60", "", sewn, "sew side; hem front.right, back.right");
+    assert_eq!(told(&text), [""; 0]);
+    let compiled = of(&text);
+    let all = lengths(&compiled, "side");
+    assert_eq!(all.len(), 2);
+    for (own, long) in all.iter().zip([30.0, 410.0]) {
+        same(own[0], long);
+        same(own[1], long);
+    }
+    let names: Vec<String> = edges(&compiled, "front").into_iter().map(|(name, _)| name).collect();
+    for wanted in ["right", "right 3..19 from top_right", "right beyond 19 from top_right"] {
+        assert!(names.iter().any(|own| own == wanted), "{names:?}");
+    }
+    // Each piece by itself: 1 cm more of the back's lower part is told of that alone.
+    let longer =
+        text.replace("outline rectangle 26 by 60\n }\nfinish", "outline rectangle 26 by 61\n }\nfinish");
+    let told = told(&longer);
+    assert!(
+        told.iter().any(|one| one.starts_with("seam/unequal") && one.contains("1 cm longer")),
+        "{told:?}"
+    );
+    assert_eq!(told.len(), 1, "{told:?}");
+    // Upper pieces of 3 and 4, lower ones of 41 and 39: both are told.
+    let both = text.replacen("back.right 3..19", "back.right 4..21", 1);
+    let told = crate::runs_of_edges::told(&both);
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(
+        told.iter().any(|one| one.contains("piece 1 of the 2") && one.contains("2 cm longer")),
+        "{told:?}"
+    );
+    assert!(
+        told.iter().any(|one| one.contains("piece 2 of the 2") && one.contains("1 cm longer")),
+        "{told:?}"
+    );
+}
+
+/// The same counted from the other end, as shares, or with an amount that is let: of 60, 20 from the top is
+/// 40 from the bottom on, and a third.
+#[test]
+fn a_run_is_counted_from_either_end_and_in_shares() {
+    for run in
+        ["40..60 from bottom_right", "100%/3 from top_right", "zip_long from top", "20cm from top_right"]
+    {
+        let zip = ZIP.replace("20 from top_right", run);
+        let text = skirt("60", "", &format!("let zip_long = 20\n{zip}"), "sew zip, side");
+        assert_eq!(told(&text), [""; 0], "{run}");
+        same(lengths(&of(&text), "side")[0][0], 400.0);
+    }
+}
+
+/// A run is counted as sewn: a dart of 3 at 12 from the top, of a side of 60 that is sewn to 57, lies before
+/// the end of the first 20, which so takes 23 of the drawn edge.
+#[test]
+fn a_run_is_counted_as_sewn() {
+    let dart = "dart hip on right at 12 from top width 3 to (12, 46) pressed down trued";
+    let text = skirt("60", dart, ZIP, "sew front.hip, back.hip, zip, side");
+    let compiled = of(&text);
+    let mistakes: Vec<String> = told(&text).into_iter().filter(|one| !one.starts_with("seam/kink")).collect();
+    assert_eq!(mistakes, [""; 0]);
+    let all = edges(&compiled, "front");
+    let drawn = |name: &str| all.iter().find(|(own, _)| own == name).map_or(0.0, |(_, long)| *long);
+    let (run, rest) = (drawn("right 20 from top_right"), drawn("right"));
+    // Truing bends the edge a little, and so makes it longer than 60.
+    let mouth = |piece: &str| {
+        let drawn = compiled.sizes[0].drawn.papers.iter().flatten();
+        let mut drawn = drawn.filter(|drawn| *compiled.garment.piece(drawn.piece).name == *piece);
+        drawn.next().and_then(|drawn| drawn.take_ups.first()?.mouth).expect("a mouth")
+    };
+    let taken = mouth("front").to - mouth("front").from;
+    same(run - taken, 200.0);
+    same(lengths(&compiled, "side")[0][0], rest);
+    assert!((run - 230.0).abs() < 0.5 && (rest - 370.0).abs() < 0.5, "{run} {rest}");
+}
+
+/// A mark on the edge may be counted from where only one way fits; where both do, it is asked which.
+#[test]
+fn a_run_counted_from_a_mark() {
+    let mark = "mark hip = (26, 40)";
+    let from = |run: &str| skirt("60", mark, &ZIP.replace("20 from top_right", run), "sew zip, side");
+    assert!(slugs(&from("20 from hip")).contains(&"edge/place"));
+    // 30 down from 40 high there is no more than 40; up there is 20: so it goes down, and leaves 20 and 10.
+    let text = from("30 from hip").replace("concealed 20", "concealed 30");
+    assert_eq!(told(&text), [""; 0]);
+    let all = lengths(&of(&text), "side");
+    same(all[0][0], 100.0);
+    same(all[1][0], 200.0);
+    assert!(
+        slugs(&skirt("60", "mark hip = (20, 40)", &ZIP.replace("top_right", "hip"), "sew zip, side"))
+            .contains(&"edge/place")
+    );
+}
+
+/// 60 is no room for 70; two that overlap; one without a length; a zip that shows: each mistake is told, once.
+#[test]
+fn runs_that_cannot_be_are_told() {
+    let finished = |runs: &[&str]| {
+        let each: String = runs.iter().map(|run| format!("finish front.right {run} overlocked\n")).collect();
+        let text = skirt(
+            "60",
+            "",
+            &format!("{each}seam side front.right to back.right"),
+            "sew side; finish front.right",
+        );
+        told(&text)
+    };
+    let only = |runs: &[&str], slug: &str| {
+        let told = finished(runs);
+        assert!(told.len() == 1 && told[0].starts_with(slug), "{runs:?}: {told:#?}");
+        told[0].clone()
+    };
+    assert!(only(&["70 from top_right"], "run/too-long").contains("60 cm"));
+    only(&["-1..20 from top_right"], "run/too-long");
+    only(&["20..20 from top_right"], "run/nothing");
+    only(&["20 from bottom_left"], "edge/place");
+    only(&["20 from left"], "edge/place");
+    assert!(only(&["20 from top_right", "18..24 from top_right"], "run/overlap").contains("2 cm"));
+    assert!(only(&["20 from top_right", "40..60 from bottom"], "run/overlap").contains("one and the same"));
+    let zip = ZIP.replace("concealed", "closed").replace("20 }", "20 showing 1 }");
+    assert_eq!(slugs(&skirt("60", "", &zip, "sew zip, side")), ["run/showing"]);
+    let label = "\nseam label front.right 20..24 from top_right to back.right 20..24 from top_right";
+    let text = skirt("60", "", &format!("{ZIP}{label}"), "sew zip, label, side");
+    assert_eq!(told(&text), [""; 0], "one begins where the other ends");
+    same(lengths(&of(&text), "side")[0][0], 360.0);
+}
+
+/// Of the front two pieces are left, of the back one: there is nothing to sew the second to.
+#[test]
+fn sides_left_in_unlike_pieces() {
+    let sewn = "finish front.right 30..40 from top_right overlocked\nseam side front.right to back.right";
+    assert_eq!(slugs(&skirt("60", "", sewn, "sew side; finish front.right")), ["run/uneven"]);
+    // At an end both are left in one piece, and one is 10 shorter.
+    let text = skirt("60", "", &sewn.replace("30..40", "10"), "sew side; finish front.right");
+    assert!(
+        told(&text).iter().any(|one| one.starts_with("seam/unequal") && one.contains("10 cm longer")),
+        "{:?}",
+        told(&text)
+    );
+}
+
+/// What nothing takes is loose, as an edge is.
+#[test]
+fn a_run_that_nothing_is_left_to_sew() {
+    let sewn =
+        "closure zip front.right 20 from top_right to back.right 20 from top_right { zipper concealed 20 }";
+    let text = skirt("60", "", sewn, "sew zip");
+    assert!(told(&text).iter().all(|one| one.starts_with("edge/loose")), "{:?}", told(&text));
+    assert_eq!(slugs(&text).len(), 2);
+}
+
+/// A bag in the side seam: its mouth of 16 on the run from 3 to 19, end on end as is said.
+#[test]
+fn a_pocket_in_the_side_seam() {
+    let bag = "piece front_bag { cut 2 mirrored\npoint high = (0, 0)\npoint low = (0, -16)\npoint in_low = (-14, -20)\n\
+               point in_high = (-14, 2)\noutline from high { mouth to low; under to in_low; inner to in_high; upper to high } }\n\
+               piece back_bag { cut 2 mirrored; outline copy of front_bag }\n";
+    let sewn = |end: &str| {
+        format!(
+            "{bag}add_bags\nseam side front.right to back.right\n\
+             seam front_pocket front_bag.mouth to front.right 3..19 from top_right {{ matching front_bag.high with front.right.{end} }}\n\
+             seam back_pocket back_bag.mouth to back.right 3..19 from top_right {{ matching back_bag.high with back.right.{end} }}\n\
+             seam bag front_bag.under + front_bag.inner + front_bag.upper to back_bag.under + back_bag.inner + back_bag.upper\n"
+        )
+    };
+    let whole = |end: &str| {
+        let text = skirt("60", "", &sewn(end), "sew front_pocket, back_pocket, side, bag");
+        text.replace("add_bags\n", "").replace("{ front, back }", "{ front, back, front_bag, back_bag }")
+    };
+    assert_eq!(told(&whole("near")), [""; 0]);
+    let compiled = of(&whole("near"));
+    let all = lengths(&compiled, "side");
+    assert_eq!(all.len(), 2);
+    same(all[0][0], 30.0);
+    same(all[1][0], 410.0);
+    same(lengths(&compiled, "front_pocket")[0][1], 160.0);
+    // Nobody can tell which end of the mouth is up: it is asked for, with both answers.
+    let unsaid = whole("near").replace("{ matching front_bag.high with front.right.near }", "");
+    assert_eq!(crate::runs_of_edges::told(&unsaid), [""; 0], "the back's says it, with the bag's own seam");
+    let unsaid = unsaid.replace("{ matching back_bag.high with back.right.near }", "");
+    let told = told(&unsaid);
+    assert_eq!(told.len(), 2, "{told:?}");
+    assert!(
+        told[0].starts_with("seam/ends") && told[0].contains("matching front_bag.high with front.right.near")
+    );
+    assert!(told[0].contains("front.right.far"), "{told:?}");
+    assert!(slugs(&whole("middle")).contains(&"name/unknown"));
+}
+
+/// A lining that the zip is not named for is sewn all along; one that it is named for is not.
+#[test]
+fn a_run_is_taken_in_the_layers_that_are_named() {
+    let text = skirt("60", "", ZIP, "sew zip, side").replace(
+        "layer outer in wool { front, back }",
+        "layer outer in wool { front, back }\nlayer lining in wool { front, back }",
+    );
+    let outer = text
+        .replace("closure zip front.right", "closure zip outer.front.right")
+        .replace("to back.right 20", "to outer.back.right 20");
+    let compiled = of(&outer);
+    let all = lengths(&compiled, "side");
+    assert_eq!(all.len(), 2);
+    same(all[0][0], 400.0);
+    same(all[1][0], 600.0);
+    let compiled = of(&text);
+    assert!(lengths(&compiled, "side").iter().all(|[one, _]| (one - 400.0).abs() < 1e-6));
+}
+
+/// What is tidied reads the same, and comes out of a packed variation too.
+#[test]
+fn runs_are_tidied_in_one_way() {
+    let text = "seam a  b.c 3 .. 19  from d + e.f 20 from g to h.i\nfinish a.b 5 from c, d.e  raw\n";
+    let mut map = SourceMap::default();
+    let file = map.add("deck.fus", text);
+    let tidied = tidy(&map, file).expect("nothing is wrong with it");
+    assert_eq!(tidied, "seam a  b.c 3..19 from d + e.f 20 from g to h.i\nfinish a.b 5 from c, d.e  raw\n");
+}
