@@ -4,7 +4,9 @@ use super::workspace::Workspace;
 use crate::garment::{Garment, Symbol};
 use crate::source::FileId;
 use crate::syntax::parse_text;
-use crate::syntax::tree::{Dotted, DropKind, File, Name, NameOrText, Statement, StatementNode};
+use crate::syntax::tree::{
+    Dotted, DropKind, File, Name, NameOrText, PieceItemNode, Statement, StatementNode,
+};
 use indexmap::IndexMap;
 use std::borrow::Cow;
 use std::sync::Arc;
@@ -174,7 +176,23 @@ impl ReferenceIndex {
                     });
                     names.extend(pieces);
                 }
-                (StatementNode::AddToPiece(add), _) => {
+                (StatementNode::AddToPiece(add), base) => {
+                    let darts =
+                        add.items.iter().filter(|_| add.replacing).filter_map(|item| match &item.node {
+                            PieceItemNode::TakeUp(dart) => Some(&dart.name),
+                            _ => None,
+                        });
+                    if let Some(base) = base {
+                        let garment = &base.1.compiled.garment;
+                        names.extend(darts.filter_map(|dart| {
+                            let dotted =
+                                Dotted { parts: vec![add.piece.clone(), dart.clone()], span: dart.span };
+                            let found = edge(&dotted, garment).into_iter().map(|(_, symbol)| symbol).last();
+                            found
+                                .filter(|symbol| matches!(symbol, Symbol::Edge(_)))
+                                .map(|symbol| (dart, base, symbol))
+                        }));
+                    }
                     let piece = own.1.compiled.garment.symbol_called(SymbolKind::Piece, &add.piece.text);
                     names.extend(piece.map(|symbol| (&add.piece, own, symbol)));
                 }
@@ -278,7 +296,7 @@ fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'
         DropKind::Layer => one(SymbolKind::Layer),
         DropKind::Fabric => one(SymbolKind::Fabric),
         DropKind::Let | DropKind::Measure => one(SymbolKind::Value),
-        DropKind::Finish | DropKind::Opening => edge(dotted, garment),
+        DropKind::Finish | DropKind::Opening | DropKind::Dart => edge(dotted, garment),
         DropKind::Piece | DropKind::Place => part(dotted, garment),
         _ => Vec::new(),
     }

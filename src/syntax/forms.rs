@@ -60,7 +60,13 @@ const FORMS: &[Form] = &[
     (Context::File, "steps", "steps { \"Pockets\" { place pocket } }"),
     (Context::File, "replace", "replace finish front.hem hem 4"),
     (Context::File, "set", "set ease = 30"),
+    (
+        Context::File,
+        "replace",
+        "replace dart front.waist_dart on waist at 9 from centre width 2 to bust_point pressed toward centre trued",
+    ),
     (Context::File, "drop", "drop place pocket on front"),
+    (Context::File, "drop", "drop dart front.waist_dart"),
     (Context::File, "add", "add hood to layer outer"),
     (Context::File, "in", "in steps after \"Pockets\" add \"Zip\" { baste front_zip }"),
     (Context::Fabric, "width", "width 150"),

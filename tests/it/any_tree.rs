@@ -592,7 +592,7 @@ pub fn statement() -> BoxedStrategy<Statement> {
         }),
         1 => (name(), vec(piece_item(), 0..4)).prop_map(|(piece, items)| Statement {
             span: HERE,
-            node: StatementNode::AddToPiece(AddToPiece { piece, items }),
+            node: StatementNode::AddToPiece(AddToPiece { piece, items, replacing: false }),
         }),
     ]
     .boxed()

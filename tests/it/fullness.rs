@@ -391,3 +391,36 @@ proptest! {
         prop_assert!((round.abs() - left - new - (std::f64::consts::TAU - wide)).abs() < 1e-9);
     }
 }
+
+/// The steward's bodice, and what a variation of it does; every slug and title that is told.
+fn variation(done: &str) -> Vec<String> {
+    let base = std::fs::read_to_string("examples/steward-bodice.fus").expect("the bodice");
+    let text = format!("variation \"Steward bodice, changed\" of \"steward-bodice.fus\"\n{done}\n");
+    let loader =
+        fustian::source::MemoryLoader::new().with("steward-bodice.fus", base).with("changed.fus", text);
+    let told = fustian::compile(&loader, "changed.fus").diagnostics;
+    told.iter().map(|one| format!("{}: {}", one.slug(), one.title)).collect()
+}
+
+#[test]
+fn a_variation_drops_a_dart_or_says_it_anew() {
+    // Without its bust dart the front side is 3 longer than the back's.
+    let told = variation("drop dart front.bust_dart\nset bust_dart = 0.01");
+    assert_eq!(told.iter().filter(|one| one.starts_with("drop/along")).count(), 1, "{told:#?}");
+    assert!(told.iter().all(|one| !one.starts_with("name/") && !one.starts_with("step/")), "{told:#?}");
+    let told = variation(
+        "replace dart back.waist_dart on waist in the middle width back_dart to (x(waist_side)/2, 13) pressed toward centre trued",
+    );
+    assert!(told.is_empty(), "{told:#?}");
+    for (done, slug) in [
+        ("drop dart front.hip_dart", "drop/nothing"),
+        ("drop dart bust_dart", "drop/nothing"),
+        ("drop dart hem.bust_dart", "replace/nothing"),
+        ("replace dart front.hip_dart on waist in the middle width 1 to (9, 9) cut open", "replace/nothing"),
+        ("drop dart front.bust_dart\ndrop dart front.bust_dart", "name/declared-twice"),
+        ("drop dart front.bust_dart\nmove dart front.bust_dart to armhole at 50%", "drop/dangling"),
+    ] {
+        let told = variation(done);
+        assert!(told.iter().any(|one| one.starts_with(slug)), "{done}: {told:#?}");
+    }
+}

@@ -62,7 +62,7 @@ impl Merging {
     }
 
     /// The declaration of that name and kind, to be added to.
-    fn grows(&mut self, name: &Name, kind: &'static str) -> Option<usize> {
+    pub(super) fn grows(&mut self, name: &Name, kind: &'static str) -> Option<usize> {
         let key = Key::Piece(name.text.clone());
         let Some(slot) = self.standing.slots_of(&key).first().copied() else {
             self.nothing(&key, name.span, &format!("{kind} {}", name.text), "add to");

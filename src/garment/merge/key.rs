@@ -22,6 +22,8 @@ pub(super) enum Key {
     /// Seams and closures.
     Sewn(Arc<str>),
     Cord(Arc<str>),
+    /// A piece and a dart of it.
+    Dart(String),
     /// What is placed, and on what.
     Place(String, String),
     /// Each edge of a finish.
@@ -54,7 +56,7 @@ impl Key {
                 name
             }
             Key::Place(piece, _) => piece,
-            Key::Finish(edge) | Key::Opening(edge) => edge,
+            Key::Finish(edge) | Key::Opening(edge) | Key::Dart(edge) => edge,
             Key::Notion(text) | Key::Require(text) => text,
         }
     }

@@ -2,6 +2,7 @@
 
 mod add;
 mod along;
+mod dart;
 mod drop;
 mod finish;
 mod key;
@@ -178,6 +179,7 @@ impl Merging {
             match &statement.node {
                 StatementNode::Replace(new) => self.replace(statement.span, new),
                 StatementNode::Set(set) => self.set(statement.span, set),
+                StatementNode::AddToPiece(add) if add.replacing => self.replace_dart(add),
                 _ => {}
             }
         }
@@ -191,7 +193,7 @@ impl Merging {
             match &statement.node {
                 StatementNode::AddToLayer(add) => self.add_to_layer(add),
                 StatementNode::AddSteps(add) => self.add_steps(add),
-                StatementNode::AddToPiece(add) => self.add_to_piece(add),
+                StatementNode::AddToPiece(add) if !add.replacing => self.add_to_piece(add),
                 _ => {}
             }
         }

@@ -75,6 +75,7 @@ impl Builder<'_> {
             Rule::drop => StatementNode::Drop(self.drop_statement(pair)?),
             Rule::add_to_layer => StatementNode::AddToLayer(self.add_to_layer(pair)?),
             Rule::add_steps => StatementNode::AddSteps(self.add_steps(pair)?),
+            Rule::replace_dart => StatementNode::AddToPiece(self.replace_dart(pair)?),
             Rule::add_to_piece => StatementNode::AddToPiece(self.add_to_piece(pair)?),
             _ => StatementNode::Alteration(self.alteration(pair)?),
         })

@@ -65,7 +65,10 @@ impl Builder<'_> {
                 let into = (self.name(one), self.name(other));
                 PieceItemNode::Divide(Divide { edge, place, into })
             }
-            Rule::dart => PieceItemNode::TakeUp(self.dart(first, kids)?),
+            Rule::dart => {
+                let name = self.name(first);
+                PieceItemNode::TakeUp(self.dart(name, kids)?)
+            }
             Rule::folded => {
                 let onto = kids.nth(1)?;
                 let (edge, onto) = (self.name(first), self.name(onto));

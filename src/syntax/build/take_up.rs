@@ -7,8 +7,7 @@ use pest::iterators::Pair;
 
 impl Builder<'_> {
     /// What follows `dart`.
-    pub(super) fn dart(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<TakeUp> {
-        let name = self.name(name);
+    pub(super) fn dart(&mut self, name: Name, mut kids: Kids) -> Option<TakeUp> {
         let cloth = match kids.next()?.as_rule() {
             Rule::k_on => {
                 let (edge, place) = (kids.next()?, kids.next()?);

@@ -1,6 +1,8 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Dotted, Drop, DropKind, NameOrText, Set};
+use crate::syntax::tree::{
+    AddSteps, AddToLayer, AddToPiece, Dotted, Drop, DropKind, NameOrText, PieceItem, PieceItemNode, Set,
+};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -28,6 +30,7 @@ impl Builder<'_> {
             Rule::k_require => DropKind::Require,
             Rule::k_opening => DropKind::Opening,
             Rule::k_cord => DropKind::Cord,
+            Rule::k_dart => DropKind::Dart,
             Rule::k_notion => DropKind::Notion,
             Rule::k_step => DropKind::Step,
             Rule::k_steps => DropKind::Steps,
@@ -75,6 +78,17 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         let (_, _, piece, _) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
         let piece = self.name(piece);
-        Some(AddToPiece { piece, items: self.piece_items(&mut kids, from) })
+        Some(AddToPiece { piece, items: self.piece_items(&mut kids, from), replacing: false })
+    }
+
+    /// `replace dart front.waist_dart …`
+    pub(super) fn replace_dart(&mut self, pair: Pair<Rule>) -> Option<AddToPiece> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let mut named = Kids::of(kids.nth(2)?);
+        let (piece, dart) = (named.next()?, named.next()?);
+        let (piece, dart) = (self.name(piece), self.name(dart));
+        let node = PieceItemNode::TakeUp(self.dart(dart, kids)?);
+        Some(AddToPiece { piece, items: vec![PieceItem { span, node }], replacing: true })
     }
 }

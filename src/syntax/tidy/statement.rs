@@ -4,7 +4,8 @@ use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, Pin, Statement, StatementNode, Wearer, Who,
+    AddToPiece, Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, PieceItemNode, Pin, Statement,
+    StatementNode, Wearer, Who,
 };
 
 impl Printer<'_> {
@@ -76,10 +77,21 @@ impl Printer<'_> {
                 let head = format!("in steps {place} {} add ", self.text(&add.anchor));
                 self.step_group(&add.group).after(&head, span)
             }
+            StatementNode::AddToPiece(add) if add.replacing => line(self.replaced_dart(add)),
             StatementNode::AddToPiece(add) => {
                 line(format!("in piece {} add", add.piece.text)).block(self.piece_items(&add.items))
             }
         }
+    }
+
+    /// `replace dart front.waist_dart …`
+    fn replaced_dart(&self, add: &AddToPiece) -> String {
+        let darts = add.items.iter().filter_map(|item| match &item.node {
+            PieceItemNode::TakeUp(dart) => Some(self.take_up(dart)),
+            _ => None,
+        });
+        let said: String = darts.collect();
+        format!("replace dart {}.{}", add.piece.text, said.trim_start_matches("dart "))
     }
 
     /// `replace` stands before no second `replace`, so this does not run deep.
@@ -161,6 +173,7 @@ impl Printer<'_> {
             DropKind::Require => "require ",
             DropKind::Opening => "opening ",
             DropKind::Cord => "cord ",
+            DropKind::Dart => "dart ",
             DropKind::Notion => "notion ",
             DropKind::Step => "step ",
         };

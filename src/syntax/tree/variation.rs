@@ -54,6 +54,8 @@ pub enum DropKind {
     Opening,
     /// `drop cord …`
     Cord,
+    /// `drop dart front.waist_dart`
+    Dart,
     /// `drop notion "…"`
     Notion,
     /// `drop step "…"`
@@ -89,4 +91,6 @@ pub struct AddToPiece {
     pub piece: Name,
     /// Points, marks, lines, notches, corners, an allowance.
     pub items: Vec<PieceItem>,
+    /// `replace dart front.waist_dart …`: the one item, a dart, takes the place of the one of its name.
+    pub replacing: bool,
 }

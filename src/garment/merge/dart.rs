@@ -1,0 +1,172 @@
+//! `drop dart front.waist_dart` and `replace dart front.waist_dart …`
+
+use super::key::{Key, dotted};
+use super::{Dropped, Merging};
+use crate::report::{Diagnostic, catalogue, nearest};
+use crate::source::Span;
+use crate::syntax::tree::{AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, Verb};
+use std::sync::Arc;
+
+/// Where a piece has a dart.
+enum Found {
+    /// Among its items.
+    Item(usize),
+    /// Drawn in the outline.
+    Drawn(Span),
+    /// Nowhere; these it has.
+    None(Vec<Arc<str>>),
+}
+
+impl Merging {
+    /// Draws a dart of the base in another way.
+    pub(super) fn replace_dart(&mut self, add: &AddToPiece) {
+        let Some(item) = add.items.first() else { return };
+        let PieceItemNode::TakeUp(new) = &item.node else { return };
+        let Some((slot, at)) = self.dart_to_change(&add.piece, &new.name, "replace") else { return };
+        let item = item.clone();
+        self.standing.edit(slot, |node| {
+            if let StatementNode::Piece(piece) = node
+                && let Some(old) = piece.items.get_mut(at)
+            {
+                *old = item;
+            }
+        });
+    }
+
+    /// Takes a dart of the base away, and out of its steps.
+    pub(super) fn drop_dart(&mut self, whole: Span, target: &NameOrText, span: Span) {
+        let NameOrText::Name(named) = target else { return };
+        let [piece, dart] = named.parts.as_slice() else {
+            let mistake = Diagnostic::new(&catalogue::DROP_NOTHING, span, "a dart is dropped from a piece")
+                .label("of which piece?")
+                .help("write drop dart piece.name");
+            return self.merged.mistakes.push(mistake);
+        };
+        let Some((slot, at)) = self.dart_to_change(piece, dart, "drop") else { return };
+        let declared = self.standing.get(slot).and_then(|one| match &one.statement.node {
+            StatementNode::Piece(piece) => Some(piece.items.get(at)?.span),
+            _ => None,
+        });
+        self.standing.edit(slot, |node| {
+            if let StatementNode::Piece(piece) = node
+                && at < piece.items.len()
+            {
+                piece.items.remove(at);
+            }
+        });
+        let sewn = self.unsew(&dotted(named));
+        let name = dart.text.clone();
+        if !sewn.is_empty() {
+            let title = format!("dropping {} also takes it out of the steps", dart.text);
+            let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, span, title).label("dropped here");
+            for &step in sewn.iter().take(12) {
+                advice = advice.also(step, "not sewn any more");
+            }
+            self.merged.mistakes.push(advice);
+        }
+        let declared = declared.unwrap_or_default();
+        self.merged.dropped.push(Dropped { name, kind: "dart", declared, dropped: whole });
+    }
+
+    /// The piece's place and that of its dart among the piece's items; reported if there is none to change.
+    fn dart_to_change(&mut self, piece: &Name, dart: &Name, verb: &'static str) -> Option<(usize, usize)> {
+        let words = format!("{}.{}", piece.text, dart.text);
+        let key = Key::Dart(words.clone());
+        if let Some(&first) = self.touched.get(&key) {
+            self.said_twice(&format!("the dart {words}"), dart.span, first);
+            return None;
+        }
+        let slot = self.grows(piece, "piece")?;
+        let StatementNode::Piece(drawn) = &self.standing.get(slot)?.statement.node else { return None };
+        let found = find(drawn, &dart.text);
+        match found {
+            Found::Item(at) => {
+                self.touched.insert(key, dart.span);
+                Some((slot, at))
+            }
+            Found::Drawn(drawn) => {
+                let kind =
+                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+                let title = format!("{} is drawn in the outline of {}", dart.text, piece.text);
+                let mistake =
+                    Diagnostic::new(kind, dart.span, title).also(drawn, "drawn here").help(format!(
+                        "move it, or leave it unsewn: leave dart {words} as flare; or replace the whole piece"
+                    ));
+                self.merged.mistakes.push(mistake);
+                None
+            }
+            Found::None(known) => {
+                if self.damaged {
+                    return None;
+                }
+                let kind =
+                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+                let title = format!("there is no dart {words} to {verb}");
+                let mistake =
+                    Diagnostic::new(kind, dart.span, title).label("the base has nothing of this name");
+                let near = nearest(&dart.text, known.iter().map(|name| &**name)).map(str::to_owned);
+                self.merged.mistakes.push(match (near, known.is_empty()) {
+                    (Some(near), _) => mistake.did_you_mean(dart.span, &near),
+                    (None, true) => mistake.help(format!("{} has no darts", piece.text)),
+                    (None, false) => mistake.help(format!("darts of {}: {}", piece.text, known.join(", "))),
+                });
+                None
+            }
+        }
+    }
+
+    /// Takes a dart out of the steps of the base; where it stood in them.
+    fn unsew(&mut self, words: &str) -> Vec<Span> {
+        let slots: Vec<usize> = self.standing.slots_of(&Key::Steps).to_vec();
+        let here = self.here;
+        let mut sewn = Vec::new();
+        for slot in slots {
+            self.standing.edit(slot, |node| {
+                let StatementNode::Steps(steps) = node else { return };
+                for group in &mut steps.groups {
+                    group.actions.retain_mut(|action| {
+                        if !matches!(action.verb, Verb::Sew | Verb::Press | Verb::Baste) {
+                            return true;
+                        }
+                        let before = action.targets.len();
+                        action.targets.retain(|target| {
+                            let own = here.lo <= target.span.lo && target.span.hi <= here.hi;
+                            let text = dotted(target);
+                            let goes = !own
+                                && (text == words
+                                    || text.split_once('.').is_some_and(|(_, rest)| rest == words));
+                            if goes {
+                                sewn.push(target.span);
+                            }
+                            !goes
+                        });
+                        !action.targets.is_empty() || before == 0
+                    });
+                }
+                if !sewn.is_empty() {
+                    steps.groups.retain(|group| !group.actions.is_empty());
+                }
+            });
+        }
+        sewn
+    }
+}
+
+fn find(piece: &crate::syntax::tree::Piece, dart: &str) -> Found {
+    let mut known = Vec::new();
+    for (at, item) in piece.items.iter().enumerate() {
+        match &item.node {
+            PieceItemNode::TakeUp(one) if *one.name.text == *dart => return Found::Item(at),
+            PieceItemNode::TakeUp(one) => known.push(one.name.text.clone()),
+            PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
+                for edge in edges.iter().filter(|edge| edge.dart.is_some()) {
+                    if *edge.name.text == *dart {
+                        return Found::Drawn(edge.span);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    Found::None(known)
+}
