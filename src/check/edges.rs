@@ -42,7 +42,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
-            if fate.folded_in {
+            // What is loose of a slit is told of it as a whole.
+            if fate.folded_in || fate.takers.is_empty() && garment.edge(edge.edge).side_of.is_some() {
                 continue;
             }
             if fate.takers.is_empty() && awaited.iter().any(|&of| garment.is_run_of(edge.edge, of)) {

@@ -44,6 +44,7 @@ mod require;
 mod seams;
 mod selvage;
 mod shrinks;
+mod slits;
 mod steps;
 mod surface;
 mod thick;
@@ -127,6 +128,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::lining::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
+    &slits::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,

@@ -18,6 +18,7 @@ mod part;
 mod part_line;
 mod rows;
 mod size;
+mod slits;
 mod take_ups;
 mod too_wide;
 mod unfinished;

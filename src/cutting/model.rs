@@ -49,6 +49,8 @@ pub struct CutPart {
     pub grain_line: Option<(Point, Point)>,
     /// Darts and other take-ups.
     pub take_ups: Vec<CutTakeUp>,
+    /// Slits.
+    pub slits: Vec<CutSlit>,
     /// Lines inside, those among them where the piece is lengthened or shortened.
     pub lines: Vec<InnerLine>,
     /// Rows of stitching that show on the right side, beside the seams that they belong to.
@@ -91,6 +93,19 @@ pub struct CutTakeUp {
     /// Snips in the allowance where its legs meet the edge, each from the cutting line to the stitching
     /// line; inward on an edge without allowance.
     pub snips: Vec<(Point, Point)>,
+}
+
+/// A slit, as it is cut into the cloth once its sides are marked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CutSlit {
+    /// Its name, spaces for underscores.
+    pub name: String,
+    /// Its name's id.
+    pub edge: EdgeId,
+    /// Where it is cut: from the cutting line up its middle, and in a window on to both corners.
+    pub cuts: Vec<(Point, Point)>,
+    /// A stroke across its end.
+    pub end: (Point, Point),
 }
 
 /// A line inside a piece.

@@ -4,8 +4,8 @@ use super::allowed::Allowed;
 use super::line::CutRun;
 use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
-use super::part_line::{PartLine, allowed, stitching};
-use super::{grain, label, rows, take_ups, wide};
+use super::part_line::{PartLine, allowed, as_opened, stitching};
+use super::{grain, label, rows, slits, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -58,8 +58,9 @@ pub(super) fn cut_as_far_as_known(
             PartLine::Unknown | PartLine::Unfit(_) => None,
         };
         cutting.parts.push(whole.unwrap_or_else(|| {
-            let along = |(at, path): (usize, Path)| CutRun { path, along: Some(DrawnEdgeId::from_index(at)) };
-            let line: Vec<CutRun> = stitching(drawn).into_iter().enumerate().map(along).collect();
+            let along = |(at, path): (DrawnEdgeId, Path)| CutRun { path, along: Some(at) };
+            let line: Vec<CutRun> = DrawnEdgeId::enumerate(stitching(drawn.uncut())).map(along).collect();
+            let line = as_opened(drawn, line);
             let without = vec![Allowed::default(); drawn.edges.len()];
             part_with(garment, sized.size, row, sewn, drawn, &line, &without)
         }));
@@ -173,6 +174,7 @@ fn part_with(
         grain_line: grain::place(&stitching, drawn.grain),
         notches,
         take_ups: take_ups::take_ups(garment, drawn, allowed, &ring),
+        slits: slits::slits(garment, drawn, allowed, &ring),
         lines,
         rows: Vec::new(),
         marks: marks.collect(),

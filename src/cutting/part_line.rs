@@ -27,12 +27,14 @@ const TOGETHER: usize = 128;
 /// The cutting lines of all parts, in their order.
 pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<PartLine> {
     let line = |sewn: &SewnPart| -> Option<Result<Vec<CutRun>, Unfit>> {
-        let drawn = sized.paper(sewn.part.paper)?;
+        let cut = sized.paper(sewn.part.paper)?;
+        let drawn = cut.uncut();
         let corners = corners(garment.piece(sewn.part.piece), drawn);
         let darts = darts(garment, sized, sewn, drawn);
-        let allowed = allowed(sewn)?;
+        let allowed = allowed_uncut(cut, allowed(sewn)?);
         let line = cutting_line_over(&stitching(drawn), &allowed, &corners, &darts?);
-        Some(line.map(|line| as_drawn(drawn, &allowed).unwrap_or(line)))
+        let line = line.map(|line| as_drawn(drawn, &allowed).unwrap_or(line));
+        Some(line.map(|line| as_opened(cut, line)).map_err(|unfit| unfit_as_opened(cut, unfit)))
     };
     let known = |sewn: &SewnPart| match line(sewn) {
         None => PartLine::Unknown,
@@ -40,6 +42,44 @@ pub(super) fn lines(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         Some(Err(unfit)) => PartLine::Unfit(unfit),
     };
     sewing.parts.par_iter().with_min_len(TOGETHER).map(known).collect()
+}
+
+/// What is given to the edges of a piece whose slits are not cut: the cutting line goes straight on over them.
+pub(super) fn allowed_uncut(cut: &DrawnPiece, allowed: Vec<Allowed>) -> Vec<Allowed> {
+    let Some(opened) = &cut.opened else { return allowed };
+    DrawnEdgeId::enumerate(&opened.whole.edges)
+        .map(|(edge, _)| {
+            let first = opened.run_of.iter().position(|run| *run == Some(edge));
+            first.and_then(|first| allowed.get(first)).copied().unwrap_or_default()
+        })
+        .collect()
+}
+
+/// A line along the edges of a piece whose slits are not cut, by the edges of the one whose slits are.
+pub(super) fn as_opened(cut: &DrawnPiece, mut line: Vec<CutRun>) -> Vec<CutRun> {
+    for run in &mut line {
+        run.along = run.along.map(|edge| opened_edge(cut, edge));
+    }
+    line
+}
+
+/// The same of what does not fit.
+fn unfit_as_opened(cut: &DrawnPiece, unfit: Unfit) -> Unfit {
+    let own = |edge: DrawnEdgeId| opened_edge(cut, edge);
+    match unfit {
+        Unfit::TooWide { edge, at, most } => Unfit::TooWide { edge: own(edge), at, most },
+        Unfit::Overlap { first, second, at, most } => {
+            Unfit::Overlap { first: own(first), second: own(second), at, most }
+        }
+        Unfit::NoOutline => Unfit::NoOutline,
+    }
+}
+
+/// The first run of an edge once slits are cut from it.
+fn opened_edge(cut: &DrawnPiece, edge: DrawnEdgeId) -> DrawnEdgeId {
+    let runs = cut.opened.as_ref().map(|opened| &opened.run_of);
+    let first = runs.and_then(|runs| runs.iter().position(|run| *run == Some(edge)));
+    first.map_or(edge, DrawnEdgeId::from_index)
 }
 
 /// The darts of each edge, with what they are given; none at all where no edge has one, nothing where an
@@ -95,6 +135,8 @@ pub(crate) struct Redrawn {
 /// said of a corner, and what is too sharp. Curves that go on beyond a corner of the stitching line are as drawn.
 pub(crate) fn redrawn_corners(garment: &Garment, drawn: &DrawnPiece, sewn: &SewnPart) -> Vec<Redrawn> {
     let Some(allowed) = allowed(sewn) else { return Vec::new() };
+    let (cut, drawn) = (drawn, drawn.uncut());
+    let allowed = allowed_uncut(cut, allowed);
     if as_drawn(drawn, &allowed).is_none() {
         return Vec::new();
     }
@@ -124,6 +166,7 @@ pub(crate) fn redrawn_corners(garment: &Garment, drawn: &DrawnPiece, sewn: &Sewn
                     out.fold(off(&line, straight.start()), f64::max)
                 }
             };
+            let before = opened_edge(cut, before);
             (by > SAME).then_some(Redrawn { before, by, mitred: blunt <= SAME })
         })
         .collect()

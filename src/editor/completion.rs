@@ -154,7 +154,10 @@ fn edges(garment: &Garment, piece: PieceId, lines_only: bool, found: &mut Found)
 }
 
 fn take_ups(garment: &Garment, piece: PieceId, found: &mut Found) {
-    for &name in garment.piece(piece).edges.iter().filter(|&&edge| garment.edge(edge).take_up) {
+    let edges = &garment.piece(piece).edges;
+    // A slit is cut, not sewn: its sides are edges.
+    let is_slit = |slit| edges.iter().any(|&edge| garment.edge(edge).side_of == Some(slit));
+    for &name in edges.iter().filter(|&&edge| garment.edge(edge).take_up && !is_slit(edge)) {
         let of = format!("dart of {}", garment.piece(piece).name);
         found.add(&garment.edge(name).name, CompletionItemKind::FIELD, Some(&of));
     }

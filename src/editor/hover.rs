@@ -146,6 +146,9 @@ fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: 
 fn of_take_up(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let name = garment.edge(id);
     let of = garment.part_name(layer, name.piece);
+    if garment.piece(name.piece).edges.iter().any(|&edge| garment.edge(edge).side_of == Some(id)) {
+        return of_slit(garment, sizes, layer, id);
+    }
     let title = format!("dart **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
     let placed = |sized: &SizedGarment| {
         let drawn = sized.paper(garment.paper_of(layer, name.piece)?)?;
@@ -161,6 +164,21 @@ fn of_take_up(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, i
         Some(all.into_iter().flatten().map(|length| amount(length, garment.unit)).collect())
     };
     title + &table(garment, sizes, columns.get(..if trued { 4 } else { 3 }).unwrap_or_default(), figures)
+}
+
+/// What a slit comes to: how long its sides are, and how wide its window.
+fn of_slit(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
+    let name = garment.edge(id);
+    let of = garment.part_name(layer, name.piece);
+    let title = format!("slit **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
+    let figures = |sized: &SizedGarment| {
+        let drawn = sized.paper(garment.paper_of(layer, name.piece)?)?;
+        let slit = drawn.uncut().slits.iter().find(|slit| slit.name == id)?;
+        let long = |side: usize| slit.sides[side].distance(slit.ends[side]);
+        let all = [long(slit.near), long(1 - slit.near), slit.window()];
+        Some(all.map(|length| amount(length, garment.unit)).to_vec())
+    };
+    title + &table(garment, sizes, &["near side", "far side", "window"], figures)
 }
 
 fn of_piece(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: PieceId) -> String {

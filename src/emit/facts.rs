@@ -106,13 +106,20 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
         said.push((format!("{name} laid"), Fact::Words(laid.to_owned())));
         said.push((format!("{name} place"), drawing(of("sides"))));
     }
+    for slit in list(piece, "slits") {
+        let name = text(slit, "name");
+        let of = |key: &str| slit.get(key).unwrap_or(&Value::Null);
+        said.push((format!("{name} window"), length(of("window"))));
+        said.push((format!("{name} place"), drawing(of("sides"))));
+        said.push((format!("{name} end"), drawing(of("ends"))));
+    }
     for (key, words) in [("width", "finished width"), ("height", "finished height")] {
         let extent = piece.get("finished").and_then(|finished| finished.get(key));
         said.push((words.to_owned(), length(extent.unwrap_or(&Value::Null))));
     }
     for (key, value) in piece.as_object().into_iter().flatten() {
         match (key.as_str(), value) {
-            ("part" | "label" | "edges" | "finished" | "take_ups", _) => {}
+            ("part" | "label" | "edges" | "finished" | "take_ups" | "slits", _) => {}
             ("stitching_line" | "cutting_line", _) => said.push((key.clone(), drawing(value))),
             ("marks" | "lines", Value::Object(all)) => {
                 let kind = key.trim_end_matches('s');

@@ -191,6 +191,7 @@ fn piece(
             .collect(),
         notches,
         take_ups: take_ups::take_ups(garment, drawn),
+        slits: take_ups::slits(garment, drawn),
         fasteners: sewn.map_or_else(Vec::new, |sewn| sewn::fasteners(garment, sewn)),
         grain: GrainDocument { angle: Figure(if turn < 0.0 { turn + 360.0 } else { turn }) },
         finished: ExtentDocument { width: Figure(width), height: Figure(height) },

@@ -1,10 +1,10 @@
 //! Darts and other take-ups in the document.
 
-use super::documents::{TakeUpDocument, TakeUpKind};
+use super::documents::{SlitDocument, TakeUpDocument, TakeUpKind};
 use super::number::Figure;
 use super::outline::point;
 use crate::garment::Garment;
-use crate::resolve::{DrawnPiece, DrawnTakeUp};
+use crate::resolve::{DrawnPiece, DrawnSlit, DrawnTakeUp};
 
 /// The take-ups of a piece, in the order declared.
 pub(super) fn take_ups(garment: &Garment, drawn: &DrawnPiece) -> Vec<TakeUpDocument> {
@@ -27,5 +27,22 @@ fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
         legs: drawn.wedge.legs().map(Figure),
         pressed_to: drawn.pressed,
         trued_by: drawn.moved.map(Figure),
+    }
+}
+
+/// The slits of a piece, in the order declared.
+pub(super) fn slits(garment: &Garment, drawn: &DrawnPiece) -> Vec<SlitDocument> {
+    drawn.uncut().slits.iter().map(|one| slit(garment, one)).collect()
+}
+
+fn slit(garment: &Garment, drawn: &DrawnSlit) -> SlitDocument {
+    SlitDocument {
+        name: garment.edge(drawn.name).name.to_string(),
+        edge: garment.edge(drawn.mouth.edge).name.to_string(),
+        along: [Figure(drawn.mouth.from), Figure(drawn.mouth.to)],
+        window: Figure(drawn.window()),
+        lengths: [0, 1].map(|at| Figure(drawn.sides[at].distance(drawn.ends[at]))),
+        sides: drawn.sides.map(point),
+        ends: drawn.ends.map(point),
     }
 }

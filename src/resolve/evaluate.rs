@@ -36,7 +36,10 @@ impl<'g> Finished<'g> {
         for (at, drawn) in sized.papers.iter().enumerate() {
             if let Some(known) = garment.papers.get(at).filter(|_| drawn.is_some()) {
                 let paper = crate::garment::PaperId::from_index(at);
-                work.set_version(paper, known.alterations.len(), drawn.clone());
+                // What is measured is measured as it was drawn.
+                let uncut = drawn.as_ref().and_then(|drawn| drawn.opened.as_ref());
+                let drawn = uncut.map(|opened| opened.whole.clone()).or_else(|| drawn.clone());
+                work.set_version(paper, known.alterations.len(), drawn);
             }
         }
         Finished { work }

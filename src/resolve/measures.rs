@@ -2,6 +2,7 @@
 
 use super::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, Why};
 use super::sketch::Sketch;
+use super::take_ups::side_of;
 use super::work::Work;
 use crate::garment::{CutHow, EdgeId, EdgeUse, Garment, Geometry, Moment, PaperUse, PointId, PointUse};
 use crate::report::catalogue::Entry;
@@ -25,6 +26,8 @@ pub fn taken(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option
 
 fn taken_of(garment: &Garment, drawn: &DrawnPiece, edge: &DrawnEdge) -> Taken {
     let stretches = drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
+    let windows = drawn.slits_on(edge).into_iter().map(|slit| (slit.mouth.from, slit.mouth.to));
+    let stretches = stretches.chain(windows);
     Taken::new(edge.path.length(), stretches, share_left(garment, drawn, edge.edge))
 }
 
@@ -51,6 +54,25 @@ fn share_left(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> f64 {
         }
     }
     share
+}
+
+/// The sides of slits that are not cut yet, and their ends.
+fn slit_sides(garment: &Garment, drawn: &DrawnPiece) -> Vec<(EdgeId, Path)> {
+    let mut sides = Vec::new();
+    for slit in &drawn.slits {
+        let (near, far) = (slit.near, 1 - slit.near);
+        let ways = [
+            ("near", slit.sides[near], slit.ends[near]),
+            ("far", slit.sides[far], slit.ends[far]),
+            ("end", slit.ends[0], slit.ends[1]),
+        ];
+        for (side, from, to) in ways {
+            if let Some(edge) = side_of(garment, slit.name, side).filter(|_| from != to) {
+                sides.push((edge, Path::straight(from, to)));
+            }
+        }
+    }
+    sides
 }
 
 /// The smallest upright rectangle round the piece opened out: a half on the fold with its mirror
@@ -139,8 +161,14 @@ impl Work<'_> {
         sketch: Option<&Sketch>,
         each: impl Fn(Option<&DrawnPiece>, EdgeId, &Path) -> f64,
     ) -> Option<f64> {
+        let is_side = self.garment.edge(wanted.edge).side_of.is_some();
         if wanted.paper.moment == Moment::Own {
             let sketch = sketch?;
+            if is_side {
+                let drawn = sketch.drawn.as_ref()?;
+                let found = slit_sides(self.garment, drawn).into_iter().find(|(id, _)| *id == wanted.edge);
+                return self.inherit(found).map(|(id, path)| each(None, id, &path));
+            }
             let path = sketch.path(wanted.edge)?;
             return Some(each(sketch.drawn.as_ref(), wanted.edge, path));
         }
@@ -153,6 +181,13 @@ impl Work<'_> {
             for (id, path) in edges.chain(lines) {
                 if self.garment.is_run_of(id, wanted.edge) {
                     sum += each(Some(drawn.as_ref()), id, path);
+                    found = true;
+                }
+            }
+            let sides = if is_side { slit_sides(self.garment, drawn) } else { Vec::new() };
+            for (id, path) in &sides {
+                if self.garment.is_run_of(*id, wanted.edge) {
+                    sum += each(Some(drawn.as_ref()), *id, path);
                     found = true;
                 }
             }

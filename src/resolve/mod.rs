@@ -62,6 +62,9 @@ pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarme
     let cut_list = cut_list::cut_list(&work);
     let mut papers = work.last_versions();
     let unknown = portions::cut(&work, &mut papers);
+    for paper in &mut papers {
+        *paper = take_ups::opened(garment, paper.take());
+    }
     work.missing.extend(unknown);
     let drafted = work.first_versions();
     let placed = placements::place_all(&work, &papers);

@@ -105,6 +105,10 @@ pub struct DrawnPiece {
     pub notches: Vec<DrawnNotch>,
     /// Darts and other take-ups, in the order declared.
     pub take_ups: Vec<DrawnTakeUp>,
+    /// Slits that are not cut yet, in the order declared; none of a finished paper, on which they are edges.
+    pub slits: Vec<DrawnSlit>,
+    /// Of a finished paper with slits: what it was before they were cut.
+    pub opened: Option<Arc<Opened>>,
     /// How its copies lie; `open` and `close` change it.
     pub cut: CutHow,
     /// How many are cut, as said (a fold or a pair counted as said: `cut 1 on fold` is 1).
@@ -234,6 +238,65 @@ pub struct DrawnTakeUp {
     pub said: Span,
     /// How far its edge moved there when it was trued, in millimetres; none where it was not.
     pub moved: Option<f64>,
+}
+
+/// A slit where it lies on a drawn piece, before it is cut. The outline runs straight across it.
+#[derive(Clone, Copy, Debug)]
+pub struct DrawnSlit {
+    /// Its name on this piece.
+    pub name: EdgeId,
+    /// Where it is said.
+    pub said: Span,
+    /// The stretch of the edge that is lost: its window, or nothing.
+    pub mouth: Mouth,
+    /// Where its sides leave the edge, in the order of the edge.
+    pub sides: [Point; 2],
+    /// Where they end inside: in one place without a window.
+    pub ends: [Point; 2],
+    /// The way that the edge runs there.
+    pub along: Vec2,
+    /// The side, 0 or 1, that is nearer to where its place is counted from.
+    pub near: usize,
+}
+
+impl DrawnSlit {
+    /// Its corners, round.
+    pub fn corners(&self) -> [Point; 4] {
+        [self.sides[0], self.ends[0], self.ends[1], self.sides[1]]
+    }
+
+    /// How wide a strip is lost, in millimetres.
+    pub fn window(&self) -> f64 {
+        self.ends[0].distance(self.ends[1])
+    }
+
+    /// The line that is cut, in the middle: from the edge to its end.
+    pub fn middle(&self) -> (Point, Point) {
+        (self.sides[0].midpoint(self.sides[1]), self.ends[0].midpoint(self.ends[1]))
+    }
+
+    /// The same with everything moved so.
+    pub fn moved(&self, by: impl Fn(Point) -> Point) -> DrawnSlit {
+        let along = by(self.sides[0] + self.along) - by(self.sides[0]);
+        DrawnSlit { sides: self.sides.map(&by), ends: self.ends.map(&by), along, ..*self }
+    }
+
+    /// The same on an edge that runs the other way.
+    pub fn turned(&self) -> DrawnSlit {
+        let turned = |[one, other]: [Point; 2]| [other, one];
+        let (sides, ends) = (turned(self.sides), turned(self.ends));
+        DrawnSlit { sides, ends, along: -self.along, near: 1 - self.near, ..*self }
+    }
+}
+
+/// A piece before its slits were cut.
+#[derive(Clone, Debug)]
+pub struct Opened {
+    /// The piece, its outline straight across its slits.
+    pub whole: Arc<DrawnPiece>,
+    /// By the edges of the piece that is cut: the edge of the whole that each is a run of; none of the
+    /// sides of slits.
+    pub run_of: Vec<Option<DrawnEdgeId>>,
 }
 
 /// The stretch of an edge that a take-up takes.
@@ -369,6 +432,22 @@ impl DrawnPiece {
             .collect();
         own.sort_by(|(_, a), (_, b)| a.from.total_cmp(&b.from));
         own
+    }
+
+    /// The slits that are cut from an edge, in the order in which they lie along it.
+    pub(crate) fn slits_on(&self, drawn: &DrawnEdge) -> Vec<&DrawnSlit> {
+        let is_on = |slit: &&DrawnSlit| {
+            let at = || drawn.path.point_at_length(slit.mouth.from);
+            slit.mouth.edge == drawn.edge && at().distance(slit.sides[0]) <= ON_OUTLINE
+        };
+        let mut own: Vec<&DrawnSlit> = self.slits.iter().filter(is_on).collect();
+        own.sort_by(|a, b| a.mouth.from.total_cmp(&b.mouth.from));
+        own
+    }
+
+    /// The piece before its slits were cut; itself if it has none.
+    pub fn uncut(&self) -> &DrawnPiece {
+        self.opened.as_ref().map_or(self, |opened| &opened.whole)
     }
 
     /// Where that point is.

@@ -50,6 +50,8 @@ pub(super) fn bare(piece: PieceId, edges: Vec<DrawnEdge>) -> DrawnPiece {
         spots: Vec::new(),
         notches: Vec::new(),
         take_ups: Vec::new(),
+        slits: Vec::new(),
+        opened: None,
         cut: CutHow::Alike,
         count: 1,
         grain: Vec2::new(0.0, 1.0),

@@ -166,7 +166,7 @@ impl<'g> Work<'g> {
         self.garment.papers.iter().zip(&self.versions).map(first).collect()
     }
 
-    /// The last version of each paper, as the other rooms read it.
+    /// The last version of each paper, before runs of edges and slits are cut.
     pub(super) fn last_versions(&self) -> Vec<Drawn> {
         (0..self.garment.papers.len()).map(|at| self.last(PaperId::from_index(at)).cloned()).collect()
     }

@@ -7,7 +7,7 @@ use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
     LayerId, Placement, PlacementId, Seam, SewnEdge,
 };
-use crate::resolve::{DrawnEdgeId, SizedGarment};
+use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 
 /// Every part that could be drawn, with all that takes its edges and with its edges' allowances.
@@ -149,7 +149,10 @@ impl Taking<'_> {
                     continue;
                 }
                 let said = allowance(self.garment, self.sized, sewn.part.piece, &fate.takers);
-                fate.allowance = said.amount;
+                fate.allowance = match self.garment.edge(edge.edge).side_of {
+                    Some(slit) => in_window(drawn, slit, said.amount),
+                    None => said.amount,
+                };
                 fate.allowance_span = said.span;
                 fate.turned_up = said.turned_up;
                 fate.turn_up = said.turn_up;
@@ -157,6 +160,13 @@ impl Taking<'_> {
             }
         }
     }
+}
+
+/// What there is beyond the side of a slit: half of its window at most, in millimetres.
+fn in_window(drawn: &DrawnPiece, slit: EdgeId, said: Option<f64>) -> Option<f64> {
+    let slit = drawn.uncut().slits.iter().find(|own| own.name == slit)?;
+    let half = slit.window() / 2.0;
+    Some(said.map_or(half, |said| said.min(half)))
 }
 
 /// Whether these takers may share an edge: one alone; or one seam with closures that it encloses, and

@@ -27,7 +27,7 @@ pub mod surface;
 mod whole;
 
 pub use crate::garment::CASING_TURN;
-pub use allowances::piece_allowance;
+pub use allowances::{Allowance, allowance as allowance_asked, piece_allowance};
 pub use amounts::amount_of;
 pub use assemble::assemble;
 pub use channels::{Channel, ELASTIC_STRETCH, RunsThrough};

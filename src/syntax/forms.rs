@@ -91,6 +91,7 @@ const FORMS: &[Form] = &[
         "dart",
         "dart waist_dart on waist at 8 from side width 3 to bust_point stopping 2.5 short pressed toward centre trued",
     ),
+    (Context::Piece, "slit", "slit sleeve_slit on wrist at 6 from under_back up 12 window 1"),
     (Context::Piece, "folded", "folded top to bottom"),
     (Context::Piece, "grain", "grain along centre"),
     (Context::Piece, "allowance", "allowance 1.5"),

@@ -72,6 +72,7 @@ mod seam_kinds;
 mod seams;
 mod sewing_figures;
 mod slips;
+mod slits;
 mod speed;
 mod steps;
 mod surface;

@@ -42,7 +42,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         };
         for (one, other) in &sewn.ends {
-            let mut corner = |end: &SeamEnd, ply: &SewnPly| corner_at(sized, sewing, end, ply, &mut ways);
+            let mut corner =
+                |end: &SeamEnd, ply: &SewnPly| corner_at(garment, sized, sewing, end, ply, &mut ways);
             let (Some(one), Some(other)) = (corner(one, first), corner(other, second)) else { continue };
             let is_one_edge = edge_of(sized, sewing, &one) == edge_of(sized, sewing, &other);
             if one.part != other.part && is_one_edge {
@@ -73,6 +74,7 @@ fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<Edg
 
 /// The corner of a seam's end: the edge of the ply there, and the edge beyond it.
 fn corner_at(
+    garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
     end: &SeamEnd,
@@ -98,6 +100,10 @@ fn corner_at(
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
     let beyond = if at_start { before } else { after };
+    // A slit opens there, and leads where the maker says.
+    if garment.edge(drawn.edge_at(beyond)?.edge).side_of.is_some() {
+        return None;
+    }
     angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, leaves: !at_start, part: end.part, angle })
 }
 

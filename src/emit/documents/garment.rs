@@ -147,6 +147,9 @@ pub struct PieceDocument {
     /// Darts and other take-ups.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub take_ups: Vec<TakeUpDocument>,
+    /// Slits: cuts into the cloth, whose sides are among the edges.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub slits: Vec<SlitDocument>,
     /// Buttons and the like.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fasteners: Vec<FastenerDocument>,
@@ -280,6 +283,26 @@ pub struct TakeUpDocument {
     /// How far its edge moved there when it was trued.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub trued_by: Option<Figure>,
+}
+
+/// A slit.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Slit")]
+pub struct SlitDocument {
+    /// Its name.
+    pub name: String,
+    /// The edge that it is cut from.
+    pub edge: String,
+    /// From how far along that edge, from its start and over its other slits, to how far: alike without a window.
+    pub along: [Figure; 2],
+    /// How wide a strip is lost between its sides.
+    pub window: Figure,
+    /// How long its sides are, first along the edge first.
+    pub lengths: [Figure; 2],
+    /// Where its sides leave the edge.
+    pub sides: [PointDocument; 2],
+    /// Where they end.
+    pub ends: [PointDocument; 2],
 }
 
 /// What a take-up is.

@@ -30,6 +30,8 @@ pub(in crate::emit) enum Sample {
     Mark,
     /// A dart.
     Dart,
+    /// A slit.
+    Slit,
     /// A button, a snap and the like.
     Fastener(Fastener),
 }
@@ -69,6 +71,9 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     }
     if has(Pen::Dart) {
         put(Sample::Dart, "dart, pressed as shown");
+    }
+    if has(Pen::Slit) {
+        put(Sample::Slit, "slit: cut in as far as the stroke");
     }
     if has(Pen::Line) {
         put(Sample::Line(Pen::Line), "line to measure by");
@@ -145,6 +150,12 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
             ]
         }
         Sample::Fastener(kind) => vec![Shape::stroke(fastener::sign(kind, middle, Some(5.2)), Pen::Mark)],
+        Sample::Slit => {
+            let (stop, across) = (at + Vec2::new(4.0, 0.0), Vec2::new(0.0, 2.6));
+            let mut cut = straight(end, stop);
+            cut.extend(straight(stop - across, stop + across));
+            vec![Shape::stroke(cut, Pen::Slit)]
+        }
     };
     let words = Words::new(entry.words.clone(), at + Vec2::new(WORDS, -body * 0.34), body);
     shapes.push(Shape::words(words));

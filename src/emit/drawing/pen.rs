@@ -24,6 +24,8 @@ pub enum Pen {
     DartFold,
     /// The point of a dart, and the way that it is pressed.
     Dart,
+    /// A slit: cut into the cloth along it.
+    Slit,
     /// A notch.
     Notch,
     /// A marked place, a button.
@@ -68,7 +70,7 @@ impl Pen {
         match self {
             Pen::Cut(None) => 0.9,
             Pen::Cut(Some(_)) => 0.6,
-            Pen::Notch | Pen::Frame => 0.6,
+            Pen::Notch | Pen::Slit | Pen::Frame => 0.6,
             Pen::Fold => 0.5,
             Pen::Grain | Pen::Mark | Pen::Dart => 0.45,
             Pen::Stitch | Pen::Line => 0.4,
@@ -99,6 +101,7 @@ impl Pen {
             | Pen::Notch
             | Pen::Mark
             | Pen::Dart
+            | Pen::Slit
             | Pen::Sheet
             | Pen::Frame
             | Pen::Map => Vec::new(),
@@ -113,7 +116,7 @@ impl Pen {
     /// Its colour.
     pub fn ink(self) -> Ink {
         match self {
-            Pen::Cut(_) | Pen::Notch | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
+            Pen::Cut(_) | Pen::Notch | Pen::Slit | Pen::Frame | Pen::Fold | Pen::Map => Ink::Dark,
             Pen::Stitch | Pen::Topstitch => Ink::Madder,
             Pen::Grain | Pen::Line | Pen::Mark | Pen::DartFold | Pen::Dart | Pen::Sheet | Pen::Join => {
                 Ink::Grey

@@ -164,6 +164,15 @@ impl<'a> Sketch<'a> {
         for take_up in &part.take_ups {
             self.take_up(part, take_up, size);
         }
+        for slit in &part.slits {
+            let mut cut = BezPath::new();
+            for &(from, to) in slit.cuts.iter().chain([&slit.end]) {
+                cut.move_to(from);
+                cut.line_to(to);
+                self.clear.line(&[from, to]);
+            }
+            self.shapes.push(Shape::stroke(cut, Pen::Slit).of(size).named(self.name(part, &slit.name)));
+        }
         for row in &part.rows {
             let name = self.name(part, "topstitching");
             self.shapes.push(Shape::stroke(row.to_bez(), Pen::Topstitch).of(size).named(name));
@@ -259,6 +268,14 @@ impl<'a> Sketch<'a> {
             let words = Words::new(take_up.name.clone(), Point::ZERO, SMALL).grey();
             let Some(&point) = take_up.points.first() else { continue };
             if let Some(words) = place::beside(&words, point, POINT + 1.5, &self.clear) {
+                self.put(words, None);
+            }
+        }
+        for slit in &part.slits {
+            let words = Words::new(slit.name.clone(), Point::ZERO, SMALL).grey();
+            if let Some(words) =
+                place::beside(&words, slit.end.0.midpoint(slit.end.1), MARK + 1.5, &self.clear)
+            {
                 self.put(words, None);
             }
         }

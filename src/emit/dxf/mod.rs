@@ -21,10 +21,11 @@ const NOTCHES: &str = "4";
 const MIRROR_LINE: &str = "6";
 const GRAIN_LINE: &str = "7";
 const INTERNAL_LINES: &str = "8";
+const INTERNAL_CUTOUTS: &str = "11";
 const DRILL_HOLES: &str = "13";
 const SEW_LINES: &str = "14";
 const ANNOTATION: &str = "15";
-const LAYERS: [&str; 10] = [
+const LAYERS: [&str; 11] = [
     BOUNDARY,
     TURN_POINTS,
     CURVE_POINTS,
@@ -32,6 +33,7 @@ const LAYERS: [&str; 10] = [
     MIRROR_LINE,
     GRAIN_LINE,
     INTERNAL_LINES,
+    INTERNAL_CUTOUTS,
     DRILL_HOLES,
     SEW_LINES,
     ANNOTATION,
@@ -87,6 +89,9 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
         let folds = take_up.fold.iter().map(|&(from, to)| line(INTERNAL_LINES, from, to));
         entities.extend(folds.chain(take_up.legs.iter().map(|&(from, to)| line(SEW_LINES, from, to))));
         entities.extend(take_up.points.iter().map(|&at| point(DRILL_HOLES, at)));
+    }
+    for slit in &part.slits {
+        entities.extend(slit.cuts.iter().map(|&(from, to)| line(INTERNAL_CUTOUTS, from, to)));
     }
     let holes = part.marks.iter().map(|mark| mark.at).chain(part.fasteners.iter().map(|one| one.at));
     entities.extend(holes.map(|at| point(DRILL_HOLES, at)));

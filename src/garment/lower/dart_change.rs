@@ -27,12 +27,16 @@ impl Lowering<'_> {
     /// The piece's dart of that name.
     fn dart_of(&self, piece: PieceId, last: &Name) -> Option<EdgeId> {
         match self.edge_named(piece, &last.text) {
-            Some(edge) if self.garment.edge(edge).take_up => {
+            Some(edge) if self.garment.edge(edge).take_up && !self.is_slit(edge) => {
                 self.used(Symbol::Edge(edge), last.span);
                 Some(edge)
             }
             Some(edge) => {
-                let kind = if self.garment.edge(edge).line { "a line" } else { "an edge" };
+                let kind = match (self.is_slit(edge), self.garment.edge(edge).line) {
+                    (true, _) => "a slit",
+                    (false, true) => "a line",
+                    (false, false) => "an edge",
+                };
                 let title = format!("{} is {kind}, where a dart is needed", last.text);
                 let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, last.span, title).label("no dart");
                 let darts = self.take_ups_named(piece);

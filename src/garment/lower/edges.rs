@@ -238,7 +238,10 @@ impl Lowering<'_> {
         for edge in self.garment.piece(parent).edges.clone() {
             let from = self.garment.edge(edge).clone();
             let kind = NameOf::of(&from);
-            made.insert(edge, self.add_edge(piece, &from.name, from.span, kind, Some((kinship, edge))));
+            let own = self.add_edge(piece, &from.name, from.span, kind, Some((kinship, edge)));
+            // A slit's name comes before those of its sides.
+            self.garment.edges[own.index()].side_of = from.side_of.and_then(|slit| made.get(&slit).copied());
+            made.insert(edge, own);
         }
         for (name, meant) in self.piece_edges[parent.index()].clone() {
             let Some(&new) = made.get(&meant) else { continue };
@@ -294,7 +297,13 @@ impl Lowering<'_> {
                     self.add_edge(piece, &"inner".into(), item.span, NameOf::Edge, None);
                 }
                 PieceItemNode::TakeUp(take_up) => {
+                    let before = self.garment.edges.len();
                     self.declare_own_edge(piece, &take_up.name, NameOf::TakeUp);
+                    if let tree::TakeUpForm::Slit { window, .. } = &take_up.form
+                        && self.garment.edges.len() > before
+                    {
+                        self.declare_slit_sides(piece, EdgeId::from_index(before), window.is_some());
+                    }
                 }
                 _ => {}
             }
@@ -322,6 +331,22 @@ impl Lowering<'_> {
         }
     }
 
+    /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end is an edge if
+    /// there is a window, and else a point.
+    fn declare_slit_sides(&mut self, piece: PieceId, slit: EdgeId, window: bool) {
+        let (name, span) = (self.garment.edge(slit).name.clone(), self.garment.edge(slit).span);
+        for side in ["near", "far", "end"] {
+            let own: Arc<str> = format!("{name}.{side}").into();
+            if side != "end" || window {
+                let edge = self.add_edge(piece, &own, span, NameOf::Edge, None);
+                self.garment.edges[edge.index()].side_of = Some(slit);
+            }
+            if side != "end" || !window {
+                self.add_point(piece, &own, span, false, None);
+            }
+        }
+    }
+
     fn declare_point(&mut self, piece: PieceId, name: &tree::Name, mark: bool) {
         if let Some(&first) = self.piece_points[piece.index()].get(&name.text) {
             let first = self.garment.point(first).span;
@@ -334,7 +359,7 @@ impl Lowering<'_> {
     fn declare_own_edge(&mut self, piece: PieceId, name: &tree::Name, kind: NameOf) {
         if let Some(&first) = self.piece_edges[piece.index()].get(&name.text) {
             let first = self.garment.edge(first).span;
-            self.report_twice("edge, line or dart", name, first);
+            self.report_twice("edge, line, dart or slit", name, first);
             return;
         }
         self.add_edge(piece, &name.text, name.span, kind, None);
@@ -370,6 +395,7 @@ impl Lowering<'_> {
             span,
             line: kind == NameOf::Line,
             take_up: kind == NameOf::TakeUp,
+            side_of: None,
             same_run_as,
             part_of: None,
             copied_from,

@@ -133,6 +133,10 @@ impl Lowering<'_> {
         };
         let (part, edge) = match (dotted.parts.as_slice(), place.piece) {
             ([alone], Some(piece)) => (NamedPiece { layer: None, piece }, self.find_edge(piece, alone)?),
+            (_, Some(piece)) => match self.find_own_slit_side(piece, dotted) {
+                Some(side) => (NamedPiece { layer: None, piece }, side?),
+                None => self.find_dotted_edge(dotted)?,
+            },
             _ => self.find_dotted_edge(dotted)?,
         };
         let paper = self.paper_use(part.layer, part.piece, place.when, expr.span)?;

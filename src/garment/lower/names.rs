@@ -231,12 +231,17 @@ impl Lowering<'_> {
         if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
             self.used(Symbol::Edge(edge), name.span);
             if self.garment.edge(edge).take_up {
-                let title = format!("{} is a dart, where an edge or a line is needed", name.text);
-                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("a dart");
+                let (what, help) = match self.is_slit(edge) {
+                    true => (
+                        "a slit",
+                        format!("name a side of it: {0}.near or {0}.far; or another edge", name.text),
+                    ),
+                    false => ("a dart", "name an edge or a line of the piece".to_owned()),
+                };
+                let title = format!("{} is {what}, where an edge or a line is needed", name.text);
+                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label(what);
                 let declared = self.garment.edge(edge).span;
-                self.report(
-                    mistake.also(declared, "declared here").help("name an edge or a line of the piece"),
-                );
+                self.report(mistake.also(declared, "declared here").help(help));
                 return None;
             }
             return Some(edge);
@@ -287,14 +292,20 @@ impl Lowering<'_> {
         is_damaged(piece) || self.parents(piece).into_iter().any(is_damaged)
     }
 
-    /// `piece.edge` or `layer.piece.edge`.
+    /// `piece.edge` or `layer.piece.edge`; also a side of a slit, `piece.slit.near`.
     pub(super) fn find_dotted_edge(&self, dotted: &Dotted) -> Option<(NamedPiece, EdgeId)> {
+        if let Some(side) = self.find_slit_side(dotted) {
+            return side;
+        }
         let (part, last) = self.split_off(dotted, "an edge")?;
         Some((part, self.find_edge(part.piece, last)?))
     }
 
-    /// `piece.point` or `layer.piece.point`.
+    /// `piece.point` or `layer.piece.point`; also a corner of a slit's mouth, `piece.slit.near`.
     pub(super) fn find_dotted_point(&self, dotted: &Dotted) -> Option<(NamedPiece, PointId)> {
+        if let Some(corner) = self.find_slit_corner(dotted) {
+            return corner;
+        }
         let (part, last) = self.split_off(dotted, "a point")?;
         Some((part, self.find_point(part.piece, last)?))
     }

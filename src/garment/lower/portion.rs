@@ -124,6 +124,7 @@ impl Lowering<'_> {
             span,
             line: false,
             take_up: false,
+            side_of: None,
             same_run_as: None,
             part_of: Some(on),
             copied_from: None,

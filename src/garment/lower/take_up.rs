@@ -5,8 +5,8 @@ use super::papers::When;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    CountedFrom, Dart, DartCloth, Dimension, EdgeId, EdgePlace, PieceId, PlaceAt, Pressed, PressedTo, Symbol,
-    TakeUp, TakeUpForm, TakeUpSide,
+    CountedFrom, Dart, DartCloth, Dimension, EdgeId, EdgePlace, PieceId, PlaceAt, PointId, Pressed,
+    PressedTo, Slit, SlitEnd, Symbol, TakeUp, TakeUpForm, TakeUpSide,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -17,7 +17,14 @@ impl Lowering<'_> {
     /// A take-up that a line of a piece says; none where a name in it is not known, which was reported.
     pub(super) fn lower_take_up(&self, piece: PieceId, take_up: &tree::TakeUp, span: Span) -> Option<TakeUp> {
         let when = When::Drawing(piece);
-        let tree::TakeUpForm::Dart { cloth, ways } = &take_up.form;
+        let (cloth, ways) = match &take_up.form {
+            tree::TakeUpForm::Dart { cloth, ways } => (cloth, ways),
+            tree::TakeUpForm::Slit { edge, place, end, window } => {
+                let slit = self.slit(piece, (edge, place), end, window.as_ref());
+                let name = self.own_take_up(piece, &take_up.name)?;
+                return Some(TakeUp { name, span, form: TakeUpForm::Slit(slit?) });
+            }
+        };
         let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
         let point = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Point);
         let cloth = match cloth {
@@ -51,6 +58,27 @@ impl Lowering<'_> {
         let dart = self.dart(piece, Some(cloth), &dart.ways)?;
         let name = self.own_take_up(piece, &step.name)?;
         Some(TakeUp { name, span: step.span, form: TakeUpForm::Dart(dart) })
+    }
+
+    fn slit(
+        &self,
+        piece: PieceId,
+        (edge, place): (&Name, &tree::EdgePlace),
+        end: &tree::SlitEnd,
+        window: Option<&Expr>,
+    ) -> Option<Slit> {
+        let when = When::Drawing(piece);
+        let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
+        let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place, when));
+        let end = match end {
+            tree::SlitEnd::Way(PressedWay::Up, long) => SlitEnd::Up(true, length(long)),
+            tree::SlitEnd::Way(PressedWay::Down, long) => SlitEnd::Up(false, length(long)),
+            tree::SlitEnd::Way(PressedWay::Right, long) => SlitEnd::Right(true, length(long)),
+            tree::SlitEnd::Way(PressedWay::Left, long) => SlitEnd::Right(false, length(long)),
+            tree::SlitEnd::To(place) => SlitEnd::To(self.lower(place, when, Some(piece), Wanted::Point)),
+        };
+        let window = window.map(length);
+        edge.zip(place).map(|(edge, place)| Slit { edge, place, end, window })
     }
 
     fn dart(&self, piece: PieceId, cloth: Option<DartCloth>, ways: &tree::DartWays) -> Option<Dart> {
@@ -206,6 +234,16 @@ impl Lowering<'_> {
     pub(super) fn find_dotted_take_up(&self, dotted: &tree::Dotted) -> Option<(NamedPiece, EdgeId)> {
         let (part, last) = self.split_off(dotted, "a dart")?;
         match self.edge_named(part.piece, &last.text) {
+            Some(edge) if self.is_slit(edge) => {
+                let title = format!("{} is a slit, which is cut and not sewn", last.text);
+                let help = format!(
+                    "sew the seam, or finish the edge, that takes its sides: {0}.near, {0}.far",
+                    last.text
+                );
+                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, dotted.span, title);
+                self.report(mistake.also(self.garment.edge(edge).span, "declared here").help(help));
+                None
+            }
             Some(edge) if self.garment.edge(edge).take_up => {
                 self.used(Symbol::Edge(edge), last.span);
                 Some((part, edge))
@@ -229,6 +267,129 @@ impl Lowering<'_> {
         }
     }
 
+    /// Whether a take-up is a slit: its sides are edges.
+    pub(super) fn is_slit(&self, take_up: EdgeId) -> bool {
+        let name = self.garment.edge(take_up);
+        name.take_up
+            && self.garment.piece(name.piece).edges.iter().any(|&own| {
+                let side_of = self.garment.edge(own).side_of;
+                side_of.is_some_and(|of| of == take_up || self.garment.edge(of).part_of == Some(take_up))
+            })
+    }
+
+    /// The slit's name in `piece.slit.side` or `layer.piece.slit.side`, behind the words of its piece.
+    fn split_slit<'d>(&self, dotted: &'d tree::Dotted) -> Option<(tree::Dotted, &'d Name, &'d Name)> {
+        let [piece @ .., slit, side] = dotted.parts.as_slice() else { return None };
+        let is_slit_said = match piece {
+            [piece] => {
+                let known = |name: &Name| self.names.pieces.contains_key(&name.text);
+                known(piece) && !(self.names.layers.contains_key(&piece.text) && known(slit))
+            }
+            [_, _] => true,
+            _ => false,
+        };
+        let span = Span::new(piece.first()?.span.lo, piece.last()?.span.hi);
+        is_slit_said.then(|| (tree::Dotted { parts: piece.to_vec(), span }, slit, side))
+    }
+
+    /// A side of a slit, or its end, that is named by `piece.slit.side`; none of other names. The inner none
+    /// was reported.
+    pub(super) fn find_slit_side(&self, dotted: &tree::Dotted) -> Option<Option<(NamedPiece, EdgeId)>> {
+        let (piece, slit, side) = self.split_slit(dotted)?;
+        Some(self.find_part(&piece).and_then(|part| {
+            let take_up = self.slit_named(part.piece, slit)?;
+            Some((part, self.slit_side(part.piece, take_up, slit, side)?))
+        }))
+    }
+
+    /// A corner of a slit's mouth, or its end, that is named by `piece.slit.side`; none of other names.
+    pub(super) fn find_slit_corner(&self, dotted: &tree::Dotted) -> Option<Option<(NamedPiece, PointId)>> {
+        let (piece, slit, side) = self.split_slit(dotted)?;
+        Some(self.find_part(&piece).and_then(|part| {
+            let take_up = self.slit_named(part.piece, slit)?;
+            let name = format!("{}.{}", slit.text, side.text);
+            let points = self.piece_points.get(part.piece.index())?;
+            match points.get(name.as_str()) {
+                Some(&point) => {
+                    self.used(Symbol::Point(point), side.span);
+                    Some((part, point))
+                }
+                None => {
+                    self.slit_side(part.piece, take_up, slit, side)?;
+                    let title = format!("{name} is an edge, and a corner is named here");
+                    let help = format!("the corners of its mouth are {0}.near and {0}.far", slit.text);
+                    self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, side.span, title).help(help));
+                    None
+                }
+            }
+        }))
+    }
+
+    /// A side of the piece's own slit, named by `slit.side` inside the piece; none of other names.
+    pub(super) fn find_own_slit_side(&self, piece: PieceId, dotted: &tree::Dotted) -> Option<Option<EdgeId>> {
+        let [slit, side] = dotted.parts.as_slice() else { return None };
+        let take_up = self.edge_named(piece, &slit.text).filter(|&edge| self.is_slit(edge))?;
+        self.used(Symbol::Edge(take_up), slit.span);
+        Some(self.slit_side(piece, take_up, slit, side))
+    }
+
+    fn slit_named(&self, piece: PieceId, slit: &Name) -> Option<EdgeId> {
+        match self.edge_named(piece, &slit.text) {
+            Some(edge) if self.is_slit(edge) => {
+                self.used(Symbol::Edge(edge), slit.span);
+                Some(edge)
+            }
+            Some(edge) => {
+                let name = self.garment.edge(edge);
+                let what = match (name.take_up, name.line) {
+                    (true, _) => "a dart: its sides are sewn to one another",
+                    (false, true) => "a line: only a slit has sides",
+                    (false, false) => "an edge: only a slit has sides",
+                };
+                let title = format!("{} is {what}", slit.text);
+                self.report(
+                    Diagnostic::new(&catalogue::NAME_UNKNOWN, slit.span, title)
+                        .also(name.span, "declared here")
+                        .help("name an edge by piece.edge, or a slit's side by piece.slit.near"),
+                );
+                None
+            }
+            None => {
+                let known = self.piece_edges.get(piece.index()).into_iter().flatten();
+                let among =
+                    self.offered(known.filter(|&(_, &edge)| self.is_slit(edge)).map(|(name, _)| name));
+                self.unknown(Sought::SlitOf(piece), &slit.text, slit.span, &among);
+                None
+            }
+        }
+    }
+
+    fn slit_side(&self, piece: PieceId, take_up: EdgeId, slit: &Name, side: &Name) -> Option<EdgeId> {
+        let name = format!("{}.{}", slit.text, side.text);
+        if let Some(&edge) = self.piece_edges.get(piece.index())?.get(name.as_str()) {
+            self.used(Symbol::Edge(edge), side.span);
+            return Some(edge);
+        }
+        let (title, help) = match &*side.text {
+            "end" => (
+                format!("{} ends in a point: only a slit with a window has an end to sew", slit.text),
+                format!("say how wide it is, window 1; or leave {name} out"),
+            ),
+            other => (
+                format!("{} has no side {other}", slit.text),
+                "its sides are near, towards the place that it is counted from, and far; with a window it has an \
+                 end too"
+                    .to_owned(),
+            ),
+        };
+        self.report(
+            Diagnostic::new(&catalogue::NAME_UNKNOWN, side.span, title)
+                .also(self.garment.edge(take_up).span, "declared here")
+                .help(help),
+        );
+        None
+    }
+
     /// The edge, line or take-up of that name.
     pub(super) fn edge_named(&self, piece: PieceId, name: &Arc<str>) -> Option<EdgeId> {
         self.piece_edges.get(piece.index())?.get(name).copied()
@@ -241,7 +402,8 @@ impl Lowering<'_> {
 
     pub(super) fn take_ups_named(&self, piece: PieceId) -> Vec<Arc<str>> {
         let known = self.piece_edges.get(piece.index()).into_iter().flatten();
-        self.offered(known.filter(|&(_, &edge)| self.garment.edge(edge).take_up).map(|(name, _)| name))
+        let is_dart = |edge: EdgeId| self.garment.edge(edge).take_up && !self.is_slit(edge);
+        self.offered(known.filter(|&(_, &edge)| is_dart(edge)).map(|(name, _)| name))
     }
 }
 

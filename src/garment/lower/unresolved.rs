@@ -54,7 +54,7 @@ impl Lowering<'_> {
                 .get(name)
                 .map(|&id| Symbol::Closure(id))
                 .or_else(|| names.seams.get(name).map(|&id| Symbol::Seam(id))),
-            Sought::EdgeOf(piece) | Sought::TakeUpOf(piece) => {
+            Sought::EdgeOf(piece) | Sought::TakeUpOf(piece) | Sought::SlitOf(piece) => {
                 self.piece_edges.get(piece.index())?.get(name).map(|&id| Symbol::Edge(id))
             }
             Sought::PointOf(piece) => {

@@ -102,6 +102,8 @@ pub struct EdgeName {
     pub line: bool,
     /// A take-up.
     pub take_up: bool,
+    /// The slit that it is a side of, or its end.
+    pub side_of: Option<EdgeId>,
     /// The edge of the piece before a split or join that this one is a run of.
     pub same_run_as: Option<EdgeId>,
     /// Of a joined piece: the name that this run shares with a run of the other piece. Of a portion: the

@@ -21,6 +21,32 @@ pub struct TakeUp {
 pub enum TakeUpForm {
     /// Folded along its middle and sewn from the edge to its point.
     Dart(Dart),
+    /// Cut into the cloth from an edge.
+    Slit(Slit),
+}
+
+/// A slit. Its sides are edges of the piece once it is cut: [`super::EdgeName::side_of`] names it.
+#[derive(Clone, Debug)]
+pub struct Slit {
+    /// The edge that it is cut from.
+    pub edge: EdgeId,
+    /// Where the middle of its mouth is.
+    pub place: EdgePlace,
+    /// How far it is cut.
+    pub end: SlitEnd,
+    /// How wide a strip is lost between its sides; none: they lie on one another.
+    pub window: Option<Expression>,
+}
+
+/// How far a slit is cut into its piece.
+#[derive(Clone, Debug)]
+pub enum SlitEnd {
+    /// Up, or down, on the paper, so far.
+    Up(bool, Expression),
+    /// To the right, or to the left, on the paper, so far.
+    Right(bool, Expression),
+    /// To a place.
+    To(Expression),
 }
 
 /// A dart.
@@ -137,56 +163,66 @@ pub enum TakeUpSide {
 impl TakeUp {
     /// The edge that it is taken from; none of one inside the piece.
     pub fn edge(&self) -> Option<EdgeId> {
-        let TakeUpForm::Dart(dart) = &self.form;
-        match &dart.cloth {
-            DartCloth::Taken { edge, .. } | DartCloth::Drawn { edge, .. } => Some(*edge),
-            DartCloth::Inside { .. } => None,
+        match &self.form {
+            TakeUpForm::Dart(dart) => match &dart.cloth {
+                DartCloth::Taken { edge, .. } | DartCloth::Drawn { edge, .. } => Some(*edge),
+                DartCloth::Inside { .. } => None,
+            },
+            TakeUpForm::Slit(slit) => Some(slit.edge),
         }
     }
 
     /// Every expression that it is given by.
     pub fn expressions(&self) -> Vec<&Expression> {
-        let TakeUpForm::Dart(dart) = &self.form;
-        let mut all = match &dart.cloth {
-            DartCloth::Taken { place, width, to, .. } => {
-                place.expression().into_iter().chain([width, to]).collect()
+        match &self.form {
+            TakeUpForm::Dart(dart) => {
+                let mut all = match &dart.cloth {
+                    DartCloth::Taken { place, width, to, .. } => {
+                        place.expression().into_iter().chain([width, to]).collect()
+                    }
+                    DartCloth::Drawn { to, .. } => vec![to],
+                    DartCloth::Inside { at, width, ends: [up, down] } => vec![at, width, up, down],
+                };
+                all.extend(&dart.stopping);
+                all
             }
-            DartCloth::Drawn { to, .. } => vec![to],
-            DartCloth::Inside { at, width, ends: [up, down] } => vec![at, width, up, down],
-        };
-        all.extend(&dart.stopping);
-        all
+            TakeUpForm::Slit(slit) => {
+                let (SlitEnd::Up(_, end) | SlitEnd::Right(_, end) | SlitEnd::To(end)) = &slit.end;
+                slit.place.expression().into_iter().chain([end]).chain(&slit.window).collect()
+            }
+        }
     }
 
     /// The points that it is placed by, besides what its expressions look at.
     pub fn points(&self) -> Vec<PointId> {
-        let TakeUpForm::Dart(dart) = &self.form;
-        let place = match &dart.cloth {
-            DartCloth::Taken { place, .. } => place.point(),
-            DartCloth::Drawn { .. } | DartCloth::Inside { .. } => None,
-        };
-        let pressed = dart.pressed.as_ref().and_then(|pressed| match pressed.to {
-            PressedTo::Point(point) => Some(point),
+        let pressed = match &self.form {
+            TakeUpForm::Dart(Dart { pressed: Some(Pressed { to: PressedTo::Point(point), .. }), .. }) => {
+                Some(*point)
+            }
             _ => None,
-        });
-        place.into_iter().chain(pressed).collect()
+        };
+        self.place().and_then(EdgePlace::point).into_iter().chain(pressed).collect()
     }
 
     /// Whether its edge is drawn anew with it shut.
     pub fn trues(&self) -> bool {
-        let TakeUpForm::Dart(dart) = &self.form;
-        dart.trued
+        matches!(&self.form, TakeUpForm::Dart(dart) if dart.trued)
     }
 
     /// The take-up of whose side its own place is counted.
     pub fn counted_from(&self) -> Option<EdgeId> {
-        let TakeUpForm::Dart(dart) = &self.form;
-        match &dart.cloth {
-            DartCloth::Taken {
-                place: EdgePlace { at: PlaceAt::From(_, CountedFrom::Side(of, _)), .. },
-                ..
-            } => Some(*of),
+        match self.place()?.at {
+            PlaceAt::From(_, CountedFrom::Side(of, _)) => Some(of),
             _ => None,
+        }
+    }
+
+    /// Where on its edge it is; none of what is drawn in the outline, or lies inside the piece.
+    fn place(&self) -> Option<&EdgePlace> {
+        match &self.form {
+            TakeUpForm::Dart(Dart { cloth: DartCloth::Taken { place, .. }, .. })
+            | TakeUpForm::Slit(Slit { place, .. }) => Some(place),
+            TakeUpForm::Dart(_) => None,
         }
     }
 }

@@ -21,6 +21,7 @@ mod ends;
 mod finishing;
 mod runs;
 mod sewing;
+mod slits;
 mod text;
 
 use super::Severity;
@@ -34,6 +35,7 @@ pub use ends::*;
 pub use finishing::*;
 pub use runs::*;
 pub use sewing::*;
+pub use slits::*;
 pub use text::*;
 
 /// One kind of message: what it is called, how much it matters, and why. Every diagnostic is made from
@@ -78,6 +80,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         text::ENTRIES,
         drawing::ENTRIES,
         darts::ENTRIES,
+        slits::ENTRIES,
         alteration::ENTRIES,
         runs::ENTRIES,
         sewing::ENTRIES,

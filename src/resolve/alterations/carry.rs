@@ -6,6 +6,7 @@ use crate::resolve::model::{CornerName, DrawnEdge, DrawnLine, DrawnNotch, DrawnP
 use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::carried_take_ups;
+use crate::resolve::take_ups::carry_slits::{carried_slits, follow_edges};
 use crate::resolve::take_ups::true_edges;
 use crate::resolve::work::Work;
 use crate::shape::Point;
@@ -33,7 +34,9 @@ pub(super) fn true_reshaped(work: &Work, before: &DrawnPiece, after: &mut DrawnP
         let mut was = before.edges.iter().filter(|old| old.edge == edge.edge);
         !was.any(|old| is_same_shape(&old.path, &edge.path))
     };
-    true_edges(work, after, reshaped)
+    let is_trued = true_edges(work, after, reshaped);
+    follow_edges(after);
+    is_trued
 }
 
 /// The same as [`carried`], with no edge trued yet.
@@ -80,16 +83,20 @@ pub(super) fn carried_over(
     });
     let (spots, lines, notches) = (spots.collect(), lines.collect(), notches.collect());
     let take_ups = carried_take_ups(work, drawn, &edges, &moved, step.alteration.span)?;
+    let slits = carried_slits(work, drawn, &edges, &moved, step.alteration.span)?;
     let missing = drawn.missing.clone();
+    let (cutting, opened, counted_back) = (Vec::new(), None, Vec::new());
     Some(DrawnPiece {
         edges,
         spots,
         lines,
         notches,
         take_ups,
+        slits,
         missing,
-        cutting: Vec::new(),
-        counted_back: Vec::new(),
+        cutting,
+        opened,
+        counted_back,
         ..*drawn
     })
 }

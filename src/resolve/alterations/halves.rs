@@ -8,6 +8,7 @@ use crate::resolve::outline::lines::carried_line;
 use crate::resolve::sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::{is_cut_through, of_half};
+use crate::resolve::take_ups::carry_slits::slits_of_half;
 use crate::resolve::work::Work;
 use crate::shape::Point;
 use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
@@ -144,6 +145,7 @@ pub(super) fn side(
         }
     }
     of_half(whole, &mut drawn, lying.off, naming.edge, by);
+    slits_of_half(whole, &mut drawn, lying.off, naming.edge, by);
     for notch in &whole.notches {
         let Some(edge) = (naming.edge)(notch.edge) else { continue };
         let runs = drawn.edges.iter().filter(|own| own.edge == edge).map(|own| own.path.nearest(notch.at));

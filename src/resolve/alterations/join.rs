@@ -9,6 +9,7 @@ use crate::resolve::outline::sound;
 use crate::resolve::sketch::ring;
 use crate::resolve::sketch::{bare, corners_of};
 use crate::resolve::take_ups::carry::{moved_over, report_through};
+use crate::resolve::take_ups::carry_slits::renamed_slits;
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
 use crate::shape::path::Path;
@@ -37,8 +38,9 @@ pub(super) fn join(
     for (target, drawn) in [(first, fixed), (second, moving)] {
         let on_it = |mouth: &Mouth| work.garment.is_run_of(mouth.edge, target.edge);
         let torn = drawn.take_ups.iter().find(|placed| placed.mouth.as_ref().is_some_and(on_it));
-        if let Some(placed) = torn {
-            report_through(work, drawn, placed, target.span);
+        let slit = || drawn.slits.iter().find(|slit| on_it(&slit.mouth)).map(|slit| slit.name);
+        if let Some(name) = torn.map(|placed| placed.name).or_else(slit) {
+            report_through(work, drawn, name, target.span);
             return None;
         }
     }
@@ -255,6 +257,8 @@ impl Whole<'_, '_> {
             let moved = moved_over(placed, motion, name, &own, &drawn.edges);
             drawn.take_ups.extend(moved);
         }
+        let slits = renamed_slits(&from.slits, motion, &own, &drawn.edges);
+        drawn.slits.extend(slits);
         drawn.missing.edges.extend(from.missing.edges.iter().copied());
         drawn.missing.points.extend(from.missing.points.iter().copied());
     }

@@ -4,7 +4,9 @@ use super::Step;
 use super::beyond::report_no_line;
 use super::dart::{dart_of, dart_with_mouth, over_shut};
 use super::turning::{gap, trued, turned, turning};
-use crate::garment::{DartChange, DartGoal, DartMove, EdgeId, EdgePlace, Laying, Pressed, Target};
+use crate::garment::{
+    DartChange, DartGoal, DartMove, EdgeId, EdgePlace, Laying, Pressed, TakeUpForm, Target,
+};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth, Why};
 use crate::resolve::sketch::{Sketch, ring};
@@ -352,7 +354,8 @@ fn said_before<'g>(work: &Work<'g>, step: &Step, dart: &DrawnTakeUp) -> Option<&
         Some(Laying::CutOpen) => None,
         Some(Laying::Pressed(pressed)) => Some(pressed),
         None => match &declared(work, dart)?.form {
-            crate::garment::TakeUpForm::Dart(dart) => dart.pressed.as_ref(),
+            TakeUpForm::Dart(dart) => dart.pressed.as_ref(),
+            TakeUpForm::Slit(_) => None,
         },
     }
 }

@@ -182,7 +182,7 @@ impl Splitting<'_, '_> {
                     .any(|hit| hit.point.distance(from) > AT_CORNER && hit.point.distance(to) > AT_CORNER)
             });
             if through {
-                report_through(work, whole, other, span);
+                report_through(work, whole, other.name, span);
                 return false;
             }
         }

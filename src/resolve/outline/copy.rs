@@ -6,7 +6,9 @@ use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnLine, DrawnNotch, DrawnPiece, DrawnSpot, Why};
 use crate::resolve::sketch;
 use crate::resolve::take_ups::carry::renamed;
+use crate::resolve::take_ups::carry_slits::renamed_slits;
 use crate::resolve::work::Work;
+use crate::shape::Affine;
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -62,6 +64,7 @@ pub(super) fn copy(work: &Work, piece: PieceId, of: &PaperUse, span: Span) -> Op
     let take_ups = from.take_ups.iter();
     drawn.take_ups =
         take_ups.filter_map(|placed| renamed(placed, own(placed.name)?, &own, &drawn.edges)).collect();
+    drawn.slits = renamed_slits(&from.slits, Affine::IDENTITY, &own, &drawn.edges);
     carry_missing(work, piece, from, &mut drawn);
     Some(drawn)
 }

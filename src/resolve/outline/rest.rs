@@ -8,7 +8,9 @@ use crate::resolve::model::{DrawnLine, DrawnPiece};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::take_ups::carry::renamed;
+use crate::resolve::take_ups::carry_slits::renamed_slits;
 use crate::resolve::work::Work;
+use crate::shape::Affine;
 use crate::shape::outline::contains;
 
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the
@@ -41,5 +43,9 @@ pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) 
         .filter(|placed| placed.corners().iter().all(|&corner| contains(&now, corner)));
     drawn.take_ups =
         inside.filter_map(|placed| renamed(placed, own(placed.name)?, &own, &drawn.edges)).collect();
+    let whole_slits = laid.from.slits.iter().copied();
+    let inside: Vec<_> =
+        whole_slits.filter(|slit| slit.ends.iter().all(|&end| contains(&now, end))).collect();
+    drawn.slits = renamed_slits(&inside, Affine::IDENTITY, &own, &drawn.edges);
     Some(drawn)
 }

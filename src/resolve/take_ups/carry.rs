@@ -1,5 +1,6 @@
 //! Take-ups go with their paper.
 
+use super::carry_slits::is_slit_cut_through;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnTakeUp, Mouth, Why};
@@ -32,7 +33,7 @@ pub(in crate::resolve) fn carried_take_ups(
                 .any(|(to, there)| (from.distance(*to) - here.distance(*there)).abs() > ON_OUTLINE)
         });
         if torn {
-            report_through(work, drawn, placed, span);
+            report_through(work, drawn, placed.name, span);
             return None;
         }
         let wedge = Wedge { sides: placed.wedge.sides.map(&moved), point: moved(placed.wedge.point) };
@@ -44,7 +45,7 @@ pub(in crate::resolve) fn carried_take_ups(
         match on_edge(now, mouth.edge, edges) {
             Some(now) => all.push(now),
             None => {
-                report_through(work, drawn, placed, span);
+                report_through(work, drawn, placed.name, span);
                 return None;
             }
         }
@@ -76,7 +77,7 @@ pub(in crate::resolve) fn on_edge(
 }
 
 /// Where a leg that leads from `point` to `side` meets the path.
-fn reached(path: &Path, point: Point, side: Point) -> Option<(Point, f64)> {
+pub(super) fn reached(path: &Path, point: Point, side: Point) -> Option<(Point, f64)> {
     let nearest = path.nearest(side);
     if nearest.distance <= SAME_POINT {
         return Some((nearest.point, nearest.at));
@@ -158,19 +159,27 @@ pub(in crate::resolve) fn is_cut_through(
             && corners.iter().any(|&corner| off(corner) < -SAME_POINT)
     });
     if let Some(placed) = through {
-        report_through(work, drawn, placed, span);
+        report_through(work, drawn, placed.name, span);
     }
-    through.is_some()
+    through.is_some() || is_slit_cut_through(work, drawn, line, beyond, span)
 }
 
 /// Reports that an alteration at `span` goes through a take-up.
-pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, placed: &DrawnTakeUp, span: Span) {
+pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, name: EdgeId, span: Span) {
     let title = work.title(drawn.piece);
+    let slit = drawn.slits.iter().find(|slit| slit.name == name);
+    let dart = || drawn.take_ups.iter().find(|placed| placed.name == name).map(|placed| placed.said);
+    let said = slit.map(|slit| slit.said).or_else(dart);
     work.mistake(1.0, title, || {
-        let name = &work.garment.edge(placed.name).name;
+        let named = work.garment.edge(name);
+        let name = &named.name;
         let message = Title::new(format!("this goes through {name} of {title}")).in_sizes();
+        let why = match slit {
+            Some(_) => "a slit keeps the length that is said of it",
+            None => "a dart that is cut through cannot be sewn any more",
+        };
         Diagnostic::new(&catalogue::ALTER_THROUGH_DART, span, message)
-            .also(placed.said, "declared here")
-            .help(format!("alter it beside {name}: a dart that is cut through cannot be sewn any more"))
+            .also(said.unwrap_or(named.span), "declared here")
+            .help(format!("alter it beside {name}: {why}"))
     });
 }

@@ -1,7 +1,7 @@
 //! A dart on its piece: where its sides are, where it is sewn to and which way it is pressed.
 
 use super::place::place_on;
-use crate::garment::{Dart, DartCloth, EdgeId, Expression, Piece, Pressed, PressedTo, TakeUp};
+use crate::garment::{Dart, DartCloth, EdgeId, Expression, Piece, Pressed, PressedTo, TakeUp, TakeUpForm};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::Sketch;
@@ -151,7 +151,13 @@ fn wide(work: &Work, sketch: &Sketch, take_up: &TakeUp, measure: &Expression) ->
     None
 }
 
-fn edge_at(work: &Work, piece: &Piece, sketch: &Sketch, take_up: &TakeUp, edge: EdgeId) -> Option<usize> {
+pub(super) fn edge_at(
+    work: &Work,
+    piece: &Piece,
+    sketch: &Sketch,
+    take_up: &TakeUp,
+    edge: EdgeId,
+) -> Option<usize> {
     let drawn = sketch.drawn.as_ref()?;
     if let Some(at) = drawn.edges.iter().position(|own| own.edge == edge) {
         return Some(at);
@@ -161,13 +167,18 @@ fn edge_at(work: &Work, piece: &Piece, sketch: &Sketch, take_up: &TakeUp, edge: 
     }
     work.mistake(1.0, "", || {
         let name = &work.garment.edge(edge).name;
-        let title = Title::new(format!("{} has no edge {name} to take a dart from", piece.title)).in_sizes();
+        let (what, verb, done) = match take_up.form {
+            TakeUpForm::Dart(_) => ("dart", "take", "taken"),
+            TakeUpForm::Slit(_) => ("slit", "cut", "cut"),
+        };
+        let title =
+            Title::new(format!("{} has no edge {name} to {verb} a {what} from", piece.title)).in_sizes();
         let message = Diagnostic::new(&catalogue::EDGE_GONE, take_up.span, title);
         match piece.drawing.divides.iter().find(|divide| divide.edge == edge) {
             Some(divide) => message
                 .also(divide.span, "divided here")
-                .help("name the run of it that the dart is taken from"),
-            None => message.help("take it from an edge that the outline really has"),
+                .help(format!("name the run of it that the {what} is {done} from")),
+            None => message.help(format!("{verb} it from an edge that the outline really has")),
         }
     });
     None

@@ -3,11 +3,16 @@
 //! sewn ([`crate::shape::taken::Taken`]) serves whoever needs lengths or places as sewn.
 
 pub(super) mod carry;
+pub(super) mod carry_slits;
 pub(super) mod dart;
+mod open;
 pub(super) mod place;
+mod slit;
 mod sound;
+mod sound_slits;
 mod truing;
 
+pub(super) use open::{opened, side_of};
 pub(super) use sound::is_sound;
 pub(super) use truing::{smooth_over, true_edges};
 
@@ -23,10 +28,15 @@ pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option
     let order = in_order(work, piece)?;
     let mut whole = true;
     for take_up in order {
-        let TakeUpForm::Dart(dart) = &take_up.form;
-        match dart::dart(work, piece, sketch, take_up, dart) {
-            Some(placed) => sketch.drawn.as_mut()?.take_ups.push(placed),
-            None => whole = false,
+        match &take_up.form {
+            TakeUpForm::Dart(dart) => match dart::dart(work, piece, sketch, take_up, dart) {
+                Some(placed) => sketch.drawn.as_mut()?.take_ups.push(placed),
+                None => whole = false,
+            },
+            TakeUpForm::Slit(slit) => match slit::slit(work, piece, sketch, take_up, slit) {
+                Some(placed) => sketch.drawn.as_mut()?.slits.push(placed),
+                None => whole = false,
+            },
         }
     }
     if !whole {
@@ -35,8 +45,11 @@ pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option
     let drawn = sketch.drawn.as_mut()?;
     let declared = |name: EdgeId| piece.drawing.take_ups.iter().position(|take_up| take_up.name == name);
     drawn.take_ups.sort_by_key(|placed| declared(placed.name));
+    drawn.slits.sort_by_key(|placed| declared(placed.name));
     let sound = sound::is_sound(work, drawn, piece.cut.how, None);
-    (sound && true_edges(work, drawn, |_| true)).then_some(())
+    let sound = sound && true_edges(work, drawn, |_| true);
+    carry_slits::follow_edges(drawn);
+    sound.then_some(())
 }
 
 /// Each after the one from whose side its place is counted; reported if they go round in a circle.

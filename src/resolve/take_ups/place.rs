@@ -153,21 +153,25 @@ fn station(
             }
         }
         CountedFrom::Side(take_up, side) => {
-            let placed = drawn.take_ups.iter().find(|placed| placed.name == take_up);
-            let Some((placed, mouth)) = placed.and_then(|placed| Some((placed, placed.mouth?))) else {
+            let dart = drawn.take_ups.iter().find(|placed| placed.name == take_up);
+            let slit = || drawn.slits.iter().find(|slit| slit.name == take_up);
+            let placed = dart
+                .and_then(|placed| Some((placed.near, placed.mouth?)))
+                .or_else(|| slit().map(|slit| (slit.near, slit.mouth)));
+            let Some((near, mouth)) = placed else {
                 return work.inherit(None);
             };
             if mouth.edge != edge.edge {
                 work.mistake(1.0, "", || {
                     let name = &work.garment.edge(take_up).name;
-                    let title = format!("{name} is not taken from {own}");
+                    let title = format!("{name} does not lie on {own}");
                     Diagnostic::new(&catalogue::EDGE_PLACE, span, title)
                         .also(work.garment.edge(take_up).span, "declared here")
                         .help(format!("count from what lies on {own}"))
                 });
                 return None;
             }
-            let first = (side == TakeUpSide::Near) == (placed.near == 0);
+            let first = (side == TakeUpSide::Near) == (near == 0);
             Some(match first {
                 true => Placed { along: mouth.from, backwards: true, amount: None },
                 false => Placed { along: mouth.to, backwards: false, amount: None },

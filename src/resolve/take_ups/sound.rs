@@ -20,10 +20,13 @@ pub(in crate::resolve) fn is_sound(
     cut: CutHow,
     altered: Option<&Alteration>,
 ) -> bool {
-    if drawn.take_ups.is_empty() {
+    if drawn.take_ups.is_empty() && drawn.slits.is_empty() {
         return true;
     }
     let ring = ring(drawn);
+    if !drawn.slits.is_empty() && !super::sound_slits::are_sound(work, drawn, &ring, cut, altered) {
+        return false;
+    }
     let judging = Judging { work, drawn, ring: &ring, cut, altered };
     let mut sound = true;
     for placed in &drawn.take_ups {
@@ -52,7 +55,7 @@ pub(in crate::resolve) fn is_sound(
     sound
 }
 
-fn sides(corners: &[Point]) -> Vec<Path> {
+pub(super) fn sides(corners: &[Point]) -> Vec<Path> {
     // The corners of a contour dart go round by its lower end, its second side and its upper end.
     let ends = corners.iter().cycle().skip(1);
     corners.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()

@@ -5,6 +5,7 @@
 
 mod left;
 mod meet;
+mod slits;
 pub(super) mod strand;
 mod way_round;
 
@@ -13,7 +14,7 @@ use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
-use super::stitching::{Finder, Stitching};
+use super::stitching::{Finder, Place, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
 use crate::garment::{Fit, Garment, LayerId, RingWay, Seam};
@@ -208,7 +209,21 @@ fn lay(
         let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
         let hand_of = |part: PartId| handed(part).then_some(hand);
         for places in plies {
-            strands.push(Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())?);
+            let mut lying = |corners: &mut Corners, places: &[Place]| {
+                Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())
+            };
+            let mut strand = lying(corners, places)?;
+            // A round edge that a slit breaks begins and ends at the slit.
+            if let Some(at) = slits::only_break(finder, places) {
+                let mut places = places.to_vec();
+                places.rotate_left(at + 1);
+                let from_slit = lying(corners, &places)?;
+                let torn = |strand: &Strand, corners: &mut Corners| strand.torn(corners, &seam.matching);
+                if torn(&from_slit, corners) < torn(&strand, corners) {
+                    strand = from_slit;
+                }
+            }
+            strands.push(strand);
         }
     }
     if has_gaps {

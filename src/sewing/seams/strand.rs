@@ -174,6 +174,15 @@ impl Strand {
         Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint: None })
     }
 
+    /// At how many of its joints nothing says that its edges meet.
+    pub(super) fn torn(&self, corners: &mut Corners, matching: &[(SewnPoint, SewnPoint)]) -> usize {
+        let is_torn = |pair: &&[Link]| match pair {
+            [before, after] => joint(corners, before.end(corners), after.start(corners), matching) >= UNKNOWN,
+            _ => false,
+        };
+        self.links.windows(2).filter(is_torn).count()
+    }
+
     /// Turns it round.
     pub(in crate::sewing) fn turn(&mut self) {
         self.links.reverse();

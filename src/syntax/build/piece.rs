@@ -69,6 +69,7 @@ impl Builder<'_> {
                 let name = self.name(first);
                 PieceItemNode::TakeUp(self.dart(name, kids)?)
             }
+            Rule::slit => PieceItemNode::TakeUp(self.slit(first, kids)?),
             Rule::folded => {
                 let onto = kids.nth(1)?;
                 let (edge, onto) = (self.name(first), self.name(onto));

@@ -1,7 +1,7 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, PressedWay, SlitEnd, TakeUp, TakeUpForm, WalkDart,
 };
 use pest::iterators::Pair;
 
@@ -26,6 +26,27 @@ impl Builder<'_> {
             }
         };
         Some(TakeUp { name, form: TakeUpForm::Dart { cloth, ways: self.dart_ways(&mut kids)? } })
+    }
+
+    /// What follows `slit`.
+    pub(super) fn slit(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<TakeUp> {
+        let name = self.name(name);
+        let (edge, place, end) = (kids.nth(1)?, kids.next()?, kids.next()?);
+        let (edge, place) = (self.name(edge), self.edge_place(place)?);
+        let mut to = Kids::of(end);
+        let (way, value) = (to.next()?.as_rule(), to.next()?);
+        let end = match paper_way(way) {
+            Some(way) => SlitEnd::Way(way, self.value(value)?),
+            None => SlitEnd::To(self.sum(value)?),
+        };
+        let window = match kids.has(Rule::k_window) {
+            true => {
+                let window = kids.next()?;
+                Some(self.value(window)?)
+            }
+            false => None,
+        };
+        Some(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
     }
 
     /// What follows `dart` in a walk: the corner that it leads to, and the dart.
@@ -58,12 +79,9 @@ impl Builder<'_> {
             return Some(DartLaid::CutOpen);
         }
         let mut to = Kids::of(kids.next()?);
-        Some(match to.next()?.as_rule() {
-            Rule::k_up => DartLaid::Pressed(PressedWay::Up),
-            Rule::k_down => DartLaid::Pressed(PressedWay::Down),
-            Rule::k_left => DartLaid::Pressed(PressedWay::Left),
-            Rule::k_right => DartLaid::Pressed(PressedWay::Right),
-            _ => {
+        Some(match paper_way(to.next()?.as_rule()) {
+            Some(way) => DartLaid::Pressed(way),
+            None => {
                 let name = to.next()?;
                 DartLaid::Toward(self.name(name))
             }
@@ -87,5 +105,16 @@ impl Builder<'_> {
             false => None,
         };
         Some(EdgePlace::At { value, from })
+    }
+}
+
+/// A way on the paper.
+fn paper_way(rule: Rule) -> Option<PressedWay> {
+    match rule {
+        Rule::k_up => Some(PressedWay::Up),
+        Rule::k_down => Some(PressedWay::Down),
+        Rule::k_left => Some(PressedWay::Left),
+        Rule::k_right => Some(PressedWay::Right),
+        _ => None,
     }
 }

@@ -2,13 +2,25 @@
 
 use super::expression::{Printer, dotted};
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, SlitEnd, TakeUp, TakeUpForm, WalkDart,
 };
 
 impl Printer<'_> {
     pub(super) fn take_up(&self, take_up: &TakeUp) -> String {
         let name = &take_up.name.text;
-        let TakeUpForm::Dart { cloth, ways } = &take_up.form;
+        let (cloth, ways) = match &take_up.form {
+            TakeUpForm::Dart { cloth, ways } => (cloth, ways),
+            TakeUpForm::Slit { edge, place, end, window } => {
+                let end = match end {
+                    SlitEnd::Way(way, long) => format!("{} {}", pressed(*way), self.expr(long)),
+                    SlitEnd::To(place) => format!("to {}", self.expr(place)),
+                };
+                let window = window
+                    .as_ref()
+                    .map_or_else(String::new, |window| format!(" window {}", self.expr(window)));
+                return format!("slit {name} on {} {} {end}{window}", edge.text, self.edge_place(place));
+            }
+        };
         let cloth = match cloth {
             DartCloth::OnEdge { edge, place, width, to } => format!(
                 "on {} {} width {} to {}",

@@ -21,6 +21,26 @@ pub enum TakeUpForm {
         /// How it is sewn and laid.
         ways: DartWays,
     },
+    /// `slit`: a cut into the cloth from an edge
+    Slit {
+        /// The edge that it is cut from: `on wrist`
+        edge: Name,
+        /// Where on the edge the middle of its mouth is.
+        place: EdgePlace,
+        /// How far it is cut.
+        end: SlitEnd,
+        /// How wide a strip is lost between its sides: `window 1`
+        window: Option<Expr>,
+    },
+}
+
+/// How far a slit is cut into the piece.
+#[derive(Clone, Debug)]
+pub enum SlitEnd {
+    /// `up 12`: that way on the paper, so far
+    Way(PressedWay, Expr),
+    /// `to slit_end`: to a place
+    To(Expr),
 }
 
 /// Where the cloth of a dart lies.

@@ -1,0 +1,52 @@
+//! Slits as they are marked on the cloth: the cut, and a stroke across its end.
+
+use super::allowed::Allowed;
+use super::mark::words;
+use super::model::CutSlit;
+use crate::garment::{EdgeId, Garment};
+use crate::resolve::{DrawnPiece, DrawnSlit};
+use crate::shape::Point;
+use crate::shape::line::meet_segment;
+use crate::shape::path::Path;
+
+/// So far before the end of a window the cut parts and leads into both corners: 1 cm, common practice.
+const PARTS: f64 = 10.0;
+/// How long the stroke across the end of a slit without a window is, in millimetres.
+const STROKE: f64 = 6.0;
+
+/// The slits of a piece with that cutting line.
+pub(super) fn slits(
+    garment: &Garment,
+    drawn: &DrawnPiece,
+    allowed: &[Allowed],
+    ring: &[Path],
+) -> Vec<CutSlit> {
+    let widest = allowed.iter().map(|one| one.width).fold(0.0, f64::max);
+    let cut = |slit: &DrawnSlit| {
+        let (start, end) = slit.middle();
+        let long = start.distance(end).max(f64::MIN_POSITIVE);
+        let way = (end - start) / long;
+        let out = meet_segment(start, start - way * (3.0 * widest + 1.0), ring);
+        let start = out.into_iter().map(|hit| hit.point).next_back().unwrap_or(start);
+        let window = slit.window();
+        let sides = drawn.edges.iter().zip(allowed);
+        let is_side = |edge: EdgeId| garment.edge(edge).side_of == Some(slit.name);
+        let kept = sides.filter(|(edge, _)| is_side(edge.edge)).map(|(_, own)| own.width).fold(0.0, f64::max);
+        let (cuts, stroke) = if window > 0.0 && kept <= 0.0 {
+            // Nothing is turned: the strip is cut out.
+            let [one, other] = slit.ends;
+            let open = |corner: Point| (start + (corner - end), corner);
+            (vec![open(one), (one, other), open(other)], (one, other))
+        } else if window > 0.0 {
+            let parts = end - way * PARTS.min(long / 2.0);
+            let mut cuts = vec![(start, parts)];
+            cuts.extend(slit.ends.map(|corner| (parts, corner)));
+            (cuts, (slit.ends[0], slit.ends[1]))
+        } else {
+            let half = way.turn_90() * (STROKE / 2.0);
+            (vec![(start, end)], (end - half, end + half))
+        };
+        CutSlit { name: words(&garment.edge(slit.name).name), edge: slit.name, cuts, end: stroke }
+    };
+    drawn.uncut().slits.iter().map(cut).collect()
+}

@@ -1,0 +1,162 @@
+//! Slits cut: their sides become edges of the piece.
+//!
+//! Until everything is drawn and altered a slit only lies on its piece, as a dart does, and the outline runs straight
+//! across it. What is sewn, though, is an outline with a detour: in along the one side of the slit, and out
+//! along the other.
+
+use crate::garment::{EdgeId, Garment, PointId};
+use crate::resolve::model::{
+    CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnSlit, DrawnSpot, Mouth, Opened,
+};
+use crate::resolve::work::Drawn;
+use crate::shape::path::Path;
+use crate::shape::tolerance::SAME_POINT;
+use std::sync::Arc;
+
+/// The piece with its slits cut; itself if it has none.
+pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
+    let whole = drawn?;
+    if whole.slits.is_empty() {
+        return Some(whole);
+    }
+    let mut edges: Vec<DrawnEdge> = Vec::with_capacity(whole.edges.len() + 3 * whole.slits.len());
+    let mut run_of: Vec<Option<DrawnEdgeId>> = Vec::with_capacity(edges.capacity());
+    let mut take_ups = whole.take_ups.clone();
+    let mut notches = whole.notches.clone();
+    let mut spots = whole.spots.clone();
+    for (id, edge) in DrawnEdgeId::enumerate(&whole.edges) {
+        let slits = whole.slits_on(edge);
+        if slits.is_empty() {
+            edges.push(edge.clone());
+            run_of.push(Some(id));
+            continue;
+        }
+        let run = |corner: CornerName, path: Path| DrawnEdge { path, corner, ..edge.clone() };
+        let (mut corner, mut from) = (edge.corner, 0.0);
+        for slit in slits {
+            edges.push(run(corner, edge.path.part(from, slit.mouth.from)));
+            run_of.push(Some(id));
+            let cut = Cut::of(garment, slit);
+            edges.extend(cut.edges(slit));
+            run_of.resize(edges.len(), None);
+            corner = cut.leaves(edge.edge);
+            spots.extend(cut.spots(slit));
+            from = slit.mouth.to;
+        }
+        edges.push(run(corner, edge.path.part(from, edge.path.length())));
+        run_of.push(Some(id));
+        // What lies along the edge is counted from the start of its run.
+        let starts: Vec<f64> = whole.slits_on(edge).iter().map(|slit| slit.mouth.to).collect();
+        let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
+        let own = |mouth: &Mouth, at| {
+            mouth.edge == edge.edge && edge.path.point_at_length(mouth.from).distance(at) <= SAME_POINT
+        };
+        for take_up in &mut take_ups {
+            let at = take_up.wedge.sides[0];
+            if let Some(mouth) = take_up.mouth.as_mut().filter(|mouth| own(mouth, at)) {
+                let by = start(mouth.from);
+                (mouth.from, mouth.to) = (mouth.from - by, mouth.to - by);
+            }
+        }
+        for notch in notches.iter_mut().filter(|notch| notch.edge == edge.edge) {
+            if edge.path.point_at_length(notch.along).distance(notch.at) <= SAME_POINT {
+                notch.along -= start(notch.along);
+            }
+        }
+    }
+    Some(Arc::new(DrawnPiece {
+        edges,
+        take_ups,
+        notches,
+        spots,
+        slits: Vec::new(),
+        lines: whole.lines.clone(),
+        missing: whole.missing.clone(),
+        counted_back: whole.counted_back.clone(),
+        cutting: Vec::new(),
+        opened: Some(Arc::new(Opened { whole: whole.clone(), run_of })),
+        ..*whole
+    }))
+}
+
+/// What the sides of a slit are called on its piece, in the order in which they lie along the edge.
+struct Cut {
+    sides: [Option<EdgeId>; 2],
+    end: Option<EdgeId>,
+    corners: [Option<PointId>; 2],
+    end_corner: Option<PointId>,
+}
+
+impl Cut {
+    fn of(garment: &Garment, slit: &DrawnSlit) -> Cut {
+        let edge = |side: &str| side_of(garment, slit.name, side);
+        let point = |side: &str| corner_of(garment, slit.name, side);
+        let in_order = match slit.near {
+            0 => ["near", "far"],
+            _ => ["far", "near"],
+        };
+        Cut {
+            sides: in_order.map(edge),
+            end: edge("end").filter(|_| slit.window() > SAME_POINT),
+            corners: in_order.map(point),
+            end_corner: point("end"),
+        }
+    }
+
+    fn edges(&self, slit: &DrawnSlit) -> Vec<DrawnEdge> {
+        let [Some(first), Some(second)] = self.sides else { return Vec::new() };
+        let named = |point: Option<PointId>, before, after| match point {
+            Some(point) => CornerName::Named(point),
+            None => CornerName::Between(before, after),
+        };
+        let edge = |edge: EdgeId, from, to, corner| DrawnEdge {
+            edge,
+            path: Path::straight(from, to),
+            corner,
+            touched: Vec::new(),
+        };
+        let ([start, back], [turn, leave]) = (slit.sides, slit.ends);
+        let mut edges = vec![edge(first, start, turn, named(self.corners[0], slit.mouth.edge, first))];
+        match self.end {
+            Some(end) => {
+                edges.push(edge(end, turn, leave, CornerName::Between(first, end)));
+                edges.push(edge(second, leave, back, CornerName::Between(end, second)));
+            }
+            None => edges.push(edge(second, leave, back, named(self.end_corner, first, second))),
+        }
+        edges
+    }
+
+    /// The corner where the edge goes on.
+    fn leaves(&self, edge: EdgeId) -> CornerName {
+        match (self.corners[1], self.sides[1]) {
+            (Some(point), _) => CornerName::Named(point),
+            (None, side) => CornerName::Between(side.unwrap_or(edge), edge),
+        }
+    }
+
+    fn spots(&self, slit: &DrawnSlit) -> impl Iterator<Item = DrawnSpot> {
+        let ends = self.end_corner.filter(|_| self.end.is_none()).map(|point| (point, slit.ends[0]));
+        let corners = self.corners.into_iter().zip(slit.sides);
+        let known = corners.filter_map(|(point, at)| Some((point?, at))).chain(ends);
+        known.map(|(point, at)| DrawnSpot { point, at }).collect::<Vec<_>>().into_iter()
+    }
+}
+
+/// The name of a side of a slit on its own piece: `near`, `far` or `end`.
+pub(in crate::resolve) fn side_of(garment: &Garment, slit: EdgeId, side: &str) -> Option<EdgeId> {
+    let piece = garment.piece(garment.edge(slit).piece);
+    piece.edges.iter().copied().find(|&edge| {
+        let name = garment.edge(edge);
+        name.side_of == Some(slit) && name.name.ends_with(side)
+    })
+}
+
+fn corner_of(garment: &Garment, slit: EdgeId, side: &str) -> Option<PointId> {
+    let (name, piece) = (&garment.edge(slit).name, garment.piece(garment.edge(slit).piece));
+    let is_it = |point: &PointId| {
+        let own = &garment.point(*point).name;
+        own.strip_prefix(&**name).and_then(|rest| rest.strip_prefix('.')) == Some(side)
+    };
+    piece.points.iter().copied().find(is_it)
+}

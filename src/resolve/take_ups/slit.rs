@@ -1,0 +1,112 @@
+//! A slit on its piece: where its sides leave the edge, and where they end.
+
+use super::dart::edge_at;
+use super::place::place_on;
+use crate::garment::{EdgeId, Piece, Slit, SlitEnd, TakeUp};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::resolve::model::{DrawnSlit, Mouth};
+use crate::resolve::sketch::Sketch;
+use crate::resolve::work::Work;
+use crate::shape::Vec2;
+use crate::shape::tolerance::SAME_POINT;
+
+/// A slit on its piece; reported if it has no place there.
+pub(super) fn slit(
+    work: &Work,
+    piece: &Piece,
+    sketch: &Sketch,
+    take_up: &TakeUp,
+    slit: &Slit,
+) -> Option<DrawnSlit> {
+    let window = match &slit.window {
+        Some(window) => work.scalar(window, Some(sketch)),
+        None => Some(0.0),
+    };
+    let end = match &slit.end {
+        SlitEnd::Up(_, long) | SlitEnd::Right(_, long) => work.scalar(long, Some(sketch)).map(Err),
+        SlitEnd::To(place) => work.place(place, Some(sketch)).map(Ok),
+    };
+    let at = edge_at(work, piece, sketch, take_up, slit.edge)?;
+    let placed = place_on(work, sketch, at, &slit.place);
+    let (window, end, placed) = (window?, end?, placed?);
+    if let (Some(said), true) = (&slit.window, window <= SAME_POINT) {
+        return nothing(work, take_up, said.span, -window, |name| {
+            format!("the window of {name} is {} wide", work.amount(window))
+        });
+    }
+    let path = &sketch.drawn.as_ref()?.edges.get(at)?.path;
+    let length = path.length();
+    let (from, to) = (placed.along - window / 2.0, placed.along + window / 2.0);
+    if from <= SAME_POINT || to >= length - SAME_POINT {
+        off_edge(work, take_up, slit.edge, (from, length - to), length);
+        return None;
+    }
+    let middle = path.point_at_length(placed.along);
+    let reach = match (&slit.end, end) {
+        (SlitEnd::Up(up, _), Err(long)) => Vec2::new(0.0, if *up { long } else { -long }),
+        (SlitEnd::Right(right, _), Err(long)) => Vec2::new(if *right { long } else { -long }, 0.0),
+        (_, Ok(end)) => end - middle,
+        (SlitEnd::To(_), Err(_)) => return None,
+    };
+    let long = match end {
+        Err(long) => long,
+        Ok(_) => reach.hypot(),
+    };
+    if long <= SAME_POINT {
+        return nothing(work, take_up, take_up.span, -long, |name| {
+            format!("{name} is {} long", work.amount(long))
+        });
+    }
+    let way = reach / long;
+    let sides = [path.point_at_length(from), path.point_at_length(to)];
+    // Its end is square to its sides, also where the edge is not.
+    let ends = sides.map(|side| side + way * (long - (side - middle).dot(way)));
+    if sides.iter().zip(&ends).any(|(side, end)| (*end - *side).dot(way) <= SAME_POINT) {
+        return nothing(work, take_up, take_up.span, window, |name| {
+            format!("{name} is {} long, and its window {} wide", work.amount(long), work.amount(window))
+        });
+    }
+    Some(DrawnSlit {
+        name: take_up.name,
+        said: take_up.span,
+        mouth: Mouth { edge: slit.edge, from, to },
+        sides,
+        ends,
+        along: path.tangent_at_length(placed.along)?,
+        near: usize::from(placed.backwards),
+    })
+}
+
+fn nothing(
+    work: &Work,
+    take_up: &TakeUp,
+    span: crate::source::Span,
+    weight: f64,
+    what: impl FnOnce(&str) -> String,
+) -> Option<DrawnSlit> {
+    work.mistake(weight, "", || {
+        let title = Title::new(what(&work.garment.edge(take_up.name).name)).in_sizes();
+        Diagnostic::new(&catalogue::SLIT_NOTHING, span, title)
+            .help("a slit is cut from its edge into the cloth: give it a length above 0 in every size, and a window above 0 or none")
+    });
+    None
+}
+
+fn off_edge(work: &Work, take_up: &TakeUp, edge: EdgeId, left: (f64, f64), length: f64) {
+    let over = -left.0.min(left.1);
+    work.report(|size| {
+        let (name, of) = (&work.garment.edge(take_up.name).name, &work.garment.edge(edge).name);
+        let (by, long) = (work.amount(over.max(0.0)), work.amount(length));
+        let title = match over > SAME_POINT {
+            true => Title::new(format!("{name} lies {by} beyond an end of {of}, which is {long} long")),
+            false => Title::new(format!("{name} lies at an end of {of}")),
+        };
+        let message = Diagnostic::new(&catalogue::SLIT_OFF_EDGE, take_up.span, title.in_sizes())
+            .also(work.garment.edge(edge).span, format!("{of}, {long}"))
+            .help(format!(
+                "move it along {of}, so that some of {of} is left on both sides; a slit at a corner is the end of the \
+                 seam there: divide that edge, and leave the part of it unsewn"
+            ));
+        Finding::new(size, over.max(0.0), message).about(&**name).figure("beyond by", by)
+    });
+}

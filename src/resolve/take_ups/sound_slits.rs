@@ -1,0 +1,173 @@
+//! Whether slits can be cut where they lie: inside their piece, off its fold and clear of one another and of darts.
+
+use super::sound::sides;
+use crate::garment::{Alteration, CutHow, EdgeId};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::resolve::model::{DrawnPiece, DrawnSlit, Mouth};
+use crate::resolve::work::Work;
+use crate::shape::Point;
+use crate::shape::line::meet_segment;
+use crate::shape::outline::contains_strictly;
+use crate::shape::path::Path;
+use crate::shape::tolerance::{AT_CORNER, SAME_POINT};
+
+/// Whether every slit lies where it can be cut; reported if not, after an alteration at its words.
+pub(super) fn are_sound(
+    work: &Work,
+    drawn: &DrawnPiece,
+    ring: &[Path],
+    cut: CutHow,
+    altered: Option<&Alteration>,
+) -> bool {
+    let judging = Judging { work, drawn, ring, cut, altered };
+    let mut sound = true;
+    for slit in &drawn.slits {
+        sound &= judging.lies_inside(slit);
+    }
+    if !sound {
+        return false;
+    }
+    for (at, slit) in drawn.slits.iter().enumerate() {
+        let own = paths(slit);
+        let others =
+            drawn.slits.iter().skip(at + 1).map(|other| (other.name, Some(other.mouth), paths(other)));
+        let darts = drawn.take_ups.iter().map(|dart| (dart.name, dart.mouth, sides(&dart.corners())));
+        // One pair is enough: of a hundred slits on one place all would cross.
+        for (name, mouth, other) in others.chain(darts) {
+            if judging.overlap(slit, &own, name, mouth, &other) {
+                return false;
+            }
+        }
+    }
+    true
+}
+
+/// Its two sides, and its end if it has one.
+fn paths(slit: &DrawnSlit) -> Vec<Path> {
+    let [start, turn, leave, back] = slit.corners();
+    let all = [(start, turn), (turn, leave), (leave, back)];
+    let long = all.into_iter().filter(|(from, to)| from.distance(*to) > SAME_POINT);
+    long.map(|(from, to)| Path::straight(from, to)).collect()
+}
+
+struct Judging<'j, 'g> {
+    work: &'j Work<'g>,
+    drawn: &'j DrawnPiece,
+    ring: &'j [Path],
+    cut: CutHow,
+    altered: Option<&'j Alteration>,
+}
+
+impl Judging<'_, '_> {
+    fn name(&self, take_up: EdgeId) -> &str {
+        &self.work.garment.edge(take_up).name
+    }
+
+    fn message(&self, kind: &'static catalogue::Entry, slit: &DrawnSlit, title: String) -> Diagnostic {
+        let declared = self.work.garment.edge(slit.name).span;
+        let message = |span| Diagnostic::new(kind, span, Title::new(title).in_sizes());
+        match self.altered {
+            Some(alteration) => message(alteration.span).also(declared, "declared here"),
+            None => message(slit.said),
+        }
+    }
+
+    fn is_fold(&self, edge: EdgeId) -> bool {
+        matches!(self.cut, CutHow::OnFold(fold) if self.work.garment.is_run_of(edge, fold))
+    }
+
+    fn lies_inside(&self, slit: &DrawnSlit) -> bool {
+        let (work, name) = (self.work, self.name(slit.name));
+        let title = work.title(self.drawn.piece);
+        let report_fold = |edge: EdgeId, what: String| {
+            work.mistake(1.0, name, || {
+                self.message(&catalogue::SLIT_FOLD, slit, what)
+                    .also(work.garment.edge(edge).span, "the fold")
+                    .help(
+                        "a slit in the middle is part of the fold that is not on the fold: divide that edge, cut the \
+                         piece on the rest of it, and finish or sew the part",
+                    )
+            });
+        };
+        if self.is_fold(slit.mouth.edge) {
+            let edge = self.name(slit.mouth.edge);
+            report_fold(
+                slit.mouth.edge,
+                format!("{name} is cut from {edge}, where {title} lies on the fold"),
+            );
+            return false;
+        }
+        for (side, end) in slit.sides.into_iter().zip(slit.ends) {
+            let near = AT_CORNER.min(side.distance(end) / 2.0);
+            let hits = meet_segment(side, end, self.ring);
+            let crossing = hits.iter().find(|hit| hit.along > near);
+            let met = crossing.and_then(|hit| self.drawn.edges.get(hit.edge));
+            if let Some(edge) = met.filter(|edge| self.is_fold(edge.edge)) {
+                let fold = self.name(edge.edge);
+                report_fold(edge.edge, format!("{name} goes over {fold}, where {title} lies on the fold"));
+                return false;
+            }
+            if crossing.is_none() && contains_strictly(self.ring, end) {
+                continue;
+            }
+            let off = self.off(end);
+            work.report(|size| {
+                let far = work.amount(off);
+                let what = match contains_strictly(self.ring, end) {
+                    false => format!("{name} ends {far} outside {title}"),
+                    true => format!("{name} leaves {title} on the way to its end"),
+                };
+                let message = self.message(&catalogue::SLIT_OUTSIDE, slit, what);
+                let message = match met {
+                    Some(edge) => message.also(
+                        work.garment.edge(edge.edge).span,
+                        format!("it meets {}", self.name(edge.edge)),
+                    ),
+                    None => message,
+                };
+                let message = message.help(
+                    "cut it the other way, up, down, left or right, or less far: a slit ends in the cloth",
+                );
+                Finding::new(size, off, message).about(name).figure("outside by", far)
+            });
+            return false;
+        }
+        true
+    }
+
+    /// How far a place lies off the outline.
+    fn off(&self, at: Point) -> f64 {
+        self.ring.iter().map(|edge| edge.nearest(at).distance).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether a slit lies over another take-up; reported if so.
+    fn overlap(
+        &self,
+        slit: &DrawnSlit,
+        own: &[Path],
+        other: EdgeId,
+        mouth: Option<Mouth>,
+        paths: &[Path],
+    ) -> bool {
+        let (work, name, second) = (self.work, self.name(slit.name), self.name(other));
+        let on_edge = mouth.is_some_and(|mouth| {
+            mouth.edge == slit.mouth.edge
+                && mouth.to.min(slit.mouth.to) - mouth.from.max(slit.mouth.from) >= -SAME_POINT
+        });
+        if !on_edge && !own.iter().any(|side| !meet_segment(side.start(), side.end(), paths).is_empty()) {
+            return false;
+        }
+        work.mistake(1.0, name, || {
+            let what = match on_edge {
+                true => {
+                    format!("{name} and {second} lie on the same stretch of {}", self.name(slit.mouth.edge))
+                }
+                false => format!("{name} and {second} cross"),
+            };
+            self.message(&catalogue::SLIT_OVERLAP, slit, what)
+                .also(work.garment.edge(other).span, format!("{second} is here"))
+                .help("move one of them, or make it shorter: cloth is cut only where it lies single")
+        });
+        true
+    }
+}
