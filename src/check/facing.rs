@@ -1,4 +1,5 @@
-//! `button/facing`: a facing that does not reach behind the buttons along its edge.
+//! `button/facing`: a facing that does not reach behind the buttons along its edge; `button/facing-short`: one
+//! that ends within buttonholes if they lie across.
 
 use super::fasteners::BESIDE;
 use super::{Check, Run, words};
@@ -12,7 +13,8 @@ use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::source::Span;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BUTTON_FACING], run: Run::PerSize(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::BUTTON_FACING, &catalogue::BUTTON_FACING_SHORT], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let finder = size.finder(garment);
@@ -22,6 +24,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(row) = &laid.row else { continue };
         let Some(size_of_one) = row.size.filter(|_| row.kind.is_lapped()) else { continue };
         let needed = size_of_one / 2.0 + BESIDE;
+        // A buttonhole that lies across begins 3 mm beyond the middle towards the edge (common practice), and
+        // the facing goes on beyond its other end by as much.
+        let across = row.buttonhole.map_or(needed, |long| long.max(needed));
         // By facing the button that its inner edge comes nearest to, or that lies beyond it.
         let mut worst: Option<(f64, f64, Facing)> = None;
         for &(part, at) in &laid.places {
@@ -29,8 +34,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let Some(host) = size.drawn.paper(part.paper) else { continue };
             for facing in facings(garment, size, part, host, at) {
                 let reaches = facing.reaches(at);
-                let wide = facing.from_edge + needed;
-                if reaches < needed - 0.01 && worst.as_ref().is_none_or(|(least, ..)| reaches < *least) {
+                let wide = facing.from_edge + if reaches < needed - 0.01 { needed } else { across };
+                if reaches < across - 0.01 && worst.as_ref().is_none_or(|(least, ..)| reaches < *least) {
                     worst = Some((reaches, wide, facing));
                 }
             }
@@ -38,6 +43,24 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some((reaches, wide, facing)) = worst else { continue };
         let (shown, many) = (|mm: f64| amount(mm, garment.unit), said.kind.many());
         let name = words::piece(garment, facing.drawn.piece);
+        if reaches >= needed - 0.01 {
+            let title = format!(
+                "{name} reaches {} behind the {many} of {}: not behind all of a buttonhole that lies across",
+                shown(reaches),
+                closure.name
+            );
+            let advice =
+                Diagnostic::new(&catalogue::BUTTON_FACING_SHORT, facing.said, Title::new(title).in_sizes())
+                    .label(format!("{} from edge to {many}", shown(facing.from_edge)))
+                    .also(closure.kind_span, format!("a buttonhole is {} long", shown(across)))
+                    .help(format!(
+                        "make it {} wide or more; only buttonholes that lie along the edge need less",
+                        at_least(wide, garment.unit)
+                    ));
+            let found = Finding::new(size.drawn.size, across - reaches, advice);
+            findings.push(found.about(format!("{} {name}", closure.name)).figure("behind", shown(reaches)));
+            continue;
+        }
         let title = match reaches > 0.0 {
             true => format!("{name} reaches only {} behind the {many} of {}", shown(reaches), closure.name),
             false => format!("{name} does not reach behind the {many} of {}", closure.name),

@@ -3,17 +3,24 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::ZIPPER_SIDES, &catalogue::ZIPPER_LENGTH, &catalogue::ZIPPER_STOCK],
-    run: Run::PerSize(run),
+    run: Run::OverSizes(run),
 };
 
-fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let sized = &size.drawn;
-    for (closure, fit) in garment.closures.iter().zip(&sized.zips) {
+fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
+    let mut findings = Vec::new();
+    for size in sizes {
+        in_size(garment, sizes, &size.drawn, &mut findings);
+    }
+    diagnostics.extend(group(findings, &words::size_names(garment)));
+}
+
+fn in_size(garment: &Garment, sizes: &[WorkedSize], sized: &SizedGarment, findings: &mut Vec<Finding>) {
+    for (at, (closure, fit)) in garment.closures.iter().zip(&sized.zips).enumerate() {
         let (Some(fit), Some(ClosureKind::Zipper { lengths, stocked, .. })) = (fit, &closure.kind) else {
             continue;
         };
@@ -21,19 +28,50 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if !first.is_finite() || !second.is_finite() || !fit.zip.is_finite() {
             continue;
         }
+        let over = Over { garment, sizes, at };
         if (first - second).abs() > garment.tolerance {
-            findings.push(uneven(garment, sized, closure, fit));
+            findings.push(uneven(&over, sized, closure, fit));
         } else if (fit.zip - first).abs() > garment.tolerance {
             findings.push(match stocked {
-                true => unstocked(garment, sized, closure, fit, lengths),
-                false => unfitting(garment, sized, closure, fit),
+                true => unstocked(&over, sized, closure, fit, lengths),
+                false => unfitting(&over, sized, closure, fit),
             });
         }
     }
 }
 
-fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipFit) -> Finding {
-    let unit = garment.unit;
+/// A closure in all sizes.
+struct Over<'a> {
+    garment: &'a Garment,
+    sizes: &'a [WorkedSize],
+    at: usize,
+}
+
+impl Over<'_> {
+    /// An amount in each size; none where one of them is not known.
+    fn each(&self, of: impl Fn(&ZipFit) -> f64) -> Option<Vec<f64>> {
+        let fit = |size: &WorkedSize| size.drawn.zips.get(self.at).copied().flatten();
+        let all: Option<Vec<f64>> = self.sizes.iter().map(|size| fit(size).map(|fit| of(&fit))).collect();
+        all.filter(|all| all.len() == self.garment.sizes.len() && all.iter().all(|one| one.is_finite()))
+    }
+
+    /// As it is written, once where it is the same in every size; none where some sizes need more and others
+    /// less. In the size that is shown it is `here`.
+    fn written(&self, here: f64, of: impl Fn(&ZipFit) -> f64) -> Option<String> {
+        let unit = self.garment.unit;
+        let one = |long: f64| words::written(&amount(long.abs(), unit));
+        let Some(all) = self.each(of) else { return Some(one(here)) };
+        let said: Vec<String> = all.iter().map(|&long| one(long)).collect();
+        if said.iter().all(|other| *other == one(here)) {
+            return Some(one(here));
+        }
+        let is_against = |long: &f64| long * here < 0.0 && long.abs() > self.garment.tolerance;
+        (!all.iter().any(is_against)).then(|| format!("each {}", said.join(", ")))
+    }
+}
+
+fn uneven(over: &Over, sized: &SizedGarment, closure: &Closure, fit: &ZipFit) -> Finding {
+    let (garment, unit) = (over.garment, over.garment.unit);
     let [first, second] = fit.sides;
     let by = (first - second).abs();
     let (longer, shorter, long, short) = match first > second {
@@ -44,12 +82,16 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
         let others: Vec<PieceId> = other.edges.iter().map(|edge| edge.piece).collect();
         one.edges.iter().map(|edge| edge.piece).filter(|piece| !others.contains(piece)).collect()
     };
+    let difference = |fit: &ZipFit| match first > second {
+        true => fit.sides[0] - fit.sides[1],
+        false => fit.sides[1] - fit.sides[0],
+    };
     let help = match (only(short, long), only(long, short)) {
-        (more, _) if !more.is_empty() => lengthening(garment, &more, by),
+        (more, _) if !more.is_empty() => lengthening(over, &more, by, difference),
         (_, more) if !more.is_empty() => {
             format!(
                 "{}, or take {} in on the other side too",
-                lengthening(garment, &more, -by),
+                lengthening(over, &more, -by, |fit| -difference(fit)),
                 names(garment, &more)
             )
         }
@@ -71,8 +113,8 @@ fn uneven(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipF
         .figure("second side", amount(second, unit))
 }
 
-fn unfitting(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &ZipFit) -> Finding {
-    let unit = garment.unit;
+fn unfitting(over: &Over, sized: &SizedGarment, closure: &Closure, fit: &ZipFit) -> Finding {
+    let (garment, unit) = (over.garment, over.garment.unit);
     let edges = fit.sides[0];
     let by = (fit.zip - edges).abs();
     let way = if fit.zip > edges { "longer" } else { "shorter" };
@@ -82,18 +124,24 @@ fn unfitting(garment: &Garment, sized: &SizedGarment, closure: &Closure, fit: &Z
     let mistake = Diagnostic::new(&catalogue::ZIPPER_LENGTH, closure.kind_span, title)
         .label(format!("a zip of {}", amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
-        .help(ways(garment, closure, fit, &format!("take a zip of {}", amount(edges, unit))));
+        .help(ways(over, closure, fit, &format!("take a zip of {}", long_enough(over, edges))));
     figures(garment, sized, closure, fit, mistake)
 }
 
+/// How long a zip must be for its edges.
+fn long_enough(over: &Over, edges: f64) -> String {
+    let said = over.written(edges, |fit| fit.sides[0]).filter(|said| said.starts_with("each"));
+    said.unwrap_or_else(|| amount(edges, over.garment.unit))
+}
+
 fn unstocked(
-    garment: &Garment,
+    over: &Over,
     sized: &SizedGarment,
     closure: &Closure,
     fit: &ZipFit,
     lengths: &[Expression],
 ) -> Finding {
-    let unit = garment.unit;
+    let (garment, unit) = (over.garment, over.garment.unit);
     let edges = fit.sides[0];
     let by = (fit.zip - edges).abs();
     let way = if fit.zip > edges { "longer" } else { "shorter" };
@@ -106,7 +154,7 @@ fn unstocked(
     let mistake = Diagnostic::new(&catalogue::ZIPPER_STOCK, closure.kind_span, title)
         .label(format!("of {} the nearest is {}", words::listed(&stock), amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
-        .help(ways(garment, closure, fit, &format!("stock a zip of {}", amount(edges, unit))));
+        .help(ways(over, closure, fit, &format!("stock a zip of {}", amount(edges, unit))));
     figures(garment, sized, closure, fit, mistake)
 }
 
@@ -126,15 +174,15 @@ fn figures(
 }
 
 /// What would make the zip fit: lengthening or shortening what it is sewn to, or `other`.
-fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> String {
-    let by = fit.zip - fit.sides[0];
+fn ways(over: &Over, closure: &Closure, fit: &ZipFit, other: &str) -> String {
+    let (garment, by) = (over.garment, fit.zip - fit.sides[0]);
     let mut pieces: Vec<PieceId> = Vec::new();
     for edge in closure.first.edges.iter().chain(&closure.second.edges) {
         if !pieces.contains(&edge.piece) {
             pieces.push(edge.piece);
         }
     }
-    let alter = lengthening(garment, &pieces, by);
+    let alter = lengthening(over, &pieces, by, |fit| fit.zip - fit.sides[0]);
     match cut_line(garment, &pieces) {
         Some((pieces, line)) if by > 0.0 => {
             let until = format!("lengthen {pieces} at {line} until {} fits", closure.name);
@@ -144,16 +192,26 @@ fn ways(garment: &Garment, closure: &Closure, fit: &ZipFit, other: &str) -> Stri
     }
 }
 
-/// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing.
-fn lengthening(garment: &Garment, pieces: &[PieceId], by: f64) -> String {
+/// "lengthen front, back at waist by 16cm", or "shorten …" of less than nothing; of what differs from size to
+/// size, as `of` tells, "by each 16cm, 15cm".
+fn lengthening(over: &Over, pieces: &[PieceId], by: f64, of: impl Fn(&ZipFit) -> f64) -> String {
+    let garment = over.garment;
     let verb = if by > 0.0 { "lengthen" } else { "shorten" };
-    let by = amount(by.abs(), garment.unit);
-    match cut_line(garment, pieces) {
-        Some((pieces, line)) => format!("{verb} {pieces} at {line} by {}", words::written(&by)),
+    let said = over.written(by, of);
+    match (cut_line(garment, pieces), said) {
+        (Some((pieces, line)), Some(said)) => format!("{verb} {pieces} at {line} by {said}"),
+        (Some((pieces, line)), None) => {
+            format!(
+                "lengthen {pieces} at {line} in some sizes and shorten in others, by as much as each needs"
+            )
+        }
         // Without a line nothing can be written that does it.
-        None => {
+        (None, said) => {
             let way = if verb == "lengthen" { "longer" } else { "shorter" };
-            let far = if garment.sizes.len() > 1 { "as much as each size needs".to_owned() } else { by };
+            let far = match said {
+                Some(said) if !said.starts_with("each") => amount(by.abs(), garment.unit),
+                _ => "as much as each size needs".to_owned(),
+            };
             format!("draw {} {way} there by {far}", names(garment, pieces))
         }
     }

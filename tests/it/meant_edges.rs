@@ -235,3 +235,74 @@ fn a_slit_is_no_kink_and_its_hem_ends_at_the_cuff() {
     let early = order(&format!("\"Early\" {{ sew cuff_button }}\n  {hem}\n  {cuff}"));
     assert_eq!(said(&early.replace("; sew cuff_button }", " }")), ["step/early"]);
 }
+
+/// Two panels of a skirt, gathered to a bodice that is whole already.
+#[test]
+fn what_a_seam_runs_over_from_left_to_right_is_joined_before() {
+    let skirt = |cut: &str, steps: &str| {
+        let side = |piece: &str| match cut {
+            "cut 2 mirrored" => format!("seam {piece}_front {piece}.left to {piece}.left\n"),
+            _ => String::new(),
+        };
+        format!(
+            "garment \"Galley dress\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" {{ width 140; selvage 1 }}\n\
+             layer outer in cotton {{ skirt, bodice }}\n\
+             piece skirt \"Skirt\" {{ {cut}; outline rectangle 50 by 34 }}\n\
+             piece bodice \"Bodice\" {{ cut 1 on fold left; outline rectangle 50 by 30 }}\n{}\
+             seam skirt_back skirt.right to skirt.right\nseam bodice_back bodice.right to bodice.right\n\
+             seam waist skirt.top to bodice.bottom {{ matching skirt.top_left with bodice.bottom_left }}\n\
+             finish skirt.bottom, bodice.top hem 4 turned under 1\n\
+             steps {{ \"Sew\" {{ {steps}; hem skirt.bottom, bodice.top }} }}\n",
+            side("skirt")
+        )
+    };
+    let pair = "cut 2 mirrored";
+    assert_eq!(said(&skirt(pair, "sew bodice_back, skirt_front, skirt_back, waist")), NOTHING);
+    assert_eq!(said(&skirt(pair, "sew bodice_back, skirt_front, waist, skirt_back")), ["step/early"]);
+    assert_eq!(
+        said(&skirt(pair, "sew bodice_back, waist, skirt_front, skirt_back")),
+        ["step/early", "step/early"]
+    );
+    // What is open on both sides is sewn up in one afterwards.
+    assert_eq!(said(&skirt("cut 1 on fold left", "sew waist, bodice_back, skirt_back")), NOTHING);
+}
+
+#[test]
+fn a_facing_goes_on_behind_a_buttonhole_that_lies_across() {
+    let waistcoat = mistake("button-facing-short");
+    assert_eq!(said(&waistcoat), ["button/facing-short"]);
+    let wide = |width: &str| said(&with(&waistcoat, &[("width 3.3", width)]));
+    // The row lies 2 cm from the edge. Half a button of 15 mm and 3 mm are 10.5 mm; a buttonhole, as long as the
+    // button is wide and 3 mm thick, 18 mm.
+    assert_eq!(wide("width 3"), ["button/facing"]);
+    assert_eq!(wide("width 3.1"), ["button/facing-short"]);
+    assert_eq!(wide("width 3.9"), NOTHING);
+}
+
+/// The amounts of a way out are those of all sizes.
+#[test]
+fn a_zip_that_fits_in_no_size_is_told_what_each_needs() {
+    let bag = |zip: &str| {
+        format!(
+            "garment \"Ditty bag\"\nunits cm\nallowance 1\nsizes S, M\nbody {{ girth 20, 22 }}\npick size by girth\n\
+             fabric canvas \"canvas\" {{ width 140 }}\nlayer outer in canvas {{ panel }}\n\
+             piece panel \"Panel\" {{ cut 2 mirrored; outline rectangle 20 by girth\n line middle across at (0, 10) }}\n\
+             seam side panel.right to panel.right\nfinish panel.top, panel.bottom hem 1\n\
+             closure front panel.left to panel.left {{ zipper separating {zip} }}\n"
+        )
+    };
+    let help = |zip: &str| {
+        let compiled = compile(&MemoryLoader::new().with("own.fus", bag(zip)), "own.fus");
+        let one = compiled.diagnostics.iter().find(|one| one.slug() == "zipper/length").expect("a zip");
+        one.help.clone().unwrap_or_default()
+    };
+    // 25 less 20 and 22; and then 25 less 20, 27 less 22.
+    assert!(help("25").starts_with("lengthen panel at middle by each 5cm, 3cm;"), "{}", help("25"));
+    assert!(help("25").ends_with("take a zip of each 20cm, 22cm"), "{}", help("25"));
+    assert!(help("each 25, 27").starts_with("lengthen panel at middle by 5cm;"), "{}", help("each 25, 27"));
+    // What is said can be written.
+    let mended = format!("{}lengthen panel at middle by each 5cm, 3cm\n", bag("25"));
+    let compiled = compile(&MemoryLoader::new().with("own.fus", mended), "own.fus");
+    assert!(compiled.diagnostics.iter().all(|one| one.slug() != "zipper/length"));
+    assert_eq!(said(&bag("each 20, 22")), NOTHING);
+}

@@ -172,7 +172,7 @@ fn waistcoat(facing: &str, pocket_at: &str) -> String {
 #[test]
 fn a_facing_reaches_behind_the_buttons() {
     for wrong in ["3.2", "2", "1"] {
-        differ(&waistcoat("3.3", "(8, 20)"), ["width 3.3", &format!("width {wrong}")], "button/facing");
+        differ(&waistcoat("4.3", "(8, 20)"), ["width 4.3", &format!("width {wrong}")], "button/facing");
     }
 }
 

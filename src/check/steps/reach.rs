@@ -37,6 +37,7 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut V
     reach.buttoned_edges(&mut early);
     reach.turning(&mut early);
     reach.rings(&mut early);
+    reach.middles(&mut early);
     reach.fusing(&mut early);
     // What the chains of a seam show is reported by itself.
     let known: HashSet<(Span, Span)> = diagnostics

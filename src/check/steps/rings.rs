@@ -5,7 +5,8 @@
 //! inside the band.
 //!
 //! What a seam runs over from one edge of a piece to another of the same piece, round a sleeve from the back
-//! of its wrist to the front, is joined there before.
+//! of its wrist to the front, is joined there before. So is what it runs over from the left copy to the right
+//! one, where the other ply is whole already.
 
 use super::jobs::{Job, When};
 use super::reach::{Early, Reach};
@@ -58,6 +59,32 @@ impl Reach<'_> {
         }
     }
 
+    /// Seams that are sewn on the left and on the right and run on from the one into the other: over plies that
+    /// are joined there already, and over others that are joined only later.
+    pub(super) fn middles(&self, early: &mut Vec<Early>) {
+        let all = self.plies();
+        for (&(sewn, sewing), left) in all.iter().filter(|((_, sewing), _)| sewing % 2 == 0) {
+            let Some(right) = all.get(&(sewn, sewing + 1)) else { continue };
+            let Some(at) = self.seams.get(sewn).copied().flatten() else { continue };
+            let Some(first) = self.work.when(Job::Seam(at)) else { continue };
+            for at_end in [false, true] {
+                let corner = |plies: &Vec<JoinedPly>| {
+                    let ply = if at_end { plies.last() } else { plies.first() }?;
+                    Some(self.corner(ply.stretch, at_end != ply.against))
+                };
+                let both =
+                    left.iter().filter_map(|(ply, plies)| Some((corner(plies)?, corner(right.get(ply)?)?)));
+                let (whole, open): (Vec<_>, Vec<_>) =
+                    both.partition(|&(one, other)| self.between(one, other, sewn, Some(first)).is_some());
+                let later = open.into_iter().find_map(|(one, other)| self.between(one, other, sewn, None)?);
+                if let Some((second, later)) = later.filter(|_| !whole.is_empty()) {
+                    let (sooner, later) = (self.sewing_of(at), self.sewing_of(later));
+                    early.push(Early { sooner, first, later, second, why: "which it crosses" });
+                }
+            }
+        }
+    }
+
     fn part(&self, ply: &JoinedPly) -> PartId {
         self.surface.face(self.surface.face_of(ply.stretch)).part
     }
@@ -86,7 +113,17 @@ impl Reach<'_> {
         until: Option<When>,
     ) -> Option<Option<(When, usize)>> {
         let start = self.corner(next.stretch, next.against);
-        let goal = self.corner(one.stretch, !one.against);
+        self.between(start, self.corner(one.stretch, !one.against), own, until)
+    }
+
+    /// The same of two corners.
+    fn between(
+        &self,
+        start: Corner,
+        goal: Corner,
+        own: usize,
+        until: Option<When>,
+    ) -> Option<Option<(When, usize)>> {
         let mut seen: HashSet<Corner> = HashSet::from([start]);
         let mut open: VecDeque<(Corner, Option<(When, usize)>)> = VecDeque::from([(start, None)]);
         while let Some((corner, last)) = open.pop_front() {

@@ -57,6 +57,13 @@ catalogue_entries! {
          ends before them leaves its raw or seamed edge in the middle of the buttonholes. It reaches a good way \
          beyond the row, common practice is twice the stand and more.",
     );
+    BUTTON_FACING_SHORT = advice(
+        "button/facing-short",
+        "a facing that ends behind the buttonholes",
+        "A buttonhole that lies across begins 3 mm, or 1/8 in, from the button's middle towards the edge, and goes on \
+         into the garment by the rest of its length (common practice). The facing goes on beyond its end. Along a \
+         band, where buttonholes lie up and down, half a button and a little more is enough.",
+    );
     PLACE_OVER_BUTTONS = advice(
         "place/over-buttons",
         "what is placed covers the buttons",
