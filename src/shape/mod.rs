@@ -21,6 +21,7 @@ pub mod spread;
 pub mod taken;
 pub mod tolerance;
 pub mod wedge;
+pub mod widen;
 
 mod bridge;
 mod crossing;

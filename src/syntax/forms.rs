@@ -32,6 +32,8 @@ const FORMS: &[Form] = &[
     (Context::File, "shorten", "shorten front, back at waist by 3"),
     (Context::File, "cut", "cut off sleeve at short_line"),
     (Context::File, "extend", "extend front.centre by 1.5"),
+    (Context::File, "extend", "extend front.side by 0 at underarm, 2 at hem_side"),
+    (Context::File, "extend", "extend back.vent by 4 stepped"),
     (Context::File, "trim", "trim front.centre by 1.5"),
     (Context::File, "open", "open front at centre"),
     (Context::File, "close", "close front at centre"),

@@ -175,6 +175,7 @@ pub const KEYWORDS: &[&str] = &[
     "square",
     "stand",
     "step",
+    "stepped",
     "steps",
     "stitch",
     "stocked",

@@ -506,6 +506,8 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
             keeping,
             into,
             dart,
+            tapered: None,
+            stepped: false,
         })
         .boxed()
 }

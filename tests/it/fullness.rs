@@ -424,3 +424,55 @@ fn a_variation_drops_a_dart_or_says_it_anew() {
         assert!(told.iter().any(|one| one.starts_with(slug)), "{done}: {told:#?}");
     }
 }
+
+/// A skirt back 40 by 60, the lowest 20 of its centre a vent.
+fn vented(done: &str) -> Drafted {
+    draft(&format!(
+        "block piece back \"Back\" {{\n cut 2 mirrored\n outline rectangle 40 by 60\n \
+         divide left 20 from bottom into vent, left\n notch vent 5 from bottom\n}}\n{done}"
+    ))
+}
+
+/// 4 out square to the centre: the step is 4, the hem 44, the vent as long as before.
+#[test]
+fn a_vent_steps_out_of_its_centre() {
+    let drafted = vented("extend back.vent by 4 stepped").drawn_soundly();
+    assert_eq!(drafted.edges("back"), ["bottom", "right", "top", "left", "vent_step", "vent"]);
+    for (edge, long) in [("vent_step", 40.0), ("vent", 200.0), ("left", 400.0), ("bottom", 440.0)] {
+        same(drafted.length("back", edge), long);
+    }
+    // Counted from the bottom; the vent runs down.
+    same(drafted.piece("back").notches[0].along, 150.0);
+    let upper = vented("extend back.left by 3 stepped").drawn_soundly();
+    assert_eq!(upper.edges("back"), ["bottom", "right", "top", "left", "left_step", "vent"]);
+    same(upper.length("back", "top"), 430.0);
+    let smaller = vented("trim back.vent by 3 stepped").drawn_soundly();
+    same(smaller.length("back", "bottom"), 370.0);
+    assert_eq!(vented("extend back.right by 4 stepped").told("alter/neighbours").len(), 1);
+    let again = vented("extend back.vent by 4 stepped\nextend back.vent by 2 stepped");
+    assert_eq!(again.told("name/declared-twice").len(), 1, "{:?}", again.slugs());
+}
+
+/// 0 above and 2 below over a height of 60: it leans, √(60² + 2²) long, and the bottom is 42.
+#[test]
+fn an_edge_extended_at_one_end_only() {
+    let drafted = vented("extend back.right by 0 at top_right, 2 at bottom_right").drawn_soundly();
+    same(drafted.length("back", "right"), 600.0_f64.hypot(20.0));
+    same(drafted.length("back", "bottom"), 420.0);
+    same(drafted.length("back", "top"), 400.0);
+    let by_edges = vented("extend back.right by 2 at bottom, 0 at top").drawn_soundly();
+    same(by_edges.length("back", "bottom"), 420.0);
+    let trimmed = vented("trim back.right by 0 at top_right, 5 at bottom_right").drawn_soundly();
+    same(trimmed.length("back", "bottom"), 350.0);
+    for (done, slug) in [
+        ("extend back.right by 0 at top_left, 2 at bottom_right", "edge/place"),
+        ("extend back.right by 0 at bottom_right, 2 at bottom", "edge/place"),
+        ("extend back.right by 0 at waist, 2 at bottom", "name/unknown"),
+        ("extend back.right by -1 at top_right, 2 at bottom_right", "alter/negative"),
+        ("trim back.right by 0 at top_right, 45 at bottom_right", "alter/neighbours"),
+    ] {
+        let told = vented(done).slugs();
+        assert!(told.contains(&slug), "{done}: {told:?}");
+        assert!(!told.contains(&"lost/unreported"), "{done}: {told:?}");
+    }
+}

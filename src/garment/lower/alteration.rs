@@ -5,8 +5,8 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationKind, Amount, ClosureId, Dimension, LineFate, MadePiece, PieceId,
-    PieceOrigin, PointId, Target, TargetForm, Until,
+    Alteration, AlterationId, AlterationKind, Amount, ClosureId, Dimension, EdgeId, EndOfEdge, LineFate,
+    MadePiece, PieceId, PieceOrigin, PointId, Symbol, Tapered, Target, TargetForm, Until,
 };
 use crate::report::{Diagnostic, Label, catalogue};
 use crate::source::Span;
@@ -408,8 +408,54 @@ impl Lowering<'_> {
                 None => return self.poison_alteration(id.index()),
             }
         }
+        let tapered = tree.tapered.as_deref().map(|ends| self.lower_tapered(ends, &targets, id));
+        if tapered.as_ref().is_some_and(Option::is_none) {
+            return self.poison_alteration(id.index());
+        }
+        if tree.stepped {
+            let step = |target: &Target| {
+                let name: Arc<str> = format!("{}_step", self.garment.edge(target.edge).name).into();
+                let edge = self.edge_named(target.piece, &name)?;
+                (!self.garment.edge(edge).line && !self.garment.edge(edge).take_up).then_some(edge)
+            };
+            match targets.iter().map(step).collect::<Option<Vec<EdgeId>>>() {
+                Some(steps) => self.garment.alterations[id.index()].steps = steps,
+                None => return self.poison_alteration(id.index()),
+            }
+        }
         let alteration = &mut self.garment.alterations[id.index()];
+        alteration.tapered = tapered.flatten();
         (alteration.amount, alteration.path, alteration.keeping) = (amount, path, keeping);
+    }
+
+    /// How much at each end of an edge: a corner of it, or an edge that it meets there.
+    fn lower_tapered(
+        &self,
+        ends: &[(tree::Expr, tree::Name); 2],
+        targets: &[Target],
+        id: AlterationId,
+    ) -> Option<Tapered> {
+        let by = ends.each_ref().map(|(by, _)| self.lower(by, When::Altering(id), None, Wanted::Length));
+        let end = |target: &Target, name: &tree::Name| {
+            let points = self.piece_points.get(target.piece.index());
+            if !points.is_some_and(|points| points.contains_key(&name.text))
+                && let Some(edge) = self.edge_named(target.piece, &name.text)
+                && !self.garment.edge(edge).line
+                && !self.garment.edge(edge).take_up
+            {
+                self.used(Symbol::Edge(edge), name.span);
+                return Some((EndOfEdge::Beside(edge), name.span));
+            }
+            Some((EndOfEdge::Corner(self.find_point(target.piece, name)?), name.span))
+        };
+        let [(_, one), (_, other)] = ends;
+        let at = targets.iter().map(|target| {
+            let (one, other) = (end(target, one), end(target, other));
+            Some([one?, other?])
+        });
+        let at: Vec<Option<[(EndOfEdge, Span); 2]>> = at.collect();
+        let at: Option<Vec<[(EndOfEdge, Span); 2]>> = at.into_iter().collect();
+        Some(Tapered { by, at: at? })
     }
 
     fn lower_amount(&self, amount: &tree::Amount, when: When) -> Amount {

@@ -43,6 +43,7 @@ impl NameOf {
 impl Lowering<'_> {
     pub(super) fn declare_edges(&mut self) {
         self.declare_made_pieces();
+        self.stepped = self.alteration_trees.iter().flatten().flat_map(|one| stepped(one)).collect();
         self.moved_darts = self.alteration_trees.iter().flatten().filter_map(|one| moved_dart(one)).collect();
         for piece in self.pieces_in_order() {
             self.declare_names_of(piece);
@@ -175,6 +176,7 @@ impl Lowering<'_> {
             PieceOrigin::Drawn => self.declare_drawn_names(piece),
         }
         self.declare_moved_darts(piece);
+        self.declare_steps(piece);
     }
 
     /// Darts that are moved under a name of their own. One that goes whole is the same dart.
@@ -199,6 +201,23 @@ impl Lowering<'_> {
                 NameOf::TakeUp,
                 moved.map(|moved| (Kinship::Same, moved)),
             );
+        }
+    }
+
+    /// The edges that alterations make where an edge steps. A name that is taken is reported.
+    fn declare_steps(&mut self, piece: PieceId) {
+        for at in 0..self.stepped.len() {
+            let Some((of, edge)) = self.stepped.get(at).cloned() else { continue };
+            if of != self.garment.piece(piece).name || self.edge_named(piece, &edge.text).is_none() {
+                continue;
+            }
+            let name = tree::Name { text: format!("{}_step", edge.text).into(), span: edge.span };
+            if let Some(&first) = self.piece_edges[piece.index()].get(&name.text) {
+                let first = self.garment.edge(first).span;
+                self.report_twice("edge, line or dart", &name, first);
+                continue;
+            }
+            self.add_edge(piece, &name.text, name.span, NameOf::Edge, None);
         }
     }
 
@@ -447,4 +466,14 @@ fn moved_dart(statement: &tree::Statement) -> Option<MovedDart> {
     let named = change.named.clone()?;
     let whole = change.share.is_none();
     Some(MovedDart { piece: piece.text.clone(), dart: dart.text.clone(), named, whole })
+}
+
+/// The edges that an alteration moves with a step, each with its piece's name.
+fn stepped(statement: &tree::Statement) -> Vec<(Arc<str>, tree::Name)> {
+    let StatementNode::Alteration(alteration) = &statement.node else { return Vec::new() };
+    let named = alteration.targets.iter().filter(|_| alteration.stepped).filter_map(|target| {
+        let [.., piece, edge] = target.parts.as_slice() else { return None };
+        Some((piece.text.clone(), edge.clone()))
+    });
+    named.collect()
 }

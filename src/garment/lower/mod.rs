@@ -79,6 +79,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         piece_points: Vec::new(),
         alteration_trees: Vec::new(),
         moved_darts: Vec::new(),
+        stepped: Vec::new(),
         too_many_pieces: false,
         too_many_edges: false,
         poisoned_values: HashSet::new(),
@@ -141,6 +142,8 @@ struct Lowering<'a> {
     alteration_trees: Vec<Option<Arc<tree::Statement>>>,
     /// Darts that alterations move under names of their own.
     moved_darts: Vec<edges::MovedDart>,
+    /// Edges that alterations move with a step, with the names of their pieces.
+    stepped: Vec<(Arc<str>, tree::Name)>,
     /// Whether it was reported that there are too many pieces.
     too_many_pieces: bool,
     /// Whether it was reported that there are too many edges: those left out are not missed.

@@ -28,6 +28,28 @@ pub struct Alteration {
     pub closure: Option<ClosureId>,
     /// What it does to the dart that it names.
     pub dart: Option<DartChange>,
+    /// How much at each end of an edge, where that differs.
+    pub tapered: Option<Tapered>,
+    /// The edge moves out with a step, which has this name: one a target.
+    pub steps: Vec<EdgeId>,
+}
+
+/// How much an edge moves at each of its ends.
+#[derive(Clone, Debug)]
+pub struct Tapered {
+    /// How much, at two ends.
+    pub by: [Expression; 2],
+    /// Of each target those ends, and where they are named.
+    pub at: Vec<[(EndOfEdge, Span); 2]>,
+}
+
+/// An end of an edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum EndOfEdge {
+    /// That corner.
+    Corner(PointId),
+    /// Where it meets that edge.
+    Beside(EdgeId),
 }
 
 /// What an alteration does to the dart that it names.
@@ -161,6 +183,8 @@ impl Alteration {
             makes: Vec::new(),
             closure: None,
             dart: None,
+            tapered: None,
+            steps: Vec::new(),
         }
     }
 

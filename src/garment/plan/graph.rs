@@ -158,6 +158,9 @@ impl Graph {
         if let Some(path) = &garment.alteration(alteration).path {
             path.expressions().for_each(|expression| self.expression(garment, expression, needs));
         }
+        if let Some(tapered) = &garment.alteration(alteration).tapered {
+            tapered.by.iter().for_each(|expression| self.expression(garment, expression, needs));
+        }
         if let Some(change) = &garment.alteration(alteration).dart {
             change
                 .expressions()

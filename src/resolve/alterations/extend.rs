@@ -3,6 +3,7 @@
 use super::Step;
 use super::beyond::report_no_line;
 use super::carry::carried;
+use super::widen::widen;
 use crate::garment::{AlterationKind, Target};
 use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
@@ -15,6 +16,9 @@ use crate::shape::path::Path;
 /// Moves the target's edge out, or in; its neighbours go on straight to meet it. Points and marks
 /// inside stay.
 pub(super) fn extend(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    if step.alteration.tapered.is_some() || !step.alteration.steps.is_empty() {
+        return widen(work, step, target, drawn);
+    }
     let distance = step.kind.way() * step.amount;
     let runs = drawn.edges.iter().enumerate();
     let runs: Vec<usize> =
@@ -67,11 +71,11 @@ fn possible(work: &Work, most: f64) -> String {
 /// A limit this close to a mark of the tape is the mark, in millimetres.
 const CLOSE: f64 = 0.01;
 /// By so many halvings the most is found to a thousandth of a millimetre in a metre.
-const HALVINGS: usize = 20;
+pub(super) const HALVINGS: usize = 20;
 /// Less than this, in millimetres, nobody moves an edge.
-const LEAST: f64 = 1.0;
+pub(super) const LEAST: f64 = 1.0;
 
-fn report(
+pub(super) fn report(
     work: &Work,
     step: &Step,
     target: &Target,

@@ -17,6 +17,7 @@ mod split;
 mod split_darts;
 mod spread;
 mod turning;
+mod widen;
 
 use super::model::DrawnPiece;
 use super::outline::sound;
@@ -159,7 +160,7 @@ fn amount(work: &mut Work, id: AlterationId, alteration: &Alteration) -> Option<
     let expression: &Expression = match &alteration.amount {
         Some(Amount::By(by)) => by,
         Some(Amount::Until(_)) => return work.inherit(work.amounts.get(id.index()).copied().flatten()),
-        None => return (form.amount == AmountForm::None).then_some(0.0),
+        None => return (form.amount == AmountForm::None || alteration.tapered.is_some()).then_some(0.0),
     };
     let value = work.scalar(expression, None)?;
     if value < 0.0 {

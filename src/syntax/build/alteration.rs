@@ -1,7 +1,7 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, DartSplit, LeftAs,
+    Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, DartSplit, Expr, LeftAs, Name,
 };
 use pest::iterators::Pair;
 
@@ -39,10 +39,14 @@ impl Builder<'_> {
                     made.at = Some(self.name(at));
                 }
                 Rule::path => made.path = Some(self.path(kid)?),
-                Rule::k_by => {
-                    let by = kids.next()?;
-                    made.amount = Some(Amount::By(self.value(by)?));
-                }
+                Rule::k_by => match kids.only(Rule::tapered) {
+                    Some(tapered) => made.tapered = Some(Box::new(self.tapered(tapered)?)),
+                    None => {
+                        let by = kids.next()?;
+                        made.amount = Some(Amount::By(self.value(by)?));
+                    }
+                },
+                Rule::k_stepped => made.stepped = true,
                 Rule::amount => made.amount = Some(self.amount(kid)?),
                 Rule::k_keeping => {
                     let kept = kids.next()?;
@@ -57,6 +61,16 @@ impl Builder<'_> {
             }
         }
         Some(made)
+    }
+
+    /// `0 at underarm, 2 at hem_side`
+    fn tapered(&mut self, pair: Pair<Rule>) -> Option<[(Expr, Name); 2]> {
+        let mut kids = Kids::of(pair);
+        let mut end = || {
+            let (by, at) = (kids.next()?, kids.nth(1)?);
+            Some((self.sum(by)?, self.name(at)))
+        };
+        Some([end()?, end()?])
     }
 
     fn amount(&mut self, pair: Pair<Rule>) -> Option<Amount> {
@@ -170,5 +184,7 @@ fn bare(kind: AlterationKind) -> Alteration {
         keeping: Vec::new(),
         into: Vec::new(),
         dart: None,
+        tapered: None,
+        stepped: false,
     }
 }

@@ -5,7 +5,8 @@ use crate::syntax::tree::{Alteration, Amount, DartChange, DartGoal, DartMove, Do
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
-        let Alteration { kind, targets, at, path, amount, keeping, into, dart } = alteration;
+        let Alteration { kind, targets, at, path, amount, keeping, into, dart, tapered, stepped } =
+            alteration;
         let form = kind.form();
         if let Some(change) = dart {
             return self.dart_change(form.verb, targets, into, change);
@@ -27,6 +28,11 @@ impl Printer<'_> {
         words.extend(at.as_ref().map(|at| format!("{place} {}", at.text)));
         words.extend(path.as_ref().map(|path| self.path(path)));
         words.extend(amount.as_ref().map(|amount| self.amount(amount)));
+        words.extend(tapered.as_deref().map(|ends| {
+            let ends = ends.iter().map(|(by, at)| format!("{} at {}", self.expr(by), at.text));
+            format!("by {}", ends.collect::<Vec<_>>().join(", "))
+        }));
+        words.extend(stepped.then(|| "stepped".to_owned()));
         if !keeping.is_empty() {
             words.push(format!("keeping {}", dotteds(keeping)));
         }

@@ -23,6 +23,10 @@ pub struct Alteration {
     pub into: Vec<Name>,
     /// What it does to a dart.
     pub dart: Option<DartChange>,
+    /// `0 at underarm, 2 at hem_side`: how much at each end of an edge, instead of an amount.
+    pub tapered: Option<Box<[(Expr, Name); 2]>>,
+    /// `stepped`: with an edge of its own at the end where the edge was divided.
+    pub stepped: bool,
 }
 
 /// How much.
