@@ -32,3 +32,7 @@ pub const SHRINKS: f64 = 0.9;
 /// The most sheets of pieces that share stacks of three and more plies, in which it is worked out
 /// which of them close a bag: the work grows with their cube.
 pub const SHEETS_OF_BAG: usize = 2_000;
+/// The most pleats or tucks in one row.
+pub const PLEATS: usize = 200;
+/// The most darts, and folds of pleats and tucks, in one piece.
+pub const PLEATS_OF_PIECE: usize = 400;

@@ -1,5 +1,5 @@
-//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/buttons` and `dart/points`: darts that lie where they can be
-//! sewn, and what comes of it.
+//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/buttons`, `dart/points` and `pleat/step`: darts and pleats that
+//! lie where they can be sewn, and what comes of it.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -7,6 +7,10 @@ use crate::garment::{ClosureKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::sewing::{SewnPart, TakenBy, piece_allowance};
+use crate::shape::path::Path;
+use crate::shape::pleat::Pleat;
+use crate::shape::shut::Shut;
+use crate::shape::tolerance::SAME_POINT;
 use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check {
@@ -16,6 +20,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::DART_NARROW,
         &catalogue::DART_BUTTONS,
         &catalogue::DART_POINTS,
+        &catalogue::PLEAT_STEP,
     ],
     run: Run::PerSize(run),
 };
@@ -61,11 +66,28 @@ impl Looking<'_> {
                 let before =
                     at.checked_sub(1).and_then(|before| own.get(before)).map_or(0.0, |(_, one)| one.to);
                 let after = own.get(at + 1).map_or_else(|| edge.path.length(), |(_, one)| one.from);
-                findings.extend(self.shut(placed, *mouth, edge, (before, after)));
+                findings.extend(match placed.shut() {
+                    Shut::Wedge(_) => self.shut(placed, *mouth, edge, (before, after)),
+                    Shut::Pleat(pleat) => {
+                        let touches = |one: usize| match (own.get(one), own.get(one + 1)) {
+                            (Some((_, one)), Some((_, next))) => next.from - one.to <= SAME_POINT,
+                            _ => false,
+                        };
+                        let last = (at..).find(|&one| !touches(one)).unwrap_or(at);
+                        let is_first = !at.checked_sub(1).is_some_and(touches);
+                        let to = own.get(last).map_or(mouth.to, |(_, one)| one.to);
+                        let after = own.get(last + 1).map_or_else(|| edge.path.length(), |(_, one)| one.from);
+                        let beside = is_first.then_some([(before, mouth.from), (to, after)]);
+                        let in_corner =
+                            mouth.from <= SAME_POINT || mouth.to >= edge.path.length() - SAME_POINT;
+                        self.folded(placed, &pleat, (edge, in_corner), beside)
+                    }
+                });
             }
         }
-        for (at, one) in self.drawn.take_ups.iter().enumerate() {
-            let others = self.drawn.take_ups.iter().skip(at + 1);
+        let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(|one| one.pleat.is_none()).collect();
+        for (at, &one) in darts.iter().enumerate() {
+            let others = darts.iter().skip(at + 1);
             let points = |placed: &DrawnTakeUp| std::iter::once(placed.wedge.point).chain(placed.upper);
             for other in others {
                 let apart = points(one)
@@ -126,6 +148,56 @@ impl Looking<'_> {
         Some(Finding::new(self.size.id(), kink, message).about(name).figure("turns by", turns))
     }
 
+    /// What is wrong with an edge where a fold of a pleat lies on its line: `beside` it, and those that touch it, are
+    /// these stretches of the edge; of several that touch only the first is asked.
+    fn folded(
+        &self,
+        placed: &DrawnTakeUp,
+        pleat: &Pleat,
+        (edge, in_corner): (&DrawnEdge, bool),
+        beside: Option<[(f64, f64); 2]>,
+    ) -> Option<Finding> {
+        let unit = self.garment.unit;
+        let of = words::edge(self.garment, edge.edge);
+        let (name, edge_name) = (self.name(placed), &self.garment.edge(edge.edge).name);
+        let tell = |weight: f64, title: Title, what: (&'static str, String)| {
+            let message = Diagnostic::new(&catalogue::PLEAT_STEP, placed.said, title)
+                .also(self.garment.edge(edge.edge).span, edge_name.to_string())
+                .help(match (in_corner, placed.trued) {
+                    // Laid on the fold of the piece: there is nothing of the edge before it.
+                    (true, _) => format!(
+                        "draw {edge_name} square to the fold as far as {name} takes it, {} from there",
+                        amount(pleat.taken().hypot(), unit)
+                    ),
+                    (false, false) => format!(
+                        "add `trued`: {edge_name} is then drawn as one curve with {name} folded; or let it be folded \
+                         square to {edge_name}, which is so where no `along` is said"
+                    ),
+                    (false, true) => format!("draw {edge_name} with less of a corner beside {name}"),
+                });
+            Some(Finding::new(self.size.id(), weight, message).about(name).figure(what.0, what.1))
+        };
+        let step = pleat.step().abs();
+        if step > LEGS {
+            let by = amount(step, unit);
+            let title = Title::new(format!("{of} steps by {by} where {name} is folded")).in_sizes();
+            return tell(step, title, ("steps by", by));
+        }
+        let [before, after] = beside?.map(|(from, to)| edge.path.part(from, to));
+        // At the fold of the piece the other half goes on as this one does.
+        let square = pleat.taken();
+        let is_left = |part: &Path| part.length() > SAME_POINT;
+        let arriving = if is_left(&before) { before.tangent_at_end()? } else { square };
+        let leaving = if is_left(&after) { after.tangent_at_start()? } else { square };
+        let kink = placed.shut().kink(arriving, leaving).abs().to_degrees();
+        if kink <= KINK {
+            return None;
+        }
+        let turns = format!("{kink:.1}°");
+        let title = Title::new(format!("{of} turns by {turns} where {name} is folded")).in_sizes();
+        tell(kink, title, ("turns by", turns))
+    }
+
     fn close(&self, one: &DrawnTakeUp, other: &DrawnTakeUp, apart: f64) -> Finding {
         let unit = self.garment.unit;
         let (name, second) = (self.name(one), self.name(other));
@@ -159,7 +231,7 @@ impl Looking<'_> {
                         Title::new(format!("{name} is taken from {of}, which is buttoned")).in_sizes();
                     let message = Diagnostic::new(&catalogue::DART_BUTTONS, placed.said, title)
                         .also(buttoned.span, "buttoned here")
-                        .help("take the dart from another edge");
+                        .help(format!("take the {} from another edge", placed.word()));
                     findings.push(Finding::new(self.size.id(), 1.0, message).about(name));
                 }
                 let own = match part.fused {

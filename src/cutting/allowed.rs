@@ -1,6 +1,6 @@
 //! What is asked of a cutting line at each edge and corner.
 
-use crate::shape::wedge::Wedge;
+use crate::shape::shut::Shut;
 use crate::syntax::tree::CornerStyle;
 
 /// What an edge of a stitching line is given.
@@ -28,18 +28,18 @@ impl Allowed {
     }
 }
 
-/// A dart in a stitching line, whose cloth is given a cap.
+/// A dart, or a fold of a pleat, in a stitching line, whose cloth is given a cap.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Darted {
     /// Its cloth.
-    pub wedge: Wedge,
+    pub shut: Shut,
     /// The stretch of its edge that it takes, in millimetres from the edge's start.
     pub mouth: (f64, f64),
     /// How it is laid.
     pub laid: Laid,
 }
 
-/// How the cloth of a dart is laid.
+/// How the cloth of a dart or pleat is laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Laid {
     /// Folded, and pressed towards that side of it, 0 or 1.

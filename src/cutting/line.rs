@@ -7,6 +7,7 @@ use crate::resolve::DrawnEdgeId;
 use crate::shape::offset::{OffsetError, SMOOTH_GAP, parallel};
 use crate::shape::outline::{check_ring, crossings, is_anticlockwise, signed_area};
 use crate::shape::path::Path;
+use crate::shape::shut::Shut;
 use crate::shape::tolerance::SAME_POINT;
 use crate::syntax::tree::CornerStyle;
 use kurbo::Point;
@@ -214,9 +215,17 @@ fn sound(ring: &[Path], darts: &[Vec<Darted>], line: &[CutRun]) -> Result<(), Un
         let (first, second) = (near(crossing.first), near(crossing.second));
         return Err(Unfit::Overlap { first, second, at: crossing.point, most: Most::Nothing });
     }
-    // What is cut out of a dart is cloth neither inside nor outside of the line.
-    let cut_open = darts.iter().flatten().filter(|dart| matches!(dart.laid, Laid::CutOpen(_)));
-    let cut_out: f64 = cut_open.map(|dart| triangle(dart.wedge.corners())).sum();
+    // What is cut out of a dart is cloth neither inside nor outside of the line; the cap of a pleat may lie a
+    // little inside a curve, less than a quarter of what it takes squared.
+    let cut_out: f64 = darts
+        .iter()
+        .flatten()
+        .map(|dart| match (dart.shut, dart.laid) {
+            (Shut::Wedge(wedge), Laid::CutOpen(_)) => triangle(wedge.corners()),
+            (Shut::Wedge(_), Laid::Pressed(_)) => 0.0,
+            (Shut::Pleat(pleat), _) => pleat.taken().hypot2() / 4.0,
+        })
+        .sum();
     let (inner, outer) = (signed_area(ring), signed_area(&paths));
     let inner = inner.signum() * (inner.abs() - cut_out).max(0.0);
     if inner * outer <= 0.0 || outer.abs() < inner.abs() - 1e-3 {

@@ -86,6 +86,10 @@ pub struct CutTakeUp {
     pub legs: Vec<(Point, Point)>,
     /// Where it is folded.
     pub fold: Option<(Point, Point)>,
+    /// Of a pleat or tuck, where its fold is laid.
+    pub placement: Option<(Point, Point)>,
+    /// Where its name is written; none where it is written beside another fold of the same row.
+    pub label: Option<Point>,
     /// Where it is sewn to.
     pub points: Vec<Point>,
     /// Across it, the way that it is pressed; none of one that is cut open.

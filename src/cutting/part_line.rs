@@ -103,7 +103,7 @@ fn darts(
                 Some(toward) => Laid::Pressed(toward),
                 None => Laid::CutOpen(own?),
             };
-            Some(Darted { wedge: take_up.wedge, mouth: (mouth.from, mouth.to), laid })
+            Some(Darted { shut: take_up.shut(), mouth: (mouth.from, mouth.to), laid })
         });
         darted.collect::<Option<Vec<Darted>>>()
     });

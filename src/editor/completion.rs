@@ -158,7 +158,8 @@ fn take_ups(garment: &Garment, piece: PieceId, found: &mut Found) {
     // A slit is cut, not sewn: its sides are edges.
     let is_slit = |slit| edges.iter().any(|&edge| garment.edge(edge).side_of == Some(slit));
     for &name in edges.iter().filter(|&&edge| garment.edge(edge).take_up && !is_slit(edge)) {
-        let of = format!("dart of {}", garment.piece(piece).name);
+        let word = garment.take_up(name).map_or("dart", |take_up| take_up.word());
+        let of = format!("{word} of {}", garment.piece(piece).name);
         found.add(&garment.edge(name).name, CompletionItemKind::FIELD, Some(&of));
     }
 }

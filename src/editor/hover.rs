@@ -142,23 +142,39 @@ fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: 
     title + &table(garment, sizes, &["length"], length)
 }
 
-/// What a dart comes to: how wide it is, how long its legs are, and how far its edge moved when it was trued.
+/// What a dart comes to: how wide it is, how long its legs are, and how far its edge moved when it was trued; what a
+/// pleat does: how deep it is, how much it takes of its edge and how far it is sewn.
 fn of_take_up(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let name = garment.edge(id);
     let of = garment.part_name(layer, name.piece);
     if garment.piece(name.piece).edges.iter().any(|&edge| garment.edge(edge).side_of == Some(id)) {
         return of_slit(garment, sizes, layer, id);
     }
-    let title = format!("dart **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
     let placed = |sized: &SizedGarment| {
         let drawn = sized.paper(garment.paper_of(layer, name.piece)?)?;
         drawn.take_ups.iter().find(|placed| placed.name == id).copied()
     };
+    let pleat = sizes.iter().find_map(|size| placed(&size.drawn).filter(|placed| placed.pleat.is_some()));
+    let word = pleat.map_or("dart", |placed| placed.word());
+    let title = format!("{word} **{}** of {} (`{of}`)", name.name, garment.piece(name.piece).title);
+    if pleat.is_some() {
+        let figures = |sized: &SizedGarment| {
+            let drawn = sized.paper(garment.paper_of(layer, name.piece)?)?;
+            let folds: Vec<_> = drawn.take_ups.iter().filter(|placed| placed.name == id).collect();
+            let first = folds.first()?;
+            let edge = first.mouth?.edge;
+            let taken = folds.iter().filter_map(|fold| fold.mouth.filter(|mouth| mouth.edge == edge));
+            let taken: f64 = taken.map(|mouth| mouth.to - mouth.from).sum();
+            let sewn = first.leg_lengths()[0];
+            Some([first.depth(), taken, sewn].map(|length| amount(length, garment.unit)).to_vec())
+        };
+        return title + &table(garment, sizes, &["depth", "takes", "sewn"], figures);
+    }
     let trued = sizes.iter().any(|size| placed(&size.drawn).is_some_and(|placed| placed.moved.is_some()));
     let columns = ["width", "one leg", "the other", "trued by"];
     let figures = |sized: &SizedGarment| {
         let placed = placed(sized)?;
-        let [one, other] = placed.wedge.legs();
+        let [one, other] = placed.leg_lengths();
         let width = placed.wedge.sides[0].distance(placed.wedge.sides[1]);
         let all = [Some(width), Some(one), Some(other), placed.moved];
         Some(all.into_iter().flatten().map(|length| amount(length, garment.unit)).collect())

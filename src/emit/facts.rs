@@ -92,9 +92,16 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
         said.push((text(edge, "name"), length(edge.get("length").unwrap_or(&Value::Null))));
     }
     for dart in list(piece, "take_ups") {
-        let name = text(dart, "name");
         let of = |key: &str| dart.get(key).unwrap_or(&Value::Null);
         let [one, other] = [0, 1].map(|at| of("legs").get(at).cloned().unwrap_or(Value::Null));
+        // A row of pleats has one name.
+        let name = match of("fold").as_u64() {
+            None => text(dart, "name"),
+            Some(fold) => format!("{} fold {fold} on {}", text(dart, "name"), text(dart, "edge")),
+        };
+        if of("depth") != &Value::Null {
+            said.push((format!("{name} depth"), length(of("depth"))));
+        }
         said.push((format!("{name} width"), length(of("width"))));
         said.push((format!("{name} one leg"), length(&one)));
         said.push((format!("{name} the other leg"), length(&other)));

@@ -1,10 +1,10 @@
-//! Darts and other take-ups in the document.
+//! Darts, pleats and tucks in the document.
 
 use super::documents::{SlitDocument, TakeUpDocument, TakeUpKind};
 use super::number::Figure;
 use super::outline::point;
 use crate::garment::Garment;
-use crate::resolve::{DrawnPiece, DrawnSlit, DrawnTakeUp};
+use crate::resolve::{DrawnPiece, DrawnPleat, DrawnSlit, DrawnTakeUp};
 
 /// The take-ups of a piece, in the order declared.
 pub(super) fn take_ups(garment: &Garment, drawn: &DrawnPiece) -> Vec<TakeUpDocument> {
@@ -13,18 +13,28 @@ pub(super) fn take_ups(garment: &Garment, drawn: &DrawnPiece) -> Vec<TakeUpDocum
 
 fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
     let [one, other] = drawn.wedge.sides;
-    let ends = std::iter::once(drawn.wedge.point).chain(drawn.upper);
+    let ends: Vec<_> = match drawn.pleat {
+        None => std::iter::once(drawn.wedge.point).chain(drawn.upper).collect(),
+        Some(pleat) if pleat.sewn > 0.0 => pleat.ends.to_vec(),
+        Some(_) => Vec::new(),
+    };
     TakeUpDocument {
         name: garment.edge(drawn.name).name.to_string(),
-        kind: TakeUpKind::Dart,
+        kind: match drawn.pleat {
+            None => TakeUpKind::Dart,
+            Some(DrawnPleat { tuck: None, .. }) => TakeUpKind::Pleat,
+            Some(_) => TakeUpKind::Tuck,
+        },
+        fold: drawn.pleat.map(|pleat| pleat.nth + 1),
+        depth: drawn.pleat.map(|_| Figure(drawn.depth())),
         edge: drawn.mouth.map(|mouth| garment.edge(mouth.edge).name.to_string()),
         along: drawn.mouth.map(|mouth| [Figure(mouth.from), Figure(mouth.to)]),
         width: Figure(one.distance(other)),
-        angle: Figure(drawn.wedge.angle().abs().to_degrees()),
+        angle: Figure(if drawn.pleat.is_some() { 0.0 } else { drawn.wedge.angle().abs().to_degrees() }),
         sides: [point(one), point(other)],
-        points: ends.map(point).collect(),
+        points: ends.into_iter().map(point).collect(),
         directed_to: (drawn.apex != drawn.wedge.point).then(|| point(drawn.apex)),
-        legs: drawn.wedge.legs().map(Figure),
+        legs: drawn.leg_lengths().map(Figure),
         pressed_to: drawn.pressed,
         trued_by: drawn.moved.map(Figure),
     }

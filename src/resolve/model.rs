@@ -8,6 +8,8 @@ use crate::id::index_id;
 use crate::report::Finding;
 use crate::shape::line::StraightLine;
 use crate::shape::path::Path;
+use crate::shape::pleat::Pleat;
+use crate::shape::shut::Shut;
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::shape::wedge::Wedge;
 use crate::source::Span;
@@ -238,6 +240,33 @@ pub struct DrawnTakeUp {
     pub said: Span,
     /// How far its edge moved there when it was trued, in millimetres; none where it was not.
     pub moved: Option<f64>,
+    /// Of one fold of a pleat or tuck, how it lies; none of a dart. Its wedge's sides are where its lines meet
+    /// the edge; it is pressed towards the line that its fold is laid on.
+    pub pleat: Option<DrawnPleat>,
+}
+
+/// One fold of a pleat or tuck. A tuck is taken from two edges: it is there once for each of them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct DrawnPleat {
+    /// The way that its lines go from the edge into the cloth, a unit vector.
+    pub into: Vec2,
+    /// How far from the edge its lines are sewn on one another, in millimetres; 0 where they are not.
+    pub sewn: f64,
+    /// Where each of its lines ends: where it is sewn to, of a tuck on the other edge.
+    pub ends: [Point; 2],
+    /// Which fold of its row it is, in the order in which they are laid out.
+    pub nth: usize,
+    /// Of a tuck, which end it is.
+    pub tuck: Option<TuckEnd>,
+}
+
+/// An end of a tuck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TuckEnd {
+    /// On the edge that it is placed on.
+    First,
+    /// On the edge that it goes to.
+    Second,
 }
 
 /// A slit where it lies on a drawn piece, before it is cut. The outline runs straight across it.
@@ -311,22 +340,95 @@ pub struct Mouth {
 }
 
 impl DrawnTakeUp {
-    /// The corners of its cloth, round.
+    /// What it is called: dart, pleat, tuck.
+    pub fn word(&self) -> &'static str {
+        match self.pleat {
+            None => "dart",
+            Some(DrawnPleat { tuck: None, .. }) => "pleat",
+            Some(_) => "tuck",
+        }
+    }
+
+    /// The corners of the cloth that is sewn away, round; of a pleat that is not sewn down its two sides alone.
     pub fn corners(&self) -> Vec<Point> {
         let [first, point, second] = self.wedge.corners();
-        let mut corners = vec![first, point, second];
-        corners.extend(self.upper);
-        corners
+        match self.pleat {
+            Some(DrawnPleat { sewn, ends: [one, other], .. }) if sewn > 0.0 => {
+                vec![first, one, other, second]
+            }
+            Some(_) => vec![first, second],
+            None => {
+                let mut corners = vec![first, point, second];
+                corners.extend(self.upper);
+                corners
+            }
+        }
     }
 
-    /// The lines along which it is sewn: each from a side to an end.
+    /// The lines along which it is sewn: each from a side to an end. Those of a tuck belong to its first end.
     pub fn legs(&self) -> Vec<(Point, Point)> {
-        let ends = [Some(self.wedge.point), self.upper];
-        ends.into_iter().flatten().flat_map(|end| self.wedge.sides.map(|side| (side, end))).collect()
+        match self.pleat {
+            Some(DrawnPleat { tuck: Some(TuckEnd::Second), .. }) => Vec::new(),
+            Some(DrawnPleat { sewn, ends, .. }) if sewn > 0.0 => {
+                self.wedge.sides.into_iter().zip(ends).collect()
+            }
+            Some(_) => Vec::new(),
+            None => {
+                let ends = [Some(self.wedge.point), self.upper];
+                ends.into_iter().flatten().flat_map(|end| self.wedge.sides.map(|side| (side, end))).collect()
+            }
+        }
     }
 
-    /// The line that it is folded along, from its mouth, or its upper end, to its point.
+    /// How long its two sewn lines are, to its point.
+    pub fn leg_lengths(&self) -> [f64; 2] {
+        match self.pleat {
+            None => self.wedge.legs(),
+            Some(DrawnPleat { sewn, .. }) if sewn <= 0.0 => [0.0, 0.0],
+            Some(DrawnPleat { ends: [one, other], .. }) => {
+                [self.wedge.sides[0].distance(one), self.wedge.sides[1].distance(other)]
+            }
+        }
+    }
+
+    /// The place in the cloth from which a side's line leads to the edge.
+    pub fn line_from(&self, side: usize) -> Point {
+        match self.pleat {
+            None => self.wedge.point,
+            Some(pleat) => {
+                if side == 0 {
+                    pleat.ends[0]
+                } else {
+                    pleat.ends[1]
+                }
+            }
+        }
+    }
+
+    /// How it closes.
+    pub fn shut(&self) -> Shut {
+        match self.pleat {
+            None => Shut::Wedge(self.wedge),
+            Some(pleat) => Shut::Pleat(Pleat { sides: self.wedge.sides, into: pleat.into }),
+        }
+    }
+
+    /// How much cloth lies under it, once: of a pleat its depth, of a dart half its mouth.
+    pub fn depth(&self) -> f64 {
+        match self.shut() {
+            Shut::Wedge(wedge) => wedge.sides[0].distance(wedge.sides[1]) / 2.0,
+            Shut::Pleat(pleat) => pleat.taken().hypot() / 2.0,
+        }
+    }
+
+    /// The line that it is folded along: of a dart from its mouth, or its upper end, to its point; of a pleat the
+    /// line that comes to lie on the other.
     pub fn fold(&self) -> Option<(Point, Point)> {
+        if let Some(pleat) = self.pleat {
+            let [one, other] = self.wedge.sides;
+            let fold = if self.pressed == Some(0) { (other, pleat.ends[1]) } else { (one, pleat.ends[0]) };
+            return (pleat.tuck != Some(TuckEnd::Second)).then_some(fold);
+        }
         let from = match self.upper {
             Some(upper) => upper,
             None => {
@@ -340,10 +442,30 @@ impl DrawnTakeUp {
         Some((from, self.wedge.point))
     }
 
+    /// Of a pleat, the line that its fold is laid on.
+    pub fn placement(&self) -> Option<(Point, Point)> {
+        let pleat = self.pleat.filter(|pleat| pleat.tuck != Some(TuckEnd::Second))?;
+        let [one, other] = self.wedge.sides;
+        Some(if self.pressed == Some(0) { (one, pleat.ends[0]) } else { (other, pleat.ends[1]) })
+    }
+
     /// The same with everything moved so.
     pub fn transformed(&self, by: Affine) -> DrawnTakeUp {
         let wedge = Wedge { sides: self.wedge.sides.map(|side| by * side), point: by * self.wedge.point };
-        DrawnTakeUp { wedge, upper: self.upper.map(|upper| by * upper), apex: by * self.apex, ..*self }
+        let pleat = self.pleat.map(|pleat| DrawnPleat {
+            into: by * (Point::ZERO + pleat.into) - by * Point::ZERO,
+            ends: pleat.ends.map(|end| by * end),
+            ..pleat
+        });
+        DrawnTakeUp { wedge, upper: self.upper.map(|upper| by * upper), apex: by * self.apex, pleat, ..*self }
+    }
+
+    /// The same with its sides the other way round: on an edge that runs the other way.
+    pub fn turned(&self) -> DrawnTakeUp {
+        let swapped = |[one, other]: [Point; 2]| [other, one];
+        let wedge = Wedge { sides: swapped(self.wedge.sides), point: self.wedge.point };
+        let pleat = self.pleat.map(|pleat| DrawnPleat { ends: swapped(pleat.ends), ..pleat });
+        DrawnTakeUp { wedge, pressed: self.pressed.map(|side| 1 - side), near: 1 - self.near, pleat, ..*self }
     }
 }
 

@@ -17,6 +17,8 @@ pub mod outline;
 pub mod path;
 pub mod pivot;
 pub mod place;
+pub mod pleat;
+pub mod shut;
 pub mod spread;
 pub mod taken;
 pub mod tolerance;

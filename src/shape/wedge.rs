@@ -1,11 +1,8 @@
-//! Wedges of cloth that are folded away: darts. How they shut, the caps of their cutting lines, and how an
-//! edge is trued over them.
+//! Wedges of cloth that are folded away: darts. How they shut, and the caps of their cutting lines.
 
-use crate::shape::curve::smooth_curve;
 use crate::shape::fold::mirror_across;
-use crate::shape::line::{StraightLine, meet};
 use crate::shape::offset::{longer, meet_near, straightened};
-use crate::shape::path::{Path, Position};
+use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::turn::unit;
 use kurbo::{Affine, Point, Vec2};
@@ -69,7 +66,7 @@ pub struct Capped {
 }
 
 /// How far lines go on to meet, in lengths of the longer leg.
-const REACH: f64 = 4.0;
+pub(super) const REACH: f64 = 4.0;
 
 /// The cap of a wedge that is folded and pressed towards one of its sides (0 or 1); `before` and `after` are
 /// the cutting lines of the edge on both sides of it.
@@ -169,98 +166,6 @@ fn own_halves(wedge: &Wedge, before: &Path, after: &Path) -> Option<Halves> {
     Some(Halves { before, after, raw, far })
 }
 
-/// An edge trued over the wedges that are taken from it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Trued {
-    /// The edge, straight across each wedge.
-    pub edge: Path,
-    /// The wedges as they are now, and where they lie along the edge.
-    pub wedges: Vec<(Wedge, (f64, f64))>,
-    /// How far the edge moved at each of them, at most, mm.
-    pub moved: Vec<f64>,
-}
-
-/// The edge drawn anew with its wedges shut: one smooth curve between its corners. `wedges` lie along the edge in
-/// order, each between those lengths from its start.
-///
-/// Over each wedge it is a smooth curve with the edge's own directions at both ends (Hobby 1986), which begins and
-/// ends equally far from the wedge: half way to the nearer corner or other wedge. The rest stays. So over a wedge
-/// in a straight edge it is very nearly an arc, and leaves the corner that the edge had there by its reach times
-/// the tangent of a quarter of the kink. None where a wedge has no place or the curve misses a leg.
-pub fn trued(edge: &Path, wedges: &[(Wedge, (f64, f64))]) -> Option<Trued> {
-    let length = edge.length();
-    let mut shut = vec![Affine::IDENTITY];
-    let mut stretches: Vec<Path> = Vec::with_capacity(wedges.len() + 1);
-    let mut from = 0.0;
-    for (wedge, (start, end)) in wedges {
-        stretches.push(edge.part(from, *start));
-        let before = *shut.last()?;
-        shut.push(before * wedge.shutting());
-        from = *end;
-    }
-    stretches.push(edge.part(from, length));
-    let laid: Vec<Path> = stretches.iter().zip(&shut).map(|(path, by)| path.transform(*by)).collect();
-    if laid.iter().any(|path| path.length() <= SAME_POINT) {
-        return None;
-    }
-    let lengths: Vec<f64> = laid.iter().map(Path::length).collect();
-    // How far on each side of a wedge the edge is drawn anew.
-    let reaches: Vec<f64> =
-        lengths.windows(2).map(|pair| pair.iter().copied().fold(f64::INFINITY, f64::min) / 2.0).collect();
-    let kept = laid.iter().zip(&lengths).enumerate().map(|(at, (path, length))| {
-        let reach = |of: Option<usize>| of.and_then(|of| reaches.get(of)).copied().unwrap_or(0.0);
-        path.part(reach(at.checked_sub(1)), length - reach(Some(at)))
-    });
-    let kept: Vec<Path> = kept.collect();
-    let mut curve = kept.first()?.clone();
-    for (before, after) in kept.iter().zip(kept.iter().skip(1)) {
-        let ends = [before.end(), after.start()];
-        let (arriving, leaving) = (tangent(before, &laid, true)?, tangent(after, &laid, false)?);
-        curve = curve.then(&smooth_curve(&ends, Some(arriving), Some(leaving)).ok()?).then(after);
-    }
-    let mut cuts: Vec<Position> = Vec::with_capacity(wedges.len() + 2);
-    cuts.push(curve.first_position());
-    for ((wedge, _), by) in wedges.iter().zip(&shut) {
-        let (point, side) = (*by * wedge.point, *by * wedge.sides[0]);
-        let leg = StraightLine::through(point, side)?;
-        let hits = meet(&leg, std::slice::from_ref(&curve));
-        let nearest = hits.iter().min_by(|a, b| a.point.distance(side).total_cmp(&b.point.distance(side)))?;
-        if nearest.along <= SAME_POINT || cuts.last().is_some_and(|last| nearest.position <= *last) {
-            return None;
-        }
-        cuts.push(nearest.position);
-    }
-    cuts.push(curve.last_position());
-    let mut parts: Vec<Path> = Vec::with_capacity(laid.len());
-    for (pair, by) in cuts.windows(2).zip(&shut) {
-        let &[from, to] = pair else { continue };
-        parts.push(curve.between(from, to).transform(by.inverse()));
-    }
-    let mut made = parts.first()?.clone();
-    let mut along = made.length();
-    let (mut now, mut moved) = (Vec::with_capacity(wedges.len()), Vec::with_capacity(wedges.len()));
-    for ((wedge, _), part) in wedges.iter().zip(parts.iter().skip(1)) {
-        let sides = [made.end(), part.start()];
-        let mouth = sides[0].distance(sides[1]);
-        moved.push(wedge.sides[0].distance(sides[0]).max(wedge.sides[1].distance(sides[1])));
-        now.push((Wedge { sides, point: wedge.point }, (along, along + mouth)));
-        made = made.then(&Path::straight(sides[0], sides[1])).then(part);
-        along += mouth + part.length();
-    }
-    Some(Trued { edge: made, wedges: now, moved })
-}
-
-/// The direction of a part that is kept, at its end or its start; one of no length lies where two curves meet, in
-/// the middle of its stretch.
-fn tangent(part: &Path, laid: &[Path], at_end: bool) -> Option<Vec2> {
-    let own = if at_end { part.tangent_at_end() } else { part.tangent_at_start() };
-    own.or_else(|| {
-        let nearest = laid.iter().map(|path| (path, path.nearest(part.start())));
-        let (path, nearest) = nearest.min_by(|(_, a), (_, b)| a.distance.total_cmp(&b.distance))?;
-        path.tangent_at(nearest.position)
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -321,24 +226,5 @@ mod tests {
         let leg = Path::straight(wedge.point, wedge.sides[0]);
         assert!((leg.nearest(p(0.0, 80.62 - 120.0)).distance - 10.0).abs() < 0.001);
         assert_eq!(open_cut(&wedge, &before, &after, 15.0), None);
-    }
-
-    /// Shut, the edge is a V of two stretches of 85 that turns by 14.25°; between their middles an arc leaves it by
-    /// 42.5·tan(14.25°/4) = 2.645 (by hand: the sagitta of the arc against the corner of its tangents).
-    #[test]
-    fn a_trued_edge_is_smooth_with_its_dart_shut() {
-        let (edge, wedge) = dart();
-        let trued = trued(&edge, &[(wedge, (85.0, 115.0))]).unwrap();
-        let moved = trued.moved[0];
-        assert!((moved - 2.645).abs() < 0.005, "{moved}");
-        let (now, (from, to)) = trued.wedges[0];
-        let [one, other] = now.legs();
-        assert!((one - other).abs() < 1e-6 && one > wedge.legs()[0]);
-        assert!((trued.edge.point_at_length(from).distance(now.sides[0])) < 1e-6);
-        let (before, after) = (trued.edge.part(0.0, from), trued.edge.part(to, trued.edge.length()));
-        let kink = now.kink(before.tangent_at_end().unwrap(), after.tangent_at_start().unwrap());
-        assert!(kink.abs() < 1e-3, "{kink}");
-        // The outer halves stay as they were.
-        assert!(before.part(0.0, 42.0).is_straight());
     }
 }

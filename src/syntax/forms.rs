@@ -93,6 +93,16 @@ const FORMS: &[Form] = &[
         "dart",
         "dart waist_dart on waist at 8 from side width 3 to bust_point stopping 2.5 short pressed toward centre trued",
     ),
+    (
+        Context::Piece,
+        "pleat",
+        "pleat wrist_pleats on wrist at 4 from under_back depth 1.5 count 2 apart 2.5 toward under_front",
+    ),
+    (
+        Context::Piece,
+        "tuck",
+        "tuck pins on top at 4 from centre depth 0.3 count 5 apart 1.2 toward side to hem",
+    ),
     (Context::Piece, "slit", "slit sleeve_slit on wrist at 6 from under_back up 12 window 1"),
     (Context::Piece, "folded", "folded top to bottom"),
     (Context::Piece, "grain", "grain along centre"),

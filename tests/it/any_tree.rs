@@ -255,6 +255,23 @@ fn path() -> BoxedStrategy<EdgePath> {
     .boxed()
 }
 
+fn pleat(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
+    let place = prop_oneof![Just(PleatPlace::Fold), place.prop_map(PleatPlace::On)];
+    let kind = prop_oneof![
+        Just(PleatKind::Knife),
+        option::of(expr()).prop_map(PleatKind::Box),
+        option::of(expr()).prop_map(PleatKind::Inverted)
+    ];
+    let row = option::of((value(), value()));
+    let ways = (option::of(name()), option::of(name()), option::of(value()), option::of(name()));
+    (any::<bool>(), (name(), name()), place, value(), kind, row, ways, any::<bool>())
+        .prop_map(|(tuck, (name, edge), place, depth, kind, row, (toward, to, stitched, along), trued)| {
+            let pleat = Pleat { tuck, edge, place, depth, kind, row, toward, to, stitched, along, trued };
+            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+        })
+        .boxed()
+}
+
 fn piece_item() -> BoxedStrategy<PieceItem> {
     let cut_how = prop_oneof![Just(CutHow::Alike), Just(CutHow::Mirrored), name().prop_map(CutHow::OnFold)];
     let laid = prop_oneof![
@@ -319,6 +336,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (name(), cloth, ways).prop_map(|(name, cloth, ways)| {
             PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })
         }),
+        pleat(place),
         (name(), name(), any::<bool>()).prop_map(|(edge, onto, in_four)| PieceItemNode::Folded {
             edge,
             onto,

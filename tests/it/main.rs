@@ -58,6 +58,7 @@ mod odd_seams;
 mod openings;
 mod outlines;
 mod packing;
+mod pleats;
 mod printing;
 mod reading;
 mod readme;

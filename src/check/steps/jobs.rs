@@ -3,7 +3,7 @@
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Action, ActionTarget, Catcher, ClosureId, ClosureKind, CordId, EdgeId, FinishId, Garment, LayerId,
-    PieceId, PlacementId, SeamId, StepGroup,
+    PieceId, PlacementId, SeamId, StepGroup, TakeUp,
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Stitching};
@@ -169,6 +169,14 @@ impl<'a> Work<'a> {
         self.next += 1;
         let layer = action.layer;
         let jobs = match (action.verb, target) {
+            // What hangs open below its edge is basted there.
+            (Verb::Baste, ActionTarget::TakeUp(of, name))
+                if self.garment.take_up(name).is_some_and(TakeUp::hangs_open) =>
+            {
+                let jobs = self.take_up_jobs(name, of.or(layer));
+                let is_open = |job: &Job| self.jobs.get(job).is_some_and(Option::is_none);
+                if jobs.iter().any(|job| !is_open(job)) { return } else { jobs }
+            }
             (Verb::Press, _)
             | (Verb::Baste, ActionTarget::Seam(_) | ActionTarget::TakeUp(..))
             | (Verb::Thread, ActionTarget::Edge(..)) => {

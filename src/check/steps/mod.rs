@@ -13,7 +13,7 @@ mod timetable;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PieceId, SewnEdge};
+use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PieceId, SewnEdge, TakeUp};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
@@ -155,8 +155,10 @@ fn call(work: &Work, job: Job) -> Option<Called> {
         Job::TakeUp(_, name) => {
             let dart = garment.edge(name);
             let what = format!("{} of {}", dart.name, garment.piece(dart.piece).title);
-            let step = format!("sew {}.{}", garment.piece(dart.piece).name, dart.name);
-            named(what, dart.span, step, "sewn")
+            let open = garment.take_up(name).is_some_and(TakeUp::hangs_open);
+            let (verb, done) = if open { ("baste", "basted") } else { ("sew", "sewn") };
+            let step = format!("{verb} {}.{}", garment.piece(dart.piece).name, dart.name);
+            named(what, dart.span, step, done)
         }
         Job::Fuse(layer, piece) => {
             let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);

@@ -250,7 +250,8 @@ pub struct NotchDocument {
     pub seam: Option<String>,
 }
 
-/// A dart, or another fold of cloth that is taken up.
+/// A dart, or one fold of a pleat or tuck. A tuck is there twice: on the edge where it begins, and on the one
+/// where it ends.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "TakeUp")]
 pub struct TakeUpDocument {
@@ -258,6 +259,12 @@ pub struct TakeUpDocument {
     pub name: String,
     /// What it is.
     pub kind: TakeUpKind,
+    /// Of pleats and tucks, which fold it is of all that have its name, from 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fold: Option<usize>,
+    /// Of pleats and tucks, how much cloth lies under the fold, once.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub depth: Option<Figure>,
     /// The edge that it is taken from; none of one inside the piece.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub edge: Option<String>,
@@ -266,18 +273,19 @@ pub struct TakeUpDocument {
     pub along: Option<[Figure; 2]>,
     /// How wide it is between its sides.
     pub width: Figure,
-    /// The angle between its legs, in degrees; of one inside the piece that at its lower end.
+    /// The angle between its legs, in degrees; of one inside the piece that at its lower end; 0 of a pleat.
     pub angle: Figure,
     /// Where its sides are, first along the edge first.
     pub sides: [PointDocument; 2],
-    /// Where it is sewn to: its point, or both its ends.
+    /// Where it is sewn to: its point, or both its ends; nowhere of a pleat that hangs open.
     pub points: Vec<PointDocument>,
     /// The place that it is directed to, where it stops short of it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub directed_to: Option<PointDocument>,
     /// How long its legs are, to its point.
     pub legs: [Figure; 2],
-    /// The side, 0 or 1, that its cloth is pressed towards; none where it is cut open.
+    /// The side, 0 or 1, that its cloth is pressed towards, of a pleat that its fold is laid on; none where it is
+    /// cut open.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pressed_to: Option<usize>,
     /// How far its edge moved there when it was trued.
@@ -311,6 +319,10 @@ pub struct SlitDocument {
 pub enum TakeUpKind {
     /// A dart.
     Dart,
+    /// A fold of a pleat.
+    Pleat,
+    /// A fold of a tuck.
+    Tuck,
 }
 
 /// The grain.

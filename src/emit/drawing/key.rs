@@ -32,6 +32,8 @@ pub(in crate::emit) enum Sample {
     Dart,
     /// A slit.
     Slit,
+    /// A fold of a pleat.
+    Pleat,
     /// A button, a snap and the like.
     Fastener(Fastener),
 }
@@ -69,8 +71,11 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     if has(Pen::Grain) {
         put(Sample::Grain, "grain of the cloth");
     }
-    if has(Pen::Dart) {
+    if named(" point") {
         put(Sample::Dart, "dart, pressed as shown");
+    }
+    if named(" placement") {
+        put(Sample::Pleat, "pleat: fold, and lay on the other line");
     }
     if has(Pen::Slit) {
         put(Sample::Slit, "slit: cut in as far as the stroke");
@@ -146,6 +151,16 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
             vec![
                 Shape::stroke(legs, Pen::Stitch),
                 Shape::stroke(straight(end, tip), Pen::DartFold),
+                Shape::stroke(marks, Pen::Dart),
+            ]
+        }
+        Sample::Pleat => {
+            let (high, low) = (Vec2::new(0.0, 2.6), Vec2::new(0.0, -2.6));
+            let (fold, placement) = (at + Vec2::new(4.0, 0.0), end - Vec2::new(4.0, 0.0));
+            let mut marks = straight(placement + high, placement + low);
+            marks.extend(arrow(fold, placement, true));
+            vec![
+                Shape::stroke(straight(fold + high, fold + low), Pen::DartFold),
                 Shape::stroke(marks, Pen::Dart),
             ]
         }

@@ -202,7 +202,8 @@ impl<'a> Sketch<'a> {
         }
     }
 
-    /// A dart: its legs as they are sewn, its fold, its point, and an arrow the way that it is pressed.
+    /// A dart or pleat: its lines as they are sewn, its fold, where that is laid, its point, and an arrow the way that
+    /// it is pressed.
     fn take_up(&mut self, part: &CutPart, take_up: &CutTakeUp, size: Option<SizeId>) {
         let mut legs = BezPath::new();
         for &(from, to) in &take_up.legs {
@@ -210,7 +211,10 @@ impl<'a> Sketch<'a> {
             legs.line_to(to);
             self.clear.line(&[from, to]);
         }
-        self.shapes.push(Shape::stroke(legs, Pen::Stitch).of(size).named(self.name(part, &take_up.name)));
+        if !legs.is_empty() {
+            let name = self.name(part, &take_up.name);
+            self.shapes.push(Shape::stroke(legs, Pen::Stitch).of(size).named(name));
+        }
         if let Some((from, to)) = take_up.fold {
             let mut fold = BezPath::new();
             fold.move_to(from);
@@ -218,6 +222,14 @@ impl<'a> Sketch<'a> {
             self.clear.line(&[from, to]);
             let name = self.name(part, &format!("{} fold", take_up.name));
             self.shapes.push(Shape::stroke(fold, Pen::DartFold).of(size).named(name));
+        }
+        if let Some((from, to)) = take_up.placement {
+            let mut placement = BezPath::new();
+            placement.move_to(from);
+            placement.line_to(to);
+            self.clear.line(&[from, to]);
+            let name = self.name(part, &format!("{} placement", take_up.name));
+            self.shapes.push(Shape::stroke(placement, Pen::Dart).of(size).named(name));
         }
         let mut marks = BezPath::new();
         for &point in &take_up.points {
@@ -238,8 +250,11 @@ impl<'a> Sketch<'a> {
             }
             self.clear.line(&[from, to]);
         }
-        let name = self.name(part, &format!("{} point", take_up.name));
-        self.shapes.push(Shape::stroke(marks, Pen::Dart).of(size).named(name));
+        if !marks.is_empty() {
+            let what = if take_up.placement.is_some() { "laid" } else { "point" };
+            let name = self.name(part, &format!("{} {what}", take_up.name));
+            self.shapes.push(Shape::stroke(marks, Pen::Dart).of(size).named(name));
+        }
     }
 
     /// The grain, with heads at both ends; where the cloth must lie one way, only where it points.
@@ -266,7 +281,7 @@ impl<'a> Sketch<'a> {
         }
         for take_up in &part.take_ups {
             let words = Words::new(take_up.name.clone(), Point::ZERO, SMALL).grey();
-            let Some(&point) = take_up.points.first() else { continue };
+            let Some(point) = take_up.label else { continue };
             if let Some(words) = place::beside(&words, point, POINT + 1.5, &self.clear) {
                 self.put(words, None);
             }

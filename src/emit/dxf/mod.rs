@@ -86,7 +86,8 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
         entities.push(polyline(INTERNAL_LINES, std::slice::from_ref(&inner.path), false));
     }
     for take_up in &part.take_ups {
-        let folds = take_up.fold.iter().map(|&(from, to)| line(INTERNAL_LINES, from, to));
+        let folds =
+            take_up.fold.iter().chain(&take_up.placement).map(|&(from, to)| line(INTERNAL_LINES, from, to));
         entities.extend(folds.chain(take_up.legs.iter().map(|&(from, to)| line(SEW_LINES, from, to))));
         entities.extend(take_up.points.iter().map(|&at| point(DRILL_HOLES, at)));
     }

@@ -10,6 +10,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, DartLaid, Dotted, Name};
+use std::sync::Arc;
 
 impl Lowering<'_> {
     /// The dart that an alteration names; reported if there is none.
@@ -27,19 +28,19 @@ impl Lowering<'_> {
     /// The piece's dart of that name.
     fn dart_of(&self, piece: PieceId, last: &Name) -> Option<EdgeId> {
         match self.edge_named(piece, &last.text) {
-            Some(edge) if self.garment.edge(edge).take_up && !self.is_slit(edge) => {
+            Some(edge) if self.garment.edge(edge).take_up && self.take_up_word(edge) == "dart" => {
                 self.used(Symbol::Edge(edge), last.span);
                 Some(edge)
             }
             Some(edge) => {
-                let kind = match (self.is_slit(edge), self.garment.edge(edge).line) {
-                    (true, _) => "a slit",
-                    (false, true) => "a line",
-                    (false, false) => "an edge",
+                let kind = match (self.garment.edge(edge).take_up, self.garment.edge(edge).line) {
+                    (true, _) => format!("a {}", self.take_up_word(edge)),
+                    (false, true) => "a line".to_owned(),
+                    (false, false) => "an edge".to_owned(),
                 };
                 let title = format!("{} is {kind}, where a dart is needed", last.text);
                 let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, last.span, title).label("no dart");
-                let darts = self.take_ups_named(piece);
+                let darts = self.darts_named(piece);
                 let help = match darts.is_empty() {
                     true => format!("{} has no darts", self.garment.piece(piece).title),
                     false => format!("darts of this piece: {}", darts.join(", ")),
@@ -48,11 +49,17 @@ impl Lowering<'_> {
                 None
             }
             None => {
-                let among = self.take_ups_named(piece);
+                let among = self.darts_named(piece);
                 self.unknown(Sought::TakeUpOf(piece), &last.text, last.span, &among);
                 None
             }
         }
+    }
+
+    fn darts_named(&self, piece: PieceId) -> Vec<Arc<str>> {
+        let known = self.piece_edges.get(piece.index()).into_iter().flatten();
+        let is_dart = |edge: EdgeId| self.garment.edge(edge).take_up && self.take_up_word(edge) == "dart";
+        self.offered(known.filter(|&(_, &edge)| is_dart(edge)).map(|(name, _)| name))
     }
 
     /// What is done to the dart that an alteration names; none where a name in it is not known, which was

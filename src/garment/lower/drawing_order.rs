@@ -182,9 +182,10 @@ fn looks_at_sewn(expression: &Expression, drawing: &Drawing, in_take_up: bool) -
     let crate::garment::Node::Geometry(geometry) = &expression.node else { return false };
     let own = |used: &crate::garment::EdgeUse, trued_only: bool| {
         used.paper.moment == Moment::Own
-            && drawing.take_ups.iter().any(|take_up| {
-                take_up.edge().is_none_or(|edge| edge == used.edge) && (take_up.trues() || !trued_only)
-            })
+            && drawing
+                .take_ups
+                .iter()
+                .any(|take_up| take_up.takes_from(used.edge) && (take_up.trues() || !trued_only))
     };
     match &**geometry {
         Geometry::Length(used) => !in_take_up && own(used, true),

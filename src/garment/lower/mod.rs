@@ -23,6 +23,7 @@ mod names;
 mod notes;
 mod notion_names;
 mod papers;
+mod pleat;
 mod portion;
 mod seam_work;
 mod sewing;

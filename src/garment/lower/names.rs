@@ -231,15 +231,16 @@ impl Lowering<'_> {
         if let Some(&edge) = self.piece_edges.get(piece.index()).and_then(|edges| edges.get(&name.text)) {
             self.used(Symbol::Edge(edge), name.span);
             if self.garment.edge(edge).take_up {
-                let (what, help) = match self.is_slit(edge) {
+                let (word, help) = match self.is_slit(edge) {
                     true => (
-                        "a slit",
+                        "slit",
                         format!("name a side of it: {0}.near or {0}.far; or another edge", name.text),
                     ),
-                    false => ("a dart", "name an edge or a line of the piece".to_owned()),
+                    false => (self.take_up_word(edge), "name an edge or a line of the piece".to_owned()),
                 };
-                let title = format!("{} is {what}, where an edge or a line is needed", name.text);
-                let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label(what);
+                let title = format!("{} is a {word}, where an edge or a line is needed", name.text);
+                let mistake =
+                    Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label(format!("a {word}"));
                 let declared = self.garment.edge(edge).span;
                 self.report(mistake.also(declared, "declared here").help(help));
                 return None;

@@ -51,7 +51,7 @@ impl Sought {
             Sought::Closure => "closure".to_owned(),
             Sought::SeamOrClosure => "seam or closure".to_owned(),
             Sought::EdgeOf(piece) => format!("edge or line of {}", of(piece)),
-            Sought::TakeUpOf(piece) => format!("dart of {}", of(piece)),
+            Sought::TakeUpOf(piece) => format!("dart or pleat of {}", of(piece)),
             Sought::SlitOf(piece) => format!("slit of {}", of(piece)),
             Sought::PointOf(piece) => format!("point or mark of {}", of(piece)),
             Sought::PointOfSeam => "point of this seam's pieces".to_owned(),

@@ -3,7 +3,7 @@
 use super::expression::Wanted;
 use super::papers::When;
 use super::sought::Sought;
-use super::{Lowering, NamedPiece};
+use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     CountedFrom, Dart, DartCloth, Dimension, EdgeId, EdgePlace, PieceId, PlaceAt, PointId, Pressed,
     PressedTo, Slit, SlitEnd, Symbol, TakeUp, TakeUpForm, TakeUpSide,
@@ -23,6 +23,11 @@ impl Lowering<'_> {
                 let slit = self.slit(piece, (edge, place), end, window.as_ref());
                 let name = self.own_take_up(piece, &take_up.name)?;
                 return Some(TakeUp { name, span, form: TakeUpForm::Slit(slit?) });
+            }
+            tree::TakeUpForm::Pleat(pleat) => {
+                let form = self.pleat(piece, &take_up.name, pleat, span);
+                let name = self.own_take_up(piece, &take_up.name)?;
+                return Some(TakeUp { name, span, form: TakeUpForm::Pleat(Box::new(form?)) });
             }
         };
         let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
@@ -109,7 +114,7 @@ impl Lowering<'_> {
     }
 
     /// An edge, a line, a point or another take-up of the piece.
-    fn pressed_toward(&self, piece: PieceId, name: &Name) -> Option<PressedTo> {
+    pub(super) fn pressed_toward(&self, piece: PieceId, name: &Name) -> Option<PressedTo> {
         if let Some(&point) = self.piece_points.get(piece.index()).and_then(|points| points.get(&name.text)) {
             self.used(Symbol::Point(point), name.span);
             return Some(PressedTo::Point(point));
@@ -232,7 +237,7 @@ impl Lowering<'_> {
 
     /// `piece.dart` or `layer.piece.dart`.
     pub(super) fn find_dotted_take_up(&self, dotted: &tree::Dotted) -> Option<(NamedPiece, EdgeId)> {
-        let (part, last) = self.split_off(dotted, "a dart")?;
+        let (part, last) = self.split_off(dotted, "a dart or a pleat")?;
         match self.edge_named(part.piece, &last.text) {
             Some(edge) if self.is_slit(edge) => {
                 let title = format!("{} is a slit, which is cut and not sewn", last.text);
@@ -251,7 +256,7 @@ impl Lowering<'_> {
             Some(edge) => {
                 let kind = if self.garment.edge(edge).line { "a line" } else { "an edge" };
                 let title = format!(
-                    "{} is {kind}, and what is sewn in a step is a seam, a closure or a dart",
+                    "{} is {kind}, and what is sewn in a step is a seam, a closure, a dart or a pleat",
                     last.text
                 );
                 let help = "for an edge, write hem or finish";
@@ -342,9 +347,9 @@ impl Lowering<'_> {
             Some(edge) => {
                 let name = self.garment.edge(edge);
                 let what = match (name.take_up, name.line) {
-                    (true, _) => "a dart: its sides are sewn to one another",
-                    (false, true) => "a line: only a slit has sides",
-                    (false, false) => "an edge: only a slit has sides",
+                    (true, _) => format!("a {}: its sides are sewn to one another", self.take_up_word(edge)),
+                    (false, true) => "a line: only a slit has sides".to_owned(),
+                    (false, false) => "an edge: only a slit has sides".to_owned(),
                 };
                 let title = format!("{} is {what}", slit.text);
                 self.report(
@@ -388,6 +393,31 @@ impl Lowering<'_> {
                 .help(help),
         );
         None
+    }
+
+    /// What a take-up is called: dart, pleat, tuck.
+    pub(super) fn take_up_word(&self, mut name: EdgeId) -> &'static str {
+        while let Some(of) = self.garment.edge(name).copied_from.or(self.garment.edge(name).same_run_as) {
+            name = of;
+        }
+        let declared = self.garment.edge(name);
+        let statement = self.piece_tree(declared.piece);
+        let items = statement.as_deref().and_then(as_piece).map_or(&[][..], |piece| &piece.items);
+        let form = items.iter().find_map(|item| match &item.node {
+            tree::PieceItemNode::TakeUp(take_up) if take_up.name.text == declared.name => Some(&take_up.form),
+            _ => None,
+        });
+        match form {
+            Some(tree::TakeUpForm::Pleat(pleat)) => {
+                if pleat.tuck {
+                    "tuck"
+                } else {
+                    "pleat"
+                }
+            }
+            Some(tree::TakeUpForm::Slit { .. }) => "slit",
+            Some(tree::TakeUpForm::Dart { .. }) | None => "dart",
+        }
     }
 
     /// The edge, line or take-up of that name.

@@ -272,6 +272,20 @@ impl Garment {
         self.edge(edge).portion.is_some_and(|own| own.taken)
     }
 
+    /// The take-up of that name as it is declared, also where that was copied, split or joined since.
+    pub fn take_up(&self, name: EdgeId) -> Option<&TakeUp> {
+        let mut at = Some(name);
+        while let Some(id) = at {
+            let edge = self.edge(id);
+            let own = &self.piece(edge.piece).drawing.take_ups;
+            if let Some(found) = own.iter().find(|take_up| take_up.name == id) {
+                return Some(found);
+            }
+            at = edge.same_run_as.or(edge.copied_from);
+        }
+        None
+    }
+
     /// Whether `point` is `ancestor`, or the same corner or mark after `split` and `join`.
     pub fn is_point_of(&self, point: PointId, ancestor: PointId) -> bool {
         let mut at = Some(point);

@@ -23,6 +23,8 @@ pub enum TakeUpForm {
     Dart(Dart),
     /// Cut into the cloth from an edge.
     Slit(Slit),
+    /// Folded along lines that run side by side.
+    Pleat(Box<Pleat>),
 }
 
 /// A slit. Its sides are edges of the piece once it is cut: [`super::EdgeName::side_of`] names it.
@@ -47,6 +49,54 @@ pub enum SlitEnd {
     Right(bool, Expression),
     /// To a place.
     To(Expression),
+}
+
+/// A pleat or tuck, or a row of them.
+#[derive(Clone, Debug)]
+pub struct Pleat {
+    /// The edge that its cloth is taken from.
+    pub edge: EdgeId,
+    /// Where it is: of one that leads one way its nearer line, of the others the middle; where nothing is
+    /// counted from, the middle of all.
+    pub place: PleatPlace,
+    /// How much cloth lies under each fold, once.
+    pub depth: Expression,
+    /// How its folds lie to one another.
+    pub kind: PleatKind,
+    /// How many there are, and how far it is from fold to fold (of others than knife pleats from middle to
+    /// middle) as sewn.
+    pub row: Option<(Expression, Expression)>,
+    /// Where to a knife pleat's fold is laid.
+    pub toward: Option<Pressed>,
+    /// The edge that a tuck runs to; none of a pleat.
+    pub to: Option<EdgeId>,
+    /// How far from the edge a pleat is sewn shut.
+    pub stitched: Option<Expression>,
+    /// The edge or line that its folds run along, and where it is said.
+    pub along: Option<(EdgeId, Span)>,
+    /// With the pleats folded its edge is drawn as one smooth curve.
+    pub trued: bool,
+}
+
+/// Where on an edge a pleat is.
+#[derive(Clone, Debug)]
+pub enum PleatPlace {
+    /// In the middle of the piece of which a half is drawn.
+    Fold,
+    /// A place on the edge.
+    On(EdgePlace),
+}
+
+/// How the folds of a pleat lie to one another.
+#[derive(Clone, Debug)]
+pub enum PleatKind {
+    /// One fold.
+    Knife,
+    /// Two folds that lead away from each other, and how far apart they are; none: twice the depth.
+    Box(Option<Expression>),
+    /// Two folds that lead towards each other, and how wide the cloth between them is underneath; none: twice
+    /// the depth, so that they meet.
+    Inverted(Option<Expression>),
 }
 
 /// A dart.
@@ -169,6 +219,39 @@ impl TakeUp {
                 DartCloth::Inside { .. } => None,
             },
             TakeUpForm::Slit(slit) => Some(slit.edge),
+            TakeUpForm::Pleat(pleat) => Some(pleat.edge),
+        }
+    }
+
+    /// Whether something is taken from that edge.
+    pub fn takes_from(&self, edge: EdgeId) -> bool {
+        match &self.form {
+            TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => self.edge().is_none_or(|own| own == edge),
+            // What is sewn shut in the middle of a piece may take from every edge and line.
+            TakeUpForm::Pleat(pleat) => pleat.edge == edge || pleat.to.is_some() || pleat.stitched.is_some(),
+        }
+    }
+
+    /// What it is called: dart, pleat, tuck.
+    pub fn word(&self) -> &'static str {
+        match &self.form {
+            TakeUpForm::Dart(_) => "dart",
+            TakeUpForm::Slit(_) => "slit",
+            TakeUpForm::Pleat(pleat) => {
+                if pleat.to.is_some() {
+                    "tuck"
+                } else {
+                    "pleat"
+                }
+            }
+        }
+    }
+
+    /// Whether it is held by the seam of its edge alone, and basted until then.
+    pub fn hangs_open(&self) -> bool {
+        match &self.form {
+            TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => false,
+            TakeUpForm::Pleat(pleat) => pleat.to.is_none() && pleat.stitched.is_none(),
         }
     }
 
@@ -190,23 +273,59 @@ impl TakeUp {
                 let (SlitEnd::Up(_, end) | SlitEnd::Right(_, end) | SlitEnd::To(end)) = &slit.end;
                 slit.place.expression().into_iter().chain([end]).chain(&slit.window).collect()
             }
+            TakeUpForm::Pleat(pleat) => {
+                let mut all = vec![&pleat.depth];
+                if let PleatPlace::On(place) = &pleat.place {
+                    all.extend(place.expression());
+                }
+                if let PleatKind::Box(wide) | PleatKind::Inverted(wide) = &pleat.kind {
+                    all.extend(wide);
+                }
+                all.extend(pleat.row.iter().flat_map(|(count, apart)| [count, apart]));
+                all.extend(&pleat.stitched);
+                all
+            }
+        }
+    }
+
+    /// Where on its edge it is; none of one that is placed otherwise.
+    pub fn place(&self) -> Option<&EdgePlace> {
+        match &self.form {
+            TakeUpForm::Dart(Dart { cloth: DartCloth::Taken { place, .. }, .. }) => Some(place),
+            TakeUpForm::Dart(_) => None,
+            TakeUpForm::Slit(slit) => Some(&slit.place),
+            TakeUpForm::Pleat(pleat) => match &pleat.place {
+                PleatPlace::On(place) => Some(place),
+                PleatPlace::Fold => None,
+            },
+        }
+    }
+
+    /// Which way it is said to be laid.
+    pub fn pressed(&self) -> Option<&Pressed> {
+        match &self.form {
+            TakeUpForm::Dart(dart) => dart.pressed.as_ref(),
+            TakeUpForm::Slit(_) => None,
+            TakeUpForm::Pleat(pleat) => pleat.toward.as_ref(),
         }
     }
 
     /// The points that it is placed by, besides what its expressions look at.
     pub fn points(&self) -> Vec<PointId> {
-        let pressed = match &self.form {
-            TakeUpForm::Dart(Dart { pressed: Some(Pressed { to: PressedTo::Point(point), .. }), .. }) => {
-                Some(*point)
-            }
+        let pressed = self.pressed().and_then(|pressed| match pressed.to {
+            PressedTo::Point(point) => Some(point),
             _ => None,
-        };
+        });
         self.place().and_then(EdgePlace::point).into_iter().chain(pressed).collect()
     }
 
     /// Whether its edge is drawn anew with it shut.
     pub fn trues(&self) -> bool {
-        matches!(&self.form, TakeUpForm::Dart(dart) if dart.trued)
+        match &self.form {
+            TakeUpForm::Dart(dart) => dart.trued,
+            TakeUpForm::Slit(_) => false,
+            TakeUpForm::Pleat(pleat) => pleat.trued,
+        }
     }
 
     /// The take-up of whose side its own place is counted.
@@ -214,15 +333,6 @@ impl TakeUp {
         match self.place()?.at {
             PlaceAt::From(_, CountedFrom::Side(of, _)) => Some(of),
             _ => None,
-        }
-    }
-
-    /// Where on its edge it is; none of what is drawn in the outline, or lies inside the piece.
-    fn place(&self) -> Option<&EdgePlace> {
-        match &self.form {
-            TakeUpForm::Dart(Dart { cloth: DartCloth::Taken { place, .. }, .. })
-            | TakeUpForm::Slit(Slit { place, .. }) => Some(place),
-            TakeUpForm::Dart(_) => None,
         }
     }
 }

@@ -19,6 +19,7 @@ mod darts;
 mod drawing;
 mod ends;
 mod finishing;
+mod pleats;
 mod runs;
 mod sewing;
 mod slits;
@@ -33,6 +34,7 @@ pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
 pub use finishing::*;
+pub use pleats::*;
 pub use runs::*;
 pub use sewing::*;
 pub use slits::*;
@@ -80,6 +82,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         text::ENTRIES,
         drawing::ENTRIES,
         darts::ENTRIES,
+        pleats::ENTRIES,
         slits::ENTRIES,
         alteration::ENTRIES,
         runs::ENTRIES,

@@ -234,6 +234,12 @@ catalogue_entries! {
         "The message names the limit. A curve through several points is one edge; it need not be drawn as \
          many short ones. A copy, and each part of a split, has every edge and line of its piece once more.",
     );
+    LIMIT_PLEATS = mistake(
+        "limit/pleats",
+        "more pleats than one row, or one piece, may have",
+        "The message names the limit. So many folds are no pleats any more: a width is gathered, or cloth is bought \
+         that is pleated already.",
+    );
     LIMIT_LENGTH = mistake(
         "limit/length",
         "a length that no cloth has",

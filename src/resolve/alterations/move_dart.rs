@@ -4,9 +4,7 @@ use super::Step;
 use super::beyond::report_no_line;
 use super::dart::{dart_of, dart_with_mouth, over_shut};
 use super::turning::{gap, trued, turned, turning};
-use crate::garment::{
-    DartChange, DartGoal, DartMove, EdgeId, EdgePlace, Laying, Pressed, TakeUpForm, Target,
-};
+use crate::garment::{DartChange, DartGoal, DartMove, EdgeId, EdgePlace, Laying, Pressed, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth, Why};
 use crate::resolve::sketch::{Sketch, ring};
@@ -336,7 +334,7 @@ impl Moving<'_, '_> {
         };
         let Some(said) = said else { return Some(None) };
         let name = &work.garment.edge(dart.name).name;
-        let laid = Laid { name, said: self.step.alteration.span };
+        let laid = Laid { name, said: self.step.alteration.span, kind: &catalogue::DART_PRESSED };
         side_pressed(work, after, laid, &dart.wedge, said).map(Some)
     }
 }
@@ -353,9 +351,6 @@ fn said_before<'g>(work: &Work<'g>, step: &Step, dart: &DrawnTakeUp) -> Option<&
     match of_it.filter_map(|(_, change)| change.laid.as_ref()).next() {
         Some(Laying::CutOpen) => None,
         Some(Laying::Pressed(pressed)) => Some(pressed),
-        None => match &declared(work, dart)?.form {
-            TakeUpForm::Dart(dart) => dart.pressed.as_ref(),
-            TakeUpForm::Slit(_) => None,
-        },
+        None => declared(work, dart)?.pressed(),
     }
 }

@@ -1,9 +1,10 @@
 //! Take-ups go with their paper.
 
 use super::carry_slits::is_slit_cut_through;
+use super::pleat::SHOWN;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnTakeUp, Mouth, Why};
+use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, Why};
 use crate::resolve::work::Work;
 use crate::shape::line::{StraightLine, meet};
 use crate::shape::path::Path;
@@ -23,21 +24,10 @@ pub(in crate::resolve) fn carried_take_ups(
 ) -> Option<Vec<DrawnTakeUp>> {
     let mut all = Vec::with_capacity(drawn.take_ups.len());
     for placed in &drawn.take_ups {
-        let before = placed.corners();
-        let after: Vec<Point> = before.iter().map(|&corner| moved(corner)).collect();
-        let torn = before.iter().enumerate().any(|(at, from)| {
-            let pairs = before.iter().zip(&after).skip(at + 1);
-            let here = after.get(at).copied().unwrap_or(*from);
-            pairs
-                .into_iter()
-                .any(|(to, there)| (from.distance(*to) - here.distance(*there)).abs() > ON_OUTLINE)
-        });
-        if torn {
+        let Some(now) = moved_along(placed, &moved) else {
             report_through(work, drawn, placed.name, span);
             return None;
-        }
-        let wedge = Wedge { sides: placed.wedge.sides.map(&moved), point: moved(placed.wedge.point) };
-        let now = DrawnTakeUp { wedge, upper: placed.upper.map(&moved), apex: moved(placed.apex), ..*placed };
+        };
         let Some(mouth) = placed.mouth else {
             all.push(now);
             continue;
@@ -50,7 +40,69 @@ pub(in crate::resolve) fn carried_take_ups(
             }
         }
     }
+    tie_tucks(&mut all);
     Some(all)
+}
+
+/// A take-up on paper that moves so; none where that tears it.
+fn moved_along(placed: &DrawnTakeUp, moved: impl Fn(Point) -> Point) -> Option<DrawnTakeUp> {
+    let sides = placed.wedge.sides.map(&moved);
+    let wedge = Wedge { sides, point: moved(placed.wedge.point) };
+    let now = DrawnTakeUp { wedge, upper: placed.upper.map(&moved), apex: moved(placed.apex), ..*placed };
+    let before = placed.corners();
+    let after: Vec<Point> = before.iter().map(|&corner| moved(corner)).collect();
+    let is_stiff = before.iter().enumerate().all(|(at, from)| {
+        let pairs = before.iter().zip(&after).skip(at + 1);
+        let here = after.get(at).copied().unwrap_or(*from);
+        pairs.into_iter().all(|(to, there)| (from.distance(*to) - here.distance(*there)).abs() <= ON_OUTLINE)
+    });
+    let Some(pleat) = placed.pleat else { return is_stiff.then_some(now) };
+    // A pleat goes with its two sides; paper that is moved along its lines makes it longer.
+    let (was, is) = (placed.wedge.sides[1] - placed.wedge.sides[0], sides[1] - sides[0]);
+    if (was.hypot() - is.hypot()).abs() > ON_OUTLINE {
+        return None;
+    }
+    let turn = libm::atan2(was.cross(is), was.dot(is));
+    let into = Affine::rotate(turn) * pleat.into.to_point();
+    let into = into.to_vec2();
+    let mut ends = pleat.ends;
+    for (end, (side, old)) in ends.iter_mut().zip(sides.iter().zip(placed.wedge.sides)) {
+        let long = (*end - old).hypot();
+        let paper = moved(*end);
+        let off = into.cross(paper - *side);
+        if pleat.sewn > 0.0 && off.abs() > ON_OUTLINE {
+            return None;
+        }
+        *end = if pleat.tuck.is_some() { paper } else { *side + into * long };
+    }
+    let point = ends[0].midpoint(ends[1]);
+    let wedge = Wedge { sides, point };
+    Some(DrawnTakeUp { wedge, apex: point, pleat: Some(DrawnPleat { into, ends, ..pleat }), ..now })
+}
+
+/// The lines of a tuck end where its other end is.
+pub(in crate::resolve) fn tie_tucks(all: &mut [DrawnTakeUp]) {
+    let ends: Vec<(EdgeId, DrawnPleat, [Point; 2])> = all
+        .iter()
+        .filter_map(|one| Some((one.name, one.pleat.filter(|pleat| pleat.tuck.is_some())?, one.wedge.sides)))
+        .collect();
+    for one in all.iter_mut() {
+        let Some(pleat) = one.pleat.filter(|pleat| pleat.tuck.is_some()) else { continue };
+        let other = ends
+            .iter()
+            .find(|(name, other, _)| *name == one.name && other.nth == pleat.nth && other.tuck != pleat.tuck);
+        let Some((_, _, there)) = other else { continue };
+        // Each line ends at the nearer of the other's sides.
+        let nearer = |line: Point| {
+            let off = |side: Point| pleat.into.cross(side - line).abs();
+            if off(there[0]) <= off(there[1]) { there[0] } else { there[1] }
+        };
+        let ends = one.wedge.sides.map(nearer);
+        let sewn = one.wedge.sides[0].distance(ends[0]);
+        one.wedge.point = ends[0].midpoint(ends[1]);
+        one.apex = one.wedge.point;
+        one.pleat = Some(DrawnPleat { ends, sewn, ..pleat });
+    }
 }
 
 /// A take-up whose legs are brought to the edge of that name.
@@ -62,7 +114,8 @@ pub(in crate::resolve) fn on_edge(
     let runs: Vec<&Path> = edges.iter().filter(|own| own.edge == edge).map(|own| &own.path).collect();
     let mut best: Option<(f64, DrawnTakeUp)> = None;
     for path in runs {
-        let found = placed.wedge.sides.map(|side| reached(path, placed.wedge.point, side));
+        let [one, other] = placed.wedge.sides;
+        let found = [(0, one), (1, other)].map(|(at, side)| reached(path, placed.line_from(at), side));
         let [Some((first, from)), Some((second, to))] = found else { continue };
         if from >= to - SAME_POINT {
             continue;
@@ -70,10 +123,21 @@ pub(in crate::resolve) fn on_edge(
         let off = first.distance(placed.wedge.sides[0]) + second.distance(placed.wedge.sides[1]);
         if best.as_ref().is_none_or(|(known, _)| off < *known) {
             let wedge = Wedge { sides: [first, second], point: placed.wedge.point };
-            best = Some((off, DrawnTakeUp { wedge, mouth: Some(Mouth { edge, from, to }), ..placed }));
+            let mouth = Some(Mouth { edge, from, to });
+            best = Some((off, sewn_as_far(DrawnTakeUp { wedge, mouth, ..placed })));
         }
     }
     best.map(|(_, placed)| placed)
+}
+
+/// A pleat is sewn, and marked, as far from its edge as before.
+pub(super) fn sewn_as_far(placed: DrawnTakeUp) -> DrawnTakeUp {
+    let Some(pleat) = placed.pleat.filter(|pleat| pleat.tuck.is_none()) else { return placed };
+    let long = if pleat.sewn > 0.0 { pleat.sewn } else { SHOWN };
+    let ends = placed.wedge.sides.map(|side| side + pleat.into * long);
+    let point = ends[0].midpoint(ends[1]);
+    let wedge = Wedge { point, ..placed.wedge };
+    DrawnTakeUp { wedge, apex: point, pleat: Some(DrawnPleat { ends, ..pleat }), ..placed }
 }
 
 /// Where a leg that leads from `point` to `side` meets the path.
@@ -135,13 +199,7 @@ pub(in crate::resolve) fn moved_over(
     edges: &[DrawnEdge],
 ) -> Option<DrawnTakeUp> {
     let now = placed.transformed(by);
-    let swapped = DrawnTakeUp {
-        wedge: Wedge { sides: [now.wedge.sides[1], now.wedge.sides[0]], point: now.wedge.point },
-        pressed: now.pressed.map(|side| 1 - side),
-        near: 1 - now.near,
-        ..now
-    };
-    renamed(&now, name, own, edges).or_else(|| renamed(&swapped, name, own, edges))
+    renamed(&now, name, own, edges).or_else(|| renamed(&now.turned(), name, own, edges))
 }
 
 /// The first take-up that a line goes through; reported at `span`.
@@ -168,15 +226,16 @@ pub(in crate::resolve) fn is_cut_through(
 pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, name: EdgeId, span: Span) {
     let title = work.title(drawn.piece);
     let slit = drawn.slits.iter().find(|slit| slit.name == name);
-    let dart = || drawn.take_ups.iter().find(|placed| placed.name == name).map(|placed| placed.said);
-    let said = slit.map(|slit| slit.said).or_else(dart);
+    let dart = drawn.take_ups.iter().find(|placed| placed.name == name);
+    let said = slit.map(|slit| slit.said).or(dart.map(|placed| placed.said));
+    let word = dart.map_or("dart", |placed| placed.word());
     work.mistake(1.0, title, || {
         let named = work.garment.edge(name);
         let name = &named.name;
         let message = Title::new(format!("this goes through {name} of {title}")).in_sizes();
         let why = match slit {
-            Some(_) => "a slit keeps the length that is said of it",
-            None => "a dart that is cut through cannot be sewn any more",
+            Some(_) => "a slit keeps the length that is said of it".to_owned(),
+            None => format!("a {word} that is cut through cannot be sewn any more"),
         };
         Diagnostic::new(&catalogue::ALTER_THROUGH_DART, span, message)
             .also(said.unwrap_or(named.span), "declared here")

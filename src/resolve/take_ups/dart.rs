@@ -1,7 +1,8 @@
 //! A dart on its piece: where its sides are, where it is sewn to and which way it is pressed.
 
 use super::place::place_on;
-use crate::garment::{Dart, DartCloth, EdgeId, Expression, Piece, Pressed, PressedTo, TakeUp, TakeUpForm};
+use crate::garment::{Dart, DartCloth, EdgeId, Expression, Piece, Pressed, PressedTo, TakeUp};
+use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::Sketch;
@@ -66,7 +67,11 @@ pub(super) fn dart(
     let pressed = match &dart.pressed {
         None => None,
         Some(pressed) => {
-            let laid = Laid { name: &work.garment.edge(take_up.name).name, said: take_up.span };
+            let laid = Laid {
+                name: &work.garment.edge(take_up.name).name,
+                said: take_up.span,
+                kind: &catalogue::DART_PRESSED,
+            };
             Some(side_pressed(work, sketch.drawn.as_ref()?, laid, &wedge, pressed)?)
         }
     };
@@ -83,6 +88,7 @@ pub(super) fn dart(
         trued: dart.trued,
         said: take_up.span,
         moved: None,
+        pleat: None,
     })
 }
 
@@ -166,19 +172,15 @@ pub(super) fn edge_at(
         return work.inherit(None);
     }
     work.mistake(1.0, "", || {
-        let name = &work.garment.edge(edge).name;
-        let (what, verb, done) = match take_up.form {
-            TakeUpForm::Dart(_) => ("dart", "take", "taken"),
-            TakeUpForm::Slit(_) => ("slit", "cut", "cut"),
-        };
+        let (name, word) = (&work.garment.edge(edge).name, take_up.word());
         let title =
-            Title::new(format!("{} has no edge {name} to {verb} a {what} from", piece.title)).in_sizes();
+            Title::new(format!("{} has no edge {name} to take a {word} from", piece.title)).in_sizes();
         let message = Diagnostic::new(&catalogue::EDGE_GONE, take_up.span, title);
         match piece.drawing.divides.iter().find(|divide| divide.edge == edge) {
             Some(divide) => message
                 .also(divide.span, "divided here")
-                .help(format!("name the run of it that the {what} is {done} from")),
-            None => message.help(format!("{verb} it from an edge that the outline really has")),
+                .help(format!("name the run of it that the {word} is taken from")),
+            None => message.help("take it from an edge that the outline really has"),
         }
     });
     None
@@ -217,6 +219,8 @@ fn off_edge(work: &Work, take_up: &TakeUp, edge: EdgeId, width: f64, left: (f64,
 pub(in crate::resolve) struct Laid<'l> {
     pub(in crate::resolve) name: &'l str,
     pub(in crate::resolve) said: Span,
+    /// What it is, where it cannot be told which way it is pressed.
+    pub(in crate::resolve) kind: &'static Entry,
 }
 
 /// The side that the cloth is pressed towards; reported if that cannot be told.
@@ -273,13 +277,16 @@ pub(in crate::resolve) fn side_pressed(
     }
     work.mistake(1.0, "", || {
         let title = Title::new(format!("both sides of {} lie {called}", laid.name)).in_sizes();
-        let mut message = Diagnostic::new(&catalogue::DART_PRESSED, laid.said, title);
+        let mut message = Diagnostic::new(laid.kind, laid.said, title);
         if pressed.span != Default::default() {
             message = message.also(pressed.span, "which side is nearer?");
         }
-        message.help(
-            "press it towards something beside it: the centre, the side, the hem, or up, down, left, right",
-        )
+        message.help(match laid.kind == &catalogue::DART_PRESSED {
+            true => {
+                "press it towards something beside it: the centre, the side, the hem, or up, down, left, right"
+            }
+            false => "lay it toward something beside it: a corner of its edge, or an edge on one side",
+        })
     });
     None
 }

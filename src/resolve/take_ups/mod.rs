@@ -7,6 +7,8 @@ pub(super) mod carry_slits;
 pub(super) mod dart;
 mod open;
 pub(super) mod place;
+mod pleat;
+mod row;
 mod slit;
 mod sound;
 mod sound_slits;
@@ -20,6 +22,7 @@ use super::model::DrawnTakeUp;
 use super::sketch::Sketch;
 use super::work::Work;
 use crate::garment::{EdgeId, Piece, TakeUp, TakeUpForm};
+use crate::limits;
 use crate::report::{Diagnostic, Title, catalogue};
 
 /// Places the take-ups of a piece and trues its edges. None when one has no place: then the lengths of the
@@ -28,15 +31,26 @@ pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option
     let order = in_order(work, piece)?;
     let mut whole = true;
     for take_up in order {
-        match &take_up.form {
-            TakeUpForm::Dart(dart) => match dart::dart(work, piece, sketch, take_up, dart) {
-                Some(placed) => sketch.drawn.as_mut()?.take_ups.push(placed),
-                None => whole = false,
-            },
+        let placed = match &take_up.form {
+            TakeUpForm::Dart(dart) => {
+                dart::dart(work, piece, sketch, take_up, dart).map(|placed| vec![placed])
+            }
             TakeUpForm::Slit(slit) => match slit::slit(work, piece, sketch, take_up, slit) {
-                Some(placed) => sketch.drawn.as_mut()?.slits.push(placed),
-                None => whole = false,
+                Some(placed) => {
+                    sketch.drawn.as_mut()?.slits.push(placed);
+                    Some(Vec::new())
+                }
+                None => None,
             },
+            TakeUpForm::Pleat(pleat) => pleat::pleat(work, piece, sketch, take_up, pleat),
+        };
+        match placed {
+            Some(placed) => sketch.drawn.as_mut()?.take_ups.extend(placed),
+            None => whole = false,
+        }
+        if sketch.drawn.as_ref()?.take_ups.len() > 2 * limits::PLEATS_OF_PIECE {
+            report_too_many(work, piece, take_up);
+            return None;
         }
     }
     if !whole {
@@ -50,6 +64,16 @@ pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option
     let sound = sound && true_edges(work, drawn, |_| true);
     carry_slits::follow_edges(drawn);
     sound.then_some(())
+}
+
+fn report_too_many(work: &Work, piece: &Piece, take_up: &TakeUp) {
+    work.mistake(1.0, "", || {
+        let most = limits::PLEATS_OF_PIECE;
+        let title =
+            Title::new(format!("{} has more than {most} darts, pleats and tucks", piece.title)).in_sizes();
+        Diagnostic::new(&catalogue::LIMIT_PLEATS, take_up.span, title)
+            .help("make several pieces of it, or gather the edge")
+    });
 }
 
 /// Each after the one from whose side its place is counted; reported if they go round in a circle.

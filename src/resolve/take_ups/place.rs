@@ -3,7 +3,7 @@
 
 use crate::garment::{CountedFrom, Dimension, EdgePlace, PlaceAt, TakeUpSide};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{CornerName, DrawnPiece};
+use crate::resolve::model::{CornerName, DrawnPiece, DrawnTakeUp};
 use crate::resolve::sketch::{Sketch, corners_of};
 use crate::resolve::work::{Work, plain};
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
@@ -153,9 +153,12 @@ fn station(
             }
         }
         CountedFrom::Side(take_up, side) => {
-            let dart = drawn.take_ups.iter().find(|placed| placed.name == take_up);
+            let named = || drawn.take_ups.iter().filter(|placed| placed.name == take_up);
+            let there = |placed: &&DrawnTakeUp| placed.mouth.is_some_and(|mouth| mouth.edge == edge.edge);
             let slit = || drawn.slits.iter().find(|slit| slit.name == take_up);
-            let placed = dart
+            let placed = named()
+                .find(there)
+                .or(named().next())
                 .and_then(|placed| Some((placed.near, placed.mouth?)))
                 .or_else(|| slit().map(|slit| (slit.near, slit.mouth)));
             let Some((near, mouth)) = placed else {
@@ -171,10 +174,14 @@ fn station(
                 });
                 return None;
             }
+            // A row of pleats has its sides where it begins and ends.
+            let mouths = || named().filter_map(|placed| placed.mouth).filter(|mouth| mouth.edge == edge.edge);
+            let from = mouths().map(|mouth| mouth.from).fold(mouth.from, f64::min);
+            let to = mouths().map(|mouth| mouth.to).fold(mouth.to, f64::max);
             let first = (side == TakeUpSide::Near) == (near == 0);
             Some(match first {
-                true => Placed { along: mouth.from, backwards: true, amount: None },
-                false => Placed { along: mouth.to, backwards: false, amount: None },
+                true => Placed { along: from, backwards: true, amount: None },
+                false => Placed { along: to, backwards: false, amount: None },
             })
         }
     }

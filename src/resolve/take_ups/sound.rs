@@ -2,14 +2,15 @@
 
 use crate::garment::{Alteration, CutHow};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, DrawnTakeUp};
+use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Point;
 use crate::shape::line::meet_segment;
 use crate::shape::outline::{contains, contains_strictly, extents};
 use crate::shape::path::Path;
-use crate::shape::tolerance::{AT_CORNER, SAME_POINT};
+use crate::shape::taken::Taken;
+use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
 use crate::source::Span;
 
 /// Whether every take-up lies where it can be sewn; reported if not, after an alteration at its words. How
@@ -35,17 +36,27 @@ pub(in crate::resolve) fn is_sound(
     if !sound {
         return false;
     }
-    let polygons: Vec<Vec<Path>> = drawn.take_ups.iter().map(|placed| sides(&placed.corners())).collect();
+    // The two ends of a tuck are one fold.
+    let is_second = |placed: &DrawnTakeUp| placed.pleat.is_some_and(|one| one.tuck == Some(TuckEnd::Second));
+    let polygon = |placed: &DrawnTakeUp| {
+        if is_second(placed) { Vec::new() } else { sides(&judged_cloth(placed)) }
+    };
+    let polygons: Vec<Vec<Path>> = drawn.take_ups.iter().map(polygon).collect();
     let bounds: Vec<_> = polygons.iter().map(|polygon| extents(polygon)).collect();
     for (at, one) in drawn.take_ups.iter().enumerate() {
         for (other_at, other) in drawn.take_ups.iter().enumerate().skip(at + 1) {
             let apart = match (bounds.get(at), bounds.get(other_at)) {
                 (Some(Some(a)), Some(Some(b))) => a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0,
-                _ => true,
+                // Two ends of tucks may lie over each other on one edge only.
+                _ => one.mouth.map(|mouth| mouth.edge) != other.mouth.map(|mouth| mouth.edge),
             };
             let (Some(a), Some(b)) = (polygons.get(at), polygons.get(other_at)) else { continue };
-            if !apart && (judging.mouths_overlap(one, other) || judging.cloth_overlaps((one, a), (other, b)))
-            {
+            let own_row = one.name == other.name && one.pleat.is_some();
+            let over = || match own_row {
+                true => judging.run_together((one, a), (other, b)),
+                false => judging.mouths_overlap(one, other) || judging.cloth_overlaps((one, a), (other, b)),
+            };
+            if !apart && over() {
                 sound = false;
                 // One pair is enough: of a hundred darts on one place all would cross.
                 return sound;
@@ -55,11 +66,33 @@ pub(in crate::resolve) fn is_sound(
     sound
 }
 
+fn overlap(one: &DrawnTakeUp, other: &DrawnTakeUp) -> &'static catalogue::Entry {
+    match one.pleat.or(other.pleat) {
+        Some(_) => &catalogue::PLEAT_OVERLAP,
+        None => &catalogue::DART_OVERLAP,
+    }
+}
+
+/// The cloth of a take-up that must be clear of others: of a pleat that hangs open as far down as it is deep.
+fn judged_cloth(placed: &DrawnTakeUp) -> Vec<Point> {
+    match placed.pleat {
+        Some(pleat) if pleat.sewn <= 0.0 => {
+            let [one, other] = placed.wedge.sides;
+            let down = pleat.into * placed.depth();
+            vec![one, one + down, other + down, other]
+        }
+        _ => placed.corners(),
+    }
+}
+
 pub(super) fn sides(corners: &[Point]) -> Vec<Path> {
     // The corners of a contour dart go round by its lower end, its second side and its upper end.
     let ends = corners.iter().cycle().skip(1);
     corners.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
 }
+
+/// The cosine up to which a tuck is square to a fold.
+const SQUARE: f64 = 1e-3;
 
 struct Judging<'j, 'g> {
     work: &'j Work<'g>,
@@ -92,6 +125,7 @@ impl Judging<'_, '_> {
         let title = work.title(self.drawn.piece);
         if let (CutHow::OnFold(fold), Some(mouth)) = (self.cut, placed.mouth)
             && work.garment.is_run_of(mouth.edge, fold)
+            && !self.crosses_fold_square(placed, mouth)
         {
             work.mistake(1.0, name, || {
                 let edge = work.garment.edge(fold);
@@ -101,11 +135,15 @@ impl Judging<'_, '_> {
                     format!("{name} is taken from {}, where {title} lies on the fold", edge.name),
                 )
                 .also(work.garment.piece(self.drawn.piece).cut.span, "how it is cut")
-                .help(
-                    "a fold is no edge: take the dart from another edge, or cut the piece with a seam there",
-                )
+                .help(format!(
+                    "a fold is no edge: take the {} from another edge, or cut the piece with a seam there",
+                    placed.word()
+                ))
             });
             return false;
+        }
+        if let (Some(pleat), Some(mouth)) = (placed.pleat, placed.mouth) {
+            return self.pleat_is_inside(placed, &pleat) && self.has_room(placed, mouth);
         }
         for (side, end) in placed.legs() {
             let whole = side.distance(end);
@@ -155,6 +193,80 @@ impl Judging<'_, '_> {
         true
     }
 
+    /// Whether a tuck comes to the fold of its piece square to that: it goes on over the other half as it came.
+    fn crosses_fold_square(&self, placed: &DrawnTakeUp, mouth: Mouth) -> bool {
+        let Some(pleat) = placed.pleat.filter(|pleat| pleat.tuck.is_some()) else { return false };
+        let Some(edge) = self.drawn.edge(mouth.edge) else { return false };
+        let way = edge.path.end() - edge.path.start();
+        pleat.into.dot(way).abs() <= SQUARE * way.hypot()
+    }
+
+    /// Whether the lines along which a pleat is sewn lie in the piece.
+    fn pleat_is_inside(&self, placed: &DrawnTakeUp, pleat: &DrawnPleat) -> bool {
+        let work = self.work;
+        for (side, end) in placed.legs() {
+            let whole = side.distance(end);
+            let hits = meet_segment(side, end, self.ring);
+            // A tuck ends on an edge.
+            let last = if pleat.tuck.is_some() { whole - AT_CORNER } else { whole };
+            let on_fold = |edge: &DrawnEdge| match self.cut {
+                CutHow::OnFold(fold) => work.garment.is_run_of(edge.edge, fold),
+                _ => false,
+            };
+            let crossed = hits.iter().filter(|hit| hit.along > AT_CORNER && hit.along < last);
+            let crossed = crossed.filter_map(|hit| self.drawn.edges.get(hit.edge)).find(|edge| {
+                // A fold in the middle of the piece is its fold.
+                !on_fold(edge) || edge.path.nearest(side).distance > ON_OUTLINE
+            });
+            let Some(edge) = crossed else { continue };
+            work.mistake(1.0, self.name(placed), || {
+                let (name, title) = (self.name(placed), work.title(self.drawn.piece));
+                let edge = work.garment.edge(edge.edge);
+                let far = work.amount(pleat.sewn);
+                let what = match pleat.tuck {
+                    None => format!("{name} is stitched down {far} and leaves {title} through {}", edge.name),
+                    Some(_) => format!("{name} leaves {title} through {} on its way", edge.name),
+                };
+                self.message(&catalogue::PLEAT_SEWN, placed, what)
+                    .also(edge.span, "it meets this edge")
+                    .help("sew it less far down; what is sewn from edge to edge is a tuck: `tuck … to`, and which edge")
+            });
+            return false;
+        }
+        true
+    }
+
+    /// Whether the cloth under a fold ends before the edge does, once all is folded.
+    fn has_room(&self, placed: &DrawnTakeUp, mouth: Mouth) -> bool {
+        let work = self.work;
+        let on = DrawnEdgeId::enumerate(&self.drawn.edges).find(|(_, edge)| {
+            edge.edge == mouth.edge
+                && edge.path.point_at_length(mouth.from).distance(placed.wedge.sides[0]) <= ON_OUTLINE
+        });
+        let Some((_, edge)) = on else { return true };
+        let stretches = self.drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
+        let sewn = Taken::new(edge.path.length(), stretches, 1.0);
+        let room = match placed.pressed {
+            Some(0) => sewn.sewn() - sewn.as_sewn(mouth.to),
+            _ => sewn.as_sewn(mouth.from),
+        };
+        let depth = placed.depth();
+        if room >= depth - ON_OUTLINE {
+            return true;
+        }
+        work.report(|size| {
+            let (name, of) = (self.name(placed), &work.garment.edge(mouth.edge).name);
+            let (deep, left) = (work.amount(depth), work.amount(room.max(0.0)));
+            let what = format!("the cloth under {name} is {deep} deep, and {of} ends {left} from its fold");
+            let message = self
+                .message(&catalogue::PLEAT_CORNER, placed, what)
+                .also(work.garment.edge(mouth.edge).span, of.to_string())
+                .help("move it in, fold it less deep, or lay it the other way, toward that end");
+            Finding::new(size, depth - room, message).about(name).figure("deep", deep).figure("room", left)
+        });
+        false
+    }
+
     fn mouths_overlap(&self, one: &DrawnTakeUp, other: &DrawnTakeUp) -> bool {
         let (Some(a), Some(b)) = (one.mouth, other.mouth) else { return false };
         let over = a.to.min(b.to) - a.from.max(b.from);
@@ -170,7 +282,7 @@ impl Judging<'_, '_> {
                 false => format!("nothing of {edge} is left between {name} and {second}"),
             };
             let message = self
-                .message(&catalogue::DART_OVERLAP, other, what)
+                .message(overlap(one, other), other, what)
                 .also(work.garment.edge(one.name).span, format!("{name} is here"))
                 .help("move one of them, or make them narrower: the same cloth is not taken twice");
             Finding::new(size, over, message).about(name).figure("overlap", by)
@@ -178,34 +290,58 @@ impl Judging<'_, '_> {
         true
     }
 
+    /// Whether two folds of one row, which lie apart where they are placed, do not do so further on.
+    fn run_together(&self, one: (&DrawnTakeUp, &[Path]), other: (&DrawnTakeUp, &[Path])) -> bool {
+        let over = match (one.0.mouth, other.0.mouth) {
+            (Some(a), Some(b)) if a.edge == b.edge => a.to.min(b.to) - a.from.max(b.from),
+            _ => 0.0,
+        };
+        let is_sewn = one.0.pleat.is_some_and(|pleat| pleat.sewn > 0.0);
+        if over <= SAME_POINT && !(is_sewn && lie_over(one, other)) {
+            return false;
+        }
+        let name = self.name(one.0);
+        self.work.mistake(1.0, name, || {
+            let what = format!("the folds of {name} run into one another");
+            self.message(&catalogue::PLEAT_OVERLAP, one.0, what)
+                .help("lay them further apart, or let all of them run along one line: along …")
+        });
+        true
+    }
+
     fn cloth_overlaps(&self, one: (&DrawnTakeUp, &[Path]), other: (&DrawnTakeUp, &[Path])) -> bool {
-        let proper = |side: &Path| {
-            let long = side.start().distance(side.end());
-            // Darts that share their point meet there alone.
-            meet_segment(side.start(), side.end(), other.1).iter().any(|hit| {
-                let on_other = other.1.get(hit.edge).map_or(0.0, |edge| edge.start().distance(edge.end()));
-                hit.along > AT_CORNER
-                    && hit.along < long - AT_CORNER
-                    && hit.at > AT_CORNER
-                    && hit.at < on_other - AT_CORNER
-            })
-        };
-        let middle = |corners: Vec<Point>| {
-            let sum = corners.iter().fold(crate::shape::Vec2::ZERO, |sum, corner| sum + corner.to_vec2());
-            (sum / corners.len() as f64).to_point()
-        };
-        let inside = contains_strictly(other.1, middle(one.0.corners()))
-            || contains_strictly(one.1, middle(other.0.corners()));
-        if !inside && !one.1.iter().any(proper) {
+        if !lie_over(one, other) {
             return false;
         }
         let (work, name, second) = (self.work, self.name(one.0), self.name(other.0));
         work.mistake(1.0, name, || {
             let what = format!("{name} and {second} lie over each other");
-            self.message(&catalogue::DART_OVERLAP, other.0, what)
+            self.message(overlap(one.0, other.0), other.0, what)
                 .also(work.garment.edge(one.0.name).span, format!("{name} is here"))
                 .help("let each stop before the other: the same cloth is not taken twice")
         });
         true
     }
+}
+
+/// Whether the cloth of two take-ups lies over each other inside the piece.
+fn lie_over(one: (&DrawnTakeUp, &[Path]), other: (&DrawnTakeUp, &[Path])) -> bool {
+    let proper = |side: &Path| {
+        let long = side.start().distance(side.end());
+        // Darts that share their point meet there alone.
+        meet_segment(side.start(), side.end(), other.1).iter().any(|hit| {
+            let on_other = other.1.get(hit.edge).map_or(0.0, |edge| edge.start().distance(edge.end()));
+            hit.along > AT_CORNER
+                && hit.along < long - AT_CORNER
+                && hit.at > AT_CORNER
+                && hit.at < on_other - AT_CORNER
+        })
+    };
+    let middle = |corners: Vec<Point>| {
+        let sum = corners.iter().fold(crate::shape::Vec2::ZERO, |sum, corner| sum + corner.to_vec2());
+        (sum / corners.len() as f64).to_point()
+    };
+    let inside = contains_strictly(other.1, middle(one.0.corners()))
+        || contains_strictly(one.1, middle(other.0.corners()));
+    inside || one.1.iter().any(proper)
 }

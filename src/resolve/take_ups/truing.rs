@@ -1,13 +1,14 @@
-//! Truing: with its darts shut, an edge is drawn as one smooth curve.
+//! Truing: with its darts and pleats shut, an edge is drawn as one smooth curve.
 
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, Mouth};
-use crate::resolve::take_ups::carry::on_edge;
+use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
+use crate::resolve::take_ups::carry::{on_edge, sewn_as_far, tie_tucks};
 use crate::resolve::work::Work;
 use crate::shape::path::Path;
 use crate::shape::pivot::smoothed;
+use crate::shape::shut::{Shut, trued};
 use crate::shape::tolerance::ON_OUTLINE;
-use crate::shape::wedge::{Wedge, trued};
+use crate::shape::wedge::Wedge;
 
 /// Trues the edges that a trued take-up lies on, of those that are meant; all take-ups of such an edge are
 /// shut for it. Reported where that cannot be done. Notches and marks stay on the edge.
@@ -23,29 +24,37 @@ pub(in crate::resolve) fn true_edges(
         let own = drawn.take_ups_on(id);
         let asks = own.iter().find(|(placed, _)| placed.trued).map(|(placed, _)| **placed);
         let (Some(asks), true) = (asks, meant(edge)) else { continue };
-        let wedges: Vec<(Wedge, (f64, f64))> =
-            own.iter().map(|(placed, mouth)| (placed.wedge, (mouth.from, mouth.to))).collect();
-        let names: Vec<_> = own.iter().map(|(placed, _)| placed.name).collect();
-        let Some(made) = trued(&edge.path, &wedges) else {
+        let folded: Vec<(Shut, (f64, f64))> =
+            own.iter().map(|(placed, mouth)| (placed.shut(), (mouth.from, mouth.to))).collect();
+        let places: Vec<Option<usize>> = own
+            .iter()
+            .map(|(placed, _)| drawn.take_ups.iter().position(|one| std::ptr::eq(one, *placed)))
+            .collect();
+        let Some(made) = trued(&edge.path, &folded) else {
             whole = false;
             work.mistake(1.0, "", || {
-                let (dart, name) = (&work.garment.edge(asks.name).name, &work.garment.edge(edge.edge).name);
+                let (own, name) = (&work.garment.edge(asks.name).name, &work.garment.edge(edge.edge).name);
+                let word = asks.word();
                 let title =
-                    Title::new(format!("{name} cannot be drawn as one curve with {dart} shut")).in_sizes();
+                    Title::new(format!("{name} cannot be drawn as one curve with {own} shut")).in_sizes();
                 Diagnostic::new(&catalogue::DART_KINK, asks.said, title)
-                    .help("leave more of the edge beside the dart, or make the dart narrower")
+                    .help(format!("leave more of the edge beside the {word}, or make the {word} narrower"))
             });
             continue;
         };
         let edge_id = edge.edge;
-        for (name, ((wedge, (from, to)), moved)) in names.into_iter().zip(made.wedges.iter().zip(&made.moved))
-        {
-            if let Some(placed) = drawn.take_ups.iter_mut().find(|placed| placed.name == name) {
-                placed.wedge = *wedge;
-                placed.mouth = Some(Mouth { edge: edge_id, from: *from, to: *to });
-                placed.moved = Some(*moved);
+        for (at, ((shut, (from, to)), moved)) in places.into_iter().zip(made.folded.iter().zip(&made.moved)) {
+            if let Some(placed) = at.and_then(|at| drawn.take_ups.get_mut(at)) {
+                let mouth = Mouth { edge: edge_id, from: *from, to: *to };
+                *placed = sewn_as_far(DrawnTakeUp {
+                    wedge: Wedge { sides: shut.sides(), ..placed.wedge },
+                    mouth: Some(mouth),
+                    moved: Some(*moved),
+                    ..*placed
+                });
             }
         }
+        tie_tucks(&mut drawn.take_ups);
         redraw(drawn, at, made.edge);
     }
     whole

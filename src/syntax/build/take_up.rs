@@ -1,7 +1,8 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, PressedWay, SlitEnd, TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitEnd,
+    TakeUp, TakeUpForm, WalkDart,
 };
 use pest::iterators::Pair;
 
@@ -47,6 +48,61 @@ impl Builder<'_> {
             false => None,
         };
         Some(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
+    }
+
+    /// What follows `pleat`, or `tuck`.
+    pub(super) fn pleat(&mut self, name: Pair<Rule>, mut kids: Kids, tuck: bool) -> Option<TakeUp> {
+        let name = self.name(name);
+        let (edge, place) = (kids.nth(1)?, kids.next()?);
+        let edge = self.name(edge);
+        let place = match place.as_rule() {
+            Rule::at_fold => PleatPlace::Fold,
+            _ => PleatPlace::On(self.edge_place(place)?),
+        };
+        let depth = kids.nth(1)?;
+        let depth = self.value(depth)?;
+        let kind = if kids.has(Rule::k_box) {
+            PleatKind::Box(self.wide(&mut kids)?)
+        } else if kids.has(Rule::k_inverted) {
+            PleatKind::Inverted(self.wide(&mut kids)?)
+        } else {
+            PleatKind::Knife
+        };
+        let row = match kids.has(Rule::k_count) {
+            true => {
+                let (count, apart) = (kids.next()?, kids.nth(1)?);
+                Some((self.value(count)?, self.value(apart)?))
+            }
+            false => None,
+        };
+        let toward = self.name_after(&mut kids, Rule::k_toward)?;
+        let to = self.name_after(&mut kids, Rule::k_to)?;
+        let stitched = match kids.has(Rule::k_stitched) {
+            true => {
+                let far = kids.nth(1)?;
+                Some(self.value(far)?)
+            }
+            false => None,
+        };
+        let along = self.name_after(&mut kids, Rule::k_along)?;
+        let trued = kids.has(Rule::k_trued);
+        let pleat = Pleat { tuck, edge, place, depth, kind, row, toward, to, stitched, along, trued };
+        Some(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+    }
+
+    /// `4 wide`, if it is said.
+    fn wide(&mut self, kids: &mut Kids) -> Option<Option<Expr>> {
+        let Some(wide) = kids.only(Rule::expr) else { return Some(None) };
+        kids.has(Rule::k_wide);
+        Some(Some(self.sum(wide)?))
+    }
+
+    fn name_after(&mut self, kids: &mut Kids, leading: Rule) -> Option<Option<Name>> {
+        if !kids.has(leading) {
+            return Some(None);
+        }
+        let name = kids.next()?;
+        Some(Some(self.name(name)))
     }
 
     /// What follows `dart` in a walk: the corner that it leads to, and the dart.

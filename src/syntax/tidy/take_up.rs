@@ -2,7 +2,8 @@
 
 use super::expression::{Printer, dotted};
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Name, PressedWay, SlitEnd, TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitEnd,
+    TakeUp, TakeUpForm, WalkDart,
 };
 
 impl Printer<'_> {
@@ -10,6 +11,7 @@ impl Printer<'_> {
         let name = &take_up.name.text;
         let (cloth, ways) = match &take_up.form {
             TakeUpForm::Dart { cloth, ways } => (cloth, ways),
+            TakeUpForm::Pleat(pleat) => return self.pleat(name, pleat),
             TakeUpForm::Slit { edge, place, end, window } => {
                 let end = match end {
                     SlitEnd::Way(way, long) => format!("{} {}", pressed(*way), self.expr(long)),
@@ -38,6 +40,43 @@ impl Printer<'_> {
             ),
         };
         format!("dart {name} {cloth} {}", self.dart_ways(ways))
+    }
+
+    fn pleat(&self, name: &str, pleat: &Pleat) -> String {
+        let word = if pleat.tuck { "tuck" } else { "pleat" };
+        let place = match &pleat.place {
+            PleatPlace::Fold => "at the fold".to_owned(),
+            PleatPlace::On(place) => self.edge_place(place),
+        };
+        let mut words =
+            format!("{word} {name} on {} {place} depth {}", pleat.edge.text, self.expr(&pleat.depth));
+        let (kind, wide) = match &pleat.kind {
+            PleatKind::Knife => ("", None),
+            PleatKind::Box(wide) => (" box", wide.as_ref()),
+            PleatKind::Inverted(wide) => (" inverted", wide.as_ref()),
+        };
+        words += kind;
+        if let Some(wide) = wide {
+            words += &format!(" {} wide", self.expr(wide));
+        }
+        if let Some((count, apart)) = &pleat.row {
+            words += &format!(" count {} apart {}", self.expr(count), self.expr(apart));
+        }
+        for (word, named) in [("toward", &pleat.toward), ("to", &pleat.to)] {
+            if let Some(named) = named {
+                words += &format!(" {word} {}", named.text);
+            }
+        }
+        if let Some(stitched) = &pleat.stitched {
+            words += &format!(" stitched down {}", self.expr(stitched));
+        }
+        if let Some(along) = &pleat.along {
+            words += &format!(" along {}", along.text);
+        }
+        if pleat.trued {
+            words += " trued";
+        }
+        words
     }
 
     pub(super) fn walk_dart(&self, dart: &WalkDart, to: &Name) -> String {

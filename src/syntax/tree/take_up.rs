@@ -32,6 +32,8 @@ pub enum TakeUpForm {
         /// How wide a strip is lost between its sides: `window 1`
         window: Option<Expr>,
     },
+    /// `pleat` or `tuck`
+    Pleat(Box<Pleat>),
 }
 
 /// How far a slit is cut into the piece.
@@ -41,6 +43,53 @@ pub enum SlitEnd {
     Way(PressedWay, Expr),
     /// `to slit_end`: to a place
     To(Expr),
+}
+
+/// `pleat wrist on wrist at 4 from under_back depth 1.5 count 2 apart 2.5 toward under_front …`
+#[derive(Clone, Debug)]
+pub struct Pleat {
+    /// Written `tuck`.
+    pub tuck: bool,
+    /// The edge that its cloth is taken from.
+    pub edge: Name,
+    /// Where on the edge it is.
+    pub place: PleatPlace,
+    /// How much cloth lies under the fold, once.
+    pub depth: Expr,
+    /// How its folds lie to one another.
+    pub kind: PleatKind,
+    /// `count 2 apart 2.5`: how many, and how far from fold to fold.
+    pub row: Option<(Expr, Expr)>,
+    /// `toward under_front`: where its fold is laid to.
+    pub toward: Option<Name>,
+    /// `to hem`: the edge that a tuck runs to.
+    pub to: Option<Name>,
+    /// `stitched down 12`: how far from the edge it is sewn shut.
+    pub stitched: Option<Expr>,
+    /// `along crease`: the line that its folds run along.
+    pub along: Option<Name>,
+    /// With the pleats folded the edge is drawn as one smooth curve.
+    pub trued: bool,
+}
+
+/// Where on an edge a pleat is.
+#[derive(Clone, Debug)]
+pub enum PleatPlace {
+    /// `at the fold`: in the middle of the whole piece of which a half is drawn
+    Fold,
+    /// A place on the edge.
+    On(EdgePlace),
+}
+
+/// How the folds of a pleat lie to one another.
+#[derive(Clone, Debug)]
+pub enum PleatKind {
+    /// One fold.
+    Knife,
+    /// `box 4 wide`: two folds that lead away from each other
+    Box(Option<Expr>),
+    /// `inverted 5 wide`: two folds that lead towards each other
+    Inverted(Option<Expr>),
 }
 
 /// Where the cloth of a dart lies.
