@@ -228,7 +228,7 @@ impl<'a> Account<'a> {
                 if self.is_taken_away(sewn, "finished", "drop this finish") {
                     continue;
                 }
-                let chain = Chain { edges: Few::one(*sewn), ring: false, span: sewn.span };
+                let chain = Chain { edges: Few::one(*sewn), over: None, ring: false, span: sewn.span };
                 let mut missing = self.on([&chain]);
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
                 missing.span = sewn.span;
@@ -333,8 +333,12 @@ impl<'a> Account<'a> {
         }
         for (id, cord) in CordId::enumerate(&garment.cords) {
             if !needs.contains(&NotionSource::Cord(id)) {
-                let mut missing =
-                    self.on([&Chain { edges: cord.through.clone().into(), ring: false, span: cord.span }]);
+                let mut missing = self.on([&Chain {
+                    edges: cord.through.clone().into(),
+                    over: None,
+                    ring: false,
+                    span: cord.span,
+                }]);
                 (missing.what, missing.span) = (format!("the cord {}", cord.name), cord.span);
                 missing.places.push(cord.span);
                 missing.amounts = vec![&cord.length];
@@ -357,8 +361,12 @@ impl<'a> Account<'a> {
                 _ => continue,
             };
             if !needs.contains(&NotionSource::Finish(id)) {
-                let mut missing =
-                    self.on([&Chain { edges: finish.edges.clone().into(), ring: false, span: finish.span }]);
+                let mut missing = self.on([&Chain {
+                    edges: finish.edges.clone().into(),
+                    over: None,
+                    ring: false,
+                    span: finish.span,
+                }]);
                 (missing.what, missing.span) = (what.to_owned(), finish.kind_span);
                 missing.places.push(finish.span);
                 missing.amounts = amounts;

@@ -127,7 +127,9 @@ fn end(
 }
 
 fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) -> PlyDocument {
-    let runs = ply.runs.iter().filter_map(|run| {
+    let own = ply.runs.iter().filter(|run| !run.elsewhere);
+    let length = own.clone().map(|run| run.length).sum();
+    let runs = own.filter_map(|run| {
         let part = sewing.part(run.part).part;
         let drawn = sized.paper(part.paper)?;
         let edge = &garment.edge(drawn.edge_at(run.edge)?.edge).name;
@@ -138,7 +140,7 @@ fn ply(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, ply: &SewnPly) 
             length: Figure(run.length),
         })
     });
-    PlyDocument { length: Figure(ply.length), edges: runs.collect() }
+    PlyDocument { length: Figure(length), edges: runs.collect() }
 }
 
 /// "outer.front.tip"; of a corner without a name its two edges: "outer.front.side/hem".

@@ -25,7 +25,7 @@ pub fn parts(
     for stitching in stitchings {
         first.clear();
         for (side, plies) in stitching.sides.iter().enumerate() {
-            for place in plies.iter().flatten() {
+            for place in plies.iter().flatten().filter(|place| !place.elsewhere) {
                 let at = (place.part, place.edge);
                 if side == 0 {
                     first.push(at);

@@ -50,7 +50,12 @@ struct Taken {
 /// often it is named is an error.
 fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, bool), Unpaired> {
     let edges = |side: &[Few<Place>]| -> Few<(PartId, DrawnEdgeId)> {
-        let mut edges: Few<_> = side.iter().flatten().map(|place| (place.part, place.edge)).collect();
+        let mut edges: Few<_> = side
+            .iter()
+            .flatten()
+            .filter(|place| !place.elsewhere)
+            .map(|place| (place.part, place.edge))
+            .collect();
         edges.sort_unstable();
         edges
     };
@@ -63,7 +68,7 @@ fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, b
         (on(&first) + on(&second)) as u32
     };
     let mut all: Vec<Taken> = Vec::with_capacity(first.len() + second.len());
-    for place in sides.iter().flatten().flatten() {
+    for place in sides.iter().flatten().flatten().filter(|place| !place.elsewhere) {
         let Some(drawn) = finder.drawn(place.part) else { continue };
         let times = times(drawn);
         let wanted = named((place.part, place.edge)).max(1);

@@ -282,6 +282,9 @@ pub struct SewnRun {
     pub reversed: bool,
     /// Its finished length (after folds).
     pub length: f64,
+    /// It lies in another ply of the side; here it only shows where a ply lies that is no longer than a part of
+    /// that.
+    pub elsewhere: bool,
 }
 
 /// An end of a seam's side.

@@ -16,6 +16,9 @@ pub struct Place {
     pub edge: DrawnEdgeId,
     /// Where it is named.
     pub span: Span,
+    /// It lies in another ply of the side; here it only shows where a ply lies that is no longer than a part
+    /// of that.
+    pub elsewhere: bool,
 }
 
 /// A seam in one layer, or once across layers that it names.
@@ -42,7 +45,7 @@ impl Stitching {
 
     /// All edges of all plies.
     pub fn places(&self) -> impl Iterator<Item = &Place> {
-        self.plies().flatten()
+        self.plies().flatten().filter(|place| !place.elsewhere)
     }
 }
 
@@ -239,14 +242,15 @@ impl<'a> Finder<'a> {
             return self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
                 let part = self.index.find(layer, self.garment.paper(run.paper).piece);
                 let part = part.filter(|id| self.part(*id).paper == run.paper);
-                part.into_iter().for_each(|part| take(Place { part, edge: run.edge, span: sewn.span }));
+                part.into_iter()
+                    .for_each(|part| take(Place { part, edge: run.edge, span: sewn.span, elsewhere: false }));
             });
         };
         for (edge, known) in DrawnEdgeId::enumerate(self.index.edges_of(part)) {
             let is_meant = known.edge == sewn.edge
                 || known.has_ancestor && self.garment.is_run_of(known.edge, sewn.edge);
             if is_meant {
-                take(Place { part, edge, span: sewn.span });
+                take(Place { part, edge, span: sewn.span, elsewhere: false });
             }
         }
     }
@@ -275,16 +279,14 @@ impl<'a> Finder<'a> {
         if self.garment.portions.is_empty() {
             return None;
         }
-        let ply = |chain: &Chain| -> Few<Place> {
-            let all = chain.edges.iter().filter_map(|sewn| Some((sewn.layer.or(layer)?, sewn)));
-            let is_portion = |sewn: &SewnEdge| self.garment.is_portion(sewn.edge);
-            all.flat_map(|(layer, sewn)| match is_portion(sewn) {
-                true => self.in_layer(layer, sewn),
-                false => self.through(layer, sewn),
-            })
-            .collect()
+        let places = |sewn: &SewnEdge| -> Few<Place> {
+            let Some(layer) = sewn.layer.or(layer) else { return Few::new() };
+            match self.garment.is_portion(sewn.edge) {
+                true => self.in_layer(layer, sewn).into(),
+                false => self.through(layer, sewn).into(),
+            }
         };
-        let through = [seam.first.iter().map(ply).collect(), seam.second.iter().map(ply).collect()];
+        let through = [&seam.first, &seam.second].map(|chains| plies(chains, &mut |sewn| places(sewn)));
         let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
         (many(&through) > many(sides)).then(|| Box::new(through))
     }
@@ -295,23 +297,44 @@ impl<'a> Finder<'a> {
         for (id, seam) in SeamId::enumerate(&self.garment.seams) {
             for &layer in &self.layers.of_seam(seam) {
                 let mut whole = true;
-                let mut ply = |chain: &Chain| -> Few<Place> {
+                let mut places = |sewn: &SewnEdge| -> Few<Place> {
                     let mut places = Few::new();
-                    for sewn in &chain.edges {
-                        let before = places.len();
-                        if let Some(layer) = sewn.layer.or(layer) {
-                            self.each_in_layer(layer, sewn, &mut |place| places.push(place));
-                        }
-                        whole &= places.len() > before;
+                    if let Some(layer) = sewn.layer.or(layer) {
+                        self.each_in_layer(layer, sewn, &mut |place| places.push(place));
                     }
+                    whole &= !places.is_empty();
                     places
                 };
-                let sides =
-                    [seam.first.iter().map(&mut ply).collect(), seam.second.iter().map(&mut ply).collect()];
+                let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));
                 let through = self.with_taken_out(seam, layer, &sides);
                 all.push(Stitching { seam: id, layer, sides, through, whole });
             }
         }
         all
     }
+}
+
+/// The plies of a side, each of edges end to end. One that lies on a part of another is as long as that: its
+/// other edges are those of the other.
+fn plies(chains: &[Chain], places: &mut dyn FnMut(&SewnEdge) -> Few<Place>) -> Few<Few<Place>> {
+    let mut all = Few::new();
+    for chain in chains {
+        let own: Vec<Few<Place>> = chain.edges.iter().map(&mut *places).collect();
+        let Some(under) = chain.over.and_then(|over| Some((over, chains.get(over.ply)?))) else {
+            all.push(own.into_iter().flat_map(Few::into_vec).collect());
+            continue;
+        };
+        let (over, host) = under;
+        let mut ply = Few::new();
+        for (at, sewn) in host.edges.iter().enumerate() {
+            match at == over.edge {
+                true => ply.extend(own.iter().flatten().copied()),
+                false => ply.extend(
+                    places(sewn).into_vec().into_iter().map(|place| Place { elsewhere: true, ..place }),
+                ),
+            }
+        }
+        all.push(ply);
+    }
+    all
 }

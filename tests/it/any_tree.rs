@@ -178,7 +178,9 @@ fn sewn() -> BoxedStrategy<SewnWords> {
         counted,
         span: HERE,
     });
-    (dotted(), option::of(run)).prop_map(|(edge, run)| SewnWords { edge, run, span: HERE }).boxed()
+    (dotted(), option::of(run))
+        .prop_map(|(edge, run)| SewnWords { edge, run, over: Vec::new(), span: HERE })
+        .boxed()
 }
 
 fn chain() -> BoxedStrategy<Chain> {
@@ -186,7 +188,10 @@ fn chain() -> BoxedStrategy<Chain> {
 }
 
 fn side() -> BoxedStrategy<Side> {
-    vec(chain(), 1..3).prop_map(|plies| Side { plies, span: HERE }).boxed()
+    let stacked = (sewn(), prop_oneof![3 => Just(Vec::new()), 1 => vec(sewn(), 1..3)])
+        .prop_map(|(first, over)| SewnWords { over, ..first });
+    let chain = vec(stacked, 1..4).prop_map(|edges| Chain { edges, ring: false, span: HERE });
+    vec(chain, 1..3).prop_map(|plies| Side { plies, span: HERE }).boxed()
 }
 
 fn header() -> BoxedStrategy<StatementNode> {

@@ -388,6 +388,9 @@ impl Changing<'_> {
     /// An edge, and where a run of it is meant, how far that goes.
     fn sewn(&mut self, what: &str, sewn: &SewnWords) {
         self.edge(what, &sewn.edge);
+        for over in &sewn.over {
+            self.sewn(what, over);
+        }
         if let Some(run) = &sewn.run {
             for amount in run.from.iter().chain([&run.to]) {
                 self.number(&format!("{what}: run"), amount);

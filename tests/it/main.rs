@@ -59,6 +59,7 @@ mod openings;
 mod outlines;
 mod packing;
 mod pleats;
+mod plies_in_brackets;
 mod printing;
 mod reading;
 mod readme;

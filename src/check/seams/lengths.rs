@@ -148,16 +148,19 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         }
         let size = in_size(garment, sized);
         let by = amount(away(ply), unit);
+        // Of a ply that lies on a part of another one that part is compared.
+        let rest: f64 = ply.runs.iter().filter(|run| run.elsewhere).map(|run| run.length).sum();
+        let [own, under] = [ply, first].map(|ply| amount(ply.length - rest, unit));
         let title =
             Title::new(format!("plies on one side of the {} seam differ by {by}", seam.name)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
-            .label(format!("{}{size}", amount(ply.length, unit)))
-            .also(ply_span(seam, is_second, 0), format!("{}{size}", amount(first.length, unit)))
+            .label(format!("{own}{size}"))
+            .also(ply_span(seam, is_second, 0), format!("{under}{size}"))
             .help("plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams");
         let finding = Finding::new(sized.size, away(ply), mistake)
             .about(subject(garment, seam, sewn))
-            .figure("one ply", amount(first.length, unit))
-            .figure("the other", amount(ply.length, unit));
+            .figure("one ply", under)
+            .figure("the other", own);
         return Some(finding);
     }
     None

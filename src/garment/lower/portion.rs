@@ -77,7 +77,9 @@ impl Lowering<'_> {
             _ => return None,
         };
         let &piece = self.names.pieces.get(&piece_name.text)?;
-        let edge = self.edge_named(piece, &edge_name.text)?;
+        // Those of a slit are corners.
+        let edge =
+            self.edge_named(piece, &edge_name.text).filter(|&edge| !self.garment.edge(edge).take_up)?;
         self.used(Symbol::Piece(piece), piece_name.span);
         self.used(Symbol::Edge(edge), edge_name.span);
         let all = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);

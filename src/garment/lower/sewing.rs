@@ -7,7 +7,7 @@ use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
     Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishKind,
-    Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, PieceId, PlacedCorner, Placement, Seam,
+    Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId, PlacedCorner, Placement, Seam,
     SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot, Stitch, Symbol,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
@@ -144,13 +144,24 @@ impl Lowering<'_> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|sewn| self.named_portion(sewn, lines)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
-        Some(Chain { edges: edges?, ring: chain.ring, span: chain.span })
+        Some(Chain { edges: edges?, over: None, ring: chain.ring, span: chain.span })
     }
 
     fn lower_side(&mut self, side: &tree::Side) -> Option<Few<Chain>> {
-        let plies: Vec<Option<Chain>> =
-            side.plies.iter().map(|chain| self.lower_chain(chain, false)).collect();
-        plies.into_iter().collect()
+        let mut plies: Vec<Chain> = Vec::with_capacity(side.plies.len());
+        for chain in &side.plies {
+            let ply = plies.len();
+            let lowered = self.lower_chain(chain, false)?;
+            plies.push(lowered);
+            for (edge, first) in chain.edges.iter().enumerate() {
+                for words in &first.over {
+                    let sewn = self.named_portion(words, false)?;
+                    let over = Some(Over { ply, edge });
+                    plies.push(Chain { edges: Few::one(sewn), over, ring: false, span: words.span });
+                }
+            }
+        }
+        Some(plies.into())
     }
 
     fn sewn_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
@@ -518,7 +529,7 @@ impl Lowering<'_> {
             let span = alteration.span;
             let side = |piece: PieceId, edge| {
                 let sewn = SewnEdge { layer: target.layer, piece, edge, span };
-                Few::one(Chain { edges: Few::one(sewn), ring: false, span })
+                Few::one(Chain { edges: Few::one(sewn), over: None, ring: false, span })
             };
             let id = crate::garment::SeamId::from_index(self.garment.seams.len());
             self.names.seams.entry(name.clone()).or_insert(id);

@@ -131,7 +131,9 @@ impl Merging {
 
     fn fate(&self, name: &str, statement: &Statement, gone: &mut Vec<Gone>) -> Fate {
         let means = |words: &Dotted| self.means(words, name);
-        let in_chain = |chain: &Chain| chain.edges.iter().any(|sewn| means(&sewn.edge));
+        let in_chain = |chain: &Chain| {
+            chain.edges.iter().any(|sewn| means(&sewn.edge) || sewn.over.iter().any(|over| means(&over.edge)))
+        };
         let mut goes = |words: String, span: Span| {
             gone.push(Gone { words, span });
             Fate::Goes

@@ -58,10 +58,21 @@ impl SewnSpot {
 pub struct Chain {
     /// In the order written.
     pub edges: Few<SewnEdge>,
+    /// It lies on a part of another ply of its side only.
+    pub over: Option<Over>,
     /// All copies end to end, as one round edge; of both sides of a seam each copy to the next.
     pub ring: bool,
     /// All of it.
     pub span: Span,
+}
+
+/// Which part of another ply a ply lies on: `a + (b and c)`, where `c` lies on `b`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Over {
+    /// Which of the plies of its side.
+    pub ply: usize,
+    /// Which of that ply's edges.
+    pub edge: usize,
 }
 
 /// A seam.

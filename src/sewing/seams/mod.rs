@@ -276,10 +276,10 @@ impl Measuring<'_, '_> {
     fn side(&mut self, strands: &[Strand]) -> SewnSide {
         let ply = |strand: &Strand| {
             let mut whole = 0.0;
-            let run = |&Link { part, edge, hand, reversed, .. }: &Link| {
+            let run = |&Link { part, edge, hand, reversed, elsewhere, .. }: &Link| {
                 let length = self.lengths.of(part, edge);
                 whole += length;
-                SewnRun { part, edge, hand, reversed, length }
+                SewnRun { part, edge, hand, reversed, length, elsewhere }
             };
             let runs = strand.links.iter().map(run).collect();
             SewnPly { runs, length: whole }

@@ -20,6 +20,8 @@ pub(in crate::sewing) struct Link {
     pub(super) span: Span,
     /// Something else takes it: it only shows how what is left on both sides of it lies.
     pub(super) gap: bool,
+    /// It lies in another ply of the side, and shows only where this one lies.
+    pub(super) elsewhere: bool,
 }
 
 impl Link {
@@ -102,6 +104,7 @@ impl Strand {
             hand: hand_of(place.part),
             span: place.span,
             gap: false,
+            elsewhere: place.elsewhere,
         };
         let saved = |corners: &Corners, node: Option<Node>| match node {
             Some(node) if is_matched(corners, node, matching) => MATCHED,

@@ -99,7 +99,7 @@ impl Finding<'_, '_, '_> {
                         Some(to_fold) if many > 1 => to_fold != (place > 0),
                         _ => link.reversed != found.mirrored,
                     };
-                    runs.push(Run { side: found.side, against, length });
+                    runs.push(Run { side: found.side, against, length, elsewhere: false });
                 }
                 Some(Ply { at, runs })
             };

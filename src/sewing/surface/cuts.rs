@@ -183,6 +183,9 @@ impl Walk {
         let (from, to) = (along(self.at), along(place));
         self.at = place;
         let (from, to) = if run.against { (run.length - to, run.length - from) } else { (from, to) };
+        if run.elsewhere {
+            return None;
+        }
         Some(CutPly { side: run.side, from, to, against: run.against, at: ply.at })
     }
 }

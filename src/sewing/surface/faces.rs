@@ -301,7 +301,8 @@ fn flaps(
         // Each part of the seam with the plies that it lies in.
         let mut of_part: Vec<(PartId, usize, DrawnEdgeId)> = Vec::new();
         for (ply, runs) in plies.enumerate() {
-            of_part.extend(runs.runs.iter().map(|run| (run.part, ply, run.edge)));
+            let own = runs.runs.iter().filter(|run| !run.elsewhere);
+            of_part.extend(own.map(|run| (run.part, ply, run.edge)));
         }
         of_part.sort_unstable();
         of_part.dedup();

@@ -53,6 +53,8 @@ pub(super) struct Run {
     /// The ring of its face goes the other way.
     pub(super) against: bool,
     pub(super) length: f64,
+    /// It lies in another ply.
+    pub(super) elsewhere: bool,
 }
 
 impl Ply {
@@ -131,7 +133,8 @@ impl<'a> Pairing<'a> {
         let sides = [(&sewn.first.plies, false), (&sewn.second.plies, true)];
         let edge_to_edge = self.is_edge_to_edge(sewn);
         counted.named.clear();
-        for run in sides.iter().flat_map(|(plies, _)| plies.iter()).flat_map(|ply| &ply.runs) {
+        let runs = sides.iter().flat_map(|(plies, _)| plies.iter()).flat_map(|ply| &ply.runs);
+        for run in runs.filter(|run| !run.elsewhere) {
             let named = entry(&mut counted.named, (run.part, run.edge));
             named.times += 1;
             named.on_left |= run.hand == Some(Hand::Left);
@@ -141,7 +144,13 @@ impl<'a> Pairing<'a> {
             counted.seen.clear();
             let first_ply = found.plies.len();
             for (side, is_second) in sides {
+                let before = side.iter().any(is_partial).then(|| counted.seen.clone());
                 for (place, ply) in side.iter().enumerate() {
+                    // What lies elsewhere is counted as it is there.
+                    let after = before
+                        .as_ref()
+                        .filter(|_| is_partial(ply))
+                        .map(|before| std::mem::replace(&mut counted.seen, before.clone()));
                     let at = if is_second { PlyAt::Second(place as u32) } else { PlyAt::First(place as u32) };
                     let mut runs = Few::new();
                     for (place, run) in ply.runs.iter().enumerate() {
@@ -150,10 +159,14 @@ impl<'a> Pairing<'a> {
                         // What a flap folds over is left out; a whole ply of it, as flaps are found.
                         let Some(found) = found else { continue };
                         let against = self.against(ply, place, found, edge_to_edge);
-                        runs.push(Run { side: found.side, against, length: run.length });
+                        let &SewnRun { length, elsewhere, .. } = run;
+                        runs.push(Run { side: found.side, against, length, elsewhere });
                     }
                     if !runs.is_empty() {
                         found.plies.push(Ply { at, runs });
+                    }
+                    if let Some(after) = after {
+                        counted.seen = after;
                     }
                 }
             }
@@ -224,6 +237,11 @@ impl<'a> Pairing<'a> {
             _ => false,
         })
     }
+}
+
+/// Whether a ply is no longer than a part of its side.
+fn is_partial(ply: &SewnPly) -> bool {
+    ply.runs.iter().any(|run| run.elsewhere)
 }
 
 /// What is counted of one seam's edges, in order of the edges.

@@ -38,7 +38,7 @@ impl Builder<'_> {
     fn round(&mut self, pair: Pair<Rule>) -> Option<Chain> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
-        let chain = kids.only(Rule::chain)?;
+        let chain = kids.only(Rule::seam_chain)?;
         Some(Chain { ring: kids.any(|kid| kid.as_rule() == Rule::k_ring), span, ..self.chain(chain) })
     }
 
@@ -49,9 +49,14 @@ impl Builder<'_> {
 
     /// Edges, or runs of them. One whose run could not be read is left out.
     fn sewn_words(&mut self, pair: Pair<Rule>) -> Vec<SewnWords> {
-        let all = Kids::of(pair).filter(|kid| kid.as_rule() == Rule::sewn);
+        let all = Kids::of(pair).filter(|kid| matches!(kid.as_rule(), Rule::sewn | Rule::stacked));
         all.filter_map(|sewn| {
             let span = self.span(&sewn);
+            if sewn.as_rule() == Rule::stacked {
+                let mut plies = self.sewn_words(sewn);
+                let over = plies.split_off(plies.len().min(1));
+                return plies.pop().map(|first| SewnWords { over, span, ..first });
+            }
             let mut kids = Kids::of(sewn);
             let edge = kids.next()?;
             let edge = self.dotted(edge);
@@ -59,7 +64,7 @@ impl Builder<'_> {
                 Some(run) => Some(self.run_words(run)?),
                 None => None,
             };
-            Some(SewnWords { edge, run, span })
+            Some(SewnWords { edge, run, over: Vec::new(), span })
         })
         .collect()
     }

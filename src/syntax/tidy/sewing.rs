@@ -16,6 +16,12 @@ impl Printer<'_> {
     }
 
     fn sewn(&self, sewn: &SewnWords) -> String {
+        if !sewn.over.is_empty() {
+            let first = SewnWords { over: Vec::new(), ..sewn.clone() };
+            let plies: Vec<String> =
+                std::iter::once(&first).chain(&sewn.over).map(|ply| self.sewn(ply)).collect();
+            return format!("({})", plies.join(" and "));
+        }
         let edge = dotted(&sewn.edge);
         let Some(run) = &sewn.run else { return edge };
         let from = run.from.as_ref().map_or(String::new(), |from| format!("{}..", self.expr(from)));

@@ -45,6 +45,8 @@ pub struct SewnWords {
     pub edge: Dotted,
     /// The run of it that is meant; none: all of it.
     pub run: Option<RunWords>,
+    /// Edges that lie on it as further plies, in brackets with it: `(a and b)`.
+    pub over: Vec<SewnWords>,
     /// All of it.
     pub span: Span,
 }
