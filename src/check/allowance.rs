@@ -134,7 +134,7 @@ fn sewn_by(garment: &Garment, taken: TakenBy) -> Option<Catcher> {
     match taken {
         TakenBy::Seam(id, _) | TakenBy::Caught(_, Catcher::Seam(id)) => Some(Catcher::Seam(id)),
         TakenBy::Closure(id) | TakenBy::Caught(_, Catcher::Closure(id)) => zip(id),
-        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) => None,
+        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) | TakenBy::Strap(_) => None,
     }
 }
 

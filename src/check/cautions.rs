@@ -6,7 +6,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureKind, Cord, Dimension, EdgeId, Garment, SewnEdge};
+use crate::garment::{Closure, ClosureKind, Cord, Dimension, EdgeId, Garment, SewnEdge, Strap, StrapEnd};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
@@ -68,6 +68,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.push(tie_caution(garment, sized, closure));
         }
     }
+    findings.extend(garment.straps.iter().map(|strap| strap_caution(garment, sized, strap)));
     if ages.0 < SMALL_PARTS_AGE {
         for closure in &garment.closures {
             let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
@@ -161,6 +162,31 @@ fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, 
          is at its widest{here}, with no toggles or knots at the ends, and bar-tacked if it is one string \
          (16 CFR 1120.3; ASTM F1816)"
     )
+}
+
+/// Straps catch as loops do; one with a free end as a cord does.
+fn strap_caution(garment: &Garment, sized: &SizedGarment, strap: &Strap) -> Finding {
+    let own = strap.name.to_lowercase();
+    let mut ends = strap.runs.iter().flat_map(|run| run.ends());
+    let named = |end: &StrapEnd| {
+        let point = garment.point(end.point);
+        let piece = garment.piece(point.piece);
+        let names = [point.name.to_lowercase(), piece.name.to_lowercase(), piece.title.to_lowercase()];
+        names.iter().any(|name| AT_NECK.iter().any(|word| name.contains(word)))
+    };
+    let at_neck = AT_NECK.iter().any(|word| own.contains(word)) || ends.any(named);
+    let hangs = strap.runs.iter().any(|run| run.to.is_none());
+    let place = if at_neck { "at the neck of" } else { "on" };
+    let what = if hangs { "a strap with a loose end" } else { "a loop of cloth" };
+    let title = format!("{} is {what} {place} a child's garment", strap.name);
+    let message = Diagnostic::new(&catalogue::CAUTION_CORD, strap.name_span, title)
+        .label(if hangs { "an end that hangs loose" } else { "sewn on at both ends" })
+        .also(garment.wearer.span, "worn by a child")
+        .help(format!(
+            "keep it short, and out of the way of wheels and doors; in Europe EN 14682 says where ties, loops and \
+             straps may be and how long; {LAW}"
+        ));
+    Finding::new(sized.size, 0.0, message).about(&*strap.name)
 }
 
 /// Ties hang loose when they are undone, as the ends of a cord do.

@@ -152,7 +152,7 @@ impl Look<'_> {
                 "name the edge that is turned over for it, with a casing".to_owned(),
             ),
             TakenBy::Seam(id, _) => return self.in_seam(id, sewn, &edge),
-            TakenBy::Topstitched(_) | TakenBy::Caught(..) => return None,
+            TakenBy::Topstitched(_) | TakenBy::Caught(..) | TakenBy::Strap(_) => return None,
         };
         let title = format!("{} cannot run through {edge}, which is {what}", self.cord.name);
         let mistake = Diagnostic::new(&catalogue::CORD_CHANNEL, sewn.span, title)

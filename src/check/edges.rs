@@ -246,6 +246,7 @@ fn taker_words(garment: &Garment, taker: &Taker) -> String {
         TakenBy::Closure(id) => format!("the closure {}", garment.closure(id).name),
         TakenBy::Finish(id) => finish_words(garment.finish(id)).to_owned(),
         TakenBy::Fold => "the fold".to_owned(),
+        TakenBy::Strap(id) => format!("the strap {}", garment.strap(id).name),
         TakenBy::Topstitched(id) | TakenBy::Caught(id, _) => {
             format!("the placing on {}", garment.piece(garment.placement(id).on).name)
         }

@@ -46,6 +46,7 @@ mod selvage;
 mod shrinks;
 mod slits;
 mod steps;
+mod straps;
 mod surface;
 mod thick;
 mod through;
@@ -165,6 +166,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::bags::CHECK,
     &gaps::CHECK,
     &fasteners::CHECK,
+    &straps::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

@@ -122,6 +122,11 @@ fn of_closures(garment: &Garment, look: &mut Look) {
             None => {}
         }
     }
+    for strap in &garment.straps {
+        look(Some(&strap.length), &|| format!("the length of the strap {}", strap.name));
+        look(Some(&strap.width), &|| format!("the width of the strap {}", strap.name));
+        look(strap.sewn.as_ref(), &|| format!("what is sewn on of the strap {}", strap.name));
+    }
     for cord in &garment.cords {
         look(Some(&cord.length), &|| format!("the length of the cord {}", cord.name));
         look(cord.ends.as_ref(), &|| format!("what hangs out of the cord {}", cord.name));

@@ -114,7 +114,7 @@ pub(super) fn completion_context(
         _ if first.is_empty() && !cursor.in_list => CompletionContext::default(),
         (false, _) => CompletionContext::default(),
         (true, Context::File) => in_file(first, leading, words, cursor, text),
-        (true, Context::Piece | Context::Walk | Context::Seam | Context::Place) => {
+        (true, Context::Piece | Context::Walk | Context::Seam | Context::Place | Context::Strap) => {
             of_form(cursor, text, first, leading, words)
         }
         (true, Context::Closure) => CompletionContext::spots(names_before(&cursor.head_words(text), &[])),

@@ -157,6 +157,7 @@ fn opened(outer: Context, statement: &[Token], text: &str) -> (Context, bool) {
         (Context::File, "seam") => (Context::Seam, false),
         (Context::File, "place") => (Context::Place, false),
         (Context::File, "closure") => (Context::Closure, false),
+        (Context::File, "strap") => (Context::Strap, false),
         (Context::File, "steps") => (Context::Steps, false),
         (Context::File, "in") if words.get(1) == Some(&"piece") => (Context::Piece, false),
         (Context::File, "in") => (Context::Group, false),

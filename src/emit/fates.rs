@@ -67,6 +67,7 @@ fn in_words(garment: &Garment, taker: &Taker) -> String {
         TakenBy::Finish(id) => finish_word(&garment.finish(id).kind).to_owned(),
         TakenBy::Fold => "fold".to_owned(),
         TakenBy::Closure(id) => format!("closure {}", garment.closure(id).name),
+        TakenBy::Strap(_) => "strap".to_owned(),
         TakenBy::Topstitched(id) => {
             format!("topstitched on {}", garment.piece(garment.placement(id).on).name)
         }

@@ -13,6 +13,7 @@ use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, s
 use super::placements;
 use super::seams;
 use super::sewn;
+use super::straps;
 use super::take_ups;
 use super::threaded;
 use crate::cutting::{CutPart, WorkedSize};
@@ -97,6 +98,7 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
         openings: openings::openings(garment, sized, sewing),
         rims: openings::rims(garment, sized, sewing),
         cords: threaded::cords(garment, sized, sewing),
+        straps: straps::straps(garment, sized),
         elastic: threaded::elastic(garment, sized, sewing),
         notions: sewn::notions(garment, sewing),
         steps: sewn::steps(garment),

@@ -32,6 +32,7 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
         TakenBy::Finish(id) => (FateWay::Finish, Some(finish_word(&garment.finish(id).kind).to_owned())),
         TakenBy::Fold => (FateWay::Fold, None),
         TakenBy::Closure(id) => (FateWay::Closure, Some(garment.closure(id).name.to_string())),
+        TakenBy::Strap(id) => (FateWay::Strap, Some(garment.strap(id).name.to_string())),
         TakenBy::Topstitched(id) => {
             let on = garment.piece(garment.placement(id).on);
             (FateWay::Topstitched, Some(on.name.to_string()))

@@ -8,7 +8,7 @@
 
 use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, HemEdge, LayerId, SeamSide};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making};
+use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making, straps};
 use crate::syntax::tree::SeamKind;
 
 /// Exactly, by definition.
@@ -148,6 +148,19 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
                 sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * plies);
             }
         }
+    }
+    for sewn in straps(garment, sized) {
+        let strap = garment.strap(sewn.strap);
+        let mut drawn = sized.papers.iter().flatten();
+        let drawn = drawn.find(|drawn| drawn.piece == strap.piece);
+        let (Some(layer), Some(drawn)) = (strap.layer, drawn) else { continue };
+        let thick = thickness_of(garment, sized, layer);
+        // Folded in four it is sewn down along both its long edges.
+        let (plies, rows) = if strap.in_four { (4.0, 2.0) } else { (1.0, 0.0) };
+        sum.add(LOCKSTITCH, sewn.length * rows * f64::from(drawn.count), thick * plies);
+        let each: f64 = strap.runs.iter().map(|run| sewn.stitched(strap, run)).sum();
+        let copies = f64::from(drawn.count) / strap.runs.len().max(1) as f64;
+        sum.add(LOCKSTITCH, each * copies, thick * (plies + 1.0));
     }
     sum.needs.sort_by_key(|need| need.stitch);
     sum.needs

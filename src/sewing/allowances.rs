@@ -146,7 +146,7 @@ fn of_seam(garment: &Garment, taken: TakenBy) -> Option<&(Expression, Span)> {
     match taken {
         TakenBy::Seam(id, _) | TakenBy::Caught(_, Catcher::Seam(id)) => garment.seam(id).allowance.as_ref(),
         TakenBy::Closure(id) | TakenBy::Caught(_, Catcher::Closure(id)) => enclosing(id),
-        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) => None,
+        TakenBy::Finish(_) | TakenBy::Fold | TakenBy::Topstitched(_) | TakenBy::Strap(_) => None,
     }
 }
 

@@ -5,7 +5,7 @@ use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
 use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
-    LayerId, Placement, PlacementId, Seam, SewnEdge,
+    LayerId, Outline, Piece, Placement, PlacementId, Seam, SewnEdge, StrapId,
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
@@ -69,6 +69,15 @@ pub fn parts(
         }
         if let Some(span) = placement.all_round {
             taking.take_all_round(id, placement, span);
+        }
+    }
+    for (id, strap) in StrapId::enumerate(&garment.straps) {
+        let Outline::Rectangle { edges, .. } = garment.piece(strap.piece).drawing.outline else { continue };
+        // Folded in four, its long edges lie inside.
+        let long = |at: &usize| at % 2 == 1;
+        for edge in (0..edges.len()).filter(|at| !(strap.in_four && long(at))).map(|at| edges[at]) {
+            let of = SewnEdge { layer: None, piece: strap.piece, edge, span: strap.name_span };
+            finder.each_everywhere(&of, &mut |place| taking.take(&place, TakenBy::Strap(id)));
         }
     }
     taking.fold_and_allow();
@@ -148,6 +157,10 @@ impl Taking<'_> {
                     fate.folded_in = fate.takers.is_empty();
                     continue;
                 }
+                if is_as_cut(piece, edge.edge, fate) {
+                    (fate.allowance, fate.allowance_span) = (Some(0.0), Some(piece.span));
+                    continue;
+                }
                 let said = allowance(self.garment, self.sized, sewn.part.piece, &fate.takers);
                 fate.allowance = match self.garment.edge(edge.edge).side_of {
                     Some(slit) => in_window(drawn, slit, said.amount),
@@ -167,6 +180,15 @@ fn in_window(drawn: &DrawnPiece, slit: EdgeId, said: Option<f64>) -> Option<f64>
     let slit = drawn.uncut().slits.iter().find(|own| own.name == slit)?;
     let half = slit.window() / 2.0;
     Some(said.map_or(half, |said| said.min(half)))
+}
+
+/// Whether it is a long edge of a strap that is not folded: that stays as it is cut.
+fn is_as_cut(piece: &Piece, edge: EdgeId, fate: &EdgeFate) -> bool {
+    let is_strap = fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Strap(_)));
+    let Outline::Rectangle { edges: [_, right, _, left], .. } = piece.drawing.outline else {
+        return false;
+    };
+    is_strap && (edge == right || edge == left)
 }
 
 /// Whether these takers may share an edge: one alone; or one seam with closures that it encloses, and

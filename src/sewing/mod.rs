@@ -23,6 +23,7 @@ mod openings;
 mod seam_kinds;
 mod seams;
 mod stitching;
+mod straps;
 pub mod surface;
 mod whole;
 
@@ -45,4 +46,5 @@ pub use openings::{
 };
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
+pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

@@ -3,6 +3,7 @@
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
+    StrapId,
 };
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
@@ -84,6 +85,8 @@ pub enum TakenBy {
     Topstitched(PlacementId),
     /// Caught in a seam or closure, in a placement.
     Caught(PlacementId, Catcher),
+    /// The end of a strap, which is sewn on or caught; or its long edge, which stays as it is cut.
+    Strap(StrapId),
 }
 
 /// A notch on a part.

@@ -85,6 +85,7 @@ fn strict_rule(context: Context) -> Rule {
         Context::Seam => Rule::s_seam,
         Context::Place => Rule::s_place,
         Context::Closure => Rule::s_closure,
+        Context::Strap => Rule::s_strap,
         Context::Steps => Rule::s_steps,
         Context::Group => Rule::s_group,
     }

@@ -59,6 +59,11 @@ const FORMS: &[Form] = &[
     (Context::File, "closure", "closure front_zip front.left to front.right { zipper separating 65 }"),
     (Context::File, "opening", "opening front.neckline + back.neckline passes head"),
     (Context::File, "cord", "cord neck_cord 120 through collar.top"),
+    (
+        Context::File,
+        "strap",
+        "strap handle 60 by 2.5 in outer folded in four { from bag.left_mark to bag.right_mark }",
+    ),
     (Context::File, "steps", "steps { \"Pockets\" { place pocket } }"),
     (Context::File, "replace", "replace finish front.hem hem 4"),
     (Context::File, "set", "set ease = 30"),
@@ -133,6 +138,8 @@ const FORMS: &[Form] = &[
     (Context::Closure, "buckle", "buckle 25mm"),
     (Context::Closure, "ties", "ties 3 of 30"),
     (Context::Closure, "buttons", "buttons 6 of 15mm from 1.5 below neck_cf to 12 above hem_cf"),
+    (Context::Strap, "from", "from front.handle_mark on left to front.handle_mark on right"),
+    (Context::Strap, "sewn", "sewn 8, boxed"),
     (Context::Group, "sew", "sew shoulder, armhole"),
     (Context::Group, "baste", "baste front_zip"),
     (Context::Group, "hem", "hem pocket.top"),
@@ -177,6 +184,7 @@ pub(super) fn place(context: Context) -> &'static str {
         Context::Seam => "in the braces of a seam",
         Context::Place => "in the braces of a placement",
         Context::Closure => "in the braces of a closure",
+        Context::Strap => "in the braces of a strap",
         Context::Steps => "in the braces of `steps`",
         Context::Group => "in the braces of a step",
     }
@@ -235,6 +243,7 @@ mod tests {
             Context::Seam,
             Context::Place,
             Context::Closure,
+            Context::Strap,
             Context::Group,
         ] {
             assert!(contexts().contains(place(context)));
@@ -273,6 +282,7 @@ mod tests {
                 Context::Seam => ("seam side front.side to back.side {", "}"),
                 Context::Place => ("place pocket on front {", "}"),
                 Context::Closure => ("closure zip front.left to front.right {", "}"),
+                Context::Strap => ("strap handle 60 by 3 in outer {", "}"),
                 Context::Steps => ("steps {", "}"),
                 Context::Group => ("steps { \"One\" {", "} }"),
             };

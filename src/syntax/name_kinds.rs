@@ -65,6 +65,7 @@ enum After {
 /// [form](super::tree::AlterationForm).
 const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["layer"], After::Word("in"), NameKind::Fabrics),
+    (Context::File, &["strap"], After::Word("in"), NameKind::Layers),
     (Context::File, &["pick"], After::Any, NameKind::BodyMeasures),
     (Context::File, &[], After::Word("against"), NameKind::BodyMeasures),
     (Context::File, &[], After::Word("passes"), NameKind::BodyMeasures),
@@ -80,7 +81,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["drop"], After::Any, NameKind::OfKindNamed),
     (
         Context::File,
-        &["seam", "closure", "cord", "let", "measure", "layer", "fabric", "piece", "block"],
+        &["seam", "closure", "cord", "strap", "let", "measure", "layer", "fabric", "piece", "block"],
         After::First,
         NameKind::New,
     ),
@@ -121,6 +122,8 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),
     (Context::Place, &["caught"], After::Word("in"), NameKind::SeamsAndClosures),
     (Context::Place, &[], After::Any, NameKind::EdgesOfPlaced),
+    (Context::Strap, &["from"], After::Word("in"), NameKind::SeamsAndClosures),
+    (Context::Strap, &["from"], After::Any, NameKind::PointsOfParts),
     (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::Sewable),
     (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),
     (Context::Group, &["turn", "slipstitch"], After::Any, NameKind::New),

@@ -41,7 +41,7 @@ pub(super) fn recover(
 }
 
 /// Where lines stand that may have lost the braces around them.
-const INNER: [Context; 9] = [
+const INNER: [Context; 10] = [
     Context::Piece,
     Context::Walk,
     Context::Body,
@@ -49,6 +49,7 @@ const INNER: [Context; 9] = [
     Context::Seam,
     Context::Place,
     Context::Closure,
+    Context::Strap,
     Context::Steps,
     Context::Group,
 ];

@@ -441,6 +441,16 @@ fn sewing() -> BoxedStrategy<StatementNode> {
     let zip = (vec(expr(), 1..4), option::of(value())).prop_map(|(lengths, showing)| {
         ClosureItemNode::Zipper(Zipper { kind: ZipperKind::Closed, lengths, stocked: true, showing })
     });
+    let strap_end =
+        || {
+            (dotted(), option::of(Just(Hand::Left)), option::of(name()))
+                .prop_map(|(at, hand, caught)| StrapEnd { at, hand, caught, span: HERE })
+        };
+    let strap_item = prop_oneof![
+        (strap_end(), option::of(strap_end())).prop_map(|(from, to)| StrapItemNode::Run { from, to }),
+        (value(), any::<bool>()).prop_map(|(length, boxed)| StrapItemNode::Sewn { length, boxed }),
+    ]
+    .prop_map(|node| StrapItem { span: HERE, node });
     let closure_item = prop_oneof![fasteners, zip].prop_map(|node| ClosureItem { span: HERE, node });
     prop_oneof![
         (
@@ -467,6 +477,11 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (name(), value(), dotteds(), option::of(value())).prop_map(|(name, length, through, ends)| {
             StatementNode::Cord(Cord { name, length, through, ends })
         }),
+        (name(), option::of(text()), (value(), value()), name(), any::<bool>(), vec(strap_item, 0..3))
+            .prop_map(|(name, title, (length, width), layer, in_four, items)| {
+                let strap = Strap { name, title, length, width, layer, in_four, items };
+                StatementNode::Strap(Box::new(strap))
+            }),
     ]
     .boxed()
 }

@@ -10,7 +10,7 @@ use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{
     ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, HemEdge, NotchesApart, PlaceItemNode, Seam,
-    SeamItemNode, SewnWords, Statement, StatementNode, Unit,
+    SeamItemNode, SewnWords, Statement, StatementNode, StrapItemNode, Unit,
 };
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -677,6 +677,17 @@ impl Changing<'_> {
                 self.drop_and_double(&what, statement, None);
                 for sewn in &opening.ring.edges {
                     self.sewn(&what, sewn);
+                }
+            }
+            StatementNode::Strap(strap) => {
+                let what = format!("strap {}", strap.name.text);
+                self.drop_and_double(&what, statement, Some(range(strap.name.span)));
+                self.number(&format!("{what}: length"), &strap.length);
+                self.number(&format!("{what}: width"), &strap.width);
+                for item in &strap.items {
+                    if let StrapItemNode::Sewn { length, .. } = &item.node {
+                        self.number(&format!("{what}: sewn"), length);
+                    }
                 }
             }
             StatementNode::Cord(cord) => {

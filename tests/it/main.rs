@@ -77,6 +77,7 @@ mod slips;
 mod slits;
 mod speed;
 mod steps;
+mod straps;
 mod surface;
 mod telling_all;
 mod tidying;

@@ -103,6 +103,7 @@ fn shuffled(text: &str, dice: &mut Dice) -> String {
                 | StatementNode::Seam(_)
                 | StatementNode::Finish(_)
                 | StatementNode::Place(_)
+                | StatementNode::Strap(_)
                 | StatementNode::Closure(_)
                 | StatementNode::Opening(_)
                 | StatementNode::Cord(_)

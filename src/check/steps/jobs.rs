@@ -3,7 +3,7 @@
 use crate::cutting::WorkedSize;
 use crate::garment::{
     Action, ActionTarget, Catcher, ClosureId, ClosureKind, CordId, EdgeId, FinishId, Garment, LayerId,
-    PieceId, PlacementId, SeamId, StepGroup, TakeUp,
+    PieceId, PlacementId, SeamId, StepGroup, StrapId, TakeUp,
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Stitching};
@@ -29,6 +29,8 @@ pub(super) enum Job {
     Fuse(LayerId, PieceId),
     /// A cord that is threaded.
     Cord(CordId),
+    /// A strap that is sewn on.
+    Strap(StrapId),
     /// The gap of a seam that is closed by hand.
     Gap(SeamId),
 }
@@ -147,6 +149,10 @@ impl<'a> Work<'a> {
         for (id, _) in CordId::enumerate(&garment.cords) {
             self.jobs.insert(Job::Cord(id), None);
         }
+        for (id, strap) in StrapId::enumerate(&garment.straps).filter(|(_, strap)| !strap.poisoned) {
+            self.jobs.insert(Job::Strap(id), None);
+            self.by_piece.entry(strap.piece).or_default().push(Job::Strap(id));
+        }
         for (id, seam) in SeamId::enumerate(&garment.seams) {
             if !seam.gaps.is_empty() {
                 self.jobs.insert(Job::Gap(id), None);
@@ -218,7 +224,7 @@ impl<'a> Work<'a> {
             }
             (Verb::Hem | Verb::Finish, ActionTarget::Edge(of, edge)) => self.finish_jobs(edge, of.or(layer)),
             (Verb::Place, ActionTarget::Piece(of, piece)) => {
-                self.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Place(..)))
+                self.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Place(..) | Job::Strap(_)))
             }
             (Verb::Fuse, ActionTarget::Piece(of, piece)) => {
                 self.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Fuse(..)))
@@ -301,6 +307,7 @@ impl<'a> Work<'a> {
         let all = self.by_piece.get(&piece).map_or(&[][..], Vec::as_slice);
         let is_meant = |job: &&Job| match job {
             Job::Place(_, own) | Job::Fuse(own, _) => layer.is_none_or(|layer| layer == *own),
+            Job::Strap(id) => layer.is_none() || layer == self.garment.strap(*id).layer,
             _ => false,
         };
         all.iter().filter(|job| kind(job)).filter(is_meant).copied().collect()

@@ -168,6 +168,11 @@ fn call(work: &Work, job: Job) -> Option<Called> {
             let cord = garment.cord(id);
             named(format!("the cord {}", cord.name), cord.span, format!("thread {}", cord.name), "threaded")
         }
+        Job::Strap(id) => {
+            let strap = garment.strap(id);
+            let what = format!("the strap {}", strap.name);
+            named(what, strap.name_span, format!("place {}", strap.name), "sewn on")
+        }
         Job::Gap(id) => {
             let seam = garment.seam(id);
             let span = seam.gaps.first().map_or(seam.name_span, |gap| gap.span);
@@ -182,7 +187,7 @@ fn layer_of(work: &Work, job: Job) -> Option<LayerId> {
     match job {
         Job::Seam(at) => work.stitchings.get(at)?.layer,
         Job::Finish(_, _, layer) | Job::Place(_, layer) | Job::TakeUp(layer, _) => Some(layer),
-        Job::Closure(_) | Job::Fuse(..) | Job::Cord(_) | Job::Gap(_) => None,
+        Job::Closure(_) | Job::Fuse(..) | Job::Cord(_) | Job::Strap(_) | Job::Gap(_) => None,
     }
 }
 

@@ -4,9 +4,12 @@ use super::super::words;
 use super::circle::Circles;
 use super::jobs::{Job, When, Work};
 use super::joining::{Joining, neighbours};
-use crate::garment::{Catcher, ClosureId, ClosureKind, CordId, FinishKind, LayerId, SeamId, SewnEdge};
+use crate::garment::{
+    Catcher, ClosureId, ClosureKind, CordId, FinishKind, LayerId, SeamId, SewnEdge, StrapId,
+};
 use crate::report::{Diagnostic, catalogue};
 use crate::resolve::sewn_layer;
+use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
 /// Every slip of order.
@@ -15,6 +18,7 @@ pub(super) fn slips_of_order(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     let circles = Circles::of(work, &joining);
     circles.report(work, diagnostics);
     placements(work, diagnostics);
+    caught_straps(work, diagnostics);
     joints(work, &joining, &circles, diagnostics);
     darts(work, diagnostics);
     enclosed(work, &circles, diagnostics);
@@ -90,6 +94,24 @@ fn placements(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
                 Catcher::Closure(id) => format!("putting in {}", garment.closure(id).name),
             };
             early(diagnostics, (&catcher, catching), (&placing, *when), "which it is to catch");
+        }
+    }
+}
+
+/// What a seam catches is in place before.
+fn caught_straps(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, strap) in StrapId::enumerate(&work.garment.straps) {
+        let Some(when) = work.when(Job::Strap(id)) else { continue };
+        let catchers: IndexSet<Catcher> =
+            strap.runs.iter().flat_map(|run| run.ends()).filter_map(|end| end.caught).collect();
+        for by in catchers {
+            let Some(catching) = work.catcher_when(by).filter(|catching| *catching < when) else { continue };
+            let catcher = match by {
+                Catcher::Seam(id) => format!("sewing {}", work.garment.seam(id).name),
+                Catcher::Closure(id) => format!("putting in {}", work.garment.closure(id).name),
+            };
+            let placing = format!("placing {}", strap.name);
+            early(diagnostics, (&catcher, catching), (&placing, when), "which it is to catch");
         }
     }
 }

@@ -7,6 +7,7 @@ use super::placements::PlacementDocument;
 use super::seams::{RunDocument, SeamDocument};
 use super::sewn::{FastenerDocument, FastenerRowDocument, FateDocument, NotionDocument, StepDocument};
 use super::shared::{LengthUnit, PointDocument, Version};
+use super::straps::StrapDocument;
 use super::threaded::{CordDocument, ElasticDocument};
 use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
@@ -64,6 +65,9 @@ pub struct SizeDocument {
     pub rims: Option<Vec<RimDocument>>,
     /// Cords.
     pub cords: Vec<CordDocument>,
+    /// Straps.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub straps: Vec<StrapDocument>,
     /// Elastic in casings.
     pub elastic: Vec<ElasticDocument>,
     /// What has to be bought beside cloth.

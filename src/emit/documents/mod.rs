@@ -9,6 +9,7 @@ mod placements;
 mod seams;
 mod sewn;
 mod shared;
+mod straps;
 mod threaded;
 
 pub use garment::*;
@@ -19,4 +20,5 @@ pub use placements::*;
 pub use seams::*;
 pub use sewn::*;
 pub use shared::*;
+pub use straps::*;
 pub use threaded::*;

@@ -44,6 +44,8 @@ pub enum FateWay {
     Topstitched,
     /// It is caught in a seam or closure of another piece.
     Caught,
+    /// It is the end of a strap, which is sewn on or caught.
+    Strap,
     /// It lies inside its piece, which is folded in four.
     Inside,
 }

@@ -347,6 +347,7 @@ impl Lowering<'_> {
             let layer = &mut self.garment.layers[layer.index()];
             (layer.pieces, layer.piece_spans) = listed.into_iter().unzip();
         }
+        self.list_straps();
         // A damaged line may have listed what no layer lists now.
         let lost: HashSet<&Arc<str>> = merged.lost_words.iter().collect();
         let listed: HashSet<PieceId> =

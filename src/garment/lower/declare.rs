@@ -60,6 +60,7 @@ impl Lowering<'_> {
                     self.garment.pieces[id.index()].block = piece.block;
                 }
             }
+            StatementNode::Strap(strap) => self.declare_strap(strap, statement.span),
             StatementNode::Alteration(_) => {
                 self.garment.alterations.push(Alteration::new(statement.span, None, Vec::new()));
                 self.alteration_trees.push(Some(statement.clone()));

@@ -40,6 +40,7 @@ fn is_sewing(node: &StatementNode) -> bool {
         StatementNode::Seam(_)
             | StatementNode::Finish(_)
             | StatementNode::Place(_)
+            | StatementNode::Strap(_)
             | StatementNode::Closure(_)
             | StatementNode::Layer(_)
             | StatementNode::Piece(_)

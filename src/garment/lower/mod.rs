@@ -29,6 +29,7 @@ mod seam_work;
 mod sewing;
 mod sought;
 mod steps;
+mod straps;
 mod take_up;
 mod unresolved;
 mod untils;
@@ -94,6 +95,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_header();
     lowering.lower_cloth();
     lowering.lower_drawings();
+    lowering.lower_straps();
     lowering.lower_alterations();
     lowering.lower_sewing();
     lowering.find_widths();

@@ -397,7 +397,7 @@ impl Lowering<'_> {
         self.garment.placements.push(placement);
     }
 
-    fn find_catcher(&self, name: &tree::Name) -> Option<Catcher> {
+    pub(super) fn find_catcher(&self, name: &tree::Name) -> Option<Catcher> {
         if let Some(&seam) = self.names.seams.get(&name.text) {
             self.used(Symbol::Seam(seam), name.span);
             return Some(Catcher::Seam(seam));

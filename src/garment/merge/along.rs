@@ -4,7 +4,9 @@ use super::key::{Key, dotted};
 use super::{Declaration, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{Chain, Dotted, Seam, Statement, StatementNode, Steps, TargetForm, Verb};
+use crate::syntax::tree::{
+    Chain, Dotted, Seam, Statement, StatementNode, Steps, StrapItem, StrapItemNode, TargetForm, Verb,
+};
 use std::sync::Arc;
 
 /// What goes, for the message.
@@ -45,6 +47,7 @@ impl Merging {
                 (Fate::Goes, StatementNode::Seam(seam)) => sewn.push(seam.name.text.clone()),
                 (Fate::Goes, StatementNode::Closure(closure)) => sewn.push(closure.name.text.clone()),
                 (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
+                (Fate::Goes, StatementNode::Strap(strap)) => placed.push(strap.name.text.to_string()),
                 (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
                 _ => {}
             }
@@ -106,6 +109,7 @@ impl Merging {
                         StatementNode::Seam(seam) => Some(("seam", seam.name.text.clone())),
                         StatementNode::Closure(closure) => Some(("closure", closure.name.text.clone())),
                         StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
+                        StatementNode::Strap(strap) => Some(("strap", strap.name.text.clone())),
                         _ => None,
                     };
                     let declared = old.statement.span;
@@ -182,6 +186,22 @@ impl Merging {
                 let mut cord = cord.clone();
                 cord.through = through;
                 Fate::loses(StatementNode::Cord(cord))
+            }
+            StatementNode::Strap(strap) => {
+                let is_lost = |item: &StrapItem| match &item.node {
+                    StrapItemNode::Run { from, to } => {
+                        means(&from.at) || to.as_ref().is_some_and(|to| means(&to.at))
+                    }
+                    StrapItemNode::Sewn { .. } => false,
+                };
+                let is_run = |item: &StrapItem| matches!(item.node, StrapItemNode::Run { .. });
+                let mut rest = strap.clone();
+                rest.items.retain(|item| !is_lost(item));
+                match (rest.items.len() == strap.items.len(), rest.items.iter().any(is_run)) {
+                    (true, _) => Fate::Stays,
+                    (_, false) => goes(format!("the strap {}", strap.name.text), strap.name.span),
+                    _ => Fate::loses(StatementNode::Strap(rest)),
+                }
             }
             StatementNode::Alteration(alteration) => {
                 // What is done to each target by itself can do without one of them.

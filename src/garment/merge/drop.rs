@@ -18,6 +18,7 @@ impl Merging {
         let name: Arc<str> = words.as_str().into();
         let (key, kind) = match drop.kind {
             DropKind::Piece => (Key::Piece(name), "piece"),
+            DropKind::Strap => (Key::Piece(name), "strap"),
             DropKind::Layer => (Key::Piece(name), "layer"),
             DropKind::Seam => (Key::Sewn(name), "seam"),
             DropKind::Closure => (Key::Sewn(name), "closure"),
@@ -55,7 +56,8 @@ impl Merging {
         let Some(slot) = self.slot_to_change(&key, span, &what, "drop") else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
-        if old_kind != kind {
+        let is_strap = drop.kind == DropKind::Piece && old_kind == "strap";
+        if old_kind != kind && !is_strap {
             let (is, help) = match old_kind {
                 "alteration" => {
                     ("made by an alteration".to_owned(), "drop the piece that it is made of".to_owned())
@@ -77,10 +79,10 @@ impl Merging {
             return;
         }
         let declared = old.statement.span;
-        if drop.and_all_sewn && matches!(drop.kind, DropKind::Piece | DropKind::Layer) {
+        if drop.and_all_sewn && matches!(drop.kind, DropKind::Piece | DropKind::Strap | DropKind::Layer) {
             self.drop_along(whole, span, &words);
         }
-        if drop.kind == DropKind::Piece {
+        if matches!(drop.kind, DropKind::Piece | DropKind::Strap) {
             self.unlist(&words);
         }
         self.standing.take(slot);

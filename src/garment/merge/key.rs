@@ -17,7 +17,7 @@ pub(super) enum Key {
     /// Body measures, lets and measures.
     Value(Arc<str>),
     Fabric(Arc<str>),
-    /// Pieces and layers.
+    /// Pieces, straps and layers.
     Piece(Arc<str>),
     /// Seams and closures.
     Sewn(Arc<str>),
@@ -89,6 +89,7 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
         StatementNode::Fabric(fabric) => one(Key::Fabric(fabric.name.text.clone()), fabric.name.span),
         StatementNode::Layer(layer) => one(Key::Piece(layer.name.text.clone()), layer.name.span),
         StatementNode::Piece(piece) => one(Key::Piece(piece.name.text.clone()), piece.name.span),
+        StatementNode::Strap(strap) => one(Key::Piece(strap.name.text.clone()), strap.name.span),
         StatementNode::Notion(notion) => one(Key::Notion(notion.title.text.clone()), notion.title.span),
         StatementNode::Seam(seam) => one(Key::Sewn(seam.name.text.clone()), seam.name.span),
         StatementNode::Closure(closure) => one(Key::Sewn(closure.name.text.clone()), closure.name.span),
@@ -151,6 +152,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Closure(_) => "closure",
         StatementNode::Opening(_) => "opening",
         StatementNode::Cord(_) => "cord",
+        StatementNode::Strap(_) => "strap",
         StatementNode::Steps(_) => "steps",
         StatementNode::Replace(_) => "replace",
         StatementNode::Set(_) => "set",

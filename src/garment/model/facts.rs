@@ -33,6 +33,10 @@ impl Garment {
             facts.push(&cord.length);
             facts.extend(&cord.ends);
         }
+        for strap in &self.straps {
+            facts.extend([&strap.length, &strap.width]);
+            facts.extend(&strap.sewn);
+        }
         facts.extend(self.notions.iter().filter_map(|notion| notion.amount.as_ref()));
         facts.extend(self.requires.iter().flat_map(|require| [&require.left, &require.right]));
         facts

@@ -1,6 +1,6 @@
 use super::{
     Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Notion, Opening, Paper, Piece,
-    Placement, PointName, Portion, Seam, Size, Value,
+    Placement, PointName, Portion, Seam, Size, Strap, Value,
 };
 use crate::id::index_id;
 pub use crate::report::SizeId;
@@ -71,6 +71,9 @@ id!(
 id!(
     /// A cord.
     CordId, cord: Cord, cords);
+id!(
+    /// A strap.
+    StrapId, strap: Strap, straps);
 id!(
     /// Something that the maker lists or prices.
     NotionId, notion: Notion, notions);

@@ -12,6 +12,7 @@ mod piece;
 mod plan;
 mod portion;
 mod sewing;
+mod strap;
 mod take_up;
 mod walk;
 
@@ -25,6 +26,7 @@ pub use piece::*;
 pub use plan::*;
 pub use portion::*;
 pub use sewing::*;
+pub use strap::*;
 pub use take_up::*;
 pub use walk::*;
 
@@ -88,6 +90,8 @@ pub struct Garment {
     pub openings: Vec<Opening>,
     /// Cords.
     pub cords: Vec<Cord>,
+    /// Straps, whose pieces are among the pieces.
+    pub straps: Vec<Strap>,
     /// Notions that the maker lists.
     pub notions: Vec<Notion>,
     /// The maker's own checks.

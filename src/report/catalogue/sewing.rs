@@ -354,6 +354,19 @@ catalogue_entries! {
         "Too far apart, the front gapes between them; too close, they are needless work. One of them \
          belongs where the strain is greatest.",
     );
+    STRAP_SHORT = mistake(
+        "strap/short",
+        "a strap that does not reach",
+        "Of its length the ends are sewn on, and only the rest goes from the one to the other. A loop or a handle \
+         that is shorter than what lies between its ends pulls the cloth together.",
+    );
+    STRAP_PLACE = mistake(
+        "strap/place",
+        "a strap of which it is not known where it is sewn on",
+        "Each end is sewn on at a mark, on every copy of the piece that has it, or on the one side that is said; or \
+         it is caught in a seam, at a corner or mark on an edge of that seam. There is one strap for each, so both \
+         ends must be there equally often.",
+    );
     STEPS_NONE = advice(
         "steps/none",
         "the order of work is not given",

@@ -11,6 +11,7 @@ mod piece;
 mod quantity;
 mod sewing;
 mod steps;
+mod strap;
 mod take_up;
 mod variation;
 
@@ -44,6 +45,8 @@ pub enum Context {
     Place,
     /// In the braces of a closure.
     Closure,
+    /// In the braces of a strap.
+    Strap,
     /// In the braces of `steps`.
     Steps,
     /// In the braces of one step.

@@ -13,6 +13,7 @@ mod piece;
 mod sewing;
 mod spelling;
 mod statement;
+mod strap;
 mod take_up;
 
 pub use spelling::{AsWritten, Plain, Spelling, quoted};

@@ -60,6 +60,7 @@ impl Printer<'_> {
                 line(format!("opening {}  passes {}", self.chain(&opening.ring), opening.passes.text))
             }
             StatementNode::Cord(cord) => self.cord(span, cord),
+            StatementNode::Strap(strap) => self.strap(span, strap),
             StatementNode::Steps(steps) => {
                 let groups = steps.groups.iter().map(|group| self.step_group(group)).collect();
                 line("steps".to_owned()).block(groups)
@@ -174,6 +175,7 @@ impl Printer<'_> {
             DropKind::Opening => "opening ",
             DropKind::Cord => "cord ",
             DropKind::Dart => "dart ",
+            DropKind::Strap => "strap ",
             DropKind::Notion => "notion ",
             DropKind::Step => "step ",
         };

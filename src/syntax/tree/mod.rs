@@ -8,6 +8,7 @@ mod expression;
 mod header;
 mod piece;
 mod sewing;
+mod strap;
 mod take_up;
 mod variation;
 mod walk;
@@ -20,6 +21,7 @@ pub use expression::*;
 pub use header::*;
 pub use piece::*;
 pub use sewing::*;
+pub use strap::*;
 pub use take_up::*;
 pub use variation::*;
 
@@ -136,6 +138,8 @@ pub enum StatementNode {
     Opening(Opening),
     /// `cord …`
     Cord(Cord),
+    /// `strap …`
+    Strap(Box<Strap>),
     /// `steps { … }`
     Steps(Steps),
     /// `replace …`: the statement that takes the base's place

@@ -56,6 +56,8 @@ pub enum DropKind {
     Cord,
     /// `drop dart front.waist_dart`
     Dart,
+    /// `drop strap …`
+    Strap,
     /// `drop notion "…"`
     Notion,
     /// `drop step "…"`

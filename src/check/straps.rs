@@ -1,0 +1,184 @@
+//! `strap/short` and `strap/place`: straps that cannot span, and places where they cannot be sewn on.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Catcher, CutHow, Garment, Strap, StrapEnd, StrapRun};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::resolve::DrawnPiece;
+use crate::sewing::{SewnStrap, SewnStrapRun, TakenBy, is_on_fold, strap_place, straps};
+use crate::shape::Point;
+use crate::syntax::tree::Hand;
+
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::STRAP_SHORT, &catalogue::STRAP_PLACE], run: Run::PerSize(run) };
+
+/// A place no further from an edge than this is caught with it, in millimetres.
+const AT_EDGE: f64 = 1.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.straps.is_empty() {
+        return;
+    }
+    for sewn in straps(garment, &size.drawn) {
+        let strap = garment.strap(sewn.strap);
+        let look = Look { garment, size, strap, sewn: &sewn };
+        for (run, own) in strap.runs.iter().zip(&sewn.runs) {
+            findings.extend(look.short(run, own));
+            for end in run.ends() {
+                findings.extend(look.place(end));
+            }
+            findings.extend(look.uneven(run));
+        }
+    }
+}
+
+struct Look<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    strap: &'a Strap,
+    sewn: &'a SewnStrap,
+}
+
+impl Look<'_> {
+    fn finding(&self, weight: f64, diagnostic: Diagnostic) -> Finding {
+        Finding::new(self.size.drawn.size, weight, diagnostic).about(&*self.strap.name)
+    }
+
+    fn short(&self, run: &StrapRun, own: &SewnStrapRun) -> Option<Finding> {
+        let unit = self.garment.unit;
+        let name = &self.strap.name;
+        let (length, sewn) = (self.sewn.length, self.sewn.sewn);
+        if length <= 0.0 || self.sewn.width <= 0.0 || sewn < 0.0 {
+            // Less than nothing is reported as that; nothing has nothing to be sewn on.
+            return None;
+        }
+        let said = self.strap.sewn.as_ref().map_or(self.strap.width.span, |sewn| sewn.span);
+        if own.free <= 0.0 {
+            let title = Title::new(format!(
+                "{name} is {} long, and {} of it are to be sewn on",
+                amount(length, unit),
+                amount(length - own.free, unit)
+            ));
+            let mistake = Diagnostic::new(&catalogue::STRAP_SHORT, self.strap.length.span, title.in_sizes())
+                .label("nothing is left between its ends")
+                .also(said, format!("{} of each end", amount(sewn, unit)))
+                .help("make it longer, or sew less of it on");
+            return Some(self.finding(-own.free, mistake));
+        }
+        let across = own.across?;
+        let wanting = across - own.free;
+        if wanting <= self.garment.tolerance {
+            return None;
+        }
+        let (free, apart) = (amount(own.free, unit), amount(across, unit));
+        let title = Title::new(format!("{name} has {free} between its ends, which are {apart} apart"));
+        let mistake = Diagnostic::new(&catalogue::STRAP_SHORT, self.strap.length.span, title.in_sizes())
+            .label(format!("{} too short", amount(wanting, unit)))
+            .also(run.span, apart.clone())
+            .help(format!(
+                "make it at least {} long, or move its ends nearer to each other",
+                at_least(length + wanting, unit)
+            ));
+        Some(self.finding(wanting, mistake).figure("between its ends", free).figure("apart", apart))
+    }
+
+    /// What is wrong with where an end is sewn on or caught.
+    fn place(&self, end: &StrapEnd) -> Option<Finding> {
+        let (drawn, at) = strap_place(self.garment, &self.size.drawn, end.point)?;
+        let name = &self.strap.name;
+        let piece = words::piece(self.garment, drawn.piece);
+        let point = &self.garment.point(end.point).name;
+        let mistake = match (drawn.cut, end.hand) {
+            (CutHow::Alike, Some(hand)) => {
+                let side = if hand == Hand::Left { "left" } else { "right" };
+                let title = format!("{name} is sewn on the {side} {piece}, and its copies are cut alike");
+                Diagnostic::new(&catalogue::STRAP_PLACE, end.span, title)
+                    .label(format!("there is no {side} one"))
+                    .also(self.garment.piece(drawn.piece).cut.span, "cut here")
+                    .help(format!(
+                        "leave on {side} out, or cut {} mirrored",
+                        self.garment.piece(drawn.piece).name
+                    ))
+            }
+            (CutHow::OnFold(_), None) if is_on_fold(drawn, at) => {
+                let title = format!("{point} lies on the fold of {piece}: it is one place, and not two");
+                Diagnostic::new(&catalogue::STRAP_PLACE, end.span, title)
+                    .label("meant on both sides")
+                    .also(self.garment.point(end.point).span, "on the fold")
+                    .help("write on left after it, if one is meant; else move the mark off the fold")
+            }
+            _ => return self.not_caught(end, drawn, at),
+        };
+        Some(self.finding(1.0, mistake).about(format!("{name} {point}")))
+    }
+
+    fn not_caught(&self, end: &StrapEnd, drawn: &DrawnPiece, at: Point) -> Option<Finding> {
+        let catcher = end.caught?;
+        let catches = |taken: TakenBy| match (catcher, taken) {
+            (Catcher::Seam(seam), TakenBy::Seam(id, _)) => seam == id,
+            (Catcher::Closure(closure), TakenBy::Closure(id)) => closure == id,
+            _ => false,
+        };
+        let parts = self.size.sewn.parts.iter().filter(|part| {
+            let own = self.size.drawn.paper(part.part.paper);
+            own.is_some_and(|own| std::ptr::eq(own, drawn))
+        });
+        let mut near: Option<(f64, bool)> = None;
+        for part in parts {
+            for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
+                let is_of = fate.takers.iter().any(|taker| catches(taker.what));
+                let away = edge.path.nearest(at).distance;
+                if is_of && near.is_none_or(|(least, _)| away < least) {
+                    near = Some((away, true));
+                }
+            }
+        }
+        if near.is_some_and(|(away, _)| away <= AT_EDGE) {
+            return None;
+        }
+        let name = &self.strap.name;
+        let point = &self.garment.point(end.point).name;
+        let by = match catcher {
+            Catcher::Seam(id) => self.garment.seam(id).name.clone(),
+            Catcher::Closure(id) => self.garment.closure(id).name.clone(),
+        };
+        let title = Title::new(format!("{point} is not on the seam {by}, which is to catch {name}"));
+        let mistake = Diagnostic::new(&catalogue::STRAP_PLACE, end.span, title.in_sizes())
+            .label(match near {
+                Some((away, _)) => format!("{} away from it", amount(away, self.garment.unit)),
+                None => format!("{by} sews no edge of this piece"),
+            })
+            .also(self.garment.point(end.point).span, "here")
+            .help(format!("name a corner or mark on an edge that {by} sews, or leave caught in {by} out"));
+        Some(self.finding(near.map_or(1.0, |(away, _)| away), mistake).about(format!("{name} {point}")))
+    }
+
+    /// Both ends must be there equally often.
+    fn uneven(&self, run: &StrapRun) -> Option<Finding> {
+        let to = run.to.as_ref()?;
+        let [(one, first), (other, second)] = [&run.from, to].map(|end| {
+            let place = strap_place(self.garment, &self.size.drawn, end.point);
+            (place.map_or(0, |(drawn, _)| times(drawn, end)), end.span)
+        });
+        if one == other || one == 0 || other == 0 {
+            return None;
+        }
+        let name = &self.strap.name;
+        let title =
+            format!("{name} goes from {one} {} to {other}", if one == 1 { "place" } else { "places" });
+        let mistake = Diagnostic::new(&catalogue::STRAP_PLACE, second, title)
+            .label(format!("there {other} times"))
+            .also(first, format!("there {one} times"))
+            .help("say on which side it is, on left or on right, or give each its own from … to …");
+        Some(self.finding(1.0, mistake).about(format!("{name} {one} {other}")))
+    }
+}
+
+/// How often a place is there.
+fn times(drawn: &DrawnPiece, end: &StrapEnd) -> u32 {
+    match (drawn.cut, end.hand) {
+        (CutHow::OnFold(_), None) => 2 * drawn.count,
+        (CutHow::Mirrored, Some(_)) => drawn.count / 2,
+        _ => drawn.count,
+    }
+}
