@@ -306,3 +306,30 @@ fn a_zip_that_fits_in_no_size_is_told_what_each_needs() {
     assert!(compiled.diagnostics.iter().all(|one| one.slug() != "zipper/length"));
     assert_eq!(said(&bag("each 20, 22")), NOTHING);
 }
+
+/// A flap of two plies in the top seam of a roll of two: until the roll is turned it lies inside.
+#[test]
+fn a_flap_is_sewn_before_the_roll_is_closed_over_it() {
+    let roll = |steps: &str| {
+        let panel = |layer: &str| format!("{layer}.panel.left + {layer}.panel.bottom + {layer}.panel.right");
+        let flap = |layer: &str| format!("{layer}.flap.left + {layer}.flap.top + {layer}.flap.right");
+        format!(
+            "garment \"Tool roll\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" {{ width 140; selvage 1 }}\n\
+             layer outside in canvas {{ panel, flap }}\nlayer inside in canvas {{ panel, flap }}\n\
+             piece panel \"Panel\" {{ cut 1; outline rectangle 60 by 36 }}\n\
+             piece flap \"Flap\" {{ cut 1; outline rectangle 60 by 12 }}\n\
+             seam flap_edge {} to {}\nseam edge {} to {}\n\
+             seam top outside.panel.top and outside.flap.bottom to inside.panel.top and inside.flap.bottom {{\n\
+             leaving gap 20 in inside\nmatching panel.top_right with flap.bottom_right }}\n\
+             steps {{ \"Sew\" {{ {steps} }} }}\n",
+            flap("outside"),
+            flap("inside"),
+            panel("outside"),
+            panel("inside"),
+        )
+    };
+    let turning = "turn through gap in top; slipstitch gap in top";
+    assert_eq!(said(&roll(&format!("sew flap_edge, edge, top; {turning}"))), NOTHING);
+    assert_eq!(said(&roll(&format!("sew edge, flap_edge, top; {turning}"))), NOTHING);
+    assert_eq!(said(&roll(&format!("sew edge, top, flap_edge; {turning}"))), ["step/shut"]);
+}

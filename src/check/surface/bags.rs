@@ -15,6 +15,7 @@
 //! Which seam closes a bag, the steps say. Without them it is enough that one of its seams may be sewn
 //! last.
 
+use super::shut_in::seams_shut_in;
 use crate::check::steps::{Timetable, When};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -28,7 +29,7 @@ use indexmap::IndexSet;
 use std::collections::{BTreeMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::TURN_CLOSED], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::TURN_CLOSED, &catalogue::STEP_SHUT], run: Run::PerSize(run) };
 
 /// A gap through which thick cloth is turned too, in millimetres (common practice: 6 in).
 const GAP: f64 = 150.0;
@@ -57,6 +58,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let when = |shut: Shut| judging.when(shut).map_or(0, |when| when.at);
     let bags = surface.bags(&judging.shut, when).unwrap_or_default();
     findings.extend(bags.iter().filter_map(|bag| judging.finding(bag)));
+    if let Some(timetable) = &judging.timetable {
+        findings.extend(seams_shut_in(garment, size, surface, timetable, &bags));
+    }
 }
 
 fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {

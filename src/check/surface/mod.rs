@@ -10,6 +10,7 @@ pub(super) mod opens_behind;
 pub(super) mod pinched;
 pub(super) mod runs_on;
 pub(super) mod sewn_shut;
+mod shut_in;
 pub(super) mod shuts_left_on_right;
 pub(super) mod twisted;
 pub(super) mod unsaid;
