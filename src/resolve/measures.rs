@@ -106,6 +106,7 @@ impl Work<'_> {
     /// What a geometry word comes to, in millimetres.
     pub(super) fn measured(&self, geometry: &Geometry, sketch: Option<&Sketch>) -> Option<f64> {
         match geometry {
+            Geometry::Length(dart) if self.garment.edge(dart.edge).take_up => self.dart_length(dart),
             Geometry::Length(edge) => self.edge_sum(edge, sketch, |_, _, path| path.length()),
             Geometry::Finished(edge) => self.edge_sum(edge, sketch, |drawn, id, path| {
                 drawn.map_or_else(|| path.length(), |drawn| as_sewn(self.garment, drawn, id, path))
@@ -152,6 +153,22 @@ impl Work<'_> {
             self.report_gone(&catalogue::POINT_GONE, &point.name, wanted.paper, by.next_back());
         }
         None
+    }
+
+    /// How far a dart is sewn: its longer leg, or of one inside the piece its longer side from end to end.
+    fn dart_length(&self, wanted: &EdgeUse) -> Option<f64> {
+        let papers = self.at(wanted.paper.paper, wanted.paper.moment)?;
+        let darts = papers.iter().flat_map(|drawn| &drawn.take_ups);
+        let mut own = darts.filter(|dart| self.garment.is_run_of(dart.name, wanted.edge));
+        let Some(dart) = own.next() else {
+            self.report_gone_edge(wanted, &papers);
+            return None;
+        };
+        let leg = |side: usize| -> f64 {
+            let from = dart.wedge.sides.get(side).copied().unwrap_or_default();
+            std::iter::once(dart.wedge.point).chain(dart.upper).map(|end| from.distance(end)).sum()
+        };
+        Some(leg(0).max(leg(1)))
     }
 
     /// Adds up something over the runs of an edge, or of a line.

@@ -476,3 +476,29 @@ fn an_edge_extended_at_one_end_only() {
         assert!(!told.contains(&"lost/unreported"), "{done}: {told:?}");
     }
 }
+
+/// Sewn to 2 before its point, 18 from the middle of a mouth 4 wide: √(18² + 2²). Moved, 20·cos(5.711°) − 2 deep and
+/// as wide as 2·20·sin(5.711°) on each side of its middle.
+#[test]
+fn a_dart_has_a_length() {
+    let asked = "let long = length(panel.side_dart)\nlet again = length(panel.top_dart)";
+    let drafted = with_darts(
+        "",
+        &format!("move dart panel.side_dart to top at 50% as top_dart pressed toward left\n{asked}"),
+    );
+    let half = 0.1_f64.atan();
+    let (deep, wide) = (200.0 * half.cos() - 20.0, 200.0 * half.sin());
+    same(drafted.value(0, "long").unwrap(), deep.hypot(wide));
+    same(drafted.value(0, "again").unwrap(), deep.hypot(wide));
+    same(
+        with_darts("", "let long = length(panel.side_dart)").value(0, "long").unwrap(),
+        180.0_f64.hypot(20.0),
+    );
+    let told =
+        with_darts("", "leave dart panel.side_dart as flare\nlet long = length(panel.side_dart)").slugs();
+    assert!(told.contains(&"edge/gone"), "{told:?}");
+    let told = draft(
+        "block piece p \"P\" { outline rectangle 20 by length(d); dart d on top at 50% width 2 to (10, 9) cut open }",
+    );
+    assert!(told.slugs().contains(&"name/unknown"), "{:?}", told.slugs());
+}

@@ -1,8 +1,9 @@
 //! Calls: functions of numbers, and what is measured on pieces.
 
 use super::expression::{Place, Typed, Wanted, function, is_poison, known, poison_of};
+use super::papers::When;
 use super::{Lowering, NamedPiece};
-use crate::garment::{Dimension, EdgeUse, Expression, Function, Geometry, Node, PaperUse, PieceId};
+use crate::garment::{Dimension, EdgeUse, Expression, Function, Geometry, Node, PaperUse, PieceId, Symbol};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Call, Expr, ExprKind, Sign};
@@ -19,7 +20,10 @@ impl Lowering<'_> {
         }
         let arguments = call.arguments.as_slice();
         let geometry = match (&*call.function.text, arguments) {
-            ("length", [edge]) => self.edge_use(edge, place).map(Geometry::Length),
+            ("length", [edge]) => match self.dart_measured(edge, place) {
+                Some(dart) => dart.map(Geometry::Length),
+                None => self.edge_use(edge, place).map(Geometry::Length),
+            },
             ("finished", [edge]) => self.edge_use(edge, place).map(Geometry::Finished),
             ("total", [edges]) => self.total(edges, place).map(Geometry::Total),
             ("width", [piece]) => self.paper_argument(piece, place).map(Geometry::Width),
@@ -141,6 +145,39 @@ impl Lowering<'_> {
         };
         let paper = self.paper_use(part.layer, part.piece, place.when, expr.span)?;
         Some(EdgeUse { edge, paper })
+    }
+
+    /// A dart whose length is asked for; none where no dart is named, and in it none where it cannot be measured
+    /// there, which is reported.
+    fn dart_measured(&self, expr: &Expr, place: Place) -> Option<Option<EdgeUse>> {
+        let ExprKind::Name(dotted) = &expr.kind else { return None };
+        let (layer, piece, last) = match (dotted.parts.as_slice(), place.piece) {
+            ([alone], Some(piece)) => (None, piece, alone),
+            ([piece, last], _) => (None, *self.names.pieces.get(&piece.text)?, last),
+            ([layer, piece, last], _) => {
+                (Some(*self.names.layers.get(&layer.text)?), *self.names.pieces.get(&piece.text)?, last)
+            }
+            _ => return None,
+        };
+        let edge = self
+            .edge_named(piece, &last.text)
+            .filter(|&edge| self.garment.edge(edge).take_up && !self.is_slit(edge))?;
+        let drawing = matches!(place.when, When::Drawing(own) if own == piece);
+        if drawing {
+            let title = format!("{} is placed once its piece is drawn, and has no length before", last.text);
+            let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, expr.span, title);
+            self.report(
+                mistake.help("measure it outside of its piece, or say its length by points: distance(…)"),
+            );
+            return Some(None);
+        }
+        // All names of it are looked up where they are known to be, and noted so.
+        if dotted.parts.len() > 1 {
+            self.split_off(dotted, "a dart")?;
+        }
+        self.used(Symbol::Edge(edge), last.span);
+        let paper = self.paper_use(layer, piece, place.when, expr.span)?;
+        Some(Some(EdgeUse { edge, paper }))
     }
 
     fn total(&self, expr: &Expr, place: Place) -> Option<Vec<(bool, EdgeUse)>> {

@@ -4,7 +4,9 @@ use super::key::{Key, dotted};
 use super::{Dropped, Merging};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, Verb};
+use crate::syntax::tree::{
+    AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, TakeUpForm, Verb,
+};
 use std::sync::Arc;
 
 /// Where a piece has a dart.
@@ -156,6 +158,7 @@ fn find(piece: &crate::syntax::tree::Piece, dart: &str) -> Found {
     let mut known = Vec::new();
     for (at, item) in piece.items.iter().enumerate() {
         match &item.node {
+            PieceItemNode::TakeUp(one) if !matches!(one.form, TakeUpForm::Dart { .. }) => {}
             PieceItemNode::TakeUp(one) if *one.name.text == *dart => return Found::Item(at),
             PieceItemNode::TakeUp(one) => known.push(one.name.text.clone()),
             PieceItemNode::Outline(Outline::Walk { edges, .. }) => {

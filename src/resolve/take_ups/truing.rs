@@ -3,6 +3,7 @@
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::take_ups::carry::{on_edge, sewn_as_far, tie_tucks};
+use crate::resolve::take_ups::carry_slits::follow_edges;
 use crate::resolve::work::Work;
 use crate::shape::path::Path;
 use crate::shape::pivot::smoothed;
@@ -90,5 +91,6 @@ pub(in crate::resolve) fn smooth_over(drawn: &mut DrawnPiece, at: usize, (from, 
             *placed = now;
         }
     }
+    follow_edges(drawn);
     true
 }
