@@ -7,6 +7,7 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::EDGE_LOOSE, &catalogue::EDGE_TWICE, &catalogue::PIECE_UNSEWN],
@@ -95,14 +96,29 @@ fn part_names(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> Vec<Str
     let layers = garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&piece)).count();
     match layers {
         0 | 1 => vec![garment.piece(piece).name.to_string()],
-        _ => parts.iter().map(|part| garment.part_name(Some(part.part.layer), piece)).collect(),
+        _ => once_each(parts).iter().map(|part| garment.part_name(Some(part.part.layer), piece)).collect(),
     }
+}
+
+/// The parts, without the right ones of those that are there with their left ones.
+fn once_each<'a>(parts: &[&'a SewnPart]) -> Vec<&'a SewnPart> {
+    let mut all: Vec<&SewnPart> = parts.to_vec();
+    all.dedup_by(|later, earlier| later.part == earlier.part);
+    all
+}
+
+/// The side of the body that all of them are on, where left and right are told apart and not both are there.
+fn one_side(parts: &[&SewnPart]) -> Option<Hand> {
+    let first = parts.first()?.hand?;
+    parts.iter().all(|part| part.hand == Some(first)).then_some(first)
 }
 
 /// "Front", "Front in lining".
 fn where_it_is(garment: &Garment, piece: PieceId, parts: &[&SewnPart]) -> String {
     let layers = garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&piece)).count();
-    let title = words::piece(garment, piece);
+    let on = one_side(parts).map_or(String::new(), |hand| format!(" on the {}", hand.word()));
+    let title = words::piece(garment, piece) + &on;
+    let parts = once_each(parts);
     match layers > parts.len() {
         true => {
             let names: Vec<String> =
@@ -124,7 +140,7 @@ fn finding_of_unsewn(
         format!("{} is cut, but none of its edges is sewn or finished", where_it_is(garment, piece, parts));
     let names = part_names(garment, piece, parts);
     let mut mistake = Diagnostic::new(&catalogue::PIECE_UNSEWN, at, title).label("sewn to nothing");
-    for part in parts {
+    for part in once_each(parts) {
         mistake = mistake.also(garment.layer(part.part.layer).span, "cut in this layer");
     }
     let mistake = mistake.help(format!(
@@ -143,12 +159,14 @@ fn finding_of_loose(garment: &Garment, sized: &SizedGarment, odd: &Odd) -> Findi
         where_it_is(garment, piece, &odd.parts)
     );
     let names: Vec<String> = part_names(garment, piece, &odd.parts);
-    let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}", named.name)).collect();
+    let on = one_side(&odd.parts).map_or(String::new(), |hand| format!(" on {}", hand.word()));
+    let edges: Vec<String> = names.iter().map(|part| format!("{part}.{}{on}", named.name)).collect();
     let mut mistake = Diagnostic::new(&catalogue::EDGE_LOOSE, named.span, title).label("left loose");
+    let cut_in = once_each(&odd.parts);
     let all_layers =
-        odd.parts.len() >= garment.layers.iter().filter(|layer| layer.pieces.contains(&piece)).count();
+        cut_in.len() >= garment.layers.iter().filter(|layer| layer.pieces.contains(&piece)).count();
     if !all_layers {
-        for part in &odd.parts {
+        for part in cut_in {
             mistake = mistake.also(garment.layer(part.part.layer).span, "in this layer");
         }
     }

@@ -44,6 +44,7 @@ mod require;
 mod seams;
 mod selvage;
 mod shrinks;
+mod sides;
 mod slits;
 mod steps;
 mod straps;
@@ -99,6 +100,7 @@ pub static CHECKS: &[&Check] = &[
     &over_buttons::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
+    &sides::CHECK,
     &darts::CHECK,
     &uneased::CHECK,
     &zipper::CHECK,

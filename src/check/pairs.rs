@@ -5,7 +5,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Part, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{is_symmetrical, is_symmetrical_with};
-use crate::sewing::{PartId, Sewing, SewnRun, SewnSeam};
+use crate::sewing::{PartId, Reach, Sewing, SewnRun, SewnSeam};
 use crate::shape::Point;
 
 pub(super) static CHECK: Check =
@@ -31,7 +31,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 ));
             findings.push(Finding::new(sized.size, 0.0, mistake).about(&**layer));
         }
-        if row.how != CutHow::Alike || row.copies < 2 || reported.contains(&row.part.piece) {
+        let is_of_side = row.hand.is_some() || row.whole;
+        if row.how != CutHow::Alike || is_of_side || row.copies < 2 || reported.contains(&row.part.piece) {
             continue;
         }
         let Some(drawn) = sized.paper(row.part.paper) else { continue };
@@ -64,7 +65,7 @@ fn handed_notches(sewing: &Sewing, part: Part) -> Vec<(Point, bool)> {
     };
     let is_handed = |seam: &&SewnSeam| {
         let runs = runs(seam);
-        seam.sewings > 1
+        (seam.sewings > 1 || matches!(seam.reach, Reach::On { of_two: true, .. }))
             && runs.iter().any(|run| run.part == id && run.hand.is_none())
             && runs.iter().any(|run| run.hand.is_some())
     };

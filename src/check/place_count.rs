@@ -89,7 +89,9 @@ impl Places {
                 let region = Region::of(&ring);
                 let is_on = |point: Point| region.contains(point) || is_on(&ring, point, IN_THE_MIDDLE);
                 let all_on = placed.edges.iter().flat_map(|(_, path)| points(path)).all(is_on);
-                return all_on.then_some(Places { count: host.count, on_halves: false });
+                let is_one_of_two = placement.hand.is_some() && host.cut == CutHow::Mirrored;
+                let count = if is_one_of_two { host.count / 2 } else { host.count };
+                return all_on.then_some(Places { count, on_halves: false });
             }
         };
         let mut paths: Vec<Path> = placed.edges.iter().map(|(_, path)| path.clone()).collect();
@@ -104,6 +106,7 @@ impl Places {
         });
         Some(match in_the_middle {
             true => Places { count: host.count, on_halves: false },
+            false if placement.hand.is_some() => Places { count: host.count, on_halves: false },
             false => Places { count: host.count.saturating_mul(2), on_halves: true },
         })
     }

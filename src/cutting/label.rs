@@ -17,7 +17,10 @@ pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &Drawn
     };
     Label {
         garment: garment.title.to_string(),
-        piece: garment.piece(row.part.piece).title.to_string(),
+        piece: match row.hand {
+            Some(hand) => format!("{}, {}", garment.piece(row.part.piece).title, hand.word()),
+            None => garment.piece(row.part.piece).title.to_string(),
+        },
         cloth,
         size,
         cut: instruction(row, fused),
@@ -29,12 +32,18 @@ pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &Drawn
 fn instruction(row: &CutRow, fused: bool) -> String {
     let copies = row.copies;
     let mut words = match row.how {
+        _ if row.whole => format!("cut {copies}"),
         CutHow::OnFold(_) => format!("cut {copies} on the fold"),
         CutHow::Mirrored if copies == 2 => "cut 2, one of each hand".to_owned(),
         CutHow::Mirrored => format!("cut {copies}, half of them of each hand"),
         CutHow::Alike if copies == 1 => "cut 1".to_owned(),
         CutHow::Alike => format!("cut {copies} alike"),
     };
+    match row.hand {
+        Some(hand) => words.push_str(&format!(", worn {}", hand.word())),
+        None if row.whole => words.push_str(", whole"),
+        None => {}
+    }
     if row.flipped {
         words.push_str(", turned over");
     }

@@ -17,6 +17,7 @@ mod model;
 mod part;
 mod part_line;
 mod rows;
+mod sides;
 mod size;
 mod slits;
 mod take_ups;

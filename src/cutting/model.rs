@@ -1,9 +1,10 @@
 use super::line::CutRun;
-use crate::garment::{CutHow, EdgeId, FabricId, Part, SizeId};
+use crate::garment::{CutHow, EdgeId, FabricId, Garment, Part, SizeId};
 use crate::report::Finding;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::FastenerPlace;
 use crate::shape::path::Path;
+use crate::syntax::tree::Hand;
 use kurbo::{Point, Vec2};
 
 /// What lies on the cutting table in one size, and what cannot be cut.
@@ -31,6 +32,12 @@ pub struct CutPart {
     pub how: CutHow,
     /// Turned over for this layer.
     pub flipped: bool,
+    /// The copies of that side of the body alone, where left and right are cut differently.
+    pub hand: Option<Hand>,
+    /// Drawn as the mirror image of how its piece is drawn: right side up on the other side of the body.
+    pub mirrored: bool,
+    /// The middle of what is drawn as a half and cut as its whole.
+    pub middle: Option<(Point, Point)>,
     /// Fused on, not sewn.
     pub fused: bool,
     /// The edge on the fold.
@@ -130,6 +137,8 @@ pub struct MarkedPlace {
     pub name: String,
     /// Where.
     pub at: Point,
+    /// On that side of the body alone.
+    pub hand: Option<Hand>,
 }
 
 /// What is written on a piece.
@@ -150,6 +159,12 @@ pub struct Label {
 }
 
 impl CutPart {
+    /// "outer.front"; "outer.front on left" of what is cut for one side of the body alone.
+    pub fn name(&self, garment: &Garment) -> String {
+        let on = self.hand.map_or(String::new(), |hand| format!(" on {}", hand.word()));
+        garment.part_name(Some(self.part.layer), self.part.piece) + &on
+    }
+
     /// The cutting line's paths alone.
     pub fn cutting_ring(&self) -> Vec<Path> {
         self.cutting.iter().map(|run| run.path.clone()).collect()

@@ -5,7 +5,7 @@ use super::line::CutRun;
 use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, as_opened, stitching};
-use super::{grain, label, rows, slits, take_ups, wide};
+use super::{grain, label, rows, sides, slits, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -14,6 +14,7 @@ use crate::shape::line::meet_segment;
 use crate::shape::outline::{contains, extents, is_anticlockwise};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{FLATTEN, SAME_POINT};
+use crate::syntax::tree::Hand;
 use kurbo::{Point, Vec2};
 use std::collections::HashMap;
 
@@ -21,18 +22,23 @@ use std::collections::HashMap;
 /// allowances could not be worked out, are left out in silence: that has been reported.
 pub(super) fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, lines: &[PartLine]) -> Cutting {
     let mut cutting = Cutting::default();
-    let rows: HashMap<Part, &CutRow> = sized.cut_list.iter().map(|row| (row.part, row)).collect();
+    let mut rows: HashMap<Part, &[CutRow]> = HashMap::with_capacity(sized.cut_list.len());
+    for own in sized.cut_list.chunk_by(|one, other| one.part == other.part) {
+        rows.extend(own.first().map(|row| (row.part, own)));
+    }
+    let line = |id: PartId| lines.get(id.index()).unwrap_or(&PartLine::Unknown);
     for (id, sewn) in PartId::enumerate(&sewing.parts) {
-        let (Some(row), Some(drawn)) = (rows.get(&sewn.part), sized.paper(sewn.part.paper)) else {
+        let (Some(own), Some(drawn)) = (rows.get(&sewn.part), sized.paper(sewn.part.paper)) else { continue };
+        if let PartLine::Unfit(unfit) = line(id) {
+            cutting.findings.extend(wide::of_part(garment, sized, sewn, *unfit));
+        }
+        if sewn.hand == Some(Hand::Right) {
             continue;
-        };
-        match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
-            PartLine::Unknown => {}
-            PartLine::Cut(line) => {
-                let cut = part(garment, sized.size, row, sewn, drawn, line);
-                cutting.parts.extend(cut.map(|cut| rows::with_rows(cut, garment, sized, sewn)));
-            }
-            PartLine::Unfit(unfit) => cutting.findings.extend(wide::of_part(garment, sized, sewn, *unfit)),
+        }
+        let cut = |row: &CutRow, id: PartId| side(garment, sized, row, sewing.part(id), line(id));
+        let twin = sewing.index.twin(id);
+        for row in *own {
+            cutting.parts.extend(sides::cut(garment, row, drawn, (id, twin), &cut));
         }
     }
     cutting
@@ -48,7 +54,12 @@ pub(super) fn cut_as_far_as_known(
 ) -> Cutting {
     let mut cutting = Cutting::default();
     for (id, sewn) in PartId::enumerate(&sewing.parts) {
-        let row = sized.cut_list.iter().find(|row| row.part == sewn.part);
+        let is_own =
+            |row: &&CutRow| row.part == sewn.part && row.hand.is_none_or(|hand| sewn.hand == Some(hand));
+        let row = sized.cut_list.iter().find(is_own);
+        if row.is_some_and(|row| row.hand.is_none()) && sewn.hand == Some(Hand::Right) {
+            continue;
+        }
         let (Some(row), Some(drawn)) = (row, sized.paper(sewn.part.paper)) else { continue };
         let whole = match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
             PartLine::Cut(line) => {
@@ -118,6 +129,19 @@ pub(super) fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Op
     }
 }
 
+/// One side of a part, or both, and the line of its cutting on the table.
+fn side(
+    garment: &Garment,
+    sized: &SizedGarment,
+    row: &CutRow,
+    sewn: &SewnPart,
+    line: &PartLine,
+) -> Option<CutPart> {
+    let (drawn, PartLine::Cut(line)) = (sized.paper(sewn.part.paper)?, line) else { return None };
+    let cut = part(garment, sized.size, row, sewn, drawn, line)?;
+    Some(rows::with_rows(cut, garment, sized, sewn))
+}
+
 fn part(
     garment: &Garment,
     size: SizeId,
@@ -159,7 +183,11 @@ fn part_with(
     let lines = lines.collect();
     let is_shown = |point| garment.point(point).mark && bears_mark(garment, sewn.part.layer, point);
     let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
-    let marks = marks.map(|spot| MarkedPlace { name: words(&garment.point(spot.point).name), at: spot.at });
+    let marks = marks.map(|spot| MarkedPlace {
+        name: words(&garment.point(spot.point).name),
+        at: spot.at,
+        hand: sides::hand_of_mark(garment, spot.point),
+    });
     CutPart {
         part: sewn.part,
         size,
@@ -167,6 +195,9 @@ fn part_with(
         copies: row.copies,
         how: row.how,
         flipped: row.flipped,
+        hand: row.hand,
+        mirrored: false,
+        middle: None,
         fused: sewn.fused,
         fold,
         edges: drawn.edges.iter().map(|edge| edge.edge).collect(),

@@ -1,6 +1,7 @@
 use super::model::Cutting;
 use super::part::{cut, cut_as_far_as_known, fold_of, opened_line};
 use super::part_line::{PartLine, lines};
+use super::sides;
 use crate::garment::{Garment, SizeId};
 use crate::resolve::{CutRow, SizedGarment};
 use crate::sewing::{Finder, PartId, Sewing, assemble};
@@ -30,8 +31,9 @@ impl WorkedSize {
     }
 
     /// Of a size that is put together so.
-    pub fn sewn(garment: &Garment, drawn: SizedGarment, sewn: Sewing) -> Self {
+    pub fn sewn(garment: &Garment, mut drawn: SizedGarment, sewn: Sewing) -> Self {
         let lines = lines(garment, &drawn, &sewn);
+        sides::settle(garment, &mut drawn, &sewn, &lines);
         WorkedSize { drawn, sewn, lines, cut: OnceLock::new() }
     }
 
@@ -64,6 +66,11 @@ impl WorkedSize {
     /// The cutting line of one part alone, opened out where it is cut on the fold; none where its
     /// allowances are not known or do not fit.
     pub fn whole_line(&self, garment: &Garment, row: &CutRow, part: PartId) -> Option<Vec<Path>> {
+        if row.whole || row.hand.is_some() {
+            let mut cut = self.cut(garment).parts.iter();
+            let own = cut.find(|cut| cut.part == row.part && cut.hand == row.hand)?;
+            return Some(own.cutting_ring());
+        }
         let PartLine::Cut(line) = self.line(part) else { return None };
         let drawn = self.drawn.paper(row.part.paper)?;
         Some(opened_line(line, fold_of(garment, row, drawn)))

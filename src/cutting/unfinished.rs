@@ -39,7 +39,15 @@ pub fn cut_unfinished(garment: &Garment, sizes: &[&WorkedSize]) -> (Garment, Vec
             let Some(drawn) = sized.paper(paper) else { continue };
             let (copies, how): (u32, CutHow) = (drawn.count, drawn.cut);
             let part = Part { layer: *layer, piece, paper };
-            sized.cut_list.push(CutRow { part, fabric: None, copies, how, flipped: false });
+            sized.cut_list.push(CutRow {
+                part,
+                fabric: None,
+                copies,
+                how,
+                flipped: false,
+                hand: None,
+                whole: false,
+            });
         }
         cuts.push(WorkedSize::new(&shown, sized).cut_as_far_as_known(&shown));
     }

@@ -185,8 +185,11 @@ impl ReferenceIndex {
                     if let Some(base) = base {
                         let garment = &base.1.compiled.garment;
                         names.extend(darts.filter_map(|dart| {
-                            let dotted =
-                                Dotted { parts: vec![add.piece.clone(), dart.clone()], span: dart.span };
+                            let dotted = Dotted {
+                                parts: vec![add.piece.clone(), dart.clone()],
+                                on: None,
+                                span: dart.span,
+                            };
                             let found = edge(&dotted, garment).into_iter().map(|(_, symbol)| symbol).last();
                             found
                                 .filter(|symbol| matches!(symbol, Symbol::Edge(_)))
@@ -312,7 +315,7 @@ fn part<'d>(dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
 /// `piece.edge` or `layer.piece.edge`.
 fn edge<'d>(dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
     let Some((last, heads)) = dotted.parts.split_last() else { return Vec::new() };
-    let heads = Dotted { parts: heads.to_vec(), span: dotted.span };
+    let heads = Dotted { parts: heads.to_vec(), on: None, span: dotted.span };
     let mut found: Vec<(&Name, Symbol)> = Vec::new();
     let Some(&(_, Symbol::Piece(piece))) = part(&heads, garment).last() else { return found };
     for name in &dotted.parts {

@@ -4,11 +4,15 @@ use super::documents::ExtentDocument;
 use super::number::Figure;
 use crate::cutting::{CutPart, WorkedSize, cut_extent};
 use crate::garment::{Garment, Part};
+use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
+/// Parts as they are cut, by the part and its side of the body.
+type CutParts<'a> = HashMap<(Part, Option<Hand>), &'a CutPart>;
+
 /// One size's parts as they are cut; those whose allowances are not known are left out.
-pub(super) fn cut_parts<'a>(garment: &Garment, size: &'a WorkedSize) -> HashMap<Part, &'a CutPart> {
-    size.cut(garment).parts.iter().map(|part| (part.part, part)).collect()
+pub(super) fn cut_parts<'a>(garment: &Garment, size: &'a WorkedSize) -> CutParts<'a> {
+    size.cut(garment).parts.iter().map(|part| ((part.part, part.hand), part)).collect()
 }
 
 /// How large a part is cut, opened out where it is cut on the fold.

@@ -126,7 +126,7 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
     }
     for (key, value) in piece.as_object().into_iter().flatten() {
         match (key.as_str(), value) {
-            ("part" | "label" | "edges" | "finished" | "take_ups" | "slits", _) => {}
+            ("part" | "side" | "label" | "edges" | "finished" | "take_ups" | "slits", _) => {}
             ("stitching_line" | "cutting_line", _) => said.push((key.clone(), drawing(value))),
             ("marks" | "lines", Value::Object(all)) => {
                 let kind = key.trim_end_matches('s');
@@ -140,16 +140,18 @@ fn piece(facts: &mut Facts, size: &str, piece: &Value) {
         }
     }
     let label = piece.get("label").and_then(Value::as_str);
-    put(facts, "pieces", &text(piece, "part"), label, size, said);
+    let side = piece.get("side").and_then(Value::as_str);
+    let name = side.map_or_else(|| text(piece, "part"), |side| format!("{} {side}", text(piece, "part")));
+    put(facts, "pieces", &name, label, size, said);
 }
 
 /// A thing of a list, by the fields that name it.
 fn other(facts: &mut Facts, section: &str, size: &str, thing: &Value) {
     let Some(fields) = thing.as_object() else { return };
     let naming: &[&str] = match section {
-        "cut_list" => &["layer", "piece"],
+        "cut_list" => &["layer", "piece", "side"],
         "alterations" => &["what", "to", "at"],
-        _ => &["name", "title"],
+        _ => &["name", "title", "side"],
     };
     let words = |value: &Value| match value {
         Value::String(text) => text.clone(),

@@ -26,9 +26,10 @@ pub fn fates_table(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> 
     let mut rows = Vec::new();
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
+        let on = part.hand.map_or(String::new(), |hand| format!(" on {}", hand.word()));
         for (edge, fate) in drawn.edges.iter().zip(&part.edges) {
             rows.push(FateRow {
-                part: garment.part_name(Some(part.part.layer), part.part.piece),
+                part: garment.part_name(Some(part.part.layer), part.part.piece) + &on,
                 edge: garment.edge(edge.edge).name.to_string(),
                 fates: fates_in_words(garment, fate),
                 allowance: fate.allowance.map(|allowance| amount(allowance, garment.unit)),

@@ -80,16 +80,24 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
         body,
         measures,
         pieces: parts(garment, sized)
-            .enumerate()
-            .filter_map(|(at, (part, drawn))| {
-                let sewn = sewing.parts.get(at);
-                piece(garment, sized, part, drawn, sewn, cuts.get(&part).copied())
+            .flat_map(|(part, drawn)| {
+                // Of a part whose left and right are told apart both.
+                let left = sewing.index.of(part);
+                let right = left.and_then(|left| sewing.index.twin(left));
+                let sides = std::iter::once(left).chain(right.map(Some));
+                let sewn = sides.map(|id| id.and_then(|id| sewing.parts.get(id.index())));
+                sewn.filter_map(|sewn| {
+                    let hand = sewn.and_then(|sewn| sewn.hand);
+                    let cut = cuts.get(&(part, hand)).or_else(|| cuts.get(&(part, None)));
+                    piece(garment, sized, part, drawn, sewn, cut.copied())
+                })
+                .collect::<Vec<PieceDocument>>()
             })
             .collect(),
         cut_list: sized
             .cut_list
             .iter()
-            .map(|row| cut(garment, row, cuts.get(&row.part).and_then(|part| extent(part))))
+            .map(|row| cut(garment, row, cuts.get(&(row.part, row.hand)).and_then(|part| extent(part))))
             .collect(),
         alterations: alterations(garment, sized),
         seams: seams::seams(garment, sized, sewing),
@@ -174,16 +182,21 @@ fn piece(
         Some(sewn) => seams::notches(garment, drawn, sewn),
         None => drawn.notches.iter().map(|notch| seams::notch(garment, notch)).collect(),
     };
+    let whole = cut.filter(|cut| cut.middle.is_some());
     let turn = libm::atan2(drawn.grain.y, drawn.grain.x).to_degrees();
     Some(PieceDocument {
         part: garment.part_name(Some(part.layer), part.piece),
         label: garment.piece(part.piece).title.to_string(),
-        fold: fold_of(drawn).map(|edge| garment.edge(edge).name.to_string()),
+        side: sewn.and_then(|sewn| sewn.hand).map(seams::hand),
+        fold: fold_of(drawn).filter(|_| whole.is_none()).map(|edge| garment.edge(edge).name.to_string()),
         loose: garment.piece(part.piece).cut.loose,
         made_of: made_of(garment, part.piece),
         folded: folded(garment, part.piece),
         edges: edges.collect(),
-        stitching_line: path_data(drawn.edges.iter().map(|edge| &edge.path), true),
+        stitching_line: match whole {
+            Some(whole) => path_data(&whole.stitching, true),
+            None => path_data(drawn.edges.iter().map(|edge| &edge.path), true),
+        },
         cutting_line: cut.map(|cut| path_data(cut.cutting.iter().map(|run| &run.path), true)),
         marks: marks.map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at))).collect(),
         lines: drawn
@@ -249,6 +262,8 @@ pub(super) fn cut(garment: &Garment, row: &CutRow, size: Option<ExtentDocument>)
         how,
         fold,
         turned_over: row.flipped,
+        side: row.hand.map(seams::hand),
+        whole: row.whole,
         cut: size,
     }
 }

@@ -60,7 +60,7 @@ fn laid_part(garment: &Garment, part: &LaidPart) -> LaidPartDocument {
     }
     outline.push('Z');
     LaidPartDocument {
-        part: garment.part_name(Some(part.part.layer), part.part.piece),
+        part: part_name(garment, part),
         size: size_name(garment, part.size),
         plies: match part.plies {
             Plies::Single => PliesDocument::Single,
@@ -105,7 +105,7 @@ fn page(garment: &Garment, lay: &GarmentLay, bought: &Buying) -> String {
         let (low, _) = part.bounds();
         let mut cells = vec![
             garment.piece(part.part.piece).title.to_string(),
-            garment.part_name(Some(part.part.layer), part.part.piece),
+            part_name(garment, part),
             plies_words(part.plies).to_owned(),
             lies_words(part),
             place(low.x, unit),
@@ -202,4 +202,10 @@ fn lies_words(part: &LaidPart) -> String {
         90 => format!("{face}, top behind"),
         other => format!("{face}, turned {other}°"),
     }
+}
+
+/// "outer.front"; "outer.front on left" of what is cut for one side of the body alone.
+fn part_name(garment: &Garment, part: &LaidPart) -> String {
+    let on = part.hand.map_or(String::new(), |hand| format!(" on {}", hand.word()));
+    garment.part_name(Some(part.part.layer), part.part.piece) + &on
 }

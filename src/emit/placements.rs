@@ -2,6 +2,7 @@
 
 use super::documents::{CaughtDocument, PlacedCornerDocument, PlacementDocument};
 use super::outline::point;
+use super::seams::hand;
 use crate::garment::{
     Catcher, CutHow, Garment, LayerId, PaperId, PlacedCorner, Placement, PlacementId, PointId,
 };
@@ -72,6 +73,7 @@ fn document(
         name: format!("{} on {}", garment.piece(placement.piece).name, garment.piece(placement.on).name),
         part: garment.part_name(Some(own), placement.piece),
         on: garment.part_name(Some(host), garment.paper(on).piece),
+        side: placement.hand.map(hand),
         copies,
         corners: placement.corners.iter().map(corner).collect(),
         topstitched,

@@ -29,6 +29,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
     SeamDocument {
         name: declared.name.to_string(),
         layers: sewn.layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect(),
+        side: sewn.reach.hand().map(hand),
         sewings: sewn.sewings,
         first: side(&sewn.first),
         second: side(&sewn.second),

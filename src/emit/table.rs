@@ -1,7 +1,7 @@
 //! What is cut, as tables for people and for spreadsheets.
 
 use super::cut_size::{cut_parts, extent};
-use super::documents::{CutDocument, CutWay, ExtentDocument};
+use super::documents::{CutDocument, CutWay, ExtentDocument, HandDocument};
 use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;
@@ -11,6 +11,7 @@ use crate::garment::{Garment, Part};
 use crate::report::DisplayUnit;
 use crate::report::amount;
 use crate::resolve::CutRow;
+use crate::syntax::tree::Hand;
 use indexmap::{IndexMap, IndexSet};
 use serde::Serialize;
 
@@ -94,24 +95,25 @@ fn size_name(garment: &Garment, sized: &WorkedSize) -> String {
 }
 
 fn piece_rows(garment: &Garment, sizes: &[&WorkedSize]) -> Vec<PieceRow> {
-    let mut rows: IndexMap<Part, PieceRow> = IndexMap::new();
+    let mut rows: IndexMap<(Part, Option<Hand>), PieceRow> = IndexMap::new();
     for sized in sizes {
         let size = size_name(garment, sized);
         let cuts = cut_parts(garment, sized);
         for (part, drawn) in parts(garment, &sized.drawn) {
             let Some((width, height)) = finished_extent(garment, drawn) else { continue };
-            let row = rows.entry(part).or_insert_with(|| PieceRow {
-                part: garment.part_name(Some(part.layer), part.piece),
-                label: garment.piece(part.piece).title.to_string(),
-                cut: IndexMap::new(),
-                finished: IndexMap::new(),
-            });
-            if let Some(found) = sized.drawn.cut_list.iter().find(|row| row.part == part) {
-                row.cut
-                    .insert(size.clone(), cut(garment, found, cuts.get(&part).and_then(|part| extent(part))));
-            }
             let finished = ExtentDocument { width: Figure(width), height: Figure(height) };
-            row.finished.insert(size.clone(), finished);
+            for found in sized.drawn.cut_list.iter().filter(|row| row.part == part) {
+                let on = found.hand.map_or(String::new(), |hand| format!(" on {}", hand.word()));
+                let row = rows.entry((part, found.hand)).or_insert_with(|| PieceRow {
+                    part: garment.part_name(Some(part.layer), part.piece) + &on,
+                    label: garment.piece(part.piece).title.to_string(),
+                    cut: IndexMap::new(),
+                    finished: IndexMap::new(),
+                });
+                let large = cuts.get(&(part, found.hand)).and_then(|part| extent(part));
+                row.cut.insert(size.clone(), cut(garment, found, large));
+                row.finished.insert(size.clone(), finished);
+            }
         }
     }
     rows.into_values().collect()
@@ -205,7 +207,13 @@ fn how_words(how: CutWay) -> &'static str {
 
 /// "1 on fold (centre)", "2 mirrored", "4", as the maker wrote it.
 fn cut_words(cut: &CutDocument) -> String {
-    let turned = if cut.turned_over { ", turned over" } else { "" };
+    let turned = match (cut.turned_over, cut.side) {
+        (true, _) => ", turned over",
+        (false, Some(HandDocument::Left)) => ", left",
+        (false, Some(HandDocument::Right)) => ", right",
+        (false, None) if cut.whole => ", whole",
+        (false, None) => "",
+    };
     match (&cut.fold, cut.how) {
         (Some(fold), _) => format!("{} on fold ({fold}){turned}", cut.copies),
         (None, CutWay::Alike) => format!("{}{turned}", cut.copies),
@@ -270,8 +278,9 @@ fn cut_rows(garment: &Garment, alike: &[&WorkedSize]) -> Vec<CutInSizes> {
     let mut rows: Vec<_> = first.drawn.cut_list.iter().collect();
     rows.sort_by_key(|row| row.fabric.map_or(usize::MAX, |fabric| fabric.index()));
     let in_sizes = |row: &CutRow| {
-        let sizes =
-            cuts.iter().filter_map(|(size, parts)| Some((size.clone(), extent(parts.get(&row.part)?)?)));
+        let sizes = cuts
+            .iter()
+            .filter_map(|(size, parts)| Some((size.clone(), extent(parts.get(&(row.part, row.hand))?)?)));
         CutInSizes { cut: cut(garment, row, None), cut_sizes: sizes.collect() }
     };
     rows.into_iter().map(in_sizes).collect()

@@ -7,6 +7,7 @@ use crate::garment::{FabricId, Garment, Part, SizeId};
 use crate::lay::{Allowance, LayError, Plan, Progress, Request, placed_outline, search};
 use crate::report::{DisplayUnit, Remedy, WayOut, amount};
 use crate::resolve::is_symmetrical;
+use crate::syntax::tree::Hand;
 use kurbo::Point;
 use thiserror::Error;
 
@@ -64,6 +65,8 @@ pub struct LaidPart {
     pub size: SizeId,
     /// The part.
     pub part: Part,
+    /// The side of the body that it is cut for alone.
+    pub hand: Option<Hand>,
     /// What is cut there.
     pub plies: Plies,
     /// The pattern lies face down.
@@ -268,7 +271,7 @@ fn owned_shapes<'a>(
         };
         for (at, part) in parts.into_iter().enumerate() {
             let drawn = size.drawn.paper(part.part.paper);
-            let symmetrical = drawn.is_some_and(is_symmetrical);
+            let symmetrical = drawn.is_some_and(is_symmetrical) && part.middle.is_none();
             let made = shapes(garment, part, symmetrical, cloth, spread, phases.get(at).copied());
             all.extend(made.into_iter().map(|shape| Owned { shape, part }));
         }
@@ -297,6 +300,7 @@ fn finding(
         parts.push(LaidPart {
             size: part.size,
             part: part.part,
+            hand: part.hand,
             plies: shape.plies,
             mirrored: placement.turn.mirrored,
             degrees: placement.turn.degrees.rem_euclid(360.0),

@@ -12,7 +12,7 @@ use crate::garment::{EdgeId, Garment, SewnEdge};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing};
 use crate::shape::tolerance::FLATTEN;
-use kurbo::{Point, Vec2};
+use kurbo::{Affine, Point, Vec2};
 
 /// A place of a piece and where in the repeat it lies, in millimetres along and across the cloth.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -116,8 +116,10 @@ fn steepness(chord: Vec2, grain: Vec2) -> f64 {
 
 /// Which of the parts an end belongs to.
 fn at(sewing: &Sewing, parts: &[&CutPart], end: SeamEnd) -> Option<usize> {
-    let part = sewing.part(end.part).part;
-    parts.iter().position(|cut| cut.part == part)
+    let sewn = sewing.part(end.part);
+    let is_own =
+        |cut: &&CutPart| cut.part == sewn.part && cut.hand.is_none_or(|hand| sewn.hand == Some(hand));
+    parts.iter().position(|cut| is_own(cut))
 }
 
 fn drawn<'a>(sized: &'a SizedGarment, part: &CutPart) -> Option<&'a DrawnPiece> {
@@ -126,7 +128,8 @@ fn drawn<'a>(sized: &'a SizedGarment, part: &CutPart) -> Option<&'a DrawnPiece> 
 
 fn corner(sized: &SizedGarment, part: &CutPart, end: SeamEnd) -> Option<Point> {
     let edge = drawn(sized, part)?.edges.iter().find(|edge| edge.corner == end.corner)?;
-    Some(edge.path.start())
+    let at = edge.path.start();
+    Some(if part.mirrored { Affine::FLIP_X * at } else { at })
 }
 
 /// The edge that lies on the middle of the body: the fold, or one that is sewn or closed left to
@@ -152,11 +155,14 @@ fn centre_edge(garment: &Garment, part: &CutPart) -> Option<DrawnEdgeId> {
 }
 
 fn is_centred(garment: &Garment, part: &CutPart) -> bool {
-    centre_edge(garment, part).is_some()
+    part.middle.is_some() || centre_edge(garment, part).is_some()
 }
 
 /// A place on the centre line, or else where the outline begins.
 fn centre_of(garment: &Garment, part: &CutPart) -> Point {
+    if let Some((middle, _)) = part.middle {
+        return middle;
+    }
     let edge = centre_edge(garment, part).unwrap_or(DrawnEdgeId::FIRST);
     part.stitching.get(edge.index()).map_or(Point::ZERO, |path| path.start())
 }

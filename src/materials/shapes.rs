@@ -138,7 +138,7 @@ impl Maker<'_> {
                 across: place(across, hand * phase.across),
             }
         });
-        let id = self.garment.part_name(Some(self.part.part.layer), self.part.part.piece);
+        let id = self.part.name(self.garment);
         let outline = outline.iter().map(|point| (point.x, point.y)).collect();
         LayShape { item: Item { id, outline, quantity, turns, repeat }, plies }
     }

@@ -8,8 +8,8 @@
 
 use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, HemEdge, LayerId, SeamSide};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making, straps};
-use crate::syntax::tree::SeamKind;
+use crate::sewing::{PartId, Sewing, SewnPart, SewnSide, TakenBy, amount_of, seam_making, straps};
+use crate::syntax::tree::{Hand, SeamKind};
 
 /// Exactly, by definition.
 const INCH: f64 = 25.4;
@@ -127,7 +127,8 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         }
     }
     // Darts are sewn along their legs, through two plies of their own cloth.
-    for part in sewing.parts.iter().filter(|part| !part.fused) {
+    let not_twice = |part: &&SewnPart| !part.fused && part.hand != Some(Hand::Right);
+    for part in sewing.parts.iter().filter(not_twice) {
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
         for take_up in &drawn.take_ups {
@@ -222,5 +223,7 @@ fn edge_length(
         CutHow::OnFold(_) => 2.0,
         CutHow::Alike | CutHow::Mirrored => 1.0,
     };
-    Some(finished(garment, drawn, edge)? * halves * f64::from(drawn.count))
+    // Of a part whose left and right are told apart only that side's.
+    let sides = if part.hand.is_some() { 0.5 } else { 1.0 };
+    Some(finished(garment, drawn, edge)? * halves * sides * f64::from(drawn.count))
 }

@@ -16,7 +16,15 @@ pub(super) fn cut_list(work: &Work) -> Vec<CutRow> {
         let drawn = work.last(part.paper)?;
         let flipped = drawn.cut == CutHow::Alike && is_second(part) && !is_symmetrical(drawn);
         let fabric = garment.layer(part.layer).fabric;
-        Some(CutRow { part: *part, fabric, copies: drawn.count, how: drawn.cut, flipped })
+        Some(CutRow {
+            part: *part,
+            fabric,
+            copies: drawn.count,
+            how: drawn.cut,
+            flipped,
+            hand: None,
+            whole: false,
+        })
     });
     rows.collect()
 }

@@ -13,6 +13,7 @@ use crate::shape::shut::Shut;
 use crate::shape::tolerance::ON_OUTLINE;
 use crate::shape::wedge::Wedge;
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 use kurbo::{Affine, Point, Vec2};
 use std::sync::Arc;
 
@@ -70,6 +71,10 @@ pub struct CutRow {
     pub how: CutHow,
     /// Turned over: the piece is not symmetrical, not cut in pairs, and this is its second layer.
     pub flipped: bool,
+    /// The copies of that side of the body alone, where left and right are cut differently.
+    pub hand: Option<Hand>,
+    /// Drawn as a half on the fold, and cut as its whole from cloth that is not folded.
+    pub whole: bool,
 }
 
 /// A value.
@@ -113,6 +118,8 @@ pub struct DrawnPiece {
     pub opened: Option<Arc<Opened>>,
     /// How its copies lie; `open` and `close` change it.
     pub cut: CutHow,
+    /// A half on the fold that is cut as its whole.
+    pub unfolded: bool,
     /// How many are cut, as said (a fold or a pair counted as said: `cut 1 on fold` is 1).
     pub count: u32,
     /// The grain's direction, a unit vector.

@@ -53,6 +53,7 @@ pub(super) fn bare(piece: PieceId, edges: Vec<DrawnEdge>) -> DrawnPiece {
         slits: Vec::new(),
         opened: None,
         cut: CutHow::Alike,
+        unfolded: false,
         count: 1,
         grain: Vec2::new(0.0, 1.0),
         missing: Missing::default(),

@@ -44,7 +44,7 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
         }
         let side = surface.side(stretch.side);
         if !garment.cords.is_empty() && !side.fold {
-            of_edges.entry((surface.face(side.face).part, side.edge)).or_default().push(id);
+            of_edges.entry((side.part, side.edge)).or_default().push(id);
         }
     }
     let mut all = Vec::new();

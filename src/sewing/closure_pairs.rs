@@ -2,31 +2,30 @@
 
 use super::hands::{pair_closure, times};
 use super::model::{PartId, Unpaired};
+use super::sides::{Sided, by_side};
 use super::stitching::{Finder, Place};
 use crate::few::Few;
 use crate::garment::{Chain, Closure, ClosureId, Garment, LayerId};
 use crate::resolve::SizedGarment;
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 
-/// The edges of both sides of a closure in a layer; none where one of them is not known.
+/// The edges of both sides of a closure in a layer, for each side of the body by itself where left and
+/// right are told apart; none where one of them is not known.
 pub(super) fn closure_sides(
     finder: &Finder,
     closure: &Closure,
     layer: Option<LayerId>,
-) -> Option<[Few<Few<Place>>; 2]> {
+) -> Option<Few<Sided>> {
     let mut sides: [Few<Few<Place>>; 2] = [Few::new(), Few::new()];
     for (side, chain) in sides.iter_mut().zip([&closure.first, &closure.second]) {
         let mut places = Vec::new();
         for sewn in &chain.edges {
-            let found = finder.in_layer(sewn.layer.or(layer)?, sewn);
-            if found.is_empty() {
-                return None;
-            }
-            places.extend(found);
+            places.extend(finder.named_in(sewn.layer.or(layer)?, sewn)?);
         }
         side.push(places.into());
     }
-    Some(sides)
+    Some(by_side(finder, sides, None, false))
 }
 
 /// Whether a closure runs along a line inside a piece.
@@ -46,7 +45,9 @@ pub fn unpaired_closures(
         let layers = finder.layers.of_chains(&[&closure.first, &closure.second]);
         let unpaired = layers.into_iter().find_map(|layer| match is_along_line(garment, closure) {
             true => along_line(garment, sized, finder, closure, layer),
-            false => pair_closure(&closure_sides(finder, closure, layer)?, finder).err(),
+            false => closure_sides(finder, closure, layer)?
+                .iter()
+                .find_map(|own| pair_closure(&own.sides, own.reach, finder).err()),
         });
         found.extend(unpaired.map(|unpaired| (id, unpaired)));
     }
@@ -67,14 +68,23 @@ fn along_line(
     for (side, chain) in sides.iter_mut().zip([&closure.first, &closure.second]) {
         for sewn in &chain.edges {
             let layer = sewn.layer.or(layer)?;
+            let on_one_side = |part: PartId, times: u32| match (sewn.on, finder.hand(part)) {
+                (Some(_), Some(_)) => times / 2,
+                _ => times,
+            };
+            let not_right = |id: PartId| finder.hand(id) != Some(Hand::Right);
             for (id, part) in PartId::enumerate(finder.parts).filter(|(_, part)| part.layer == layer) {
-                let Some(drawn) = sized.paper(part.paper) else { continue };
+                let Some(drawn) = sized.paper(part.paper).filter(|_| not_right(id)) else { continue };
                 if drawn.lines.iter().any(|line| garment.is_run_of(line.edge, sewn.edge)) {
-                    side.push((id, times(drawn), sewn.span));
+                    side.push((id, on_one_side(id, times(drawn)), sewn.span));
                 }
             }
             for place in finder.in_layer(layer, sewn) {
-                side.push((place.part, times(finder.drawn(place.part)?), sewn.span));
+                let times = finder.drawn(place.part).map(times)?;
+                let first = if not_right(place.part) { place.part } else { finder.twin(place.part)? };
+                if !side.iter().any(|(part, ..)| *part == first) {
+                    side.push((first, on_one_side(place.part, times), sewn.span));
+                }
             }
         }
     }

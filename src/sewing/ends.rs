@@ -24,7 +24,12 @@ pub struct Corners<'a> {
     starts: Vec<(Node, usize)>,
     pieces: Vec<Option<&'a DrawnPiece>>,
     parts: Vec<Part>,
+    /// The part of the other side of the body, where left and right are told apart.
+    twins: Vec<Option<PartId>>,
     on_fold: Vec<bool>,
+    /// Of every edge, by the corner where it starts, whether a closure closes it; told only where left and
+    /// right are told apart.
+    closed: Vec<bool>,
     /// A seam of an edge with itself joins the left one of these to the right one.
     crossed: Vec<bool>,
     parents: Vec<Node>,
@@ -42,7 +47,9 @@ impl<'a> Corners<'a> {
             starts: Vec::with_capacity(parts),
             pieces: Vec::with_capacity(parts),
             parts: Vec::with_capacity(parts),
+            twins: PartId::enumerate(finder.parts).map(|(id, _)| finder.twin(id)).collect(),
             on_fold: Vec::with_capacity(count),
+            closed: Vec::new(),
             crossed: Vec::new(),
             parents: Vec::new(),
         };
@@ -64,7 +71,48 @@ impl<'a> Corners<'a> {
         }
         corners.crossed = vec![false; corners.places.len()];
         corners.parents = (0..corners.places.len()).collect();
+        for node in 0..corners.places.len() {
+            // There the halves hang together.
+            if corners.is_on_fold(node)
+                && let Some(twin) = corners.twin_of(node)
+            {
+                corners.join(node, twin);
+            }
+        }
         corners
+    }
+
+    /// The same part of the other side of the body, where left and right are told apart.
+    pub fn twin(&self, part: PartId) -> Option<PartId> {
+        self.twins.get(part.index()).copied().flatten()
+    }
+
+    /// The same corner of the other side of the body, where left and right are told apart.
+    fn twin_of(&self, node: Node) -> Option<Node> {
+        let (part, edge, _) = self.place(node)?;
+        self.end_of(self.twin(part)?, edge, false)
+    }
+
+    /// A closure closes this edge.
+    pub fn close(&mut self, part: PartId, edge: DrawnEdgeId) {
+        self.closed.resize(self.places.len(), false);
+        let at = self.end_of(part, edge, false);
+        if let Some(closed) = at.and_then(|at| self.closed.get_mut(at)) {
+            *closed = true;
+        }
+    }
+
+    /// Whether a closure closes the edge beyond that end of an edge.
+    pub fn is_closed_beyond(&self, part: PartId, edge: DrawnEdgeId, is_end: bool) -> bool {
+        let Some(&(first, count)) = self.starts.get(part.index()) else { return false };
+        let on = if is_end { 1 } else { count.saturating_sub(1) };
+        let beyond = first + (edge.index() + on) % count.max(1);
+        self.closed.get(beyond).copied().unwrap_or(false)
+    }
+
+    /// Whether two corners are the left and the right one of a place.
+    pub fn is_twin(&self, one: Node, other: Node) -> bool {
+        self.twin_of(one) == Some(other)
     }
 
     /// The corner where an edge starts or ends.

@@ -9,7 +9,7 @@ use crate::garment::{
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::shape::Point;
 use crate::shape::path::Path;
-use crate::syntax::tree::Fastener;
+use crate::syntax::tree::{Fastener, Hand};
 
 /// How thick a button is taken to be, in millimetres, since nobody says it: common practice for
 /// flat buttons. A buttonhole is as long as a button is wide and thick (common practice; buttons
@@ -105,8 +105,11 @@ pub fn lay(
             }
             let step = if count > 1 { (last - first) / f64::from(count - 1) } else { 0.0 };
             spacing = (count > 1).then_some(step.abs());
+            let both = same || chain.edges.iter().all(|sewn| sewn.on.is_none());
             for button in 0..count {
-                row.places.extend(line.at(first + step * f64::from(button)));
+                let Some((part, at)) = line.at(first + step * f64::from(button)) else { continue };
+                row.places.push((part, at));
+                row.places.extend(finder.twin(part).filter(|_| both).map(|twin| (twin, at)));
             }
         }
     }
@@ -266,12 +269,18 @@ fn paths(
     layer: LayerId,
     sewn: &SewnEdge,
 ) -> Vec<(PartId, Path)> {
-    let edges = finder.in_layer(layer, sewn).into_iter();
+    // Of a part whose left and right are told apart, the one that is named, else the left one for both.
+    let is_meant = |part: PartId| match finder.hand(part) {
+        Some(own) => own == sewn.on.unwrap_or(Hand::Left),
+        None => true,
+    };
+    let edges = finder.in_layer(layer, sewn).into_iter().filter(|place| is_meant(place.part));
     let mut found: Vec<(PartId, Path)> = edges
         .filter_map(|place| Some((place.part, outside(garment, finder.drawn(place.part)?, place.edge)?)))
         .collect();
     if found.is_empty() {
-        for (id, part) in PartId::enumerate(finder.parts).filter(|(_, part)| part.layer == layer) {
+        let parts = PartId::enumerate(finder.parts);
+        for (id, part) in parts.filter(|&(id, part)| part.layer == layer && is_meant(id)) {
             let Some(drawn) = sized.paper(part.paper) else { continue };
             let lines = drawn.lines.iter().filter(|line| garment.is_run_of(line.edge, sewn.edge));
             found.extend(lines.map(|line| (id, line.path.clone())));

@@ -2,6 +2,7 @@
 
 use super::allowances::allowance;
 use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
+use super::sides::Reach;
 use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,
@@ -9,6 +10,7 @@ use crate::garment::{
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 
 /// Every part that could be drawn, with all that takes its edges and with its edges' allowances.
 ///
@@ -32,6 +34,16 @@ pub fn parts(
                 } else if first.contains(&at) {
                     continue;
                 }
+                // What is not told apart lies in both of two one-sided seams, and is taken once.
+                let is_second = stitching.reach == Reach::On { hand: Hand::Right, of_two: true };
+                if !is_second || finder.hand(place.part).is_some() {
+                    taking.take(place, TakenBy::Seam(stitching.seam, side == 1));
+                }
+            }
+        }
+        for (side, plies) in stitching.right.iter().flatten().enumerate() {
+            let own = |place: &&Place| !place.elsewhere && finder.hand(place.part).is_some();
+            for place in plies.iter().flatten().filter(own) {
                 taking.take(place, TakenBy::Seam(stitching.seam, side == 1));
             }
         }
@@ -57,7 +69,8 @@ pub fn parts(
     for (id, placement) in PlacementId::enumerate(&garment.placements) {
         let named = |edge: EdgeId, span: Span| -> Vec<Place> {
             let piece = garment.edge(edge).piece;
-            finder.everywhere(&SewnEdge { layer: placement.layer, piece, edge, span })
+            let (layer, on) = (placement.layer, placement.hand);
+            finder.everywhere(&SewnEdge { layer, piece, edge, on, user: None, span })
         };
         for place in placement.topstitched.iter().flat_map(|&(edge, span)| named(edge, span)) {
             taking.take(&place, TakenBy::Topstitched(id));
@@ -76,7 +89,8 @@ pub fn parts(
         // Folded in four, its long edges lie inside.
         let long = |at: &usize| at % 2 == 1;
         for edge in (0..edges.len()).filter(|at| !(strap.in_four && long(at))).map(|at| edges[at]) {
-            let of = SewnEdge { layer: None, piece: strap.piece, edge, span: strap.name_span };
+            let (piece, span) = (strap.piece, strap.name_span);
+            let of = SewnEdge { layer: None, piece, edge, on: None, user: None, span };
             finder.each_everywhere(&of, &mut |place| taking.take(&place, TakenBy::Strap(id)));
         }
     }
@@ -85,12 +99,13 @@ pub fn parts(
 }
 
 fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<SewnPart> {
-    let parts = finder.parts.iter();
+    let parts = PartId::enumerate(finder.parts);
     parts
-        .map(|&part| {
+        .map(|(id, &part)| {
             let edges = sized.paper(part.paper);
             SewnPart {
                 part,
+                hand: finder.hand(id),
                 fused: garment.layer(part.layer).fused,
                 edges: vec![EdgeFate::default(); edges.map_or(0, |drawn| drawn.edges.len())],
                 notches: Vec::new(),

@@ -4,10 +4,12 @@
 //! a piece is there only once, it takes the left and the right ones of the other pieces with it.
 
 use super::model::{PartId, Unpaired};
+use super::sides::Reach;
 use super::stitching::{Finder, Place};
 use crate::few::Few;
 use crate::garment::{CutHow, RingWay};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
+use crate::syntax::tree::Hand;
 
 /// How the copies in a seam are paired.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,6 +42,29 @@ pub(super) fn is_handed(drawn: &DrawnPiece) -> bool {
     drawn.cut != CutHow::Alike
 }
 
+/// Which copies of what is there in pairs one side of a seam or closure takes.
+pub(super) fn hand_of_side(
+    plies: &[Few<Place>],
+    is_second: bool,
+    reach: Reach,
+    way: Way,
+    finder: &Finder,
+) -> Hand {
+    let told_apart = || plies.iter().flatten().find_map(|place| finder.hand(place.part));
+    match reach {
+        Reach::On { hand, .. } => hand,
+        Reach::Across => told_apart().unwrap_or(Hand::Left),
+        _ if is_second && way == Way::Crossed => Hand::Right,
+        _ => Hand::Left,
+    }
+}
+
+/// The side of the body that a part is on a side of a seam that takes the copies of that hand; none of
+/// what is cut alike.
+pub(super) fn hand_of(part: PartId, hand: Hand, finder: &Finder) -> Option<Hand> {
+    finder.hand(part).or_else(|| finder.drawn(part).is_some_and(is_handed).then_some(hand))
+}
+
 /// An edge that a seam takes, and how often it is there for each time that it is named.
 struct Taken {
     place: Place,
@@ -48,7 +73,11 @@ struct Taken {
 
 /// Every edge that is taken, and whether one is named on both sides; what occurs too seldom for how
 /// often it is named is an error.
-fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, bool), Unpaired> {
+fn taken(
+    sides: &[Few<Few<Place>>; 2],
+    reach: Reach,
+    finder: &Finder,
+) -> Result<(Vec<Taken>, bool), Unpaired> {
     let edges = |side: &[Few<Place>]| -> Few<(PartId, DrawnEdgeId)> {
         let mut edges: Few<_> = side
             .iter()
@@ -69,8 +98,10 @@ fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, b
     };
     let mut all: Vec<Taken> = Vec::with_capacity(first.len() + second.len());
     for place in sides.iter().flatten().flatten().filter(|place| !place.elsewhere) {
-        let Some(drawn) = finder.drawn(place.part) else { continue };
-        let times = times(drawn);
+        if finder.drawn(place.part).is_none() {
+            continue;
+        }
+        let times = times_in(place.part, reach, finder);
         let wanted = named((place.part, place.edge)).max(1);
         if times < wanted || !times.is_multiple_of(wanted) {
             return Err(Unpaired {
@@ -87,13 +118,28 @@ fn taken(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<(Vec<Taken>, b
     Ok((all, is_crossed))
 }
 
+/// How many times an edge of a part is there for a seam or closure.
+fn times_in(part: PartId, reach: Reach, finder: &Finder) -> u32 {
+    let all = finder.times(part);
+    let is_told_apart = finder.hand(part).is_some();
+    let is_pair = finder.drawn(part).is_some_and(is_handed);
+    match reach {
+        Reach::Both | Reach::Across => all,
+        Reach::On { of_two, .. } if !is_told_apart && (is_pair || of_two) => all / 2,
+        Reach::On { .. } => all,
+        Reach::Round if is_told_apart => all.saturating_mul(2),
+        Reach::Round => all,
+    }
+}
+
 /// Pairs the copies of a seam's edges; what cannot be paired is an error that shows both.
 pub(super) fn pair(
     sides: &[Few<Few<Place>>; 2],
+    reach: Reach,
     ring: Option<RingWay>,
     finder: &Finder,
 ) -> Result<Pairing, Unpaired> {
-    let (all, is_crossed) = taken(sides, finder)?;
+    let (all, is_crossed) = taken(sides, reach, finder)?;
     let Some((least, most)) = least_and_most(&all) else {
         return Ok(Pairing { way: Way::ByHand, sewings: 1 });
     };
@@ -103,6 +149,7 @@ pub(super) fn pair(
         return Ok(Pairing { way: if is_crossed { Way::Crossed } else { Way::ByHand }, sewings });
     }
     let all_go_round = !is_crossed
+        && matches!(reach, Reach::Both | Reach::Round)
         && (sewings == 1 || goes_round)
         && all.iter().all(|taken| {
             let is_pair = finder.drawn(taken.place.part).is_none_or(is_handed);
@@ -116,9 +163,13 @@ pub(super) fn pair(
 
 /// Pairs the copies of both sides of a closure, which is never sewn round: of everything there are as
 /// many.
-pub(super) fn pair_closure(sides: &[Few<Few<Place>>; 2], finder: &Finder) -> Result<Pairing, Unpaired> {
-    let pairing = pair(sides, None, finder)?;
-    match least_and_most(&taken(sides, finder)?.0) {
+pub(super) fn pair_closure(
+    sides: &[Few<Few<Place>>; 2],
+    reach: Reach,
+    finder: &Finder,
+) -> Result<Pairing, Unpaired> {
+    let pairing = pair(sides, reach, None, finder)?;
+    match least_and_most(&taken(sides, reach, finder)?.0) {
         Some((least, most)) if pairing.way == Way::Round => Err(unpaired(least, most)),
         _ => Ok(pairing),
     }

@@ -22,6 +22,7 @@ mod notions;
 mod openings;
 mod seam_kinds;
 mod seams;
+mod sides;
 mod stitching;
 mod straps;
 pub mod surface;
@@ -45,6 +46,7 @@ pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RimsOfFaces, RingBreak, garment_rims,
 };
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
+pub use sides::Reach;
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

@@ -1,5 +1,6 @@
 //! What is worked out of parts, edges, seams and notions in one size.
 
+use super::sides::Reach;
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
@@ -28,6 +29,8 @@ impl SewnPart {
 pub struct SewnPart {
     /// The part.
     pub part: Part,
+    /// The side of the body that it is, where left and right are told apart; the part is there twice then.
+    pub hand: Option<Hand>,
     /// Fused on, not sewn: its edges have no fate and no allowance of their own.
     pub fused: bool,
     /// In the order of [`crate::resolve::DrawnPiece::edges`].
@@ -141,6 +144,8 @@ pub struct FastenerRow {
 pub struct SewnSeam {
     /// The seam.
     pub seam: SeamId,
+    /// Which copies it takes.
+    pub reach: Reach,
     /// The layers that its sides lie in, in order.
     pub layers: Few<LayerId>,
     /// How many times it is sewn: 2 for a left and a right one.

@@ -6,8 +6,8 @@ use super::model::{FastenerRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
 use super::seam_kinds::seam_making;
 use super::stitching::{Finder, Place};
 use crate::garment::{
-    ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment, NotionId,
-    NotionKind, NotionName, Seam, SeamId,
+    ClosureId, ClosureKind, CordId, Dimension, Finish, FinishId, FinishKind, Garment, NotionId, NotionKind,
+    NotionName, Seam, SeamId,
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
@@ -160,10 +160,7 @@ fn bound_length(garment: &Garment, finder: &Finder, finish: &Finish) -> Option<f
     let mut sum = None;
     for place in places {
         let drawn = finder.drawn(place.part)?;
-        let times = match drawn.cut {
-            CutHow::OnFold(_) => 2.0 * f64::from(drawn.count),
-            CutHow::Alike | CutHow::Mirrored => f64::from(drawn.count),
-        };
+        let times = f64::from(finder.times(place.part));
         sum = Some(sum.unwrap_or(0.0) + finished(garment, drawn, place.edge)? * times);
     }
     sum

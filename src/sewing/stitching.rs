@@ -1,11 +1,14 @@
 //! Which edges of which parts every seam takes, before a single length is compared.
 
+use super::hands::times;
 use super::layers::SewnLayers;
 use super::model::PartId;
+use super::sides::{Reach, Sided, by_side, claims_of, is_told_apart, lie_together};
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, Seam, SeamId, SewnEdge};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, RingWay, Seam, SeamId, SewnEdge, User};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 
 /// An edge of a part.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +35,12 @@ pub struct Stitching {
     pub sides: [Few<Few<Place>>; 2],
     /// The same with the runs between them that something else takes; none where nothing does.
     pub through: Option<Box<[Few<Few<Place>>; 2]>>,
+    /// Of a seam that goes round over parts whose left and right are told apart: the right ones.
+    pub right: Option<[Few<Few<Place>>; 2]>,
+    /// The same of those, with the runs between them that something else takes.
+    pub right_through: Option<Box<[Few<Few<Place>>; 2]>>,
+    /// Which copies it takes.
+    pub reach: Reach,
     /// Whether every edge that the seam names was found. One whose piece could not be drawn is reported
     /// there, and what is left of its ply is not to be compared.
     pub whole: bool,
@@ -45,7 +54,8 @@ impl Stitching {
 
     /// All edges of all plies.
     pub fn places(&self) -> impl Iterator<Item = &Place> {
-        self.plies().flatten().filter(|place| !place.elsewhere)
+        let right = self.right.iter().flatten().flatten().flatten();
+        self.plies().flatten().chain(right).filter(|place| !place.elsewhere)
     }
 }
 
@@ -57,6 +67,13 @@ impl Stitching {
 pub struct PartIndex {
     layers: SewnLayers,
     parts: Vec<Part>,
+    /// Of each part the side of the body that it is, where left and right are told apart: two parts, the
+    /// left one first.
+    hands: Vec<Option<Hand>>,
+    /// Whether of any part they are.
+    has_sides: bool,
+    /// What one-sided seams, closures and finishes take, in order.
+    claims: Vec<(PartId, DrawnEdgeId, User)>,
     /// Whether all parts could be drawn.
     whole: bool,
     /// The parts of each piece, one piece's after another's.
@@ -84,9 +101,16 @@ impl PartIndex {
     pub fn new(garment: &Garment, sized: &SizedGarment) -> Self {
         let all = garment.parts();
         let whole = all.iter().all(|part| sized.paper(part.paper).is_some());
-        let mut parts = all;
-        if !whole {
-            parts.retain(|part| sized.paper(part.paper).is_some());
+        let (mut parts, mut hands) = (Vec::with_capacity(all.len()), Vec::with_capacity(all.len()));
+        for part in all {
+            let Some(drawn) = sized.paper(part.paper) else { continue };
+            if is_told_apart(garment, &part, drawn) {
+                parts.extend([part, part]);
+                hands.extend(Hand::BOTH.map(Some));
+            } else {
+                parts.push(part);
+                hands.push(None);
+            }
         }
         let mut ends: Vec<u32> = vec![0; garment.pieces.len()];
         for part in &parts {
@@ -114,9 +138,14 @@ impl PartIndex {
             edge_ends.push(edges.len() as u32);
         }
         let layers = SewnLayers::new(garment);
-        let mut index = PartIndex { layers, parts, whole, of_pieces, ends, edges, edge_ends };
+        let (claims, has_sides) = (Vec::new(), hands.iter().any(Option::is_some));
+        let mut index =
+            PartIndex { layers, parts, hands, has_sides, claims, whole, of_pieces, ends, edges, edge_ends };
         if !garment.portions.is_empty() {
             index.take_out(garment, sized);
+        }
+        if has_sides {
+            index.claims = claims_of(garment, &Finder::new(garment, sized, &index));
         }
         index
     }
@@ -156,10 +185,35 @@ impl PartIndex {
         self.find(part.layer, part.piece).filter(|id| self.parts[id.index()].paper == part.paper)
     }
 
-    /// The part that a layer has of a piece.
+    /// The part that a layer has of a piece; the left one where left and right are told apart.
     fn find(&self, layer: LayerId, piece: PieceId) -> Option<PartId> {
-        let range = range(&self.ends, piece.index());
-        self.of_pieces.get(range)?.iter().copied().find(|id| self.parts[id.index()].layer == layer)
+        self.all(layer, piece).next()
+    }
+
+    /// The part, or the left and the right one, that a layer has of a piece.
+    fn all(&self, layer: LayerId, piece: PieceId) -> impl Iterator<Item = PartId> {
+        let of_piece = self.of_pieces.get(range(&self.ends, piece.index())).unwrap_or_default();
+        of_piece.iter().copied().filter(move |id| self.parts[id.index()].layer == layer)
+    }
+
+    /// The side of the body that a part is, where left and right are told apart.
+    pub fn hand(&self, part: PartId) -> Option<Hand> {
+        self.hands.get(part.index()).copied().flatten()
+    }
+
+    /// The same part of the other side of the body, where left and right are told apart.
+    pub fn twin(&self, part: PartId) -> Option<PartId> {
+        Some(match self.hand(part)? {
+            Hand::Left => PartId::from_index(part.index() + 1),
+            Hand::Right => PartId::from_index(part.index().checked_sub(1)?),
+        })
+    }
+
+    /// Whether something one-sided takes that edge, so that this cannot.
+    fn is_claimed(&self, garment: &Garment, part: PartId, edge: DrawnEdgeId, user: User) -> bool {
+        let from = self.claims.partition_point(|claim| (claim.0, claim.1) < (part, edge));
+        let own = self.claims.iter().skip(from).take_while(|claim| (claim.0, claim.1) == (part, edge));
+        own.into_iter().any(|&(.., by)| by != user && !lie_together(garment, by, user))
     }
 
     /// How many edges a part has, and how many all parts before it.
@@ -202,6 +256,27 @@ impl<'a> Finder<'a> {
         self.sized.paper(self.part(id).paper)
     }
 
+    /// Whether of any part left and right are told apart.
+    pub fn has_sides(&self) -> bool {
+        self.index.has_sides
+    }
+
+    /// The side of the body that a part is, where left and right are told apart.
+    pub fn hand(&self, id: PartId) -> Option<Hand> {
+        self.index.hand(id)
+    }
+
+    /// The same part of the other side of the body, where left and right are told apart.
+    pub fn twin(&self, id: PartId) -> Option<PartId> {
+        self.index.twin(id)
+    }
+
+    /// How many times an edge of the part is there: each half on the fold is one.
+    pub fn times(&self, id: PartId) -> u32 {
+        let all = self.drawn(id).map_or(0, times);
+        if self.hand(id).is_some() { all / 2 } else { all }
+    }
+
     /// Whether every part that is cut could be drawn.
     pub fn is_whole(&self) -> bool {
         self.index.whole
@@ -214,19 +289,35 @@ impl<'a> Finder<'a> {
         places
     }
 
-    /// Those among them that nothing else takes by themselves.
-    fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
+    /// The same; none where the layer has no such edge.
+    pub(super) fn named_in(&self, layer: LayerId, sewn: &SewnEdge) -> Option<Vec<Place>> {
+        let mut places = Vec::new();
+        self.each_in_layer(layer, sewn, &mut |place| places.push(place)).then_some(places)
+    }
+
+    /// Those among them that nothing else takes by themselves; whether there are any, taken or not.
+    fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) -> bool {
         let is_whole = !self.garment.is_portion(sewn.edge);
         self.each_through(layer, sewn, &mut |place| {
-            if !(is_whole && self.is_taken_out(&place)) {
+            if !(is_whole && self.is_taken_out(&place)) && !self.is_claimed(sewn, &place) {
                 take(place);
             }
-        });
+        })
     }
 
     /// Whether something takes that run of an edge by itself.
     fn is_taken_out(&self, place: &Place) -> bool {
         self.index.edges_of(place.part).get(place.edge.index()).is_some_and(|edge| edge.taken_out)
+    }
+
+    /// Whether something one-sided takes that edge of a part whose left and right are told apart.
+    fn is_claimed(&self, sewn: &SewnEdge, place: &Place) -> bool {
+        match (sewn.on, sewn.user) {
+            (None, Some(user)) if self.hand(place.part).is_some() => {
+                self.index.is_claimed(self.garment, place.part, place.edge, user)
+            }
+            _ => false,
+        }
     }
 
     /// The runs that an edge's name means in a layer, those too that something takes by themselves.
@@ -236,23 +327,34 @@ impl<'a> Finder<'a> {
         places
     }
 
-    fn each_through(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) {
-        let Some(part) = self.index.find(layer, sewn.piece) else {
-            // The piece was split or joined, or is not cut from this layer.
-            return self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
-                let part = self.index.find(layer, self.garment.paper(run.paper).piece);
-                let part = part.filter(|id| self.part(*id).paper == run.paper);
-                part.into_iter()
-                    .for_each(|part| take(Place { part, edge: run.edge, span: sewn.span, elsewhere: false }));
-            });
-        };
-        for (edge, known) in DrawnEdgeId::enumerate(self.index.edges_of(part)) {
-            let is_meant = known.edge == sewn.edge
-                || known.has_ancestor && self.garment.is_run_of(known.edge, sewn.edge);
-            if is_meant {
+    fn each_through(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) -> bool {
+        let mut is_there = false;
+        let mut offer = |part: PartId, edge: DrawnEdgeId| {
+            is_there = true;
+            let hand = self.hand(part);
+            if sewn.on.is_none_or(|on| hand.is_none_or(|own| own == on)) {
                 take(Place { part, edge, span: sewn.span, elsewhere: false });
             }
+        };
+        if self.index.find(layer, sewn.piece).is_none() {
+            // The piece was split or joined, or is not cut from this layer.
+            self.sized.each_run(self.garment, Some(layer), sewn.edge, &mut |run| {
+                let parts = self.index.all(layer, self.garment.paper(run.paper).piece);
+                let parts = parts.filter(|id| self.part(*id).paper == run.paper);
+                parts.for_each(|part| offer(part, run.edge));
+            });
+            return is_there;
         }
+        for part in self.index.all(layer, sewn.piece) {
+            for (edge, known) in DrawnEdgeId::enumerate(self.index.edges_of(part)) {
+                let is_named = known.edge == sewn.edge
+                    || known.has_ancestor && self.garment.is_run_of(known.edge, sewn.edge);
+                if is_named {
+                    offer(part, edge);
+                }
+            }
+        }
+        is_there
     }
 
     /// The runs that an edge's name means in all the layers that it may be meant in.
@@ -276,7 +378,7 @@ impl<'a> Finder<'a> {
         layer: Option<LayerId>,
         sides: &[Few<Few<Place>>; 2],
     ) -> Option<Box<[Few<Few<Place>>; 2]>> {
-        if self.garment.portions.is_empty() {
+        if self.garment.portions.is_empty() && !self.has_sides() {
             return None;
         }
         let places = |sewn: &SewnEdge| -> Few<Place> {
@@ -299,15 +401,24 @@ impl<'a> Finder<'a> {
                 let mut whole = true;
                 let mut places = |sewn: &SewnEdge| -> Few<Place> {
                     let mut places = Few::new();
-                    if let Some(layer) = sewn.layer.or(layer) {
-                        self.each_in_layer(layer, sewn, &mut |place| places.push(place));
-                    }
-                    whole &= !places.is_empty();
+                    let is_there = sewn.layer.or(layer).is_some_and(|layer| {
+                        self.each_in_layer(layer, sewn, &mut |place| places.push(place))
+                    });
+                    // What one side takes may leave nothing on the other.
+                    whole &= !places.is_empty() || is_there && self.has_sides();
                     places
                 };
                 let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));
                 let through = self.with_taken_out(seam, layer, &sides);
-                all.push(Stitching { seam: id, layer, sides, through, whole });
+                let goes_round = seam.ring().is_some_and(|ring| ring.way == RingWay::AllInOne);
+                let mut add = |Sided { sides, through, right, right_through, reach }| {
+                    let seam = id;
+                    all.push(Stitching { seam, layer, sides, through, right, right_through, reach, whole });
+                };
+                match self.has_sides() {
+                    true => by_side(self, sides, through, goes_round).into_vec().into_iter().for_each(add),
+                    false => add(Sided { through, ..Sided::both(sides) }),
+                }
             }
         }
         all

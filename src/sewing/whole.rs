@@ -50,7 +50,7 @@ impl Sewing {
         stretch: StretchId,
     ) -> Option<(Part, EdgeId)> {
         let side = surface.side_of(stretch);
-        let part = self.part(surface.face(side.face).part).part;
+        let part = self.part(side.part).part;
         Some((part, sized.paper(part.paper)?.edge_at(side.edge)?.edge))
     }
 

@@ -69,6 +69,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["pick"], After::Any, NameKind::BodyMeasures),
     (Context::File, &[], After::Word("against"), NameKind::BodyMeasures),
     (Context::File, &[], After::Word("passes"), NameKind::BodyMeasures),
+    (Context::File, &["seam", "closure", "finish", "cord"], After::Word("on"), NameKind::New),
     (Context::File, &[], After::Word("enclosing"), NameKind::Closures),
     (Context::File, &[], After::Word("until"), NameKind::Closures),
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
@@ -107,6 +108,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Piece, &[], After::Word("into"), NameKind::New),
     (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPlaces),
     (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["drawn"], After::Any, NameKind::New),
     (
         Context::Piece,
         &["cut", "notch", "divide", "folded", "grain", "corner"],

@@ -55,6 +55,7 @@ pub const KEYWORDS: &[&str] = &[
     "divide",
     "double",
     "down",
+    "drawn",
     "drop",
     "each",
     "ease",

@@ -22,7 +22,20 @@ fn names() -> BoxedStrategy<Vec<Name>> {
 }
 
 fn dotted() -> BoxedStrategy<Dotted> {
-    vec(name(), 1..4).prop_map(|parts| Dotted { parts, span: HERE }).boxed()
+    vec(name(), 1..4).prop_map(|parts| Dotted { parts, on: None, span: HERE }).boxed()
+}
+
+fn hand() -> BoxedStrategy<Hand> {
+    proptest::sample::select(Hand::BOTH.to_vec()).boxed()
+}
+
+/// An edge or a piece, on both sides of the body or on one.
+fn use_of() -> BoxedStrategy<Dotted> {
+    (dotted(), option::of(hand())).prop_map(|(name, on)| Dotted { on, ..name }).boxed()
+}
+
+fn uses_of() -> BoxedStrategy<Vec<Dotted>> {
+    vec(use_of(), 1..4).boxed()
 }
 
 fn dotteds() -> BoxedStrategy<Vec<Dotted>> {
@@ -178,7 +191,7 @@ fn sewn() -> BoxedStrategy<SewnWords> {
         counted,
         span: HERE,
     });
-    (dotted(), option::of(run))
+    (use_of(), option::of(run))
         .prop_map(|(edge, run)| SewnWords { edge, run, over: Vec::new(), span: HERE })
         .boxed()
 }
@@ -352,6 +365,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })
         }),
         Just(PieceItemNode::NeverFlipped),
+        hand().prop_map(PieceItemNode::Drawn),
     ]
     .prop_map(|node| PieceItem { span: HERE, node })
     .boxed()
@@ -468,13 +482,13 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
             StatementNode::Finish(Finish { edges, kind, kind_span: HERE, binding_stretch, stitch: None })
         }),
-        (dotted(), dotted(), vec(place_item, 0..4))
+        (dotted(), use_of(), vec(place_item, 0..4))
             .prop_map(|(piece, on, items)| StatementNode::Place(Place { piece, on, items })),
         (name(), chain(), chain(), vec(closure_item, 0..3)).prop_map(|(name, first, second, items)| {
             StatementNode::Closure(Closure { name, first, second, items })
         }),
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
-        (name(), value(), dotteds(), option::of(value())).prop_map(|(name, length, through, ends)| {
+        (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {
             StatementNode::Cord(Cord { name, length, through, ends })
         }),
         (name(), option::of(text()), (value(), value()), name(), any::<bool>(), vec(strap_item, 0..3))

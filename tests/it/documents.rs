@@ -51,6 +51,9 @@ fn piece(name: &str, cut: CutHow, edges: std::ops::Range<usize>, paper: usize) -
         allowance: None,
         corners: Vec::new(),
         never_flipped: None,
+        drawn: None,
+        one_sided: None,
+        told_apart: false,
         papers: vec![PaperId::from_index(paper)],
     }
 }
@@ -102,6 +105,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
         slits: Vec::new(),
         opened: None,
         cut,
+        unfolded: false,
         count,
         grain: Vec2::new(0.0, 1.0),
         counted_back: Vec::new(),
@@ -201,6 +205,8 @@ fn smock() -> (Garment, Vec<WorkedSize>) {
             copies: 1,
             how,
             flipped: false,
+            hand: None,
+            whole: false,
         };
         SizedGarment {
             size: SizeId::from_index(size),

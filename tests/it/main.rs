@@ -73,6 +73,7 @@ mod same_however_written;
 mod seam_kinds;
 mod seams;
 mod sewing_figures;
+mod sides;
 mod slips;
 mod slits;
 mod speed;

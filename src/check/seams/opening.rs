@@ -93,7 +93,7 @@ impl Looking<'_> {
         let mut found: Vec<String> = Vec::new();
         for part in &ring.parts {
             let side = surface.side_of(part.stretch);
-            let at = surface.face(side.face).part;
+            let at = side.part;
             let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
             let edge = match drawn.and_then(|drawn| drawn.edge_at(side.edge)) {
                 Some(drawn) if !side.fold => words::edge(self.garment, drawn.edge),

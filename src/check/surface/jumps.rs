@@ -203,7 +203,7 @@ fn reported(
 ) -> Option<Finding> {
     let edge = |stretch: StretchId| -> Option<EdgeId> {
         let side = surface.side_of(stretch);
-        let part = size.sewn.part(surface.face(side.face).part).part;
+        let part = size.sewn.part(side.part).part;
         Some(size.drawn.paper(part.paper)?.edge_at(side.edge)?.edge)
     };
     let (from, to, runs_on) = (edge(from)?, edge(to)?, edge(jump.runs_on)?);

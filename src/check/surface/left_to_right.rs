@@ -37,7 +37,7 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)
     let mut known: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
     for join in &surface.joins {
         let JoinedBy::Seam { seam, .. } = join.by else { continue };
-        let edge_of = |side: SideId| (surface.face(surface.side(side).face).part, surface.side(side).edge);
+        let edge_of = |side: SideId| (surface.side(side).part, surface.side(side).edge);
         let Some(side) = crossing(surface, join).filter(|&side| !known.contains(&edge_of(side))) else {
             continue;
         };
@@ -68,7 +68,7 @@ fn reported(
     ends: [SideId; 2],
     why: &Why,
 ) -> Option<Finding> {
-    let part = size.sewn.part(surface.face(surface.side(ends[0]).face).part).part;
+    let part = size.sewn.part(surface.side(ends[0]).part).part;
     let piece = garment.piece(part.piece);
     let drawn = size.drawn.paper(part.paper)?;
     let name = |side: SideId| -> Option<String> {
@@ -192,7 +192,7 @@ impl Meeting<'_> {
     fn is_middle(&mut self, vertex: Option<u32>, side: SideId) -> bool {
         let surface = self.surface;
         let Some(vertex) = vertex else { return true };
-        let own = surface.face(surface.side(side).face).part;
+        let own = surface.side(side).part;
         let of_vertex = self.of_vertex.get_or_insert_with(|| {
             let mut found: HashMap<u32, Vec<StretchId>> = HashMap::new();
             for id in surface.stretch_ids() {

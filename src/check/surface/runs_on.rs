@@ -159,7 +159,7 @@ fn angle(sized: &SizedGarment, sewing: &Sewing, surface: &Surface, stretch: Stre
     if side.fold || before.fold {
         return None;
     }
-    let part = sewing.part(surface.face(side.face).part).part;
+    let part = sewing.part(side.part).part;
     let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref)?;
     let count = drawn.edges.len();
     // The drawn corner at the end of the side before, along the ring.

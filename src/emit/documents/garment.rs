@@ -4,7 +4,7 @@ use super::lay::LayDocument;
 use super::materials::MaterialsDocument;
 use super::openings::{OpeningDocument, RimDocument};
 use super::placements::PlacementDocument;
-use super::seams::{RunDocument, SeamDocument};
+use super::seams::{HandDocument, RunDocument, SeamDocument};
 use super::sewn::{FastenerDocument, FastenerRowDocument, FateDocument, NotionDocument, StepDocument};
 use super::shared::{LengthUnit, PointDocument, Version};
 use super::straps::StrapDocument;
@@ -123,6 +123,10 @@ pub struct PieceDocument {
     pub part: String,
     /// What people read.
     pub label: String,
+    /// The side of the body that this tells of, where left and right are told apart: each by itself. A half
+    /// whose sides are cut differently has the line of its whole.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<HandDocument>,
     /// The edge that lies on the fold: the outline is then one half.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fold: Option<String>,
@@ -368,6 +372,12 @@ pub struct CutDocument {
     pub fold: Option<String>,
     /// The pattern is turned over for this layer.
     pub turned_over: bool,
+    /// The copies of that side of the body alone, where left and right are cut differently.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<HandDocument>,
+    /// Drawn as a half, and cut as its whole.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub whole: bool,
     /// How large it is cut, allowances included, opened out where it is cut on the fold.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cut: Option<ExtentDocument>,

@@ -1,5 +1,6 @@
 //! The form of placed pieces.
 
+use super::seams::HandDocument;
 use super::shared::PointDocument;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,6 +15,9 @@ pub struct PlacementDocument {
     pub part: String,
     /// What it lies on, with its layer.
     pub on: String,
+    /// The side of the body that it lies on alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<HandDocument>,
     /// How many copies of it lie on how many of that; nothing where that is not known.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub copies: Option<u32>,

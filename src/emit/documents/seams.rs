@@ -12,6 +12,9 @@ pub struct SeamDocument {
     pub name: String,
     /// The layers of its pieces.
     pub layers: Vec<String>,
+    /// The side of the body that it is on, where left and right are told apart: each by itself.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub side: Option<HandDocument>,
     /// How many times it is sewn: 2 for a left and a right one.
     pub sewings: u32,
     /// The side before `to`.

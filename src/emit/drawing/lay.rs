@@ -120,13 +120,15 @@ fn piece(
         if at == 0 { path.move_to(point) } else { path.line_to(point) }
     }
     path.close_path();
-    let name = garment.part_name(Some(part.part.layer), part.part.piece);
+    let on = part.hand.map_or(String::new(), |hand| format!(" on {}", hand.word()));
+    let name = garment.part_name(Some(part.part.layer), part.part.piece) + &on;
     clear.ring(&outline);
     let mut shapes = vec![
         Shape::fill(path.clone(), Tone::Piece),
         Shape::stroke(path, Pen::Map).named(format!("{name} laid")),
     ];
     let mut words = vec![garment.piece(part.part.piece).title.to_string()];
+    words.extend(part.hand.map(|hand| hand.word().to_owned()));
     if lay.sizes.len() > 1 {
         words.push(garment.size(part.size).name.to_string());
     }

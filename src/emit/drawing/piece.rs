@@ -35,9 +35,9 @@ pub struct DrawnGroup {
 
 /// The parts of several sizes, part by part, in the order of the first size that has them.
 pub fn group(cuts: &[Cutting]) -> Vec<Group<'_>> {
-    let mut groups: indexmap::IndexMap<crate::garment::Part, Vec<&CutPart>> = indexmap::IndexMap::new();
+    let mut groups: indexmap::IndexMap<_, Vec<&CutPart>> = indexmap::IndexMap::new();
     for part in cuts.iter().flat_map(|cut| &cut.parts) {
-        groups.entry(part.part).or_default().push(part);
+        groups.entry((part.part, part.hand)).or_default().push(part);
     }
     groups.into_values().map(|members| Group { members }).collect()
 }
@@ -93,7 +93,7 @@ impl<'a> Sketch<'a> {
     }
 
     fn name(&self, part: &CutPart, what: &str) -> String {
-        let piece = self.garment.part_name(Some(part.part.layer), part.part.piece);
+        let piece = part.name(self.garment);
         match part.label.size.as_str() {
             "" => format!("{piece} {what}"),
             _ if self.alike => format!("{piece} {what}"),

@@ -103,7 +103,7 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
 
 /// What is written on the piece, downward from the middle of its grain.
 fn texts(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
-    let name = garment.part_name(Some(part.part.layer), part.part.piece);
+    let name = part.name(garment);
     let mut lines = vec![format!("Piece Name: {name}")];
     if !part.label.size.is_empty() {
         lines.push(format!("Size: {}", part.label.size));
@@ -148,7 +148,7 @@ fn point(layer: &str, at: Point) -> Entity<'_> {
 
 /// A name that R13 allows for a block: letters, digits, `-` and `_`, and no other block's.
 fn block_name(garment: &Garment, part: &CutPart, taken: &mut BTreeSet<String>) -> String {
-    let whole = format!("{}-{}", garment.part_name(Some(part.part.layer), part.part.piece), part.label.size);
+    let whole = format!("{}-{}", part.name(garment), part.label.size);
     let letter = |letter: char| match letter {
         letter if letter.is_ascii_alphanumeric() || letter == '-' => letter.to_ascii_uppercase(),
         _ => '_',

@@ -299,7 +299,7 @@ impl Lowering<'_> {
     }
 
     /// The edge itself, or what it may be in the pieces that its piece became.
-    fn runs_in_last_pieces(
+    pub(super) fn runs_in_last_pieces(
         &self,
         piece: PieceId,
         edge: crate::garment::EdgeId,

@@ -218,6 +218,9 @@ impl Lowering<'_> {
             allowance: None,
             corners: Vec::new(),
             never_flipped: None,
+            drawn: None,
+            one_sided: None,
+            told_apart: false,
             papers: Vec::new(),
         });
         Some(id)

@@ -181,6 +181,10 @@ impl Lowering<'_> {
             PieceItemNode::NeverFlipped => {
                 self.garment.pieces[piece.index()].never_flipped = Some(item.span);
             }
+            PieceItemNode::Drawn(hand) => match self.garment.piece(piece).drawn {
+                Some((_, first)) => self.report_said_twice("piece", "drawn", first, item.span),
+                None => self.garment.pieces[piece.index()].drawn = Some((*hand, item.span)),
+            },
             PieceItemNode::Outline(_) | PieceItemNode::Cut(_) | PieceItemNode::Grain(_) => {}
         }
     }
@@ -577,6 +581,7 @@ impl Lowering<'_> {
         made.corners = corners;
         made.allowance = whole.allowance;
         made.never_flipped = whole.never_flipped;
+        made.drawn = whole.drawn;
     }
 }
 

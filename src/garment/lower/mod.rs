@@ -27,6 +27,7 @@ mod pleat;
 mod portion;
 mod seam_work;
 mod sewing;
+mod sides;
 mod sought;
 mod steps;
 mod straps;
@@ -98,6 +99,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_straps();
     lowering.lower_alterations();
     lowering.lower_sewing();
+    lowering.mark_sides();
     lowering.find_widths();
     lowering.name_notions();
     lowering.is_in_steps = true;

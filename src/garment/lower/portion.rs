@@ -6,7 +6,7 @@ use super::papers::When;
 use super::take_up::is_share;
 use crate::garment::{
     Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName, Seam, SewnEdge,
-    SewnPoint, SewnSpot, Symbol,
+    SewnPoint, SewnSpot, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree;
@@ -14,8 +14,13 @@ use std::sync::Arc;
 
 impl Lowering<'_> {
     /// An edge, a run of one, or, where `lines` may be named too, a line.
-    pub(super) fn named_portion(&mut self, words: &tree::SewnWords, lines: bool) -> Option<SewnEdge> {
-        let sewn = self.named_edge(&words.edge, lines)?;
+    pub(super) fn named_portion(
+        &mut self,
+        words: &tree::SewnWords,
+        lines: bool,
+        user: Option<User>,
+    ) -> Option<SewnEdge> {
+        let sewn = self.named_edge(&words.edge, lines, user)?;
         let Some(run) = &words.run else { return Some(sewn) };
         if self.garment.edge(sewn.edge).line && lines {
             let title = format!("{} is a line inside the piece", self.garment.edge(sewn.edge).name);

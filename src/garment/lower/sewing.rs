@@ -6,9 +6,9 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
-    Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishKind,
-    Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId, PlacedCorner, Placement, Seam,
-    SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot, Stitch, Symbol,
+    Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishId,
+    FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId, PlacedCorner,
+    Placement, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot, Stitch, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -39,7 +39,7 @@ impl Lowering<'_> {
                 StatementNode::Place(place) => self.lower_place(place, span),
                 StatementNode::Closure(closure) => self.lower_closure(closure),
                 StatementNode::Opening(opening) => {
-                    let ring = self.lower_chain(&opening.ring, false);
+                    let ring = self.lower_chain(&opening.ring, false, None);
                     let passes = self.find_value(&opening.passes);
                     if let (Some(ring), Some(passes)) = (ring, passes) {
                         let passes_span = opening.passes.span;
@@ -50,7 +50,8 @@ impl Lowering<'_> {
                     let length = self.lower(&cord.length, When::Fact, None, Wanted::Length);
                     let ends =
                         cord.ends.as_ref().map(|ends| self.lower(ends, When::Fact, None, Wanted::Length));
-                    let through = cord.through.iter().filter_map(|edge| self.sewn_edge(edge)).collect();
+                    let through =
+                        cord.through.iter().filter_map(|edge| self.named_edge(edge, false, None)).collect();
                     self.garment.cords.push(Cord {
                         name: cord.name.text.clone(),
                         length,
@@ -67,12 +68,13 @@ impl Lowering<'_> {
         self.check_followers();
     }
 
-    fn sewn_edge(&self, dotted: &tree::Dotted) -> Option<SewnEdge> {
-        self.named_edge(dotted, false)
-    }
-
     /// An edge, or, where `lines` may be named too, a line: buttons stand on a centre line.
-    pub(super) fn named_edge(&self, dotted: &tree::Dotted, lines: bool) -> Option<SewnEdge> {
+    pub(super) fn named_edge(
+        &self,
+        dotted: &tree::Dotted,
+        lines: bool,
+        user: Option<User>,
+    ) -> Option<SewnEdge> {
         let (part, edge) = self.find_dotted_edge(dotted)?;
         if self.garment.edge(edge).line && !lines && !self.is_cut_along(edge) {
             let name = self.garment.edge(edge).name.clone();
@@ -88,7 +90,8 @@ impl Lowering<'_> {
             return None;
         }
         if self.is_in_layer(part, dotted.span) {
-            return Some(SewnEdge { layer: part.layer, piece: part.piece, edge, span: dotted.span });
+            let (NamedPiece { layer, piece }, on) = (part, dotted.on);
+            return Some(SewnEdge { layer, piece, edge, on, user, span: dotted.span });
         }
         None
     }
@@ -140,22 +143,22 @@ impl Lowering<'_> {
         false
     }
 
-    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool) -> Option<Chain> {
+    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool, user: Option<User>) -> Option<Chain> {
         let edges: Vec<Option<SewnEdge>> =
-            chain.edges.iter().map(|sewn| self.named_portion(sewn, lines)).collect();
+            chain.edges.iter().map(|sewn| self.named_portion(sewn, lines, user)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();
         Some(Chain { edges: edges?, over: None, ring: chain.ring, span: chain.span })
     }
 
-    fn lower_side(&mut self, side: &tree::Side) -> Option<Few<Chain>> {
+    fn lower_side(&mut self, side: &tree::Side, user: User) -> Option<Few<Chain>> {
         let mut plies: Vec<Chain> = Vec::with_capacity(side.plies.len());
         for chain in &side.plies {
             let ply = plies.len();
-            let lowered = self.lower_chain(chain, false)?;
+            let lowered = self.lower_chain(chain, false, Some(user))?;
             plies.push(lowered);
             for (edge, first) in chain.edges.iter().enumerate() {
                 for words in &first.over {
-                    let sewn = self.named_portion(words, false)?;
+                    let sewn = self.named_portion(words, false, Some(user))?;
                     let over = Some(Over { ply, edge });
                     plies.push(Chain { edges: Few::one(sewn), over, ring: false, span: words.span });
                 }
@@ -197,7 +200,8 @@ impl Lowering<'_> {
         }
         let mut seam = self.garment.seam(id).clone();
         seam.poisoned = self.is_damaged(span);
-        match (self.lower_side(&tree.first), self.lower_side(&tree.second)) {
+        let user = User::Seam(id);
+        match (self.lower_side(&tree.first, user), self.lower_side(&tree.second, user)) {
             (Some(first), Some(second)) => (seam.first, seam.second) = (first, second),
             _ => seam.poisoned = true,
         }
@@ -310,7 +314,8 @@ impl Lowering<'_> {
     }
 
     fn lower_finish(&mut self, tree: &tree::Finish, span: Span) {
-        let edges = tree.edges.iter().filter_map(|sewn| self.named_portion(sewn, false)).collect();
+        let user = Some(User::Finish(FinishId::from_index(self.garment.finishes.len())));
+        let edges = tree.edges.iter().filter_map(|sewn| self.named_portion(sewn, false, user)).collect();
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let kind = match &tree.kind {
             tree::FinishKind::Hem(hem) => FinishKind::Hem(Hem {
@@ -349,6 +354,7 @@ impl Lowering<'_> {
             piece: placed.piece,
             on_layer: on.layer,
             on: on.piece,
+            hand: tree.on.on,
             corners: Vec::new(),
             topstitched: Vec::new(),
             all_round: None,
@@ -417,7 +423,9 @@ impl Lowering<'_> {
             return; // a second one of that name, reported elsewhere
         }
         let lines = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Fasteners(_)));
-        let (first, second) = (self.lower_chain(&tree.first, lines), self.lower_chain(&tree.second, lines));
+        let user = Some(User::Closure(id));
+        let (first, second) =
+            (self.lower_chain(&tree.first, lines, user), self.lower_chain(&tree.second, lines, user));
         let named: Vec<PieceId> = [&first, &second]
             .into_iter()
             .flatten()
@@ -527,11 +535,12 @@ impl Lowering<'_> {
             }
             let name = self.garment.edge(near_edge).name.clone();
             let span = alteration.span;
+            let id = SeamId::from_index(self.garment.seams.len());
             let side = |piece: PieceId, edge| {
-                let sewn = SewnEdge { layer: target.layer, piece, edge, span };
+                let user = Some(User::Seam(id));
+                let sewn = SewnEdge { layer: target.layer, piece, edge, on: None, user, span };
                 Few::one(Chain { edges: Few::one(sewn), over: None, ring: false, span })
             };
-            let id = crate::garment::SeamId::from_index(self.garment.seams.len());
             self.names.seams.entry(name.clone()).or_insert(id);
             self.garment.seams.push(Seam {
                 name,

@@ -294,7 +294,7 @@ impl Lowering<'_> {
             _ => false,
         };
         let span = Span::new(piece.first()?.span.lo, piece.last()?.span.hi);
-        is_slit_said.then(|| (tree::Dotted { parts: piece.to_vec(), span }, slit, side))
+        is_slit_said.then(|| (tree::Dotted { parts: piece.to_vec(), on: None, span }, slit, side))
     }
 
     /// A side of a slit, or its end, that is named by `piece.slit.side`; none of other names. The inner none

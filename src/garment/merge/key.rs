@@ -1,7 +1,7 @@
 //! What a declaration is known by, so that a variation can replace or drop it.
 
 use crate::source::Span;
-use crate::syntax::tree::{Dotted, StatementNode};
+use crate::syntax::tree::{Dotted, Hand, StatementNode};
 use std::sync::Arc;
 
 /// What a declaration is known by. Names of different keys live apart.
@@ -111,15 +111,26 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
     }
 }
 
-/// The words as written, without any spacing.
+/// The words as written, without more spacing than they need.
 pub(super) fn dotted(words: &Dotted) -> String {
     let parts: Vec<&str> = words.parts.iter().map(|part| &*part.text).collect();
-    parts.join(".")
+    let parts = parts.join(".");
+    match words.on {
+        Some(hand) => format!("{parts} on {}", hand.word()),
+        None => parts,
+    }
 }
 
 /// Whether the words read so, as [`dotted`] writes them.
 pub(super) fn reads(words: &Dotted, text: &str) -> bool {
-    let mut names = text.split('.');
+    let (names, on) = match text.split_once(" on ") {
+        Some((names, on)) => (names, Some(on)),
+        None => (text, None),
+    };
+    if words.on.map(Hand::word) != on {
+        return false;
+    }
+    let mut names = names.split('.');
     words.parts.iter().all(|part| names.next() == Some(&*part.text)) && names.next().is_none()
 }
 

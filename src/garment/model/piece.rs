@@ -3,7 +3,7 @@ use super::{
     PortionName, TakeUp,
 };
 use crate::source::Span;
-use crate::syntax::tree::CornerStyle;
+use crate::syntax::tree::{CornerStyle, Hand};
 use std::sync::Arc;
 
 /// A piece.
@@ -40,6 +40,12 @@ pub struct Piece {
     pub corners: Vec<Corner>,
     /// Must not be turned over for a second layer.
     pub never_flipped: Option<Span>,
+    /// On which side of the body the copy is worn that lies as it is drawn, and where that is said.
+    pub drawn: Option<(Hand, Span)>,
+    /// Where one side of the body alone is first spoken of, so that left and right may differ.
+    pub one_sided: Option<Span>,
+    /// Left and right are told apart: one side alone is spoken of, of it or of what it is sewn to there.
+    pub told_apart: bool,
     /// Its paper, and those of its parts that have alterations of their own.
     pub papers: Vec<PaperId>,
 }

@@ -1,4 +1,4 @@
-use super::{ClosureId, CordId, EdgeId, Expression, LayerId, PieceId, PointId, SeamId, ValueId};
+use super::{ClosureId, CordId, EdgeId, Expression, FinishId, LayerId, PieceId, PointId, SeamId, ValueId};
 use crate::few::Few;
 use crate::source::Span;
 use crate::syntax::tree::{Fastener, FitKind, Hand, SeamKind, Verb, ZipperKind};
@@ -13,8 +13,23 @@ pub struct SewnEdge {
     pub piece: PieceId,
     /// The edge.
     pub edge: EdgeId,
+    /// On that side of the body only.
+    pub on: Option<Hand>,
+    /// What takes it; none of what takes nothing, as a cord or an opening.
+    pub user: Option<User>,
     /// Where it is named.
     pub span: Span,
+}
+
+/// What takes an edge that it names, so that on that side of the body nothing else does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum User {
+    /// A seam.
+    Seam(SeamId),
+    /// A closure.
+    Closure(ClosureId),
+    /// A finish.
+    Finish(FinishId),
 }
 
 /// A corner or mark, or an end of a run of an edge, as a seam names it.
@@ -328,6 +343,8 @@ pub struct Placement {
     pub on_layer: Option<LayerId>,
     /// What it is placed on.
     pub on: PieceId,
+    /// On that side of the body only.
+    pub hand: Option<Hand>,
     /// Corners of what is placed and marks or corners of what it is placed on.
     pub corners: Vec<PlacedCorner>,
     /// Edges that are topstitched.

@@ -22,6 +22,7 @@ mod finishing;
 mod pleats;
 mod runs;
 mod sewing;
+mod sides;
 mod slits;
 mod text;
 
@@ -37,6 +38,7 @@ pub use finishing::*;
 pub use pleats::*;
 pub use runs::*;
 pub use sewing::*;
+pub use sides::*;
 pub use slits::*;
 pub use text::*;
 
@@ -88,6 +90,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         runs::ENTRIES,
         sewing::ENTRIES,
         ends::ENTRIES,
+        sides::ENTRIES,
         finishing::ENTRIES,
         cloth::ENTRIES,
     ]

@@ -130,6 +130,7 @@ pub(super) fn side(
     let mut drawn = sketch::bare(naming.piece, edges.collect());
     drawn.missing = whole.missing.clone();
     (drawn.cut, drawn.count, drawn.grain) = (whole.cut, whole.count, whole.grain);
+    drawn.unfolded = whole.unfolded;
     let now = ring(&drawn);
     for spot in &whole.spots {
         let own = (naming.point)(spot.point).filter(|_| (lying.off)(spot.at) >= -SAME_POINT);

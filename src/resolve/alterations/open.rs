@@ -10,9 +10,12 @@ use crate::resolve::work::Work;
 /// A half on the fold becomes a pair.
 pub(super) fn open(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     match drawn.cut {
-        CutHow::OnFold(fold) if work.garment.is_run_of(fold, target.edge) => {
-            Some(DrawnPiece { cut: CutHow::Mirrored, count: drawn.count.saturating_mul(2), ..drawn.clone() })
-        }
+        CutHow::OnFold(fold) if work.garment.is_run_of(fold, target.edge) => Some(DrawnPiece {
+            cut: CutHow::Mirrored,
+            unfolded: false,
+            count: drawn.count.saturating_mul(2),
+            ..drawn.clone()
+        }),
         cut => {
             let title = work.title(drawn.piece);
             work.mistake(1.0, title, || {

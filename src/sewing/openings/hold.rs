@@ -147,7 +147,7 @@ impl<'a> Holding<'a> {
     /// How far the cloth of a stretch gives. Cloth of which nothing is said is not counted on.
     fn own(&mut self, id: StretchId) -> Own {
         let side = self.surface.side_of(id);
-        let part = self.surface.face(side.face).part;
+        let part = side.part;
         if let Some(&known) = self.known.get(&(part, side.edge)) {
             return known;
         }

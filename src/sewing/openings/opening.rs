@@ -33,7 +33,7 @@ pub(in crate::sewing) fn openings(
     for id in surface.stretch_ids() {
         let side = surface.side_of(id);
         if !side.fold {
-            of_edge.entry((surface.face(side.face).part, side.edge)).or_default().push(id);
+            of_edge.entry((side.part, side.edge)).or_default().push(id);
         }
     }
     let ways = Ways::new(garment, sized, parts, surface);

@@ -167,7 +167,7 @@ fn tell(
         let mut gone = 0;
         while !ring.contains(&next.stretch) && gone <= surface.stretches.len() {
             let side = surface.side_of(next.stretch);
-            let named = (surface.face(side.face).part, side.edge);
+            let named = (side.part, side.edge);
             if !missing.contains(&named) && !own.contains(&named) {
                 missing.push(named);
             }
@@ -192,7 +192,7 @@ fn corner(
     end: RimPart,
 ) -> Option<(SeamEnd, DrawnEdgeId)> {
     let side = surface.side_of(end.stretch);
-    let part = surface.face(side.face).part;
+    let part = side.part;
     let drawn = sized.paper(parts.get(part.index())?.part.paper)?;
     let count = drawn.edges.len().max(1);
     let is_drawn_end = end.against == side.mirrored;

@@ -9,9 +9,12 @@ use crate::sewing::stitching::Stitching;
 
 /// Marks the links that something else takes.
 pub(super) fn mark(strands: &mut [Strand], stitching: &Stitching) {
+    let mut rights = stitching.right.iter().flatten().flatten();
     for (strand, own) in strands.iter_mut().zip(stitching.plies()) {
+        let right = rights.next();
         for link in &mut strand.links {
-            link.gap = !own.iter().any(|place| (place.part, place.edge) == (link.part, link.edge));
+            let mut all = own.iter().chain(right.into_iter().flatten());
+            link.gap = !all.any(|place| (place.part, place.edge) == (link.part, link.edge));
         }
     }
 }

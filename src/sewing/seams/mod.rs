@@ -10,10 +10,12 @@ pub(super) mod strand;
 mod way_round;
 
 use super::amounts::amount_of;
+use super::closure_pairs::closure_sides;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
+use super::sides::Reach;
 use super::stitching::{Finder, Place, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
@@ -48,19 +50,28 @@ pub fn seams<'a>(
         .iter()
         .map(|stitching| {
             let ring = garment.seam(stitching.seam).ring().map(|ring| ring.way);
-            hands::pair(&stitching.sides, ring, finder)
+            hands::pair(&stitching.sides, stitching.reach, ring, finder)
         })
         .collect();
     for (stitching, pairing) in stitchings.iter().zip(&pairings) {
-        if matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
+        if stitching.reach == Reach::Across || matches!(pairing, Ok(Pairing { way: Way::Crossed, .. })) {
             for place in stitching.places() {
                 corners.cross(place.part, place.edge);
             }
         }
     }
+    if finder.has_sides() {
+        for closure in &garment.closures {
+            for layer in finder.layers.of_chains(&[&closure.first, &closure.second]) {
+                let sided = closure_sides(finder, closure, layer).unwrap_or_default();
+                for place in sided.iter().flat_map(|one| one.sides.iter().flatten().flatten()) {
+                    corners.close(place.part, place.edge);
+                }
+            }
+        }
+    }
     let mut laid = lay_all(garment, &stitchings, &pairings, finder, corners);
-    let is_handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
-    way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, lengths, &is_handed);
+    way_round::turn_round(garment, &stitchings, &mut laid, corners, finder, lengths);
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let mut sewn = Vec::with_capacity(stitchings.len());
     for ((stitching, pairing), laid) in stitchings.iter().zip(pairings).zip(laid) {
@@ -109,7 +120,8 @@ fn lay_all(
     laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder.parts.len()));
     let open = chains.into_iter().chain(left).collect();
     laying.passes(open, corners, &mut all);
-    for (laid, pairing) in all.iter_mut().zip(pairings) {
+    let together = stitchings.iter().map(|stitching| stitching.reach == Reach::Both);
+    for ((laid, pairing), _) in all.iter_mut().zip(pairings).zip(together).filter(|(_, together)| *together) {
         if let (Some(laid), Ok(Pairing { way: Way::ByHand, sewings })) = (laid, pairing) {
             laid.go_on_through_folds(corners, *sewings);
         }
@@ -184,7 +196,7 @@ impl Laid {
             if !ends {
                 strand.turn();
             }
-            strand.unfold(starts && ends);
+            strand.unfold(corners, starts && ends);
         }
         self.through_fold = true;
     }
@@ -199,15 +211,14 @@ fn lay(
     corners: &mut Corners,
     mut signs: Option<&mut Signed>,
 ) -> Option<Laid> {
-    let handed = |part: PartId| finder.drawn(part).is_some_and(hands::is_handed);
     let mut strands: Vec<Strand> = Vec::with_capacity(stitching.plies().count());
     let (sides, has_gaps) = match &stitching.through {
         Some(through) => (&**through, true),
-        None => (&stitching.sides, false),
+        None => (&stitching.sides, stitching.right_through.is_some()),
     };
     for (side, plies) in sides.iter().enumerate() {
-        let hand = if side == 1 && way == Way::Crossed { Hand::Right } else { Hand::Left };
-        let hand_of = |part: PartId| handed(part).then_some(hand);
+        let hand = hands::hand_of_side(plies, side == 1, stitching.reach, way, finder);
+        let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
         for places in plies {
             let mut lying = |corners: &mut Corners, places: &[Place]| {
                 Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())
@@ -244,8 +255,22 @@ fn lay(
     }
     if way == Way::Round {
         let copies = |part: PartId| finder.drawn(part).map_or(1, |drawn| hands::times(drawn) as usize);
+        let rights = stitching.right_through.as_deref().or(stitching.right.as_ref());
+        let mut rights = rights.into_iter().flatten().flatten();
         for strand in &mut strands {
-            strand.go_round(corners, &seam.matching, &copies);
+            let right = rights.next().filter(|places| !strand.is_twin_of(corners, places));
+            let right = match right {
+                Some(places) => {
+                    let hand_of = |part: PartId| hands::hand_of(part, Hand::Right, finder);
+                    let signs = signs.as_deref_mut();
+                    Some(Strand::lying(corners, places, &hand_of, &seam.matching, signs)?)
+                }
+                None => None,
+            };
+            strand.go_round(corners, &seam.matching, &copies, right);
+        }
+        if has_gaps && stitching.right.is_some() {
+            left::mark(&mut strands, stitching);
         }
     }
     let unmet = meet::meet(corners, &mut strands, &seam.matching);
@@ -309,6 +334,7 @@ impl Measuring<'_, '_> {
         let sewings = pairing.map_or(1, |pairing| pairing.sewings);
         SewnSeam {
             seam: stitching.seam,
+            reach: stitching.reach,
             layers,
             sewings: if laid.through_fold { sewings / 2 } else { sewings },
             first,

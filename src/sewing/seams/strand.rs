@@ -39,12 +39,9 @@ impl Link {
     }
 
     /// The same edge of the other hand, sewn the other way.
-    fn mirrored(&self) -> Link {
-        let hand = self.hand.map(|hand| match hand {
-            Hand::Left => Hand::Right,
-            Hand::Right => Hand::Left,
-        });
-        Link { reversed: !self.reversed, hand, ..*self }
+    fn mirrored(&self, corners: &Corners) -> Link {
+        let part = corners.twin(self.part).unwrap_or(self.part);
+        Link { part, reversed: !self.reversed, hand: self.hand.map(Hand::other), ..*self }
     }
 }
 
@@ -198,10 +195,10 @@ impl Strand {
     }
 
     /// Goes on, past its end, with its mirror image back to where it began.
-    pub(super) fn unfold(&mut self, is_ring: bool) {
-        let back: Vec<Link> = self.links.iter().rev().map(Link::mirrored).collect();
+    pub(super) fn unfold(&mut self, corners: &Corners, is_ring: bool) {
+        let back: Vec<Link> = self.links.iter().rev().map(|link| link.mirrored(corners)).collect();
         self.links.extend(back);
-        self.end = self.start;
+        self.end = self.links.last().and_then(|link| link.end(corners)).unwrap_or(self.start);
         self.symmetric = true;
         self.ring = is_ring;
     }
@@ -212,9 +209,10 @@ impl Strand {
     /// in the middle.
     pub(super) fn go_round(
         &mut self,
-        corners: &Corners,
+        corners: &mut Corners,
         matching: &[(SewnPoint, SewnPoint)],
         copies_of: &dyn Fn(PartId) -> usize,
+        right: Option<Strand>,
     ) {
         let single = |link: &Link| link.hand.is_none();
         if self.links.iter().all(single) {
@@ -230,25 +228,93 @@ impl Strand {
             if self.links.first().is_some_and(single) && !self.links.last().is_some_and(single) {
                 self.turn();
             }
-            let back: Vec<Link> =
-                self.links.iter().rev().filter(|link| !single(link)).map(Link::mirrored).collect();
+            if let Some(right) = right {
+                return self.go_on_in(right, corners, true);
+            }
+            let paired = self.links.iter().rev().filter(|link| !single(link));
+            let back: Vec<Link> = paired.map(|link| link.mirrored(corners)).collect();
             self.links.extend(back);
-            self.end = self.start;
+            self.end = self.links.last().and_then(|link| link.end(corners)).unwrap_or(self.start);
             self.symmetric = true;
             return;
         }
-        let closes = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);
-        let (start, end) = (closes(self.start), closes(self.end));
-        let matched = |node: Node| is_matched(corners, node, matching);
+        let (start, end) = {
+            let closes = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);
+            (closes(self.start), closes(self.end))
+        };
         let begins_at_end = match (start, end) {
             (true, false) => true,
             (false, true) => false,
-            _ => matched(self.end) && !matched(self.start),
+            _ => is_matched(corners, self.end, matching) && !is_matched(corners, self.start, matching),
         };
         if begins_at_end {
             self.turn();
         }
-        self.unfold(start && end);
+        match right {
+            Some(right) => self.go_on_in(right, corners, false),
+            None => self.unfold(corners, start && end),
+        }
+        if start && end {
+            self.begin_where_open(corners);
+        }
+    }
+
+    /// A ring of parts whose left and right are told apart begins where it is closed by a closure, if that is
+    /// in one place: at a zip in the left side seam.
+    fn begin_where_open(&mut self, corners: &Corners) {
+        if !self.links.iter().any(|link| corners.twin(link.part).is_some()) {
+            return;
+        }
+        let count = self.links.len();
+        let mut open: Option<usize> = None;
+        for at in 0..count {
+            let (Some(before), Some(after)) = (self.links.get(at), self.links.get((at + 1) % count)) else {
+                continue;
+            };
+            let is_open = corners.is_closed_beyond(before.part, before.edge, !before.reversed)
+                && corners.is_closed_beyond(after.part, after.edge, after.reversed);
+            if is_open {
+                if open.is_some() {
+                    return;
+                }
+                open = Some((at + 1) % count);
+            }
+        }
+        let Some(first) = open else { return };
+        self.links.rotate_left(first);
+        let ends = |link: Option<&Link>, is_start: bool| {
+            link.and_then(|link| if is_start { link.start(corners) } else { link.end(corners) })
+        };
+        if let (Some(start), Some(end)) = (ends(self.links.first(), true), ends(self.links.last(), false)) {
+            (self.start, self.end, self.symmetric, self.ring) = (start, end, false, false);
+        }
+    }
+
+    /// Goes on, past its end, in the right strand, which is not its mirror image; what lies in the middle of
+    /// both comes once.
+    fn go_on_in(&mut self, mut right: Strand, corners: &Corners, has_middle: bool) {
+        let is_twin = |node: Node| corners.is_twin(self.end, node) || (has_middle && node == self.end);
+        if !is_twin(right.start) && is_twin(right.end) {
+            right.turn();
+        } else if !is_twin(right.start) {
+            // Its outer end is where the left one's is.
+            let meets = |node: Node| corners.is_twin(self.start, node);
+            if meets(right.start) && !meets(right.end) {
+                right.turn();
+            }
+        }
+        let back = right.links.into_vec().into_iter().filter(|link| !has_middle || link.hand.is_some());
+        self.links.extend(back);
+        self.end = self.links.last().and_then(|link| link.end(corners)).unwrap_or(self.start);
+    }
+
+    /// Whether these are the same edges of the other side of the body.
+    pub(super) fn is_twin_of(&self, corners: &Corners, places: &[Place]) -> bool {
+        places.len() == self.links.len()
+            && self.links.iter().all(|link| {
+                let part = corners.twin(link.part).unwrap_or(link.part);
+                places.iter().any(|place| (place.part, place.edge) == (part, link.edge))
+            })
     }
 }
 

@@ -14,7 +14,9 @@ use super::{Laid, Lengths};
 use crate::few::Few;
 use crate::garment::{Closure, Garment, LayerId};
 use crate::sewing::ends::{Corners, Node};
+use crate::sewing::hands::{Way, hand_of, hand_of_side};
 use crate::sewing::model::PartId;
+use crate::sewing::sides::{Sided, by_side};
 use crate::sewing::stitching::{Finder, Place, Stitching};
 use crate::sewing::surface::union::Signed;
 use crate::syntax::tree::Hand;
@@ -45,9 +47,8 @@ pub(super) fn turn_round(
     corners: &mut Corners,
     finder: &Finder,
     lengths: &mut Lengths,
-    is_handed: &dyn Fn(PartId) -> bool,
 ) {
-    let mut signs = Signed::new(finder.parts.len());
+    let mut signs = signs_of(corners, finder.parts.len());
     let mut loose: Vec<Loose> = Vec::new();
     for (seam, (stitching, one)) in stitchings.iter().zip(laid.iter()).enumerate() {
         let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
@@ -66,7 +67,7 @@ pub(super) fn turn_round(
     if loose.is_empty() {
         return;
     }
-    let anchors = anchors(garment, finder, corners, is_handed);
+    let anchors = anchors(garment, finder, corners);
     // What closures settle first, then plain seams, then what lies in stacks.
     for round in 0..3 {
         loose.retain(|loose| {
@@ -94,6 +95,17 @@ pub(super) fn turn_round(
     }
 }
 
+/// Nothing is known but that left and right parts of one piece lie alike, each as its own copies do.
+fn signs_of(corners: &Corners, parts: usize) -> Signed {
+    let mut signs = Signed::new(parts);
+    for part in (0..parts).map(PartId::from_index) {
+        if let Some(twin) = corners.twin(part) {
+            signs.join(part.index(), twin.index(), false);
+        }
+    }
+    signs
+}
+
 /// How parts lie to one another by the seams that are laid of two single edges, and that can lie but one
 /// way round.
 pub(super) fn known(
@@ -103,7 +115,7 @@ pub(super) fn known(
     corners: &mut Corners,
     parts: usize,
 ) -> Signed {
-    let mut signs = Signed::new(parts);
+    let mut signs = signs_of(corners, parts);
     for (stitching, one) in stitchings.iter().zip(laid) {
         let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
             continue;
@@ -235,33 +247,33 @@ fn said_by_closures(anchors: &HashSet<(Spot, Spot)>, laid: &Laid, groups: &[Grou
 }
 
 /// Corners that a closure's chain runs on over, from the copy of the one to the copy of the other.
-fn anchors(
-    garment: &Garment,
-    finder: &Finder,
-    corners: &mut Corners,
-    is_handed: &dyn Fn(PartId) -> bool,
-) -> HashSet<(Spot, Spot)> {
+fn anchors(garment: &Garment, finder: &Finder, corners: &mut Corners) -> HashSet<(Spot, Spot)> {
     let mut found = HashSet::new();
     for closure in &garment.closures {
         for layer in layers(finder, closure) {
             let chains = [&closure.first, &closure.second];
-            let places = chains.map(|chain| -> Vec<Place> {
+            let places = chains.map(|chain| -> Few<Few<Place>> {
                 let edges = chain.edges.iter();
                 let each = edges.filter_map(|sewn| Some(finder.in_layer(sewn.layer.or(layer)?, sewn)));
-                each.flatten().collect()
+                Few::one(each.flatten().collect())
             });
-            let edges = |places: &[Place]| -> HashSet<_> {
-                places.iter().map(|place| (place.part, place.edge)).collect()
-            };
-            let is_crossed = !edges(&places[0]).is_disjoint(&edges(&places[1]));
-            for (second, places) in places.iter().enumerate() {
-                let hand = if second == 1 && is_crossed { Hand::Right } else { Hand::Left };
-                let hand_of = |part: PartId| is_handed(part).then_some(hand);
-                let Some(strand) = Strand::of(corners, places, &hand_of, &[]) else { continue };
-                for pair in strand.links.windows(2) {
-                    let [before, after] = pair else { continue };
-                    if let (Some(end), Some(start)) = (before.end(corners), after.start(corners)) {
-                        found.insert(((end, before.hand), (start, after.hand)));
+            for Sided { sides, reach, .. } in by_side(finder, places, None, false).iter() {
+                let edges = |plies: &[Few<Place>]| -> HashSet<_> {
+                    plies.iter().flatten().map(|place| (place.part, place.edge)).collect()
+                };
+                let is_crossed = !edges(&sides[0]).is_disjoint(&edges(&sides[1]));
+                let way = if is_crossed { Way::Crossed } else { Way::ByHand };
+                for (second, plies) in sides.iter().enumerate() {
+                    let hand = hand_of_side(plies, second == 1, *reach, way, finder);
+                    let hand_of = |part: PartId| hand_of(part, hand, finder);
+                    for places in plies {
+                        let Some(strand) = Strand::of(corners, places, &hand_of, &[]) else { continue };
+                        for pair in strand.links.windows(2) {
+                            let [before, after] = pair else { continue };
+                            if let (Some(end), Some(start)) = (before.end(corners), after.start(corners)) {
+                                found.insert(((end, before.hand), (start, after.hand)));
+                            }
+                        }
                     }
                 }
             }

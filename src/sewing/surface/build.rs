@@ -226,7 +226,7 @@ impl<'a> Sewing<'a> {
             entries.push(Entry { from: 0.0, to: own.length, join: None });
         }
         entries.sort_by(|a, b| (a.from + a.to).total_cmp(&(b.from + b.to)));
-        let fate = self.parts.get(surface.face(own.face).part.index()).and_then(|part| part.fate(own.edge));
+        let fate = self.parts.get(own.part.index()).and_then(|part| part.fate(own.edge));
         let takers = fate.filter(|_| !own.fold).into_iter().flat_map(|fate| &fate.takers);
         let mut finishes = takers.filter_map(|taker| match taker.what {
             TakenBy::Finish(at) => Some(at),

@@ -2,7 +2,7 @@
 
 use super::super::closure_pairs::{closure_sides, is_along_line};
 use super::super::ends::Corners;
-use super::super::hands::{self, Way};
+use super::super::hands;
 use super::faces::Faces;
 use super::model::PlyAt;
 use super::model::{FaceId, SideId};
@@ -12,6 +12,7 @@ use crate::garment::{Chain, Closure, ClosureId, ClosureKind, CutHow, Garment, La
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
 use crate::sewing::seams::strand::Strand;
+use crate::sewing::sides::Sided;
 use crate::sewing::stitching::Finder;
 use crate::syntax::tree::Hand;
 use std::collections::HashMap;
@@ -67,14 +68,32 @@ impl Finding<'_, '_, '_> {
         if is_along_line(self.garment, closure) {
             return self.along_lines(id, [&closure.first, &closure.second], layer, all);
         }
-        let sides = closure_sides(self.finder, closure, layer)?;
-        let pairing = hands::pair_closure(&sides, self.finder).ok()?;
-        let is_handed = |part: PartId| self.finder.drawn(part).is_some_and(hands::is_handed);
+        let first = all.len();
+        for sided in closure_sides(self.finder, closure, layer)?.iter() {
+            let before = (all.len() - first) as u32;
+            self.closed(id, closure, sided, before, all)?;
+        }
+        Some(())
+    }
+
+    /// A closure, of one side of the body or of both.
+    fn closed(
+        &mut self,
+        id: ClosureId,
+        closure: &Closure,
+        sided: &Sided,
+        before: u32,
+        all: &mut Vec<Closing>,
+    ) -> Option<()> {
+        let Sided { sides, reach, .. } = sided;
+        let pairing = hands::pair_closure(sides, *reach, self.finder).ok()?;
         let mut strands = Vec::with_capacity(2);
-        for (second, places) in sides.iter().flatten().enumerate() {
-            let hand = if second == 1 && pairing.way == Way::Crossed { Hand::Right } else { Hand::Left };
-            let hand_of = |part: PartId| is_handed(part).then_some(hand);
-            strands.push(Strand::of(self.corners, places, &hand_of, &[])?);
+        for (second, plies) in sides.iter().enumerate() {
+            let hand = hands::hand_of_side(plies, second == 1, *reach, pairing.way, self.finder);
+            let hand_of = |part: PartId| hands::hand_of(part, hand, self.finder);
+            for places in plies {
+                strands.push(Strand::of(self.corners, places, &hand_of, &[])?);
+            }
         }
         let [first, mut second] = <[Strand; 2]>::try_from(strands).ok()?;
         if self.is_turned(&first, &second) {
@@ -93,6 +112,7 @@ impl Finding<'_, '_, '_> {
                     let before = seen.entry((link.part, link.edge)).or_insert(0);
                     let nth = named.get(&(link.part, link.edge)).copied().unwrap_or(1) * time + *before;
                     *before += 1;
+                    let nth = self.faces.nth_on(link.part, nth, *reach);
                     let found = self.faces.side(link.part, link.edge, nth)?;
                     let length = self.length(found.side)?;
                     let against = match found.to_fold {
@@ -107,7 +127,14 @@ impl Finding<'_, '_, '_> {
             let faces = [&sides[0], &sides[1]].map(|ply| self.faces_of(&ply.runs));
             let lengths = [sides[0].length(), sides[1].length()];
             let takes_edges = closure.kind.as_ref().is_none_or(ClosureKind::takes_edges);
-            all.push(Closing { closure: id, time, takes_edges, sides: Some(sides), faces, lengths });
+            all.push(Closing {
+                closure: id,
+                time: before + time,
+                takes_edges,
+                sides: Some(sides),
+                faces,
+                lengths,
+            });
         }
         Some(())
     }
@@ -158,7 +185,12 @@ impl Finding<'_, '_, '_> {
         for (side, chain) in sides.iter_mut().zip(chains) {
             for sewn in &chain.edges {
                 let layer = sewn.layer.or(layer)?;
-                for (id, part) in PartId::enumerate(self.finder.parts).filter(|(_, part)| part.layer == layer)
+                let is_meant = |id: PartId| match self.finder.hand(id) {
+                    Some(own) => own == sewn.on.unwrap_or(Hand::Left),
+                    None => true,
+                };
+                for (id, part) in PartId::enumerate(self.finder.parts)
+                    .filter(|&(id, part)| part.layer == layer && is_meant(id))
                 {
                     let Some(drawn) = self.sized.paper(part.paper) else {
                         continue;
@@ -166,7 +198,9 @@ impl Finding<'_, '_, '_> {
                     let line = drawn.lines.iter().filter(|line| self.garment.is_run_of(line.edge, sewn.edge));
                     side.extend(line.map(|line| (id, line.path.length())));
                 }
-                for place in self.finder.in_layer(layer, sewn) {
+                for place in
+                    self.finder.in_layer(layer, sewn).into_iter().filter(|place| is_meant(place.part))
+                {
                     let drawn = self.finder.drawn(place.part)?;
                     side.push((place.part, finished(self.garment, drawn, place.edge)?));
                 }
@@ -177,11 +211,22 @@ impl Finding<'_, '_, '_> {
         // The left and the right copy of one line; of two lines of one piece every copy closes on itself.
         let lines = |chain: &Chain| chain.edges.iter().map(|sewn| sewn.edge).collect::<Vec<_>>();
         let crossed = parts[0] == parts[1] && lines(chains[0]) == lines(chains[1]);
-        let times =
-            parts[0].iter().filter_map(|part| self.faces.copies(*part)).map(|copies| copies.times).min()?;
+        // Of what is told apart, the left parts stand for both, unless one side alone is named.
+        let one_sided = chains.iter().flat_map(|chain| &chain.edges).any(|sewn| sewn.on.is_some());
+        let both = |part: PartId| !one_sided && self.finder.hand(part).is_some();
+        let times = |part: PartId| {
+            let own = self.faces.copies(part)?.times;
+            Some(if both(part) { 2 * own } else { own })
+        };
+        let times = parts[0].iter().filter_map(|part| times(*part)).min()?;
         let halves = |part: PartId, time: u32, second: bool| -> Option<FaceId> {
-            let copies = self.faces.copies(part)?;
             let nth = if crossed { 2 * time + u32::from(second) } else { time };
+            if both(part) {
+                let own = if nth % 2 == 0 { part } else { self.finder.twin(part)? };
+                let copies = self.faces.copies(own)?;
+                return (nth / 2 < copies.times).then(|| copies.face(nth / 2));
+            }
+            let copies = self.faces.copies(part)?;
             let handed = copies.cut != CutHow::Alike;
             (nth < copies.times || !handed).then(|| copies.face(nth.min(copies.times.saturating_sub(1))))
         };

@@ -7,6 +7,7 @@ use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::hands::times;
 use crate::sewing::lengths::Lengths;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
+use crate::sewing::sides::Reach;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
 
@@ -14,6 +15,8 @@ use std::collections::BTreeMap;
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Copies {
     pub(super) cut: CutHow,
+    /// The side of the body that the part is, where left and right are told apart.
+    pub(super) hand: Option<Hand>,
     /// How often an edge of it is there.
     pub(super) times: u32,
     /// The first of its faces.
@@ -70,15 +73,16 @@ impl Copies {
     /// The face and the half of the `nth` time that an edge is there, as seams count them: of pairs and
     /// halves left and right in turn.
     fn nth(&self, nth: u32) -> (u32, bool) {
-        match self.cut {
-            CutHow::OnFold(_) => (nth / 2, nth % 2 == 1),
-            CutHow::Alike | CutHow::Mirrored => (nth, false),
+        match (self.cut, self.hand) {
+            (CutHow::OnFold(_), Some(hand)) => (nth, hand == Hand::Right),
+            (CutHow::OnFold(_), None) => (nth / 2, nth % 2 == 1),
+            (CutHow::Alike | CutHow::Mirrored, _) => (nth, false),
         }
     }
 
-    /// Whether there is a left and a right one of each edge.
+    /// Whether there is a left and a right one of each edge, as seams count them.
     pub(super) fn handed(&self) -> bool {
-        self.cut != CutHow::Alike
+        self.cut != CutHow::Alike && self.hand.is_none()
     }
 
     /// The face of the `nth` time that its edges are there.
@@ -100,6 +104,19 @@ impl Faces {
         let InRing { at, to_fold } = (*self.rings.get((copies.ring + half) as usize + edge.index())?)?;
         let side = copies.first_side + face * copies.sides + at;
         Some(Found { side: SideId::from_index(side as usize), mirrored, to_fold })
+    }
+
+    /// The `nth` time that an edge of a part is there for a seam or closure, as all times of it are counted.
+    pub(super) fn nth_on(&self, part: PartId, nth: u32, reach: Reach) -> u32 {
+        let (Reach::On { hand, of_two }, Some(copies)) = (reach, self.copies(part)) else { return nth };
+        let is_right = u32::from(hand == Hand::Right);
+        if copies.handed() {
+            2 * nth + is_right
+        } else if of_two && copies.hand.is_none() {
+            nth + is_right * (copies.times / 2)
+        } else {
+            nth
+        }
     }
 
     /// The faces of a part.
@@ -130,22 +147,32 @@ pub(super) fn faces(
             continue;
         }
         let drawn = drawn(sized, sewn)?;
+        let is_half = matches!(drawn.cut, CutHow::OnFold(_));
+        if let (true, Some(Hand::Right), Some(Some(left))) = (is_half, sewn.hand, all.of_part.last()) {
+            let right = Copies { hand: sewn.hand, ..*left };
+            all.of_part.push(Some(right));
+            continue;
+        }
         outline(garment, drawn, flaps.get(&id), &mut |edge| lengths.of(id, edge), &mut sides)?;
         let flap = sides.iter().any(|side| side.fold);
         let (first, first_side) = (all.faces.len() as u32, all.sides.len() as u32);
         let count = match drawn.cut {
             CutHow::OnFold(_) | CutHow::Alike => drawn.count,
+            CutHow::Mirrored if sewn.hand.is_some() => drawn.count / 2,
             CutHow::Mirrored => drawn.count / 2 * 2,
         };
+        let beyond = if is_half && sewn.hand.is_some() { PartId::from_index(id.index() + 1) } else { id };
         for copy in 0..count {
             let face = FaceId::from_index(all.faces.len());
             let (copy, hand) = match drawn.cut {
+                CutHow::Mirrored if sewn.hand.is_some() => (copy, sewn.hand),
                 CutHow::Mirrored => (copy / 2, Some(if copy % 2 == 0 { Hand::Left } else { Hand::Right })),
                 _ => (copy, None),
             };
             let own = (all.sides.len() as u32, sides.len() as u32);
             all.sides.extend(sides.iter().map(|side| Side {
                 face,
+                part: if side.mirrored { beyond } else { id },
                 edge: side.edge,
                 fold: side.fold,
                 mirrored: side.mirrored,
@@ -175,7 +202,8 @@ pub(super) fn faces(
         }
         all.of_part.push(Some(Copies {
             cut: drawn.cut,
-            times: times(drawn),
+            hand: sewn.hand,
+            times: if sewn.hand.is_some() { times(drawn) / 2 } else { times(drawn) },
             first,
             first_side,
             sides: sides.len() as u32,

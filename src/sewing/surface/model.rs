@@ -51,7 +51,7 @@ pub struct Surface {
 /// A copy of a part, spread out: a disc.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Face {
-    /// Its part.
+    /// Its part; the left one of a whole whose halves are told apart.
     pub part: PartId,
     /// Which copy of the part it is; of a pair, which copy of its hand.
     pub copy: u32,
@@ -76,6 +76,8 @@ pub struct Face {
 pub struct Side {
     /// The face.
     pub face: FaceId,
+    /// The part whose edge it is: the face's, but of a half that is told apart that half's.
+    pub part: PartId,
     /// The edge; of a fold an edge that is folded over.
     pub edge: DrawnEdgeId,
     /// The fold of a flap: no edge of the piece.

@@ -1,7 +1,7 @@
 //! Placed pieces: which copy lies on which, what of them is stitched down on the face below, and where
 //! a seam takes them in.
 
-use super::faces::{Copies, Faces, Found, drawn};
+use super::faces::{Faces, Found, drawn};
 use super::model::{FaceId, SideId};
 use crate::garment::{Catcher, CutHow, EdgeId, Garment, LayerId, PaperId, PlacementId, SeamId};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, PlacedPiece, SizedGarment};
@@ -9,6 +9,7 @@ use crate::sewing::model::{PartId, SewnPart, TakenBy};
 use crate::sewing::stitching::Finder;
 use crate::shape::fold;
 use crate::shape::path::Path;
+use crate::syntax::tree::Hand;
 use std::collections::HashMap;
 
 /// A placed copy.
@@ -54,8 +55,9 @@ pub(super) fn lying(
     parts: &[SewnPart],
     faces: &Faces,
 ) -> Option<Vec<Lying>> {
+    // Of a part whose left and right are told apart the left one.
     let by_paper: HashMap<(LayerId, PaperId), PartId> = PartId::enumerate(parts)
-        .filter(|(_, part)| !part.fused)
+        .filter(|(_, part)| !part.fused && part.hand != Some(Hand::Right))
         .map(|(id, part)| ((part.part.layer, part.part.paper), id))
         .collect();
     let mut all = Vec::new();
@@ -69,8 +71,8 @@ pub(super) fn lying(
             let &own = by_paper.get(&(layer, own))?;
             let has = |layer| by_paper.contains_key(&(layer, placed.on));
             let host = by_paper.get(&(finder.layers.of_host(placement, layer, has)?, placed.on))?;
-            let laying = Laying { garment, sized, parts, faces, placement: id, placed, own, host: *host };
-            laying.copies(&mut all)?;
+            let laying = Laying { garment, sized, parts, faces, placement: id, placed };
+            laying.copies(own, *host, placement.hand, &mut all)?;
         }
     }
     Some(all)
@@ -84,42 +86,76 @@ struct Laying<'a> {
     faces: &'a Faces,
     placement: PlacementId,
     placed: &'a PlacedPiece,
-    own: PartId,
-    host: PartId,
+}
+
+/// One of the times that the edges of a part are there.
+#[derive(Clone, Copy, Debug)]
+struct Slot {
+    part: PartId,
+    time: u32,
+    /// The side of the body; none of what is cut alike.
+    hand: Option<Hand>,
 }
 
 impl Laying<'_> {
-    fn copies(&self, all: &mut Vec<Lying>) -> Option<()> {
-        let (own, host) = (self.faces.copies(self.own)?, self.faces.copies(self.host)?);
-        for (own_times, host_times) in pairs(own, host) {
-            let Some((&first, &on)) = own_times.first().zip(host_times.first()) else { continue };
+    fn copies(&self, own: PartId, host: PartId, hand: Option<Hand>, all: &mut Vec<Lying>) -> Option<()> {
+        let is_half = |part| Some(matches!(self.faces.copies(part)?.cut, CutHow::OnFold(_)));
+        let (own_half, host_half) = (is_half(own)?, is_half(host)?);
+        let (own, host) = (self.slots(own)?, self.slots(host)?);
+        for (own, host) in pairs((own, own_half), (host, host_half), hand) {
+            let Some((&first, &on)) = own.first().zip(host.first()) else { continue };
             let mut lying = Lying {
                 placement: self.placement,
-                placed: own.face(first),
-                host: host.face(on),
+                placed: self.faces.copies(first.part)?.face(first.time),
+                host: self.faces.copies(on.part)?.face(on.time),
                 stitched: Vec::new(),
                 caught: Vec::new(),
                 shut: true,
             };
-            for (place, &time) in own_times.iter().enumerate() {
+            for (place, &slot) in own.iter().enumerate() {
                 // Both halves of what is cut on the fold may lie on one whole piece.
-                let (on, beyond_fold) = match host_times.get(place) {
+                let (on, beyond_fold) = match host.get(place) {
                     Some(&on) => (on, false),
                     None => (on, true),
                 };
-                self.edges(time, on, beyond_fold, &mut lying)?;
+                self.edges(slot, on, beyond_fold, &mut lying)?;
             }
             all.push(lying);
         }
         Some(())
     }
 
-    /// The edges of what is placed, the `time`th time that they are there, over the `on`th of the host's;
-    /// `beyond_fold` where they are drawn on the other half.
-    fn edges(&self, time: u32, on: u32, beyond_fold: bool, lying: &mut Lying) -> Option<()> {
-        let part = self.parts.get(self.own.index())?;
+    /// Every time that the edges of a part are there, left and right in turn where there are both; of a part
+    /// whose left and right are told apart, of both.
+    fn slots(&self, part: PartId) -> Option<Vec<Slot>> {
+        let copies = self.faces.copies(part)?;
+        let slot = |part, time, hand| Slot { part, time, hand };
+        Some(if copies.hand.is_some() {
+            let right = PartId::from_index(part.index() + 1);
+            let both = |time| [slot(part, time, Some(Hand::Left)), slot(right, time, Some(Hand::Right))];
+            (0..copies.times).flat_map(both).collect()
+        } else {
+            let hand = |time| Hand::BOTH.get(time as usize % 2).copied().filter(|_| copies.handed());
+            (0..copies.times).map(|time| slot(part, time, hand(time))).collect()
+        })
+    }
+
+    /// The other half of what is cut on the fold.
+    fn beyond_fold(&self, slot: Slot) -> Option<Slot> {
+        let copies = self.faces.copies(slot.part)?;
+        Some(match copies.hand {
+            Some(Hand::Left) => Slot { part: PartId::from_index(slot.part.index() + 1), ..slot },
+            Some(Hand::Right) => Slot { part: PartId::from_index(slot.part.index() - 1), ..slot },
+            None => Slot { time: slot.time ^ 1, ..slot },
+        })
+    }
+
+    /// The edges of what is placed, at one of the times that they are there, over the host's; `beyond_fold`
+    /// where they are drawn on the other half.
+    fn edges(&self, own: Slot, on: Slot, beyond_fold: bool, lying: &mut Lying) -> Option<()> {
+        let part = self.parts.get(own.part.index())?;
         for (edge, fate) in DrawnEdgeId::enumerate(&part.edges) {
-            let Some(found) = self.faces.side(self.own, edge, time) else { continue };
+            let Some(found) = self.faces.side(own.part, edge, own.time) else { continue };
             let mut takers = fate.takers.iter().map(|taker| taker.what);
             let held = takers.find_map(|what| match what {
                 TakenBy::Topstitched(at) if at == self.placement => Some(None),
@@ -129,7 +165,7 @@ impl Laying<'_> {
             match held {
                 None => lying.shut = false,
                 Some(Some(Catcher::Seam(seam))) => {
-                    let path = self.path(edge, beyond_fold)?;
+                    let path = self.path(own.part, edge, beyond_fold)?;
                     lying.caught.extend(self.caught(found, &path, on, seam)?);
                 }
                 Some(_) => lying.stitched.push(found.side),
@@ -139,8 +175,8 @@ impl Laying<'_> {
     }
 
     /// Where an edge of what is placed lies on the host.
-    fn path(&self, edge: DrawnEdgeId, beyond_fold: bool) -> Option<Path> {
-        let own = drawn(self.sized, self.parts.get(self.own.index())?)?;
+    fn path(&self, own: PartId, edge: DrawnEdgeId, beyond_fold: bool) -> Option<Path> {
+        let own = drawn(self.sized, self.parts.get(own.index())?)?;
         let lies = |edge| self.placed.edges.iter().find(|(placed, _)| *placed == edge).map(|(_, path)| path);
         let path = lies(own.edge_at(edge)?.edge)?;
         match own.cut {
@@ -154,22 +190,21 @@ impl Laying<'_> {
     }
 
     /// The edges of the host that a seam takes, where they lie; of a half on the fold those of both halves.
-    fn taken(&self, on: u32, seam: SeamId) -> Option<Vec<(Found, Path)>> {
-        let host = self.parts.get(self.host.index())?;
-        let drawn = drawn(self.sized, host)?;
+    fn taken(&self, on: Slot, seam: SeamId) -> Option<Vec<(Found, Path)>> {
+        let drawn = drawn(self.sized, self.parts.get(on.part.index())?)?;
         let fold = drawn.edges.iter().find(|edge| is_fold(self.garment, drawn, edge.edge));
         let mirror = fold.and_then(|fold| fold::mirror_across(&fold.path).ok());
+        let other = mirror.and_then(|mirror| Some((self.beyond_fold(on)?, Some(mirror))));
         let mut taken = Vec::new();
-        for (at, fate) in DrawnEdgeId::enumerate(&host.edges) {
-            if !fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(id, _) if id == seam)) {
-                continue;
-            }
-            let path = &drawn.edge_at(at)?.path;
-            taken.extend(self.faces.side(self.host, at, on).map(|found| (found, path.clone())));
-            if let Some(mirror) = mirror {
-                // Left and right halves follow one another.
-                let other = self.faces.side(self.host, at, on ^ 1);
-                taken.extend(other.map(|found| (found, path.transform(mirror))));
+        for (slot, mirror) in std::iter::once((on, None)).chain(other) {
+            for (at, fate) in DrawnEdgeId::enumerate(&self.parts.get(slot.part.index())?.edges) {
+                let by_seam = |what| matches!(what, TakenBy::Seam(id, _) if id == seam);
+                if !fate.takers.iter().any(|taker| by_seam(taker.what)) {
+                    continue;
+                }
+                let path = &drawn.edge_at(at)?.path;
+                let path = mirror.map_or_else(|| path.clone(), |mirror| path.transform(mirror));
+                taken.extend(self.faces.side(slot.part, at, slot.time).map(|found| (found, path)));
             }
         }
         Some(taken)
@@ -177,7 +212,7 @@ impl Laying<'_> {
 
     /// Where the seam runs under a caught edge: under one edge of the host, or under several in a row. None
     /// where it does not.
-    fn caught(&self, own: Found, path: &Path, on: u32, seam: SeamId) -> Option<Vec<CaughtSide>> {
+    fn caught(&self, own: Found, path: &Path, on: Slot, seam: SeamId) -> Option<Vec<CaughtSide>> {
         let taken = self.taken(on, seam)?;
         let (long, own_long) = (path.length(), self.length(own.side)?);
         let mut cuts = vec![0.0, long];
@@ -242,14 +277,22 @@ fn is_fold(garment: &Garment, drawn: &DrawnPiece, edge: EdgeId) -> bool {
 }
 
 /// Which times of what is placed lie on which times of the host, copy by copy: halves on halves,
-/// left on left, else one after the other.
-fn pairs(own: &Copies, host: &Copies) -> Vec<(Vec<u32>, Vec<u32>)> {
-    let is_half = |copies: &Copies| matches!(copies.cut, CutHow::OnFold(_));
-    let count = |copies: &Copies| if is_half(copies) { copies.times / 2 } else { copies.times };
-    let halves = |copy: u32| vec![2 * copy, 2 * copy + 1];
-    match (is_half(own), is_half(host)) {
-        (true, true) => (0..count(own).min(count(host))).map(|copy| (halves(copy), halves(copy))).collect(),
-        (true, false) => (0..count(own).min(host.times)).map(|copy| (halves(copy), vec![copy])).collect(),
-        (false, _) => (0..own.times.min(host.times)).map(|time| (vec![time], vec![time])).collect(),
+/// left on left, else one after the other; of what lies on one side of the body those of that side.
+fn pairs(
+    (mut own, own_half): (Vec<Slot>, bool),
+    (mut host, host_half): (Vec<Slot>, bool),
+    hand: Option<Hand>,
+) -> Vec<(Vec<Slot>, Vec<Slot>)> {
+    if let Some(hand) = hand {
+        let is_there = |slot: &Slot| slot.hand.is_none_or(|own| own == hand);
+        host.retain(is_there);
+        if !own_half {
+            own.retain(is_there);
+        }
     }
+    let in_twos = |slots: Vec<Slot>, halves: bool| -> Vec<Vec<Slot>> {
+        slots.chunks(if halves { 2 } else { 1 }).map(<[Slot]>::to_vec).collect()
+    };
+    let (own, host) = (in_twos(own, own_half), in_twos(host, own_half && host_half && hand.is_none()));
+    own.into_iter().zip(host).collect()
 }

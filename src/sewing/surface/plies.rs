@@ -6,6 +6,7 @@ use crate::few::Few;
 use crate::garment::CutHow;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
+use crate::sewing::sides::Reach;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -196,6 +197,10 @@ impl<'a> Pairing<'a> {
             2 * of_hand + u32::from(is_right)
         } else {
             named.times * sewing + own
+        };
+        let nth = match sewn.reach {
+            Reach::On { .. } => self.faces.nth_on(run.part, own + named.times * sewing, sewn.reach),
+            Reach::Both | Reach::Across | Reach::Round => nth,
         };
         let Some((_, meets)) = self.rings.get(&run.part) else { return (nth < copies.times).then_some(nth) };
         if sewn.sewings > 1 {

@@ -6,12 +6,13 @@
 //! of this together is one system of equations of two values, solved by a union-find with parity.
 
 use super::faces::drawn;
-use super::model::{FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
+use super::model::{Face, FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
 use super::union::Signed;
 use crate::garment::{CutHow, Garment, Part};
 use crate::resolve::{SizedGarment, is_symmetrical};
 use crate::sewing::model::{PartId, SewnPart};
 use crate::shape::outline::is_anticlockwise;
+use crate::syntax::tree::Hand;
 use std::collections::{HashSet, VecDeque};
 
 /// So many contradictions are looked into; a maker mends them one after the other.
@@ -89,6 +90,23 @@ impl Drawn<'_> {
     }
 }
 
+/// The left and the right face of every pair.
+fn pairs_of(surface: &Surface, parts: &[SewnPart]) -> Vec<(usize, usize)> {
+    let mut pairs = Vec::new();
+    let told_apart = |part: PartId| parts.get(part.index()).is_some_and(|part| part.hand.is_some());
+    for (at, left) in surface.faces.iter().enumerate().filter(|(_, face)| face.hand == Some(Hand::Left)) {
+        let right = |other: &Face| {
+            other.hand == Some(Hand::Right)
+                && other.copy == left.copy
+                && other.part.index() == left.part.index() + usize::from(told_apart(left.part))
+        };
+        let beyond = surface.faces.iter().enumerate().skip(at + 1);
+        let near = beyond.take_while(|(_, other)| other.part.index() <= left.part.index() + 1);
+        pairs.extend(near.into_iter().find(|(_, other)| right(other)).map(|(other, _)| (at, other)));
+    }
+    pairs
+}
+
 struct Solving {
     signs: Signed,
     ties: Vec<Tied>,
@@ -106,17 +124,14 @@ impl Solving {
 
     /// Left and right copies are mirror images.
     fn pairs(&mut self, surface: &Surface, seen: &Drawn) {
-        for (at, pair) in surface.faces.windows(2).enumerate() {
-            let [left, right] = pair else { continue };
-            if left.part != right.part || left.hand == right.hand || left.copy != right.copy {
-                continue;
-            }
-            let agrees = self.signs.opposite(at, at + 1);
+        for (at, other) in pairs_of(surface, seen.parts) {
+            let Some(left) = surface.faces.get(at) else { continue };
+            let agrees = self.signs.opposite(at, other);
             if agrees == Some(true) || (agrees == Some(false) && seen.is_symmetrical(left.part)) {
                 continue;
             }
-            let tie = Tie::Pair(FaceId::from_index(at), FaceId::from_index(at + 1));
-            self.tie(Tied { faces: [at, at + 1], tie, opposite: true });
+            let tie = Tie::Pair(FaceId::from_index(at), FaceId::from_index(other));
+            self.tie(Tied { faces: [at, other], tie, opposite: true });
         }
     }
 

@@ -16,7 +16,7 @@ mod take_up;
 mod variation;
 
 use super::grammar::Rule;
-use super::tree::{Dotted, Name, SizeName, Text};
+use super::tree::{Dotted, Hand, Name, SizeName, Text};
 use crate::report::Diagnostic;
 use crate::source::Span;
 use indexmap::IndexSet;
@@ -176,7 +176,20 @@ impl<'t> Builder<'t> {
     fn dotted(&mut self, pair: Pair<Rule>) -> Dotted {
         let span = self.span(&pair);
         let parts = pair.into_inner().map(|part| self.name(part)).collect();
-        Dotted { parts, span }
+        Dotted { parts, on: None, span }
+    }
+
+    /// An edge or a piece, on both sides of the body or on one.
+    fn use_of(&mut self, pair: Pair<Rule>) -> Option<Dotted> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let named = kids.next()?;
+        let named = self.dotted(named);
+        Some(Dotted { on: on_side(&mut kids), span, ..named })
+    }
+
+    fn uses_of(&mut self, pair: Pair<Rule>) -> Vec<Dotted> {
+        Kids::of(pair).filter_map(|kid| self.use_of(kid)).collect()
     }
 
     fn names(&mut self, pair: Pair<Rule>) -> Vec<Name> {
@@ -271,4 +284,20 @@ fn unquoted(quoted: &str) -> Arc<str> {
         }
     }
     Arc::from(plain)
+}
+
+/// `left` or `right`.
+fn hand_of(pair: &Pair<Rule>) -> Hand {
+    match pair.as_rule() {
+        Rule::k_left => Hand::Left,
+        _ => Hand::Right,
+    }
+}
+
+/// `on left`, if it is said there.
+fn on_side(kids: &mut Kids) -> Option<Hand> {
+    match kids.has(Rule::k_on) {
+        true => kids.next().map(|hand| hand_of(&hand)),
+        false => None,
+    }
 }

@@ -1,4 +1,4 @@
-use super::{Builder, Context, Kids};
+use super::{Builder, Context, Kids, hand_of};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Expr, Grain, Line,
@@ -104,6 +104,7 @@ impl Builder<'_> {
                 let (point, _, by) = (kids.next()?, kids.next()?, kids.next()?);
                 PieceItemNode::MovePoint { point: self.name(point), by: self.value(by)? }
             }
+            Rule::drawn => PieceItemNode::Drawn(hand_of(&first)),
             _ => PieceItemNode::NeverFlipped,
         })
     }

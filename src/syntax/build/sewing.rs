@@ -1,9 +1,9 @@
-use super::{Builder, Context, Kids};
+use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Expr, Fastener, Fasteners, Finish,
-    FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode,
-    RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
+    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener, Fasteners, Finish,
+    FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, RunWords,
+    Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -13,7 +13,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (name, first, second) = (self.name(name), self.side(first), self.side(second));
+        let (name, first, mut second) = (self.name(name), self.side(first), self.side(second));
         let fit = match kids.only(Rule::fit) {
             Some(fit) => Some(self.fit(fit)?),
             None => None,
@@ -22,6 +22,11 @@ impl Builder<'_> {
             true => kids.next().map(|list| self.names(list)).unwrap_or_default(),
             false => Vec::new(),
         };
+        if let Some(hand) = on_side(&mut kids)
+            && let Some(last) = second.plies.last_mut().and_then(|chain| chain.edges.last_mut())
+        {
+            last.edge.on.get_or_insert(hand);
+        }
         let items = self.block(Context::Seam, &mut kids, from, Context::File, |builder, item| {
             let span = builder.span(&item);
             Some(SeamItem { span, node: builder.seam_item(item)? })
@@ -60,10 +65,11 @@ impl Builder<'_> {
             let mut kids = Kids::of(sewn);
             let edge = kids.next()?;
             let edge = self.dotted(edge);
-            let run = match kids.next() {
+            let run = match kids.only(Rule::run) {
                 Some(run) => Some(self.run_words(run)?),
                 None => None,
             };
+            let edge = Dotted { on: on_side(&mut kids), ..edge };
             Some(SewnWords { edge, run, over: Vec::new(), span })
         })
         .collect()
@@ -159,10 +165,7 @@ impl Builder<'_> {
                     true => kids.next().map(|name| self.name(name)),
                     false => None,
                 };
-                let hand = kids.next().map(|hand| match hand.as_rule() {
-                    Rule::k_left => Hand::Left,
-                    _ => Hand::Right,
-                });
+                let hand = kids.next().map(|hand| hand_of(&hand));
                 SeamItemNode::Gap { length, layer, hand }
             }
             _ => {
@@ -195,9 +198,12 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (edges, finishing) = (kids.next()?, kids.next()?);
-        let edges = self.sewn_words(edges);
+        let mut edges = self.sewn_words(edges);
         let kind_span = self.span(&finishing);
         let (kind, binding_stretch) = self.finishing(finishing)?;
+        if let Some(hand) = on_side(&mut kids) {
+            edges.iter_mut().for_each(|sewn| _ = sewn.edge.on.get_or_insert(hand));
+        }
         kids.has(Rule::open);
         let stitch = match kids.only(Rule::stitch) {
             Some(stitch) => Some(self.stitch(stitch)?),
@@ -261,7 +267,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (piece, _, on) = (kids.next()?, kids.next()?, kids.next()?);
-        let (piece, on) = (self.dotted(piece), self.dotted(on));
+        let (piece, on) = (self.dotted(piece), self.use_of(on)?);
         let items = self.block(Context::Place, &mut kids, from, Context::File, |builder, item| {
             let span = builder.span(&item);
             Some(PlaceItem { span, node: builder.place_item(item)? })
@@ -367,10 +373,7 @@ impl Builder<'_> {
             }
             false => None,
         };
-        let over = kids.next().map(|hand| match hand.as_rule() {
-            Rule::k_left => Hand::Left,
-            _ => Hand::Right,
-        });
+        let over = kids.next().map(|hand| hand_of(&hand));
         Some(Fasteners { kind, count, size, between, stand, over })
     }
 
@@ -393,7 +396,7 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (name, length, _, through) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (name, length, through) = (self.name(name), self.value(length)?, self.dotteds(through));
+        let (name, length, through) = (self.name(name), self.value(length)?, self.uses_of(through));
         let ends = match kids.has(Rule::k_ends) {
             true => {
                 let ends = kids.next()?;

@@ -42,7 +42,7 @@ impl Builder<'_> {
             (Rule::qname, _) => NameOrText::Name(self.dotted(first)),
             (Rule::k_steps, _) => {
                 let name = self.name(first);
-                NameOrText::Name(Dotted { span: name.span, parts: vec![name] })
+                NameOrText::Name(Dotted { span: name.span, on: None, parts: vec![name] })
             }
             (_, Some(Rule::text)) => {
                 let text = kids.next()?;
@@ -50,11 +50,14 @@ impl Builder<'_> {
             }
             _ => {
                 let name = kids.next()?;
-                NameOrText::Name(self.dotted(name))
+                NameOrText::Name(match name.as_rule() {
+                    Rule::use_of => self.use_of(name)?,
+                    _ => self.dotted(name),
+                })
             }
         };
         let on = match kids.has(Rule::k_on) {
-            true => kids.next().map(|name| self.dotted(name)),
+            true => kids.next().and_then(|name| self.use_of(name)),
             false => None,
         };
         Some(Drop { kind, target, on, and_all_sewn: kids.has(Rule::k_and), kind_span })

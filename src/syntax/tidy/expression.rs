@@ -129,7 +129,11 @@ pub(super) fn listed(all: impl IntoIterator<Item = String>) -> String {
 }
 
 pub(super) fn dotted(name: &Dotted) -> String {
-    name.parts.iter().map(|part| &*part.text).collect::<Vec<_>>().join(".")
+    let parts = name.parts.iter().map(|part| &*part.text).collect::<Vec<_>>().join(".");
+    match name.on {
+        Some(hand) => format!("{parts} on {}", hand.word()),
+        None => parts,
+    }
 }
 
 pub(super) fn dotteds(all: &[Dotted]) -> String {

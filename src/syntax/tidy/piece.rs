@@ -73,6 +73,7 @@ impl Printer<'_> {
                 line(format!("corner {}/{} {style}", corner.first.text, corner.second.text))
             }
             PieceItemNode::NeverFlipped => line("never flipped".to_owned()),
+            PieceItemNode::Drawn(hand) => line(format!("drawn {}", hand.word())),
         }
     }
 

@@ -4,7 +4,7 @@ use super::entry::Entry;
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Action, Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Fasteners, Finish, FinishKind, Fit,
+    Action, Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Fasteners, Finish, FinishKind, Fit,
     FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
     SewnWords, Side, StepGroup, Verb, Zipper, ZipperKind,
 };
@@ -22,10 +22,11 @@ impl Printer<'_> {
                 std::iter::once(&first).chain(&sewn.over).map(|ply| self.sewn(ply)).collect();
             return format!("({})", plies.join(" and "));
         }
-        let edge = dotted(&sewn.edge);
-        let Some(run) = &sewn.run else { return edge };
+        let Some(run) = &sewn.run else { return dotted(&sewn.edge) };
+        let edge = dotted(&Dotted { on: None, ..sewn.edge.clone() });
+        let on = sewn.edge.on.map_or(String::new(), |hand| format!(" on {}", hand.word()));
         let from = run.from.as_ref().map_or(String::new(), |from| format!("{}..", self.expr(from)));
-        format!("{edge} {from}{} from {}", self.expr(&run.to), dotted(&run.counted))
+        format!("{edge} {from}{} from {}{on}", self.expr(&run.to), dotted(&run.counted))
     }
 
     fn side(&self, side: &Side) -> String {
@@ -78,7 +79,7 @@ impl Printer<'_> {
             }
             SeamItemNode::Gap { length, layer, hand } => {
                 let layer = layer.as_ref().map_or(String::new(), |layer| format!(" in {}", layer.text));
-                let hand = hand.map_or(String::new(), |hand| format!(", {}", hand_word(hand)));
+                let hand = hand.map_or(String::new(), |hand| format!(", {}", hand.word()));
                 format!("leaving gap {}{layer}{hand}", self.expr(length))
             }
             SeamItemNode::Matching(first, second) => {
@@ -220,12 +221,5 @@ impl Printer<'_> {
             false => format!(" {}", dotteds(&action.targets)),
         };
         Entry::line(action.span, format!("{layer}{verb}{targets}"))
-    }
-}
-
-fn hand_word(hand: Hand) -> &'static str {
-    match hand {
-        Hand::Left => "left",
-        Hand::Right => "right",
     }
 }

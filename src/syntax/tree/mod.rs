@@ -42,6 +42,8 @@ pub struct Name {
 pub struct Dotted {
     /// The names, outermost first; never empty.
     pub parts: Vec<Name>,
+    /// `front.side on left`: on that side of the body only
+    pub on: Option<Hand>,
     /// Where all of it stands.
     pub span: Span,
 }

@@ -1,4 +1,4 @@
-use super::{Dotted, EdgePlace, Expr, Name, TakeUp, Text, WalkDart};
+use super::{Dotted, EdgePlace, Expr, Hand, Name, TakeUp, Text, WalkDart};
 use crate::source::Span;
 
 /// `piece front "Front" { … }`
@@ -66,6 +66,8 @@ pub enum PieceItemNode {
     Corner(CornerFact),
     /// `never flipped`: an asymmetrical piece that must not be turned over for a second layer
     NeverFlipped,
+    /// `drawn left`: where the copy is worn that lies as it is drawn
+    Drawn(Hand),
 }
 
 /// How a piece is cut.

@@ -201,6 +201,27 @@ pub enum Hand {
     Right,
 }
 
+impl Hand {
+    /// Both.
+    pub const BOTH: [Hand; 2] = [Hand::Left, Hand::Right];
+
+    /// The other one.
+    pub fn other(self) -> Hand {
+        match self {
+            Hand::Left => Hand::Right,
+            Hand::Right => Hand::Left,
+        }
+    }
+
+    /// As it is written, and as a maker says it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Hand::Left => "left",
+            Hand::Right => "right",
+        }
+    }
+}
+
 /// `finish front.hem, back.hem hem 3`
 #[derive(Clone, Debug)]
 pub struct Finish {

@@ -1,0 +1,275 @@
+//! Left and right: what is sewn, closed, finished or placed on one side of the body alone.
+
+use fustian::cutting::{CutPart, opened};
+use fustian::garment::NotionKind;
+use fustian::source::MemoryLoader;
+use fustian::syntax::tree::Hand;
+use fustian::{Compiled, compile};
+
+fn compiled(text: &str) -> Compiled {
+    compile(&MemoryLoader::new().with("one.fus", text), "one.fus")
+}
+
+fn slugs(text: &str) -> Vec<&'static str> {
+    let compiled = compiled(text);
+    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| *slug != "steps/none").collect()
+}
+
+/// A skirt of two halves on the fold, 24 wide and 60 long, with a folded band of 8 and what is said of its
+/// sides.
+fn skirt(sides: &str) -> String {
+    format!(
+        "garment \"Mess skirt\"
+units cm
+allowance 1.5
+body {{ hip 90 }}
+sizes M
+fabric serge \"wool serge\" {{ width 150 }}
+layer outer in serge {{ front, back, band }}
+piece front \"Front\" {{
+  cut 1 on fold left
+  outline rectangle 24 by 60
+  divide right 20 from top_right into side_zip, side
+  drawn left
+}}
+piece back \"Back\" {{
+  cut 1 on fold left
+  outline rectangle 24 by 60
+  divide right 20 from top_right into side_zip, side
+  drawn right
+}}
+piece band \"Waistband\" {{
+  cut 1
+  outline rectangle 96 by 8
+  folded top to bottom
+}}
+{sides}
+seam waist band.bottom and band.top to front.top + back.top {{ matching band.bottom_left with front.top_right }}
+finish front.bottom, back.bottom hem 3
+opening front.top + back.top passes hip"
+    )
+}
+
+const ZIPPED: &str = "seam side front.side_zip + front.side to back.side_zip + back.side
+closure zip band.left + front.side_zip to band.right + back.side_zip on left { zipper concealed 24 }";
+
+/// By hand: 20 in the side and half the band's 8 above it; the right side is sewn all the way, 60, the left
+/// one below the zip, 40.
+#[test]
+fn a_skirt_has_its_zip_in_the_left_side_alone() {
+    let text = skirt(ZIPPED);
+    assert_eq!(slugs(&text), [""; 0]);
+    let compiled = compiled(&text);
+    let sewing = &compiled.sizes[0].sewn;
+    let zips = sewing.notions.iter().filter(|need| matches!(need.name.kind, NotionKind::Zip(_)));
+    let zips: Vec<_> = zips.map(|need| (need.count, need.length)).collect();
+    assert_eq!(zips, [(Some(1), Some(240.0))]);
+    let sides = sewing.seams.iter().filter(|sewn| *compiled.garment.seam(sewn.seam).name == *"side");
+    let mut sides: Vec<_> =
+        sides.map(|sewn| (sewn.reach.hand(), sewn.sewings, sewn.first.plies[0].length)).collect();
+    sides.sort_by(|one, other| one.2.total_cmp(&other.2));
+    assert_eq!(sides, [(Some(Hand::Left), 1, 400.0), (Some(Hand::Right), 1, 600.0)]);
+}
+
+/// What is left open on the other side is a mistake as ever, and names that side.
+#[test]
+fn what_is_left_unsewn_on_the_other_side_is_missed() {
+    let one_sided = ZIPPED.replace("back.side_zip + back.side", "back.side_zip + back.side on left");
+    let found = compiled(&skirt(&one_sided));
+    let loose: Vec<String> = found
+        .diagnostics
+        .iter()
+        .filter(|one| one.slug() == "edge/loose")
+        .map(|one| one.title.to_string())
+        .collect();
+    assert_eq!(loose.len(), 4, "{loose:?}");
+    assert!(loose.iter().all(|title| title.contains("on the right")), "{loose:?}");
+}
+
+/// A zip on each side is two; by both sides at once they are two as well.
+#[test]
+fn a_zip_on_either_side_is_two() {
+    let zip =
+        |on: &str| format!("closure zip front.side_zip to back.side_zip{on} {{ zipper concealed 20 }}\n");
+    let count = |sides: &str| {
+        let text = skirt(&format!("seam side front.side to back.side\n{sides}"));
+        let (before, rest) = text.split_once("seam waist").expect("the waist");
+        let rest = rest.split_once('\n').map_or("", |(_, rest)| rest);
+        let bound = "finish front.top, back.top bound 1
+finish band.left, band.right, band.top, band.bottom raw";
+        let found = compiled(&format!("{before}{bound}\n{rest}"));
+        let zips =
+            found.sizes[0].sewn.notions.iter().filter(|need| matches!(need.name.kind, NotionKind::Zip(_)));
+        zips.map(|need| need.count).collect::<Vec<_>>()
+    };
+    assert_eq!(count(&zip("")), [Some(2)]);
+    let apart = zip(" on left") + &zip(" on right").replace("closure zip", "closure other_zip");
+    assert_eq!(count(&apart), [Some(1), Some(1)]);
+}
+
+fn cut_parts(compiled: &Compiled) -> Vec<CutPart> {
+    compiled.sizes[0].cut(&compiled.garment).parts.clone()
+}
+
+fn area(points: &[fustian::shape::Point]) -> f64 {
+    let next = points.iter().cycle().skip(1);
+    points.iter().zip(next).map(|(a, b)| a.x * b.y - b.x * a.y).sum::<f64>().abs() / 2.0
+}
+
+/// A bib of 2 × 20 by 40, hemmed by 2 above, below and on one side, bound on the other: 42 by 44, by hand.
+#[test]
+fn a_half_whose_sides_are_finished_differently_is_cut_as_its_whole() {
+    let bib = |how: &str, drawn: &str, finishes: &str| {
+        format!(
+            "garment \"Galley bib\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" {{ width 150 }}
+layer outer in cotton {{ bib }}
+piece bib \"Bib\" {{ {how}; outline rectangle 20 by 40; {drawn} }}
+finish bib.top, bib.bottom hem 2
+{finishes}"
+        )
+    };
+    let apart = "finish bib.right hem 2\nfinish bib.right on left bound 1";
+    let text = bib("cut 1 on fold left", "drawn left", apart);
+    assert_eq!(slugs(&text), [""; 0]);
+    let found = compiled(&text);
+    let parts = cut_parts(&found);
+    assert_eq!(parts.len(), 1);
+    assert!((area(&opened(&parts[0])) - 420.0 * 440.0).abs() < 1e-6);
+    assert_eq!(parts[0].label.cut, "cut 1, whole");
+    assert_eq!((parts[0].edges.len(), parts[0].fold), (6, None));
+    // 40 bound on one side alone.
+    let binding = found.sizes[0].sewn.notions.iter().find(|need| need.name.kind == NotionKind::Binding);
+    assert_eq!(binding.and_then(|need| need.length), Some(400.0));
+    // Both sides alike, each said by itself: it stays on the fold.
+    let alike = "finish bib.right on right hem 2\nfinish bib.right on left hem 2";
+    let parts = cut_parts(&compiled(&bib("cut 1 on fold left", "drawn left", alike)));
+    assert_eq!(parts[0].label.cut, "cut 1 on the fold");
+}
+
+/// A bound side of a pair has no allowance, a hemmed one 2: by hand 21 by 44 on the left, 23 by 44 on the
+/// right, each with 1 at the centre, which is drawn as the mirror image of the drawing.
+#[test]
+fn a_pair_whose_sides_are_finished_differently_is_cut_one_by_one() {
+    let text = |drawn: &str| {
+        format!(
+            "garment \"Galley bib\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" {{ width 150 }}
+layer outer in cotton {{ bib }}
+piece bib \"Bib\" {{ cut 2 mirrored; outline rectangle 20 by 40; drawn {drawn} }}
+seam centre bib.left to bib.left
+finish bib.top, bib.bottom hem 2
+finish bib.right hem 2
+finish bib.right on left bound 1"
+        )
+    };
+    assert_eq!(slugs(&text("left")), [""; 0]);
+    for drawn in ["left", "right"] {
+        let parts = cut_parts(&compiled(&text(drawn)));
+        let hands: Vec<_> = parts.iter().map(|part| (part.hand, part.copies, part.mirrored)).collect();
+        let is_left = drawn == "left";
+        assert_eq!(hands, [(Some(Hand::Left), 1, !is_left), (Some(Hand::Right), 1, is_left)]);
+        assert!((area(&opened(&parts[0])) - 210.0 * 440.0).abs() < 1e-6);
+        assert!((area(&opened(&parts[1])) - 230.0 * 440.0).abs() < 1e-6);
+        assert_eq!(parts[0].label.piece, "Bib, left");
+        assert_eq!(parts[1].label.cut, "cut 1, worn right");
+        // Mirrored it lies to the left of the drawing's x = 0.
+        let on_the_left = parts[usize::from(is_left)].stitching.iter().all(|path| path.end().x <= 1e-9);
+        assert!(on_the_left, "{drawn}");
+    }
+}
+
+/// A pocket on the left breast: of one that is cut there is one place, of two one too many.
+#[test]
+fn a_pocket_lies_on_the_left_alone() {
+    let text = |cut: &str, on: &str| {
+        format!(
+            "garment \"Galley bib\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" {{ width 150 }}
+layer outer in cotton {{ bib, pocket }}
+piece bib \"Bib\" {{ cut 1 on fold left; outline rectangle 30 by 40; mark pocket_corner = (10, 15); drawn left }}
+piece pocket \"Pocket\" {{ {cut}; outline rectangle 10 by 12 }}
+finish bib.top, bib.bottom, bib.right, pocket.top hem 2
+place pocket on bib{on} {{ corner bottom_left at pocket_corner; topstitch left, bottom, right }}"
+        )
+    };
+    assert_eq!(slugs(&text("cut 1", " on left")), [""; 0]);
+    assert_eq!(slugs(&text("cut 2", "")), [""; 0]);
+    assert_eq!(slugs(&text("cut 2", " on left")), ["place/count"]);
+    assert_eq!(slugs(&text("cut 1", " on left").replace("; drawn left", "")), ["side/drawn"]);
+    let found = compiled(&text("cut 1", " on left"));
+    let marks: Vec<String> = cut_parts(&found)[0].marks.iter().map(|mark| mark.name.clone()).collect();
+    assert_eq!(marks, ["pocket corner (left)"]);
+    let surface = found.sizes[0].sewn.surface.as_ref().expect("the surface");
+    assert_eq!(surface.placings.len(), 1);
+}
+
+/// A half that is drawn to the right of its fold is worn on the left in front, and on the right behind.
+#[test]
+fn what_is_drawn_lies_right_side_up() {
+    let turned = skirt(ZIPPED).replace("drawn right", "drawn left");
+    assert_eq!(slugs(&turned), ["side/turned"]);
+    let both = skirt(ZIPPED).replace("drawn left", "drawn up").replace("drawn right", "drawn left");
+    let both = both.replace("drawn up", "drawn right");
+    assert_eq!(slugs(&both), [""; 0]);
+}
+
+/// One front carries the band of the buttonholes, the other is hemmed; the shoulders and sides join both to one
+/// back on the fold. By hand: 26 and 3 of the hem and 1 at the side are 30, without the hem 28.
+#[test]
+fn one_front_carries_a_band() {
+    let text = "garment \"Purser's vest\"\nunits cm\nallowance 1
+fabric serge \"wool serge\" { width 150 }
+layer outer in serge { front, back, band }
+piece front \"Front\" { cut 2 mirrored; drawn left; outline rectangle 26 by 50 }
+piece back \"Back\" { cut 1 on fold left; outline rectangle 26 by 50 }
+piece band \"Buttonhole band\" { cut 1; outline rectangle 50 by 6; folded top to bottom }
+seam side front.right to back.right
+seam band_on band.bottom and band.top to front.left on right
+finish band.left, band.right raw
+finish front.left on left hem 3
+finish front.top, back.top, front.bottom, back.bottom bound 1";
+    let found: Vec<&str> = slugs(text).into_iter().filter(|slug| *slug != "finish/runs-on").collect();
+    assert_eq!(found, [""; 0]);
+    let compiled = compiled(text);
+    let parts = cut_parts(&compiled);
+    let wide: Vec<_> = parts
+        .iter()
+        .take(3)
+        .map(|part| (part.hand, fustian::cutting::cut_extent(part).map(|(width, _)| width.round())))
+        .collect();
+    let back = Some(540.0);
+    assert_eq!(wide, [(Some(Hand::Left), Some(300.0)), (Some(Hand::Right), Some(280.0)), (None, back)]);
+    // One side seam on the left and one on the right; the back is not told apart, and taken once.
+    let sewing = &compiled.sizes[0].sewn;
+    assert_eq!(
+        sewing.seams.iter().filter(|sewn| *compiled.garment.seam(sewn.seam).name == *"side").count(),
+        2
+    );
+    let back = sewing.parts.iter().find(|part| part.hand.is_none()).expect("the back");
+    assert!(back.edges.iter().all(|fate| fate.takers.len() == 1));
+    // Without the hem of the left front that edge is missed.
+    let bare = text.replace("finish front.left on left hem 3\n", "");
+    assert!(slugs(&bare).contains(&"edge/loose"));
+}
+
+/// A seam that is taken on the left leaves what it joined there loose, on a piece of which no side was named.
+#[test]
+fn what_it_was_sewn_to_is_missed_too() {
+    let text = "garment \"Cook's wrap\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" { width 150 }
+layer outer in cotton { front, back }
+piece front \"Front\" { cut 1 on fold left; drawn left; outline rectangle 24 by 60 }
+piece back \"Back\" { cut 1 on fold left; outline rectangle 24 by 60 }
+seam side front.right to back.right
+finish front.right on left hem 2
+finish front.top, back.top, front.bottom, back.bottom hem 2";
+    let compiled = compiled(text);
+    let loose: Vec<String> = compiled
+        .diagnostics
+        .iter()
+        .filter(|one| one.slug() == "edge/loose")
+        .map(|one| one.title.to_string())
+        .collect();
+    assert_eq!(loose, ["the right of Back on the left is neither sewn nor finished"]);
+}
