@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, Part, PieceId, SeamId};
+use crate::garment::{Chain, CutHow, EdgeId, Garment, Part, PieceId, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{is_symmetrical, is_symmetrical_with};
 use crate::sewing::{PartId, Reach, Sewing, SewnRun, SewnSeam};
@@ -42,6 +42,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             format!("{name} is shaped, and all {copies} of it are cut the same way round")
         } else if !is_symmetrical_with(drawn, &handed_notches(sewing, row.part)) {
             format!("the notches of {name} make a left and a right one of it, but all {copies} are cut alike")
+        } else if !is_symmetrical_with(drawn, &lying_beside(garment, size, row.part)) {
+            format!("what lies on {name} makes a left and a right one of it, but all {copies} are cut alike")
         } else {
             continue;
         };
@@ -52,6 +54,26 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             .help(format!("write cut {} mirrored, so that half of them are turned over", even.max(2)));
         findings.push(Finding::new(sized.size, 0.0, mistake));
     }
+}
+
+/// Where what is placed on a piece has its corners, if one copy is sewn to the other by the same edge: then
+/// they are a left and a right one.
+fn lying_beside(garment: &Garment, size: &WorkedSize, part: Part) -> Vec<(Point, bool)> {
+    let edges = |chains: &[Chain]| -> Vec<EdgeId> {
+        let sewn = chains.iter().flat_map(|chain| &chain.edges);
+        let own = sewn
+            .filter(|sewn| sewn.piece == part.piece && sewn.layer.is_none_or(|layer| layer == part.layer));
+        own.map(|sewn| sewn.edge).collect()
+    };
+    let is_to_itself = garment.seams.iter().any(|seam| {
+        let second = edges(&seam.second);
+        edges(&seam.first).iter().any(|edge| second.contains(edge))
+    });
+    if !is_to_itself {
+        return Vec::new();
+    }
+    let placed = size.drawn.placed.iter().flatten().filter(|placed| placed.on == part.paper);
+    placed.flat_map(|placed| placed.edges.iter().map(|(_, path)| (path.start(), false))).collect()
 }
 
 /// The notches by which a piece whose copies are cut alike is sewn to a left and to a right one of

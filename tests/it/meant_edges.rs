@@ -333,3 +333,49 @@ fn a_flap_is_sewn_before_the_roll_is_closed_over_it() {
     assert_eq!(said(&roll(&format!("sew edge, flap_edge, top; {turning}"))), NOTHING);
     assert_eq!(said(&roll(&format!("sew edge, top, flap_edge; {turning}"))), ["step/shut"]);
 }
+
+/// A pocket beside the middle of each of two panels that are sewn to one another by one edge.
+#[test]
+fn what_lies_beside_the_middle_makes_a_left_and_a_right_one() {
+    let skirt = |cut: &str, at: &str, front: &str| {
+        format!(
+            "garment \"Galley skirt\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" {{ width 140; selvage 1 }}\n\
+             layer outer in cotton {{ skirt, pocket }}\n\
+             piece skirt \"Skirt\" {{ {cut}; outline rectangle 50 by 34; mark pocket_at = ({at}, 12) }}\n\
+             piece pocket \"Pocket\" {{ cut 2; outline rectangle 10 by 12 }}\n{front}\n\
+             finish skirt.bottom, skirt.top, pocket.top hem 2\n\
+             place pocket on skirt {{ corner bottom_left at pocket_at; topstitch left, bottom, right }}\n"
+        )
+    };
+    let by_one_edge = "seam front skirt.left to skirt.left\nseam back skirt.right to skirt.right";
+    assert_eq!(said(&skirt("cut 2 mirrored", "8", by_one_edge)), NOTHING);
+    assert_eq!(said(&skirt("cut 2", "8", by_one_edge)), ["pair/same"]);
+    // In the middle it lies alike on both; (50 - 10) / 2.
+    assert_eq!(said(&skirt("cut 2", "20", by_one_edge)), NOTHING);
+}
+
+/// A facing is a strip of what it lies on: where that turns at a seam, it does as well, and once is enough.
+#[test]
+fn a_kink_is_told_once_and_not_of_the_facing_again() {
+    let tunic = |facing: &str| {
+        format!(
+            "garment \"Deck tunic\"\nunits cm\nallowance 1\nfabric cotton \"cotton\" {{ width 140; selvage 1 }}\n\
+             layer outer in cotton {{ front, back }}\nlayer inside in cotton {{ front_facing, back_facing }}\n\
+             piece front \"Front\" {{ cut 1 on fold centre\npoint a = (0, 0)\npoint b = (26, 0)\npoint c = (26, 50)\n\
+             point d = (9, 60)\npoint e = (0, 42)\n\
+             outline from a {{ hem to b; side to c; shoulder to d; neck to e; centre to a }} }}\n\
+             piece back \"Back\" {{ cut 1 on fold centre\npoint a = (0, 0)\npoint b = (26, 0)\npoint c = (26, 50)\n\
+             point d = (9, 60)\npoint e = (0, 40)\n\
+             outline from a {{ hem to b; side to c; shoulder to d; neck to e; centre to a }} }}\n\
+             piece front_facing \"Front facing\" {{ cut 1 on fold centre; outline strip of front along neck width 4 }}\n\
+             piece back_facing \"Back facing\" {{ cut 1 on fold centre; outline {facing} }}\n\
+             seam shoulder outer.front.shoulder to outer.back.shoulder\nseam side outer.front.side to outer.back.side\n\
+             seam facing inside.front_facing.shoulder to inside.back_facing.shoulder\n\
+             seam neck outer.front.neck + outer.back.neck to inside.front_facing.neck + inside.back_facing.neck\n\
+             finish outer.front.hem, outer.back.hem hem 3\n\
+             finish inside.front_facing.inner, inside.back_facing.inner overlocked\n"
+        )
+    };
+    // Of each neck the angle to the shoulder is some 33 and 35°: together far less than a half turn.
+    assert_eq!(said(&tunic("strip of back along neck width 4")), ["seam/kink"]);
+}

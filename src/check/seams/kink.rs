@@ -16,6 +16,8 @@ pub(in crate::check) static CHECK: Check =
 const MOST_TURN: f64 = 5.0;
 /// Where so much more cloth than a straight line has lies round a corner, in degrees, a slit ends there.
 const SLIT: f64 = 120.0;
+/// Turns of copies that differ by less, in degrees, are one.
+const SAME_TURN: f64 = 0.5;
 
 /// A corner of a part at the end of a seam.
 struct Corner {
@@ -37,6 +39,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let mut ways: Vec<Option<bool>> = vec![None; sewing.parts.len()];
+    // A facing and a lining are copies of what they lie on, and turn with it: that is told once.
+    let mut told: Vec<(EdgeId, EdgeId, f64)> = Vec::new();
     for (seam, sewn) in each(garment, sewing) {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             continue;
@@ -56,11 +60,38 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             if let Some(is_hem) = run_on(garment, sewing, &one, &other, is_one_edge) {
                 let turn = one.angle + other.angle - 180.0;
                 if turn.abs() > MOST_TURN && turn < SLIT {
+                    let edges = [&one, &other].map(|corner| edge_of(sized, sewing, corner));
+                    let [roots, other_roots] =
+                        edges.map(|edge| edge.map_or_else(Vec::new, |edge| roots(garment, edge)));
+                    let is_copy = |edge: Option<EdgeId>, roots: &[EdgeId]| roots != edge.as_slice();
+                    let are_copies = is_copy(edges[0], &roots) && is_copy(edges[1], &other_roots);
+                    let is_told = told.iter().any(|&(first, second, by)| {
+                        let is = |one, other| roots.contains(&one) && other_roots.contains(&other);
+                        (by - turn.abs()).abs() < SAME_TURN && (is(first, second) || is(second, first))
+                    });
+                    if are_copies && is_told {
+                        continue;
+                    }
+                    if let ([root], [other_root]) = (roots.as_slice(), other_roots.as_slice()) {
+                        told.push((*root, *other_root, turn.abs()));
+                    }
                     findings.extend(finding(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
                 }
             }
         }
     }
+}
+
+/// The edges that an edge is a copy of in the end: itself if it is none; of a strip's inside edge those that it
+/// runs along.
+fn roots(garment: &Garment, edge: EdgeId) -> Vec<EdgeId> {
+    let outline = &garment.piece(garment.edge(edge).piece).drawing.outline;
+    let along = match outline {
+        Outline::Strip { along, inner, .. } if garment.is_run_of(edge, *inner) => along.clone(),
+        _ => vec![edge],
+    };
+    let root = |edge: EdgeId| std::iter::successors(Some(edge), |&at| garment.edge(at).copied_from).last();
+    along.into_iter().filter_map(root).collect()
 }
 
 fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: PartId) -> Option<&'a DrawnPiece> {
