@@ -299,7 +299,9 @@ fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'
         DropKind::Layer => one(SymbolKind::Layer),
         DropKind::Fabric => one(SymbolKind::Fabric),
         DropKind::Let | DropKind::Measure => one(SymbolKind::Value),
-        DropKind::Finish | DropKind::Opening | DropKind::Dart => edge(dotted, garment),
+        DropKind::Finish | DropKind::Opening | DropKind::Dart | DropKind::Pleat | DropKind::Tuck => {
+            edge(dotted, garment)
+        }
         DropKind::Piece | DropKind::Place => part(dotted, garment),
         _ => Vec::new(),
     }

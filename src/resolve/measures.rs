@@ -155,7 +155,8 @@ impl Work<'_> {
         None
     }
 
-    /// How far a dart is sewn: its longer leg, or of one inside the piece its longer side from end to end.
+    /// How far a dart is sewn: its longer leg, or of one inside the piece its longer side from end to end; a pleat that
+    /// hangs open not at all.
     fn dart_length(&self, wanted: &EdgeUse) -> Option<f64> {
         let papers = self.at(wanted.paper.paper, wanted.paper.moment)?;
         let darts = papers.iter().flat_map(|drawn| &drawn.take_ups);
@@ -164,6 +165,10 @@ impl Work<'_> {
             self.report_gone_edge(wanted, &papers);
             return None;
         };
+        if dart.pleat.is_some() {
+            let [one, other] = dart.leg_lengths();
+            return Some(one.max(other));
+        }
         let leg = |side: usize| -> f64 {
             let from = dart.wedge.sides.get(side).copied().unwrap_or_default();
             std::iter::once(dart.wedge.point).chain(dart.upper).map(|end| from.distance(end)).sum()

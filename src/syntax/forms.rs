@@ -74,6 +74,8 @@ const FORMS: &[Form] = &[
     ),
     (Context::File, "drop", "drop place pocket on front"),
     (Context::File, "drop", "drop dart front.waist_dart"),
+    (Context::File, "replace", "replace pleat back.back_pleat on top at the fold depth 3 box"),
+    (Context::File, "drop", "drop pleat back.back_pleat"),
     (Context::File, "add", "add hood to layer outer"),
     (Context::File, "in", "in steps after \"Pockets\" add \"Zip\" { baste front_zip }"),
     (Context::Fabric, "width", "width 150"),

@@ -607,6 +607,73 @@ fn what_cannot_be_folded_and_what_can() {
     }
 }
 
+/// The cloth under a fold ends before a slit does its edge: 2 deep, its fold 8 from the left, laid toward the right, it
+/// reaches to 6.
+#[test]
+fn a_slit_beside_a_pleat() {
+    for (slit, slug) in [(5.9, None), (6.1, Some("pleat/corner")), (7.0, Some("pleat/corner"))] {
+        let inside = format!(
+            "pleat p on bottom at 8 from left depth 2 toward right\nslit s on bottom at {slit} from left up 10"
+        );
+        let told = slugs(&garment(&inside, "baste front.p"));
+        assert_eq!(told.contains(&"pleat/corner"), slug.is_some(), "{slit}: {told:?}");
+    }
+}
+
+/// What a variation does to the pleats of its base; every slug that is told.
+fn variation(done: &str) -> Vec<&'static str> {
+    let base = garment(
+        "pleat p on top in the middle depth 2 box\ntuck pins on top at 2 from left depth 0.3 toward left to bottom",
+        "baste front.p; sew front.pins",
+    );
+    let text = format!("variation \"Purser shirt, plain\" of \"shirt.fus\"\n{done}\n");
+    let loader = MemoryLoader::new().with("shirt.fus", base).with("plain.fus", text);
+    compile(&loader, "plain.fus").diagnostics.iter().map(|one| one.slug()).collect()
+}
+
+#[test]
+fn a_variation_drops_pleats_or_says_them_anew() {
+    for (done, slugs) in [
+        ("drop pleat front.p", vec!["drop/along"]),
+        ("drop tuck front.pins", vec!["drop/along"]),
+        ("replace pleat front.p on top in the middle depth 3 inverted", vec![]),
+        ("replace tuck front.pins on top at 3 from left depth 0.5 toward left to bottom", vec![]),
+        ("replace pleat front.p on top in the middle depth 3 box 5 wide", vec!["pleat/too-deep"]),
+        ("drop dart front.p", vec!["drop/nothing"]),
+        ("drop pleat front.pins", vec!["drop/nothing"]),
+        ("drop pleat front.q", vec!["drop/nothing"]),
+        (
+            "replace tuck front.p on top at 3 from left depth 0.5 toward left to bottom",
+            vec!["replace/nothing"],
+        ),
+        ("move dart front.p to left at 50%", vec!["name/unknown"]),
+        ("leave dart front.pins as flare", vec!["name/unknown"]),
+    ] {
+        assert_eq!(variation(done), slugs, "{done}");
+    }
+}
+
+/// Growth tucks go round a skirt: from its side to the fold of its half, square to that. Aslant they would make a V.
+#[test]
+fn tucks_go_on_over_the_fold_of_a_half() {
+    let text = |along: &str| {
+        let tuck = format!(
+            "line aslant from (40, 10) to (0, 20)\ntuck growth on right at 8 from bottom depth 1 count 2 apart 3 toward bottom to left{along}"
+        );
+        garment(&tuck, "sew front.growth")
+            .replace("cut 1;", "cut 1 on fold left;")
+            .replace("front.left, ", "")
+    };
+    assert_eq!(told(&text("")), [""; 0]);
+    assert_eq!(slugs(&text(" along aslant")), ["dart/fold"]);
+    let drafted = half(
+        "tuck growth on right at 8 from bottom depth 1 count 2 apart 3 toward bottom to left",
+        "let side = finished(panel.right)\nlet fold = finished(panel.left)",
+    );
+    same(drafted.value(0, "side").unwrap(), 560.0);
+    same(drafted.value(0, "fold").unwrap(), 560.0);
+}
+
 /// Places are counted from the sides of a row, and rows from darts.
 #[test]
 fn a_row_has_two_sides() {
@@ -621,6 +688,41 @@ fn a_row_has_two_sides() {
     let notches: Vec<f64> = drafted.piece("panel").notches.iter().map(|notch| notch.at.x).collect();
     same(notches[0], 30.0);
     same(notches[1], 120.0);
+}
+
+/// A pleat that could not be read, or says too little, silences what hangs on its piece, wherever that is cut.
+#[test]
+fn one_slip_is_told_once() {
+    let text = |pleat: &str, cut: &str| {
+        format!(
+            "garment \"Purser shirt\"\nunits cm\nallowance 1\nfabric cotton \"white cotton\" {{ width 150; selvage 1 }}\n\
+             layer outer in cotton {{ back, yoke }}\n\
+             piece back \"Back\" {{ outline rectangle 30 by 60\n{pleat}\n{cut} }}\n\
+             piece yoke \"Yoke\" {{ cut 1 on fold left; outline rectangle 26 by 10 }}\n\
+             seam on yoke.bottom to back.top {{ matching yoke.bottom_left with back.top_left }}\n\
+             finish yoke.right, yoke.top, back.right, back.bottom overlocked\n\
+             steps {{ \"All\" {{ baste back.p; sew on; finish yoke.right, yoke.top, back.right, back.bottom }} }}\n"
+        )
+    };
+    let half = "cut 1 on fold left";
+    assert_eq!(told(&text("pleat p on top at the fold depth 2 box", half)), [""; 0]);
+    for (pleat, slug) in [
+        ("pleat p on top at the fold depth 2", "pleat/toward"),
+        ("pleat p on top at the fold depth 2 toward right", "pleat/fold"),
+        ("pleat p on top at the fold depth 2 bx", "syntax/expected"),
+        ("pleat p on top at the fold depth 2 box 4", "syntax/expected"),
+        ("pleat p on top at 4 from right depth 2 towards right", "syntax/expected"),
+        ("pleat p on top at 4 from right depth 2 count 2 toward right", "syntax/expected"),
+        ("pleat p on top at 4 depth 2 toward right", "edge/place"),
+        ("pleat p on top at the fold depth 2 box to bottom", "pleat/sewn"),
+        ("pleat p on tp at the fold depth 2 box", "name/unknown"),
+        ("pleat p on top at 3 from left depth 2 box", "pleat/off-edge"),
+        ("pleat p on right at the fold depth 2 box", "pleat/fold"),
+    ] {
+        assert_eq!(slugs(&text(pleat, half)), [slug], "{pleat}");
+    }
+    let whole = told(&text("pleat p on top at the fold depth 2 box", "cut 1"));
+    assert!(whole[0].starts_with("pleat/fold: Back is not cut on the fold"), "{whole:?}");
 }
 
 #[test]

@@ -54,8 +54,14 @@ impl Lowering<'_> {
             }
         }
         let damaged = self.is_damaged(statement.span);
-        // Without its fold, which was reported, nothing about the piece opened out can be known.
-        if damaged || !fold_known {
+        // Without its fold, or a pleat, which was reported, nothing about the piece as it is sewn can be known.
+        let pleats_known = tree.items.iter().all(|item| match &item.node {
+            PieceItemNode::TakeUp(tree::TakeUp { form: tree::TakeUpForm::Pleat(_), .. }) => {
+                drawing.take_ups.iter().any(|known| known.span == item.span)
+            }
+            _ => true,
+        });
+        if damaged || !fold_known || !pleats_known {
             drawing.outline = Outline::None;
         }
         if outline_said.is_none() && !damaged {

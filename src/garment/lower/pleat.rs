@@ -3,7 +3,7 @@
 use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
-use crate::garment::{CutHow, EdgeId, PieceId, Pleat, PleatKind, PleatPlace, Pressed};
+use crate::garment::{EdgeId, PieceId, Pleat, PleatKind, PleatPlace, Pressed};
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -41,7 +41,7 @@ impl Lowering<'_> {
         let to = self.may_be_named(piece, pleat.to.as_ref())?;
         let along = self.may_be_named(piece, pleat.along.as_ref())?;
         let along = along.zip(pleat.along.as_ref()).map(|(edge, name)| (edge, name.span));
-        let sound = self.goes_together(piece, name, pleat, span);
+        let sound = self.goes_together(name, pleat, span);
         let (edge, place) = edge.zip(place).filter(|_| sound)?;
         let trued = pleat.trued;
         Some(Pleat { edge, place, depth, kind, row, toward, to, stitched, along, trued })
@@ -56,7 +56,11 @@ impl Lowering<'_> {
     }
 
     /// Whether the words of a pleat go together; reported if not.
-    fn goes_together(&self, piece: PieceId, name: &Name, pleat: &tree::Pleat, span: Span) -> bool {
+    fn goes_together(&self, name: &Name, pleat: &tree::Pleat, span: Span) -> bool {
+        // What is missing may stand in what could not be read.
+        if self.is_cut_short(span) {
+            return true;
+        }
         let own = &name.text;
         let word = if pleat.tuck { "tuck" } else { "pleat" };
         let kind = match pleat.kind {
@@ -87,21 +91,10 @@ impl Lowering<'_> {
             }
             _ => {}
         }
-        if matches!(pleat.place, tree::PleatPlace::Fold) {
-            if kind.is_none() {
-                let title =
-                    format!("{own} is laid one way, and on a fold its other half is laid the other way");
-                let help = "write box or inverted: half of it lies on each side of the fold".to_owned();
-                return told(&catalogue::PLEAT_FOLD, span, title, help);
-            }
-            let cut = &self.garment.piece(piece).cut;
-            if !matches!(cut.how, CutHow::OnFold(_)) {
-                let title = format!("{} is not cut on the fold", self.garment.piece(piece).title);
-                let mistake = Diagnostic::new(&catalogue::PLEAT_FOLD, span, title);
-                let help = "say where on the edge it is: in the middle, or so far from a corner";
-                self.report(mistake.also(cut.span, "how it is cut").help(help));
-                return false;
-            }
+        if kind.is_none() && matches!(pleat.place, tree::PleatPlace::Fold) {
+            let title = format!("{own} is laid one way, and on a fold its other half is laid the other way");
+            let help = "write box or inverted: half of it lies on each side of the fold".to_owned();
+            return told(&catalogue::PLEAT_FOLD, span, title, help);
         }
         let at = |expr: &Option<Expr>| expr.as_ref().map_or(span, |expr| expr.span);
         match (pleat.tuck, &pleat.to, &pleat.stitched) {

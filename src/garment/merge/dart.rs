@@ -1,12 +1,10 @@
-//! `drop dart front.waist_dart` and `replace dart front.waist_dart …`
+//! `drop dart front.waist_dart` and `replace dart front.waist_dart …`; the same of pleats and tucks.
 
 use super::key::{Key, dotted};
 use super::{Dropped, Merging};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{
-    AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, TakeUpForm, Verb,
-};
+use crate::syntax::tree::{AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, Verb};
 use std::sync::Arc;
 
 /// Where a piece has a dart.
@@ -15,6 +13,8 @@ enum Found {
     Item(usize),
     /// Drawn in the outline.
     Drawn(Span),
+    /// Of that name is something else: a pleat, where a dart is meant.
+    Other(&'static str, Span),
     /// Nowhere; these it has.
     None(Vec<Arc<str>>),
 }
@@ -24,7 +24,9 @@ impl Merging {
     pub(super) fn replace_dart(&mut self, add: &AddToPiece) {
         let Some(item) = add.items.first() else { return };
         let PieceItemNode::TakeUp(new) = &item.node else { return };
-        let Some((slot, at)) = self.dart_to_change(&add.piece, &new.name, "replace") else { return };
+        let Some((slot, at)) = self.dart_to_change(&add.piece, &new.name, "replace", new.word()) else {
+            return;
+        };
         let item = item.clone();
         self.standing.edit(slot, |node| {
             if let StatementNode::Piece(piece) = node
@@ -36,15 +38,16 @@ impl Merging {
     }
 
     /// Takes a dart of the base away, and out of its steps.
-    pub(super) fn drop_dart(&mut self, whole: Span, target: &NameOrText, span: Span) {
+    pub(super) fn drop_dart(&mut self, whole: Span, target: &NameOrText, span: Span, word: &'static str) {
         let NameOrText::Name(named) = target else { return };
         let [piece, dart] = named.parts.as_slice() else {
-            let mistake = Diagnostic::new(&catalogue::DROP_NOTHING, span, "a dart is dropped from a piece")
+            let title = format!("a {word} is dropped from a piece");
+            let mistake = Diagnostic::new(&catalogue::DROP_NOTHING, span, title)
                 .label("of which piece?")
-                .help("write drop dart piece.name");
+                .help(format!("write drop {word} piece.name"));
             return self.merged.mistakes.push(mistake);
         };
-        let Some((slot, at)) = self.dart_to_change(piece, dart, "drop") else { return };
+        let Some((slot, at)) = self.dart_to_change(piece, dart, "drop", word) else { return };
         let declared = self.standing.get(slot).and_then(|one| match &one.statement.node {
             StatementNode::Piece(piece) => Some(piece.items.get(at)?.span),
             _ => None,
@@ -67,20 +70,26 @@ impl Merging {
             self.merged.mistakes.push(advice);
         }
         let declared = declared.unwrap_or_default();
-        self.merged.dropped.push(Dropped { name, kind: "dart", declared, dropped: whole });
+        self.merged.dropped.push(Dropped { name, kind: word, declared, dropped: whole });
     }
 
     /// The piece's place and that of its dart among the piece's items; reported if there is none to change.
-    fn dart_to_change(&mut self, piece: &Name, dart: &Name, verb: &'static str) -> Option<(usize, usize)> {
+    fn dart_to_change(
+        &mut self,
+        piece: &Name,
+        dart: &Name,
+        verb: &'static str,
+        word: &'static str,
+    ) -> Option<(usize, usize)> {
         let words = format!("{}.{}", piece.text, dart.text);
         let key = Key::Dart(words.clone());
         if let Some(&first) = self.touched.get(&key) {
-            self.said_twice(&format!("the dart {words}"), dart.span, first);
+            self.said_twice(&format!("the {word} {words}"), dart.span, first);
             return None;
         }
         let slot = self.grows(piece, "piece")?;
         let StatementNode::Piece(drawn) = &self.standing.get(slot)?.statement.node else { return None };
-        let found = find(drawn, &dart.text);
+        let found = find(drawn, &dart.text, word);
         match found {
             Found::Item(at) => {
                 self.touched.insert(key, dart.span);
@@ -97,20 +106,35 @@ impl Merging {
                 self.merged.mistakes.push(mistake);
                 None
             }
+            Found::Other(other, declared) => {
+                let kind =
+                    if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
+                let title = format!("{} is a {other}, and no {word}", dart.text);
+                let mistake = Diagnostic::new(kind, dart.span, title).also(declared, "declared here").help(
+                    match verb {
+                        "drop" => format!("write drop {other} {words}"),
+                        _ => format!(
+                            "write replace {other} {words} …; or drop it, and add a {word} in its place"
+                        ),
+                    },
+                );
+                self.merged.mistakes.push(mistake);
+                None
+            }
             Found::None(known) => {
                 if self.damaged {
                     return None;
                 }
                 let kind =
                     if verb == "drop" { &catalogue::DROP_NOTHING } else { &catalogue::REPLACE_NOTHING };
-                let title = format!("there is no dart {words} to {verb}");
+                let title = format!("there is no {word} {words} to {verb}");
                 let mistake =
                     Diagnostic::new(kind, dart.span, title).label("the base has nothing of this name");
                 let near = nearest(&dart.text, known.iter().map(|name| &**name)).map(str::to_owned);
                 self.merged.mistakes.push(match (near, known.is_empty()) {
                     (Some(near), _) => mistake.did_you_mean(dart.span, &near),
-                    (None, true) => mistake.help(format!("{} has no darts", piece.text)),
-                    (None, false) => mistake.help(format!("darts of {}: {}", piece.text, known.join(", "))),
+                    (None, true) => mistake.help(format!("{} has no {word}s", piece.text)),
+                    (None, false) => mistake.help(format!("{word}s of {}: {}", piece.text, known.join(", "))),
                 });
                 None
             }
@@ -154,16 +178,21 @@ impl Merging {
     }
 }
 
-fn find(piece: &crate::syntax::tree::Piece, dart: &str) -> Found {
+fn find(piece: &crate::syntax::tree::Piece, dart: &str, word: &str) -> Found {
     let mut known = Vec::new();
     for (at, item) in piece.items.iter().enumerate() {
         match &item.node {
-            PieceItemNode::TakeUp(one) if !matches!(one.form, TakeUpForm::Dart { .. }) => {}
-            PieceItemNode::TakeUp(one) if *one.name.text == *dart => return Found::Item(at),
-            PieceItemNode::TakeUp(one) => known.push(one.name.text.clone()),
+            PieceItemNode::TakeUp(one) if *one.name.text == *dart => {
+                return if one.word() == word {
+                    Found::Item(at)
+                } else {
+                    Found::Other(one.word(), item.span)
+                };
+            }
+            PieceItemNode::TakeUp(one) if one.word() == word => known.push(one.name.text.clone()),
             PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
                 for edge in edges.iter().filter(|edge| edge.dart.is_some()) {
-                    if *edge.name.text == *dart {
+                    if *edge.name.text == *dart && word == "dart" {
                         return Found::Drawn(edge.span);
                     }
                 }

@@ -32,7 +32,9 @@ impl Merging {
             DropKind::Steps => (Key::Steps, "steps"),
             DropKind::Finish => return self.drop_finish(whole, &words, span),
             DropKind::Step => return self.drop_step(whole, &words, span),
-            DropKind::Dart => return self.drop_dart(whole, &drop.target, span),
+            DropKind::Dart => return self.drop_dart(whole, &drop.target, span, "dart"),
+            DropKind::Pleat => return self.drop_dart(whole, &drop.target, span, "pleat"),
+            DropKind::Tuck => return self.drop_dart(whole, &drop.target, span, "tuck"),
             DropKind::Place => {
                 (Key::Place(words.clone(), drop.on.as_ref().map(dotted).unwrap_or_default()), "place")
             }

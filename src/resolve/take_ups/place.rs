@@ -38,6 +38,13 @@ pub(in crate::resolve) fn place_on(
             let value = work.scalar(share, Some(sketch))?;
             if (value - 0.5).abs() > 1e-9 {
                 work.mistake(1.0, "", || {
+                    if value > 1.0 {
+                        let said = plain(value);
+                        let title = Title::new(format!("{said} along {name} from where?")).in_sizes();
+                        return Diagnostic::new(&catalogue::EDGE_PLACE, share.span, title).help(format!(
+                            "say it: at {said} from a corner of {name}, a mark on it or a neighbouring edge"
+                        ));
+                    }
                     let percent = plain(100.0 * value);
                     let title = Title::new(format!("{percent} % of {name} from which end?")).in_sizes();
                     Diagnostic::new(&catalogue::EDGE_PLACE, share.span, title).help(format!(

@@ -231,7 +231,9 @@ impl<'p> Placing<'p, '_> {
         let starts = from > SAME_POINT || (fold == Some(false) && from > -SAME_POINT);
         let ends = to < length - SAME_POINT || (fold == Some(true) && to < length + SAME_POINT);
         if !starts || !ends {
-            self.report_off_edge((from, length - to), to - from, length);
+            let pairs = !matches!(self.pleat.kind, PleatKind::Knife);
+            let past_fold = pairs && (fold == Some(false) && !starts || fold == Some(true) && !ends);
+            self.report_off_edge((from, length - to), to - from, length, past_fold);
             return None;
         }
         let inward = if is_anticlockwise(&ring(drawn)) { 1.0 } else { -1.0 };
@@ -324,11 +326,7 @@ impl<'p> Placing<'p, '_> {
             PleatPlace::Fold => match fold {
                 Some(end) => return Some(from_fold(end)),
                 None => {
-                    let own = &self.work.garment.edge(self.pleat.edge).name;
-                    let title = format!("{own} does not end at the fold of {}", self.piece.title);
-                    let help =
-                        "take it from an edge that ends there, or say how far from a corner it is".to_owned();
-                    self.tell(&catalogue::PLEAT_FOLD, 1.0, self.take_up.span, title, help);
+                    self.report_no_fold();
                     return None;
                 }
             },
@@ -384,7 +382,27 @@ impl<'p> Placing<'p, '_> {
         }
     }
 
-    fn report_off_edge(&self, left: (f64, f64), width: f64, length: f64) {
+    fn report_no_fold(&self) {
+        let work = self.work;
+        work.mistake(1.0, self.name(), || {
+            let own = &work.garment.edge(self.pleat.edge).name;
+            let (title, help) = match self.piece.cut.how {
+                CutHow::OnFold(_) => (
+                    format!("{own} does not end at the fold of {}", self.piece.title),
+                    "take it from an edge that ends there, or say how far from a corner it is",
+                ),
+                CutHow::Alike | CutHow::Mirrored => (
+                    format!("{} is not cut on the fold", self.piece.title),
+                    "say where on the edge it is: in the middle, or so far from a corner",
+                ),
+            };
+            let message =
+                Diagnostic::new(&catalogue::PLEAT_FOLD, self.take_up.span, Title::new(title).in_sizes());
+            message.also(self.piece.cut.span, "how it is cut").help(help)
+        });
+    }
+
+    fn report_off_edge(&self, left: (f64, f64), width: f64, length: f64, past_fold: bool) {
         let work = self.work;
         let over = -left.0.min(left.1);
         work.report(|size| {
@@ -397,10 +415,16 @@ impl<'p> Placing<'p, '_> {
             };
             let message = Diagnostic::new(&catalogue::PLEAT_OFF_EDGE, self.take_up.span, Title::new(title).in_sizes())
                 .also(work.garment.edge(self.pleat.edge).span, format!("{of} is {long} long"))
-                .help(
-                    "move it in, fold it less deep, or make the edge wider: a knife pleat takes twice its depth, a box or \
-                     inverted one four times, and something of the edge is left on both sides",
-                );
+                .help(match past_fold {
+                    true => {
+                        "one in the middle of the whole piece is said to be `at the fold`; any other lies on one half, with \
+                         something of the edge on both sides"
+                    }
+                    false => {
+                        "move it in, fold it less deep, or make the edge wider: a knife pleat takes twice its depth, a box \
+                         or inverted one four times, and something of the edge is left on both sides"
+                    }
+                });
             Finding::new(size, over, message).about(name).figure("needs", wide).figure("length of the edge", long)
         });
     }

@@ -246,10 +246,18 @@ impl Judging<'_, '_> {
         let Some((_, edge)) = on else { return true };
         let stretches = self.drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
         let sewn = Taken::new(edge.path.length(), stretches, 1.0);
-        let room = match placed.pressed {
-            Some(0) => sewn.sewn() - sewn.as_sewn(mouth.to),
-            _ => sewn.as_sewn(mouth.from),
-        };
+        let forward = placed.pressed == Some(0);
+        let end = if forward { sewn.sewn() - sewn.as_sewn(mouth.to) } else { sewn.as_sewn(mouth.from) };
+        // A slit ends an edge too.
+        let slits = self.drawn.slits_on(edge).into_iter().filter_map(|slit| {
+            let room = match forward {
+                true => sewn.as_sewn(slit.mouth.from) - sewn.as_sewn(mouth.to),
+                false => sewn.as_sewn(mouth.from) - sewn.as_sewn(slit.mouth.to),
+            };
+            (room >= -ON_OUTLINE).then_some((slit, room))
+        });
+        let nearest = slits.min_by(|(_, a), (_, b)| a.total_cmp(b)).filter(|(_, room)| *room < end);
+        let room = nearest.map_or(end, |(_, room)| room);
         let depth = placed.depth();
         if room >= depth - ON_OUTLINE {
             return true;
@@ -257,7 +265,13 @@ impl Judging<'_, '_> {
         work.report(|size| {
             let (name, of) = (self.name(placed), &work.garment.edge(mouth.edge).name);
             let (deep, left) = (work.amount(depth), work.amount(room.max(0.0)));
-            let what = format!("the cloth under {name} is {deep} deep, and {of} ends {left} from its fold");
+            let what = match nearest {
+                None => format!("the cloth under {name} is {deep} deep, and {of} ends {left} from its fold"),
+                Some((slit, _)) => {
+                    let slit = &work.garment.edge(slit.name).name;
+                    format!("the cloth under {name} is {deep} deep, and {slit} is cut {left} from its fold")
+                }
+            };
             let message = self
                 .message(&catalogue::PLEAT_CORNER, placed, what)
                 .also(work.garment.edge(mouth.edge).span, of.to_string())

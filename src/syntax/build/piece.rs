@@ -69,7 +69,10 @@ impl Builder<'_> {
                 let name = self.name(first);
                 PieceItemNode::TakeUp(self.dart(name, kids)?)
             }
-            Rule::pleat | Rule::tuck => PieceItemNode::TakeUp(self.pleat(first, kids, rule == Rule::tuck)?),
+            Rule::pleat | Rule::tuck => {
+                let name = self.name(first);
+                PieceItemNode::TakeUp(self.pleat(name, kids, rule == Rule::tuck)?)
+            }
             Rule::slit => PieceItemNode::TakeUp(self.slit(first, kids)?),
             Rule::folded => {
                 let onto = kids.nth(1)?;

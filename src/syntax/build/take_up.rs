@@ -50,9 +50,8 @@ impl Builder<'_> {
         Some(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
     }
 
-    /// What follows `pleat`, or `tuck`.
-    pub(super) fn pleat(&mut self, name: Pair<Rule>, mut kids: Kids, tuck: bool) -> Option<TakeUp> {
-        let name = self.name(name);
+    /// What follows the name of a pleat or tuck.
+    pub(super) fn pleat(&mut self, name: Name, mut kids: Kids, tuck: bool) -> Option<TakeUp> {
         let (edge, place) = (kids.nth(1)?, kids.next()?);
         let edge = self.name(edge);
         let place = match place.as_rule() {

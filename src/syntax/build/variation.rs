@@ -32,6 +32,8 @@ impl Builder<'_> {
             Rule::k_cord => DropKind::Cord,
             Rule::k_dart => DropKind::Dart,
             Rule::k_strap => DropKind::Strap,
+            Rule::k_pleat => DropKind::Pleat,
+            Rule::k_tuck => DropKind::Tuck,
             Rule::k_notion => DropKind::Notion,
             Rule::k_step => DropKind::Step,
             Rule::k_steps => DropKind::Steps,
@@ -85,14 +87,19 @@ impl Builder<'_> {
         Some(AddToPiece { piece, items: self.piece_items(&mut kids, from), replacing: false })
     }
 
-    /// `replace dart front.waist_dart …`
+    /// `replace dart front.waist_dart …`, `replace pleat back.back_pleat …`
     pub(super) fn replace_dart(&mut self, pair: Pair<Rule>) -> Option<AddToPiece> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
-        let mut named = Kids::of(kids.nth(2)?);
+        kids.next();
+        let said = kids.next()?.as_rule();
+        let mut named = Kids::of(kids.next()?);
         let (piece, dart) = (named.next()?, named.next()?);
         let (piece, dart) = (self.name(piece), self.name(dart));
-        let node = PieceItemNode::TakeUp(self.dart(dart, kids)?);
+        let node = PieceItemNode::TakeUp(match said {
+            Rule::k_dart => self.dart(dart, kids)?,
+            _ => self.pleat(dart, kids, said == Rule::k_tuck)?,
+        });
         Some(AddToPiece { piece, items: vec![PieceItem { span, node }], replacing: true })
     }
 }

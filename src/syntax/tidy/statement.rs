@@ -87,12 +87,15 @@ impl Printer<'_> {
 
     /// `replace dart front.waist_dart …`
     fn replaced_dart(&self, add: &AddToPiece) -> String {
-        let darts = add.items.iter().filter_map(|item| match &item.node {
-            PieceItemNode::TakeUp(dart) => Some(self.take_up(dart)),
+        let take_ups = add.items.iter().filter_map(|item| match &item.node {
+            PieceItemNode::TakeUp(one) => Some((one.word(), self.take_up(one))),
             _ => None,
         });
-        let said: String = darts.collect();
-        format!("replace dart {}.{}", add.piece.text, said.trim_start_matches("dart "))
+        let said = take_ups.map(|(word, said)| {
+            let named = said.strip_prefix(word).unwrap_or(&said).trim_start();
+            format!("replace {word} {}.{named}", add.piece.text)
+        });
+        said.collect()
     }
 
     /// `replace` stands before no second `replace`, so this does not run deep.
@@ -176,6 +179,8 @@ impl Printer<'_> {
             DropKind::Cord => "cord ",
             DropKind::Dart => "dart ",
             DropKind::Strap => "strap ",
+            DropKind::Pleat => "pleat ",
+            DropKind::Tuck => "tuck ",
             DropKind::Notion => "notion ",
             DropKind::Step => "step ",
         };

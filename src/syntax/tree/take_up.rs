@@ -11,6 +11,18 @@ pub struct TakeUp {
     pub form: TakeUpForm,
 }
 
+impl TakeUp {
+    /// The word that it is declared by.
+    pub fn word(&self) -> &'static str {
+        match &self.form {
+            TakeUpForm::Dart { .. } => "dart",
+            TakeUpForm::Slit { .. } => "slit",
+            TakeUpForm::Pleat(pleat) if pleat.tuck => "tuck",
+            TakeUpForm::Pleat(_) => "pleat",
+        }
+    }
+}
+
 /// What a take-up is.
 #[derive(Clone, Debug)]
 pub enum TakeUpForm {

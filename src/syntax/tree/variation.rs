@@ -58,6 +58,10 @@ pub enum DropKind {
     Dart,
     /// `drop strap …`
     Strap,
+    /// `drop pleat back.back_pleat`
+    Pleat,
+    /// `drop tuck front.pins`
+    Tuck,
     /// `drop notion "…"`
     Notion,
     /// `drop step "…"`
@@ -93,6 +97,6 @@ pub struct AddToPiece {
     pub piece: Name,
     /// Points, marks, lines, notches, corners, an allowance.
     pub items: Vec<PieceItem>,
-    /// `replace dart front.waist_dart …`: the one item, a dart, takes the place of the one of its name.
+    /// `replace dart front.waist_dart …`: the one item, a dart, a pleat or a tuck, takes the place of the one of its name.
     pub replacing: bool,
 }
