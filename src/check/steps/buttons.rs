@@ -13,7 +13,11 @@ impl Reach<'_> {
     pub(super) fn buttoned_edges(&self, early: &mut Vec<Early>) {
         for line in &self.surface.closures {
             let closure = self.work.garment.closure(line.closure);
-            let Some(ClosureKind::Fasteners(_)) = &closure.kind else { continue };
+            let Some(ClosureKind::Fasteners(row)) = &closure.kind else { continue };
+            // Ties, hooks and buckles go through nothing.
+            if !row.kind.is_lapped() {
+                continue;
+            }
             let Some(first) = self.work.when(Job::Closure(line.closure)) else { continue };
             let faces = line.faces.iter().flatten();
             let found = faces.flat_map(|&face| [self.hem_beside(closure, face), self.open_band(face)]);
