@@ -7,15 +7,17 @@ use crate::garment::{ClosureKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::sewing::{SewnPart, TakenBy, piece_allowance};
+use crate::shape::Point;
 use crate::shape::path::Path;
 use crate::shape::pleat::Pleat;
 use crate::shape::shut::Shut;
-use crate::shape::tolerance::SAME_POINT;
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
         &catalogue::DART_KINK,
+        &catalogue::DART_OUTSIDE,
         &catalogue::DART_LEGS,
         &catalogue::DART_NARROW,
         &catalogue::DART_BUTTONS,
@@ -86,6 +88,7 @@ impl Looking<'_> {
             }
         }
         let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(|one| one.pleat.is_none()).collect();
+        findings.extend(darts.iter().filter_map(|placed| self.ends_on_edge(placed)));
         for (at, &one) in darts.iter().enumerate() {
             let others = darts.iter().skip(at + 1);
             let points = |placed: &DrawnTakeUp| std::iter::once(placed.wedge.point).chain(placed.upper);
@@ -98,6 +101,28 @@ impl Looking<'_> {
                 }
             }
         }
+    }
+
+    /// A dart whose point lies on the outline, as a split through it leaves it.
+    fn ends_on_edge(&self, placed: &DrawnTakeUp) -> Option<Finding> {
+        let ends = std::iter::once(placed.wedge.point).chain(placed.upper);
+        let on = |point: Point| {
+            let mut edges = self.drawn.edges.iter();
+            edges.find(|edge| edge.path.nearest(point).distance <= ON_OUTLINE)
+        };
+        let edge = ends.into_iter().find_map(on)?;
+        let (name, of) = (self.name(placed), words::edge(self.garment, edge.edge));
+        let piece = &self.garment.piece(self.drawn.piece).name;
+        let title = Title::new(format!("{name} is sewn to the very edge, {of}")).in_sizes();
+        let message = Diagnostic::new(&catalogue::DART_OUTSIDE, placed.said, title)
+            .also(
+                self.garment.edge(edge.edge).span,
+                format!("its point lies on {}", self.garment.edge(edge.edge).name),
+            )
+            .help(format!(
+                "shut it in the paper: close dart {piece}.{name}; or let it stop short of that edge"
+            ));
+        Some(Finding::new(self.size.id(), 1.0, message).about(name))
     }
 
     /// What is wrong with an edge where its dart is shut.

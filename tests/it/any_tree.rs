@@ -521,11 +521,11 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         TargetForm::Piece(_) => (1, 2, true),
         TargetForm::TwoPieces(_) => (2, 3, true),
         TargetForm::Edges => (1, 4, false),
-        TargetForm::Edge | TargetForm::Dart | TargetForm::PieceDarts => (1, 2, false),
+        TargetForm::Edge | TargetForm::Dart => (1, 2, false),
         TargetForm::Closure => (0, 1, false),
     };
     let made = match kind {
-        AlterationKind::Split | AlterationKind::SplitDarts => 2,
+        AlterationKind::Split => 2,
         AlterationKind::Join => 1,
         _ => 0,
     };
@@ -568,11 +568,13 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
 fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
     let left = prop_oneof![Just(LeftAs::Ease), Just(LeftAs::Gathers), Just(LeftAs::Flare)];
     match kind {
-        AlterationKind::SplitDarts => (name(), vec(expr(), 0..3), name(), name(), option::of(value()))
-            .prop_map(|(from, through, to, named, rounded)| {
-                Some(DartChange::Split(Box::new(DartSplit { from, through, to, named, rounded })))
-            })
-            .boxed(),
+        AlterationKind::Split => {
+            let split = (name(), vec(expr(), 0..3), name(), name(), option::of(value()));
+            let split = split.prop_map(|(from, through, to, named, rounded)| {
+                DartChange::Split(Box::new(DartSplit { from, through, to, named, rounded }))
+            });
+            option::of(split).boxed()
+        }
         AlterationKind::CloseDart => Just(Some(DartChange::Close)).boxed(),
         AlterationKind::LeaveDart => left.prop_map(|left| Some(DartChange::Leave(left))).boxed(),
         AlterationKind::MoveDart => {

@@ -502,3 +502,36 @@ fn a_dart_has_a_length() {
     );
     assert!(told.slugs().contains(&"name/unknown"), "{:?}", told.slugs());
 }
+
+#[test]
+fn only_darts_are_moved() {
+    let text = "block piece p \"P\" {\n outline rectangle 40 by 60\n \
+                pleat fold_in on top in the middle depth 2 toward left\n slit cut_in on bottom at 10 from left up 8\n}\n";
+    for (done, slug) in [
+        ("leave dart p.fold_in as flare", "name/unknown"),
+        ("move dart p.fold_in to right at 50%", "name/unknown"),
+        ("close dart p.fold_in", "name/unknown"),
+        ("close dart p.cut_in", "name/unknown"),
+    ] {
+        let told = draft(&format!("{text}{done}")).slugs();
+        assert!(told.contains(&slug) && !told.contains(&"lost/unreported"), "{done}: {told:?}");
+    }
+}
+
+/// A dart that reaches the line along which its piece is split must be shut, or stop before it.
+#[test]
+fn a_dart_that_ends_on_a_split_is_told() {
+    let back = |stopping: &str, rest: &str| {
+        format!(
+            "fabric drill \"drill\" {{ width 150 }}\nlayer outer in drill {{ back }}\n\
+             piece back \"Back\" {{ cut 1 on fold left; outline rectangle 40 by 60; line yoke across at (0, 40)\n\
+             dart shoulder on top at 20 from left width 3 to (20, 40) {stopping} pressed toward left trued }}\n\
+             split back at yoke into upper, lower\n{rest}"
+        )
+    };
+    let told = |stopping: &str, rest: &str| draft(&back(stopping, rest)).told("dart/outside").len();
+    assert_eq!(
+        (told("", ""), told("stopping 2 short", ""), told("", "close dart upper.shoulder")),
+        (1, 0, 0)
+    );
+}

@@ -221,6 +221,11 @@ fn help(
             }
         }
         (_, Some(by), _) => format!("{word} {} by {by} too, or take it back", words::listed(partner_edges)),
+        // A dart changes the length of an edge by what it takes or leaves there.
+        (_, None, _) if alteration.dart.is_some() => format!(
+            "make {} as long, ease the longer side, or move the dart where it changes neither edge",
+            words::listed(&named)
+        ),
         (_, None, _) => format!("do the same to {}, or take it back", words::listed(partner_edges)),
     }
 }

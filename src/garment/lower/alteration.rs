@@ -35,6 +35,9 @@ impl Lowering<'_> {
     /// An alteration with all that it works on; none where some of it could not be found.
     fn found(&self, tree: &Tree, span: Span, id: AlterationId) -> Option<Alteration> {
         let targets = match tree.kind.form().targets {
+            TargetForm::Piece(_) if let Some(tree::DartChange::Split(split)) = &tree.dart => {
+                vec![self.split_target(tree.targets.first()?, split, id)?]
+            }
             TargetForm::Pieces(_) | TargetForm::Piece(_) => {
                 self.line_targets(&tree.targets, tree.at.as_ref()?, id)?
             }
@@ -43,10 +46,6 @@ impl Lowering<'_> {
                 self.joined_targets(first, second, tree.at.as_ref()?, id)?
             }
             TargetForm::Edges | TargetForm::Edge => self.edge_targets(&tree.targets, id)?,
-            TargetForm::PieceDarts => {
-                let Some(tree::DartChange::Split(split)) = &tree.dart else { return None };
-                vec![self.split_target(tree.targets.first()?, split, id)?]
-            }
             TargetForm::Dart => vec![self.dart_target(tree.targets.first()?, id)?],
             TargetForm::Closure => return None,
         };

@@ -161,7 +161,7 @@ impl Lowering<'_> {
         };
         let edge = self
             .edge_named(piece, &last.text)
-            .filter(|&edge| self.garment.edge(edge).take_up && !self.is_slit(edge))?;
+            .filter(|&edge| self.garment.edge(edge).take_up && self.take_up_word(edge) == "dart")?;
         let drawing = matches!(place.when, When::Drawing(own) if own == piece);
         if drawing {
             let title = format!("{} is placed once its piece is drawn, and has no length before", last.text);

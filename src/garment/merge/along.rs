@@ -208,7 +208,6 @@ impl Merging {
                 let each_alone = match alteration.kind.form().targets {
                     TargetForm::Pieces(_) | TargetForm::Edges | TargetForm::Dart => true,
                     TargetForm::Piece(_)
-                    | TargetForm::PieceDarts
                     | TargetForm::TwoPieces(_)
                     | TargetForm::Edge
                     | TargetForm::Closure => false,

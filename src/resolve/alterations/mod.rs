@@ -57,7 +57,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
         AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
         AlterationKind::CloseDart => Drawing::Reshape(dart::close),
-        AlterationKind::Split | AlterationKind::SplitDarts => Drawing::Split,
+        AlterationKind::Split => Drawing::Split,
         AlterationKind::Join => Drawing::Join,
     }
 }

@@ -146,7 +146,7 @@ impl Builder<'_> {
 impl Builder<'_> {
     /// What follows `split`, where that goes from a dart to a dart.
     fn split_darts(&mut self, mut kids: Kids) -> Option<Alteration> {
-        let mut made = bare(AlterationKind::SplitDarts);
+        let mut made = bare(AlterationKind::Split);
         let (piece, from) = (kids.next()?, kids.nth(1)?);
         made.targets.push(self.dotted(piece));
         let from = self.name(from);

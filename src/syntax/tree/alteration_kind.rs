@@ -17,10 +17,8 @@ pub enum AlterationKind {
     Open,
     /// An edge of a mirrored pair becomes a fold.
     Close,
-    /// Cut in two along a line.
+    /// Cut in two along a line, or from one dart to another along the legs of both.
     Split,
-    /// Cut in two from one dart to another, along the legs of both.
-    SplitDarts,
     /// Two pieces laid edge to edge become one.
     Join,
     /// An edge goes another way between the same corners.
@@ -85,8 +83,6 @@ pub enum TargetForm {
     Edge,
     /// One dart: `front.side_dart`.
     Dart,
-    /// One piece, then two darts of it: `front from armhole_dart through bust_point to waist_dart`.
-    PieceDarts,
     /// Nothing, for it has no statement of its own: a closure makes it, of the edges it is sewn to.
     Closure,
 }
@@ -163,7 +159,6 @@ impl AlterationKind {
         AlterationKind::Open,
         AlterationKind::Close,
         AlterationKind::Split,
-        AlterationKind::SplitDarts,
         AlterationKind::Join,
         AlterationKind::Redraw,
         AlterationKind::Flare,
@@ -307,18 +302,6 @@ impl AlterationKind {
                 fold: FoldFate::Stays,
                 amount: AmountForm::None,
                 opposite: Some(AlterationKind::Join),
-            },
-            AlterationKind::SplitDarts => &AlterationForm {
-                verb: "split",
-                gerund: ("splitting", ""),
-                participle: "split",
-                targets: TargetForm::PieceDarts,
-                needs: Need::Dart,
-                change: Change::None,
-                line: LineFate::BecomesEdge,
-                fold: FoldFate::Stays,
-                amount: AmountForm::None,
-                opposite: None,
             },
             AlterationKind::Join => &AlterationForm {
                 verb: "join",
