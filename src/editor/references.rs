@@ -190,7 +190,8 @@ impl ReferenceIndex {
                                 on: None,
                                 span: dart.span,
                             };
-                            let found = edge(&dotted, garment).into_iter().map(|(_, symbol)| symbol).last();
+                            let found =
+                                edge(&dotted, garment).into_iter().map(|(_, symbol)| symbol).next_back();
                             found
                                 .filter(|symbol| matches!(symbol, Symbol::Edge(_)))
                                 .map(|symbol| (dart, base, symbol))

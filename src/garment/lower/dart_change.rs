@@ -84,10 +84,7 @@ impl Lowering<'_> {
             }
             tree::DartGoal::Dart(into) => self.dart_moved_into(into, target),
         };
-        let share = match &change.share {
-            Some(share) => Some(self.lower(share, when, Some(piece), Wanted::Any)),
-            None => None,
-        };
+        let share = change.share.as_ref().map(|share| self.lower(share, when, Some(piece), Wanted::Any));
         if let Some(share) =
             share.as_ref().filter(|share| share.dimension != Dimension::Number && !share.is_poison())
         {
