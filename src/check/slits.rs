@@ -74,11 +74,19 @@ impl<'a> Looking<'a> {
             }
         };
         let names: Vec<String> = loose.iter().map(|edge| self.dotted(edge)).collect();
+        // A copy has all that its piece has.
+        let copied = match name.copied_from {
+            Some(of) => {
+                let of = &garment.piece(garment.edge(of).piece).name;
+                format!("; or, if it is not meant here, draw {of} and this from a block piece without it")
+            }
+            None => String::new(),
+        };
         let message = Diagnostic::new(&catalogue::SLIT_UNFINISHED, name.span, title)
             .label("left as it is cut")
             .help(format!(
                 "bind it: finish {0} bound 0.8; or sew a strip, a facing or a placket to it; only what does not fray \
-                 may be left: finish {0} raw",
+                 may be left: finish {0} raw{copied}",
                 names.join(", ")
             ));
         Some(Finding::new(self.size.id(), loose.len() as f64, message).about(&*name.name))

@@ -97,6 +97,7 @@ impl Maker<'_> {
             }
             StatementNode::Seam(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Closure(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
+            StatementNode::Placket(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Strap(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
             StatementNode::Cord(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Notion(one) => self.titled(&one.title, all, SymbolKind::OBJECT, "notion"),

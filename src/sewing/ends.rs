@@ -217,6 +217,15 @@ impl<'a> Corners<'a> {
         })
     }
 
+    /// The corner that a fold of the piece brings onto this one.
+    pub fn folded_onto(&self, node: Node) -> Option<Node> {
+        let (part, at, _) = self.place(node)?;
+        let &(first, count) = self.starts.get(part.index())?;
+        let (at, count) = (at.index(), count.max(1));
+        let beside = [(at + 1) % count, (at + count - 1) % count].map(|at| first + at);
+        beside.into_iter().find(|&other| self.folded_together(node, other))
+    }
+
     /// Whether this corner is meant by a point that a seam names.
     pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
         let Some((part, at, corner)) = self.place(node) else { return false };

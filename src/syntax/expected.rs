@@ -169,6 +169,7 @@ fn other(rule: Rule, expected: &mut Expected) {
                 let word = match word {
                     "oneway" => "one-way",
                     "turnup" => "turn-up",
+                    "twopart" => "two-part",
                     word => word,
                 };
                 add(&mut expected.words, word.to_owned());

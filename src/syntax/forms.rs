@@ -57,6 +57,7 @@ const FORMS: &[Form] = &[
     (Context::File, "finish", "finish front.hem, back.hem hem 3"),
     (Context::File, "place", "place pocket on front { corner bottom_left at pocket_corner }"),
     (Context::File, "closure", "closure front_zip front.left to front.right { zipper separating 65 }"),
+    (Context::File, "placket", "placket wrist_placket on sleeve.wrist_slit two-part over 2.5 under 1"),
     (Context::File, "opening", "opening front.neckline + back.neckline passes head"),
     (Context::File, "cord", "cord neck_cord 120 through collar.top"),
     (

@@ -82,7 +82,10 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["drop"], After::Any, NameKind::OfKindNamed),
     (
         Context::File,
-        &["seam", "closure", "cord", "strap", "let", "measure", "layer", "fabric", "piece", "block"],
+        &[
+            "seam", "closure", "cord", "placket", "strap", "let", "measure", "layer", "fabric", "piece",
+            "block",
+        ],
         After::First,
         NameKind::New,
     ),

@@ -290,6 +290,19 @@ fn pleat(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
         .boxed()
 }
 
+fn slit(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
+    let end = prop_oneof![
+        value().prop_map(|long| SlitEnd::Way(PressedWay::Up, long)),
+        value().prop_map(|long| SlitEnd::Way(PressedWay::Left, long)),
+        expr().prop_map(SlitEnd::To)
+    ];
+    (name(), name(), place, end, option::of(value()))
+        .prop_map(|(name, edge, place, end, window)| {
+            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
+        })
+        .boxed()
+}
+
 fn piece_item() -> BoxedStrategy<PieceItem> {
     let cut_how = prop_oneof![Just(CutHow::Alike), Just(CutHow::Mirrored), name().prop_map(CutHow::OnFold)];
     let laid = prop_oneof![
@@ -354,7 +367,8 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (name(), cloth, ways).prop_map(|(name, cloth, ways)| {
             PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Dart { cloth, ways } })
         }),
-        pleat(place),
+        pleat(place.clone()),
+        slit(place),
         (name(), name(), any::<bool>()).prop_map(|(edge, onto, in_four)| PieceItemNode::Folded {
             edge,
             onto,
@@ -490,6 +504,13 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
         (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {
             StatementNode::Cord(Cord { name, length, through, ends })
+        }),
+        (name(), dotted(), value(), option::of(value())).prop_map(|(name, slit, width, under)| {
+            let kind = match under {
+                Some(under) => PlacketKind::TwoPart { over: width, under },
+                None => PlacketKind::Bound(width),
+            };
+            StatementNode::Placket(Placket { name, slit, kind })
         }),
         (name(), option::of(text()), (value(), value()), name(), any::<bool>(), vec(strap_item, 0..3))
             .prop_map(|(name, title, (length, width), layer, in_four, items)| {

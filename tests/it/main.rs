@@ -58,6 +58,7 @@ mod odd_seams;
 mod openings;
 mod outlines;
 mod packing;
+mod plackets;
 mod pleats;
 mod plies_in_brackets;
 mod printing;

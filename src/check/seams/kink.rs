@@ -131,8 +131,9 @@ fn corner_at(
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let angle = 180.0 - if is_anticlockwise { turn } else { -turn };
     let beyond = if at_start { before } else { after };
-    // A slit opens there, and leads where the maker says.
-    if garment.edge(drawn.edge_at(beyond)?.edge).side_of.is_some() {
+    // A slit opens there, and leads where the maker says; what is sewn along it ends as it does.
+    let is_slit = |edge| drawn.edge_at(edge).is_some_and(|own| garment.edge(own.edge).side_of.is_some());
+    if is_slit(beyond) || is_slit(edge) {
         return None;
     }
     angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, leaves: !at_start, part: end.part, angle })
@@ -263,7 +264,8 @@ fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<Str
             ));
         }
     };
-    let keeps = square_beyond(drawn, corner).filter(|_| is_open).map(|beyond| &garment.edge(beyond).name);
+    let keeps =
+        square_beyond(garment, drawn, corner).filter(|_| is_open).map(|beyond| &garment.edge(beyond).name);
     let ends = match (corner.leaves, keeps) {
         (true, Some(beyond)) => format!("leaving square to {to} arriving square to {beyond}"),
         (false, Some(beyond)) => format!("leaving square to {beyond} arriving square to {to}"),
@@ -274,12 +276,16 @@ fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<Str
 }
 
 /// What meets the other end of the edge beyond a corner, where it does so squarely.
-fn square_beyond(drawn: &DrawnPiece, corner: &Corner) -> Option<EdgeId> {
+fn square_beyond(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<EdgeId> {
     let own = &drawn.edge_at(corner.edge)?.path;
     let (way, other) = match corner.leaves {
         true => (own.tangent_at_end()?, drawn.edge_at(drawn.after(corner.edge))?),
         false => (own.tangent_at_start()?, drawn.edge_at(drawn.before(corner.edge))?),
     };
+    // The slit that breaks the edge is no end of what is drawn.
+    if garment.edge(other.edge).side_of.is_some() {
+        return None;
+    }
     let along = if corner.leaves { other.path.tangent_at_start()? } else { other.path.tangent_at_end()? };
     let angle = libm::atan2(way.cross(along).abs(), way.dot(along).abs()).to_degrees();
     (90.0 - angle <= MOST_TURN / 2.0).then_some(other.edge)

@@ -15,9 +15,9 @@ impl Reach<'_> {
     /// both its edges.
     pub(super) fn flaps(&self, early: &mut Vec<Early>) {
         for face in self.surface.face_ids().filter(|&face| self.surface.face(face).flap) {
-            let seams: Vec<usize> =
-                self.surface.stretches_of(face).filter_map(|stretch| self.seam(stretch)).collect();
             let Some(shut) = self.shutting(face) else { continue };
+            let ends = self.surface.stretches_of(face).filter(|&stretch| !self.is_crossed(stretch, shut));
+            let seams: Vec<usize> = ends.filter_map(|stretch| self.seam(stretch)).collect();
             let Some(first) = self.work.when(Job::Seam(shut)) else { continue };
             let sooner = self.sewing_of(shut);
             for at in seams.into_iter().filter(|at| *at != shut) {
@@ -43,6 +43,19 @@ impl Reach<'_> {
                 }
             }
         }
+    }
+
+    /// Whether the end of a folded piece lies in a seam that goes on over the one that shuts it: the end is then
+    /// sewn folded, as that of a strip along a slit is into a cuff.
+    fn is_crossed(&self, stretch: StretchId, shut: usize) -> bool {
+        [false, true].into_iter().any(|at_end| {
+            let (beside, met_at_end) = self.beyond(stretch, at_end);
+            let partner = self.gluing.partner(beside).filter(|_| self.seam(beside) == Some(shut));
+            partner.is_some_and(|partner| {
+                let (other, _) = self.beyond(partner.stretch, met_at_end == partner.same_way);
+                self.seam(other) == self.seam(stretch)
+            })
+        })
     }
 
     /// The seam in which a flap lies with both its edges: the one opposite of its fold.

@@ -76,7 +76,7 @@ pub(super) struct Reach<'a> {
     pub(super) work: &'a Work<'a>,
     pub(super) sewing: &'a Sewing,
     pub(super) surface: &'a Surface,
-    gluing: Gluing,
+    pub(super) gluing: Gluing,
     /// The stitching of each sewn seam, by its place among them.
     pub(super) seams: Vec<Option<usize>>,
 }

@@ -350,8 +350,8 @@ impl Lowering<'_> {
         }
     }
 
-    /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end is an edge if
-    /// there is a window, and else a point.
+    /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end is an edge with
+    /// two corners if there is a window, and else a point.
     fn declare_slit_sides(&mut self, piece: PieceId, slit: EdgeId, window: bool) {
         let (name, span) = (self.garment.edge(slit).name.clone(), self.garment.edge(slit).span);
         for side in ["near", "far", "end"] {
@@ -360,8 +360,15 @@ impl Lowering<'_> {
                 let edge = self.add_edge(piece, &own, span, NameOf::Edge, None);
                 self.garment.edges[edge.index()].side_of = Some(slit);
             }
-            if side != "end" || !window {
-                self.add_point(piece, &own, span, false, None);
+            match (side, window) {
+                ("end", true) => {
+                    for corner in ["end_near", "end_far"] {
+                        self.add_point(piece, &format!("{name}.{corner}").into(), span, false, None);
+                    }
+                }
+                _ => {
+                    self.add_point(piece, &own, span, false, None);
+                }
             }
         }
     }

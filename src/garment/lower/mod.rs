@@ -23,6 +23,7 @@ mod names;
 mod notes;
 mod notion_names;
 mod papers;
+mod plackets;
 mod pleat;
 mod portion;
 mod seam_work;
@@ -61,6 +62,10 @@ pub struct Lowered {
 
 /// Makes a garment of the merged chain.
 pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
+    let written_out = plackets::written_out(merged);
+    let has_plackets = written_out.is_some();
+    let written = merged;
+    let merged = written_out.as_ref().unwrap_or(merged);
     let syntax = merged.mistakes.iter().filter(|reported| reported.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
     for reported in syntax {
@@ -71,6 +76,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     damages.sort_unstable();
     let mut lowering = Lowering {
         damages,
+        has_plackets,
         map,
         merged,
         garment: Garment::default(),
@@ -89,6 +95,9 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         is_in_steps: false,
     };
     lowering.declare();
+    if has_plackets {
+        lowering.report_no_slits(written);
+    }
     lowering.declare_edges();
     lowering.find_targets();
     lowering.lay_papers();
@@ -137,6 +146,8 @@ struct Lowering<'a> {
     piece_edges: Vec<IndexMap<Arc<str>, EdgeId>>,
     /// By piece: its points and marks by name.
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
+    /// Some of the declarations are not written so, but made of plackets.
+    has_plackets: bool,
     /// Where the text is damaged, in order.
     damages: Vec<u32>,
     /// Values that could not be made sense of, which was reported: whoever uses them is silent.

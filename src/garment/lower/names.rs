@@ -28,6 +28,10 @@ pub(super) struct Names {
 impl Lowering<'_> {
     /// Remembers what a name in the text means.
     pub(super) fn used(&self, symbol: Symbol, span: Span) {
+        // What plackets are made of stands nowhere.
+        if self.has_plackets && self.map.text(span) != &*self.garment.declared(symbol).0 {
+            return;
+        }
         self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });
     }
 
@@ -35,7 +39,7 @@ impl Lowering<'_> {
     pub(super) fn unknown(&self, sought: Sought, name: &str, span: Span, among: &[Arc<str>]) {
         if self.too_many_edges
             || self.merged.incomplete
-            || self.merged.lost_words.iter().any(|word| &**word == name)
+            || self.merged.lost_words.iter().any(|word| may_declare(word, name))
         {
             return; // it may well stand in the file that could not be had, or in a damaged line
         }
@@ -354,4 +358,10 @@ fn known(among: &[Arc<str>]) -> String {
         true => format!("known here: {} … and {} more", shown.join(", "), among.len() - SHOWN),
         false => format!("known here: {}", shown.join(", ")),
     }
+}
+
+/// Whether a damaged statement with that word in it may declare the name: a placket declares its parts too.
+fn may_declare(word: &str, name: &str) -> bool {
+    let rest = name.strip_prefix(word);
+    rest.is_some_and(|rest| matches!(rest, "" | "_under" | "_over" | "_end"))
 }

@@ -288,7 +288,9 @@ impl Lowering<'_> {
         let is_slit_said = match piece {
             [piece] => {
                 let known = |name: &Name| self.names.pieces.contains_key(&name.text);
-                known(piece) && !(self.names.layers.contains_key(&piece.text) && known(slit))
+                let is_layer = self.names.layers.contains_key(&piece.text);
+                let is_side = matches!(&*side.text, "near" | "far" | "end");
+                (known(piece) || is_side && !is_layer) && !(is_layer && known(slit))
             }
             [_, _] => true,
             _ => false,

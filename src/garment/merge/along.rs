@@ -46,6 +46,11 @@ impl Merging {
                 (Fate::Stays, _) => continue,
                 (Fate::Goes, StatementNode::Seam(seam)) => sewn.push(seam.name.text.clone()),
                 (Fate::Goes, StatementNode::Closure(closure)) => sewn.push(closure.name.text.clone()),
+                (Fate::Goes, StatementNode::Placket(placket)) => {
+                    let name = &placket.name.text;
+                    let parts = ["", "_under", "_over", "_end"].into_iter();
+                    sewn.extend(parts.map(|part| Arc::from(format!("{name}{part}"))));
+                }
                 (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
                 (Fate::Goes, StatementNode::Strap(strap)) => placed.push(strap.name.text.to_string()),
                 (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
@@ -109,6 +114,7 @@ impl Merging {
                         StatementNode::Seam(seam) => Some(("seam", seam.name.text.clone())),
                         StatementNode::Closure(closure) => Some(("closure", closure.name.text.clone())),
                         StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
+                        StatementNode::Placket(placket) => Some(("placket", placket.name.text.clone())),
                         StatementNode::Strap(strap) => Some(("strap", strap.name.text.clone())),
                         _ => None,
                     };
@@ -148,6 +154,9 @@ impl Merging {
             }
             StatementNode::Closure(closure) if in_chain(&closure.first) || in_chain(&closure.second) => {
                 goes(format!("the closure {}", closure.name.text), closure.name.span)
+            }
+            StatementNode::Placket(placket) if means(&placket.slit) => {
+                goes(format!("the placket {}", placket.name.text), placket.name.span)
             }
             StatementNode::Opening(opening) if in_chain(&opening.ring) => {
                 goes(format!("the opening that passes {}", opening.passes.text), opening.ring.span)

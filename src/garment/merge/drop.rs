@@ -26,6 +26,7 @@ impl Merging {
             DropKind::Let => (Key::Value(name), "let"),
             DropKind::Measure => (Key::Value(name), "measure"),
             DropKind::Cord => (Key::Cord(name), "cord"),
+            DropKind::Placket => (Key::Piece(name), "placket"),
             DropKind::Require => (Key::Require(name), "require"),
             DropKind::Notion => (Key::Notion(name), "notion"),
             DropKind::Opening => (Key::Opening(words.clone()), "opening"),

@@ -1,7 +1,7 @@
 //! What a declaration is known by, so that a variation can replace or drop it.
 
 use crate::source::Span;
-use crate::syntax::tree::{Dotted, Hand, StatementNode};
+use crate::syntax::tree::{Dotted, Hand, PlacketKind, StatementNode};
 use std::sync::Arc;
 
 /// What a declaration is known by. Names of different keys live apart.
@@ -100,6 +100,20 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
         StatementNode::Finish(finish) => {
             finish.edges.iter().map(|sewn| (Key::Finish(dotted(&sewn.edge)), sewn.span)).collect()
         }
+        StatementNode::Placket(placket) => {
+            let (name, span) = (&placket.name.text, placket.name.span);
+            let of = |after: &str| -> Arc<str> { format!("{name}{after}").into() };
+            let parts: &[&str] = match placket.kind {
+                PlacketKind::Bound(_) => &[""],
+                PlacketKind::TwoPart { .. } => &["_under", "_over", "_end"],
+            };
+            let own = std::iter::once(Key::Piece(name.clone()));
+            let strips = parts.iter().map(|after| Key::Piece(of(after)));
+            let seams = parts.iter().map(|after| Key::Sewn(of(after)));
+            let mut keys: Vec<(Key, Span)> = own.chain(strips).chain(seams).map(|key| (key, span)).collect();
+            keys.dedup();
+            keys
+        }
         StatementNode::Opening(opening) => match opening.ring.edges.first() {
             Some(first) => one(Key::Opening(dotted(&first.edge)), opening.ring.span),
             None => Vec::new(),
@@ -161,6 +175,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Finish(_) => "finish",
         StatementNode::Place(_) => "place",
         StatementNode::Closure(_) => "closure",
+        StatementNode::Placket(_) => "placket",
         StatementNode::Opening(_) => "opening",
         StatementNode::Cord(_) => "cord",
         StatementNode::Strap(_) => "strap",

@@ -84,7 +84,8 @@ struct Cut {
     sides: [Option<EdgeId>; 2],
     end: Option<EdgeId>,
     corners: [Option<PointId>; 2],
-    end_corner: Option<PointId>,
+    /// Where its sides end: alike without a window.
+    end_corners: [Option<PointId>; 2],
 }
 
 impl Cut {
@@ -99,7 +100,11 @@ impl Cut {
             sides: in_order.map(edge),
             end: edge("end").filter(|_| slit.window() > SAME_POINT),
             corners: in_order.map(point),
-            end_corner: point("end"),
+            end_corners: match slit.near {
+                _ if slit.window() <= SAME_POINT => [point("end"); 2],
+                0 => [point("end_near"), point("end_far")],
+                _ => [point("end_far"), point("end_near")],
+            },
         }
     }
 
@@ -119,10 +124,10 @@ impl Cut {
         let mut edges = vec![edge(first, start, turn, named(self.corners[0], slit.mouth.edge, first))];
         match self.end {
             Some(end) => {
-                edges.push(edge(end, turn, leave, CornerName::Between(first, end)));
-                edges.push(edge(second, leave, back, CornerName::Between(end, second)));
+                edges.push(edge(end, turn, leave, named(self.end_corners[0], first, end)));
+                edges.push(edge(second, leave, back, named(self.end_corners[1], end, second)));
             }
-            None => edges.push(edge(second, leave, back, named(self.end_corner, first, second))),
+            None => edges.push(edge(second, leave, back, named(self.end_corners[0], first, second))),
         }
         edges
     }
@@ -136,10 +141,10 @@ impl Cut {
     }
 
     fn spots(&self, slit: &DrawnSlit) -> impl Iterator<Item = DrawnSpot> {
-        let ends = self.end_corner.filter(|_| self.end.is_none()).map(|point| (point, slit.ends[0]));
-        let corners = self.corners.into_iter().zip(slit.sides);
-        let known = corners.filter_map(|(point, at)| Some((point?, at))).chain(ends);
-        known.map(|(point, at)| DrawnSpot { point, at }).collect::<Vec<_>>().into_iter()
+        let ends = if self.end.is_some() { 2 } else { 1 };
+        let ends = self.end_corners.into_iter().zip(slit.ends).take(ends);
+        let corners = self.corners.into_iter().zip(slit.sides).chain(ends);
+        corners.filter_map(|(point, at)| Some(DrawnSpot { point: point?, at }))
     }
 }
 

@@ -12,10 +12,18 @@ enum Reason {
     SameName,
     FoldedTogether,
     Joined,
+    /// What is said to match is the corner that a fold brings there.
+    MatchingFolded,
 }
 
-const REASONS: [Reason; 5] =
-    [Reason::Matching, Reason::SamePoint, Reason::SameName, Reason::FoldedTogether, Reason::Joined];
+const REASONS: [Reason; 6] = [
+    Reason::Matching,
+    Reason::SamePoint,
+    Reason::SameName,
+    Reason::FoldedTogether,
+    Reason::Joined,
+    Reason::MatchingFolded,
+];
 /// So many plies are looked at to find the way of one more.
 pub(super) const LOOKED_AT: usize = 8;
 
@@ -149,6 +157,17 @@ fn holds(
             (corners.is_point(one, a) && corners.is_point(other, b))
                 || (corners.is_point(one, b) && corners.is_point(other, a))
         }),
+        Reason::MatchingFolded => {
+            let folded = |node: Node| corners.folded_onto(node);
+            let [one_folded, other_folded] = [folded(one), folded(other)];
+            [(one_folded, Some(other)), (Some(one), other_folded)].into_iter().any(|(one, other)| {
+                let Some((one, other)) = one.zip(other) else { return false };
+                matching.iter().any(|(a, b)| {
+                    (corners.is_point(one, a) && corners.is_point(other, b))
+                        || (corners.is_point(one, b) && corners.is_point(other, a))
+                })
+            })
+        }
         Reason::SamePoint => corners.same_point(one, other),
         Reason::SameName => corners.same_name(one, other),
         Reason::FoldedTogether => corners.folded_together(one, other),

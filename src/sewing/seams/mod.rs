@@ -225,9 +225,7 @@ fn lay(
             };
             let mut strand = lying(corners, places)?;
             // A round edge that a slit breaks begins and ends at the slit.
-            if let Some(at) = slits::only_break(finder, places) {
-                let mut places = places.to_vec();
-                places.rotate_left(at + 1);
+            for places in slits::otherwise(finder, places) {
                 let from_slit = lying(corners, &places)?;
                 let torn = |strand: &Strand, corners: &mut Corners| strand.torn(corners, &seam.matching);
                 if torn(&from_slit, corners) < torn(&strand, corners) {

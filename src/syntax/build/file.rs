@@ -63,6 +63,7 @@ impl Builder<'_> {
             Rule::place => StatementNode::Place(self.place(pair)?),
             Rule::closure => StatementNode::Closure(self.closure(pair)?),
             Rule::opening => StatementNode::Opening(self.opening(pair)?),
+            Rule::placket => StatementNode::Placket(self.placket(pair)?),
             Rule::strap => StatementNode::Strap(Box::new(self.strap(pair)?)),
             Rule::cord => StatementNode::Cord(self.cord(pair)?),
             Rule::steps => StatementNode::Steps(self.steps(pair)),

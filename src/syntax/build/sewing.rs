@@ -2,8 +2,8 @@ use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener, Fasteners, Finish,
-    FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, RunWords,
-    Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
+    FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Placket,
+    PlacketKind, RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -390,6 +390,23 @@ impl Builder<'_> {
         kids.next();
         let (ring, _, passes) = (kids.next()?, kids.next()?, kids.next()?);
         Some(Opening { ring: self.chain(ring), passes: self.name(passes) })
+    }
+
+    pub(super) fn placket(&mut self, pair: Pair<Rule>) -> Option<Placket> {
+        let mut kids = Kids::of(pair);
+        let (name, slit, how) = (kids.nth(1)?, kids.nth(1)?, kids.next()?.as_rule());
+        let (name, slit) = (self.name(name), self.dotted(slit));
+        let kind = match how {
+            Rule::k_bound => {
+                let width = kids.next()?;
+                PlacketKind::Bound(self.value(width)?)
+            }
+            _ => {
+                let (over, under) = (kids.nth(1)?, kids.nth(1)?);
+                PlacketKind::TwoPart { over: self.value(over)?, under: self.value(under)? }
+            }
+        };
+        Some(Placket { name, slit, kind })
     }
 
     pub(super) fn cord(&mut self, pair: Pair<Rule>) -> Option<Cord> {

@@ -31,6 +31,7 @@ impl Builder<'_> {
             Rule::k_opening => DropKind::Opening,
             Rule::k_cord => DropKind::Cord,
             Rule::k_dart => DropKind::Dart,
+            Rule::k_placket => DropKind::Placket,
             Rule::k_strap => DropKind::Strap,
             Rule::k_pleat => DropKind::Pleat,
             Rule::k_tuck => DropKind::Tuck,

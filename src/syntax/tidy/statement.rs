@@ -4,8 +4,8 @@ use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    AddToPiece, Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, PieceItemNode, Pin, Statement,
-    StatementNode, Wearer, Who,
+    AddToPiece, Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, PieceItemNode, Pin, PlacketKind,
+    Statement, StatementNode, Wearer, Who,
 };
 
 impl Printer<'_> {
@@ -59,6 +59,7 @@ impl Printer<'_> {
             StatementNode::Opening(opening) => {
                 line(format!("opening {}  passes {}", self.chain(&opening.ring), opening.passes.text))
             }
+            StatementNode::Placket(placket) => line(self.placket(placket)),
             StatementNode::Cord(cord) => self.cord(span, cord),
             StatementNode::Strap(strap) => self.strap(span, strap),
             StatementNode::Steps(steps) => {
@@ -178,6 +179,7 @@ impl Printer<'_> {
             DropKind::Opening => "opening ",
             DropKind::Cord => "cord ",
             DropKind::Dart => "dart ",
+            DropKind::Placket => "placket ",
             DropKind::Strap => "strap ",
             DropKind::Pleat => "pleat ",
             DropKind::Tuck => "tuck ",
@@ -187,6 +189,16 @@ impl Printer<'_> {
         let on = drop.on.as_ref().map_or(String::new(), |on| format!(" on {}", dotted(on)));
         let all = if drop.and_all_sewn { " and all sewn to it" } else { "" };
         format!("drop {what}{target}{on}{all}")
+    }
+
+    fn placket(&self, placket: &crate::syntax::tree::Placket) -> String {
+        let how = match &placket.kind {
+            PlacketKind::Bound(width) => format!("bound {}", self.expr(width)),
+            PlacketKind::TwoPart { over, under } => {
+                format!("two-part over {} under {}", self.expr(over), self.expr(under))
+            }
+        };
+        format!("placket {} on {} {how}", placket.name.text, dotted(&placket.slit))
     }
 
     fn cord(&self, span: Span, cord: &crate::syntax::tree::Cord) -> Entry {

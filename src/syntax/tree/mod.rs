@@ -7,6 +7,7 @@ mod dart_change;
 mod expression;
 mod header;
 mod piece;
+mod placket;
 mod sewing;
 mod strap;
 mod take_up;
@@ -20,6 +21,7 @@ pub use dart_change::*;
 pub use expression::*;
 pub use header::*;
 pub use piece::*;
+pub use placket::*;
 pub use sewing::*;
 pub use strap::*;
 pub use take_up::*;
@@ -37,7 +39,7 @@ pub struct Name {
     pub span: Span,
 }
 
-/// One to three names joined by dots: `edge`, `piece.edge`, `layer.piece`, `layer.piece.edge`.
+/// One to four names joined by dots: `edge`, `piece.edge`, `layer.piece`, `layer.piece.edge`, `piece.slit.side`.
 #[derive(Clone, Debug)]
 pub struct Dotted {
     /// The names, outermost first; never empty.
@@ -136,6 +138,8 @@ pub enum StatementNode {
     Place(Place),
     /// `closure …`
     Closure(Closure),
+    /// `placket …`
+    Placket(Placket),
     /// `opening … passes head`
     Opening(Opening),
     /// `cord …`

@@ -56,6 +56,8 @@ pub enum DropKind {
     Cord,
     /// `drop dart front.waist_dart`
     Dart,
+    /// `drop placket …`
+    Placket,
     /// `drop strap …`
     Strap,
     /// `drop pleat back.back_pleat`
