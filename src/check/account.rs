@@ -356,8 +356,11 @@ impl<'a> Account<'a> {
         }
         for (id, finish) in FinishId::enumerate(&garment.finishes) {
             let (what, amounts): (&str, Vec<&Expression>) = match &finish.kind {
-                FinishKind::Casing(_, Some((width, long))) => ("the elastic", vec![width, long]),
-                FinishKind::Bound(width) => ("the binding", vec![width]),
+                FinishKind::Casing(_, Some((width, long))) | FinishKind::Elastic(width, long) => {
+                    ("the elastic", vec![width, long])
+                }
+                FinishKind::Tape(width) => ("the tape", width.iter().collect()),
+                FinishKind::Bound(binding) => ("the binding", binding.amounts().collect()),
                 _ => continue,
             };
             if !needs.contains(&NotionSource::Finish(id)) {

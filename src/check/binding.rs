@@ -8,7 +8,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{FinishKind, Garment};
+use crate::garment::{Binding, FinishKind, Garment};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::{TakenBy, amount_of};
 use crate::shape::offset::{OffsetError, parallel};
@@ -28,7 +28,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 TakenBy::Finish(id) => Some(garment.finish(id)),
                 _ => None,
             });
-            let Some((finish, FinishKind::Bound(width))) = finish.map(|finish| (finish, &finish.kind)) else {
+            let Some((finish, FinishKind::Bound(Binding { width, .. }))) =
+                finish.map(|finish| (finish, &finish.kind))
+            else {
                 continue;
             };
             let Some(width) = amount_of(garment, sized, width).filter(|width| *width > 0.0) else { continue };

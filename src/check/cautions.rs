@@ -6,7 +6,9 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Closure, ClosureKind, Cord, Dimension, EdgeId, Garment, SewnEdge, Strap, StrapEnd};
+use crate::garment::{
+    Closure, ClosureKind, Cord, Dimension, EdgeId, Finish, FinishKind, Garment, SewnEdge, Strap, StrapEnd,
+};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::amount_of;
@@ -66,6 +68,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_tied = matches!(&closure.kind, Some(ClosureKind::Fasteners(row)) if row.kind == Fastener::Tie);
         if is_tied {
             findings.push(tie_caution(garment, sized, closure));
+        }
+    }
+    for finish in &garment.finishes {
+        let FinishKind::Bound(binding) = &finish.kind else { continue };
+        if !binding.running_on.is_empty() || !binding.loops.is_empty() {
+            findings.push(binding_caution(garment, sized, finish));
         }
     }
     findings.extend(garment.straps.iter().map(|strap| strap_caution(garment, sized, strap)));
@@ -162,6 +170,22 @@ fn waist_rule(garment: &Garment, sized: &SizedGarment, cord: &Cord, ages: (f64, 
          is at its widest{here}, with no toggles or knots at the ends, and bar-tacked if it is one string \
          (16 CFR 1120.3; ASTM F1816)"
     )
+}
+
+/// A binding that runs on is a tie, and one that leaves its edge makes a loop.
+fn binding_caution(garment: &Garment, sized: &SizedGarment, finish: &Finish) -> Finding {
+    let at_neck = finish.edges.iter().any(|sewn| is_at_neck(garment, sewn));
+    let edge = finish.edges.first().map_or_else(String::new, |sewn| words::edge(garment, sewn.edge));
+    let place = if at_neck { ", at the neck of" } else { " on" };
+    let title = format!("the binding of {edge} runs on beyond it{place} a child's garment");
+    let message = Diagnostic::new(&catalogue::CAUTION_CORD, finish.kind_span, title)
+        .label("ties or loops")
+        .also(garment.wearer.span, "worn by a child")
+        .help(format!(
+            "keep them short, and out of the way of wheels and doors; in Europe EN 14682 says where ties and loops \
+             may be and how long; {LAW}"
+        ));
+    Finding::new(sized.size, 0.0, message).about(edge)
 }
 
 /// Straps catch as loops do; one with a free end as a cord does.

@@ -78,8 +78,7 @@ impl Look<'_> {
     /// Shorter than what it runs through as it lies spread out. Where elastic runs through the same
     /// casing, short cords may be sewn to it.
     fn short(&self, id: CordId, long: f64) -> Option<Finding> {
-        let is_elastic = |finish: &FinishKind| matches!(finish, FinishKind::Casing(_, Some(_)));
-        let elastic = self.garment.finishes.iter().filter(|finish| is_elastic(&finish.kind));
+        let elastic = self.garment.finishes.iter().filter(|finish| finish.kind.elastic().is_some());
         let mut elastic = elastic.flat_map(|finish| &finish.edges);
         if elastic.any(|sewn| self.cord.through.iter().any(|through| through.edge == sewn.edge)) {
             return None;
@@ -131,9 +130,12 @@ impl Look<'_> {
                 let what = match finish.kind {
                     FinishKind::Raw => "raw",
                     FinishKind::Overlocked => "overlocked",
+                    FinishKind::Tape(_) => "taped",
+                    FinishKind::TurnedUnderOnto(_) => "turned under",
                     // A hem and a binding are channels too: cloth that is turned over and stitched down.
                     FinishKind::Hem(_)
                     | FinishKind::Bound(_)
+                    | FinishKind::Elastic(..)
                     | FinishKind::Casing(..)
                     | FinishKind::Poison => return None,
                 };

@@ -21,7 +21,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let Some(channels) = &sewing.channels else { return };
     for (id, finish) in FinishId::enumerate(&garment.finishes) {
-        let FinishKind::Casing(_, Some((_, long))) = &finish.kind else { continue };
+        let Some((_, long)) = finish.kind.elastic() else { continue };
         // Less than nothing is reported as that.
         let Some(length) = amount_of(garment, sized, long).filter(|length| *length >= 0.0) else { continue };
         let own = || channels.iter().filter(|channel| channel.of == RunsThrough::Elastic(id));
@@ -65,33 +65,45 @@ impl Look<'_> {
         Finding::new(self.sized.size, weight, diagnostic).figure("elastic", self.shown(self.length))
     }
 
+    /// What it runs through, or is sewn on to.
+    fn what(&self) -> &'static str {
+        if matches!(self.finish.kind, FinishKind::Elastic(..)) { "edge" } else { "casing" }
+    }
+
     fn around(&self, channel: &Channel) -> String {
         let ring = if channel.ring { " all round" } else { "" };
-        format!("the casing is {}{ring}", self.shown(channel.length))
+        format!("the {} is {}{ring}", self.what(), self.shown(channel.length))
     }
 
     fn too_long(&self, channel: &Channel) -> Finding {
         let by = self.length - channel.length;
         let title = Title::new(format!(
-            "the elastic is {} longer than the casing of {} that it runs through",
+            "the elastic is {} longer than {}",
             self.shown(by),
-            self.edges()
+            match self.what() {
+                "casing" => format!("the casing of {} that it runs through", self.edges()),
+                _ => format!("{}, which it is sewn on to", self.edges()),
+            }
         ))
         .in_sizes();
         let first = self.finish.edges.first().map_or(self.finish.span, |sewn| sewn.span);
         let mistake = Diagnostic::new(&catalogue::ELASTIC_LONG, self.long.span, title)
             .label(self.shown(self.length))
             .also(first, self.around(channel))
-            .help(
-                "say how long it is worn, which is less than its casing: it is the elastic that draws it in",
-            );
-        self.finding(by, mistake).figure("casing", self.shown(channel.length))
+            .help(format!(
+                "say how long it is worn, which is less than its {}: it is the elastic that draws it in",
+                self.what()
+            ));
+        self.finding(by, mistake).figure(self.what(), self.shown(channel.length))
     }
 
     fn too_short(&self, channel: &Channel) -> Finding {
-        let title =
-            Title::new(format!("the elastic of {} gathers its casing to less than a quarter", self.edges()))
-                .in_sizes();
+        let title = Title::new(format!(
+            "the elastic of {} gathers its {} to less than a quarter",
+            self.edges(),
+            self.what()
+        ))
+        .in_sizes();
         let first = self.finish.edges.first().map_or(self.finish.span, |sewn| sewn.span);
         let warning = Diagnostic::new(&catalogue::ELASTIC_SHORT, self.long.span, title)
             .label(self.shown(self.length))
@@ -101,7 +113,7 @@ impl Look<'_> {
                 at_least(channel.length / GATHERED, self.garment.unit)
             ));
         self.finding(channel.length / self.length.max(1.0), warning)
-            .figure("casing", self.shown(channel.length))
+            .figure(self.what(), self.shown(channel.length))
     }
 
     /// Against the one body measure that its length is worked out from.

@@ -97,8 +97,13 @@ fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Ve
         })?;
         let depth = match &finish.kind {
             FinishKind::Hem(hem) => deepest(garment, sized, hem)?,
-            FinishKind::Casing(depth, _) | FinishKind::Bound(depth) => amount_of(garment, sized, depth)?,
-            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => return None,
+            FinishKind::Bound(binding) => amount_of(garment, sized, &binding.width)?,
+            FinishKind::Casing(depth, _) | FinishKind::Elastic(depth, _) => amount_of(garment, sized, depth)?,
+            FinishKind::Tape(_)
+            | FinishKind::TurnedUnderOnto(_)
+            | FinishKind::Overlocked
+            | FinishKind::Raw
+            | FinishKind::Poison => return None,
         };
         (depth > 0.0).then_some(Cover { finish, depth })
     };
@@ -236,6 +241,7 @@ fn word(finish: &Finish) -> &'static str {
     match finish.kind {
         FinishKind::Bound(_) => "binding",
         FinishKind::Casing(..) => "casing",
+        FinishKind::Elastic(..) => "elastic",
         _ => "hem",
     }
 }

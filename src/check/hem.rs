@@ -32,7 +32,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let depth = match &finish.kind {
                 FinishKind::Hem(hem) => deepest(garment, sized, hem),
                 FinishKind::Casing(depth, _) => amount_of(garment, sized, depth),
-                FinishKind::Bound(_) | FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => None,
+                FinishKind::Bound(_)
+                | FinishKind::Elastic(..)
+                | FinishKind::Tape(_)
+                | FinishKind::TurnedUnderOnto(_)
+                | FinishKind::Overlocked
+                | FinishKind::Raw
+                | FinishKind::Poison => None,
             };
             let Some(depth) = depth else { continue };
             let bends = bends(&edge.path);

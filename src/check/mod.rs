@@ -32,6 +32,7 @@ mod listed;
 mod narrow;
 mod negative;
 mod notches;
+mod onto;
 mod outrun;
 mod over_buttons;
 mod pairs;
@@ -41,6 +42,7 @@ mod placed;
 mod placing;
 mod prices;
 mod require;
+mod running_on;
 mod seams;
 mod selvage;
 mod shrinks;
@@ -158,6 +160,8 @@ pub static CHECKS: &[&Check] = &[
     &hem::CHECK,
     &turned_under::CHECK,
     &turn_up::CHECK,
+    &running_on::CHECK,
+    &onto::CHECK,
     &finish_room::CHECK,
     &binding::CHECK,
     &casing::CHECK,

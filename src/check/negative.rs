@@ -85,8 +85,14 @@ fn of_finishes(garment: &Garment, look: &mut Look) {
                 }
                 look(hem.turn_up.as_ref(), &|| format!("the turn-up of {}", edge()));
             }
-            FinishKind::Bound(width) => {
-                look(Some(width), &|| format!("the binding of {}", edge()));
+            FinishKind::Bound(binding) => {
+                look(Some(&binding.width), &|| format!("the binding of {}", edge()));
+                for one in &binding.running_on {
+                    look(Some(&one.length), &|| format!("what the binding of {} runs on", edge()));
+                }
+                for one in &binding.loops {
+                    look(Some(&one.length), &|| format!("the loop of the binding of {}", edge()));
+                }
                 look(finish.binding_stretch.as_ref(), &|| {
                     format!("the stretch of the binding of {}", edge())
                 });
@@ -99,7 +105,15 @@ fn of_finishes(garment: &Garment, look: &mut Look) {
                 let length = elastic.map(|(_, length)| length);
                 look(length, &|| format!("the length of the elastic in {}", edge()));
             }
-            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => {}
+            FinishKind::Elastic(width, length) => {
+                look(Some(width), &|| format!("the width of the elastic of {}", edge()));
+                look(Some(length), &|| format!("the length of the elastic of {}", edge()));
+            }
+            FinishKind::Tape(width) => look(width.as_ref(), &|| format!("the tape of {}", edge())),
+            FinishKind::TurnedUnderOnto(_)
+            | FinishKind::Overlocked
+            | FinishKind::Raw
+            | FinishKind::Poison => {}
         }
     }
 }

@@ -1,7 +1,7 @@
 //! `cloth/unused`: a fabric that no layer is cut from.
 
 use super::{Check, Run};
-use crate::garment::{FabricId, Garment};
+use crate::garment::{FabricId, FinishKind, Garment};
 use crate::report::{Diagnostic, catalogue};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_UNUSED], run: Run::Once(run) };
@@ -13,7 +13,10 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     }
     for (at, fabric) in garment.fabrics.iter().enumerate() {
         let cut = garment.layers.iter().any(|layer| layer.fabric == Some(FabricId::from_index(at)));
-        if cut || fabric.from_library {
+        let bound = garment.finishes.iter().any(|finish| {
+            matches!(&finish.kind, FinishKind::Bound(binding) if binding.cut_from == Some(FabricId::from_index(at)))
+        });
+        if cut || bound || fabric.from_library {
             continue;
         }
         let warning = Diagnostic::new(

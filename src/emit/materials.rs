@@ -185,7 +185,13 @@ fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         );
         sheet.rows.push(cells);
         if needs.iter().any(|need| of(need).is_some_and(|notion| notion.binding.is_some())) {
-            let mut cells = vec!["  or cut on the bias from a square of".to_owned()];
+            let cut_from = needs.iter().find_map(|need| of(need)?.need.cut_from);
+            let mut cells = vec![match cut_from {
+                Some(fabric) => {
+                    format!("  cut on the bias from {}, a square of", garment.fabric(fabric).title)
+                }
+                None => "  or cut on the bias from a square of".to_owned(),
+            }];
             cells.extend(needs.iter().map(|need| {
                 let cut = of(need).and_then(|notion| notion.binding);
                 cut.map_or_else(String::new, |cut| amount(cut.square, garment.unit))

@@ -91,6 +91,7 @@ fn held(garment: &Garment, sewing: &Sewing, by: Holder) -> HeldDocument {
     let (by, what) = match by {
         Holder::Elastic(id) => (HeldWay::Elastic, finished(id)),
         Holder::Binding(id) => (HeldWay::Binding, finished(id)),
+        Holder::Tape(id) => (HeldWay::Tape, finished(id)),
         Holder::FinishStitch(id) => (HeldWay::Stitch, finished(id)),
         Holder::SeamStitch(id) => (HeldWay::Stitch, garment.seam(id).name.to_string()),
         Holder::Fused(id) => (HeldWay::Fused, garment.layer(id).name.to_string()),

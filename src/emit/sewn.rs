@@ -56,8 +56,13 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
                 };
                 (long(&hem.depth), under.and_then(long))
             }
-            FinishKind::Bound(depth) | FinishKind::Casing(depth, _) => (long(depth), None),
-            FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => (None, None),
+            FinishKind::Bound(binding) => (long(&binding.width), None),
+            FinishKind::Casing(depth, _) | FinishKind::Elastic(depth, _) => (long(depth), None),
+            FinishKind::Tape(width) => (width.as_ref().and_then(long), None),
+            FinishKind::TurnedUnderOnto(_)
+            | FinishKind::Overlocked
+            | FinishKind::Raw
+            | FinishKind::Poison => (None, None),
         };
         fate.stitch = finish.stitch.as_ref().map(|stitch| stitch.number);
     }
@@ -123,6 +128,7 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
         NotionKind::Fastener(Fastener::Tie) => (NotionWay::Tie, false),
         NotionKind::Elastic => (NotionWay::Elastic, true),
         NotionKind::Binding => (NotionWay::Binding, true),
+        NotionKind::Tape => (NotionWay::Tape, true),
         NotionKind::Cord(_) => (NotionWay::Cord, false),
         NotionKind::Other(_) => (NotionWay::Other, false),
     };
@@ -135,6 +141,7 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
         length: need.length.map(Figure),
         joining: need.joining.map(Figure),
         stretch: need.stretch.map(Figure),
+        cut_from: need.cut_from.map(|fabric| garment.fabric(fabric).name.to_string()),
     }
 }
 

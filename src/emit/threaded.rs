@@ -3,7 +3,7 @@
 use super::documents::{ChannelDocument, CordDocument, ElasticDocument};
 use super::number::Figure;
 use super::openings::said;
-use crate::garment::{CordId, Expression, FinishId, FinishKind, Garment};
+use crate::garment::{CordId, Expression, FinishId, Garment};
 use crate::resolve::SizedGarment;
 use crate::sewing::{RunsThrough, Sewing, amount_of};
 
@@ -28,7 +28,7 @@ pub(super) fn elastic(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) 
     let finishes = FinishId::enumerate(&garment.finishes);
     finishes
         .filter_map(|(id, finish)| {
-            let FinishKind::Casing(_, Some((width, length))) = &finish.kind else { return None };
+            let (width, length) = finish.kind.elastic()?;
             Some(ElasticDocument {
                 name: said(garment, &finish.edges, ", "),
                 width: long(width),

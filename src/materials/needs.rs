@@ -65,11 +65,14 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
     let mut cloths = Vec::new();
     for fabric in cloths_of(garment, &[size]) {
         let own = Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);
+        // The squares that bindings are cut from lie one after the other beyond the lay.
+        let own_bindings = bindings_of(size, fabric);
+        let bindings: f64 = own_bindings.iter().map(|cut| cut.square).sum();
         let asked = if widths.is_empty() { vec![own] } else { widths.to_vec() };
         for width in asked {
             let at_width = LayOrder { width: Some(width), ..order };
             let laid = lay_garment(garment, &[size], fabric, at_width, &mut |_| {}).map(|lay| {
-                let bought = buying(&lay.cloth, lay.length, lay.main_length, garment.unit);
+                let bought = buying(&lay.cloth, lay.length + bindings, lay.main_length, garment.unit);
                 (lay, bought)
             });
             let price = garment.fabric(fabric).price.as_ref();
@@ -82,7 +85,8 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
     let notions = notions(garment, size);
     let without = cloths.iter().filter(|cloth| cloth.cost.is_none());
     let mut unpriced: Vec<Unpriced> = without.map(|cloth| Unpriced::Cloth(cloth.fabric)).collect();
-    let without = notions.iter().enumerate().filter(|(_, notion)| notion.cost.is_none());
+    let without = notions.iter().enumerate();
+    let without = without.filter(|(_, notion)| notion.cost.is_none() && notion.need.cut_from.is_none());
     unpriced.extend(without.map(|(at, _)| Unpriced::Notion(at)));
     let costs = cloths.iter().filter_map(|cloth| cloth.cost.as_ref());
     let costs: Vec<Cost> =
@@ -98,6 +102,12 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
     }
 }
 
+/// The bindings that are cut from a fabric.
+fn bindings_of(size: &WorkedSize, fabric: FabricId) -> Vec<BindingCut> {
+    let own = size.sewn.notions.iter().filter(|need| need.cut_from == Some(fabric));
+    own.filter_map(|need| Some(binding_cut(need.name.measure?, need.length?))).collect()
+}
+
 fn notions(garment: &Garment, size: &WorkedSize) -> Vec<NotionNeedCost> {
     let needs = size.sewn.notions.iter();
     needs
@@ -106,7 +116,7 @@ fn notions(garment: &Garment, size: &WorkedSize) -> Vec<NotionNeedCost> {
                 && need.name.kind == NotionKind::Binding;
             let finished = need.name.measure.filter(|_| bound);
             let binding = finished.zip(need.length).map(|(width, length)| binding_cut(width, length));
-            let price = price_of(garment, need);
+            let price = price_of(garment, need).filter(|_| need.cut_from.is_none());
             let count = need.count.map(f64::from).or(need.length.is_none().then_some(1.0));
             let cost = price.and_then(|price| cost_of(price, count, need.length));
             NotionNeedCost { need: need.clone(), binding, cost }

@@ -6,11 +6,19 @@
 //! 514: 5 + 2S(3T + 2W); 516: 9 + 2S(2W + 3T); 406: 7 + 2S(T + W). Stitch numbers are those of
 //! ISO 4915.
 
-use crate::garment::{ClosureId, ClosureKind, CutHow, FinishKind, Garment, HemEdge, LayerId, SeamSide};
+use crate::garment::{
+    ClosureId, ClosureKind, CutHow, FinishId, FinishKind, Garment, HemEdge, LayerId, SeamSide,
+};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{PartId, Sewing, SewnPart, SewnSide, TakenBy, amount_of, seam_making, straps};
+use crate::sewing::{
+    NotionSource, PartId, Sewing, SewnPart, SewnSide, TakenBy, amount_of, seam_making, straps,
+};
 use crate::syntax::tree::{Hand, SeamKind};
 
+/// The stitch that gives with what is sewn on stretched, by its number in ISO 4915.
+const ZIGZAG: u16 = 304;
+/// Sewn by hand, by its number in ISO 4915.
+const HANDSTITCH: u16 = 209;
 /// Exactly, by definition.
 const INCH: f64 = 25.4;
 /// How thick cloth is of which nothing is said, in millimetres (common practice: a shirting).
@@ -115,6 +123,10 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
             FinishKind::Casing(..) => (LOCKSTITCH, 3.0, 1.0),
             // A binding is sewn on and sewn down; it is of four plies round the edge.
             FinishKind::Bound(_) => (LOCKSTITCH, 4.0, 2.0),
+            // Sewn on, and sewn down once it is turned in.
+            FinishKind::Elastic(..) => (ZIGZAG, 2.0, 2.0),
+            FinishKind::Tape(_) => (LOCKSTITCH, 2.0, 2.0),
+            FinishKind::TurnedUnderOnto(_) => (HANDSTITCH, 3.0, 1.0),
             FinishKind::Overlocked => (OVEREDGE, 1.0, 1.0),
             FinishKind::Raw | FinishKind::Poison => continue,
         };
@@ -149,6 +161,20 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
                 sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * plies);
             }
         }
+    }
+    // What of a binding lies beyond its edges is sewn shut in one row.
+    for (id, finish) in FinishId::enumerate(&garment.finishes) {
+        let FinishKind::Bound(binding) = &finish.kind else { continue };
+        if binding.running_on.is_empty() && binding.loops.is_empty() {
+            continue;
+        }
+        let mut needs = sewing.notions.iter();
+        let whole = needs.find(|need| need.source == NotionSource::Finish(id)).and_then(|need| need.length);
+        let places = finish.edges.iter().flat_map(|sewn| finder.everywhere(sewn));
+        let edges =
+            places.map(|place| edge_length(garment, sized, sewing, place.part, place.edge).unwrap_or(0.0));
+        let beyond = whole.map(|whole| whole - edges.sum::<f64>()).unwrap_or(0.0);
+        sum.add(LOCKSTITCH, beyond, 4.0 * THICKNESS);
     }
     for sewn in straps(garment, sized) {
         let strap = garment.strap(sewn.strap);

@@ -123,9 +123,12 @@ fn of_finish(garment: &Garment, sized: &SizedGarment, kind: &FinishKind) -> Opti
             let depth = of(depth);
             Some(turned(depth, depth.map(casing_turn)))
         }
+        FinishKind::Elastic(width, _) => Some(turned(of(width), Some(0.0))),
         FinishKind::Bound(_) => Some(Finished { amount: Some(0.0), ..Finished::default() }),
         FinishKind::Poison => Some(Finished::default()),
-        FinishKind::Overlocked | FinishKind::Raw => None,
+        FinishKind::Tape(_) | FinishKind::TurnedUnderOnto(_) | FinishKind::Overlocked | FinishKind::Raw => {
+            None
+        }
     }
 }
 

@@ -16,6 +16,8 @@ pub enum RunsThrough {
     Elastic(FinishId),
     /// A cord.
     Cord(CordId),
+    /// A binding that runs on beyond its edges.
+    Binding(FinishId),
 }
 
 /// Edges end to end that one elastic or one cord runs through.
@@ -31,8 +33,11 @@ pub struct Channel {
 
 /// Every channel of every elastic and cord, once for every copy.
 pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) -> Vec<Channel> {
-    let has_elastic = |finish: &Finish| matches!(finish.kind, FinishKind::Casing(_, Some(_)));
-    if garment.cords.is_empty() && !garment.finishes.iter().any(has_elastic) {
+    let has_elastic = |finish: &Finish| finish.kind.elastic().is_some();
+    let runs_on = |finish: &Finish| matches!(&finish.kind, FinishKind::Bound(binding) if !binding.running_on.is_empty());
+    if garment.cords.is_empty()
+        && !garment.finishes.iter().any(|finish| has_elastic(finish) || runs_on(finish))
+    {
         return Vec::new();
     }
     let mut of_finishes: Vec<Vec<StretchId>> = vec![Vec::new(); garment.finishes.len()];
@@ -51,6 +56,9 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
     for (id, (finish, stretches)) in FinishId::enumerate(garment.finishes.iter().zip(&of_finishes)) {
         if has_elastic(finish) {
             let rows = rows(surface, stretches, RunsThrough::Elastic(id));
+            all.extend(rows.into_iter().map(|(_, row)| row));
+        } else if runs_on(finish) {
+            let rows = rows(surface, stretches, RunsThrough::Binding(id));
             all.extend(rows.into_iter().map(|(_, row)| row));
         }
     }
@@ -141,7 +149,7 @@ pub(super) fn elastic_stretches(
     channels: &[Channel],
 ) -> Vec<Option<f64>> {
     let share = |(id, finish): (FinishId, &Finish)| {
-        let FinishKind::Casing(_, Some((_, long))) = &finish.kind else { return None };
+        let (_, long) = finish.kind.elastic()?;
         let long = amount_of(garment, sized, long).filter(|long| *long > 0.0)?;
         let own = channels.iter().filter(|channel| channel.of == RunsThrough::Elastic(id));
         let most = own.map(|channel| channel.length).max_by(f64::total_cmp)?;

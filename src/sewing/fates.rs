@@ -53,7 +53,9 @@ pub fn parts(
             finder.each_everywhere(sewn, &mut |place| taking.take(&place, TakenBy::Finish(id)));
         }
     }
-    let takes_edges = |closure: &Closure| closure.kind.as_ref().is_none_or(ClosureKind::takes_edges);
+    let takes_edges = |closure: &Closure| {
+        closure.kind.as_ref().map_or(!garment.incomplete.sewing, ClosureKind::takes_edges)
+    };
     for (id, closure) in ClosureId::enumerate(&garment.closures).filter(|(_, one)| takes_edges(one)) {
         let mut taken: Vec<(PartId, DrawnEdgeId)> = Vec::new();
         for side in [&closure.first, &closure.second] {

@@ -3,8 +3,8 @@
 use super::sides::Reach;
 use crate::few::Few;
 use crate::garment::{
-    Catcher, ClosureId, CordId, EdgeId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId, SeamId,
-    StrapId,
+    Catcher, ClosureId, CordId, EdgeId, FabricId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId,
+    SeamId, StrapId,
 };
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
@@ -357,6 +357,8 @@ pub struct NotionNeed {
     pub joining: Option<f64>,
     /// How far a binding must stretch, as a share of its length, where that is said.
     pub stretch: Option<f64>,
+    /// The cloth that it is cut from, so that it is not bought.
+    pub cut_from: Option<FabricId>,
     /// Where the need is said.
     pub span: Span,
 }

@@ -5,9 +5,10 @@ use super::channels::{Channel, RunsThrough};
 use super::model::{FastenerRow, NotionNeed, NotionSource, SewnSeam, SewnSide};
 use super::seam_kinds::seam_making;
 use super::stitching::{Finder, Place};
+use super::straps::{is_on_fold, strap_place};
 use crate::garment::{
-    ClosureId, ClosureKind, CordId, Dimension, Finish, FinishId, FinishKind, Garment, NotionId, NotionKind,
-    NotionName, Seam, SeamId,
+    Binding, ClosureId, ClosureKind, CordId, CutHow, Dimension, Finish, FinishId, FinishKind, Garment,
+    NotionId, NotionKind, NotionName, Seam, SeamId,
 };
 use crate::resolve::{SizedGarment, finished};
 use crate::source::Span;
@@ -93,6 +94,7 @@ pub(super) fn notions(
             length: is_length.then_some(value),
             joining: None,
             stretch: None,
+            cut_from: None,
             span: notion.span,
         });
     }
@@ -109,7 +111,7 @@ fn of_finish(
 ) -> Option<NotionNeed> {
     let source = NotionSource::Finish(id);
     match &finish.kind {
-        FinishKind::Casing(_, Some((width, long))) => {
+        FinishKind::Casing(_, Some((width, long))) | FinishKind::Elastic(width, long) => {
             let (width, long) = (amount_of(garment, sized, width)?, amount_of(garment, sized, long)?);
             let mut elastic = need(NotionKind::Elastic, Some(width), source, finish.kind_span);
             elastic.count = counted.of_channel(RunsThrough::Elastic(id));
@@ -117,17 +119,56 @@ fn of_finish(
             elastic.joining = Some(ELASTIC_JOINING);
             Some(elastic)
         }
-        FinishKind::Bound(width) => {
-            let width = amount_of(garment, sized, width)?;
-            let long = bound_length(garment, finder, finish)?;
+        FinishKind::Bound(binding) => {
+            let width = amount_of(garment, sized, &binding.width)?;
+            let long = bound_length(garment, finder, finish)? + beyond(garment, sized, counted, id, binding)?;
+            let fabric = binding.cut_from;
             let mut binding = need(NotionKind::Binding, Some(width), source, finish.kind_span);
-            binding.length = Some(long);
+            (binding.length, binding.cut_from) = (Some(long), fabric);
             let stretch = finish.binding_stretch.as_ref();
             binding.stretch = stretch.and_then(|share| amount_of(garment, sized, share));
             Some(binding)
         }
+        FinishKind::Tape(said) => {
+            let width = match said {
+                Some(said) => Some(amount_of(garment, sized, said)?),
+                None => None,
+            };
+            let mut tape = need(NotionKind::Tape, width, source, finish.kind_span);
+            tape.length = Some(bound_length(garment, finder, finish)?);
+            Some(tape)
+        }
         _ => None,
     }
+}
+
+/// What of a binding lies beyond its edges: what runs on at the ends of each of its rows, and its loops on every
+/// copy; none where that is not known.
+fn beyond(
+    garment: &Garment,
+    sized: &SizedGarment,
+    counted: Counted,
+    id: FinishId,
+    binding: &Binding,
+) -> Option<f64> {
+    let mut sum = 0.0;
+    if !binding.running_on.is_empty() {
+        let channels = counted.channels?.iter();
+        let own = channels.filter(|channel| channel.of == RunsThrough::Binding(id) && !channel.ring);
+        let rows = own.count() as f64;
+        for end in &binding.running_on {
+            sum += rows * amount_of(garment, sized, &end.length)?;
+        }
+    }
+    for one in &binding.loops {
+        let (drawn, at) = strap_place(garment, sized, one.at)?;
+        let times = match drawn.cut {
+            CutHow::OnFold(_) if !is_on_fold(drawn, at) => 2 * drawn.count,
+            _ => drawn.count,
+        };
+        sum += f64::from(times) * amount_of(garment, sized, &one.length)?;
+    }
+    Some(sum)
 }
 
 /// The binding of a seam's edges: each side's allowances are bound as one.
@@ -151,7 +192,7 @@ fn of_seam(
 
 fn need(kind: NotionKind, measure: Option<f64>, source: NotionSource, span: Span) -> NotionNeed {
     let name = NotionName { kind, measure };
-    NotionNeed { name, source, count: None, length: None, joining: None, stretch: None, span }
+    NotionNeed { name, source, count: None, length: None, joining: None, stretch: None, cut_from: None, span }
 }
 
 /// The finished length of all that is bound, over all copies in all its layers.

@@ -102,7 +102,9 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::everysize => &["in every size"],
         Rule::fit => &["easing", "gathering", "stretching"],
         Rule::amount => &["by", "until"],
-        Rule::finishing => &["hem", "bound", "casing", "overlocked", "raw"],
+        Rule::finishing => {
+            &["hem", "bound", "casing", "elastic", "tape", "turned under onto", "overlocked", "raw"]
+        }
         Rule::fasteners => &["buttons", "snaps", "hooks", "toggles", "buckle", "ties"],
         Rule::walk => &["from"],
         Rule::rectangle => &["rectangle"],

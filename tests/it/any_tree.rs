@@ -426,7 +426,18 @@ fn sewing() -> BoxedStrategy<StatementNode> {
     let finish = prop_oneof![
         (value(), hem_edge(), option::of(value()))
             .prop_map(|(depth, raw_edge, turn_up)| FinishKind::Hem(Hem { depth, raw_edge, turn_up })),
-        value().prop_map(FinishKind::Bound),
+        (
+            value(),
+            option::of(name()),
+            vec((value(), prop_oneof![Just(RowEnd::Start), Just(RowEnd::End)]), 0..3),
+            vec((value(), dotted()), 0..3)
+        )
+            .prop_map(|(width, cut_from, running_on, loops)| {
+                FinishKind::Bound(Binding { width, cut_from, running_on, loops })
+            }),
+        option::of(value()).prop_map(FinishKind::Tape),
+        name().prop_map(FinishKind::TurnedUnderOnto),
+        (value(), value()).prop_map(|(width, length)| FinishKind::Elastic { width, length }),
         (value(), option::of((value(), value())))
             .prop_map(|(depth, elastic)| FinishKind::Casing { depth, elastic }),
         Just(FinishKind::Raw),

@@ -575,7 +575,17 @@ impl Changing<'_> {
                             self.number(&format!("{what}: turn-up"), turn_up);
                         }
                     }
-                    FinishKind::Bound(width) => self.number(&format!("{what}: bound"), width),
+                    FinishKind::Bound(binding) => {
+                        self.number(&format!("{what}: bound"), &binding.width);
+                        for (length, _) in &binding.running_on {
+                            self.number(&format!("{what}: running on"), length);
+                        }
+                    }
+                    FinishKind::Tape(Some(width)) => self.number(&format!("{what}: tape"), width),
+                    FinishKind::Elastic { width, length } => {
+                        self.number(&format!("{what}: elastic width"), width);
+                        self.number(&format!("{what}: elastic length"), length);
+                    }
                     FinishKind::Casing { depth, elastic } => {
                         self.number(&format!("{what}: casing"), depth);
                         if let Some((width, length)) = elastic {

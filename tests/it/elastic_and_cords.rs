@@ -180,3 +180,27 @@ fn a_price_for_nothing_is_reported_with_what_there_is() {
     // What is listed with an amount is bought, and prices itself.
     assert_eq!(slugs(&format!("{}\nnotion \"hanging loop\" 1 price 1 each", elastic("2", "70"))), [""; 0]);
 }
+
+/// Sewn on to 100 cm: no longer than that, a quarter at the least, and no longer than the waist of 70 that its
+/// length is said by. It is bought with 2 cm that join its ends (common practice): 70 × 90 % + 2 = 65.
+#[test]
+fn elastic_is_sewn_on_to_an_edge() {
+    let sewn_on = |long: &str| slugs(&skirt(&format!("elastic 2 of {long}")));
+    assert_eq!(sewn_on("100"), [""; 0]);
+    assert_eq!(sewn_on("104"), ["elastic/long"]);
+    assert_eq!(sewn_on("25"), [""; 0]);
+    assert_eq!(sewn_on("24"), ["elastic/short"]);
+    assert_eq!(sewn_on("waist * 90%"), [""; 0]);
+    assert_eq!(sewn_on("waist * 110%"), ["elastic/loose"]);
+    assert_eq!(sewn_on("-5"), ["value/negative"]);
+    assert_eq!(slugs(&skirt("elastic -2 of 70")), ["value/negative"]);
+    let header = "garment \"Galley things\"\nunits cm\nallowance 1\nbody { waist 70 }\nfabric canvas \"canvas\" { width 300 }\n";
+    let text = format!("{header}{}\n", skirt("elastic 2 of waist * 90%"));
+    let compiled = compile(&MemoryLoader::new().with("galley.fus", text), "galley.fus");
+    let size = &compiled.sizes[0].sewn;
+    let need = &size.notions[0];
+    assert_eq!((need.length, need.joining, need.count), (Some(650.0), Some(20.0), Some(1)));
+    // It is turned in with the edge, as wide as it is.
+    let top = size.parts[0].edges.iter().find(|edge| edge.turned_up && edge.allowance == Some(20.0));
+    assert!(top.is_some());
+}

@@ -115,6 +115,7 @@ impl Looking<'_> {
         match by {
             Holder::Elastic(at) => (garment.finish(at).kind_span, "held by this elastic"),
             Holder::Binding(at) => (garment.finish(at).kind_span, "held by this binding"),
+            Holder::Tape(at) => (garment.finish(at).kind_span, "held by this tape"),
             Holder::FinishStitch(at) => {
                 let finish = garment.finish(at);
                 (finish.stitch.as_ref().map_or(finish.kind_span, |stitch| stitch.span), "held by this stitch")
@@ -164,6 +165,9 @@ impl Looking<'_> {
             Some(Holder::Binding(_)) => {
                 format!("take a binding that stretches further, make {it} {by} wider, or give it a closure")
             }
+            Some(Holder::Tape(_)) => {
+                format!("tape gives nothing: finish {it} otherwise, make it {by} wider, or give it a closure")
+            }
             Some(Holder::FinishStitch(_) | Holder::SeamStitch(_)) => format!(
                 "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
                  {it} {by} wider, or give it a closure"
@@ -184,7 +188,7 @@ impl Looking<'_> {
     /// A binding as it is written: "bound 1cm".
     fn bound(&self, at: FinishId) -> String {
         let width = match &self.garment.finish(at).kind {
-            FinishKind::Bound(width) => amount_of(self.garment, &self.size.drawn, width),
+            FinishKind::Bound(binding) => amount_of(self.garment, &self.size.drawn, &binding.width),
             _ => None,
         };
         width.map_or_else(

@@ -19,6 +19,7 @@ pub(super) fn slips_of_order(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
     circles.report(work, diagnostics);
     placements(work, diagnostics);
     caught_straps(work, diagnostics);
+    felled_onto(work, diagnostics);
     joints(work, &joining, &circles, diagnostics);
     darts(work, diagnostics);
     enclosed(work, &circles, diagnostics);
@@ -95,6 +96,20 @@ fn placements(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
             };
             early(diagnostics, (&catcher, catching), (&placing, *when), "which it is to catch");
         }
+    }
+}
+
+/// What is felled onto a seam is sewn down once that is sewn.
+fn felled_onto(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
+    let garment = work.garment;
+    for (job, when) in &work.jobs {
+        let (Job::Finish(id, nth, _), Some(when)) = (job, when) else { continue };
+        let finish = garment.finish(*id);
+        let FinishKind::TurnedUnderOnto(seam) = finish.kind else { continue };
+        let Some(sewn) = work.seam_whole(seam).filter(|sewn| sewn > when) else { continue };
+        let edge = finish.edges.get(*nth).map_or_else(String::new, |sewn| words::edge(garment, sewn.edge));
+        let (felling, sewing) = (format!("finishing {edge}"), format!("sewing {}", garment.seam(seam).name));
+        early(diagnostics, (&felling, *when), (&sewing, sewn), "onto which it is sewn down");
     }
 }
 

@@ -115,8 +115,11 @@ fn finish(garment: &Garment, sized: &SizedGarment, at: FinishId) -> Option<(&'st
             };
             (word, depths(&hem.amounts().collect::<Vec<_>>())?)
         }
-        FinishKind::Bound(width) => ("a binding", depths(&[width])?),
+        FinishKind::Bound(binding) => ("a binding", depths(&[&binding.width])?),
         FinishKind::Casing(depth, _) => ("a casing", depths(&[depth])?),
+        FinishKind::Elastic(width, _) => ("elastic", depths(&[width])?),
+        FinishKind::Tape(width) => ("tape", depths(&width.iter().collect::<Vec<_>>())?),
+        FinishKind::TurnedUnderOnto(_) => ("an edge turned under onto a seam", Vec::new()),
         FinishKind::Overlocked => ("an overlocked edge", Vec::new()),
         FinishKind::Raw => ("a raw edge", Vec::new()),
         FinishKind::Poison => return None,

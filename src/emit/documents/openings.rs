@@ -76,6 +76,8 @@ pub enum HeldWay {
     Elastic,
     /// A binding.
     Binding,
+    /// Tape.
+    Tape,
     /// A lockstitch.
     Stitch,
     /// What is fused on.

@@ -134,6 +134,9 @@ pub struct NotionDocument {
     /// How long, of each, as it is bought.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub length: Option<Figure>,
+    /// The fabric that it is cut from, so that it is not bought.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cut_from: Option<String>,
     /// How much of that length is there to join the ends of elastic.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub joining: Option<Figure>,
@@ -181,6 +184,9 @@ pub enum NotionWay {
     /// Binding.
     #[serde(rename = "binding")]
     Binding,
+    /// Tape.
+    #[serde(rename = "tape")]
+    Tape,
     /// A cord.
     #[serde(rename = "cord")]
     Cord,

@@ -4,7 +4,7 @@ use super::Lowering;
 use super::expression::Wanted;
 use super::papers::When;
 use super::sought::Sought;
-use crate::garment::{Fabric, Price, Symbol, TwoWays};
+use crate::garment::{Fabric, FabricId, Price, Symbol, TwoWays};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{self, ClothDirection, Directed, FabricFactNode, StatementNode};
@@ -77,12 +77,17 @@ impl Lowering<'_> {
 
     fn find_cloth(&mut self, tree: &tree::Layer) {
         let Some(&id) = self.names.layers.get(&tree.name.text) else { return };
-        let found = self.names.fabrics.get(&tree.fabric.text).copied();
+        self.garment.layers[id.index()].fabric = self.find_cloth_named(&tree.fabric);
+    }
+
+    /// The fabric of that name; that there is none is reported.
+    pub(super) fn find_cloth_named(&self, name: &tree::Name) -> Option<FabricId> {
+        let found = self.names.fabrics.get(&name.text).copied();
         match found {
-            Some(fabric) => self.used(Symbol::Fabric(fabric), tree.fabric.span),
-            None => self.report_no_cloth(&tree.fabric),
+            Some(fabric) => self.used(Symbol::Fabric(fabric), name.span),
+            None => self.report_no_cloth(name),
         }
-        self.garment.layers[id.index()].fabric = found;
+        found
     }
 
     fn report_no_cloth(&self, name: &tree::Name) {

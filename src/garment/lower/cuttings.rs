@@ -178,9 +178,13 @@ fn width(uses: &Uses, own: Option<&Expression>) -> Option<Expression> {
                 let turn = Expression { node: Node::Call(Function::Min, turn), ..depth.clone() };
                 sum([depth.clone(), turn])
             }
-            FinishKind::Bound(width) => length(0.0, width.span),
+            FinishKind::Elastic(width, _) => width.clone(),
+            FinishKind::Bound(binding) => length(0.0, binding.width.span),
             FinishKind::Poison => poison(Span::default()),
-            FinishKind::Overlocked | FinishKind::Raw => continue,
+            FinishKind::Tape(_)
+            | FinishKind::TurnedUnderOnto(_)
+            | FinishKind::Overlocked
+            | FinishKind::Raw => continue,
         });
     }
     match uses.stand.filter(|_| !uses.in_seam) {

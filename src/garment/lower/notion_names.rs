@@ -90,6 +90,7 @@ fn kind_of(words: &[&str], cord: &dyn Fn(&str) -> Option<CordId>) -> Option<Noti
         ["tie" | "ties"] => NotionKind::Fastener(Fastener::Tie),
         ["elastic"] => NotionKind::Elastic,
         ["binding"] => NotionKind::Binding,
+        ["tape"] => NotionKind::Tape,
         ["cord"] => NotionKind::Cord(None),
         ["cord", name] => NotionKind::Cord(Some(cord(name)?)),
         _ => return None,

@@ -6,9 +6,10 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
-    Alteration, Anchor, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners, Finish, FinishId,
-    FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId, PlacedCorner,
-    Placement, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot, Stitch, Symbol, User,
+    Alteration, Anchor, Binding, BindingLoop, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners,
+    Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId,
+    PlacedCorner, Placement, RunningOn, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot,
+    Stitch, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -327,12 +328,28 @@ impl Lowering<'_> {
                 },
                 turn_up: hem.turn_up.as_ref().map(length),
             }),
-            tree::FinishKind::Bound(width) => FinishKind::Bound(length(width)),
+            tree::FinishKind::Bound(binding) => FinishKind::Bound(self.lower_binding(binding)),
             tree::FinishKind::Casing { depth, elastic } => {
                 let depth = length(depth);
                 let elastic = elastic.as_ref().map(|(width, of)| (length(width), length(of)));
                 FinishKind::Casing(depth, elastic)
             }
+            tree::FinishKind::Elastic { width, length: of } => FinishKind::Elastic(length(width), length(of)),
+            tree::FinishKind::Tape(width) => FinishKind::Tape(width.as_ref().map(length)),
+            tree::FinishKind::TurnedUnderOnto(seam) => match self.find_catcher(seam) {
+                Some(Catcher::Seam(seam)) => FinishKind::TurnedUnderOnto(seam),
+                Some(Catcher::Closure(_)) => {
+                    let title = format!("{} is a closure, and nothing is felled onto it", seam.text);
+                    let help = "name the seam whose stitching the edge is sewn down onto";
+                    self.report(
+                        Diagnostic::new(&catalogue::FINISH_ONTO, seam.span, title)
+                            .label("no seam")
+                            .help(help),
+                    );
+                    FinishKind::Poison
+                }
+                None => FinishKind::Poison,
+            },
             tree::FinishKind::Overlocked => FinishKind::Overlocked,
             tree::FinishKind::Raw => FinishKind::Raw,
         };
@@ -341,6 +358,24 @@ impl Lowering<'_> {
         let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
         let kind_span = tree.kind_span;
         self.garment.finishes.push(Finish { edges, kind, kind_span, span, binding_stretch, stitch });
+    }
+
+    fn lower_binding(&self, tree: &tree::Binding) -> Binding {
+        let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
+        let mut running_on: Vec<RunningOn> = Vec::new();
+        for (long, end) in &tree.running_on {
+            match running_on.iter().find(|one| one.end == *end) {
+                Some(first) => self.report_said_twice("binding", "end", first.length.span, long.span),
+                None => running_on.push(RunningOn { length: length(long), end: *end }),
+            }
+        }
+        let loops = tree.loops.iter().filter_map(|(long, at)| {
+            let long = length(long);
+            let (_, point) = self.find_dotted_point(at)?;
+            Some(BindingLoop { length: long, at: point, span: at.span })
+        });
+        let cut_from = tree.cut_from.as_ref().and_then(|name| self.find_cloth_named(name));
+        Binding { width: length(&tree.width), cut_from, running_on, loops: loops.collect() }
     }
 
     fn lower_place(&mut self, tree: &tree::Place, whole: Span) {
@@ -422,7 +457,10 @@ impl Lowering<'_> {
         if self.garment.closure(id).name_span != tree.name.span {
             return; // a second one of that name, reported elsewhere
         }
-        let lines = tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Fasteners(_)));
+        // What could not be read may stand on lines.
+        let damaged = tree.items.is_empty() && self.is_damaged(self.garment.closure(id).span);
+        let lines =
+            damaged || tree.items.iter().any(|item| matches!(item.node, ClosureItemNode::Fasteners(_)));
         let user = Some(User::Closure(id));
         let (first, second) =
             (self.lower_chain(&tree.first, lines, user), self.lower_chain(&tree.second, lines, user));

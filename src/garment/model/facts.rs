@@ -46,12 +46,16 @@ impl Garment {
 fn of_finish(kind: &FinishKind) -> Vec<&Expression> {
     match kind {
         FinishKind::Hem(hem) => hem.amounts().collect(),
-        FinishKind::Bound(depth) => vec![depth],
+        FinishKind::Bound(binding) => binding.amounts().collect(),
         FinishKind::Casing(depth, elastic) => {
             let elastic = elastic.iter().flat_map(|(width, length)| [width, length]);
             std::iter::once(depth).chain(elastic).collect()
         }
-        FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => Vec::new(),
+        FinishKind::Elastic(width, length) => vec![width, length],
+        FinishKind::Tape(width) => width.iter().collect(),
+        FinishKind::TurnedUnderOnto(_) | FinishKind::Overlocked | FinishKind::Raw | FinishKind::Poison => {
+            Vec::new()
+        }
     }
 }
 

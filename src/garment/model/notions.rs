@@ -34,6 +34,8 @@ pub enum NotionKind {
     Elastic,
     /// Binding, by its length.
     Binding,
+    /// Tape, by its length.
+    Tape,
     /// A cord; of a price that says no more, any cord.
     Cord(Option<CordId>),
     /// Anything else, by its name in small letters.
@@ -105,6 +107,7 @@ impl NotionName {
                 }
             }
             NotionKind::Elastic => wide("elastic", " wide"),
+            NotionKind::Tape => wide("tape", " wide"),
             NotionKind::Binding => wide("binding, finished", " wide"),
             NotionKind::Cord(Some(cord)) => format!("cord ({})", garment.cord(*cord).name),
             NotionKind::Cord(None) => "cord".to_owned(),

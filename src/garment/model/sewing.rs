@@ -1,7 +1,9 @@
-use super::{ClosureId, CordId, EdgeId, Expression, FinishId, LayerId, PieceId, PointId, SeamId, ValueId};
+use super::{
+    ClosureId, CordId, EdgeId, Expression, FabricId, FinishId, LayerId, PieceId, PointId, SeamId, ValueId,
+};
 use crate::few::Few;
 use crate::source::Span;
-use crate::syntax::tree::{Fastener, FitKind, Hand, SeamKind, Verb, ZipperKind};
+use crate::syntax::tree::{Fastener, FitKind, Hand, RowEnd, SeamKind, Verb, ZipperKind};
 use std::sync::Arc;
 
 /// An edge of a piece, or of one layer's part, as a seam, finish or closure names it.
@@ -287,10 +289,16 @@ pub const CASING_TURN: f64 = 10.0;
 pub enum FinishKind {
     /// Turned up, once or twice, and on the outside as well where it has a turn-up.
     Hem(Hem),
-    /// Bound, finished this wide.
-    Bound(Expression),
+    /// Bound.
+    Bound(Binding),
     /// A casing of this depth, and the elastic's width and length.
     Casing(Expression, Option<(Expression, Expression)>),
+    /// Elastic sewn on to the edge and turned in with it: its width and its length.
+    Elastic(Expression, Expression),
+    /// Tape sewn over the raw edge, so wide if that is said.
+    Tape(Option<Expression>),
+    /// Turned under and felled by hand onto the stitching of a seam.
+    TurnedUnderOnto(SeamId),
     /// Overlocked.
     Overlocked,
     /// Raw.
@@ -330,6 +338,59 @@ pub enum HemEdge {
     TurnedUnder(Expression),
     /// Turned under as deep as the hem is.
     TurnedTwice,
+}
+
+/// A binding.
+#[derive(Clone, Debug)]
+pub struct Binding {
+    /// Finished width.
+    pub width: Expression,
+    /// The cloth that it is cut from; bought where none is said.
+    pub cut_from: Option<FabricId>,
+    /// How far it runs on beyond an end of its edges.
+    pub running_on: Vec<RunningOn>,
+    /// Loops that it makes.
+    pub loops: Vec<BindingLoop>,
+}
+
+impl Binding {
+    /// All amounts that it says.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
+        let ends = self.running_on.iter().map(|one| &one.length);
+        std::iter::once(&self.width).chain(ends).chain(self.loops.iter().map(|one| &one.length))
+    }
+}
+
+/// A binding that runs on beyond an end of its edges.
+#[derive(Clone, Debug)]
+pub struct RunningOn {
+    /// How far.
+    pub length: Expression,
+    /// Beyond which end.
+    pub end: RowEnd,
+}
+
+/// A loop that a binding makes at a corner, before it goes on along the next edge.
+#[derive(Clone, Debug)]
+pub struct BindingLoop {
+    /// How long it is.
+    pub length: Expression,
+    /// The corner.
+    pub at: PointId,
+    /// Where that is named.
+    pub span: Span,
+}
+
+impl FinishKind {
+    /// The elastic that it has, run through or sewn on: its width, and its length as it is worn.
+    pub fn elastic(&self) -> Option<(&Expression, &Expression)> {
+        match self {
+            FinishKind::Casing(_, Some((width, length))) | FinishKind::Elastic(width, length) => {
+                Some((width, length))
+            }
+            _ => None,
+        }
+    }
 }
 
 /// A piece placed on another.

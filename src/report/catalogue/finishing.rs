@@ -43,6 +43,19 @@ catalogue_entries! {
          inside curve its folded side must shrink, and even a strip on the bias gives less than half. Take a \
          narrower one, or face the edge. Sharp corners are mitred and are not meant here.",
     );
+    BIND_RUNS_ON = mistake(
+        "bind/runs-on",
+        "a binding that runs on where it cannot",
+        "Beyond the end of its edges a binding goes on by itself, as a tie; at a corner it makes a loop before it \
+         goes on along the next edge. Round a ring it has no end, and a loop is made only where an edge that is bound \
+         ends.",
+    );
+    FINISH_ONTO = mistake(
+        "finish/onto",
+        "an edge that is felled onto a seam of another length",
+        "The inner edge of a band, a collar or a lining is turned under and sewn down by hand onto the stitching of a \
+         seam, along all of it. Longer than the seam it is puckered; shorter it does not reach.",
+    );
     ALLOWANCE_NONE = mistake(
         "allowance/none",
         "a seam without an allowance",

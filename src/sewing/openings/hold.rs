@@ -139,6 +139,9 @@ impl<'a> Holding<'a> {
             let share = said.and_then(|share| amount_of(self.garment, self.sized, share)).unwrap_or(0.0);
             hold(long * (1.0 + share), Holder::Binding(at));
         }
+        if matches!(finish.kind, FinishKind::Tape(_)) {
+            hold(long, Holder::Tape(at));
+        }
         if finish.stitch.as_ref().is_some_and(|stitch| stitch.number == LOCKSTITCH) {
             hold(long, Holder::FinishStitch(at));
         }

@@ -59,6 +59,8 @@ pub enum Holder {
     Elastic(FinishId),
     /// The binding of a finish.
     Binding(FinishId),
+    /// The tape of a finish.
+    Tape(FinishId),
     /// The lockstitch of a finish.
     FinishStitch(FinishId),
     /// The lockstitch of a seam.

@@ -1,9 +1,10 @@
 use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener, Fasteners, Finish,
-    FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode, Placket,
-    PlacketKind, RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper, ZipperKind,
+    Anchor, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener, Fasteners,
+    Finish, FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode,
+    Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper,
+    ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -218,27 +219,66 @@ impl Builder<'_> {
         let form = kids.next()?.as_rule();
         let depth = match kids.only(Rule::value) {
             Some(depth) if form == Rule::k_hem => return Some((self.hem(depth, kids)?, None)),
+            Some(width) if form == Rule::k_bound => return self.binding(width, kids),
+            Some(width) if form == Rule::k_elastic => {
+                let length = kids.nth(1)?;
+                let (width, length) = (self.value(width)?, self.value(length)?);
+                return Some((FinishKind::Elastic { width, length }, None));
+            }
+            Some(width) if form == Rule::k_tape => {
+                return Some((FinishKind::Tape(Some(self.value(width)?)), None));
+            }
             Some(depth) => self.value(depth)?,
+            None if form == Rule::k_tape => return Some((FinishKind::Tape(None), None)),
+            None if form == Rule::k_turned => {
+                let seam = kids.nth(2)?;
+                return Some((FinishKind::TurnedUnderOnto(self.name(seam)), None));
+            }
             None if form == Rule::k_overlocked => return Some((FinishKind::Overlocked, None)),
             None => return Some((FinishKind::Raw, None)),
         };
         let more = kids.rule();
         let mut values = kids.filter(|kid| kid.as_rule() == Rule::value);
-        if form == Rule::k_bound {
-            let stretch = match values.next() {
-                Some(stretch) => Some(self.value(stretch)?),
-                None => None,
-            };
-            return Some((FinishKind::Bound(depth), stretch));
-        }
-        let kind = match (form, more) {
-            (_, Some(_)) => {
+        let kind = match more {
+            Some(_) => {
                 let (width, length) = (values.next()?, values.next()?);
                 FinishKind::Casing { depth, elastic: Some((self.value(width)?, self.value(length)?)) }
             }
-            (_, None) => FinishKind::Casing { depth, elastic: None },
+            None => FinishKind::Casing { depth, elastic: None },
         };
         Some((kind, None))
+    }
+
+    fn binding(&mut self, width: Pair<Rule>, mut kids: Kids) -> Option<(FinishKind, Option<Expr>)> {
+        let width = self.value(width)?;
+        let stretch = match kids.has(Rule::k_stretch) {
+            true => {
+                let stretch = kids.next()?;
+                Some(self.value(stretch)?)
+            }
+            false => None,
+        };
+        let cut_from = match kids.has(Rule::k_cut) {
+            true => kids.nth(1).map(|name| self.name(name)),
+            false => None,
+        };
+        let mut binding = Binding { width, cut_from, running_on: Vec::new(), loops: Vec::new() };
+        for kid in kids {
+            let is_loop = kid.as_rule() == Rule::looping;
+            let mut own = Kids::of(kid).filter(|kid| {
+                matches!(kid.as_rule(), Rule::value | Rule::qname | Rule::k_start | Rule::k_end)
+            });
+            while let (Some(length), Some(at)) = (own.next(), own.next()) {
+                let length = self.value(length)?;
+                match at.as_rule() {
+                    Rule::k_start => binding.running_on.push((length, RowEnd::Start)),
+                    Rule::k_end => binding.running_on.push((length, RowEnd::End)),
+                    _ if is_loop => binding.loops.push((length, self.dotted(at))),
+                    _ => {}
+                }
+            }
+        }
+        Some((FinishKind::Bound(binding), stretch))
     }
 
     fn hem(&mut self, depth: Pair<Rule>, mut kids: Kids) -> Option<FinishKind> {

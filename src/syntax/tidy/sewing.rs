@@ -4,9 +4,9 @@ use super::entry::Entry;
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Action, Anchor, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Fasteners, Finish, FinishKind, Fit,
-    FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, Seam, SeamItem, SeamItemNode,
-    SewnWords, Side, StepGroup, Verb, Zipper, ZipperKind,
+    Action, Anchor, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners, Finish,
+    FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, RowEnd,
+    Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Verb, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -93,6 +93,27 @@ impl Printer<'_> {
         Entry::line(item.span, words)
     }
 
+    fn binding(&self, binding: &Binding, stretch: Option<&Expr>) -> String {
+        let mut words = format!("bound {}", self.expr(&binding.width));
+        if let Some(stretch) = stretch {
+            words += &format!(" stretch {}", self.expr(stretch));
+        }
+        if let Some(cloth) = &binding.cut_from {
+            words += &format!(" cut from {}", cloth.text);
+        }
+        let ends = binding.running_on.iter().map(|(length, end)| {
+            format!("{} at {}", self.expr(length), if *end == RowEnd::Start { "start" } else { "end" })
+        });
+        let ends: Vec<String> = ends.collect();
+        if !ends.is_empty() {
+            words += &format!(" running on {}", ends.join(", "));
+        }
+        for (length, at) in &binding.loops {
+            words += &format!(" looping {} at {}", self.expr(length), dotted(at));
+        }
+        words
+    }
+
     fn hem(&self, hem: &Hem) -> String {
         let raw_edge = match &hem.raw_edge {
             HemEdge::TurnedOnce => String::new(),
@@ -107,17 +128,19 @@ impl Printer<'_> {
     pub(super) fn finish(&self, span: Span, finish: &Finish) -> Entry {
         let how = match &finish.kind {
             FinishKind::Hem(hem) => self.hem(hem),
-            FinishKind::Bound(width) => {
-                let stretch = finish.binding_stretch.as_ref();
-                let stretch = stretch.map_or(String::new(), |share| format!(" stretch {}", self.expr(share)));
-                format!("bound {}{stretch}", self.expr(width))
-            }
+            FinishKind::Bound(binding) => self.binding(binding, finish.binding_stretch.as_ref()),
             FinishKind::Casing { depth, elastic } => {
                 let elastic = elastic.as_ref().map_or(String::new(), |(width, length)| {
                     format!(" for elastic {} of {}", self.expr(width), self.expr(length))
                 });
                 format!("casing {}{elastic}", self.expr(depth))
             }
+            FinishKind::Elastic { width, length } => {
+                format!("elastic {} of {}", self.expr(width), self.expr(length))
+            }
+            FinishKind::Tape(None) => "tape".to_owned(),
+            FinishKind::Tape(Some(width)) => format!("tape {}", self.expr(width)),
+            FinishKind::TurnedUnderOnto(seam) => format!("turned under onto {}", seam.text),
             FinishKind::Overlocked => "overlocked".to_owned(),
             FinishKind::Raw => "raw".to_owned(),
         };

@@ -242,8 +242,8 @@ pub struct Finish {
 pub enum FinishKind {
     /// `hem 3`, `hem 3 turned under 1`, `hem 0.6 twice`, each with `turn-up 4`
     Hem(Hem),
-    /// `bound 1`: finished width
-    Bound(Expr),
+    /// `bound 1`: finished width; `bound 1 cut from cotton running on 45 at start looping 50 at neck_side`
+    Bound(Binding),
     /// `casing 3.5`, with `for elastic 3 of waist * 90%`
     Casing {
         /// Finished depth.
@@ -251,6 +251,17 @@ pub enum FinishKind {
         /// The elastic's width and its length.
         elastic: Option<(Expr, Expr)>,
     },
+    /// `elastic 1 of waist * 90%`: sewn on to the edge
+    Elastic {
+        /// How wide it is.
+        width: Expr,
+        /// How long it is as it is worn.
+        length: Expr,
+    },
+    /// `tape`, `tape 1`: tape sewn over the raw edge
+    Tape(Option<Expr>),
+    /// `turned under onto waist`: felled by hand onto the stitching of a seam
+    TurnedUnderOnto(Name),
     /// `overlocked`
     Overlocked,
     /// `raw`
@@ -266,6 +277,28 @@ pub struct Hem {
     pub raw_edge: HemEdge,
     /// How deep the turn-up is, on the outside, that it is sewn behind.
     pub turn_up: Option<Expr>,
+}
+
+/// `bound 1 cut from cotton running on 45 at start, 60 at end looping 50 at front.neck_side`
+#[derive(Clone, Debug)]
+pub struct Binding {
+    /// Finished width.
+    pub width: Expr,
+    /// The cloth that it is cut from; bought where none is said.
+    pub cut_from: Option<Name>,
+    /// How far it runs on, and beyond which end of its edges.
+    pub running_on: Vec<(Expr, RowEnd)>,
+    /// Loops that it makes, and at which corners.
+    pub loops: Vec<(Expr, Dotted)>,
+}
+
+/// An end of edges that are finished in one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum RowEnd {
+    /// `start`
+    Start,
+    /// `end`
+    End,
 }
 
 /// What becomes of the raw edge of a hem.
