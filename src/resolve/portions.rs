@@ -369,10 +369,12 @@ fn report_over(work: &Work, one: &Lying, other: &Lying) {
         let edge = work.garment.edge(one.names.on);
         let same = (one.from - other.from).abs() <= SAME_POINT && (one.to - other.to).abs() <= SAME_POINT;
         let over = work.amount(by);
-        let title = Title::new(format!("two runs of {} of {}", edge.name, work.title(edge.piece)));
+        let runs = format!("two runs of {} of {}", edge.name, work.title(edge.piece));
         let title = match same {
-            true => title.in_sizes().then(" are one and the same stretch"),
-            false => title.in_sizes().then(format!(" lie over one another by {over}")),
+            true => Title::new(format!("{runs} are one and the same stretch")).in_sizes(),
+            false => {
+                Title::new(format!("{runs} lie over one another")).in_sizes().then(format!(" by {over}"))
+            }
         };
         let help = match same {
             true => "write both in the same words",

@@ -309,3 +309,35 @@ fn runs_are_tidied_in_one_way() {
     let tidied = tidy(&map, file).expect("nothing is wrong with it");
     assert_eq!(tidied, "seam a  b.c 3..19 from d + e.f 20 from g to h.i\nfinish a.b 5 from c, d.e  raw\n");
 }
+
+/// The lined mess skirt of the examples, in every size: of its sides of 58 a pocket's mouth leaves 4 and 38; of the
+/// centre back the zip of 22, of which 4 lie in the waistband, leaves 40; the lining is cut 2 shorter; the waist
+/// is 1.6 times the waistband, which is the body's waist and 2.
+#[test]
+fn the_lined_mess_skirt() {
+    let read = |name: &str| std::fs::read_to_string(format!("examples/{name}.fus")).expect("the example");
+    let loader = MemoryLoader::new()
+        .with("mess-skirt-lined.fus", read("mess-skirt-lined"))
+        .with("crew-library.fus", read("crew-library"));
+    let compiled = compile(&loader, "mess-skirt-lined.fus");
+    let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.title.as_str()).collect();
+    assert_eq!(told, [""; 0]);
+    let waists = [70.0, 78.0, 86.0, 94.0, 103.0, 113.0];
+    for (size, waist) in compiled.sizes.iter().zip(waists) {
+        let pieces = |name: &str| -> Vec<[f64; 2]> {
+            let all = size.sewn.seams.iter().filter(|sewn| *compiled.garment.seam(sewn.seam).name == *name);
+            all.map(|sewn| [&sewn.first, &sewn.second].map(|side| side.plies[0].length)).collect()
+        };
+        for (found, long) in pieces("side").iter().zip([40.0, 380.0, 560.0]) {
+            same(found[0], long);
+            same(found[1], long);
+        }
+        for (found, long) in pieces("centre_back").iter().zip([400.0, 380.0]) {
+            same(found[0], long);
+        }
+        same(pieces("zip_edge")[0][1], 180.0);
+        same(size.drawn.zips[0].expect("a zip").sides[0], 220.0);
+        same(pieces("waist")[0][0], 16.0 * (waist + 2.0));
+        same(pieces("waist")[0][1], 10.0 * (waist + 2.0));
+    }
+}
