@@ -198,7 +198,7 @@ impl<'a> Account<'a> {
             *known[sewn.seam.index()].get_or_insert(true) &= sewn.known;
         }
         for (at, seam) in garment.seams.iter().enumerate() {
-            let is_there = known[at] == Some(true);
+            let is_there = known[at] == Some(true) || seam.across_fold;
             if seam.poisoned || is_there || garment.joined_away(seam).is_some() {
                 continue;
             }

@@ -117,6 +117,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::ends::CHECK,
     &seams::braces::CHECK,
     &seams::left::CHECK,
+    &seams::across::CHECK,
     &seams::lengths::CHECK,
     &seams::fit::CHECK,
     &seams::range::CHECK,

@@ -87,6 +87,10 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
                 plies.iter().map(|ply| words(ply.span)).collect::<Vec<String>>().join(" and ")
             };
             let made = seam.work.as_ref().map_or_else(String::new, |work| format!("; {}", words(work.span)));
+            if seam.across_fold {
+                let ends: Vec<String> = seam.first.iter().map(|ply| words(ply.span)).collect();
+                return format!("seam **{}**: {} across the fold", seam.name, ends.join(", "));
+            }
             format!("seam **{}**: {} to {}{made}", seam.name, side(&seam.first), side(&seam.second))
         }
         Symbol::Closure(id) => {

@@ -114,6 +114,16 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         }
     }
     let finder = sewing.finder(garment, sized);
+    // Ends that are sewn to themselves, through both plies, as long as they are once folded.
+    let across = sewing.stitchings.iter().filter(|stitching| garment.seam(stitching.seam).across_fold);
+    for stitching in across {
+        let stitch = garment.seam(stitching.seam).stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
+        for place in stitching.places() {
+            let length = edge_length(garment, sized, sewing, place.part, place.edge).unwrap_or(0.0);
+            let layer = sewing.part(place.part).part.layer;
+            sum.add(stitch, length, 2.0 * thickness_of(garment, sized, layer));
+        }
+    }
     for finish in &garment.finishes {
         let (stitch, plies, rows) = match &finish.kind {
             FinishKind::Hem(hem) => match hem.raw_edge {

@@ -501,8 +501,19 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             vec(seam_item, 0..4)
         )
             .prop_map(|(name, first, second, fit, enclosing, items)| {
-                StatementNode::Seam(Seam { name, first, second, fit, enclosing, items })
+                let across_fold = false;
+                StatementNode::Seam(Seam { name, first, second, fit, across_fold, enclosing, items })
             }),
+        (name(), dotteds()).prop_map(|(name, ends)| {
+            let ply = |edge: Dotted| {
+                let edges = vec![SewnWords { edge, run: None, over: Vec::new(), span: HERE }];
+                Chain { edges, ring: false, span: HERE }
+            };
+            let first = Side { plies: ends.into_iter().map(ply).collect(), span: HERE };
+            let second = Side { plies: Vec::new(), span: HERE };
+            let (fit, enclosing, items) = (None, Vec::new(), Vec::new());
+            StatementNode::Seam(Seam { name, first, second, fit, across_fold: true, enclosing, items })
+        }),
         (vec(sewn(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
             StatementNode::Finish(Finish { edges, kind, kind_span: HERE, binding_stretch, stitch: None })

@@ -475,6 +475,9 @@ impl Changing<'_> {
     fn seam(&mut self, statement: &Statement, seam: &Seam) {
         let what = format!("seam {}", seam.name.text);
         self.drop_and_double(&what, statement, Some(range(seam.name.span)));
+        if seam.across_fold {
+            return;
+        }
         let (first, second) = (range(seam.first.span), range(seam.second.span));
         let swap = vec![(first.clone(), self.words(second.clone())), (second.clone(), self.words(first))];
         let fitted = if seam.fit.is_some() { "fitted " } else { "" };

@@ -341,3 +341,84 @@ fn the_lined_mess_skirt() {
         same(pieces("waist")[0][1], 10.0 * (waist + 2.0));
     }
 }
+
+/// A waistband of 83 on a waist of 80: 3 are left of both its edges, and sewn to one another; its ends, 4 once it is
+/// folded, are sewn each to itself.
+fn banded(ends: &str) -> String {
+    format!(
+        "garment \"Mess skirt\"\nunits cm\nallowance 1.5\ntolerance 2mm\nsizes S\nbody {{ hip 75 }}\n\
+         fabric wool \"navy wool\" {{ width 150 }}\nlayer outer in wool {{ front, back, waistband }}\n\
+         piece front \"Front\" {{ cut 1 on fold left; outline rectangle 20 by 50 }}\n\
+         piece back \"Back\" {{ cut 2 mirrored; outline rectangle 20 by 50 }}\n\
+         piece waistband \"Waistband\" {{ cut 1; outline rectangle 83 by 8; folded top to bottom }}\n\
+         seam side front.right to back.right\nseam centre back.left to back.left\n\
+         closure zip back.left 20 from top_left to back.left 20 from top_left {{ zipper concealed 20 }}\n\
+         seam waist waistband.bottom 80 from bottom_left and waistband.top 80 from top_left to front.top + back.top \
+         {{ matching waistband.bottom_left with back.top_left }}\n\
+         seam underlap waistband.bottom to waistband.top\n{ends}\n\
+         finish front.bottom, back.bottom hem 3 turned under 1\nopening front.top + back.top passes hip\n\
+         steps {{ \"All\" {{ sew side, zip, centre, ends, underlap, waist; hem front.bottom, back.bottom }} }}\n"
+    )
+}
+
+#[test]
+fn a_waistband_with_an_underlap_and_ends_across_the_fold() {
+    let text = banded("seam ends waistband.left, waistband.right across the fold");
+    assert_eq!(told(&text), [""; 0]);
+    let compiled = of(&text);
+    same(lengths(&compiled, "waist")[0][0], 800.0);
+    same(lengths(&compiled, "waist")[0][1], 800.0);
+    same(lengths(&compiled, "underlap")[0][0], 30.0);
+    let parts = &compiled.sizes[0].sewn.parts;
+    let band = parts.iter().find(|part| *compiled.garment.piece(part.part.piece).name == *"waistband");
+    let fates = &band.expect("it is cut").edges;
+    assert!(fates.iter().all(|fate| fate.takers.len() == 1 && fate.allowance == Some(15.0)));
+    // Two ends of 4, sewn once each: 8 cm more thread's seam than without them.
+    let thread = |text: &str| -> f64 {
+        let compiled = of(text);
+        let size = &compiled.sizes[0];
+        fustian::materials::thread_needs(&compiled.garment, &size.drawn, &size.sewn)
+            .iter()
+            .map(|need| need.sewn)
+            .sum()
+    };
+    let raw = text.replace(
+        "seam ends waistband.left, waistband.right across the fold",
+        "finish waistband.left, waistband.right raw",
+    );
+    same(thread(&text) - thread(&raw), 80.0);
+}
+
+/// Only what runs across a fold can be sewn to itself there; nothing can be eased or matched.
+#[test]
+fn what_cannot_be_sewn_across_a_fold() {
+    let all = |ends: &str| told(&banded(ends));
+    let wrong = all(
+        "seam ends waistband.left, waistband.right across the fold { matching waistband.top_left with waistband.bottom_left }",
+    );
+    assert!(wrong.len() == 1 && wrong[0].starts_with("seam/across"), "{wrong:?}");
+    let wrong = all("seam ends waistband.left, waistband.right, back.bottom across the fold");
+    assert!(wrong.iter().any(|one| one.starts_with("seam/across: bottom of Back has no fold")), "{wrong:?}");
+    let once = all("seam ends waistband.left across the fold");
+    assert!(once.iter().any(|one| one.starts_with("edge/loose") && one.contains("right")), "{once:?}");
+}
+
+/// A waistband of just 80 leaves nothing for an underlap; runs that are counted from unlike ends do not lie on one
+/// another once it is folded: the one from 0 to 80, the other from 3 to 83.
+#[test]
+fn what_runs_leave_of_a_band() {
+    let ends = "seam ends waistband.left, waistband.right across the fold";
+    let short = told(&banded(ends).replace("83 by 8", "80 by 8"));
+    assert!(
+        short.iter().any(|one| one.starts_with("run/nothing-left: nothing is left of bottom of Waistband")),
+        "{short:?}"
+    );
+    assert!(!short.iter().any(|one| one.starts_with("lost/")), "{short:?}");
+    let askew =
+        told(&banded(ends).replace("waistband.top 80 from top_left", "waistband.top 80 from top_right"));
+    assert!(askew.iter().any(|one| one.starts_with("run/folded") && one.contains("3 cm")), "{askew:?}");
+    let other_way = banded(ends)
+        .replace("waistband.top 80 from top_left", "waistband.top 3..83 from top_right")
+        .replace("waistband.bottom 80 from bottom_left", "waistband.bottom 3..83 from bottom_right");
+    assert_eq!(told(&other_way), [""; 0], "the same stretches, counted from the other end");
+}

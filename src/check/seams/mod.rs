@@ -1,5 +1,6 @@
 //! Checks of seams: whether their sides can be paired, meet and match.
 
+pub(super) mod across;
 pub(super) mod back_to_front;
 pub(super) mod braces;
 pub(super) mod copies;

@@ -269,5 +269,6 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
         matching: Vec::new(),
         poisoned: false,
         by_split: false,
+        across_fold: false,
     }
 }

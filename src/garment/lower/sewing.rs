@@ -206,6 +206,7 @@ impl Lowering<'_> {
             (Some(first), Some(second)) => (seam.first, seam.second) = (first, second),
             _ => seam.poisoned = true,
         }
+        seam.across_fold = tree.across_fold;
         for name in &tree.enclosing {
             if let Some(closure) = self.find_closure(name) {
                 seam.enclosing.push((closure, name.span));
@@ -270,6 +271,17 @@ impl Lowering<'_> {
                         seam.matching.push((one, other));
                     }
                 }
+            }
+        }
+        if seam.across_fold {
+            let is_kept = |item: &&tree::SeamItem| {
+                matches!(item.node, SeamItemNode::Allowance(_) | SeamItemNode::Stitch(_))
+            };
+            if let Some(odd) = tree.items.iter().find(|item| !is_kept(item)) {
+                let title = format!("the {} seam sews ends to themselves, and has no other side", seam.name);
+                let mistake = Diagnostic::new(&catalogue::SEAM_ACROSS, odd.span, title);
+                let help = "only an allowance and a stitch may be said of it: take this out";
+                self.report(mistake.also(seam.name_span, "across the fold").help(help));
             }
         }
         self.garment.seams[id.index()] = seam;
@@ -597,6 +609,7 @@ impl Lowering<'_> {
                 matching: Vec::new(),
                 poisoned: false,
                 by_split: true,
+                across_fold: false,
             });
         }
     }

@@ -107,6 +107,8 @@ pub struct Seam {
     pub second: Few<Chain>,
     /// How the sides fit, when not equal.
     pub fit: Option<Fit>,
+    /// Each of its edges is sewn to itself, across the fold of its piece; there is no second side.
+    pub across_fold: bool,
     /// Closures caught between the sides.
     pub enclosing: Vec<(ClosureId, Span)>,
     /// Its allowance.

@@ -26,6 +26,25 @@ catalogue_entries! {
         "Who names an edge whole means what is left of it once its runs are taken out; each piece that is left is \
          sewn to the one across from it. So both sides of a seam must be left in equally many.",
     );
+    RUN_NOTHING_LEFT = mistake(
+        "run/nothing-left",
+        "an edge of which runs leave nothing",
+        "Who names an edge whole means what is left of it once its runs are taken out. Here they take all of it.",
+    );
+    RUN_FOLDED = mistake(
+        "run/folded",
+        "runs of folded edges that do not lie on one another",
+        "Two edges of a piece that is folded go into one seam as two plies. Once it is folded each place of the one lies \
+         on the place across from it: so runs of the two begin and end across from one another, or the piece \
+         would be twisted.",
+    );
+    SEAM_ACROSS = mistake(
+        "seam/across",
+        "an end that is not sewn across a fold",
+        "Across the fold of its piece an end is sewn to itself: each half of it to the other, before the piece is turned. So \
+         it must run from the one edge that is folded onto another to that other; there is no second side that \
+         could be eased, matched or notched.",
+    );
     RUN_SHOWING = mistake(
         "run/showing",
         "a zip that shows in a run of an edge",

@@ -42,7 +42,8 @@ pub fn seams<'a>(
     let stitchings: Vec<&Stitching> = stitchings
         .iter()
         .filter(|stitching| {
-            let sound = stitching.whole && !garment.seam(stitching.seam).poisoned;
+            let seam = garment.seam(stitching.seam);
+            let sound = stitching.whole && !seam.poisoned && !seam.across_fold;
             sound && stitching.plies().all(|ply| !ply.is_empty())
         })
         .collect();

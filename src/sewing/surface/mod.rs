@@ -96,7 +96,8 @@ fn is_known(garment: &Garment, finder: &Finder, parts: &[SewnPart], seams: &[Sew
     let mut is_sewn = vec![false; garment.seams.len()];
     seams.iter().for_each(|sewn| is_sewn[sewn.seam.index()] = true);
     let is_there = |(id, seam): (SeamId, &Seam)| {
-        !seam.poisoned && (is_sewn[id.index()] || garment.joined_away(seam).is_some())
+        let by_itself = || seam.across_fold || garment.joined_away(seam).is_some();
+        !seam.poisoned && (is_sewn[id.index()] || by_itself())
     };
     if !SeamId::enumerate(&garment.seams).all(is_there) {
         return false;

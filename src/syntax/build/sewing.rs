@@ -13,8 +13,17 @@ impl Builder<'_> {
         let from = pair.as_span().start();
         let mut kids = Kids::of(pair);
         kids.next();
-        let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
-        let (name, first, mut second) = (self.name(name), self.side(first), self.side(second));
+        let (name, first) = (kids.next()?, kids.next()?);
+        let name = self.name(name);
+        let across_fold = first.as_rule() == Rule::across_fold;
+        let (first, mut second) = match across_fold {
+            true => (self.each_end(first), Side { plies: Vec::new(), span: name.span }),
+            false => {
+                kids.has(Rule::k_to);
+                let second = kids.next()?;
+                (self.side(first), self.side(second))
+            }
+        };
         let fit = match kids.only(Rule::fit) {
             Some(fit) => Some(self.fit(fit)?),
             None => None,
@@ -32,7 +41,19 @@ impl Builder<'_> {
             let span = builder.span(&item);
             Some(SeamItem { span, node: builder.seam_item(item)? })
         });
-        Some(Seam { name, first, second, fit, enclosing, items })
+        Some(Seam { name, first, second, fit, across_fold, enclosing, items })
+    }
+
+    /// `cuff.left, cuff.right`: each is a ply by itself.
+    fn each_end(&mut self, pair: Pair<Rule>) -> Side {
+        let span = self.span(&pair);
+        let ends = Kids::of(pair).find(|kid| kid.as_rule() == Rule::qlist);
+        let ends = ends.map(|ends| self.dotteds(ends)).unwrap_or_default();
+        let ply = |edge: Dotted| {
+            let span = edge.span;
+            Chain { edges: vec![SewnWords { edge, run: None, over: Vec::new(), span }], ring: false, span }
+        };
+        Side { plies: ends.into_iter().map(ply).collect(), span }
     }
 
     fn side(&mut self, pair: Pair<Rule>) -> Side {

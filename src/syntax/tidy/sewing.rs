@@ -34,7 +34,13 @@ impl Printer<'_> {
     }
 
     pub(super) fn seam(&self, span: Span, seam: &Seam) -> Entry {
-        let mut sides = format!("{} to {}", self.side(&seam.first), self.side(&seam.second));
+        let mut sides = match seam.across_fold {
+            true => {
+                let ends: Vec<String> = seam.first.plies.iter().map(|ply| self.chain(ply)).collect();
+                format!("{} across the fold", ends.join(", "))
+            }
+            false => format!("{} to {}", self.side(&seam.first), self.side(&seam.second)),
+        };
         if let Some(fit) = &seam.fit {
             sides = format!("{sides}  {}", self.fit(fit));
         }

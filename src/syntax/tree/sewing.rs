@@ -12,6 +12,9 @@ pub struct Seam {
     pub second: Side,
     /// How the sides fit, when not equal.
     pub fit: Option<Fit>,
+    /// `cuff.left, cuff.right across the fold`: each of the first side's plies is sewn to itself, and there is
+    /// no second side.
+    pub across_fold: bool,
     /// Closures caught between the sides.
     pub enclosing: Vec<Name>,
     /// What stands in its braces.
