@@ -42,10 +42,10 @@ fn uneven(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 /// Edges that a seam, a closure or a finish names whole, and of which others leave nothing.
 fn nothing_left(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let finder = size.finder(garment);
-    let mut named: Vec<(LayerId, &SewnEdge)> = Vec::new();
+    let mut named: Vec<(LayerId, SewnEdge)> = Vec::new();
     let mut of = |layers: &[Option<LayerId>], chains: &[&Chain]| {
         for sewn in chains.iter().flat_map(|chain| &chain.edges) {
-            named.extend(layers.iter().filter_map(|&layer| Some((sewn.layer.or(layer)?, sewn))));
+            named.extend(layers.iter().filter_map(|&layer| Some((sewn.layer.or(layer)?, *sewn))));
         }
     };
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned) {
@@ -57,12 +57,12 @@ fn nothing_left(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding
         of(&finder.layers.of_chains(&chains), &chains);
     }
     for sewn in garment.finishes.iter().flat_map(|finish| &finish.edges) {
-        named.extend(finder.layers.meant(sewn.layer, sewn.piece).into_iter().map(|layer| (layer, sewn)));
+        named.extend(finder.layers.meant(sewn.layer, sewn.piece).into_iter().map(|layer| (layer, *sewn)));
     }
     named.dedup_by_key(|(_, sewn)| sewn.span);
     for (layer, sewn) in named {
-        let all = finder.through(layer, sewn);
-        if all.is_empty() || !finder.in_layer(layer, sewn).is_empty() {
+        let all = finder.through(layer, &sewn);
+        if all.is_empty() || !finder.in_layer(layer, &sewn).is_empty() {
             continue;
         }
         let taken = all.iter().find_map(|place| {

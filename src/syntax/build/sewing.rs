@@ -91,7 +91,10 @@ impl Builder<'_> {
                 Some(run) => Some(self.run_words(run)?),
                 None => None,
             };
-            let edge = Dotted { on: on_side(&mut kids), ..edge };
+            let on = on_side(&mut kids);
+            // The side is a part of the name where it stands beside it.
+            let named = if on.is_some() && run.is_none() { span } else { edge.span };
+            let edge = Dotted { on, span: named, ..edge };
             Some(SewnWords { edge, run, over: Vec::new(), span })
         })
         .collect()
