@@ -289,6 +289,7 @@ impl Writing<'_> {
             first: side(first),
             second: side(second),
             fit: None,
+            across_fold: false,
             enclosing: Vec::new(),
             items,
         })
