@@ -22,6 +22,7 @@ mod fasteners;
 mod finish_room;
 mod folded;
 mod folded_in;
+mod fused_alone;
 mod gaps;
 mod girth;
 mod gone;
@@ -32,6 +33,7 @@ mod listed;
 mod narrow;
 mod negative;
 mod notches;
+mod on_themselves;
 mod onto;
 mod outrun;
 mod over_buttons;
@@ -108,6 +110,7 @@ pub static CHECKS: &[&Check] = &[
     &zipper::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
+    &fused_alone::CHECK,
     &listed::TWICE,
     &listed::NOTHING,
     &prices::CHECK,
@@ -173,6 +176,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::bags::CHECK,
     &gaps::CHECK,
     &fasteners::CHECK,
+    &on_themselves::CHECK,
     &straps::CHECK,
     &facing::CHECK,
     &thick::CHECK,

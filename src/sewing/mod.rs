@@ -44,6 +44,7 @@ pub use notches::{LEAST_APART, parts_between};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RimsOfFaces, RingBreak, garment_rims,
+    is_edge_of_brim,
 };
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
 pub use sides::Reach;

@@ -95,6 +95,7 @@ mod variations;
 mod waiting;
 mod watching;
 mod ways_out;
+mod where_it_opens;
 mod which_way;
 mod wire;
 mod workbench;

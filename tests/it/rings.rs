@@ -101,8 +101,40 @@ fn rings_that_are_none() {
     let open = "finish panel.left, panel.right overlocked
 seam brim band.top to panel.bottom in a ring { matching band.top_left with panel.low_left }";
     assert!(found("cut 6", open).contains(&"seam/ring"));
+    // Without the words each panel is closed to a cone by itself.
+    let cones = SEAMS.replace("panel.left in a ring", "panel.left");
+    assert_eq!(slugs(&cap("cut 6", &cones, BAND)), ["seam/ring"]);
     // A row of edges is no edge of pieces that are alike.
     let row = "seam panels panel.right to panel.left in a ring
 seam brim band.top to panel.bottom + band.bottom in a ring";
     assert!(found("cut 6", row).contains(&"seam/ring"));
+}
+
+/// Said on both sides, the ring of one layer is sewn to the ring of the other: six times 10 cm on six times 10 cm,
+/// by hand. In one layer an edge is not sewn to itself so.
+#[test]
+fn a_ring_is_sewn_to_the_ring_of_its_lining() {
+    let lined = |edge: &str| {
+        let text = cap(
+            "cut 6",
+            &format!(
+                "seam panels panel.right to panel.left in a ring\nseam edge {edge} {{ leaving gap 15 in lining }}"
+            ),
+            "",
+        );
+        text.replace(
+            "layer main in felt { panel, band }",
+            "layer main in felt { panel }\nlayer lining in felt { panel }",
+        )
+        .replace("finish band.bottom overlocked", "")
+    };
+    let text = lined("main.panel.bottom in a ring to lining.panel.bottom in a ring");
+    assert_eq!(slugs(&text), [""; 0]);
+    let compiled = compiled(&text);
+    let edge =
+        compiled.sizes[0].sewn.seams.iter().find(|sewn| *compiled.garment.seam(sewn.seam).name == *"edge");
+    let edge = edge.expect("the seam");
+    assert_eq!((edge.sewings, edge.first.plies[0].runs.len(), edge.second.plies[0].runs.len()), (1, 6, 6));
+    assert!((edge.first.plies[0].length - 600.0).abs() < 1e-6);
+    assert!(slugs(&lined("panel.bottom in a ring to panel.bottom in a ring")).contains(&"seam/ring"));
 }

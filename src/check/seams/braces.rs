@@ -7,7 +7,7 @@ use crate::few::Few;
 use crate::garment::{Garment, Seam, SeamNotch, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, amount_of, seam_edges};
+use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, TakenBy, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
 use std::collections::HashMap;
 
@@ -32,7 +32,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let all = sewn_as.get(&sewn.seam).map_or(&[][..], Vec::as_slice);
         let at = Looking { garment, sized, sewing, seam, all };
         for (one, other) in &seam.matching {
-            findings.extend(at.matching(one, other));
+            findings.extend(at.matching(one, other).or_else(|| at.inside(one, other)));
         }
         findings.extend(at.contradiction());
         for notch in &seam.notches {
@@ -70,6 +70,13 @@ pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
     };
     let is_mirrored = || edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
     sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other) && is_mirrored()
+}
+
+/// Whether a ply goes from the left one of a corner all the way round to the right one.
+fn is_open_round(ply: &SewnPly) -> bool {
+    let (Some(first), Some(last)) = (ply.runs.first(), ply.runs.last()) else { return false };
+    (first.part, first.edge) == (last.part, last.edge)
+        && first.hand.is_some_and(|hand| last.hand.is_some_and(|other| other != hand))
 }
 
 /// `matching A with B`.
@@ -217,6 +224,63 @@ impl Looking<'_> {
             .also(other.span, "on the same")
             .help(format!("match a corner of one side with one of the other: {}", self.offer()));
         self.found(diagnostic)
+    }
+
+    /// An end of one side that is matched with a corner inside the other, which begins and ends elsewhere: where
+    /// its left and its right are not joined.
+    fn inside(&self, one: &SewnPoint, other: &SewnPoint) -> Option<Finding> {
+        let mut off: Option<([&SewnPoint; 2], &SewnPly)> = None;
+        for sewn in self.all {
+            if sewn.unmet.is_some() || sewn.unpaired.is_some() || sewn.ring {
+                return None;
+            }
+            let plies: Vec<&SewnPly> = sewn.first.plies.iter().chain(&sewn.second.plies).collect();
+            for (at, ply) in plies.iter().enumerate().filter(|(_, ply)| self.has(ply, one)) {
+                let beside = plies.iter().enumerate().filter(|&(beside, _)| beside != at);
+                for (_, beside) in beside.filter(|(_, ply)| self.has(ply, other)) {
+                    match (self.is_end(ply, one), self.is_end(beside, other)) {
+                        (true, false) => off = off.or(Some(([one, other], *beside))),
+                        (false, true) => off = off.or(Some(([other, one], *ply))),
+                        (true, true) | (false, false) => return None,
+                    }
+                }
+            }
+        }
+        let ([end, within], ply) = off.filter(|(_, ply)| is_open_round(ply))?;
+        let first = ply.runs.first()?;
+        if self.is_sewn_beside(first) {
+            return None;
+        }
+        let Some(CornerName::Named(point)) = self.corner(first, false) else { return None };
+        let begins =
+            SewnPoint { layer: within.layer, point: SewnSpot::Point(point), span: self.seam.name_span };
+        let [end_word, within_word, begins] = [end, within, &begins].map(|point| self.word(point));
+        let title = format!(
+            "{end_word} and {within_word} do not meet: the {} seam begins and ends at {begins}",
+            self.seam.name
+        );
+        let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, within.span, title)
+            .label("inside the seam")
+            .also(end.span, "at its end")
+            .help(format!(
+                "nothing sews left and right together at {begins}, so that the garment opens there: match {end_word} \
+                 with {begins}; or sew left and right together there, and leave them open at {within_word}"
+            ));
+        self.found(diagnostic)
+    }
+
+    /// Whether a seam takes the edge beside the start of a run, so that the garment does not open there.
+    fn is_sewn_beside(&self, run: &SewnRun) -> bool {
+        let beside = self
+            .drawn(run)
+            .map(|drawn| if run.reversed { drawn.after(run.edge) } else { drawn.before(run.edge) });
+        let fate = beside.and_then(|edge| self.sewing.part(run.part).fate(edge));
+        fate.is_some_and(|fate| fate.takers.iter().any(|taker| matches!(taker.what, TakenBy::Seam(..))))
+    }
+
+    fn is_end(&self, ply: &SewnPly, point: &SewnPoint) -> bool {
+        let at = |run: Option<&SewnRun>, is_end| run.is_some_and(|run| self.is_at(run, is_end, point));
+        at(ply.runs.first(), false) || at(ply.runs.last(), true)
     }
 
     /// Two lines that say of two plies that they lie the one way round and the other.

@@ -54,15 +54,35 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
             })
         }
         RingWay::AllInOne => {
-            let joins = garment.seams.iter().any(|seam| joins_copies(seam, edge.piece));
-            (!joins).then(|| {
-                let what =
-                    format!("nothing sews the copies of {title} to one another, so that they make no ring");
-                let help = format!("sew each to the next: seam … {0}.… to {0}.… in a ring", piece.name);
-                (what, help, None)
+            let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge.piece)).peekable();
+            let alone = *joining.peek().unwrap_or(&seam);
+            (!joining.any(is_said)).then(|| match alone.name == seam.name {
+                true => {
+                    let what = format!(
+                        "nothing sews the copies of {title} to one another, so that they make no ring"
+                    );
+                    let help = format!("sew each to the next: seam … {0}.… to {0}.… in a ring", piece.name);
+                    (what, help, None)
+                }
+                false => {
+                    let what = format!(
+                        "the {} seam sews each {title} to itself, so that its copies make no ring",
+                        alone.name
+                    );
+                    let help = format!(
+                        "write in a ring at the end of seam {}, which sews each to the next",
+                        alone.name
+                    );
+                    (what, help, Some((alone.name_span, "does not say in a ring")))
+                }
             })
         }
     }
+}
+
+/// Whether a seam says that it joins each copy to the next.
+fn is_said(seam: &Seam) -> bool {
+    seam.ring().is_some_and(|ring| ring.way == RingWay::EachToTheNext)
 }
 
 /// Whether a seam joins two edges of one piece.

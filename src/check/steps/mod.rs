@@ -10,6 +10,7 @@ mod order;
 mod reach;
 mod rings;
 mod timetable;
+mod zips;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;

@@ -35,6 +35,7 @@ pub(super) fn slips_of_reach(work: &Work, size: &WorkedSize, diagnostics: &mut V
     reach.mouths(&mut early);
     reach.buttonholes(&mut early);
     reach.buttoned_edges(&mut early);
+    reach.zips(&mut early);
     reach.turning(&mut early);
     reach.rings(&mut early);
     reach.middles(&mut early);
@@ -213,9 +214,7 @@ impl Reach<'_> {
     fn covered(&self, stretch: StretchId, at_end: bool) -> Option<(usize, When)> {
         let (beside, met_at_end) = self.beyond(stretch, at_end);
         let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
-        let over = self.surface.face_of(partner.stretch);
-        let is_folded_over = self.surface.face(over).flap && self.shutting(over) == Some(at);
-        if is_folded_over && over != self.surface.face_of(stretch) {
+        if self.folded_over(stretch, at_end) == Some(at) {
             return Some((at, self.work.when(Job::Seam(at))?));
         }
         let (other, at_its_end) = self.beyond(partner.stretch, met_at_end == partner.same_way);
@@ -230,6 +229,15 @@ impl Reach<'_> {
         let is_behind = self.lie_on_one_another(face(other), face(behind.stretch));
         (is_new && is_behind && self.work.when(Job::Seam(round)).is_some()).then_some(())?;
         Some((at, self.work.when(Job::Seam(at))?))
+    }
+
+    /// The seam beside the end of a stretch, if it sews on a band that is folded over that end.
+    pub(super) fn folded_over(&self, stretch: StretchId, at_end: bool) -> Option<usize> {
+        let (beside, _) = self.beyond(stretch, at_end);
+        let (at, partner) = self.seam(beside).zip(self.gluing.partner(beside))?;
+        let over = self.surface.face_of(partner.stretch);
+        let is_folded_over = self.surface.face(over).flap && self.shutting(over) == Some(at);
+        (is_folded_over && over != self.surface.face_of(stretch)).then_some(at)
     }
 
     pub(super) fn sewing_of(&self, stitching: usize) -> String {

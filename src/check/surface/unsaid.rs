@@ -6,7 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, EdgeId, Garment, LayerId, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
-use crate::sewing::{GarmentRim, PartId, garment_rims};
+use crate::sewing::{GarmentRim, PartId, garment_rims, is_edge_of_brim};
 use crate::shape::outline::signed_area;
 use indexmap::IndexMap;
 use std::collections::HashSet;
@@ -154,10 +154,16 @@ impl Looking<'_> {
             [] => false,
             [only] => {
                 let circle = only.ring.length * only.ring.length / (4.0 * PI);
-                self.cloth(faces) > BAG * circle
+                self.cloth(faces) > BAG * circle || self.is_edge_of_brim(only)
             }
             _ => true,
         }
+    }
+
+    /// A hat with a brim has more cloth in it than its edge could hold, but not by much.
+    fn is_edge_of_brim(&self, rim: &GarmentRim) -> bool {
+        let WorkedSize { drawn, sewn, .. } = self.size;
+        is_edge_of_brim(self.garment, drawn, sewn, self.surface, rim)
     }
 
     /// Whether it is stepped into by an edge that is open from hem to neck: sleeves and the like come in

@@ -137,9 +137,21 @@ impl Seam {
         let said = self.first.iter().chain(&self.second).find(|chain| chain.ring)?;
         let mut edges = self.first.iter().chain(&self.second).flat_map(|chain| &chain.edges);
         let piece = edges.next()?.piece;
-        let each =
-            if edges.all(|edge| edge.piece == piece) { RingWay::EachToTheNext } else { RingWay::AllInOne };
-        Some(Ring { way: each, span: said.span })
+        let way = match edges.all(|edge| edge.piece == piece) && !self.joins_rings() {
+            true => RingWay::EachToTheNext,
+            false => RingWay::AllInOne,
+        };
+        Some(Ring { way, span: said.span })
+    }
+
+    /// Whether it joins the ring of a piece in one layer to that in another.
+    fn joins_rings(&self) -> bool {
+        let sides = || self.first.iter().chain(&self.second);
+        let layers = |side: &[Chain]| -> Vec<Option<LayerId>> {
+            side.iter().flat_map(|chain| &chain.edges).map(|edge| edge.layer).collect()
+        };
+        let (one, other) = (layers(&self.first), layers(&self.second));
+        sides().all(|chain| chain.ring) && one.iter().all(|layer| layer.is_some() && !other.contains(layer))
     }
 }
 

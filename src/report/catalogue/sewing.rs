@@ -22,7 +22,7 @@ catalogue_entries! {
         "matching names corners that do not meet in the seam",
         "Matching says which end of one side meets which end of the other, so it names a corner of each, \
          where an edge of the seam ends. Left and right of one edge meet corner by corner of themselves; \
-         sewn end for end the cloth would be twisted.",
+         sewn end for end the cloth would be twisted. A band that goes all round ends where the garment opens.",
     );
     SEAM_TWISTED = mistake(
         "seam/twisted",
@@ -211,6 +211,12 @@ catalogue_entries! {
          pattern turned over, or it fits the wrong way round. The cut list says so. This piece must \
          never be turned: leave it out of the layer, or draw one of its own for it.",
     );
+    FUSED_ALONE = warning(
+        "fused/alone",
+        "interfacing with nothing to be fused on",
+        "A fused layer stiffens cloth that is cut by the same piece, or by one that it is copied from. A piece that is \
+         in a fused layer alone has no cloth to go on: it was left out of a layer, or is another piece's name.",
+    );
     PIECE_UNCUT = mistake(
         "piece/uncut",
         "a piece that no layer cuts",
@@ -329,6 +335,12 @@ catalogue_entries! {
         "buttons or snaps that would lie over one another",
         "Each takes its own width of the line and a little more. Nearer than that their rims lie on one another, \
          and neither can be sewn on or pressed in.",
+    );
+    BUTTON_ITSELF = mistake(
+        "button/itself",
+        "buttons and buttonholes of one piece in one place",
+        "A cuff or a strap closes its one end on its other, so that its two lines lie near opposite edges. Nearer to \
+         one another than a button is wide, the buttons would be sewn on over the buttonholes.",
     );
     CLOSURE_LAP = mistake(
         "closure/lap",

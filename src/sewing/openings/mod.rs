@@ -17,5 +17,5 @@ mod ways;
 pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
-pub use rims::{GarmentRim, garment_rims};
+pub use rims::{GarmentRim, garment_rims, is_edge_of_brim};
 pub use shared::RimsOfFaces;

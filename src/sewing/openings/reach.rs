@@ -4,10 +4,18 @@ use super::ways::Ways;
 use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{FaceId, PlyAt, Rim, RimPart, StretchId};
 use std::collections::HashSet;
+use std::f64::consts::PI;
 
 /// How far from an opening something still is at the opening, in millimetres: the hips, which a waist
 /// must let through, lie some 20 cm below it (common practice).
 const AT_THE_OPENING: f64 = 200.0;
+
+/// A band whose rims differ by more than this share of what a flat ring's do lies out from the ring inside it,
+/// as a brim does: what is between an upright tube and a brim that slopes by some 20 degrees.
+const FLARE: f64 = 1.0 / 3.0;
+/// A flat thing has no more cloth on a ring than a circle of its length (the isoperimetric inequality); so many
+/// times that goes over a head.
+const BAG: f64 = 1.5;
 
 /// A ring as one of the plies sewn together there goes along it.
 struct Ply {
@@ -22,7 +30,8 @@ struct Ply {
 /// A band is cloth with two rims of which the one is the ring. From a seam it goes out across what
 /// has less cloth than what it is sewn to, to its free rim, fold or edge (a waistband, a collar); from
 /// a free rim it goes in to the first seam that holds more cloth than all that was crossed (the garment
-/// itself). What leads to neither is no way through: the crown of a hat, a gaiter's other end.
+/// itself). What leads to neither is no way through: the crown of a hat, a gaiter's other end. But what is
+/// worn inside a brim goes through the ring that the brim is sewn to.
 pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<Vec<RimPart>> {
     let own: Vec<StretchId> = ring.iter().map(|part| part.stretch).collect();
     let mut plies = vec![ply(ways, parts, own.clone())];
@@ -34,6 +43,14 @@ pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<
         all.extend(chain(ways, parts, one, opposite));
     }
     all
+}
+
+/// Whether inside a free ring lies a narrower one that a bag hangs on: it is the edge of a hat's brim.
+pub(super) fn is_brim(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> bool {
+    let from = ply(ways, parts, ring.iter().map(|part| part.stretch).collect());
+    let mut brims = Vec::new();
+    chain_past(ways, parts, &from, None, &mut brims);
+    !brims.is_empty()
 }
 
 fn ply(ways: &Ways, parts: &[SewnPart], stretches: Vec<StretchId>) -> Ply {
@@ -81,6 +98,26 @@ fn all_round(ways: &Ways, parts: &[SewnPart], ring: &[StretchId]) -> Vec<Ply> {
 /// The rings on the way from a ring across bands. `opposite` is the most cloth that hangs on its other
 /// side; none of a free ring.
 fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> Vec<Vec<RimPart>> {
+    let mut brims = Vec::new();
+    let found = chain_past(ways, parts, from, opposite, &mut brims);
+    if found.is_empty() { brims } else { found }
+}
+
+/// A ring inside a brim: how long it is, and how much cloth lies outside it.
+struct Inside {
+    rim: Vec<RimPart>,
+    long: f64,
+    outside: f64,
+}
+
+/// The same; `brims` are the rings inside a brim that a bag hangs on.
+fn chain_past(
+    ways: &Ways,
+    parts: &[SewnPart],
+    from: &Ply,
+    opposite: Option<f64>,
+    brims: &mut Vec<Vec<RimPart>>,
+) -> Vec<Vec<RimPart>> {
     let surface = ways.surface;
     if opposite.is_some_and(|opposite| from.area >= opposite) {
         return Vec::new();
@@ -88,6 +125,7 @@ fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> 
     let (mut crossed, mut depth) = (0.0, 0.0);
     let mut passed: HashSet<StretchId> = HashSet::new();
     let mut found: Vec<Vec<RimPart>> = Vec::new();
+    let mut inside: Vec<Inside> = Vec::new();
     let mut next: Option<Ply> = None;
     loop {
         let at = next.as_ref().unwrap_or(from);
@@ -96,12 +134,21 @@ fn chain(ways: &Ways, parts: &[SewnPart], from: &Ply, opposite: Option<f64>) -> 
         let Some(Far { rim: far, touches }) = far_rim(ways, at) else { return found };
         if far.parts.is_empty() {
             // It ends there, like a bag.
+            let cloth = crossed + at.area;
+            inside.retain(|one| cloth - one.outside > BAG * one.long * one.long / (4.0 * PI));
+            brims.extend(inside.into_iter().map(|one| one.rim));
             return Vec::new();
         }
         let near_long: f64 = at.stretches.iter().map(|&stretch| surface.length(stretch)).sum();
+        let far_long = far.length(surface);
         crossed += at.area;
         if !touches {
-            depth += at.area / near_long.max(far.length(surface)).max(1.0);
+            depth += at.area / near_long.max(far_long).max(1.0);
+        }
+        let wide = 2.0 * at.area / (near_long + far_long).max(1.0);
+        let is_brim = opposite.is_none() && !touches && near_long - far_long > FLARE * 2.0 * PI * wide;
+        if is_brim && !far.is_free(surface) {
+            inside.push(Inside { rim: far.parts.clone(), long: far_long, outside: crossed });
         }
         if depth > AT_THE_OPENING {
             return found;

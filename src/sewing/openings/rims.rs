@@ -3,6 +3,7 @@
 use super::hold::Holding;
 use super::model::PassedRing;
 use super::passed::passed;
+use super::reach::is_brim;
 use super::ways::Ways;
 use crate::garment::{Garment, OpeningId};
 use crate::resolve::SizedGarment;
@@ -48,6 +49,18 @@ pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         found.push(GarmentRim { ring, openings: led });
     }
     Some(found)
+}
+
+/// Whether a rim is the edge of a hat's brim: inside it lies a narrower ring that a bag hangs on, into which
+/// the head goes.
+pub fn is_edge_of_brim(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    rim: &GarmentRim,
+) -> bool {
+    is_brim(&Ways::new(garment, sized, &sewing.parts, surface), &sewing.parts, &rim.ring.parts)
 }
 
 /// Free, or the first of the layers that are sewn together there.

@@ -62,6 +62,9 @@ pub(in crate::sewing) struct Strand {
 /// What it costs to say that two ends meet at a joint: the same corner, the same name, joined by
 /// another seam; and that nothing says so.
 const COSTS: [f64; 3] = [0.0, 1.0, 2.0];
+/// What is saved where corners of one name are also joined by another seam: the top left of a front and that of
+/// a back bear one name at the side seam and at both middles.
+const JOINED_TOO: f64 = 0.125;
 /// What it costs to join two pieces where one of them is cut on the fold.
 const ON_FOLD: f64 = 50.0;
 const UNKNOWN: f64 = 100.0;
@@ -361,7 +364,7 @@ fn joint(
         // There a half goes on in its own other half, not in another piece.
         ON_FOLD
     } else if corners.same_name(end, start) {
-        COSTS[1]
+        COSTS[1] - if corners.joined(end, start) { JOINED_TOO } else { 0.0 }
     } else if corners.joined(end, start) {
         COSTS[2]
     } else {
