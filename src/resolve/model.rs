@@ -553,10 +553,11 @@ impl DrawnPiece {
     /// The same of an edge itself.
     pub(crate) fn taken_from(&self, drawn: &DrawnEdge) -> Vec<(&DrawnTakeUp, Mouth)> {
         let own = self.take_ups.iter().filter_map(|take_up| Some((take_up, take_up.mouth?)));
+        let several = self.has_several_runs(drawn.edge);
         let mut own: Vec<_> = own
             .filter(|(take_up, mouth)| {
                 let at = || drawn.path.point_at_length(mouth.from);
-                mouth.edge == drawn.edge && at().distance(take_up.wedge.sides[0]) <= ON_OUTLINE
+                mouth.edge == drawn.edge && (!several || at().distance(take_up.wedge.sides[0]) <= ON_OUTLINE)
             })
             .collect();
         own.sort_by(|(_, a), (_, b)| a.from.total_cmp(&b.from));
@@ -565,9 +566,10 @@ impl DrawnPiece {
 
     /// The slits that are cut from an edge, in the order in which they lie along it.
     pub(crate) fn slits_on(&self, drawn: &DrawnEdge) -> Vec<&DrawnSlit> {
+        let several = self.has_several_runs(drawn.edge);
         let is_on = |slit: &&DrawnSlit| {
             let at = || drawn.path.point_at_length(slit.mouth.from);
-            slit.mouth.edge == drawn.edge && at().distance(slit.sides[0]) <= ON_OUTLINE
+            slit.mouth.edge == drawn.edge && (!several || at().distance(slit.sides[0]) <= ON_OUTLINE)
         };
         let mut own: Vec<&DrawnSlit> = self.slits.iter().filter(is_on).collect();
         own.sort_by(|a, b| a.mouth.from.total_cmp(&b.mouth.from));
@@ -577,6 +579,11 @@ impl DrawnPiece {
     /// The piece before its slits were cut; itself if it has none.
     pub fn uncut(&self) -> &DrawnPiece {
         self.opened.as_ref().map_or(self, |opened| &opened.whole)
+    }
+
+    /// Whether several of its edges have that name: only then it matters on which of them something lies.
+    fn has_several_runs(&self, edge: EdgeId) -> bool {
+        self.edges.iter().filter(|own| own.edge == edge).nth(1).is_some()
     }
 
     /// Where that point is.

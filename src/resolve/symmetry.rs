@@ -1,6 +1,6 @@
 //! Whether a piece is its own mirror image.
 
-use super::model::DrawnPiece;
+use super::model::{DrawnPiece, DrawnTakeUp};
 use super::sketch::ring;
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
@@ -31,18 +31,30 @@ pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> boo
     let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);
     axes.extend(ends.map(|point| point - centre).take(AXES));
     let places: Vec<Point> = ring.iter().flat_map(places).collect();
-    let folded: Vec<Point> = drawn.take_ups.iter().flat_map(|take_up| take_up.corners()).collect();
+    // A fold that is laid one way lies on one that is laid the other.
+    let folded: Vec<(Point, bool)> = drawn.take_ups.iter().flat_map(places_folded).collect();
     axes.into_iter().any(|axis| {
         is_axis(&ring, &places, centre, axis)
-            && folded.iter().all(|&at| {
+            && folded.iter().all(|&(at, kind)| {
                 let there = mirrored(at, centre, axis);
-                folded.iter().any(|other| other.distance(there) <= NOTCH_OFF)
+                folded.iter().any(|&(other, own)| own == kind && other.distance(there) <= NOTCH_OFF)
             })
             && notches.iter().all(|&(at, double)| {
                 let there = mirrored(at, centre, axis);
                 notches.iter().any(|&(other, kind)| kind == double && other.distance(there) <= NOTCH_OFF)
             })
     })
+}
+
+/// The corners of a take-up; of a pleat its two lines, that of its fold told apart.
+fn places_folded(take_up: &DrawnTakeUp) -> Vec<(Point, bool)> {
+    match (take_up.pleat, take_up.pressed) {
+        (Some(_), Some(laid_on)) => {
+            let sides = take_up.wedge.sides.iter().enumerate();
+            sides.map(|(side, &at)| (at, side != laid_on)).collect()
+        }
+        _ => take_up.corners().into_iter().map(|at| (at, false)).collect(),
+    }
 }
 
 /// Whether the mirror that changes two corners over maps the whole piece onto itself, within `off`

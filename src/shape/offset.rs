@@ -5,6 +5,7 @@ use crate::shape::crossing::paths_meet;
 use crate::shape::outline::{RingError, check_ring, is_anticlockwise, next, previous};
 use crate::shape::path::{Path, Position};
 use crate::shape::tolerance::{OFFSET_ACCURACY, SAME_POINT};
+use crate::shape::turn::unit;
 use kurbo::offset::offset_cubic;
 use kurbo::{BezPath, CubicBez, Line, ParamCurve, ParamCurveDeriv, PathSeg, Point};
 use thiserror::Error;
@@ -101,13 +102,26 @@ fn parallel_of_segment(piece: &PathSeg, distance: f64) -> Result<Option<Path>, O
         return Ok(Some(Path::straight(alone.start() + out, alone.end() + out)));
     }
     let curve = piece.to_cubic();
-    let (t, bend) = tightest(&curve, distance);
-    if bend * distance.abs() >= 1.0 {
-        return Err(OffsetError::TooTight { point: curve.eval(t), radius: bend.recip(), distance });
+    if !bends_less_than(&curve, distance.abs().recip()) {
+        let (t, bend) = tightest(&curve, distance);
+        if bend * distance.abs() >= 1.0 {
+            return Err(OffsetError::TooTight { point: curve.eval(t), radius: bend.recip(), distance });
+        }
     }
     let mut drawn = BezPath::new();
     offset_cubic(curve, distance, OFFSET_ACCURACY * 0.5, &mut drawn);
     Path::from_segments(drawn.segments()).map(Some).map_err(|_| OffsetError::NotFinite)
+}
+
+/// Whether it is plain that a curve nowhere bends as much as that (1/mm): its second derivative is no longer than the
+/// longest difference of its handles' differences, and its first no shorter than the least advance of a handle along
+/// the chord, so |B′ × B″| / |B′|³ ≤ |B″| / |B′|².
+fn bends_less_than(curve: &CubicBez, bend: f64) -> bool {
+    let ways = [curve.p1 - curve.p0, curve.p2 - curve.p1, curve.p3 - curve.p2];
+    let Some(chord) = unit(curve.p3 - curve.p0) else { return false };
+    let least = ways.iter().map(|way| 3.0 * way.dot(chord)).fold(f64::INFINITY, f64::min);
+    let most = 6.0 * (ways[1] - ways[0]).hypot().max((ways[2] - ways[1]).hypot());
+    least > 0.0 && most < bend * least * least
 }
 
 /// Where a curve bends most toward the side of `distance`, and the curvature (1/mm, positive) there.

@@ -674,6 +674,27 @@ fn tucks_go_on_over_the_fold_of_a_half() {
     same(drafted.value(0, "fold").unwrap(), 560.0);
 }
 
+/// Turned over, a knife pleat in the middle is laid the other way; a box pleat is as it was.
+#[test]
+fn a_knife_pleat_makes_a_piece_one_sided() {
+    use fustian::resolve::is_symmetrical;
+    for (pleat, symmetrical) in [
+        ("pleat p on top in the middle depth 2 box", true),
+        ("pleat p on top in the middle depth 2 inverted", true),
+        ("pleat p on top in the middle depth 2 toward left", false),
+        (
+            "pleat p on top at 5 from left depth 2 toward left\npleat q on top at 5 from right depth 2 toward right",
+            true,
+        ),
+        (
+            "pleat p on top at 5 from left depth 2 toward left\npleat q on top at 5 from right depth 2 toward left",
+            false,
+        ),
+    ] {
+        assert_eq!(is_symmetrical(panel(pleat, "").piece("panel")), symmetrical, "{pleat}");
+    }
+}
+
 /// Places are counted from the sides of a row, and rows from darts.
 #[test]
 fn a_row_has_two_sides() {

@@ -8,11 +8,13 @@ pub(super) mod dart;
 mod open;
 pub(super) mod place;
 mod pleat;
+mod pleat_measures;
 mod row;
 mod slit;
 mod sound;
 mod sound_slits;
 mod truing;
+mod tuck;
 
 pub(super) use open::{opened, side_of};
 pub(super) use sound::is_sound;

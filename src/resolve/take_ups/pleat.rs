@@ -2,36 +2,21 @@
 
 use super::dart::{Laid, edge_at, side_pressed};
 use super::place::place_on;
+use super::pleat_measures::Measures;
 use super::row::{Anchor, Direction, Way, row, walked};
-use crate::garment::{
-    CountedFrom, CutHow, EdgeId, Expression, Piece, PlaceAt, Pleat, PleatKind, PleatPlace, TakeUp,
-};
-use crate::limits;
+use crate::garment::{CountedFrom, CutHow, Piece, PlaceAt, Pleat, PleatKind, PleatPlace, TakeUp};
 use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
+use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::{Sketch, ring};
-use crate::resolve::work::{Work, plain};
-use crate::shape::Point;
-use crate::shape::line::meet_segment;
+use crate::resolve::work::Work;
 use crate::shape::outline::is_anticlockwise;
-use crate::shape::path::Path;
 use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
 use crate::shape::wedge::Wedge;
 use crate::source::Span;
 
 /// How far from the edge the lines of a pleat that is not sewn down are marked, in millimetres: 8 cm (trade habit).
 pub(super) const SHOWN: f64 = 80.0;
-
-/// What a pleat measures, in millimetres.
-struct Measures {
-    depth: f64,
-    /// Between two folds of a pair: of a box, and under an inverted pleat.
-    wide: f64,
-    count: usize,
-    apart: f64,
-    stitched: f64,
-}
 
 /// The folds of a pleat or tuck on its piece; reported if they have no place there.
 pub(super) fn pleat(
@@ -48,128 +33,25 @@ pub(super) fn pleat(
     placing.folds(at, &measures?, along?)
 }
 
-struct Placing<'p, 'g> {
-    work: &'p Work<'g>,
-    piece: &'p Piece,
-    sketch: &'p Sketch,
-    take_up: &'p TakeUp,
-    pleat: &'p Pleat,
+/// A pleat that is being placed.
+pub(super) struct Placing<'p, 'g> {
+    pub(super) work: &'p Work<'g>,
+    pub(super) piece: &'p Piece,
+    pub(super) sketch: &'p Sketch,
+    pub(super) take_up: &'p TakeUp,
+    pub(super) pleat: &'p Pleat,
 }
 
 impl<'p> Placing<'p, '_> {
-    fn name(&self) -> &str {
+    pub(super) fn name(&self) -> &str {
         &self.work.garment.edge(self.take_up.name).name
     }
 
-    fn tell(&self, kind: &'static Entry, weight: f64, span: Span, title: String, help: String) {
+    /// Reports something of it.
+    pub(super) fn tell(&self, kind: &'static Entry, weight: f64, span: Span, title: String, help: String) {
         self.work.mistake(weight, self.name(), || {
             Diagnostic::new(kind, span, Title::new(title).in_sizes()).help(help)
         });
-    }
-
-    /// What it measures; reported where that cannot be folded.
-    fn measures(&self) -> Option<Measures> {
-        let (work, pleat, word) = (self.work, self.pleat, self.take_up.word());
-        let scalar = |expression: &Expression| work.scalar(expression, Some(self.sketch));
-        let above_0 = |expression: &Expression, what: &str| {
-            let value = scalar(expression)?;
-            if value > SAME_POINT {
-                return Some(value);
-            }
-            let title = format!("{} is {} {what}", self.name(), work.amount(value));
-            let help = format!("a {word} folds cloth away: give it a depth above 0 in every size");
-            let help = if what == "deep" {
-                help
-            } else {
-                format!("give a length above 0 in every size, or leave it out")
-            };
-            self.tell(&catalogue::PLEAT_NOTHING, -value, expression.span, title, help);
-            None
-        };
-        let depth = above_0(&pleat.depth, "deep");
-        let row = match &pleat.row {
-            None => Some((1, 0.0)),
-            Some((count, apart)) => {
-                let (count, apart) = (self.count(count), above_0(apart, "apart"));
-                count.zip(apart)
-            }
-        };
-        let stitched = match &pleat.stitched {
-            None => Some(0.0),
-            Some(stitched) => above_0(stitched, "stitched down"),
-        };
-        let wide = match &pleat.kind {
-            PleatKind::Knife => Some(0.0),
-            PleatKind::Box(wide) | PleatKind::Inverted(wide) => match wide {
-                None => depth.map(|depth| 2.0 * depth),
-                Some(wide) => scalar(wide),
-            },
-        };
-        let (depth, (count, apart), stitched, wide) = (depth?, row?, stitched?, wide?);
-        let measures = Measures { depth, wide, count, apart, stitched };
-        self.have_room(&measures).then_some(measures)
-    }
-
-    fn count(&self, count: &Expression) -> Option<usize> {
-        let value = self.work.scalar(count, Some(self.sketch))?;
-        let whole = libm::round(value);
-        let word = self.take_up.word();
-        if whole > limits::PLEATS as f64 {
-            let title = format!(
-                "{} {word}s are more than the {} that one row may have",
-                plain(value),
-                limits::PLEATS
-            );
-            let help = "make several rows of them, or gather the edge".to_owned();
-            self.tell(&catalogue::LIMIT_PLEATS, value, count.span, title, help);
-            return None;
-        }
-        if whole < 1.0 || (value - whole).abs() > 1e-9 {
-            let title = format!("{} is to be folded {} times", self.name(), plain(value));
-            let help = format!("{word}s are counted: 1 or more, a whole number in every size");
-            self.tell(&catalogue::PLEAT_NOTHING, 1.0, count.span, title, help);
-            return None;
-        }
-        Some(whole as usize)
-    }
-
-    /// Whether what lies under two folds that lead together, or away from each other, has room between them.
-    fn have_room(&self, measures: &Measures) -> bool {
-        let Measures { depth, wide, count, apart, .. } = *measures;
-        let (work, name) = (self.work, self.name());
-        let both = work.amount(2.0 * depth);
-        let said = match &self.pleat.kind {
-            PleatKind::Knife => return true,
-            PleatKind::Box(said) | PleatKind::Inverted(said) => said,
-        };
-        let span = said.as_ref().map_or(self.take_up.span, |said| said.span);
-        if wide < 2.0 * depth - SAME_POINT {
-            let title =
-                format!("{name} is {} wide, and the cloth under its two folds {both}", work.amount(wide));
-            let help = format!(
-                "make it {both} wide or wider, which it is by itself where nothing is said; or fold it less deep: {} at most",
-                work.amount(wide / 2.0)
-            );
-            self.tell(&catalogue::PLEAT_TOO_DEEP, 2.0 * depth - wide, span, title, help);
-            return false;
-        }
-        // From one to the next: what lies between the folds of a box above, and under an inverted pleat.
-        let least = wide;
-        if count > 1 && apart < least - SAME_POINT {
-            let span = self.pleat.row.as_ref().map_or(span, |(_, apart)| apart.span);
-            let title = format!(
-                "one of {name} is {} wide, and the next only {} further on",
-                work.amount(least),
-                work.amount(apart)
-            );
-            let help = format!(
-                "`apart` goes from the middle of one to the middle of the next as sewn: {} leaves no gap between them",
-                work.amount(least)
-            );
-            self.tell(&catalogue::PLEAT_TOO_DEEP, least - apart, span, title, help);
-            return false;
-        }
-        true
     }
 
     /// Which way its folds go; reported where a line that they are to run along is none for them.
@@ -426,84 +308,6 @@ impl<'p> Placing<'p, '_> {
                     }
                 });
             Finding::new(size, over, message).about(name).figure("needs", wide).figure("length of the edge", long)
-        });
-    }
-
-    /// Both ends of a tuck that goes to the edge `to`; reported where its lines do not get there.
-    fn tuck(
-        &self,
-        drawn: &DrawnPiece,
-        first: DrawnTakeUp,
-        pleat: DrawnPleat,
-        to: EdgeId,
-    ) -> Option<[DrawnTakeUp; 2]> {
-        let work = self.work;
-        let ring = ring(drawn);
-        let far: f64 = ring.iter().map(Path::length).sum();
-        let mut hits = Vec::with_capacity(2);
-        for side in first.wedge.sides {
-            let found = meet_segment(side, side + pleat.into * far, &ring);
-            let hit = found.into_iter().find(|hit| hit.along > AT_CORNER)?;
-            // At a corner either edge may be meant.
-            let on = |at: usize| drawn.edges.get(at).filter(|edge| work.garment.is_run_of(edge.edge, to));
-            let beside = [hit.edge, (hit.edge + 1) % ring.len(), (hit.edge + ring.len() - 1) % ring.len()];
-            let own = beside
-                .into_iter()
-                .find(|&at| on(at).is_some_and(|edge| edge.path.nearest(hit.point).distance <= ON_OUTLINE));
-            let Some(own) = own else {
-                let left_by = drawn.edges.get(hit.edge).map(|edge| edge.edge);
-                self.report_leaves(left_by, to);
-                return None;
-            };
-            hits.push((own, ring.get(own).map_or(0.0, |path| path.nearest(hit.point).at), hit.point));
-        }
-        let [one, other] = <[(usize, f64, Point); 2]>::try_from(hits).ok()?;
-        if one.0 != other.0 {
-            self.report_leaves(None, to);
-            return None;
-        }
-        let edge = drawn.edges.get(one.0)?;
-        let length = edge.path.length();
-        if one.1.min(other.1) <= SAME_POINT || one.1.max(other.1) >= length - SAME_POINT {
-            let title = format!("{} comes to a corner of {}", self.name(), work.garment.edge(to).name);
-            let help = "move it in: something of both edges is left on both sides of a tuck".to_owned();
-            self.tell(&catalogue::PLEAT_OFF_EDGE, 1.0, self.take_up.span, title, help);
-            return None;
-        }
-        let here = DrawnPleat {
-            ends: [one.2, other.2],
-            sewn: first.wedge.sides[0].distance(one.2),
-            tuck: Some(TuckEnd::First),
-            ..pleat
-        };
-        let point = one.2.midpoint(other.2);
-        let first =
-            DrawnTakeUp { wedge: Wedge { point, ..first.wedge }, apex: point, pleat: Some(here), ..first };
-        let point = first.wedge.sides[0].midpoint(first.wedge.sides[1]);
-        let there =
-            DrawnPleat { into: -pleat.into, ends: first.wedge.sides, tuck: Some(TuckEnd::Second), ..here };
-        let second = DrawnTakeUp {
-            wedge: Wedge { sides: [one.2, other.2], point },
-            apex: point,
-            mouth: Some(Mouth { edge: edge.edge, from: one.1.min(other.1), to: one.1.max(other.1) }),
-            pleat: Some(there),
-            ..first
-        };
-        Some([first, if one.1 <= other.1 { second } else { second.turned() }])
-    }
-
-    fn report_leaves(&self, by: Option<EdgeId>, to: EdgeId) {
-        let work = self.work;
-        let (name, to_name) = (self.name(), &work.garment.edge(to).name);
-        let title = match by {
-            Some(by) => format!("{name} meets {} before {to_name}", work.garment.edge(by).name),
-            None => format!("the two lines of {name} meet {to_name} in different runs"),
-        };
-        work.mistake(1.0, name, || {
-            let message =
-                Diagnostic::new(&catalogue::PLEAT_SEWN, self.take_up.span, Title::new(title).in_sizes());
-            let message = message.also(work.garment.edge(to).span, format!("{to_name} is here"));
-            message.help("name the edge that it really comes to; or let it run along another line: along …")
         });
     }
 }
