@@ -141,6 +141,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
+    &surface::closure_jumps::CHECK,
     &surface::left_to_right::CHECK,
     &seams::fold_ends::CHECK,
     &seams::end_for_end::CHECK,

@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, ClosureId, CutHow, Garment, PieceId, SeamId, SewnEdge};
+use crate::garment::{AlterationKind, Chain, ClosureId, CutHow, Garment, PieceId, SeamId, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::{SewnRun, SewnSeam};
@@ -19,7 +19,8 @@ pub(super) static CHECK: Check = Check {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let hosts = garment.placements.iter().filter(|placement| placement.hand.is_some());
     let is_said = hosts.clone().next().is_some()
-        || garment.pieces.iter().any(|piece| piece.one_sided.is_some() || piece.drawn.is_some());
+        || garment.pieces.iter().any(|piece| piece.one_sided.is_some() || piece.drawn.is_some())
+        || garment.alterations.iter().any(|one| one.kind == Some(AlterationKind::Unpair));
     if !is_said {
         return;
     }
@@ -34,6 +35,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             && !differing.iter().any(|(known, _)| *known == piece)
         {
             differing.push((piece, span));
+        }
+    }
+    for (alteration, target) in
+        garment.alterations.iter().flat_map(|one| one.targets.iter().map(move |at| (one, at)))
+    {
+        let is_unpaired = alteration.kind == Some(AlterationKind::Unpair);
+        if is_unpaired && !differing.iter().any(|(known, _)| *known == target.piece) {
+            differing.push((target.piece, target.span));
         }
     }
     for row in &size.drawn.cut_list {
@@ -167,6 +176,10 @@ fn turned_runs(
     other: &SewnRun,
 ) -> Option<Finding> {
     let part = |run: &SewnRun| size.sewn.part(run.part).part;
+    // Of a left and a right piece each is drawn as it is worn.
+    if [one, other].iter().any(|run| garment.side_of(part(run).piece).is_some()) {
+        return None;
+    }
     let (first, second) = (part(one).piece, part(other).piece);
     let ((hand, span), (other_hand, other_span)) =
         (garment.piece(first).drawn?, garment.piece(second).drawn?);

@@ -32,7 +32,7 @@ pub(super) fn cut(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, line
         if let PartLine::Unfit(unfit) = line(id) {
             cutting.findings.extend(wide::of_part(garment, sized, sewn, *unfit));
         }
-        if sewn.hand == Some(Hand::Right) {
+        if sewn.hand == Some(Hand::Right) && sewing.index.twin(id).is_some() {
             continue;
         }
         let cut = |row: &CutRow, id: PartId| side(garment, sized, row, sewing.part(id), line(id));
@@ -57,7 +57,8 @@ pub(super) fn cut_as_far_as_known(
         let is_own =
             |row: &&CutRow| row.part == sewn.part && row.hand.is_none_or(|hand| sewn.hand == Some(hand));
         let row = sized.cut_list.iter().find(is_own);
-        if row.is_some_and(|row| row.hand.is_none()) && sewn.hand == Some(Hand::Right) {
+        let is_second = sewn.hand == Some(Hand::Right) && sewing.index.twin(id).is_some();
+        if row.is_some_and(|row| row.hand.is_none()) && is_second {
             continue;
         }
         let (Some(row), Some(drawn)) = (row, sized.paper(sewn.part.paper)) else { continue };

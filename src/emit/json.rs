@@ -22,6 +22,7 @@ use crate::report::{Diagnostic, reported};
 use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, bears_mark};
 use crate::source::SourceMap;
+use crate::syntax::tree::TargetForm;
 use rayon::prelude::*;
 
 /// The document of a garment in these sizes.
@@ -224,6 +225,9 @@ fn made_of(garment: &Garment, piece: PieceId) -> Option<MadeOfDocument> {
     let of = |used: &PaperUse| vec![garment.paper(used.paper).piece];
     let declared = garment.piece(piece);
     Some(match (declared.origin, &declared.drawing.outline) {
+        (PieceOrigin::Split { of, .. }, _) if garment.side_of(piece) != garment.side_of(of) => {
+            made(MadeWay::Unpair, vec![of])
+        }
         (PieceOrigin::Split { of, .. }, _) => made(MadeWay::Split, vec![of]),
         (PieceOrigin::Join { by }, _) => made(MadeWay::Join, garment.pieces_joined(by)),
         (PieceOrigin::Drawn, Outline::Copy { of: used, .. }) => made(MadeWay::Copy, of(used)),
@@ -277,6 +281,9 @@ fn alterations(garment: &Garment, sized: &SizedGarment) -> Vec<AlterationDocumen
             targets.iter().map(|target| garment.edge(target.edge).name.to_string()).collect();
         let mut kept = std::collections::HashSet::new();
         names.retain(|name| kept.insert(name.clone()));
+        if matches!(form.targets, TargetForm::Whole | TargetForm::Wholes) {
+            names.clear();
+        }
         done.push(AlterationDocument {
             what: form.verb.to_owned(),
             to: targets.iter().map(|target| garment.part_name(target.layer, target.piece)).collect(),

@@ -10,9 +10,7 @@ use crate::garment::{
     ClosureId, ClosureKind, CutHow, FinishId, FinishKind, Garment, HemEdge, LayerId, SeamSide,
 };
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
-use crate::sewing::{
-    NotionSource, PartId, Sewing, SewnPart, SewnSide, TakenBy, amount_of, seam_making, straps,
-};
+use crate::sewing::{NotionSource, PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making, straps};
 use crate::syntax::tree::{Hand, SeamKind};
 
 /// The stitch that gives with what is sewn on stretched, by its number in ISO 4915.
@@ -149,8 +147,10 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         }
     }
     // Darts are sewn along their legs, through two plies of their own cloth.
-    let not_twice = |part: &&SewnPart| !part.fused && part.hand != Some(Hand::Right);
-    for part in sewing.parts.iter().filter(not_twice) {
+    for (id, part) in PartId::enumerate(&sewing.parts).filter(|(_, part)| !part.fused) {
+        if part.hand == Some(Hand::Right) && finder.twin(id).is_some() {
+            continue;
+        }
         let Some(drawn) = sized.paper(part.part.paper) else { continue };
         let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
         for take_up in &drawn.take_ups {
@@ -250,16 +250,16 @@ fn edge_length(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
-    part: PartId,
+    id: PartId,
     edge: DrawnEdgeId,
 ) -> Option<f64> {
-    let part = sewing.part(part);
+    let part = sewing.part(id);
     let drawn = sized.paper(part.part.paper)?;
     let halves = match drawn.cut {
         CutHow::OnFold(_) => 2.0,
         CutHow::Alike | CutHow::Mirrored => 1.0,
     };
     // Of a part whose left and right are told apart only that side's.
-    let sides = if part.hand.is_some() { 0.5 } else { 1.0 };
+    let sides = if sewing.index.twin(id).is_some() { 0.5 } else { 1.0 };
     Some(finished(garment, drawn, edge)? * halves * sides * f64::from(drawn.count))
 }

@@ -18,7 +18,13 @@ fn place(work: &Work, papers: &[Drawn], placement: &Placement) -> Option<PlacedP
     let layer = placement.layer.or_else(|| sewn_layer(garment, placement.piece));
     let own = garment.paper_of(layer, placement.piece)?;
     let own = papers.get(own.index())?.as_ref()?;
-    let hosts = host_papers(work, placement.on_layer.or(placement.layer), placement.on);
+    let mut hosts = host_papers(work, placement.on_layer.or(placement.layer), placement.on);
+    // Of a left and a right piece the one that is meant.
+    if let Some(hand) = placement.hand {
+        let is_meant =
+            |paper: &PaperId| garment.side_of(garment.paper(*paper).piece).is_none_or(|own| own == hand);
+        hosts.retain(is_meant);
+    }
     let (on, host, first) = hosts.iter().find_map(|&paper| {
         let host = papers.get(paper.index())?.as_ref()?;
         let corner = placement.corners.first()?;

@@ -74,7 +74,8 @@ pub(super) fn claims_of(garment: &Garment, finder: &Finder) -> Vec<(PartId, Draw
     let chains = chains.chain(garment.closures.iter().flat_map(|one| [&one.first, &one.second]));
     let edges = chains.flat_map(|chain: &Chain| &chain.edges);
     let edges = edges.chain(garment.finishes.iter().flat_map(|finish: &Finish| &finish.edges));
-    for sewn in edges.filter(|sewn: &&SewnEdge| sewn.on.is_some()) {
+    let is_one_sided = |sewn: &&SewnEdge| sewn.on.is_some() || garment.side_of(sewn.piece).is_some();
+    for sewn in edges.filter(is_one_sided) {
         let Some(user) = sewn.user else { continue };
         if let User::Closure(id) = user
             && garment.closure(id).kind.as_ref().is_some_and(|kind| !kind.takes_edges())
@@ -181,7 +182,10 @@ pub(super) fn by_side(
 /// Whether something in it is there but once, for left and right together.
 fn is_single(finder: &Finder, sides: &Plies) -> bool {
     let all = || sides.iter().flatten().flatten();
-    let mut alike = all().filter(|place| finder.drawn(place.part).is_some_and(|drawn| !is_handed(drawn)));
+    let is_alike = |place: &&Place| {
+        finder.hand(place.part).is_none() && finder.drawn(place.part).is_some_and(|drawn| !is_handed(drawn))
+    };
+    let mut alike = all().filter(is_alike);
     alike.any(|place| {
         let named = all().filter(|other| (other.part, other.edge) == (place.part, place.edge)).count();
         (finder.times(place.part) as usize) < 2 * named

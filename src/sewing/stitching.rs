@@ -109,7 +109,7 @@ impl PartIndex {
                 hands.extend(Hand::BOTH.map(Some));
             } else {
                 parts.push(part);
-                hands.push(None);
+                hands.push(garment.side_of(part.piece).filter(|_| !garment.layer(part.layer).fused));
             }
         }
         let mut ends: Vec<u32> = vec![0; garment.pieces.len()];
@@ -203,10 +203,12 @@ impl PartIndex {
 
     /// The same part of the other side of the body, where left and right are told apart.
     pub fn twin(&self, part: PartId) -> Option<PartId> {
-        Some(match self.hand(part)? {
+        let twin = match self.hand(part)? {
             Hand::Left => PartId::from_index(part.index() + 1),
             Hand::Right => PartId::from_index(part.index().checked_sub(1)?),
-        })
+        };
+        // A left and a right piece are parts of their own.
+        (self.parts.get(twin.index()) == self.parts.get(part.index())).then_some(twin)
     }
 
     /// Whether something one-sided takes that edge, so that this cannot.
@@ -274,7 +276,7 @@ impl<'a> Finder<'a> {
     /// How many times an edge of the part is there: each half on the fold is one.
     pub fn times(&self, id: PartId) -> u32 {
         let all = self.drawn(id).map_or(0, times);
-        if self.hand(id).is_some() { all / 2 } else { all }
+        if self.twin(id).is_some() { all / 2 } else { all }
     }
 
     /// Whether every part that is cut could be drawn.
@@ -313,6 +315,8 @@ impl<'a> Finder<'a> {
     /// Whether something one-sided takes that edge of a part whose left and right are told apart.
     fn is_claimed(&self, sewn: &SewnEdge, place: &Place) -> bool {
         match (sewn.on, sewn.user) {
+            // A piece that is named itself is that side's.
+            _ if self.garment.side_of(sewn.piece).is_some() => false,
             (None, Some(user)) if self.hand(place.part).is_some() => {
                 self.index.is_claimed(self.garment, place.part, place.edge, user)
             }

@@ -43,6 +43,8 @@ const FORMS: &[Form] = &[
         "split",
         "split front from armhole_dart through bust_point to waist_dart into front_side, front_middle as princess rounded 4",
     ),
+    (Context::File, "unfold", "unfold front"),
+    (Context::File, "unpair", "unpair front into left_front, right_front"),
     (Context::File, "join", "join front to back at side into body"),
     (Context::File, "redraw", "redraw front.neckline curve leaving right arriving up"),
     (Context::File, "flare", "flare front along slash by 4"),

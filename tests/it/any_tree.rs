@@ -562,6 +562,8 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
     let (least, most, at) = match form.targets {
         TargetForm::Pieces(_) => (1, 4, true),
         TargetForm::Piece(_) => (1, 2, true),
+        TargetForm::Wholes => (1, 4, false),
+        TargetForm::Whole => (1, 2, false),
         TargetForm::TwoPieces(_) => (2, 3, true),
         TargetForm::Edges => (1, 4, false),
         TargetForm::Edge | TargetForm::Dart => (1, 2, false),

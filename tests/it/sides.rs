@@ -71,6 +71,13 @@ fn a_skirt_has_its_zip_in_the_left_side_alone() {
     assert_eq!(sides, [(Some(Hand::Left), 1, 400.0), (Some(Hand::Right), 1, 600.0)]);
 }
 
+/// The band's end that is closed with the front's side must lie above it, not above the back's.
+#[test]
+fn a_zip_goes_on_where_its_edges_run_on() {
+    let text = skirt(ZIPPED).replace("with front.top_right", "with back.top_right");
+    assert_eq!(slugs(&text), ["closure/jumps"]);
+}
+
 /// What is left open on the other side is a mistake as ever, and names that side.
 #[test]
 fn what_is_left_unsewn_on_the_other_side_is_missed() {
@@ -272,4 +279,109 @@ finish front.top, back.top, front.bottom, back.bottom hem 2";
         .map(|one| one.title.to_string())
         .collect();
     assert_eq!(loose, ["the right of Back on the left is neither sewn nor finished"]);
+}
+
+/// The whole that `unfold` makes is cut along the half's line and its mirror image in the fold: twice the area, by
+/// hand 2 × 21 by 44, and every point of it mirrored lies on it.
+#[test]
+fn an_unfolded_half_is_cut_as_its_whole() {
+    let text = |unfold: &str| {
+        format!(
+            "garment \"Galley bib\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" {{ width 150 }}
+layer outer in cotton {{ bib }}
+piece bib \"Bib\" {{
+  cut 1 on fold middle
+  point a = (0, 0)
+  point b = (20, 0)
+  point c = (14, 40)
+  point d = (0, 36)
+  outline from a {{ hem to b; side to c curve leaving up; neck to d curve arriving left; middle to a }}
+  mark spot = (5, 10)
+}}
+finish bib.hem, bib.neck, bib.side hem 2
+{unfold}"
+        )
+    };
+    let half = cut_parts(&compiled(&text("")));
+    let whole = cut_parts(&compiled(&text("unfold bib")));
+    assert_eq!(slugs(&text("unfold bib")), slugs(&text("")));
+    let [half, whole] = [&half[0], &whole[0]];
+    assert_eq!((whole.label.cut.as_str(), whole.fold, whole.edges.len()), ("cut 1, whole", None, 6));
+    assert_eq!((whole.marks.len(), half.marks.len()), (2, 1));
+    // The half's cutting line closed along its fold at x = 0.
+    let own: Vec<fustian::shape::Point> =
+        half.cutting_ring().iter().flat_map(|path| path.flatten(0.01)).collect();
+    let line = opened(whole);
+    assert!((area(&line) - 2.0 * area(&own)).abs() < 1e-4 * area(&line), "{} {}", area(&line), area(&own));
+    let ring = whole.cutting_ring();
+    for point in line {
+        let there = fustian::shape::Point::new(-point.x, point.y);
+        let off = ring.iter().map(|path| path.nearest(there).distance).fold(f64::INFINITY, f64::min);
+        assert!(off < 0.05, "{point:?} {off}");
+    }
+    // What is not on the fold cannot be unfolded.
+    let pair = text("unfold bib").replace("cut 1 on fold middle", "cut 2 mirrored");
+    assert!(slugs(&pair).contains(&"alter/not-fold"));
+    assert!(slugs(&text("unfold bib\nunfold bib")).contains(&"alter/not-fold"));
+}
+
+const PANELS: &str = "garment \"Cook's wrap\"\nunits cm\nallowance 1
+fabric cotton \"apron cotton\" { width 150 }
+layer outer in cotton { front, back }
+piece front \"Front\" { cut 2 mirrored; drawn left; outline rectangle 20 by 60; line knee across at (0, 20) }
+piece back \"Back\" { cut 1 on fold left; outline rectangle 20 by 60; line knee across at (0, 20) }
+seam side front.right to back.right
+finish front.left, front.top, back.top, front.bottom, back.bottom hem 2";
+
+/// A pair made two pieces: the base's names mean both. By hand 20 and 2 and 1 wide, 60 and 2 × 2 high, and after the
+/// hem of the left one is moved in by 5, 59 high.
+#[test]
+fn a_pair_becomes_two_pieces() {
+    let text = format!("{PANELS}\nunpair front into left_front, right_front");
+    assert_eq!(slugs(&text), [""; 0]);
+    let compiled_text = compiled(&text);
+    let parts = cut_parts(&compiled_text);
+    let found: Vec<_> = parts.iter().map(|part| (part.label.piece.as_str(), part.copies)).collect();
+    assert_eq!(found, [("Front, left", 1), ("Front, right", 1), ("Back", 1)]);
+    let extent = |part: &CutPart| fustian::cutting::cut_extent(part).map(|(w, h)| (w.round(), h.round()));
+    assert!(parts.iter().take(2).all(|part| extent(part) == Some((230.0, 640.0))));
+    // The right one is the mirror image, right side up.
+    assert!(parts[1].stitching.iter().all(|path| path.end().x <= 1e-9));
+    let sewing = &compiled_text.sizes[0].sewn;
+    let sides: Vec<_> = sewing.seams.iter().map(|sewn| (sewn.reach.hand(), sewn.sewings)).collect();
+    assert_eq!(sides, [(Some(Hand::Left), 1), (Some(Hand::Right), 1)]);
+    // Alterations of the base's name change both, of the new name one.
+    let longer = compiled(&format!("{text}\nlengthen front, back at knee by 6"));
+    let parts = cut_parts(&longer);
+    assert!(parts.iter().take(2).all(|part| extent(part) == Some((230.0, 700.0))));
+    let shorter = compiled(&format!("{text}\ntrim left_front.bottom by 5"));
+    let parts = cut_parts(&shorter);
+    assert_eq!([extent(&parts[0]), extent(&parts[1])], [Some((230.0, 590.0)), Some((230.0, 640.0))]);
+    // So that its side is 5 shorter than the back's, on the left alone.
+    let unequal = shorter.diagnostics.iter().filter(|one| one.slug() == "alter/one-side").count();
+    assert_eq!(unequal, 1);
+}
+
+/// A half on the fold made two pieces has an edge where its fold was, which is sewn.
+#[test]
+fn a_half_becomes_two_pieces() {
+    let text = format!("{PANELS}\nunpair back into left_back, right_back")
+        .replace("cut 1 on fold left;", "cut 1 on fold left; drawn right;");
+    assert!(slugs(&text).contains(&"edge/loose"));
+    let sewn = format!("{text}\nseam centre left_back.left to right_back.left");
+    assert_eq!(slugs(&sewn), [""; 0]);
+    // By the base's name left meets right as well.
+    let by_base = format!("{text}\nseam centre back.left to back.left");
+    assert_eq!(slugs(&by_base), [""; 0]);
+    let both = compiled(&sewn);
+    let faces = both.sizes[0].sewn.surface.as_ref().map(|surface| surface.faces.len());
+    assert_eq!(faces, Some(4));
+    let undrawn = text.replace(" drawn right;", "");
+    assert!(
+        slugs(&format!("{undrawn}\nseam centre left_back.left to right_back.left")).contains(&"side/drawn")
+    );
+    let alike =
+        format!("{PANELS}\nunpair back into left_back, right_back").replace("cut 1 on fold left", "cut 1");
+    assert!(slugs(&alike).contains(&"alter/no-pair"));
 }

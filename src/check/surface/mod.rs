@@ -2,6 +2,7 @@
 
 pub(super) mod apart;
 pub(super) mod bags;
+pub(super) mod closure_jumps;
 pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod jumps;

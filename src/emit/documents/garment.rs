@@ -195,6 +195,8 @@ pub enum MadeWay {
     Rest,
     /// It is one side of it, cut apart along a line.
     Split,
+    /// It is its left or its right one.
+    Unpair,
     /// They are joined into it.
     Join,
 }
@@ -405,7 +407,8 @@ pub struct AlterationDocument {
     pub what: String,
     /// The pieces, or one layer's parts, that it was done to.
     pub to: Vec<String>,
-    /// The line or edge it was done at; several, each once, with a comma between.
+    /// The line or edge it was done at; several, each once, with a comma between. Nothing of what is done to a
+    /// whole piece.
     pub at: String,
     /// How much.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -45,6 +45,7 @@ impl Lowering<'_> {
                 let [first, second] = tree.targets.as_slice() else { return None };
                 self.joined_targets(first, second, tree.at.as_ref()?, id)?
             }
+            TargetForm::Wholes | TargetForm::Whole => self.whole_targets(&tree.targets, id)?,
             TargetForm::Edges | TargetForm::Edge => self.edge_targets(&tree.targets, id)?,
             TargetForm::Dart => vec![self.dart_target(tree.targets.first()?, id)?],
             TargetForm::Closure => return None,
@@ -101,14 +102,77 @@ impl Lowering<'_> {
         at: &tree::Name,
         id: AlterationId,
     ) -> Option<Vec<Target>> {
-        let found: Vec<Option<Target>> = pieces.iter().map(|piece| self.line_target(piece, at, id)).collect();
+        let found: Vec<Option<Vec<Target>>> =
+            pieces.iter().map(|piece| self.line_target(piece, at, id)).collect();
+        Some(found.into_iter().collect::<Option<Vec<_>>>()?.into_iter().flatten().collect())
+    }
+
+    /// A piece at a line; a pair that is two pieces by then on both.
+    fn line_target(&self, piece: &tree::Dotted, at: &tree::Name, id: AlterationId) -> Option<Vec<Target>> {
+        let part = self.find_part(piece)?;
+        let several = matches!(
+            self.alteration_form(id),
+            Some(form) if matches!(form.targets, TargetForm::Pieces(_))
+        );
+        let sides = if several { self.both_sides(part, id) } else { vec![part] };
+        let targets = sides.into_iter().map(|part| {
+            self.is_there(part, piece.span, id)?;
+            self.named_target(part, piece, at)
+        });
+        targets.collect()
+    }
+
+    /// What is known of that alteration's kind.
+    fn alteration_form(&self, id: AlterationId) -> Option<&'static tree::AlterationForm> {
+        match &self.alteration_trees.get(id.index())?.as_ref()?.node {
+            StatementNode::Alteration(tree) => Some(tree.kind.form()),
+            _ => None,
+        }
+    }
+
+    /// The left and the right piece of a pair that was made two pieces before that alteration; else the piece
+    /// itself.
+    fn both_sides(&self, part: NamedPiece, before: AlterationId) -> Vec<NamedPiece> {
+        let unpaired = self.garment.piece(part.piece).ended_by.filter(|&ended| {
+            ended < before && self.alteration_form(ended).is_some_and(|form| form.verb == UNPAIR)
+        });
+        let Some(by) = unpaired else { return vec![part] };
+        let made = crate::garment::PieceId::enumerate(&self.garment.pieces).filter(|(_, piece)| {
+            matches!(piece.origin, PieceOrigin::Split { by: maker, of, .. } if maker == by && of == part.piece)
+        });
+        let sides = made.flat_map(|(piece, _)| self.both_sides(NamedPiece { piece, ..part }, before));
+        sides.collect()
+    }
+
+    /// Pieces of which nothing is named: their fold, or else any edge of them.
+    fn whole_targets(&self, pieces: &[tree::Dotted], id: AlterationId) -> Option<Vec<Target>> {
+        let found: Vec<Option<Target>> = pieces
+            .iter()
+            .map(|dotted| {
+                let part = self.find_part(dotted)?;
+                self.is_there(part, dotted.span, id)?;
+                let edges = &self.piece_edges[part.piece.index()];
+                let fold = self.fold_named(part.piece).and_then(|fold| edges.get(&fold));
+                let edge = fold.or_else(|| edges.values().next()).copied()?;
+                Some(Target { layer: part.layer, piece: part.piece, edge, span: dotted.span })
+            })
+            .collect();
         found.into_iter().collect()
     }
 
-    fn line_target(&self, piece: &tree::Dotted, at: &tree::Name, id: AlterationId) -> Option<Target> {
-        let part = self.find_part(piece)?;
-        self.is_there(part, piece.span, id)?;
-        self.named_target(part, piece, at)
+    /// The name of the edge that a piece is cut on the fold at, as it is drawn.
+    fn fold_named(&self, piece: PieceId) -> Option<Arc<str>> {
+        let mut of = piece;
+        while let PieceOrigin::Split { of: whole, .. } = self.garment.piece(of).origin {
+            of = whole;
+        }
+        let statement = self.piece_tree(of)?;
+        super::as_piece(&statement)?.items.iter().find_map(|item| match &item.node {
+            tree::PieceItemNode::Cut(tree::Cut { how: tree::CutHow::OnFold(fold), .. }) => {
+                Some(fold.text.clone())
+            }
+            _ => None,
+        })
     }
 
     fn named_target(&self, part: NamedPiece, piece: &tree::Dotted, at: &tree::Name) -> Option<Target> {
@@ -195,14 +259,22 @@ impl Lowering<'_> {
     }
 
     fn edge_targets(&self, edges: &[tree::Dotted], id: AlterationId) -> Option<Vec<Target>> {
-        let found: Vec<Option<Target>> = edges.iter().map(|edge| self.edge_target(edge, id)).collect();
-        found.into_iter().collect()
+        let found: Vec<Option<Vec<Target>>> = edges.iter().map(|edge| self.edge_target(edge, id)).collect();
+        Some(found.into_iter().collect::<Option<Vec<_>>>()?.into_iter().flatten().collect())
     }
 
-    fn edge_target(&self, edge: &tree::Dotted, id: AlterationId) -> Option<Target> {
+    /// An edge; of a pair that is two pieces by then the edges of both.
+    fn edge_target(&self, edge: &tree::Dotted, id: AlterationId) -> Option<Vec<Target>> {
         let (part, found) = self.find_dotted_edge(edge)?;
-        self.is_there(part, edge.span, id)?;
-        Some(Target { layer: part.layer, piece: part.piece, edge: found, span: edge.span })
+        let each = self.alteration_form(id).is_some_and(|form| form.targets == TargetForm::Edges);
+        let sides = if each { self.both_sides(part, id) } else { vec![part] };
+        let targets = sides.into_iter().map(|side| {
+            self.is_there(side, edge.span, id)?;
+            let mut own = self.garment.piece(side.piece).edges.iter().copied();
+            let run = own.find(|&own| self.garment.is_run_of(own, found))?;
+            Some(Target { layer: side.layer, piece: side.piece, edge: run, span: edge.span })
+        });
+        targets.collect()
     }
 
     /// `at` is an edge that both have, or the seam between one edge of each.
@@ -514,3 +586,6 @@ impl Lowering<'_> {
         }
     }
 }
+
+/// What makes a pair two pieces.
+const UNPAIR: &str = "unpair";

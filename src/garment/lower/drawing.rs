@@ -581,7 +581,16 @@ impl Lowering<'_> {
             Some(Corner { first, second, ..*corner })
         });
         let corners: Vec<Corner> = corners.collect();
+        let side = self.garment.side_of(piece);
+        if side.is_some() {
+            cut.how = CutHow::Alike;
+        }
+        let folds = whole.folds.iter().filter(|_| side.is_some());
+        let folds =
+            folds.filter_map(|over| Some(FoldOver { edge: own(over.edge)?, onto: own(over.onto)?, ..*over }));
+        let folds: Vec<FoldOver> = folds.collect();
         let made = &mut self.garment.pieces[piece.index()];
+        made.folds.extend(folds);
         made.cut = cut;
         made.grain = grain;
         made.corners = corners;

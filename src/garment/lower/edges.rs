@@ -9,7 +9,7 @@ use crate::garment::{AlterationId, EdgeId, EdgeName, PieceId, PieceOrigin, Point
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{self, Outline, PieceItemNode, StatementNode};
+use crate::syntax::tree::{self, Hand, Outline, PieceItemNode, StatementNode};
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
@@ -74,13 +74,21 @@ impl Lowering<'_> {
                     [whole] => PieceOrigin::Split { by: id, of: whole.piece, beyond: at > 0 },
                     _ => PieceOrigin::Join { by: id },
                 };
-                self.declare_made(name, origin);
+                let title = match (alteration.kind, ended.as_slice()) {
+                    (tree::AlterationKind::Unpair, [whole]) => {
+                        let hand = if at == 0 { Hand::Left } else { Hand::Right };
+                        Some(format!("{}, {}", self.garment.piece(whole.piece).title, hand.word()))
+                    }
+                    _ => None,
+                };
+                self.declare_made(name, origin, title.as_deref());
             }
         }
     }
 
-    fn declare_made(&mut self, name: &tree::Name, origin: PieceOrigin) {
-        if self.declare_piece(name, name.text.clone(), origin, None).is_none()
+    fn declare_made(&mut self, name: &tree::Name, origin: PieceOrigin, title: Option<&str>) {
+        let title = title.map_or_else(|| name.text.clone(), Arc::from);
+        if self.declare_piece(name, title, origin, None).is_none()
             && let Some(&taken) = self.names.pieces.get(&name.text)
         {
             let first = self.garment.piece(taken).span;

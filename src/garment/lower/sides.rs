@@ -76,7 +76,10 @@ impl Lowering<'_> {
         let garment = &self.garment;
         let has_sides = |sewn: &SewnEdge| {
             let last = self.runs_in_last_pieces(sewn.piece, sewn.edge);
-            last.is_empty() || last.iter().any(|(piece, _)| garment.piece(*piece).cut.how != CutHow::Alike)
+            let is_one = |piece: PieceId| {
+                garment.side_of(piece).is_some() || garment.piece(piece).cut.how != CutHow::Alike
+            };
+            last.is_empty() || last.iter().any(|(piece, _)| is_one(*piece))
         };
         let mut sideless: Vec<(PieceId, Span)> = Vec::new();
         let seams = garment.seams.iter().map(|seam| seam.first.iter().chain(&seam.second).collect());

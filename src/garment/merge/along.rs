@@ -215,8 +215,9 @@ impl Merging {
             StatementNode::Alteration(alteration) => {
                 // What is done to each target by itself can do without one of them.
                 let each_alone = match alteration.kind.form().targets {
-                    TargetForm::Pieces(_) | TargetForm::Edges | TargetForm::Dart => true,
+                    TargetForm::Pieces(_) | TargetForm::Wholes | TargetForm::Edges | TargetForm::Dart => true,
                     TargetForm::Piece(_)
+                    | TargetForm::Whole
                     | TargetForm::TwoPieces(_)
                     | TargetForm::Edge
                     | TargetForm::Closure => false,

@@ -32,6 +32,7 @@ pub use walk::*;
 
 use crate::report::DisplayUnit;
 use crate::source::Span;
+use crate::syntax::tree::Hand;
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -218,6 +219,18 @@ impl Garment {
             }
         }
         parts
+    }
+
+    /// The side of the body that a piece is, if a pair or a half was made two pieces of which it is one.
+    pub fn side_of(&self, piece: PieceId) -> Option<Hand> {
+        let mut at = piece;
+        while let PieceOrigin::Split { by, of, beyond } = self.piece(at).origin {
+            if self.alteration(by).kind == Some(AlterationKind::Unpair) {
+                return Some(if beyond { Hand::Right } else { Hand::Left });
+            }
+            at = of;
+        }
+        None
     }
 
     /// "front", "outer.front".

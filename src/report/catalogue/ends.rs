@@ -67,6 +67,12 @@ catalogue_entries! {
          seam brings another corner to the end of the first edge, the second lies elsewhere: the pieces are sewn \
          together upside down, or another edge is meant.",
     );
+    CLOSURE_JUMPS = mistake(
+        "closure/jumps",
+        "a zip on one side of the body goes on from one edge to another that does not begin there",
+        "A zip is sewn along edges that run on in one another: down the end of a waistband and on down the side \
+         below it. Where the seam between them brings the other piece to that end, the zip would have to leap.",
+    );
     SEAM_ORDER = warning(
         "seam/order",
         "along a seam two marks change places from one size to another",

@@ -17,6 +17,7 @@ mod split;
 mod split_darts;
 mod spread;
 mod turning;
+mod unpair;
 mod widen;
 
 use super::model::DrawnPiece;
@@ -50,6 +51,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         }
         AlterationKind::Open => Drawing::Reshape(open::open),
         AlterationKind::Close => Drawing::Reshape(open::close),
+        AlterationKind::Unfold => Drawing::Reshape(open::unfold),
         AlterationKind::Redraw => Drawing::Reshape(redraw::redraw),
         AlterationKind::Flare => Drawing::Reshape(flare::flare),
         AlterationKind::FoldOut => Drawing::Reshape(fold_out::fold_out),
@@ -57,7 +59,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
         AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
         AlterationKind::CloseDart => Drawing::Reshape(dart::close),
-        AlterationKind::Split => Drawing::Split,
+        AlterationKind::Split | AlterationKind::Unpair => Drawing::Split,
         AlterationKind::Join => Drawing::Join,
     }
 }
@@ -86,7 +88,10 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
         }
         Drawing::Split => {
             let halves = work.version(paper, before).cloned();
-            let halves = halves.and_then(|drawn| split::split(work, id, alteration, &drawn));
+            let halves = halves.and_then(|drawn| match kind {
+                AlterationKind::Unpair => unpair::unpair(work, alteration, &drawn),
+                _ => split::split(work, id, alteration, &drawn),
+            });
             // A layer's own half may come of a whole that has no paper of that layer, so the
             // halves are looked up by what they are made of.
             for (at, piece) in alteration.made_pieces().enumerate() {

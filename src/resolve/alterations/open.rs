@@ -1,4 +1,5 @@
-//! `open` and `close`: a fold becomes one edge on a mirrored pair, and the other way.
+//! `open` and `close`: a fold becomes one edge on a mirrored pair, and the other way; `unfold`: a half is cut as
+//! its whole.
 
 use super::Step;
 use super::beyond::report_no_line;
@@ -35,6 +36,25 @@ pub(super) fn open(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -
             None
         }
     }
+}
+
+/// A half on the fold is cut as its whole.
+pub(super) fn unfold(work: &Work, _: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    if matches!(drawn.cut, CutHow::OnFold(_)) && !drawn.unfolded {
+        return Some(DrawnPiece { unfolded: true, ..drawn.clone() });
+    }
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let message = match drawn.unfolded {
+            true => format!("{title} is unfolded already"),
+            false => format!("{title} is not cut on the fold, so there is nothing to unfold"),
+        };
+        Diagnostic::new(&catalogue::ALTER_NOT_FOLD, target.span, message)
+            .label("no fold")
+            .also(work.garment.piece(drawn.piece).cut.span, "how it is cut")
+            .help("leave this out: it is cut as it is drawn")
+    });
+    None
 }
 
 /// A pair becomes a half on the fold.

@@ -296,12 +296,16 @@ impl Strand {
     /// Goes on, past its end, in the right strand, which is not its mirror image; what lies in the middle of
     /// both comes once.
     fn go_on_in(&mut self, mut right: Strand, corners: &Corners, has_middle: bool) {
-        let is_twin = |node: Node| corners.is_twin(self.end, node) || (has_middle && node == self.end);
+        let is_twin = |node: Node| {
+            corners.is_twin(self.end, node)
+                || (has_middle && node == self.end)
+                || corners.same_name(self.end, node)
+        };
         if !is_twin(right.start) && is_twin(right.end) {
             right.turn();
         } else if !is_twin(right.start) {
             // Its outer end is where the left one's is.
-            let meets = |node: Node| corners.is_twin(self.start, node);
+            let meets = |node: Node| corners.is_twin(self.start, node) || corners.same_name(self.start, node);
             if meets(right.start) && !meets(right.end) {
                 right.turn();
             }

@@ -148,6 +148,8 @@ pub(super) fn faces(
         }
         let drawn = drawn(sized, sewn)?;
         let is_half = matches!(drawn.cut, CutHow::OnFold(_));
+        // A left and a right piece are cut alike, each by itself.
+        let told_apart = sewn.hand.filter(|_| drawn.cut != CutHow::Alike);
         if let (true, Some(Hand::Right), Some(Some(left))) = (is_half, sewn.hand, all.of_part.last()) {
             let right = Copies { hand: sewn.hand, ..*left };
             all.of_part.push(Some(right));
@@ -202,8 +204,8 @@ pub(super) fn faces(
         }
         all.of_part.push(Some(Copies {
             cut: drawn.cut,
-            hand: sewn.hand,
-            times: if sewn.hand.is_some() { times(drawn) / 2 } else { times(drawn) },
+            hand: told_apart,
+            times: if told_apart.is_some() { times(drawn) / 2 } else { times(drawn) },
             first,
             first_side,
             sides: sides.len() as u32,

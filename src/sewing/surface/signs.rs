@@ -93,7 +93,10 @@ impl Drawn<'_> {
 /// The left and the right face of every pair.
 fn pairs_of(surface: &Surface, parts: &[SewnPart]) -> Vec<(usize, usize)> {
     let mut pairs = Vec::new();
-    let told_apart = |part: PartId| parts.get(part.index()).is_some_and(|part| part.hand.is_some());
+    let told_apart = |part: PartId| {
+        let pair = parts.get(part.index()).zip(parts.get(part.index() + 1));
+        pair.is_some_and(|(one, other)| one.hand.is_some() && one.part == other.part)
+    };
     for (at, left) in surface.faces.iter().enumerate().filter(|(_, face)| face.hand == Some(Hand::Left)) {
         let right = |other: &Face| {
             other.hand == Some(Hand::Right)

@@ -14,7 +14,12 @@ impl Printer<'_> {
         let (between_two, place) = match form.targets {
             TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
             TargetForm::TwoPieces(place) => (true, place),
-            TargetForm::Edges | TargetForm::Edge | TargetForm::Dart | TargetForm::Closure => (false, ""),
+            TargetForm::Edges
+            | TargetForm::Edge
+            | TargetForm::Wholes
+            | TargetForm::Whole
+            | TargetForm::Dart
+            | TargetForm::Closure => (false, ""),
         };
         let mut words = vec![form.verb.to_owned()];
         words.push(match between_two {

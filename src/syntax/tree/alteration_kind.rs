@@ -19,6 +19,10 @@ pub enum AlterationKind {
     Close,
     /// Cut in two along a line, or from one dart to another along the legs of both.
     Split,
+    /// A half on the fold is cut as its whole.
+    Unfold,
+    /// A pair, or a half on the fold, becomes two pieces: the left one and the right one.
+    Unpair,
     /// Two pieces laid edge to edge become one.
     Join,
     /// An edge goes another way between the same corners.
@@ -77,6 +81,10 @@ pub enum TargetForm {
     /// Two pieces with "to" between them, then after this word an edge of both or a seam between
     /// them: `front to back at side`.
     TwoPieces(&'static str),
+    /// Pieces, and nothing of them: `front, back`.
+    Wholes,
+    /// One piece, and nothing of it: `front`.
+    Whole,
     /// Edges: `front.centre, back.centre`.
     Edges,
     /// One edge: `front.neckline`.
@@ -159,6 +167,8 @@ impl AlterationKind {
         AlterationKind::Open,
         AlterationKind::Close,
         AlterationKind::Split,
+        AlterationKind::Unfold,
+        AlterationKind::Unpair,
         AlterationKind::Join,
         AlterationKind::Redraw,
         AlterationKind::Flare,
@@ -302,6 +312,30 @@ impl AlterationKind {
                 fold: FoldFate::Stays,
                 amount: AmountForm::None,
                 opposite: Some(AlterationKind::Join),
+            },
+            AlterationKind::Unfold => &AlterationForm {
+                verb: "unfold",
+                gerund: ("unfolding", ""),
+                participle: "unfolded",
+                targets: TargetForm::Wholes,
+                needs: Need::Fold,
+                change: Change::None,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
+            },
+            AlterationKind::Unpair => &AlterationForm {
+                verb: "unpair",
+                gerund: ("unpairing", ""),
+                participle: "unpaired",
+                targets: TargetForm::Whole,
+                needs: Need::Edge,
+                change: Change::None,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
             },
             AlterationKind::Join => &AlterationForm {
                 verb: "join",
