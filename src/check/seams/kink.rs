@@ -149,7 +149,19 @@ fn run_on(
     is_one_edge: bool,
 ) -> Option<bool> {
     let takers = |corner: &Corner| sewing.part(corner.part).fate(corner.edge).map(|fate| &fate.takers);
-    let (one, other) = (takers(one)?, takers(other)?);
+    let (corners, (one, other)) = ([one, other], (takers(one)?, takers(other)?));
+    // Of two plies that lie on one another, as a pocket's bag under what it is turned behind, neither goes
+    // on in the other.
+    let in_one_ply = |seam: SeamId, second: bool| {
+        // They stand in the order of the garment's.
+        let first = sewing.seams.partition_point(|sewn| sewn.seam < seam);
+        let layers = sewing.seams.iter().skip(first).take_while(|sewn| sewn.seam == seam);
+        let mut plies = layers.flat_map(|sewn| &if second { &sewn.second } else { &sewn.first }.plies);
+        let has = |ply: &SewnPly, corner: &Corner| {
+            ply.runs.iter().any(|run| run.part == corner.part && run.edge == corner.edge)
+        };
+        plies.any(|ply| corners.iter().all(|corner| has(ply, corner)))
+    };
     // Left sewn to right, the two lie on one another there; neither goes on in the other.
     let is_to_itself = |seam: SeamId| {
         let seam = garment.seam(seam);
@@ -163,7 +175,10 @@ fn run_on(
         for other in other {
             match (one.what, other.what) {
                 (TakenBy::Seam(a, side), TakenBy::Seam(b, other_side))
-                    if a == b && side == other_side && !(is_one_edge && is_to_itself(a)) =>
+                    if a == b
+                        && side == other_side
+                        && !(is_one_edge && is_to_itself(a))
+                        && in_one_ply(a, side) =>
                 {
                     return Some(false);
                 }

@@ -14,15 +14,18 @@ enum Reason {
     Joined,
     /// What is said to match is the corner that a fold brings there.
     MatchingFolded,
+    /// Both lie on a fold: one that does not could not be sewn to one that does.
+    OnFold,
 }
 
-const REASONS: [Reason; 6] = [
+const REASONS: [Reason; 7] = [
     Reason::Matching,
     Reason::SamePoint,
     Reason::SameName,
     Reason::FoldedTogether,
     Reason::Joined,
     Reason::MatchingFolded,
+    Reason::OnFold,
 ];
 /// So many plies are looked at to find the way of one more.
 pub(super) const LOOKED_AT: usize = 8;
@@ -172,5 +175,6 @@ fn holds(
         Reason::SameName => corners.same_name(one, other),
         Reason::FoldedTogether => corners.folded_together(one, other),
         Reason::Joined => corners.joined(one, other),
+        Reason::OnFold => corners.is_on_fold(one) && corners.is_on_fold(other),
     }
 }
