@@ -50,7 +50,11 @@ fn poisoned(garment: &Garment) -> Vec<(String, Span)> {
             Some(Amount::Until(_)) | None => None,
         };
         let path = alteration.path.iter().flat_map(|path| path.expressions());
-        if alteration.kind.is_none() || by.into_iter().chain(path).any(Expression::is_poison) {
+        let dart = alteration.dart.iter().flat_map(|change| change.expressions());
+        let ends = alteration.tapered.iter().flat_map(|tapered| &tapered.by);
+        if alteration.kind.is_none()
+            || by.into_iter().chain(path).chain(dart).chain(ends).any(Expression::is_poison)
+        {
             found.push(("this alteration".to_owned(), alteration.span));
         }
     }
