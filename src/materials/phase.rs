@@ -119,7 +119,7 @@ fn at(sewing: &Sewing, parts: &[&CutPart], end: SeamEnd) -> Option<usize> {
     let sewn = sewing.part(end.part);
     let is_own =
         |cut: &&CutPart| cut.part == sewn.part && cut.hand.is_none_or(|hand| sewn.hand == Some(hand));
-    parts.iter().position(|cut| is_own(cut))
+    parts.iter().position(is_own)
 }
 
 fn drawn<'a>(sized: &'a SizedGarment, part: &CutPart) -> Option<&'a DrawnPiece> {

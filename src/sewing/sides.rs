@@ -40,8 +40,11 @@ impl Reach {
     }
 }
 
+/// The plies of one side.
+type Side = Few<Few<Place>>;
+
 /// Plies of both sides of a seam or closure.
-pub(super) type Plies = [Few<Few<Place>>; 2];
+pub(super) type Plies = [Side; 2];
 
 /// Both sides of a seam or closure, and which copies it takes.
 pub(super) struct Sided {
@@ -131,8 +134,8 @@ pub(super) fn by_side(
         let both: Vec<_> = both.filter(|(own, _)| !own.is_empty()).collect();
         both.into_iter().unzip()
     };
-    let sided = |[first, second]: [(Few<Few<Place>>, Few<Few<Place>>); 2]| -> (Plies, Option<Box<Plies>>) {
-        let many = |plies: [&Few<Few<Place>>; 2]| -> usize {
+    let sided = |[first, second]: [(Side, Side); 2]| -> (Plies, Option<Box<Plies>>) {
+        let many = |plies: [&Side; 2]| -> usize {
             plies.into_iter().flat_map(|plies| plies.iter()).map(|ply| ply.len()).sum()
         };
         let has_gaps = many([&first.1, &second.1]) > many([&first.0, &second.0]);

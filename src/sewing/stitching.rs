@@ -301,7 +301,8 @@ impl<'a> Finder<'a> {
     fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) -> bool {
         let is_whole = !self.garment.is_portion(sewn.edge);
         self.each_through(layer, sewn, &mut |place| {
-            if !(is_whole && self.is_taken_out(&place)) && !self.is_claimed(sewn, &place) {
+            let is_gone = is_whole && self.is_taken_out(&place) || self.is_claimed(sewn, &place);
+            if !is_gone {
                 take(place);
             }
         })

@@ -147,9 +147,17 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::addplus => return add(&mut expected.signs, "+"),
         Rule::relation => "a sign of comparison like `=` or `>=`",
         Rule::name | Rule::nlist => "a name",
-        Rule::qname | Rule::qlist | Rule::use_of | Rule::uses | Rule::chain | Rule::side => {
-            "a name like `front.side`"
-        }
+        Rule::qname
+        | Rule::qlist
+        | Rule::use_of
+        | Rule::uses
+        | Rule::chain
+        | Rule::seam_chain
+        | Rule::round
+        | Rule::sewn
+        | Rule::sewns
+        | Rule::stacked
+        | Rule::side => "a name like `front.side`",
         Rule::text => "a text in `\"…\"`",
         Rule::sizename | Rule::sizelist => "a size's name",
         Rule::stitchword => "a stitch's name or number",

@@ -570,7 +570,7 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         TargetForm::Closure => (0, 1, false),
     };
     let made = match kind {
-        AlterationKind::Split => 2,
+        AlterationKind::Split | AlterationKind::Unpair => 2,
         AlterationKind::Join => 1,
         _ => 0,
     };

@@ -169,7 +169,10 @@ fn what_fits_the_place_is_offered() {
     assert_eq!(offered("set "), ["ease", "strap"]);
     assert_eq!(offered("let depth = x(back.")[0], "low");
     assert_eq!(offered("layer lining in "), ["shell"]);
-    assert_eq!(offered("finish front.top "), ["hem", "bound", "casing", "overlocked", "raw", "on"]);
+    assert_eq!(
+        offered("finish front.top "),
+        ["hem", "bound", "casing", "elastic", "tape", "turned under onto", "overlocked", "raw", "on"]
+    );
     assert!(offered("").contains(&"lengthen".to_owned()));
     assert!(offered("replace seam ").starts_with(&["side".to_owned(), "inner".to_owned()]));
     assert_eq!(offered("# seam front."), [""; 0]);

@@ -22,7 +22,7 @@ fn with_darts(trued: &str, done: &str) -> Drafted {
     ))
 }
 
-fn dart<'d>(drafted: &'d Drafted, at: usize) -> &'d DrawnTakeUp {
+fn dart(drafted: &Drafted, at: usize) -> &DrawnTakeUp {
     &drafted.piece("panel").take_ups[at]
 }
 

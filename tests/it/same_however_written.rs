@@ -129,7 +129,7 @@ fn swapped(text: &str, dice: &mut Dice) -> String {
             node => node,
         };
         let StatementNode::Seam(seam) = node else { continue };
-        if seam.fit.is_none() && dice.roll(2) == 0 {
+        if seam.fit.is_none() && !seam.across_fold && dice.roll(2) == 0 {
             let (first, second) = (range(seam.first.span), range(seam.second.span));
             edits.push((first.clone(), text[second.clone()].to_owned()));
             edits.push((second, text[first].to_owned()));
@@ -165,9 +165,9 @@ fn renamed(text: &str, word: &str, other: &str) -> String {
 }
 
 /// The texts with one piece of one of them called otherwise, in all of them; not where what its things are
-/// called is the mistake.
+/// called is the mistake, nor where names alone tell a sleeve's front from its back.
 fn with_a_piece_renamed(texts: &Texts, name: &str, dice: &mut Dice) -> Texts {
-    if name.starts_with("name-") {
+    if name.starts_with("name-") || name.starts_with("seam-back-to-front") {
         return texts.clone();
     }
     let pieces: Vec<String> = statements(&texts[name])

@@ -55,7 +55,7 @@ impl Lowering<'_> {
         let id = PortionId::from_index(self.garment.portions.len());
         let place =
             |to: &tree::Expr| format!("{} from {}", self.words(to.span), self.words(run.counted.span));
-        let from_words = run.from.as_ref().map_or_else(String::new, |from| place(from));
+        let from_words = run.from.as_ref().map_or_else(String::new, &place);
         let to_words = place(&run.to);
         let mut names: Vec<PortionEdges> = Vec::new();
         for on in self.edges_in_the_end(edge) {
