@@ -87,7 +87,7 @@ fn a_head_goes_through_what_the_brim_is_sewn_to() {
     assert_eq!(said(&unsaid), ["opening/unsaid"]);
     // A disc on a flat ring is a mat: nothing goes into it.
     let mat = [
-        ("layer outer in drill { disc, side, brim }", "layer outer in drill { top, brim }"),
+        ("layer outer in drill { disc, side, brim }", "layer outer in drill { disc, brim }"),
         ("piece side \"Side band\" {\n  cut 1\n  outline rectangle pi * 14cm by 6\n}\n", ""),
         ("seam side_end  side.left to side.right\n", ""),
         ("seam crown     side.top to disc.far + disc.near { matching side.top_left with disc.d }\n", ""),
