@@ -10,7 +10,8 @@ use crate::garment::{EdgeId, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::is_mirrored_between;
 use crate::sewing::{SewnRun, SewnSeam};
-use std::collections::HashMap;
+use std::cell::LazyCell;
+use std::collections::{HashMap, HashSet};
 
 /// An edge that bears the name of another piece than the one that it is sewn to.
 struct Misled<'a> {
@@ -25,6 +26,8 @@ struct Misled<'a> {
 pub(super) fn exchanged(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
     let mut misled: HashMap<(PieceId, &str, &str), Misled> = HashMap::new();
     let mut findings = Vec::new();
+    let pieces: LazyCell<HashSet<&str>, _> =
+        LazyCell::new(|| garment.pieces.iter().map(|piece| &*piece.name).collect());
     for sewn in &size.sewn.seams {
         let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
             continue;
@@ -34,11 +37,10 @@ pub(super) fn exchanged(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
             let Some((own, edge)) = piece_and_edge(size, run) else { continue };
             let Some((to, _)) = piece_and_edge(size, opposite).filter(|(to, _)| *to != own) else { continue };
             let (name, sewn_to) = (&*garment.edge(edge).name, &*garment.piece(to).name);
-            if bears(name, sewn_to) {
+            if borne(name).any(|words| words == sewn_to) {
                 continue;
             }
-            let pieces = garment.pieces.iter().filter(|piece| bears(name, &piece.name));
-            for after in pieces.map(|piece| &*piece.name) {
+            for after in borne(name).filter(|words| pieces.contains(words)) {
                 if let Some(known) = misled.get(&(own, sewn_to, after)) {
                     let own = Misled { sewn, run, edge, to };
                     if !is_alike(garment, size, [known, &own]) {
@@ -57,10 +59,15 @@ fn piece_and_edge(size: &WorkedSize, run: &SewnRun) -> Option<(PieceId, EdgeId)>
     Some((part.piece, size.drawn.paper(part.paper)?.edge_at(run.edge)?.edge))
 }
 
-/// Whether all words of a piece's name stand in an edge's, side by side: `front` in `front_raglan`.
-fn bears(edge: &str, piece: &str) -> bool {
-    let (words, wanted): (Vec<&str>, Vec<&str>) = (edge.split('_').collect(), piece.split('_').collect());
-    words.len() > wanted.len() && words.windows(wanted.len()).any(|words| words == wanted)
+/// All that an edge's name bears besides other words, each row of words side by side: `front` and `raglan` of
+/// `front_raglan`.
+fn borne(edge: &str) -> impl Iterator<Item = &str> {
+    let starts = std::iter::once(0).chain(edge.match_indices('_').map(|(at, _)| at + 1));
+    let from = move |start: usize| {
+        let ends = edge.match_indices('_').map(|(at, _)| at).chain([edge.len()]);
+        ends.filter(move |end| *end > start).filter_map(move |end| edge.get(start..end))
+    };
+    starts.flat_map(from).filter(move |words| words.len() < edge.len())
 }
 
 /// Whether the piece is the same when both edges change places: then neither is the wrong one.
