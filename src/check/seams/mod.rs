@@ -4,6 +4,7 @@ pub(super) mod across;
 pub(super) mod back_to_front;
 pub(super) mod braces;
 pub(super) mod copies;
+pub(super) mod crosswise;
 pub(super) mod divided;
 pub(super) mod encloses;
 pub(super) mod end_for_end;

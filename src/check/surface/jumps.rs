@@ -3,7 +3,7 @@
 //! what follows in the first on its other side.
 
 use super::left_to_right;
-use crate::check::seams::upside_down;
+use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, Part, SeamId};
@@ -34,7 +34,7 @@ struct Jump {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (jumps, crossed) = found(garment, size);
     findings.extend(crossed);
-    if jumps.is_empty() || upside_down::has_any(garment, size) {
+    if jumps.is_empty() || crosswise::has_any(garment, size) {
         return;
     }
     // A seam that is told to be wrong itself brings the wrong corners together.

@@ -1,6 +1,6 @@
 //! `seam/left-to-right`: the left one of a pair sewn to the right one, where each goes round by itself.
 
-use crate::check::seams::upside_down;
+use crate::check::seams::crosswise;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Piece, Seam, SeamId};
@@ -23,7 +23,7 @@ enum Why {
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     // What is matched end for end brings the wrong places together, and is reported itself.
-    if !upside_down::has_any(garment, size) {
+    if !crosswise::has_any(garment, size) {
         findings.extend(all(garment, size).into_iter().map(|(_, finding)| finding));
     }
 }

@@ -3,7 +3,6 @@
 use super::Step;
 use super::beyond::report_no_line;
 use super::carry::carried;
-use super::widen::widen;
 use crate::garment::{AlterationKind, Target};
 use crate::report::{Diagnostic, DisplayUnit, Finding, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
@@ -16,9 +15,6 @@ use crate::shape::path::Path;
 /// Moves the target's edge out, or in; its neighbours go on straight to meet it. Points and marks
 /// inside stay.
 pub(super) fn extend(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    if step.alteration.tapered.is_some() || !step.alteration.steps.is_empty() {
-        return widen(work, step, target, drawn);
-    }
     let distance = step.kind.way() * step.amount;
     let runs = drawn.edges.iter().enumerate();
     let runs: Vec<usize> =

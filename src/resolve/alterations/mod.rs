@@ -25,7 +25,8 @@ use super::outline::sound;
 use super::take_ups;
 use super::work::{Drawn, Work};
 use crate::garment::{
-    Alteration, AlterationId, AlterationKind, Amount, AmountForm, Change, Expression, PaperId, Target,
+    Alteration, AlterationId, AlterationKind, Amount, AmountForm, Change, DartChange, Expression, PaperId,
+    Target,
 };
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::sketch::ring;
@@ -46,9 +47,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
     match kind {
         AlterationKind::Lengthen | AlterationKind::Shorten => Drawing::Reshape(lengthen::lengthen),
         AlterationKind::CutOff => Drawing::Reshape(cut_off::cut_off),
-        AlterationKind::Extend | AlterationKind::Trim | AlterationKind::ShowZip => {
-            Drawing::Reshape(extend::extend)
-        }
+        AlterationKind::Extend | AlterationKind::Trim | AlterationKind::ShowZip => Drawing::Reshape(extended),
         AlterationKind::Open => Drawing::Reshape(open::open),
         AlterationKind::Close => Drawing::Reshape(open::close),
         AlterationKind::Unfold => Drawing::Reshape(open::unfold),
@@ -88,8 +87,11 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
         }
         Drawing::Split => {
             let halves = work.version(paper, before).cloned();
-            let halves = halves.and_then(|drawn| match kind {
-                AlterationKind::Unpair => unpair::unpair(work, alteration, &drawn),
+            let halves = halves.and_then(|drawn| match (kind, &alteration.dart) {
+                (AlterationKind::Unpair, _) => unpair::unpair(work, alteration, &drawn),
+                (_, Some(DartChange::Split(change))) => {
+                    split_darts::split_darts(work, id, alteration, change, &drawn)
+                }
                 _ => split::split(work, id, alteration, &drawn),
             });
             // A layer's own half may come of a whole that has no paper of that layer, so the
@@ -113,6 +115,14 @@ pub(super) fn alter(work: &mut Work, id: AlterationId, paper: PaperId) {
                 }
             }
         }
+    }
+}
+
+/// An edge moved out or in: in parallel, or where it is said so by another amount at each end or with a step.
+fn extended(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
+    match step.alteration.tapered.is_some() || !step.alteration.steps.is_empty() {
+        true => widen::widen(work, step, target, drawn),
+        false => extend::extend(work, step, target, drawn),
     }
 }
 

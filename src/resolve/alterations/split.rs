@@ -2,8 +2,7 @@
 
 use super::beyond::slash;
 use super::halves::{Naming, cut_in_two, side_of};
-use super::split_darts::split_darts;
-use crate::garment::{Alteration, AlterationId, CutHow, DartChange, EdgeId, MadePiece, PieceId, PointId};
+use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
@@ -21,9 +20,6 @@ pub(super) fn split(
     let ([target], [before, beyond]) = (alteration.targets.as_slice(), alteration.makes.as_slice()) else {
         return None;
     };
-    if let Some(DartChange::Split(change)) = &alteration.dart {
-        return split_darts(work, id, alteration, change, whole);
-    }
     let slash = slash(work, target, whole)?;
     let halves = cut_in_two(work, target, &slash, whole)?;
     let half = |made: &MadePiece, beyond: bool| {

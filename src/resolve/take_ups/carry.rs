@@ -1,6 +1,5 @@
 //! Take-ups go with their paper.
 
-use super::carry_slits::is_slit_cut_through;
 use super::pleat::SHOWN;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
@@ -241,4 +240,24 @@ pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, name: 
             .also(said.unwrap_or(named.span), "declared here")
             .help(format!("alter it beside {name}: {why}"))
     });
+}
+
+/// The first slit that a line goes through; reported at `span`.
+fn is_slit_cut_through(
+    work: &Work,
+    drawn: &DrawnPiece,
+    line: &StraightLine,
+    beyond: Vec2,
+    span: Span,
+) -> bool {
+    let off = |point: Point| beyond.dot(point - line.point);
+    let through = drawn.slits.iter().find(|slit| {
+        let corners = slit.corners();
+        corners.iter().any(|&corner| off(corner) > SAME_POINT)
+            && corners.iter().any(|&corner| off(corner) < -SAME_POINT)
+    });
+    if let Some(slit) = through {
+        report_through(work, drawn, slit.name, span);
+    }
+    through.is_some()
 }

@@ -4,9 +4,8 @@ use super::carry::{reached, report_through};
 use crate::garment::{AlterationId, EdgeId};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnSlit, Mouth, Why};
 use crate::resolve::work::Work;
-use crate::shape::line::StraightLine;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
-use crate::shape::{Affine, Point, Vec2};
+use crate::shape::{Affine, Point};
 use crate::source::Span;
 
 /// The slits of a piece whose paper goes where `moved` tells, on its edges as they are now; their sides run on
@@ -107,24 +106,4 @@ pub(in crate::resolve) fn slits_of_half(
             false => drawn.slits.extend(found),
         }
     }
-}
-
-/// The first slit that a line goes through; reported at `span`.
-pub(in crate::resolve) fn is_slit_cut_through(
-    work: &Work,
-    drawn: &DrawnPiece,
-    line: &StraightLine,
-    beyond: Vec2,
-    span: Span,
-) -> bool {
-    let off = |point: Point| beyond.dot(point - line.point);
-    let through = drawn.slits.iter().find(|slit| {
-        let corners = slit.corners();
-        corners.iter().any(|&corner| off(corner) > SAME_POINT)
-            && corners.iter().any(|&corner| off(corner) < -SAME_POINT)
-    });
-    if let Some(slit) = through {
-        report_through(work, drawn, slit.name, span);
-    }
-    through.is_some()
 }

@@ -7,6 +7,7 @@ pub(super) mod carry_slits;
 pub(super) mod dart;
 mod open;
 pub(super) mod place;
+mod placing;
 mod pleat;
 mod pleat_measures;
 mod row;

@@ -2,10 +2,10 @@
 
 use super::dart::{Laid, edge_at, side_pressed};
 use super::place::place_on;
+use super::placing::Placing;
 use super::pleat_measures::Measures;
 use super::row::{Anchor, Direction, Way, row, walked};
 use crate::garment::{CountedFrom, CutHow, Piece, PlaceAt, Pleat, PleatKind, PleatPlace, TakeUp};
-use crate::report::catalogue::Entry;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::{Sketch, ring};
@@ -13,7 +13,6 @@ use crate::resolve::work::Work;
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
 use crate::shape::wedge::Wedge;
-use crate::source::Span;
 
 /// How far from the edge the lines of a pleat that is not sewn down are marked, in millimetres: 8 cm (trade habit).
 pub(super) const SHOWN: f64 = 80.0;
@@ -33,27 +32,7 @@ pub(super) fn pleat(
     placing.folds(at, &measures?, along?)
 }
 
-/// A pleat that is being placed.
-pub(super) struct Placing<'p, 'g> {
-    pub(super) work: &'p Work<'g>,
-    pub(super) piece: &'p Piece,
-    pub(super) sketch: &'p Sketch,
-    pub(super) take_up: &'p TakeUp,
-    pub(super) pleat: &'p Pleat,
-}
-
-impl<'p> Placing<'p, '_> {
-    pub(super) fn name(&self) -> &str {
-        &self.work.garment.edge(self.take_up.name).name
-    }
-
-    /// Reports something of it.
-    pub(super) fn tell(&self, kind: &'static Entry, weight: f64, span: Span, title: String, help: String) {
-        self.work.mistake(weight, self.name(), || {
-            Diagnostic::new(kind, span, Title::new(title).in_sizes()).help(help)
-        });
-    }
-
+impl Placing<'_, '_> {
     /// Which way its folds go; reported where a line that they are to run along is none for them.
     fn direction(&self, at: usize) -> Option<Direction> {
         let Some((line, span)) = self.pleat.along else { return Some(Direction::Square) };

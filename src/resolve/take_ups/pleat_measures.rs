@@ -1,6 +1,6 @@
 //! What a pleat measures, and whether its cloth has room under it.
 
-use super::pleat::Placing;
+use super::placing::Placing;
 use crate::garment::{Expression, PleatKind};
 use crate::limits;
 use crate::report::catalogue;

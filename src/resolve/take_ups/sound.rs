@@ -1,5 +1,6 @@
 //! Whether take-ups can be sewn where they lie: inside their piece, off its fold and clear of one another.
 
+use super::sound_slits::sides;
 use crate::garment::{Alteration, CutHow};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
@@ -83,12 +84,6 @@ fn judged_cloth(placed: &DrawnTakeUp) -> Vec<Point> {
         }
         _ => placed.corners(),
     }
-}
-
-pub(super) fn sides(corners: &[Point]) -> Vec<Path> {
-    // The corners of a contour dart go round by its lower end, its second side and its upper end.
-    let ends = corners.iter().cycle().skip(1);
-    corners.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
 }
 
 /// The cosine up to which a tuck is square to a fold.

@@ -1,6 +1,5 @@
 //! Whether slits can be cut where they lie: inside their piece, off its fold and clear of one another and of darts.
 
-use super::sound::sides;
 use crate::garment::{Alteration, CutHow, EdgeId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnSlit, Mouth};
@@ -170,4 +169,11 @@ impl Judging<'_, '_> {
         });
         true
     }
+}
+
+/// The sides of what lies between corners.
+pub(super) fn sides(corners: &[Point]) -> Vec<Path> {
+    // The corners of a contour dart go round by its lower end, its second side and its upper end.
+    let ends = corners.iter().cycle().skip(1);
+    corners.iter().zip(ends).map(|(a, b)| Path::straight(*a, *b)).collect()
 }

@@ -1,6 +1,6 @@
 //! A tuck from the edge that it is placed on to another one.
 
-use super::pleat::Placing;
+use super::placing::Placing;
 use crate::garment::EdgeId;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
