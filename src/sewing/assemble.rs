@@ -7,6 +7,7 @@ use super::notches::Notching;
 use super::notions::{Counted, notions};
 use super::openings::openings;
 use super::seams::seams;
+use super::sides::claims_of;
 use super::stitching::{Finder, PartIndex};
 use super::surface::surface;
 use super::whole::Sewing;
@@ -15,7 +16,11 @@ use crate::resolve::SizedGarment;
 
 /// Puts a size together.
 pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
-    let index = PartIndex::new(garment, sized);
+    let mut index = PartIndex::new(garment, sized);
+    if index.has_sides {
+        let claims = claims_of(garment, &Finder::new(garment, sized, &index));
+        index = index.with_claims(claims);
+    }
     let finder = Finder::new(garment, sized, &index);
     let stitchings = finder.stitchings();
     let mut parts = parts(garment, sized, &finder, &stitchings);

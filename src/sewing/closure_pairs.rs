@@ -1,6 +1,7 @@
 //! Which copies of the two sides of a closure belong together.
 
-use super::hands::{pair_closure, times};
+use super::copies::times;
+use super::hands::pair_closure;
 use super::model::{PartId, Unpaired};
 use super::sides::{Sided, by_side};
 use super::stitching::{Finder, Place};

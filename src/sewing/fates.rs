@@ -2,7 +2,7 @@
 
 use super::allowances::allowance;
 use super::model::{EdgeFate, PartId, SewnPart, TakenBy, Taker};
-use super::sides::Reach;
+use super::reach::Reach;
 use super::stitching::{Finder, Place, Stitching};
 use crate::garment::{
     Caught, Chain, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Finish, FinishId, FinishKind, Garment,

@@ -3,12 +3,13 @@
 //! Left is sewn to left and right to right; an edge named on both sides meets left to right; where
 //! a piece is there only once, it takes the left and the right ones of the other pieces with it.
 
+use super::copies::is_handed;
 use super::model::{PartId, Unpaired};
-use super::sides::Reach;
+use super::reach::Reach;
 use super::stitching::{Finder, Place};
 use crate::few::Few;
-use crate::garment::{CutHow, RingWay};
-use crate::resolve::{DrawnEdgeId, DrawnPiece};
+use crate::garment::RingWay;
+use crate::resolve::DrawnEdgeId;
 use crate::syntax::tree::Hand;
 
 /// How the copies in a seam are paired.
@@ -27,19 +28,6 @@ pub(super) enum Way {
 pub(super) struct Pairing {
     pub(super) way: Way,
     pub(super) sewings: u32,
-}
-
-/// How many times an edge of the piece is there: each half on the fold is one.
-pub(super) fn times(drawn: &DrawnPiece) -> u32 {
-    match drawn.cut {
-        CutHow::OnFold(_) => drawn.count.saturating_mul(2),
-        CutHow::Alike | CutHow::Mirrored => drawn.count,
-    }
-}
-
-/// Whether there is a left and a right one of it.
-pub(super) fn is_handed(drawn: &DrawnPiece) -> bool {
-    drawn.cut != CutHow::Alike
 }
 
 /// Which copies of what is there in pairs one side of a seam or closure takes.

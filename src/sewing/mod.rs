@@ -8,6 +8,7 @@ mod amounts;
 mod assemble;
 mod channels;
 mod closure_pairs;
+mod copies;
 mod ends;
 mod fasteners;
 mod fates;
@@ -20,10 +21,12 @@ mod model;
 mod notches;
 mod notions;
 mod openings;
+mod reach;
 mod seam_kinds;
 mod seams;
 mod sides;
 mod stitching;
+mod stitchings;
 mod straps;
 pub mod surface;
 mod whole;
@@ -46,8 +49,8 @@ pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RimsOfFaces, RingBreak, garment_rims,
     is_edge_of_brim,
 };
+pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
-pub use sides::Reach;
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

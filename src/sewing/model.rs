@@ -1,6 +1,6 @@
 //! What is worked out of parts, edges, seams and notions in one size.
 
-use super::sides::Reach;
+use super::reach::Reach;
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FabricId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId,

@@ -4,41 +4,14 @@
 //! ones, or the left and the right half of what is cut on the fold. What is said of one side takes that side's
 //! edge; what is said of both takes the sides that are left.
 
-use super::hands::is_handed;
+use super::copies::is_handed;
 use super::model::PartId;
+use super::reach::Reach;
 use super::stitching::{Finder, Place};
 use crate::few::Few;
-use crate::garment::{Chain, Finish, FinishKind, Garment, Part, SewnEdge, User};
-use crate::resolve::{DrawnEdgeId, DrawnPiece};
+use crate::garment::{Chain, Finish, Garment, SewnEdge, User};
+use crate::resolve::DrawnEdgeId;
 use crate::syntax::tree::Hand;
-
-/// Which copies a seam or closure takes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reach {
-    /// All: of no part are left and right told apart.
-    Both,
-    /// One side of the body.
-    On {
-        /// Which.
-        hand: Hand,
-        /// The other side of the body has the same.
-        of_two: bool,
-    },
-    /// Left on one side of it, right on the other.
-    Across,
-    /// All, once round.
-    Round,
-}
-
-impl Reach {
-    /// The one side of the body that it is on.
-    pub fn hand(self) -> Option<Hand> {
-        match self {
-            Reach::On { hand, .. } => Some(hand),
-            Reach::Both | Reach::Across | Reach::Round => None,
-        }
-    }
-}
 
 /// The plies of one side.
 type Side = Few<Few<Place>>;
@@ -65,11 +38,6 @@ impl Sided {
     }
 }
 
-/// Whether the left and the right of a part are told apart.
-pub(super) fn is_told_apart(garment: &Garment, part: &Part, drawn: &DrawnPiece) -> bool {
-    garment.piece(part.piece).told_apart && is_handed(drawn) && !garment.layer(part.layer).fused
-}
-
 /// Every edge that something one-sided takes, in order.
 pub(super) fn claims_of(garment: &Garment, finder: &Finder) -> Vec<(PartId, DrawnEdgeId, User)> {
     let mut claims = Vec::new();
@@ -94,19 +62,6 @@ pub(super) fn claims_of(garment: &Garment, finder: &Finder) -> Vec<(PartId, Draw
     claims.sort_unstable();
     claims.dedup();
     claims
-}
-
-/// Whether two may take one edge: a seam and a closure that it encloses, a seam and a casing.
-pub(super) fn lie_together(garment: &Garment, one: User, other: User) -> bool {
-    match (one, other) {
-        (User::Seam(seam), User::Closure(closure)) | (User::Closure(closure), User::Seam(seam)) => {
-            garment.seam(seam).enclosing.iter().any(|(id, _)| *id == closure)
-        }
-        (User::Seam(_), User::Finish(finish)) | (User::Finish(finish), User::Seam(_)) => {
-            matches!(garment.finish(finish).kind, FinishKind::Casing(..))
-        }
-        _ => false,
-    }
 }
 
 /// A seam or closure as often as it is one by itself: on the left and on the right, where these are told

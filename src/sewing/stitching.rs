@@ -1,11 +1,11 @@
 //! Which edges of which parts every seam takes, before a single length is compared.
 
-use super::hands::times;
+use super::copies::{is_told_apart, times};
 use super::layers::SewnLayers;
 use super::model::PartId;
-use super::sides::{Reach, Sided, by_side, claims_of, is_told_apart, lie_together};
+use super::reach::Reach;
 use crate::few::Few;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, Part, PieceId, RingWay, Seam, SeamId, SewnEdge, User};
+use crate::garment::{Chain, EdgeId, FinishKind, Garment, LayerId, Part, PieceId, SeamId, SewnEdge, User};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::source::Span;
 use crate::syntax::tree::Hand;
@@ -71,7 +71,7 @@ pub struct PartIndex {
     /// left one first.
     hands: Vec<Option<Hand>>,
     /// Whether of any part they are.
-    has_sides: bool,
+    pub(super) has_sides: bool,
     /// What one-sided seams, closures and finishes take, in order.
     claims: Vec<(PartId, DrawnEdgeId, User)>,
     /// Whether all parts could be drawn.
@@ -144,10 +144,12 @@ impl PartIndex {
         if !garment.portions.is_empty() {
             index.take_out(garment, sized);
         }
-        if has_sides {
-            index.claims = claims_of(garment, &Finder::new(garment, sized, &index));
-        }
         index
+    }
+
+    /// The same with what is claimed for one side of the body, in order.
+    pub(super) fn with_claims(self, claims: Vec<(PartId, DrawnEdgeId, User)>) -> PartIndex {
+        PartIndex { claims, ..self }
     }
 
     /// Marks the runs that a seam, a closure or a finish takes by themselves.
@@ -224,6 +226,19 @@ impl PartIndex {
     }
 }
 
+/// Whether two may take one edge: a seam and a closure that it encloses, a seam and a casing.
+fn lie_together(garment: &Garment, one: User, other: User) -> bool {
+    match (one, other) {
+        (User::Seam(seam), User::Closure(closure)) | (User::Closure(closure), User::Seam(seam)) => {
+            garment.seam(seam).enclosing.iter().any(|(id, _)| *id == closure)
+        }
+        (User::Seam(_), User::Finish(finish)) | (User::Finish(finish), User::Seam(_)) => {
+            matches!(garment.finish(finish).kind, FinishKind::Casing(..))
+        }
+        _ => false,
+    }
+}
+
 /// From where the one before ends to the own end.
 fn range(ends: &[u32], at: usize) -> std::ops::Range<usize> {
     let end = |at: usize| ends.get(at).map_or(0, |end| *end as usize);
@@ -233,7 +248,7 @@ fn range(ends: &[u32], at: usize) -> std::ops::Range<usize> {
 /// Finds the parts' edges that names mean.
 #[derive(Clone, Copy)]
 pub struct Finder<'a> {
-    garment: &'a Garment,
+    pub(super) garment: &'a Garment,
     sized: &'a SizedGarment,
     index: &'a PartIndex,
     /// Which layer has which piece.
@@ -298,7 +313,7 @@ impl<'a> Finder<'a> {
     }
 
     /// Those among them that nothing else takes by themselves; whether there are any, taken or not.
-    fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) -> bool {
+    pub(super) fn each_in_layer(&self, layer: LayerId, sewn: &SewnEdge, take: &mut dyn FnMut(Place)) -> bool {
         let is_whole = !self.garment.is_portion(sewn.edge);
         self.each_through(layer, sewn, &mut |place| {
             let is_gone = is_whole && self.is_taken_out(&place) || self.is_claimed(sewn, &place);
@@ -375,82 +390,4 @@ impl<'a> Finder<'a> {
             self.each_in_layer(layer, sewn, take);
         }
     }
-
-    /// The sides of a seam with the runs that something else takes, if there are any.
-    fn with_taken_out(
-        &self,
-        seam: &Seam,
-        layer: Option<LayerId>,
-        sides: &[Few<Few<Place>>; 2],
-    ) -> Option<Box<[Few<Few<Place>>; 2]>> {
-        if self.garment.portions.is_empty() && !self.has_sides() {
-            return None;
-        }
-        let places = |sewn: &SewnEdge| -> Few<Place> {
-            let Some(layer) = sewn.layer.or(layer) else { return Few::new() };
-            match self.garment.is_portion(sewn.edge) {
-                true => self.in_layer(layer, sewn).into(),
-                false => self.through(layer, sewn).into(),
-            }
-        };
-        let through = [&seam.first, &seam.second].map(|chains| plies(chains, &mut |sewn| places(sewn)));
-        let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
-        (many(&through) > many(sides)).then(|| Box::new(through))
-    }
-
-    /// Every seam in every layer that it is sewn in.
-    pub fn stitchings(&self) -> Vec<Stitching> {
-        let mut all = Vec::with_capacity(self.garment.seams.len());
-        for (id, seam) in SeamId::enumerate(&self.garment.seams) {
-            for &layer in &self.layers.of_seam(seam) {
-                let mut whole = true;
-                let mut places = |sewn: &SewnEdge| -> Few<Place> {
-                    let mut places = Few::new();
-                    let is_there = sewn.layer.or(layer).is_some_and(|layer| {
-                        self.each_in_layer(layer, sewn, &mut |place| places.push(place))
-                    });
-                    // What one side takes may leave nothing on the other.
-                    whole &= !places.is_empty() || is_there && self.has_sides();
-                    places
-                };
-                let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));
-                let through = self.with_taken_out(seam, layer, &sides);
-                let goes_round = seam.ring().is_some_and(|ring| ring.way == RingWay::AllInOne);
-                let mut add = |Sided { sides, through, right, right_through, reach }| {
-                    let seam = id;
-                    all.push(Stitching { seam, layer, sides, through, right, right_through, reach, whole });
-                };
-                match self.has_sides() {
-                    true => by_side(self, sides, through, goes_round).into_vec().into_iter().for_each(add),
-                    false => add(Sided { through, ..Sided::both(sides) }),
-                }
-            }
-        }
-        all
-    }
-}
-
-/// The plies of a side, each of edges end to end. One that lies on a part of another is as long as that: its
-/// other edges are those of the other.
-fn plies(chains: &[Chain], places: &mut dyn FnMut(&SewnEdge) -> Few<Place>) -> Few<Few<Place>> {
-    let mut all = Few::new();
-    for chain in chains {
-        let own: Vec<Few<Place>> = chain.edges.iter().map(&mut *places).collect();
-        let Some(under) = chain.over.and_then(|over| Some((over, chains.get(over.ply)?))) else {
-            all.push(own.into_iter().flat_map(Few::into_vec).collect());
-            continue;
-        };
-        let (over, host) = under;
-        let mut ply = Few::new();
-        for (at, sewn) in host.edges.iter().enumerate() {
-            match at == over.edge {
-                true => ply.extend(own.iter().flatten().copied()),
-                false => ply.extend(
-                    places(sewn).into_vec().into_iter().map(|place| Place { elsewhere: true, ..place }),
-                ),
-            }
-        }
-        all.push(ply);
-    }
-    all
 }

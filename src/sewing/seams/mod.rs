@@ -11,11 +11,12 @@ mod way_round;
 
 use super::amounts::amount_of;
 use super::closure_pairs::closure_sides;
+use super::copies;
 use super::ends::Corners;
 use super::hands::{self, Pairing, Way};
 use super::lengths::Lengths;
 use super::model::{PartId, SeamEnd, SewnFit, SewnPly, SewnRun, SewnSeam, SewnSide, Uneven, Unmet, Unpaired};
-use super::sides::Reach;
+use super::reach::Reach;
 use super::stitching::{Finder, Place, Stitching};
 use super::surface::union::Signed;
 use crate::few::Few;
@@ -253,7 +254,7 @@ fn lay(
         }
     }
     if way == Way::Round {
-        let copies = |part: PartId| finder.drawn(part).map_or(1, |drawn| hands::times(drawn) as usize);
+        let copies = |part: PartId| finder.drawn(part).map_or(1, |drawn| copies::times(drawn) as usize);
         let rights = stitching.right_through.as_deref().or(stitching.right.as_ref());
         let mut rights = rights.into_iter().flatten().flatten();
         for strand in &mut strands {

@@ -4,10 +4,10 @@
 use super::model::{Face, FaceId, Side, SideId};
 use crate::garment::{CutHow, FoldOver, Garment};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::hands::times;
+use crate::sewing::copies::times;
 use crate::sewing::lengths::Lengths;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
-use crate::sewing::sides::Reach;
+use crate::sewing::reach::Reach;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
 

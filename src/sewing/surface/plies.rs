@@ -6,7 +6,7 @@ use crate::few::Few;
 use crate::garment::CutHow;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
-use crate::sewing::sides::Reach;
+use crate::sewing::reach::Reach;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
 use std::ops::Range;

@@ -1,0 +1,86 @@
+//! Every seam as often as it is sewn: in each layer, and on each side of the body where these differ.
+
+use super::sides::{Sided, by_side};
+use super::stitching::{Finder, Place, Stitching};
+use crate::few::Few;
+use crate::garment::{Chain, LayerId, RingWay, Seam, SeamId, SewnEdge};
+
+impl Finder<'_> {
+    /// The sides of a seam with the runs that something else takes, if there are any.
+    fn with_taken_out(
+        &self,
+        seam: &Seam,
+        layer: Option<LayerId>,
+        sides: &[Few<Few<Place>>; 2],
+    ) -> Option<Box<[Few<Few<Place>>; 2]>> {
+        if self.garment.portions.is_empty() && !self.has_sides() {
+            return None;
+        }
+        let places = |sewn: &SewnEdge| -> Few<Place> {
+            let Some(layer) = sewn.layer.or(layer) else { return Few::new() };
+            match self.garment.is_portion(sewn.edge) {
+                true => self.in_layer(layer, sewn).into(),
+                false => self.through(layer, sewn).into(),
+            }
+        };
+        let through = [&seam.first, &seam.second].map(|chains| plies(chains, &mut |sewn| places(sewn)));
+        let many = |sides: &[Few<Few<Place>>; 2]| sides.iter().flatten().map(|ply| ply.len()).sum::<usize>();
+        (many(&through) > many(sides)).then(|| Box::new(through))
+    }
+
+    /// Every seam in every layer that it is sewn in.
+    pub fn stitchings(&self) -> Vec<Stitching> {
+        let mut all = Vec::with_capacity(self.garment.seams.len());
+        for (id, seam) in SeamId::enumerate(&self.garment.seams) {
+            for &layer in &self.layers.of_seam(seam) {
+                let mut whole = true;
+                let mut places = |sewn: &SewnEdge| -> Few<Place> {
+                    let mut places = Few::new();
+                    let is_there = sewn.layer.or(layer).is_some_and(|layer| {
+                        self.each_in_layer(layer, sewn, &mut |place| places.push(place))
+                    });
+                    // What one side takes may leave nothing on the other.
+                    whole &= !places.is_empty() || is_there && self.has_sides();
+                    places
+                };
+                let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));
+                let through = self.with_taken_out(seam, layer, &sides);
+                let goes_round = seam.ring().is_some_and(|ring| ring.way == RingWay::AllInOne);
+                let mut add = |Sided { sides, through, right, right_through, reach }| {
+                    let seam = id;
+                    all.push(Stitching { seam, layer, sides, through, right, right_through, reach, whole });
+                };
+                match self.has_sides() {
+                    true => by_side(self, sides, through, goes_round).into_vec().into_iter().for_each(add),
+                    false => add(Sided { through, ..Sided::both(sides) }),
+                }
+            }
+        }
+        all
+    }
+}
+
+/// The plies of a side, each of edges end to end. One that lies on a part of another is as long as that: its
+/// other edges are those of the other.
+fn plies(chains: &[Chain], places: &mut dyn FnMut(&SewnEdge) -> Few<Place>) -> Few<Few<Place>> {
+    let mut all = Few::new();
+    for chain in chains {
+        let own: Vec<Few<Place>> = chain.edges.iter().map(&mut *places).collect();
+        let Some(under) = chain.over.and_then(|over| Some((over, chains.get(over.ply)?))) else {
+            all.push(own.into_iter().flat_map(Few::into_vec).collect());
+            continue;
+        };
+        let (over, host) = under;
+        let mut ply = Few::new();
+        for (at, sewn) in host.edges.iter().enumerate() {
+            match at == over.edge {
+                true => ply.extend(own.iter().flatten().copied()),
+                false => ply.extend(
+                    places(sewn).into_vec().into_iter().map(|place| Place { elsewhere: true, ..place }),
+                ),
+            }
+        }
+        all.push(ply);
+    }
+    all
+}
