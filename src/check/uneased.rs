@@ -48,7 +48,8 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
 fn edge_of(garment: &Garment, left: AlterationId, target: &Target) -> Option<EdgeId> {
     let before = garment.alterations.iter().take(left.index()).rev();
     let goal = before.filter_map(|one| match &one.dart {
-        Some(DartChange::Move(change)) => Some((one.targets.first()?, change)),
+        Some(DartChange::Move(change)) => Some((one.targets.first()?.edge, &**change)),
+        Some(DartChange::Let(change)) => Some((change.name, &change.opens)),
         _ => None,
     });
     let mut goal = goal.filter_map(|(moved, change)| match change.goal {
@@ -58,7 +59,7 @@ fn edge_of(garment: &Garment, left: AlterationId, target: &Target) -> Option<Edg
                     garment.is_run_of(target.edge, named)
                         || change.share.is_none() && garment.is_run_of(named, target.edge)
                 }
-                None => garment.is_run_of(target.edge, moved.edge),
+                None => garment.is_run_of(target.edge, moved),
             };
             is_it.then_some(edge)
         }

@@ -110,6 +110,9 @@ pub(super) fn completion_context(
     let leading = words.iter().skip(1).rev().find(|word| LEADING.contains(word)).copied();
     let names = fitting.is_none_or(|fitting| fitting.name || cursor.in_list);
     let values = fitting.is_none_or(|fitting| fitting.value);
+    // A place in an alteration of a dart is worked out, and may be a point of the piece.
+    let of_piece = first == "split" || first == "let" && words.get(1) == Some(&"dart");
+    let names = names || values && of_piece && cursor.context == Context::File;
     let mut expected = match (names, cursor.context) {
         _ if first.is_empty() && !cursor.in_list => CompletionContext::default(),
         (false, _) => CompletionContext::default(),
@@ -242,6 +245,9 @@ fn in_file(
     if words.iter().take(5).any(|&word| word == "dart") && matches!(first, "move" | "leave" | "close") {
         return of_dart(leading, words);
     }
+    if first == "let" && words.get(1) == Some(&"dart") {
+        return of_dart_let_in(leading, words);
+    }
     if first == "split" && words.contains(&"from") {
         return of_split(leading, words);
     }
@@ -278,6 +284,26 @@ fn of_dart(leading: Option<&str>, words: &[&str]) -> CompletionContext {
         Some("from" | "toward") => {
             CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
         }
+        _ => CompletionContext::default(),
+    }
+}
+
+/// What fits behind `let dart`.
+fn of_dart_let_in(leading: Option<&str>, words: &[&str]) -> CompletionContext {
+    let into = words.iter().position(|&word| word == "into").unwrap_or(words.len());
+    // Its piece, or a layer and its piece.
+    let own: Vec<String> = words.iter().skip(into + 1).take(2).map(|&word| word.to_owned()).collect();
+    let last = words.iter().rposition(|&word| leading == Some(word)).unwrap_or(0);
+    let turning = last > 0 && words.get(last - 1) == Some(&"turning");
+    match leading {
+        Some("into") => CompletionContext::parts(),
+        Some("to") if turning => CompletionContext::edges(own),
+        Some("at" | "to") => CompletionContext::spots(own),
+        Some("from" | "toward") => CompletionContext {
+            points_of: own.clone(),
+            take_ups_of: own.clone(),
+            ..CompletionContext::edges(own)
+        },
         _ => CompletionContext::default(),
     }
 }

@@ -3,7 +3,7 @@
 
 use crate::shape::crossing::paths_meet;
 use crate::shape::curve::smooth_curve;
-use crate::shape::line::{StraightLine, meet};
+use crate::shape::line::{Hit, StraightLine, meet};
 use crate::shape::outline::{Region, RingError, check_ring, is_anticlockwise, is_on};
 use crate::shape::path::{Nearest, Path};
 use crate::shape::place::move_ends;
@@ -330,6 +330,17 @@ pub fn wedge_at(
     let gap = Gap { edge, from: nearest.at.min(hit.at), to: nearest.at.max(hit.at) };
     let hinge = Gap { edge: hinge_edge, from: hinge_at.at, to: hinge_at.at };
     Ok(TakenWedge { gap, hinge, turning: if after { Turning::AfterShut } else { Turning::BeforeShut } })
+}
+
+/// Where two ways from `apex`, half of `angle` (radians) to each side of the way to the place `along` mm along the
+/// path, meet it nearest to that place. None where one does not.
+pub fn lap(path: &Path, along: f64, apex: Point, angle: f64) -> [Option<Hit>; 2] {
+    let middle = path.point_at_length(along);
+    [-0.5, 0.5].map(|half| {
+        let ray = StraightLine::through(apex, rotation_about(apex, half * angle) * middle)?;
+        let hits = meet(&ray, std::slice::from_ref(path)).into_iter().filter(|hit| hit.along > 0.0);
+        hits.min_by(|a, b| (a.at - along).abs().total_cmp(&(b.at - along).abs()))
+    })
 }
 
 /// A path drawn anew, without a corner, between the middle of the stretch from `low` to `from` and that of the one

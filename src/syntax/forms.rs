@@ -53,6 +53,11 @@ const FORMS: &[Form] = &[
     (Context::File, "overlap", "overlap sleeve along slash by 6"),
     (Context::File, "move", "move dart front.side_dart to armhole at 50% as armhole_dart"),
     (Context::File, "move", "move 40% of dart front.side_dart into front.waist_dart stopping 2 short trued"),
+    (
+        Context::File,
+        "let",
+        "let dart side_dart into front.side at 6 from underarm angle 18° to bust_point turning to hem at 50% pressed down",
+    ),
     (Context::File, "leave", "leave dart front.waist_dart as ease"),
     (Context::File, "close", "close dart yoke.shoulder_dart"),
     (Context::File, "seam", "seam side front.side to back.side"),

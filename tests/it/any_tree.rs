@@ -609,6 +609,11 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
         .boxed()
 }
 
+/// Where a dart opens.
+fn dart_place() -> BoxedStrategy<EdgePlace> {
+    (expr(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from }).boxed()
+}
+
 /// What an alteration of that kind says of the dart that it names.
 fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
     let left = prop_oneof![Just(LeftAs::Ease), Just(LeftAs::Gathers), Just(LeftAs::Flare)];
@@ -621,12 +626,21 @@ fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
             option::of(split).boxed()
         }
         AlterationKind::CloseDart => Just(Some(DartChange::Close)).boxed(),
+        AlterationKind::LetDart => {
+            let laid = prop_oneof![Just(DartLaid::CutOpen), name().prop_map(DartLaid::Toward)];
+            let ways = (option::of(expr()), laid, any::<bool>())
+                .prop_map(|(stopping, laid, trued)| DartWays { stopping, laid, trued });
+            (name(), dart_place(), value(), expr(), name(), option::of(dart_place()), ways)
+                .prop_map(|(name, place, angle, to, turning, ends, ways)| {
+                    let change = DartLet { name, place, angle, to, turning, ends, ways };
+                    Some(DartChange::Let(Box::new(change)))
+                })
+                .boxed()
+        }
         AlterationKind::LeaveDart => left.prop_map(|left| Some(DartChange::Leave(left))).boxed(),
         AlterationKind::MoveDart => {
-            let place =
-                (expr(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from });
             let goal = prop_oneof![
-                (name(), place).prop_map(|(edge, place)| DartGoal::Edge { edge, place }),
+                (name(), dart_place()).prop_map(|(edge, place)| DartGoal::Edge { edge, place }),
                 dotted().prop_map(DartGoal::Dart)
             ];
             let laid = prop_oneof![Just(DartLaid::CutOpen), name().prop_map(DartLaid::Toward)];

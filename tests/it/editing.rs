@@ -166,6 +166,15 @@ fn what_fits_the_place_is_offered() {
         offered("lengthen front at waist by 3 keeping front."),
         ["low", "side_low", "side_top", "top_left"]
     );
+    let into = offered("let dart side_dart into ");
+    assert!(into.contains(&"front".to_owned()) && into.contains(&"back".to_owned()), "{into:?}");
+    assert_eq!(offered("let dart side_dart into front."), ["hem", "side", "top", "inner", "waist"]);
+    let point = offered("let dart side_dart into front.side at 3 from low angle 9° to ");
+    assert!(point.contains(&"side_low".to_owned()), "{point:?}");
+    let through = offered("split front from one_dart through ");
+    assert!(through.contains(&"side_low".to_owned()), "{through:?}");
+    let turning = offered("let dart side_dart into front.side at 3 from low angle 9° to (3, 3) turning to ");
+    assert!(turning.contains(&"hem".to_owned()) && !turning.contains(&"low".to_owned()), "{turning:?}");
     assert_eq!(offered("set "), ["ease", "strap"]);
     assert_eq!(offered("let depth = x(back.")[0], "low");
     assert_eq!(offered("layer lining in "), ["shell"]);

@@ -46,6 +46,7 @@ mod layers_and_rows;
 mod laying;
 mod lengthening;
 mod lengths_alone;
+mod letting_in;
 mod manners;
 mod many_seams;
 mod meant_edges;

@@ -5,8 +5,8 @@ use super::papers::When;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    AlterationId, DartChange, DartGoal, DartMove, DartSplit, Dimension, EdgeId, Laying, PieceId, Symbol,
-    Target,
+    AlterationId, DartChange, DartGoal, DartLet, DartMove, DartSplit, Dimension, EdgeId, Laying, PieceId,
+    Symbol, Target,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, DartLaid, Dotted, Name};
@@ -74,6 +74,7 @@ impl Lowering<'_> {
             tree::DartChange::Move(change) => change,
             tree::DartChange::Leave(left) => return Some(DartChange::Leave(*left)),
             tree::DartChange::Close => return Some(DartChange::Close),
+            tree::DartChange::Let(change) => return self.lower_dart_let(change, target, id),
             tree::DartChange::Split(split) => return self.lower_dart_split(split, target, id),
         };
         let (when, piece) = (When::Altering(id), target.piece);
@@ -129,6 +130,34 @@ impl Lowering<'_> {
         let (goal, laid, named) = (goal?, laid?, named?);
         let trued = change.trued;
         Some(DartChange::Move(Box::new(DartMove { share, goal, named, stopping, laid, trued })))
+    }
+
+    fn lower_dart_let(
+        &self,
+        change: &tree::DartLet,
+        target: &Target,
+        id: AlterationId,
+    ) -> Option<DartChange> {
+        let (when, piece) = (When::Altering(id), target.piece);
+        let place = self.edge_place(piece, &change.place, when);
+        let angle = self.lower(&change.angle, when, Some(piece), Wanted::Angle);
+        let to = self.lower(&change.to, when, Some(piece), Wanted::Point);
+        let turning = self.find_edge(piece, &change.turning);
+        let ends = match &change.ends {
+            Some(ends) => self.edge_place(piece, ends, when).map(Some),
+            None => Some(None),
+        };
+        let ways = &change.ways;
+        let stopping = ways.stopping.as_ref().map(|by| self.lower(by, when, Some(piece), Wanted::Length));
+        let laid = self.pressed(piece, &ways.laid);
+        // A name that was taken is reported where it is declared.
+        let name = self.own_take_up(piece, &change.name);
+        let (place, turning, ends, laid, name) = (place?, turning?, ends?, laid?, name?);
+        let laid = Some(laid.map_or(Laying::CutOpen, Laying::Pressed));
+        let goal = DartGoal::Edge(target.edge, place);
+        let opens = DartMove { share: None, goal, named: None, stopping, laid, trued: ways.trued };
+        let turning = (turning, change.turning.span);
+        Some(DartChange::Let(Box::new(DartLet { name, angle, to, turning, ends, opens })))
     }
 
     /// The piece that is split and the dart that the split begins at.

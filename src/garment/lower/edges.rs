@@ -187,10 +187,10 @@ impl Lowering<'_> {
         self.declare_steps(piece);
     }
 
-    /// Darts that are moved under a name of their own. One that goes whole is the same dart.
+    /// Darts that are let in, or moved under a name of their own. One that goes whole is the same dart.
     fn declare_moved_darts(&mut self, piece: PieceId) {
         for at in 0..self.moved_darts.len() {
-            let Some(MovedDart { piece: of, dart, named, whole }) = self.moved_darts.get(at).cloned() else {
+            let Some(MovedDart { piece: of, dart, named }) = self.moved_darts.get(at).cloned() else {
                 continue;
             };
             if of != self.garment.piece(piece).name {
@@ -201,7 +201,7 @@ impl Lowering<'_> {
                 self.report_twice("edge, line or dart", &named, first);
                 continue;
             }
-            let moved = self.edge_named(piece, &dart).filter(|_| whole);
+            let moved = dart.and_then(|dart| self.edge_named(piece, &dart));
             self.add_edge(
                 piece,
                 &named.text,
@@ -461,26 +461,28 @@ impl Lowering<'_> {
     }
 }
 
-/// A dart that an alteration moves under a name of its own.
+/// A dart that an alteration moves under a name of its own, or lets in.
 #[derive(Clone)]
 pub(super) struct MovedDart {
     /// Its piece.
     piece: Arc<str>,
-    /// What it was called.
-    dart: Arc<str>,
+    /// What it was called, if all of that goes.
+    dart: Option<Arc<str>>,
     /// What it is called now.
     named: tree::Name,
-    /// All of it goes.
-    whole: bool,
 }
 
 fn moved_dart(statement: &tree::Statement) -> Option<MovedDart> {
     let StatementNode::Alteration(alteration) = &statement.node else { return None };
-    let Some(tree::DartChange::Move(change)) = &alteration.dart else { return None };
-    let [.., piece, dart] = alteration.targets.first()?.parts.as_slice() else { return None };
-    let named = change.named.clone()?;
-    let whole = change.share.is_none();
-    Some(MovedDart { piece: piece.text.clone(), dart: dart.text.clone(), named, whole })
+    let [.., piece, of] = alteration.targets.first()?.parts.as_slice() else { return None };
+    let (dart, named) = match alteration.dart.as_ref()? {
+        tree::DartChange::Move(change) => {
+            (change.share.is_none().then(|| of.text.clone()), change.named.clone()?)
+        }
+        tree::DartChange::Let(change) => (None, change.name.clone()),
+        _ => return None,
+    };
+    Some(MovedDart { piece: piece.text.clone(), dart, named })
 }
 
 /// The edges that an alteration moves with a step, each with its piece's name.

@@ -57,6 +57,8 @@ pub enum EndOfEdge {
 pub enum DartChange {
     /// Shut about the place that it is directed to, and opened elsewhere.
     Move(Box<DartMove>),
+    /// Let into an edge, the target: the paper turns about the place that it is cut to.
+    Let(Box<DartLet>),
     /// Not sewn.
     Leave(LeftAs),
     /// Shut: it is directed to a place on the outline.
@@ -74,6 +76,23 @@ pub struct DartSplit {
     pub through: Vec<Expression>,
     /// How far from each corner on its way it leaves it for a curve.
     pub rounded: Option<Expression>,
+}
+
+/// A dart that is let into an edge.
+#[derive(Clone, Debug)]
+pub struct DartLet {
+    /// Its name.
+    pub name: EdgeId,
+    /// How far it opens.
+    pub angle: Expression,
+    /// The place that it is cut to.
+    pub to: Expression,
+    /// The edge up to which the paper turns, and where it is named.
+    pub turning: (EdgeId, Span),
+    /// Where on that edge; none: where it is nearest to the place that the dart is cut to.
+    pub ends: Option<EdgePlace>,
+    /// Where it opens, and how it is sewn and laid: that is as if it were moved there.
+    pub opens: DartMove,
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
@@ -115,16 +134,24 @@ impl DartChange {
     /// The expressions in it.
     pub fn expressions(&self) -> Vec<&Expression> {
         match self {
-            DartChange::Move(change) => {
-                let place = match &change.goal {
-                    DartGoal::Edge(_, place) => place.expression(),
-                    DartGoal::Dart(..) => None,
-                };
-                change.share.iter().chain(place).chain(&change.stopping).collect()
+            DartChange::Move(change) => change.expressions().collect(),
+            DartChange::Let(change) => {
+                let ends = change.ends.as_ref().and_then(EdgePlace::expression);
+                change.opens.expressions().chain([&change.angle, &change.to]).chain(ends).collect()
             }
             DartChange::Split(split) => split.through.iter().chain(&split.rounded).collect(),
             DartChange::Leave(_) | DartChange::Close => Vec::new(),
         }
+    }
+}
+
+impl DartMove {
+    fn expressions(&self) -> impl Iterator<Item = &Expression> {
+        let place = match &self.goal {
+            DartGoal::Edge(_, place) => place.expression(),
+            DartGoal::Dart(..) => None,
+        };
+        self.share.iter().chain(place).chain(&self.stopping)
     }
 }
 

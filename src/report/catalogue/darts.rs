@@ -85,6 +85,13 @@ catalogue_entries! {
          shutting the old mouth, and letting the new one open. The cut must lie inside the piece, begin between \
          two corners, and end inside, where the paper turns.",
     );
+    DART_TURNING = mistake(
+        "dart/turning",
+        "paper that cannot turn so far for a dart",
+        "A dart is let in by cutting the paper to the place that the dart is directed to, and turning it about that \
+         place. Where the turning ends the paper laps over itself by the same angle: the lap must lie between two \
+         corners of one edge, clear of other darts, and its two sides must be equally long, or the edge has a step.",
+    );
     DART_CLOSE = mistake(
         "dart/close",
         "a dart shut in the middle of its piece",

@@ -128,8 +128,10 @@ pub(super) fn over_shut(
     at: f64,
     apart: f64,
 ) {
-    let trues =
-        placed.trued || matches!(&step.alteration.dart, Some(DartChange::Move(change)) if change.trued);
+    let is_let_in = matches!(&step.alteration.dart, Some(DartChange::Let(_)));
+    let trues = placed.trued
+        || matches!(&step.alteration.dart, Some(DartChange::Move(change)) if change.trued)
+        || is_let_in && apart <= STEP;
     let Some(path) = after.edges.get(edge).map(|edge| edge.path.clone()) else { return };
     let kink = kink_at(&path, at).to_degrees();
     if kink <= 1e-6 && apart <= 1e-6 {
@@ -141,7 +143,21 @@ pub(super) fn over_shut(
     let Some(own) = after.edges.get(edge) else { return };
     let (name, edge_name) = (&work.garment.edge(placed.name).name, &work.garment.edge(own.edge).name);
     let title = work.title(after.piece);
-    if apart > STEP {
+    if is_let_in && apart > STEP {
+        work.report(|size| {
+            let by = work.amount(apart);
+            let what = Title::new(format!(
+                "where the paper laps over itself, {edge_name} of {title} has a step of {by}"
+            ))
+            .in_sizes();
+            let message = Diagnostic::new(&catalogue::DART_TURNING, step.alteration.span, what)
+                .also(work.garment.edge(own.edge).span, "one side of the lap is longer than the other")
+                .help(format!(
+                    "let the turning end where {edge_name} is nearest to where {name} is directed: leave its place out"
+                ));
+            Finding::new(size, apart, message).about(title).figure("step", by)
+        });
+    } else if apart > STEP {
         work.report(|size| {
             let by = work.amount(apart);
             let what = Title::new(format!(

@@ -10,6 +10,7 @@ mod fold_out;
 mod halves;
 mod join;
 mod lengthen;
+mod let_dart;
 mod move_dart;
 mod open;
 mod redraw;
@@ -56,6 +57,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::FoldOut => Drawing::Reshape(fold_out::fold_out),
         AlterationKind::Spread | AlterationKind::Overlap => Drawing::Reshape(spread::spread),
         AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
+        AlterationKind::LetDart => Drawing::Reshape(let_dart::let_dart),
         AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
         AlterationKind::CloseDart => Drawing::Reshape(dart::close),
         AlterationKind::Split | AlterationKind::Unpair => Drawing::Split,

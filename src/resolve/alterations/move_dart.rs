@@ -31,6 +31,17 @@ struct Opens {
 /// Moves the target's dart, or a share of it.
 pub(super) fn move_dart(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let Some(DartChange::Move(change)) = &step.alteration.dart else { return None };
+    moved(work, step, target, drawn, change)
+}
+
+/// A piece with the target's dart, or a share of it, shut and opened elsewhere.
+pub(super) fn moved(
+    work: &Work,
+    step: &Step,
+    target: &Target,
+    drawn: &DrawnPiece,
+    change: &DartMove,
+) -> Option<DrawnPiece> {
     let share = share(work, change);
     let (at, placed, shut) = dart_with_mouth(work, target, drawn)?;
     let old = ring(drawn);

@@ -1,7 +1,8 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Alteration, AlterationKind, Amount, DartChange, DartGoal, DartMove, DartSplit, Expr, LeftAs, Name,
+    Alteration, AlterationKind, Amount, DartChange, DartGoal, DartLet, DartMove, DartSplit, Expr, LeftAs,
+    Name,
 };
 use pest::iterators::Pair;
 
@@ -13,6 +14,7 @@ impl Builder<'_> {
         let first = kids.next()?.as_str();
         match rule {
             Rule::move_dart => return self.move_dart(kids),
+            Rule::let_dart => return self.let_dart(kids),
             Rule::leave_dart => return self.leave_dart(kids),
             Rule::split_darts => return self.split_darts(kids),
             Rule::close_dart => {
@@ -125,6 +127,28 @@ impl Builder<'_> {
         };
         let trued = kids.has(Rule::k_trued);
         made.dart = Some(DartChange::Move(Box::new(DartMove { share, goal, named, stopping, laid, trued })));
+        Some(made)
+    }
+
+    /// What follows `let`.
+    fn let_dart(&mut self, mut kids: Kids) -> Option<Alteration> {
+        let mut made = bare(AlterationKind::LetDart);
+        let (name, edge, place) = (kids.nth(1)?, kids.nth(1)?, kids.next()?);
+        let (angle, to, turning) = (kids.nth(1)?, kids.nth(1)?, kids.nth(2)?);
+        let ends = match kids.only(Rule::edge_place) {
+            Some(ends) => Some(self.edge_place(ends)?),
+            None => None,
+        };
+        made.targets.push(self.dotted(edge));
+        made.dart = Some(DartChange::Let(Box::new(DartLet {
+            name: self.name(name),
+            place: self.edge_place(place)?,
+            angle: self.value(angle)?,
+            to: self.sum(to)?,
+            turning: self.name(turning),
+            ends,
+            ways: self.dart_ways(&mut kids)?,
+        })));
         Some(made)
     }
 

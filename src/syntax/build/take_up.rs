@@ -111,7 +111,7 @@ impl Builder<'_> {
         Some((to, WalkDart { about, ways: self.dart_ways(&mut kids)? }))
     }
 
-    fn dart_ways(&mut self, kids: &mut Kids) -> Option<DartWays> {
+    pub(super) fn dart_ways(&mut self, kids: &mut Kids) -> Option<DartWays> {
         let stopping = self.stopping(kids)?;
         let laid = self.dart_laid(kids)?;
         Some(DartWays { stopping, laid, trued: kids.has(Rule::k_trued) })

@@ -1,7 +1,9 @@
 //! Alterations, each in one line.
 
 use super::expression::{Printer, dotted, dotteds, names};
-use crate::syntax::tree::{Alteration, Amount, DartChange, DartGoal, DartMove, Dotted, Name, TargetForm};
+use crate::syntax::tree::{
+    Alteration, Amount, DartChange, DartGoal, DartLet, DartMove, Dotted, Name, TargetForm,
+};
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
@@ -61,6 +63,15 @@ impl Printer<'_> {
                 format!("{verb} {dart} from {from}{through} to {to} into {} as {named}{rounded}", names(into))
             }
             DartChange::Leave(left) => format!("{verb} {dart} as {}", left.word()),
+            DartChange::Let(change) => {
+                let DartLet { name, place, angle, to, turning, ends, ways } = &**change;
+                let ends = ends.as_ref().map_or(String::new(), |ends| format!(" {}", self.edge_place(ends)));
+                let (place, angle, to) = (self.edge_place(place), self.expr(angle), self.expr(to));
+                let (name, turning, ways) = (&name.text, &turning.text, self.dart_ways(ways));
+                format!(
+                    "{verb} {name} into {dart} {place} angle {angle} to {to} turning to {turning}{ends} {ways}"
+                )
+            }
             DartChange::Move(change) => {
                 let DartMove { share, goal, named, stopping, laid, trued } = &**change;
                 let share = share.as_ref().map_or(String::new(), |share| format!("{} of ", self.expr(share)));

@@ -83,7 +83,7 @@ impl Printer<'_> {
         format!("dart about {} to {} {}", self.expr(&dart.about), to.text, self.dart_ways(&dart.ways))
     }
 
-    fn dart_ways(&self, ways: &DartWays) -> String {
+    pub(super) fn dart_ways(&self, ways: &DartWays) -> String {
         let mut words = String::new();
         if let Some(stopping) = &ways.stopping {
             words = format!("stopping {} short ", self.expr(stopping));

@@ -37,6 +37,8 @@ pub enum AlterationKind {
     Overlap,
     /// A dart is shut about the place that it is directed to, and opens elsewhere.
     MoveDart,
+    /// An edge is cut to a place and opened there into a dart, and the paper from there on turns about that place.
+    LetDart,
     /// A dart is not sewn.
     LeaveDart,
     /// A dart that is directed to a place on the outline is shut, and is no more.
@@ -176,6 +178,7 @@ impl AlterationKind {
         AlterationKind::Spread,
         AlterationKind::Overlap,
         AlterationKind::MoveDart,
+        AlterationKind::LetDart,
         AlterationKind::LeaveDart,
         AlterationKind::CloseDart,
         AlterationKind::ShowZip,
@@ -415,6 +418,18 @@ impl AlterationKind {
                 participle: "altered at its dart",
                 targets: TargetForm::Dart,
                 needs: Need::Dart,
+                change: Change::Any,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
+            },
+            AlterationKind::LetDart => &AlterationForm {
+                verb: "let dart",
+                gerund: ("letting a dart into", ""),
+                participle: "opened for a dart",
+                targets: TargetForm::Edge,
+                needs: Need::Edge,
                 change: Change::Any,
                 line: LineFate::Stays,
                 fold: FoldFate::Stays,

@@ -1,18 +1,39 @@
 //! What an alteration does to a dart.
 
-use super::{DartLaid, Dotted, EdgePlace, Expr, Name};
+use super::{DartLaid, DartWays, Dotted, EdgePlace, Expr, Name};
 
 /// What an alteration does to the dart that it names.
 #[derive(Clone, Debug)]
 pub enum DartChange {
     /// `move dart …`
     Move(Box<DartMove>),
+    /// `let dart …`
+    Let(Box<DartLet>),
     /// `leave dart … as ease`
     Leave(LeftAs),
     /// `close dart …`
     Close,
     /// `split front from armhole_dart through bust_point to waist_dart …`
     Split(Box<DartSplit>),
+}
+
+/// A dart that is let into an edge, the one target, by cutting there and turning the paper.
+#[derive(Clone, Debug)]
+pub struct DartLet {
+    /// Its name.
+    pub name: Name,
+    /// Where on the edge it opens.
+    pub place: EdgePlace,
+    /// `angle 18°`: how far it opens.
+    pub angle: Expr,
+    /// The place that it is cut to.
+    pub to: Expr,
+    /// `turning to hem`: the edge up to which the paper turns …
+    pub turning: Name,
+    /// … and where on it; none: where it is nearest to the place that the dart is cut to.
+    pub ends: Option<EdgePlace>,
+    /// How it is sewn and laid.
+    pub ways: DartWays,
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
