@@ -21,6 +21,7 @@ mod model;
 mod notches;
 mod notions;
 mod openings;
+pub mod order;
 mod reach;
 mod seam_kinds;
 mod seams;

@@ -133,7 +133,8 @@ fn an_enclosed_zip_is_in_place_before_its_seam() {
     assert_eq!(jacket("baste zip; sew edge"), []);
     let shut = title("step/shut", "edge encloses zip, which is not in its place yet");
     assert_eq!(jacket("sew edge; baste zip"), shut);
-    assert_eq!(jacket("sew edge"), shut);
+    let forgotten = title("step/forgotten", "no step says when the closure zip is put in its place");
+    assert_eq!(jacket("sew edge"), forgotten);
 }
 
 #[test]

@@ -1,26 +1,16 @@
 //! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
 //! `step/circle`: the order of work against all that is to be done.
 
-mod buttons;
 mod circle;
-mod covered;
-mod jobs;
-mod joining;
 mod order;
-mod reach;
-mod rings;
-mod timetable;
-mod zips;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ActionTarget, FinishKind, Garment, LayerId, PieceId, SewnEdge, TakeUp};
+use crate::garment::{ActionTarget, Garment, LayerId, PieceId};
 use crate::report::{Diagnostic, catalogue};
+use crate::sewing::order::{Called, Job, Rules, Schedule, Slip, SlipOfStep, Work};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
-pub(super) use jobs::When;
-use jobs::{Job, Slip, Work};
-pub(super) use timetable::Timetable;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -49,21 +39,21 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         }
         return;
     }
-    let work = Work::new(garment, size);
-    for (slip, target, verb, layer, span) in &work.slips {
-        match slip {
-            Slip::Again(job, before) => diagnostics.push(again(&work, *job, before.span, *span)),
-            Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, *target) => {}
-            Slip::Nothing => match taken_away(&work, *target, *span) {
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    let schedule = Schedule::said(&work);
+    for slip in &schedule.slips {
+        match slip.slip {
+            Slip::Again(job, before) => diagnostics.push(again(&work, job, before.span, slip.span)),
+            Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, slip.target) => {}
+            Slip::Nothing => match taken_away(&work, slip.target, slip.span) {
                 Some(mistake) => diagnostics.push(mistake),
-                None => diagnostics.push(nothing(garment, *target, *verb, *layer, *span)),
+                None => diagnostics.push(nothing(garment, slip)),
             },
         }
     }
     if !garment.incomplete.steps {
-        forgotten(&work, diagnostics);
-        order::slips_of_order(&work, diagnostics);
-        reach::slips_of_reach(&work, size, diagnostics);
+        forgotten(&work, &schedule, diagnostics);
+        order::slips_of_order(&Rules::of(&work), &schedule, diagnostics);
     }
 }
 
@@ -112,115 +102,33 @@ fn taken_away(work: &Work, target: ActionTarget, span: Span) -> Option<Diagnosti
     Some(mistake.help("take it out of the step, or name the edge that is there now; a variation replaces all of the steps with replace steps { … }"))
 }
 
-const FUSED: &str = "fused on";
-
-/// What a job is called, where it is declared, and how a step would name it.
-struct Called {
-    what: String,
-    declared: Span,
-    step: String,
-    done: &'static str,
-}
-
-fn call(work: &Work, job: Job) -> Option<Called> {
-    let garment = work.garment;
-    let named = |what: String, declared: Span, step: String, done: &'static str| {
-        Some(Called { what, declared, step, done })
-    };
-    match job {
-        Job::Seam(at) => {
-            let seam = garment.seam(work.stitchings.get(at)?.seam);
-            named(format!("the seam {}", seam.name), seam.name_span, format!("sew {}", seam.name), "sewn")
-        }
-        Job::Finish(id, nth, _) => {
-            let finish = garment.finish(id);
-            let sewn: &SewnEdge = finish.edges.get(nth)?;
-            let is_hem = matches!(finish.kind, FinishKind::Hem(_));
-            // A step names the edge, whatever run of it is finished.
-            let whole = garment.edge(garment.whole_edge(sewn.edge));
-            let edge = format!("{}.{}", garment.part_name(sewn.layer, sewn.piece), whole.name);
-            let (verb, done) = if is_hem { ("hem", "hemmed") } else { ("finish", "finished") };
-            named(words::edge(garment, sewn.edge), sewn.span, format!("{verb} {edge}"), done)
-        }
-        Job::Closure(id) => {
-            let closure = garment.closure(id);
-            let what = format!("the closure {}", closure.name);
-            named(what, closure.name_span, format!("sew {}", closure.name), "sewn in")
-        }
-        Job::Place(id, _) => {
-            let placement = garment.placement(id);
-            let piece = &garment.piece(placement.piece).name;
-            let what = words::piece(garment, placement.piece);
-            named(what, placement.span, format!("place {piece}"), "placed")
-        }
-        Job::TakeUp(_, name) => {
-            let dart = garment.edge(name);
-            let what = format!("{} of {}", dart.name, garment.piece(dart.piece).title);
-            let open = garment.take_up(name).is_some_and(TakeUp::hangs_open);
-            let (verb, done) = if open { ("baste", "basted") } else { ("sew", "sewn") };
-            let step = format!("{verb} {}.{}", garment.piece(dart.piece).name, dart.name);
-            named(what, dart.span, step, done)
-        }
-        Job::Fuse(layer, piece) => {
-            let what = format!("{} of {}", words::piece(garment, piece), garment.layer(layer).name);
-            named(what, garment.layer(layer).span, format!("fuse {}", garment.piece(piece).name), FUSED)
-        }
-        Job::Cord(id) => {
-            let cord = garment.cord(id);
-            named(format!("the cord {}", cord.name), cord.span, format!("thread {}", cord.name), "threaded")
-        }
-        Job::Strap(id) => {
-            let strap = garment.strap(id);
-            let what = format!("the strap {}", strap.name);
-            named(what, strap.name_span, format!("place {}", strap.name), "sewn on")
-        }
-        Job::Gap(id) => {
-            let seam = garment.seam(id);
-            let span = seam.gaps.first().map_or(seam.name_span, |gap| gap.span);
-            let step = format!("slipstitch gap in {}", seam.name);
-            named(format!("the gap in {}", seam.name), span, step, "closed")
-        }
-    }
-}
-
-/// The layer that a job is in, where the same is done in several.
-fn layer_of(work: &Work, job: Job) -> Option<LayerId> {
-    match job {
-        Job::Seam(at) => work.stitchings.get(at)?.layer,
-        Job::Finish(_, _, layer) | Job::Place(_, layer) | Job::TakeUp(layer, _) => Some(layer),
-        Job::Closure(_) | Job::Fuse(..) | Job::Cord(_) | Job::Strap(_) | Job::Gap(_) => None,
-    }
-}
-
 /// Jobs that no step does; the same in several layers is reported once.
-fn forgotten(work: &Work, diagnostics: &mut Vec<Diagnostic>) {
+fn forgotten(work: &Work, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
+    if schedule.is_whole(work) {
+        return;
+    }
     let garment = work.garment;
-    let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize)> =
+    let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize, bool)> =
         indexmap::IndexMap::new();
-    // Nothing is done to an edge that is left raw, though a step may say so.
-    let is_done = |job: Job| match job {
-        Job::Finish(id, ..) => !matches!(garment.finish(id).kind, FinishKind::Raw),
-        _ => true,
-    };
-    for (&job, when) in work.jobs.iter().filter(|(job, _)| is_done(**job)) {
-        let Some(called) = call(work, job) else { continue };
-        let key = (called.declared, called.what.clone());
-        let group = groups.entry(key).or_insert((called, Vec::new(), 0));
-        match when {
+    for &job in work.jobs.iter().filter(|&&job| work.is_done(job)) {
+        let Some(called) = work.call(job) else { continue };
+        let key = (called.declared, called.step.clone());
+        let group = groups.entry(key).or_insert((called, Vec::new(), 0, matches!(job, Job::Fuse(..))));
+        match schedule.when(job) {
             Some(_) => group.2 += 1,
-            None => match layer_of(work, job) {
+            None => match work.layer_of_job(job) {
                 Some(layer) => group.1.push(layer),
-                None => diagnostics.push(no_step(garment, &group.0, &[])),
+                None => diagnostics.push(no_step(garment, &group.0, &[], group.3)),
             },
         }
     }
-    for (called, layers, done) in groups.values().filter(|(_, layers, _)| !layers.is_empty()) {
+    for (called, layers, done, fused) in groups.values().filter(|(_, layers, ..)| !layers.is_empty()) {
         let said: &[LayerId] = if *done > 0 { layers } else { &[] };
-        diagnostics.push(no_step(garment, called, said));
+        diagnostics.push(no_step(garment, called, said, *fused));
     }
 }
 
-fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic {
+fn no_step(garment: &Garment, called: &Called, layers: &[LayerId], fused: bool) -> Diagnostic {
     let names: Vec<String> = layers.iter().map(|&id| garment.layer(id).name.to_string()).collect();
     let (place, step) = match names.first() {
         Some(first) => (format!(" in {}", words::listed(&names)), format!("in {first} {}", called.step)),
@@ -228,7 +136,7 @@ fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic
     };
     let title = format!("no step says when {} is {}{place}", called.what, called.done);
     // What is not fused on can be sewn all the same.
-    let kind = if called.done == FUSED { &catalogue::STEP_UNFUSED } else { &catalogue::STEP_FORGOTTEN };
+    let kind = if fused { &catalogue::STEP_UNFUSED } else { &catalogue::STEP_FORGOTTEN };
     let mistake = Diagnostic::new(kind, called.declared, title).label("in no step");
     let last = garment.steps.last().map(|group| group.span);
     let mistake = match last {
@@ -239,9 +147,9 @@ fn no_step(garment: &Garment, called: &Called, layers: &[LayerId]) -> Diagnostic
 }
 
 fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
-    let (what, done) = match call(work, job) {
+    let (what, done) = match work.call(job) {
         Some(called) => (called.what, called.done),
-        None => ("this".to_owned(), "done"),
+        None => ("this".to_owned(), "done".to_owned()),
     };
     Diagnostic::new(&catalogue::STEP_TWICE, span, format!("{what} is {done} already"))
         .label("a second time")
@@ -249,13 +157,8 @@ fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {
         .help("it is sewn only once: remove one of the two, or say which layer each is for: in lining sew …")
 }
 
-fn nothing(
-    garment: &Garment,
-    target: ActionTarget,
-    verb: Verb,
-    layer: Option<LayerId>,
-    span: Span,
-) -> Diagnostic {
+fn nothing(garment: &Garment, slip: &SlipOfStep) -> Diagnostic {
+    let &SlipOfStep { target, verb, layer, span, .. } = slip;
     let in_layer = match layer {
         Some(layer) => format!(" in {}", garment.layer(layer).name),
         None => String::new(),

@@ -16,13 +16,13 @@
 //! last.
 
 use super::shut_in::seams_shut_in;
-use crate::check::steps::{Timetable, When};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, PieceId, SeamId};
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::Sewing;
+use crate::sewing::order::{Schedule, Timetable, When, Work};
 use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, PlyAt, Shut, StretchId, Surface, Union};
 use crate::syntax::tree::FitKind;
 use indexmap::IndexSet;
@@ -52,7 +52,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             return;
         }
     }
-    let timetable = Timetable::of(garment, size);
+    let timetable = timetable(garment, size);
     let judging =
         Judging { garment, size, sewing: &size.sewn, surface, shut, opened: opened(surface), timetable };
     let when = |shut: Shut| judging.when(shut).map_or(0, |when| when.at);
@@ -61,6 +61,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if let Some(timetable) = &judging.timetable {
         findings.extend(seams_shut_in(garment, size, surface, timetable, &bags));
     }
+}
+
+/// What the steps say; none of a garment without steps, and where they leave something out.
+fn timetable(garment: &Garment, size: &WorkedSize) -> Option<Timetable> {
+    if garment.steps_span.is_none() || garment.incomplete.steps {
+        return None;
+    }
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    Timetable::of(&work, &Schedule::said(&work))
 }
 
 fn too_many(garment: &Garment, size: &WorkedSize, count: usize) -> Finding {

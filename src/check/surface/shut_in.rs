@@ -1,10 +1,10 @@
 //! `step/shut` of what is caught in a bag: a flap or a collar between the two plies of a bag lies inside it
 //! until that is turned.
 
-use crate::check::steps::{Timetable, When};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::order::{Timetable, When};
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, Surface, Union};
 use indexmap::{IndexMap, IndexSet};
 

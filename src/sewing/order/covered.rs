@@ -1,47 +1,34 @@
-//! `step/early`: what is covered is done before it is covered.
+//! What is covered is done before it is covered.
 //!
 //! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn and hemmed, and
 //!   what is fused on it is fused, before.
 //! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed.
 
-use super::super::words;
-use super::jobs::{Job, When};
-use super::reach::{Early, Reach};
+use super::jobs::Job;
+use super::reach::Reach;
+use super::rule::Rule;
+use super::schedule::{Schedule, When};
+use super::why::Why;
 use crate::garment::{FinishKind, PieceId};
 use crate::sewing::surface::{FaceId, JoinedBy, Shut, StretchId};
 
 impl Reach<'_> {
     /// The ends of a folded piece are sewn, and what stiffens it is fused on, before the seam that takes
     /// both its edges.
-    pub(super) fn flaps(&self, early: &mut Vec<Early>) {
+    pub(super) fn flaps(&self, rules: &mut Vec<Rule>) {
         for face in self.surface.face_ids().filter(|&face| self.surface.face(face).flap) {
             let Some(shut) = self.shutting(face) else { continue };
+            let waits = Job::Seam(shut);
             let ends = self.surface.stretches_of(face).filter(|&stretch| !self.is_crossed(stretch, shut));
-            let seams: Vec<usize> = ends.filter_map(|stretch| self.seam(stretch)).collect();
-            let Some(first) = self.work.when(Job::Seam(shut)) else { continue };
-            let sooner = self.sewing_of(shut);
-            for at in seams.into_iter().filter(|at| *at != shut) {
-                if let Some(second) = self.work.when(Job::Seam(at)).filter(|second| *second > first) {
-                    let (later, why) = (self.sewing_of(at), "whose ends it shuts");
-                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
-                }
-            }
-            for stretch in self.surface.stretches_of(face).filter(|&stretch| self.is_shut_by(stretch, shut)) {
-                let Some((job, later)) = self.finish(stretch) else { continue };
-                if let Some(second) = self.work.when(job).filter(|second| *second > first) {
-                    let why = "whose ends it shuts";
-                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
-                }
-            }
-            let part = self.sewing.part(self.surface.face(face).part);
-            for (job, when) in &self.work.jobs {
-                let (&Job::Fuse(_, piece), &Some(second)) = (job, when) else { continue };
-                if piece == part.part.piece && second > first {
-                    let later = format!("fusing {}", words::piece(self.work.garment, piece));
-                    let why = "which it covers";
-                    early.push(Early { sooner: sooner.clone(), first, later, second, why });
-                }
-            }
+            let seams = ends.filter_map(|stretch| self.seam(stretch)).filter(|at| *at != shut);
+            rules.extend(seams.map(|at| Rule::jobs(waits, Job::Seam(at), Why::ShutsEnds)));
+            let hems = self.surface.stretches_of(face).filter(|&stretch| self.is_shut_by(stretch, shut));
+            let hems = hems.filter_map(|stretch| self.finish(stretch));
+            rules.extend(hems.map(|hem| Rule::jobs(waits, hem, Why::ShutsEnds)));
+            let own = self.piece(face);
+            let fused =
+                self.work.jobs.iter().filter(|job| matches!(job, Job::Fuse(_, piece) if *piece == own));
+            rules.extend(fused.map(|&job| Rule::jobs(waits, job, Why::Covers)));
         }
     }
 
@@ -86,43 +73,40 @@ impl Reach<'_> {
             })
     }
 
-    /// What is fused is fused before all of its piece is closed in.
-    pub(super) fn fusing(&self, early: &mut Vec<Early>) {
-        let fused: Vec<(PieceId, When)> = self
+    /// What is fused only once all of its piece is closed in: which rule that breaks, of those given.
+    pub fn fused_late(&self, schedule: &Schedule) -> Vec<(Job, When, Job, When)> {
+        let fused: Vec<(Job, PieceId, When)> = self
             .work
             .jobs
             .iter()
-            .filter_map(|(job, when)| match job {
-                Job::Fuse(_, piece) => Some((*piece, (*when)?)),
+            .filter_map(|&job| match job {
+                Job::Fuse(_, piece) => Some((job, piece, schedule.when(job)?)),
                 _ => None,
             })
             .collect();
         if fused.is_empty() {
-            return;
+            return Vec::new();
         }
-        let closed = self.closed_in();
-        for (piece, second) in fused {
+        let closed = self.closed_in(schedule);
+        let late = |(job, piece, second): (Job, PieceId, When)| {
             let faces = self.surface.face_ids().filter(|&face| self.piece(face) == piece);
             let covers: Option<Vec<(When, usize)>> =
                 faces.map(|face| closed.get(face.index()).copied().flatten()).collect();
-            let last = covers.and_then(|covers| covers.into_iter().max());
-            if let Some((first, at)) = last.filter(|(first, _)| *first < second) {
-                let later = format!("fusing {}", words::piece(self.work.garment, piece));
-                let sooner = self.sewing_of(at);
-                early.push(Early { sooner, first, later, second, why: "which it covers" });
-            }
-        }
+            let (first, at) = covers?.into_iter().max().filter(|(first, _)| *first < second)?;
+            Some((Job::Seam(at), first, job, second))
+        };
+        fused.into_iter().filter_map(late).collect()
     }
 
     fn piece(&self, face: FaceId) -> PieceId {
-        self.sewing.part(self.surface.face(face).part).part.piece
+        self.work.sewing.part(self.surface.face(face).part).part.piece
     }
 
     /// Of each face when the first bag that it lies in is closed, and by which seam; none of one that lies
     /// in no bag.
-    fn closed_in(&self) -> Vec<Option<(When, usize)>> {
+    fn closed_in(&self, schedule: &Schedule) -> Vec<Option<(When, usize)>> {
         let sewn =
-            |stretch: StretchId| self.seam(stretch).and_then(|at| Some((self.work.when(Job::Seam(at))?, at)));
+            |stretch: StretchId| self.seam(stretch).and_then(|at| Some((schedule.when(Job::Seam(at))?, at)));
         let when = |shut: Shut| match shut {
             Shut::Join(join) => {
                 let join = self.surface.join(join);

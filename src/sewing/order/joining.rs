@@ -1,6 +1,6 @@
 //! Which seams join the pieces that an edge runs over.
 
-use super::jobs::{Job, When, Work};
+use super::jobs::Work;
 use crate::garment::{Chain, LayerId, SewnEdge};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, Place};
@@ -41,29 +41,6 @@ impl<'w, 'g> Joining<'w, 'g> {
             }
         }
         Joining { work, by_edge }
-    }
-
-    /// The seam between the two edges' pieces, where the edges run on, if every such seam is sewn
-    /// only after `when`: the soonest. None where there is no such seam, or one is never sewn (that
-    /// is reported by itself).
-    pub(super) fn too_late(
-        &self,
-        one: &Place,
-        other: &Place,
-        but: Option<usize>,
-        when: When,
-    ) -> Option<(usize, When)> {
-        let mut soonest: Option<(usize, When)> = None;
-        for at in self.between(one, other, but) {
-            let sewn = self.work.when(Job::Seam(at))?;
-            if sewn < when {
-                return None;
-            }
-            if soonest.is_none_or(|(_, least)| sewn < least) {
-                soonest = Some((at, sewn));
-            }
-        }
-        soonest.filter(|(_, sewn)| *sewn > when)
     }
 
     /// The stitchings between the two edges' pieces where the edges run on, but for one.

@@ -1,0 +1,225 @@
+//! Everything that is to be done to make a garment, each thing once.
+
+use crate::garment::{
+    ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
+    SeamId, StrapId,
+};
+use crate::resolve::SizedGarment;
+use crate::sewing::{Finder, Place, Sewing, Stitching};
+use indexmap::{IndexMap, IndexSet};
+use std::collections::HashMap;
+
+/// Something that is done for good just once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Job {
+    /// A seam in a layer, by its place among the stitchings.
+    Seam(usize),
+    /// The finish of one named edge in one layer: the finish, the edge in it, the layer.
+    Finish(FinishId, usize, LayerId),
+    /// A closure that no seam encloses.
+    Closure(ClosureId),
+    /// A zip that a seam encloses is put in its place, where that seam takes it in.
+    PutIn(ClosureId),
+    /// A placement in one layer.
+    Place(PlacementId, LayerId),
+    /// A dart or another take-up of a part: the layer, and its name on the piece.
+    TakeUp(LayerId, EdgeId),
+    /// A fused part.
+    Fuse(LayerId, PieceId),
+    /// A cord that is threaded.
+    Cord(CordId),
+    /// A strap that is sewn on.
+    Strap(StrapId),
+    /// What is turned through the gap of a seam.
+    Turn(SeamId),
+    /// The gap of a seam that is closed by hand.
+    Gap(SeamId),
+}
+
+/// The work on one size.
+pub struct Work<'a> {
+    /// What is made.
+    pub garment: &'a Garment,
+    /// One size of it, drawn.
+    pub sized: &'a SizedGarment,
+    /// The same, put together.
+    pub sewing: &'a Sewing,
+    /// Finds the edges that names mean.
+    pub finder: Finder<'a>,
+    /// Which edges each seam takes.
+    pub stitchings: &'a [Stitching],
+    /// Every job, in the order in which the garment declares them.
+    pub jobs: IndexSet<Job>,
+    by_seam: HashMap<SeamId, Vec<usize>>,
+    finishes_by_edge: IndexMap<EdgeId, Vec<Job>>,
+    by_piece: HashMap<PieceId, Vec<Job>>,
+}
+
+impl<'a> Work<'a> {
+    /// Lists the jobs.
+    pub fn new(garment: &'a Garment, sized: &'a SizedGarment, sewing: &'a Sewing) -> Self {
+        let (finder, stitchings) = (sewing.finder(garment, sized), &sewing.stitchings);
+        let mut work = Work {
+            garment,
+            sized,
+            sewing,
+            finder,
+            stitchings,
+            jobs: IndexSet::new(),
+            by_seam: HashMap::new(),
+            finishes_by_edge: IndexMap::new(),
+            by_piece: HashMap::new(),
+        };
+        work.list_jobs();
+        work
+    }
+
+    fn list_jobs(&mut self) {
+        let garment = self.garment;
+        for (at, stitching) in self.stitchings.iter().enumerate() {
+            if stitching.places().next().is_some() {
+                self.jobs.insert(Job::Seam(at));
+                self.by_seam.entry(stitching.seam).or_default().push(at);
+            }
+        }
+        for (id, finish) in FinishId::enumerate(&garment.finishes) {
+            for (nth, sewn) in finish.edges.iter().enumerate() {
+                for layer in self.finder.layers.meant(sewn.layer, sewn.piece) {
+                    if self.finder.in_layer(layer, sewn).is_empty() {
+                        continue;
+                    }
+                    let job = Job::Finish(id, nth, layer);
+                    self.jobs.insert(job);
+                    self.finishes_by_edge.entry(garment.whole_edge(sewn.edge)).or_default().push(job);
+                }
+            }
+        }
+        for (id, closure) in ClosureId::enumerate(&garment.closures) {
+            if !self.is_enclosed(id) && closure.kind.is_some() {
+                self.jobs.insert(Job::Closure(id));
+            } else if matches!(closure.kind, Some(ClosureKind::Zipper { .. })) {
+                self.jobs.insert(Job::PutIn(id));
+            }
+        }
+        for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
+            for layer in self.finder.layers.meant(placement.layer, placement.piece) {
+                self.jobs.insert(Job::Place(id, layer));
+                self.by_piece.entry(placement.piece).or_default().push(Job::Place(id, layer));
+            }
+        }
+        for part in garment.parts().into_iter().filter(|part| !garment.layer(part.layer).fused) {
+            let take_ups = self.sized.paper(part.paper).map_or(&[][..], |drawn| &drawn.take_ups);
+            for take_up in take_ups {
+                self.jobs.insert(Job::TakeUp(part.layer, take_up.name));
+            }
+        }
+        for (id, layer) in LayerId::enumerate(&garment.layers).filter(|(_, layer)| layer.fused) {
+            for &piece in &layer.pieces {
+                let job = Job::Fuse(id, piece);
+                self.jobs.insert(job);
+                self.by_piece.entry(piece).or_default().push(job);
+            }
+        }
+        for (id, _) in CordId::enumerate(&garment.cords) {
+            self.jobs.insert(Job::Cord(id));
+        }
+        for (id, strap) in StrapId::enumerate(&garment.straps).filter(|(_, strap)| !strap.poisoned) {
+            self.jobs.insert(Job::Strap(id));
+            self.by_piece.entry(strap.piece).or_default().push(Job::Strap(id));
+        }
+        for (id, seam) in SeamId::enumerate(&garment.seams) {
+            if !seam.gaps.is_empty() {
+                self.jobs.insert(Job::Turn(id));
+                self.jobs.insert(Job::Gap(id));
+            }
+        }
+    }
+
+    /// Whether a seam encloses the closure, a zip: then the seam's sewing finishes it. Buttons are sewn on
+    /// afterwards.
+    pub(super) fn is_enclosed(&self, closure: ClosureId) -> bool {
+        if matches!(self.garment.closure(closure).kind, Some(ClosureKind::Fasteners(_))) {
+            return false;
+        }
+        let seams = self.garment.seams.iter();
+        seams.flat_map(|seam| &seam.enclosing).any(|&(enclosed, _)| enclosed == closure)
+    }
+
+    pub(super) fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Vec<Job> {
+        let all = self.by_seam.get(&id).map_or(&[][..], Vec::as_slice);
+        let is_meant = |&&at: &&usize| layer.is_none_or(|layer| self.is_in_layer(at, layer));
+        all.iter().filter(is_meant).map(|&at| Job::Seam(at)).collect()
+    }
+
+    /// Whether a stitching lies, at least on one side, in the layer.
+    fn is_in_layer(&self, stitching: usize, layer: LayerId) -> bool {
+        let Some(stitching) = self.stitchings.get(stitching) else { return false };
+        match stitching.layer {
+            Some(own) => own == layer,
+            None => stitching.places().any(|place| self.layer_of(place) == layer),
+        }
+    }
+
+    /// The layer of a place.
+    pub fn layer_of(&self, place: &Place) -> LayerId {
+        self.finder.part(place.part).layer
+    }
+
+    pub(super) fn finish_jobs(&self, edge: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+        let garment = self.garment;
+        let same = |of: EdgeId| of == edge || garment.is_run_of(of, edge) || garment.is_run_of(edge, of);
+        let found = match self.finishes_by_edge.get(&edge) {
+            Some(jobs) => jobs.clone(),
+            None => {
+                let others = self.finishes_by_edge.iter().filter(|(of, _)| same(**of));
+                let mut jobs: Vec<Job> = others.flat_map(|(_, jobs)| jobs.iter().copied()).collect();
+                jobs.sort_by_key(|job| self.jobs.get_index_of(job));
+                jobs
+            }
+        };
+        let is_meant = |job: &Job| match job {
+            Job::Finish(_, _, own) => layer.is_none_or(|layer| layer == *own),
+            _ => false,
+        };
+        found.into_iter().filter(is_meant).collect()
+    }
+
+    /// The take-up of that name, also on what its piece was split or joined into.
+    pub(super) fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+        let is_meant = |job: &&Job| match job {
+            Job::TakeUp(own, run) => {
+                self.garment.is_run_of(*run, name) && layer.is_none_or(|layer| layer == *own)
+            }
+            _ => false,
+        };
+        self.jobs.iter().filter(is_meant).copied().collect()
+    }
+
+    pub(super) fn piece_jobs(
+        &self,
+        piece: PieceId,
+        layer: Option<LayerId>,
+        kind: impl Fn(&Job) -> bool,
+    ) -> Vec<Job> {
+        let all = self.by_piece.get(&piece).map_or(&[][..], Vec::as_slice);
+        let is_meant = |job: &&Job| match job {
+            Job::Place(_, own) | Job::Fuse(own, _) => layer.is_none_or(|layer| layer == *own),
+            Job::Strap(id) => layer.is_none() || layer == self.garment.strap(*id).layer,
+            _ => false,
+        };
+        all.iter().filter(|job| kind(job)).filter(is_meant).copied().collect()
+    }
+
+    /// The jobs of a seam, one for each layer that it is sewn in.
+    pub fn of_seam(&self, id: SeamId) -> &[usize] {
+        self.by_seam.get(&id).map_or(&[][..], Vec::as_slice)
+    }
+
+    /// Whether a job leaves something to do: nothing is done to an edge that is left raw.
+    pub fn is_done(&self, job: Job) -> bool {
+        match job {
+            Job::Finish(id, ..) => !matches!(self.garment.finish(id).kind, FinishKind::Raw),
+            _ => true,
+        }
+    }
+}

@@ -1,0 +1,129 @@
+//! What is closed to a folded ring goes round a ring.
+//!
+//! Where a folded band is closed to a ring already, a cuff whose ends are sewn, no other ply of its seam may
+//! still lie open that another seam closes later, a sleeve before its underarm seam: that seam would end
+//! inside the band.
+//!
+//! What a seam runs over from one edge of a piece to another of the same piece, round a sleeve from the back
+//! of its wrist to the front, is joined there before. So is what it runs over from the left copy to the right
+//! one, where the other ply is whole already.
+
+use super::doing::Doing;
+use super::jobs::Job;
+use super::meeting::Meeting;
+use super::reach::Reach;
+use super::rule::{Needs, Rule};
+use super::why::Why;
+use crate::sewing::PartId;
+use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt};
+use indexmap::IndexMap;
+
+/// One sewing of a seam: its place among the sewn seams, and which time it is.
+type Sewing = (usize, u32);
+
+impl Reach<'_> {
+    /// Rings that are sewn to what is closed only later.
+    pub(super) fn rings(&self, rules: &mut Vec<Rule>) {
+        for ((sewn, _), plies) in self.plies() {
+            let plies: Vec<Vec<JoinedPly>> = plies.into_values().collect();
+            let Some(at) = self.seams.get(sewn).copied().flatten().filter(|_| plies.len() > 1) else {
+                continue;
+            };
+            let waits = Doing::Job(Job::Seam(at));
+            let meeting = |one: &JoinedPly, next: &JoinedPly| Meeting {
+                start: self.corner(next.stretch, next.against),
+                goal: self.corner(one.stretch, !one.against),
+                own: sewn,
+            };
+            for pair in plies.iter().flat_map(|ply| ply.windows(2)) {
+                if let [one, next] = pair
+                    && self.part(one) == self.part(next)
+                {
+                    self.add(rules, waits, meeting(one, next), &[], Why::Crosses, None);
+                }
+            }
+            let ends = |ply: &Vec<JoinedPly>| Some((*ply.last()?, *ply.first()?));
+            // Single plies may be closed to a ring round what is closed later: a sleeve is set in flat or round.
+            let is_folded = |(last, _): &(JoinedPly, JoinedPly)| {
+                self.surface.face(self.surface.face_of(last.stretch)).flap
+            };
+            let folded: Vec<Meeting> = plies
+                .iter()
+                .filter_map(ends)
+                .filter(is_folded)
+                .map(|(last, start)| meeting(&last, &start))
+                .filter(|ring| self.can_meet(ring))
+                .collect();
+            if !folded.is_empty() {
+                for (last, start) in plies.iter().filter_map(ends) {
+                    self.add(rules, waits, meeting(&last, &start), &folded, Why::GoesRound, None);
+                }
+            }
+        }
+    }
+
+    /// Seams that are sewn on the left and on the right and run on from the one into the other: over plies that
+    /// are joined there already, and over others that are joined only later.
+    pub(super) fn middles(&self, rules: &mut Vec<Rule>) {
+        let all = self.plies();
+        for (&(sewn, sewing), left) in all.iter().filter(|((_, sewing), _)| sewing % 2 == 0) {
+            let Some(right) = all.get(&(sewn, sewing + 1)) else { continue };
+            let Some(at) = self.seams.get(sewn).copied().flatten() else { continue };
+            for at_end in [false, true] {
+                let corner = |plies: &Vec<JoinedPly>| {
+                    let ply = if at_end { plies.last() } else { plies.first() }?;
+                    Some(self.corner(ply.stretch, at_end != ply.against))
+                };
+                let both = left.iter().filter_map(|(ply, plies)| {
+                    Some(Meeting { start: corner(plies)?, goal: corner(right.get(ply)?)?, own: sewn })
+                });
+                let both: Vec<Meeting> = both.filter(|meeting| self.can_meet(meeting)).collect();
+                let group = Some(rules.len());
+                for &meeting in &both {
+                    // A ply waits for the others that are whole by then.
+                    let others: Vec<Meeting> = both.iter().copied().filter(|one| *one != meeting).collect();
+                    if !others.is_empty() {
+                        self.add(rules, Doing::Job(Job::Seam(at)), meeting, &others, Why::Crosses, group);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Adds that a seam waits for a meeting, unless nothing has to be sewn for that or nothing brings it about.
+    fn add(
+        &self,
+        rules: &mut Vec<Rule>,
+        waits: Doing,
+        meeting: Meeting,
+        given: &[Meeting],
+        why: Why,
+        one_of: Option<usize>,
+    ) {
+        if let Some(Some(_)) = self.meet(&meeting, &|_| Some(())) {
+            let rule = Rule::new(waits, Needs::Met(meeting), why);
+            rules.push(Rule { given: given.to_vec(), one_of, ..rule });
+        }
+    }
+
+    fn can_meet(&self, meeting: &Meeting) -> bool {
+        self.meet(meeting, &|_| Some(())).is_some()
+    }
+
+    fn part(&self, ply: &JoinedPly) -> PartId {
+        self.surface.face(self.surface.face_of(ply.stretch)).part
+    }
+
+    /// The plies of every sewing of every seam, stretch by stretch.
+    fn plies(&self) -> IndexMap<Sewing, IndexMap<PlyAt, Vec<JoinedPly>>> {
+        let mut all: IndexMap<Sewing, IndexMap<PlyAt, Vec<JoinedPly>>> = IndexMap::new();
+        for join in &self.surface.joins {
+            let JoinedBy::Seam { sewn, sewing, .. } = join.by else { continue };
+            let plies = all.entry((sewn, sewing)).or_default();
+            for &ply in join.plies.iter().filter(|ply| ply.at != PlyAt::Caught) {
+                plies.entry(ply.at).or_default().push(ply);
+            }
+        }
+        all
+    }
+}

@@ -1,0 +1,255 @@
+//! When the steps of a garment do what is to be done.
+
+use super::doing::Doing;
+use super::jobs::{Job, Work};
+use crate::garment::{Action, ActionTarget, Catcher, ClosureId, LayerId, SeamId, StepGroup, TakeUp};
+use crate::source::Span;
+use crate::syntax::tree::Verb;
+use std::collections::HashMap;
+
+/// When something is done: its place in the order of work, and where that is said.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct When {
+    /// Counts actions and their targets from the first step on.
+    pub at: usize,
+    /// The words that name it.
+    pub span: Span,
+}
+
+/// What is wrong with one action.
+#[derive(Clone, Copy, Debug)]
+pub enum Slip {
+    /// All of it is done already: what, and when it was done first.
+    Again(Job, When),
+    /// There is nothing of the kind to be done.
+    Nothing,
+}
+
+/// A target of an action that is wrong by itself.
+#[derive(Clone, Copy, Debug)]
+pub struct SlipOfStep {
+    /// What is wrong.
+    pub slip: Slip,
+    /// What the action is done to.
+    pub target: ActionTarget,
+    /// What is done to it.
+    pub verb: Verb,
+    /// The layer that the action names.
+    pub layer: Option<LayerId>,
+    /// The words that name the target.
+    pub span: Span,
+}
+
+/// One target of one action, and what it does.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Act {
+    /// The group of steps, its action and the target, by their places.
+    pub place: (usize, usize, usize),
+    /// What is done by it for the first time.
+    pub jobs: Vec<Job>,
+}
+
+/// When each job is done.
+#[derive(Clone, Debug, Default)]
+pub struct Schedule {
+    done: HashMap<Job, When>,
+    /// When closures were basted or sewn for the first time.
+    in_place: HashMap<ClosureId, When>,
+    /// When it was turned, and through which seam's gap; none: whichever there is.
+    pub turned: Vec<(When, Option<SeamId>)>,
+    /// Actions that are wrong by themselves.
+    pub slips: Vec<SlipOfStep>,
+    /// All targets of all actions, in their order.
+    pub acts: Vec<Act>,
+}
+
+impl Schedule {
+    /// Of the steps that the maker says.
+    pub fn said(work: &Work) -> Schedule {
+        let mut schedule = Schedule::default();
+        let groups: &[StepGroup] = &work.garment.steps;
+        for (of_group, group) in groups.iter().enumerate() {
+            for (of_action, action) in group.actions.iter().enumerate() {
+                for (nth, &(target, span)) in action.targets.iter().enumerate() {
+                    schedule.act(work, action, target, span, (of_group, of_action, nth));
+                }
+                // Words alone keep their place too.
+                if action.targets.is_empty() {
+                    schedule.acts.push(Act { place: (of_group, of_action, 0), jobs: Vec::new() });
+                }
+            }
+        }
+        schedule
+    }
+
+    /// Of jobs in that order, each a step of its own.
+    pub fn of(work: &Work, order: impl Iterator<Item = Job>) -> Schedule {
+        let mut schedule = Schedule::default();
+        for (at, job) in order.enumerate() {
+            let when = When { at, span: work.declared(job) };
+            schedule.done.insert(job, when);
+            match job {
+                Job::Closure(id) | Job::PutIn(id) => {
+                    schedule.in_place.entry(id).or_insert(when);
+                }
+                Job::Turn(id) => schedule.turned.push((when, Some(id))),
+                _ => {}
+            }
+        }
+        schedule
+    }
+
+    fn act(
+        &mut self,
+        work: &Work,
+        action: &Action,
+        target: ActionTarget,
+        span: Span,
+        place: (usize, usize, usize),
+    ) {
+        let when = When { at: self.acts.len(), span };
+        let slip = |slip: Slip| SlipOfStep { slip, target, verb: action.verb, layer: action.layer, span };
+        let jobs = match self.meant(work, action, target, when) {
+            Meant::Done(jobs) => jobs,
+            Meant::OnTop => {
+                self.acts.push(Act { place, jobs: Vec::new() });
+                return;
+            }
+        };
+        let jobs: Vec<Job> = jobs.into_iter().filter(|job| work.jobs.contains(job)).collect();
+        let Some(&first) = jobs.first() else {
+            self.acts.push(Act { place, jobs: Vec::new() });
+            self.slips.push(slip(Slip::Nothing));
+            return;
+        };
+        let mut did: Vec<Job> = Vec::with_capacity(1);
+        for &job in &jobs {
+            self.done.entry(job).or_insert_with(|| {
+                did.push(job);
+                when
+            });
+        }
+        // It may be turned more than once, and put in its place before it is sewn.
+        let may_be_again = matches!(first, Job::Turn(_) | Job::PutIn(_));
+        if did.is_empty()
+            && !may_be_again
+            && let Some(before) = self.when(first)
+        {
+            self.slips.push(slip(Slip::Again(first, before)));
+        }
+        self.acts.push(Act { place, jobs: did });
+    }
+
+    /// What an action means by its target.
+    fn meant(&mut self, work: &Work, action: &Action, target: ActionTarget, when: When) -> Meant {
+        let layer = action.layer;
+        let jobs = match (action.verb, target) {
+            // What hangs open below its edge is basted there.
+            (Verb::Baste, ActionTarget::TakeUp(of, name))
+                if work.garment.take_up(name).is_some_and(TakeUp::hangs_open) =>
+            {
+                let jobs = work.take_up_jobs(name, of.or(layer));
+                let is_open = |job: &Job| work.jobs.contains(job) && self.when(*job).is_none();
+                if jobs.iter().any(|job| !is_open(job)) {
+                    return Meant::OnTop;
+                }
+                jobs
+            }
+            (Verb::Press, _)
+            | (Verb::Baste, ActionTarget::Seam(_) | ActionTarget::TakeUp(..))
+            | (Verb::Thread, ActionTarget::Edge(..)) => return Meant::OnTop,
+            (Verb::Baste, ActionTarget::Closure(id)) => {
+                self.in_place.entry(id).or_insert(when);
+                match work.jobs.contains(&Job::PutIn(id)) {
+                    true => vec![Job::PutIn(id)],
+                    false => return Meant::OnTop,
+                }
+            }
+            (Verb::Sew, ActionTarget::Closure(id)) if work.is_enclosed(id) => {
+                self.in_place.entry(id).or_insert(when);
+                match work.jobs.contains(&Job::PutIn(id)) {
+                    true => vec![Job::PutIn(id)],
+                    false => return Meant::OnTop,
+                }
+            }
+            (Verb::TurnThroughGap, ActionTarget::Seam(id)) => {
+                if !work.garment.seam(id).gaps.is_empty() {
+                    self.turned.push((when, Some(id)));
+                }
+                vec![Job::Turn(id)]
+            }
+            (Verb::TurnThroughGap, ActionTarget::AnyGap) => {
+                let all: Vec<Job> =
+                    work.jobs.iter().filter(|job| matches!(job, Job::Turn(_))).copied().collect();
+                if !all.is_empty() {
+                    self.turned.push((when, None));
+                }
+                all
+            }
+            (Verb::Sew, ActionTarget::Seam(id)) => work.seam_jobs(id, layer),
+            (Verb::Sew, ActionTarget::TakeUp(of, name)) => work.take_up_jobs(name, of.or(layer)),
+            (Verb::Sew, ActionTarget::Closure(id)) => {
+                self.in_place.entry(id).or_insert(when);
+                vec![Job::Closure(id)]
+            }
+            (Verb::SlipstitchGap, ActionTarget::Seam(id)) => vec![Job::Gap(id)],
+            (Verb::SlipstitchGap, ActionTarget::AnyGap) => {
+                work.jobs.iter().filter(|job| matches!(job, Job::Gap(_))).copied().collect()
+            }
+            (Verb::Hem | Verb::Finish, ActionTarget::Edge(of, edge)) => work.finish_jobs(edge, of.or(layer)),
+            (Verb::Place, ActionTarget::Piece(of, piece)) => {
+                work.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Place(..) | Job::Strap(_)))
+            }
+            (Verb::Fuse, ActionTarget::Piece(of, piece)) => {
+                work.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Fuse(..)))
+            }
+            (Verb::Thread, ActionTarget::Cord(at)) => vec![Job::Cord(at)],
+            _ => Vec::new(),
+        };
+        Meant::Done(jobs)
+    }
+
+    /// When a job is done.
+    pub fn when(&self, job: Job) -> Option<When> {
+        self.done.get(&job).copied()
+    }
+
+    /// When that is done.
+    pub fn at(&self, work: &Work, doing: Doing) -> Option<When> {
+        match doing {
+            Doing::Job(job) => self.when(job),
+            Doing::PutIn(id) => self.in_place.get(&id).copied(),
+            Doing::Begun(id) => work.of_seam(id).iter().filter_map(|&at| self.when(Job::Seam(at))).min(),
+            Doing::Whole(id) => {
+                let all = work.of_seam(id).iter().map(|&at| self.when(Job::Seam(at)));
+                all.collect::<Option<Vec<When>>>()?.into_iter().max()
+            }
+        }
+    }
+
+    /// The jobs that nothing does.
+    pub fn left(&self, work: &Work) -> Vec<Job> {
+        let open = work.jobs.iter().filter(|&&job| work.is_done(job) && self.when(job).is_none());
+        open.copied().collect()
+    }
+
+    /// Whether all is done that is to be done.
+    pub fn is_whole(&self, work: &Work) -> bool {
+        work.jobs.iter().all(|&job| !work.is_done(job) || self.done.contains_key(&job))
+    }
+}
+
+enum Meant {
+    /// Jobs, done for good.
+    Done(Vec<Job>),
+    /// Nothing that has to be done.
+    OnTop,
+}
+
+/// What catches something: a seam, in the first of its layers, or a closure, when it is put in.
+pub(super) fn catching(by: Catcher) -> Doing {
+    match by {
+        Catcher::Seam(id) => Doing::Begun(id),
+        Catcher::Closure(id) => Doing::PutIn(id),
+    }
+}
