@@ -221,11 +221,13 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
     let is_of = |mark: &MarkedPlace, hand: Hand| mark.hand.is_none_or(|of| of == hand);
     let marks = half.marks.iter().filter(|mark| is_of(mark, drawn));
     let marks = marks.chain(other.marks.iter().filter(|mark| is_of(mark, drawn.other())));
+    let half_way = |line: &InnerLine| line.path.point_at_length(line.path.length() / 2.0);
     let mut lines = with_other(half.lines, other.lines, |one, other| {
-        (one.path.start().distance(other.path.start()) < SAME_NOTCH
-            && one.path.end().distance(other.path.end()) < SAME_NOTCH)
-            || (one.path.start().distance(other.path.end()) < SAME_NOTCH
-                && one.path.end().distance(other.path.start()) < SAME_NOTCH)
+        half_way(one).distance(half_way(other)) < SAME_NOTCH
+            && ((one.path.start().distance(other.path.start()) < SAME_NOTCH
+                && one.path.end().distance(other.path.end()) < SAME_NOTCH)
+                || (one.path.start().distance(other.path.end()) < SAME_NOTCH
+                    && one.path.end().distance(other.path.start()) < SAME_NOTCH))
     });
     let fold_edge = half.edges.get(fold.index()).copied()?;
     lines.push(InnerLine {

@@ -275,6 +275,11 @@ fn shared_stretch(a: &CubicBez, b: &CubicBez) -> Option<Meet> {
     })
 }
 
+/// How far along `a`, in mm, each place is where it meets `b`, in order.
+pub fn meetings(a: &Path, b: &Path) -> Vec<f64> {
+    paths_meet(a, b).into_iter().map(|(on_a, ..)| a.length_to(on_a)).collect()
+}
+
 /// Every place where two paths meet, in order along the first.
 pub(super) fn paths_meet(a: &Path, b: &Path) -> Vec<(Position, Position, Point)> {
     let mut found: Vec<(Position, Position, Point)> = Vec::new();

@@ -1,10 +1,12 @@
 //! Cutting an outline along a whole line.
 
+use crate::shape::crossing::paths_meet;
 use crate::shape::curve::smooth_curve;
 use crate::shape::line::{StraightLine, runs_inside};
-use crate::shape::outline::{RingError, check_ring, is_anticlockwise};
-use crate::shape::path::Path;
+use crate::shape::outline::{RingError, check_ring, contains_strictly, is_anticlockwise};
+use crate::shape::path::{Path, Position};
 use crate::shape::pivot::{Between, Gap, parts};
+use crate::shape::place::move_ends;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::walk::{Stretch, stretch};
 use kurbo::{Point, Vec2};
@@ -102,6 +104,60 @@ pub fn cut(ring: &[Path], line: &StraightLine, beyond: Vec2) -> Result<Halves, C
     let (before, beyond) = if left_is_beyond > 0.0 { (right, left) } else { (left, right) };
     Ok(Halves { before, beyond, cut: (run.from.point, run.to.point) })
 }
+
+/// Cut `ring` along `way`, drawn on straight at both of its ends; `beyond` points to the side of its chord that is beyond.
+/// As [`cut`], with the part of the way inside as the new edge.
+///
+/// # Errors
+/// As [`cut`].
+pub fn cut_along(ring: &[Path], way: &Path, beyond: Vec2) -> Result<Halves, CutError> {
+    check_ring(ring)?;
+    let chord = way.end() - way.start();
+    let left_is_beyond = chord.cross(beyond);
+    let (Some(leaves), Some(arrives), true) =
+        (way.tangent_at_start(), way.tangent_at_end(), left_is_beyond.is_finite() && left_is_beyond != 0.0)
+    else {
+        return Err(CutError::NoSide);
+    };
+    let corners = ring.iter().map(Path::start);
+    let far = way.length() + corners.map(|corner| corner.distance(way.start())).fold(0.0, f64::max);
+    let (from, to) = (way.start() - leaves * far, way.end() + arrives * far);
+    let way = Path::straight(from, way.start()).then(way).then(&Path::straight(way.end(), to));
+    // Each place where it meets the outline: how far along the way, and on which edge where.
+    let mut hits: Vec<(f64, (usize, Position))> = Vec::new();
+    for (edge, path) in ring.iter().enumerate() {
+        hits.extend(paths_meet(&way, path).into_iter().map(|(on, at, _)| (way.length_to(on), (edge, at))));
+    }
+    hits.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.1.0.cmp(&b.1.0)));
+    hits.dedup_by(|later, first| later.0 - first.0 <= CLOSE);
+    let inside = |pair: &[(f64, (usize, Position))]| match pair {
+        [(low, _), (high, _)] => contains_strictly(ring, way.point_at_length(f64::midpoint(*low, *high))),
+        _ => false,
+    };
+    let runs: Vec<&[(f64, (usize, Position))]> = hits.windows(2).filter(|pair| inside(pair)).collect();
+    let (low, high) = match runs.as_slice() {
+        [] => return Err(CutError::Misses),
+        [[low, high]] => (*low, *high),
+        several => return Err(CutError::CrossesOften { times: several.len() * 2 }),
+    };
+    let new = way.part(low.0, high.0);
+    let half = |start, end, new: Path| {
+        let mut edges: Vec<CutEdge> = stretch(ring, start, end).into_iter().map(CutEdge::from).collect();
+        if let (Some(first), Some(last)) = (edges.first(), edges.last()) {
+            // Its ends are those of the edges beside it, to the last bit.
+            let new = move_ends(&new, last.path.end() - new.start(), first.path.start() - new.end());
+            edges.push(CutEdge { path: new, origin: Origin::Cut });
+        }
+        edges
+    };
+    let (right, left) = (half(low.1, high.1, new.reversed()), half(high.1, low.1, new.clone()));
+    let (right, left) = if is_anticlockwise(ring) { (right, left) } else { (left, right) };
+    let (before, beyond) = if left_is_beyond > 0.0 { (right, left) } else { (left, right) };
+    Ok(Halves { before, beyond, cut: (new.start(), new.end()) })
+}
+
+/// Places on a way nearer than this to one another, in millimetres, are one: a corner of the outline is on two edges.
+const CLOSE: f64 = 1e-5;
 
 impl From<Stretch> for CutEdge {
     fn from(part: Stretch) -> CutEdge {

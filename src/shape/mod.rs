@@ -6,6 +6,7 @@
 //! on numbers that are not finite.
 
 pub mod arc;
+pub mod crossing;
 pub mod curve;
 pub mod cut;
 pub mod flare;
@@ -26,7 +27,6 @@ pub mod wedge;
 pub mod widen;
 
 mod bridge;
-mod crossing;
 mod root;
 mod segment;
 mod turn;

@@ -343,6 +343,11 @@ impl Path {
         self.off_straight() <= STRAIGHT
     }
 
+    /// Whether some of it is no straight line.
+    pub fn is_curved(&self) -> bool {
+        self.segments.iter().any(|segment| !matches!(segment, PathSeg::Line(_)))
+    }
+
     /// How far the farthest node or handle lies from the straight stretch between the ends, mm.
     pub fn off_straight(&self) -> f64 {
         let chord = Line::new(self.start(), self.end());

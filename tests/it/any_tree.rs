@@ -359,6 +359,10 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         (name(), value()).prop_map(|(point, by)| PieceItemNode::MovePoint { point, by }),
         (name(), value(), value())
             .prop_map(|(name, from, to)| PieceItemNode::Line(Line { name, run: LineRun::FromTo(from, to) })),
+        (name(), value(), value(), path()).prop_map(|(name, from, to, path)| PieceItemNode::Line(Line {
+            name,
+            run: LineRun::Way(from, to, path)
+        })),
         (name(), place.clone(), any::<bool>())
             .prop_map(|(edge, place, double)| { PieceItemNode::Notch(Notch { edge, place, double }) }),
         (name(), place.clone(), name(), name()).prop_map(|(edge, place, near, rest)| {

@@ -18,6 +18,7 @@ mod chain;
 mod commands;
 mod comparing;
 mod counting;
+mod curved_lines;
 mod cut_files;
 mod cutting;
 mod cutting_lines;

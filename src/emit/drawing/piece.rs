@@ -275,7 +275,11 @@ impl<'a> Sketch<'a> {
     fn names(&mut self, part: &CutPart) {
         for line in &part.lines {
             let words = Words::new(line.name.clone(), Point::ZERO, SMALL).grey();
-            if let Some(words) = place::along(&words, line.path.start(), line.path.end(), &self.clear) {
+            // Beside a curve, along its middle.
+            let (low, high) = if line.path.is_curved() { NAMED } else { (0.0, 1.0) };
+            let long = line.path.length();
+            let [from, to] = [low, high].map(|share| line.path.point_at_length(share * long));
+            if let Some(words) = place::along(&words, from, to, &self.clear) {
                 self.put(words, None);
             }
         }
@@ -538,6 +542,8 @@ pub(super) fn arrow(from: Point, to: Point, one_way: bool) -> BezPath {
     drawn
 }
 
+/// The stretch of a curved line beside which its name stands, as shares of its length.
+const NAMED: (f64, f64) = (0.35, 0.65);
 /// The radius of the ring round the point of a dart, in millimetres.
 const POINT: f64 = 1.5;
 /// The length of an arrow's head in a dart, in millimetres.

@@ -135,6 +135,11 @@ impl Lowering<'_> {
                         self.lower(from, when, Some(piece), Wanted::Point),
                         self.lower(to, when, Some(piece), Wanted::Point),
                     ),
+                    tree::LineRun::Way(from, to, path) => LineRun::Way(
+                        self.lower(from, when, Some(piece), Wanted::Point),
+                        self.lower(to, when, Some(piece), Wanted::Point),
+                        Box::new(self.lower_path(path, piece, when)),
+                    ),
                 };
                 if let Some(&edge) = self.piece_edges[piece.index()].get(&line.name.text)
                     && self.garment.edge(edge).line

@@ -159,6 +159,8 @@ fn needs_of(step: DrawStep, drawing: &Drawing, makers: &Makers) -> Vec<DrawStep>
             for expression in drawing.lines.get(at).into_iter().flat_map(|line| line.run.expressions()) {
                 own_needs(expression, makers, &mut needs);
             }
+            let edges = drawing.lines.get(at).map(|line| line.run.edges()).unwrap_or_default();
+            needs.extend(edges.into_iter().map(|edge| makers.edge(edge)));
         }
         DrawStep::TakeUps => {
             needs.push(DrawStep::Outline);

@@ -369,6 +369,8 @@ pub enum LineRun {
     Along(Expression),
     /// From a point to a point.
     FromTo(Expression, Expression),
+    /// From a point to a point, another way than straight.
+    Way(Expression, Expression, Box<EdgePath>),
 }
 
 /// A corner moved after a copy.

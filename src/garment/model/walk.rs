@@ -155,7 +155,20 @@ impl LineRun {
         match self {
             LineRun::Across(at) | LineRun::Along(at) => vec![at],
             LineRun::FromTo(from, to) => vec![from, to],
+            LineRun::Way(from, to, path) => [from, to].into_iter().chain(path.expressions()).collect(),
         }
+    }
+
+    /// The edges and lines whose direction it takes.
+    pub fn edges(&self) -> Vec<EdgeId> {
+        let LineRun::Way(_, _, path) = self else { return Vec::new() };
+        let guides = path.guides().into_iter();
+        guides
+            .filter_map(|guide| match guide {
+                Guide::Edge(edge) => Some(edge),
+                Guide::Expression(_) => None,
+            })
+            .collect()
     }
 }
 

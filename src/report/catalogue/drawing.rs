@@ -47,6 +47,12 @@ catalogue_entries! {
         "A line across a piece runs until it meets the outline on both sides. This one lies beside the \
          piece in the sizes named, so there is nothing to cut or measure along it.",
     );
+    LINE_CURVED = mistake(
+        "line/curved",
+        "a curve where paper is moved along a straight line",
+        "Paper that is cut and moved apart, lapped or turned must be cut along a straight line: along a curve the two \
+         sides would not lie side by side any more. Along a curve a piece can be split in two, or cut off.",
+    );
     MARK_OUTSIDE = mistake(
         "mark/outside",
         "a mark that is not on the piece",

@@ -1,5 +1,6 @@
 //! A line of a piece, and what lies beyond it.
 
+use super::Step;
 use crate::garment::Target;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, Why};
@@ -12,15 +13,38 @@ use crate::shape::path::Path;
 pub(super) struct Slash {
     /// Where it lies.
     pub(super) path: Path,
-    /// The same without ends.
+    /// The same without ends; of a curve through both of its ends.
     pub(super) line: StraightLine,
+    /// It is a line that was drawn as a curve.
+    pub(super) is_curve: bool,
     /// Square to it, a unit vector to the side that is beyond: of a line nearer horizontal than
     /// vertical what is lower, else what is further to the right.
     pub(super) beyond: Vec2,
 }
 
-/// Finds the target's line on the piece; reported if it is not there.
-pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
+/// Finds the target's straight line on the piece; reported if it is not there, or is a curve.
+pub(super) fn slash(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
+    let slash = cut_line(work, target, drawn)?;
+    if !slash.is_curve {
+        return Some(slash);
+    }
+    let title = work.title(drawn.piece);
+    work.mistake(1.0, title, || {
+        let line = work.garment.edge(target.edge);
+        let what = format!(
+            "{} of {title} is a curve, and paper is {} at a straight line",
+            line.name,
+            step.kind.form().participle
+        );
+        Diagnostic::new(&catalogue::LINE_CURVED, target.span, Title::new(what).in_sizes())
+            .also(line.span, "drawn as a curve")
+            .help("draw a straight line for it; along a curve a piece can be split or cut off")
+    });
+    None
+}
+
+/// Finds the target's line on the piece, straight or not; reported if it is not there.
+pub(super) fn cut_line(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<Slash> {
     let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
     let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
     let found = lines.chain(edges).find(|(id, _)| work.garment.is_run_of(*id, target.edge));
@@ -29,16 +53,18 @@ pub(super) fn slash(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<
         return None;
     };
     let line = StraightLine::through(path.start(), path.end())?;
+    let is_curve = path.is_curved() && drawn.lines.iter().any(|own| std::ptr::eq(&raw const own.path, path));
     let left = Vec2::new(-line.direction.y, line.direction.x);
     let is_across = line.direction.x.abs() >= line.direction.y.abs();
     let left_is_beyond = if is_across { left.y < 0.0 } else { left.x > 0.0 };
-    Some(Slash { path: path.clone(), line, beyond: if left_is_beyond { left } else { -left } })
+    Some(Slash { path: path.clone(), line, is_curve, beyond: if left_is_beyond { left } else { -left } })
 }
 
 /// Reports that the piece has not, or no longer, the line or edge that an alteration needs.
 pub(super) fn report_no_line(work: &Work, target: &Target, drawn: &DrawnPiece) {
     let why = work.why_missing(drawn, target.edge);
     if why == Some(Why::Reported) {
+        work.inherit(None::<()>);
         return;
     }
     let title = work.title(drawn.piece);

@@ -12,7 +12,7 @@ use crate::shape::flare::{self, FlareError};
 
 /// Flares the piece along the target's line: hinged at its start, opened at its end.
 pub(super) fn flare(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    let slash = slash(work, target, drawn)?;
+    let slash = slash(work, step, target, drawn)?;
     let (hinge, opening) = (slash.path.start(), slash.path.end());
     match flare::flare(&ring(drawn), opening, hinge, slash.beyond, step.amount) {
         Ok(made) => carried(work, drawn, &made.edges, step, |point| made.moved(point), &[]),

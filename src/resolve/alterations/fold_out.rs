@@ -16,7 +16,7 @@ use crate::shape::pivot::{TakenWedge, pivot, wedge_at};
 
 /// Folds the piece out along the target's line: hinged at its start, taken out at its end.
 pub(super) fn fold_out(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    let slash = slash(work, target, drawn)?;
+    let slash = slash(work, step, target, drawn)?;
     let (hinge, opening) = (slash.path.start(), slash.path.end());
     let old = ring(drawn);
     // A line that cannot be cut cannot be folded.

@@ -11,17 +11,23 @@ use crate::resolve::take_ups::carry::{is_cut_through, of_half};
 use crate::resolve::take_ups::carry_slits::slits_of_half;
 use crate::resolve::work::Work;
 use crate::shape::Point;
-use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut};
+use crate::shape::crossing::meetings;
+use crate::shape::cut::{CutEdge, CutError, Halves, Origin, cut, cut_along};
+use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 
 /// Cuts the piece; reported if the line does not cut it in two.
 pub(super) fn cut_in_two(work: &Work, target: &Target, slash: &Slash, drawn: &DrawnPiece) -> Option<Halves> {
-    if is_cut_through(work, drawn, &slash.line, slash.beyond, target.span) {
-        return None;
-    }
-    match cut(&ring(drawn), &slash.line, slash.beyond) {
-        Ok(halves) => Some(halves),
+    let made = match slash.is_curve {
+        true => cut_along(&ring(drawn), &slash.path, slash.beyond),
+        false => cut(&ring(drawn), &slash.line, slash.beyond),
+    };
+    match made {
+        Ok(halves) => {
+            let through = is_cut_through(work, drawn, &off(slash, &halves), target.span);
+            (!through).then_some(halves)
+        }
         Err(error) => {
             let title = work.title(drawn.piece);
             let line = work.garment.edge(target.edge);
@@ -74,8 +80,12 @@ pub(super) fn side_of(
 ) -> Option<DrawnPiece> {
     let old = ring(whole);
     let sign = if beyond { 1.0 } else { -1.0 };
-    let off = |point: Point| sign * slash.beyond.dot(point - slash.line.point);
+    let beyond_it = off(slash, halves);
+    let off = |point: Point| sign * beyond_it(point);
     let line = |line: &Path, now: &[Path]| {
+        if slash.is_curve || line.is_curved() {
+            return longest_part(line, halves, &off);
+        }
         let (start, end) = (line.start(), line.end());
         let is_cut = off(start).abs() <= SAME_POINT && off(end).abs() <= SAME_POINT;
         if is_cut || (off(start) <= SAME_POINT && off(end) <= SAME_POINT) {
@@ -88,6 +98,39 @@ pub(super) fn side_of(
     };
     let parts = if beyond { &halves.beyond } else { &halves.before };
     side(whole, parts, &Lying { off: &off, line: &line }, by, naming)
+}
+
+/// How far beyond the cut a point lies; less than nothing before it.
+fn off<'s>(slash: &'s Slash, halves: &'s Halves) -> Box<dyn Fn(Point) -> f64 + 's> {
+    if !slash.is_curve {
+        return Box::new(|point| slash.beyond.dot(point - slash.line.point));
+    }
+    let outline: Vec<Path> = halves.beyond.iter().map(|edge| edge.path.clone()).collect();
+    Box::new(move |point| {
+        let far = cut_edge(halves).map_or(0.0, |cut| cut.nearest(point).distance);
+        if far <= SAME_POINT || contains(&outline, point) { far } else { -far }
+    })
+}
+
+fn cut_edge(halves: &Halves) -> Option<&Path> {
+    halves.beyond.iter().find(|edge| edge.origin == Origin::Cut).map(|edge| &edge.path)
+}
+
+/// The longest part of a line that lies on the side where `off` is more than nothing.
+fn longest_part(line: &Path, halves: &Halves, off: &dyn Fn(Point) -> f64) -> Option<Path> {
+    let length = line.length();
+    let mut stops = vec![0.0];
+    stops.extend(cut_edge(halves).map(|cut| meetings(line, cut)).unwrap_or_default());
+    stops.push(length);
+    let parts = stops.windows(2).filter_map(|pair| match pair {
+        &[from, to] if to - from > SAME_POINT => {
+            let middle = line.point_at_length(f64::midpoint(from, to));
+            (off(middle) > SAME_POINT).then_some((from, to))
+        }
+        _ => None,
+    });
+    let (from, to) = parts.max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0)))?;
+    Some(if to - from >= length - SAME_POINT { line.clone() } else { line.part(from, to) })
 }
 
 /// One side as a piece of its own. How it is cut stays as it was, also where the fold is gone.

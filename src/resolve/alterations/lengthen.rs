@@ -18,7 +18,7 @@ const ALONG: f64 = 1e-3;
 
 /// Lengthens or shortens the piece at the target's line.
 pub(super) fn lengthen(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    let slash = slash(work, target, drawn)?;
+    let slash = slash(work, step, target, drawn)?;
     let across = drawn.grain.dot(slash.beyond);
     if across.abs() < ALONG {
         report_along_grain(work, step, target, drawn);

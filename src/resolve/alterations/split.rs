@@ -1,6 +1,6 @@
 //! `split`: a piece cut in two along a line.
 
-use super::beyond::slash;
+use super::beyond::cut_line;
 use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
@@ -20,7 +20,7 @@ pub(super) fn split(
     let ([target], [before, beyond]) = (alteration.targets.as_slice(), alteration.makes.as_slice()) else {
         return None;
     };
-    let slash = slash(work, target, whole)?;
+    let slash = cut_line(work, target, whole)?;
     let halves = cut_in_two(work, target, &slash, whole)?;
     let half = |made: &MadePiece, beyond: bool| {
         let drawn =

@@ -9,7 +9,7 @@ use crate::resolve::work::Work;
 
 /// Spreads the piece at the target's line, or laps it there.
 pub(super) fn spread(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
-    let slash = slash(work, target, drawn)?;
+    let slash = slash(work, step, target, drawn)?;
     let shift = slash.beyond * (step.kind.way() * step.amount);
     moved_apart(work, step, target, drawn, &slash, shift, &[])
 }

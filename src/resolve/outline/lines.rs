@@ -1,16 +1,18 @@
 //! Lines inside a piece.
 
+use super::walk::edge_path;
 use crate::garment::{Expression, LineRun, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnLine, Why};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
-use crate::shape::line::{Run, StraightLine, runs_inside};
+use crate::shape::crossing::meetings;
+use crate::shape::line::{Run, StraightLine, meet, runs_inside};
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
-use crate::shape::{Point, Vec2};
+use crate::shape::{Affine, Point, Vec2};
 
 /// Draws one line; a line that misses its piece is reported, and missing.
 pub(in crate::resolve) fn draw_line(work: &Work, piece: &Piece, sketch: &mut Sketch, at: usize) {
@@ -65,6 +67,20 @@ fn run(
             }
             Some(Path::straight(start, end))
         }
+        LineRun::Way(from, to, path) => {
+            let (start, end) = (work.place(from, Some(sketch)), work.place(to, Some(sketch)));
+            let (start, end) = (start?, end?);
+            let known = |edge| sketch.path(edge).cloned();
+            let way = edge_path(work, path, start, end, span, &known, Some(sketch))?;
+            let length = way.length();
+            let inside =
+                (1..10).any(|tenth| contains(&ring, way.point_at_length(f64::from(tenth) * length / 10.0)));
+            if length <= SAME_POINT || !inside {
+                misses(from);
+                return None;
+            }
+            Some(way)
+        }
     }
 }
 
@@ -85,6 +101,9 @@ pub(in crate::resolve) fn carried_line(
     now: &[Path],
 ) -> Path {
     let near = |point: Point| old.iter().any(|edge| edge.nearest(point).distance <= ON_OUTLINE);
+    if before.is_curved() {
+        return carried_curve(before, old, start, end, now);
+    }
     let plain = || Path::straight(start, end);
     if !near(before.start()) || !near(before.end()) {
         return plain();
@@ -94,4 +113,45 @@ pub(in crate::resolve) fn carried_line(
         Some(run) => Path::straight(run.from.point, run.to.point),
         None => plain(),
     }
+}
+
+/// The same of a curve: it keeps its shape between where its ends are now.
+fn carried_curve(before: &Path, old: &[Path], start: Point, end: Point, now: &[Path]) -> Path {
+    let carried = between(before, start, end);
+    let near = |point: Point| old.iter().any(|edge| edge.nearest(point).distance <= ON_OUTLINE);
+    if !near(before.start()) || !near(before.end()) {
+        return carried;
+    }
+    to_outline(&to_outline(&carried, now).reversed(), now).reversed()
+}
+
+/// A path turned and stretched alike in all directions, so that it leads from `start` to `end`; one that comes back to
+/// where it begins is moved.
+fn between(path: &Path, start: Point, end: Point) -> Path {
+    let (was, is) = (path.end() - path.start(), end - start);
+    if was.hypot() <= SAME_POINT {
+        return path.translated(start - path.start());
+    }
+    // As complex numbers: what the one chord is multiplied by to become the other.
+    let (cosine, sine) = (was.dot(is) / was.hypot2(), was.cross(is) / was.hypot2());
+    let turn = Affine::new([cosine, sine, -sine, cosine, 0.0, 0.0]);
+    path.transform(Affine::translate(start.to_vec2()) * turn * Affine::translate(-path.start().to_vec2()))
+}
+
+/// A path drawn on straight, or cut back, so that its end lies on the outline.
+fn to_outline(path: &Path, outline: &[Path]) -> Path {
+    let end = path.end();
+    if outline.iter().any(|edge| edge.nearest(end).distance <= ON_OUTLINE) {
+        return path.clone();
+    }
+    if contains(outline, end) {
+        let ahead = path.tangent_at_end().and_then(|way| StraightLine::at(end, way));
+        let hits = ahead.map(|line| meet(&line, outline)).unwrap_or_default();
+        return match hits.iter().find(|hit| hit.along > 0.0) {
+            Some(hit) => path.then(&Path::straight(end, hit.point)),
+            None => path.clone(),
+        };
+    }
+    let last = outline.iter().flat_map(|edge| meetings(path, edge)).fold(0.0, f64::max);
+    if last > SAME_POINT { path.part(0.0, last) } else { path.clone() }
 }

@@ -9,7 +9,7 @@ use crate::shape::line::{StraightLine, meet};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::wedge::Wedge;
-use crate::shape::{Affine, Point, Vec2};
+use crate::shape::{Affine, Point};
 use crate::source::Span;
 
 /// The take-ups of a piece whose paper goes where `moved` tells, on its edges as they are now; their legs run
@@ -201,24 +201,25 @@ pub(in crate::resolve) fn moved_over(
     renamed(&now, name, own, edges).or_else(|| renamed(&now.turned(), name, own, edges))
 }
 
-/// The first take-up that a line goes through; reported at `span`.
+/// Whether a cut goes through a take-up or a slit, which is reported at `span`; `off` tells how far beyond the cut a point
+/// lies.
 pub(in crate::resolve) fn is_cut_through(
     work: &Work,
     drawn: &DrawnPiece,
-    line: &StraightLine,
-    beyond: Vec2,
+    off: &dyn Fn(Point) -> f64,
     span: Span,
 ) -> bool {
-    let off = |point: Point| beyond.dot(point - line.point);
-    let through = drawn.take_ups.iter().find(|placed| {
-        let corners = placed.corners();
+    let parted = |corners: &[Point]| {
         corners.iter().any(|&corner| off(corner) > SAME_POINT)
             && corners.iter().any(|&corner| off(corner) < -SAME_POINT)
-    });
-    if let Some(placed) = through {
-        report_through(work, drawn, placed.name, span);
+    };
+    let take_up = drawn.take_ups.iter().find(|placed| parted(&placed.corners())).map(|placed| placed.name);
+    let through =
+        take_up.or_else(|| drawn.slits.iter().find(|slit| parted(&slit.corners())).map(|slit| slit.name));
+    if let Some(name) = through {
+        report_through(work, drawn, name, span);
     }
-    through.is_some() || is_slit_cut_through(work, drawn, line, beyond, span)
+    through.is_some()
 }
 
 /// Reports that an alteration at `span` goes through a take-up.
@@ -240,24 +241,4 @@ pub(in crate::resolve) fn report_through(work: &Work, drawn: &DrawnPiece, name: 
             .also(said.unwrap_or(named.span), "declared here")
             .help(format!("alter it beside {name}: {why}"))
     });
-}
-
-/// The first slit that a line goes through; reported at `span`.
-fn is_slit_cut_through(
-    work: &Work,
-    drawn: &DrawnPiece,
-    line: &StraightLine,
-    beyond: Vec2,
-    span: Span,
-) -> bool {
-    let off = |point: Point| beyond.dot(point - line.point);
-    let through = drawn.slits.iter().find(|slit| {
-        let corners = slit.corners();
-        corners.iter().any(|&corner| off(corner) > SAME_POINT)
-            && corners.iter().any(|&corner| off(corner) < -SAME_POINT)
-    });
-    if let Some(slit) = through {
-        report_through(work, drawn, slit.name, span);
-    }
-    through.is_some()
 }

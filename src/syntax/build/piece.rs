@@ -227,7 +227,11 @@ impl Builder<'_> {
         let run = match word.as_rule() {
             Rule::k_from => {
                 let to = kids.nth(1)?;
-                LineRun::FromTo(self.value(next)?, self.value(to)?)
+                let (from, to) = (self.value(next)?, self.value(to)?);
+                match kids.only(Rule::path) {
+                    Some(path) => LineRun::Way(from, to, self.path(path)?),
+                    None => LineRun::FromTo(from, to),
+                }
             }
             rule => {
                 let at = kids.next()?;

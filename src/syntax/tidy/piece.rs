@@ -155,6 +155,9 @@ impl Printer<'_> {
             LineRun::Across(at) => format!("across at {}", self.expr(at)),
             LineRun::Along(at) => format!("along at {}", self.expr(at)),
             LineRun::FromTo(from, to) => format!("from {} to {}", self.expr(from), self.expr(to)),
+            LineRun::Way(from, to, path) => {
+                format!("from {} to {} {}", self.expr(from), self.expr(to), self.path(path))
+            }
         };
         format!("line {} {run}", line.name.text)
     }

@@ -242,6 +242,8 @@ pub enum LineRun {
     Along(Expr),
     /// `from P to Q`
     FromTo(Expr, Expr),
+    /// `from P to Q curve …`: another way than straight
+    Way(Expr, Expr, EdgePath),
 }
 
 /// `notch armhole 8 from underarm double`
