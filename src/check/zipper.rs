@@ -2,7 +2,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId};
+use crate::garment::{Chain, Closure, ClosureKind, Expression, Garment, Line, LineRun, PieceId, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue, group};
 use crate::resolve::{SizedGarment, ZipFit, constant};
 
@@ -107,6 +107,7 @@ fn uneven(over: &Over, sized: &SizedGarment, closure: &Closure, fit: &ZipFit) ->
         .label(amount(first, unit))
         .also(closure.second.span, amount(second, unit))
         .help(format!("make the sides equal: {help}"));
+    let mistake = with_chain(garment, closure, mistake);
     Finding::new(sized.size, by, mistake)
         .about(&*closure.name)
         .figure("first side", amount(first, unit))
@@ -125,7 +126,27 @@ fn unfitting(over: &Over, sized: &SizedGarment, closure: &Closure, fit: &ZipFit)
         .label(format!("a zip of {}", amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
         .help(ways(over, closure, fit, &format!("take a zip of {}", long_enough(over, edges))));
-    figures(garment, sized, closure, fit, mistake)
+    figures(garment, sized, closure, fit, with_chain(garment, closure, mistake))
+}
+
+/// Of a closure from end to end, along which edges it was found to go.
+fn with_chain(garment: &Garment, closure: &Closure, mistake: Diagnostic) -> Diagnostic {
+    let Some(span) = closure.end_to_end else { return mistake };
+    let words = |chain: &Chain| -> String {
+        let edge = |sewn: &SewnEdge| {
+            let part = garment.part_name(sewn.layer, sewn.piece);
+            format!("{part}.{}", garment.edge(sewn.edge).name)
+        };
+        chain.edges.iter().map(edge).collect::<Vec<String>>().join(" + ")
+    };
+    let (first, second) = (words(&closure.first), words(&closure.second));
+    mistake.also(
+        span,
+        match first == second {
+            true => format!("along {first}"),
+            false => format!("along {first} to {second}"),
+        },
+    )
 }
 
 /// How long a zip must be for its edges.
@@ -155,7 +176,7 @@ fn unstocked(
         .label(format!("of {} the nearest is {}", words::listed(&stock), amount(fit.zip, unit)))
         .also(closure.first.span, format!("finished {}", amount(edges, unit)))
         .help(ways(over, closure, fit, &format!("stock a zip of {}", amount(edges, unit))));
-    figures(garment, sized, closure, fit, mistake)
+    figures(garment, sized, closure, fit, with_chain(garment, closure, mistake))
 }
 
 fn figures(

@@ -525,7 +525,8 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (dotted(), use_of(), vec(place_item, 0..4))
             .prop_map(|(piece, on, items)| StatementNode::Place(Place { piece, on, items })),
         (name(), chain(), chain(), vec(closure_item, 0..3)).prop_map(|(name, first, second, items)| {
-            StatementNode::Closure(Closure { name, first, second, items })
+            let end_to_end = (items.len() % 2 == 1).then_some(name.span);
+            StatementNode::Closure(Closure { name, first, second, end_to_end, items })
         }),
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
         (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {

@@ -38,6 +38,7 @@ mod exporting;
 mod fasteners;
 mod fates;
 mod folded_in_four;
+mod from_end_to_end;
 mod fullness;
 mod geometry;
 mod handbook;

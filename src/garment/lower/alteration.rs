@@ -362,6 +362,14 @@ impl Lowering<'_> {
                     }
                 }
             }
+            for found in self.found_rim(id) {
+                for (piece, edge) in self.runs_in_last_pieces(found.piece, found.edge) {
+                    let target = Target { layer: found.layer, piece, edge, span: showing.span };
+                    if !targets.iter().any(|other| (other.layer, other.edge) == (target.layer, target.edge)) {
+                        targets.push(target);
+                    }
+                }
+            }
             let mut alteration = Alteration::new(showing.span, Some(AlterationKind::ShowZip), targets);
             alteration.closure = Some(id);
             self.garment.alterations.push(alteration);

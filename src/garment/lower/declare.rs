@@ -79,6 +79,7 @@ impl Lowering<'_> {
                     span: statement.span,
                     first: Default::default(),
                     second: Default::default(),
+                    end_to_end: closure.end_to_end,
                     kind: None,
                     kind_span: closure.name.span,
                 });

@@ -26,6 +26,7 @@ mod papers;
 mod plackets;
 mod pleat;
 mod portion;
+mod rim;
 mod seam_work;
 mod sewing;
 mod sides;
@@ -93,12 +94,15 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         too_many_edges: false,
         poisoned_values: HashSet::new(),
         is_in_steps: false,
+        rims: Vec::new(),
+        rims_lost: Vec::new(),
     };
     lowering.declare();
     if has_plackets {
         lowering.report_no_slits(written);
     }
     lowering.declare_edges();
+    lowering.follow_rims();
     lowering.find_targets();
     lowering.lay_papers();
     lowering.lower_values();
@@ -164,6 +168,10 @@ struct Lowering<'a> {
     too_many_pieces: bool,
     /// Whether it was reported that there are too many edges: those left out are not missed.
     too_many_edges: bool,
+    /// What closures from end to end go along beyond their own words.
+    rims: Vec<rim::FoundRim>,
+    /// Those of which that could not be told, which was reported.
+    rims_lost: Vec<ClosureId>,
 }
 
 impl Lowering<'_> {

@@ -527,9 +527,13 @@ impl Lowering<'_> {
             );
         }
         let kind = kind.filter(|_| !self.is_damaged(self.garment.closure(id).span));
+        let chains = first.zip(second).and_then(|(first, second)| match tree.end_to_end {
+            Some(span) => self.with_rim(id, span, [first, second]),
+            None => Some([first, second]),
+        });
         let closure = &mut self.garment.closures[id.index()];
         closure.kind_span = kind_span;
-        if let (Some(first), Some(second)) = (first, second) {
+        if let Some([first, second]) = chains {
             (closure.first, closure.second, closure.kind) = (first, second, kind);
         }
     }

@@ -478,6 +478,8 @@ pub struct Closure {
     pub first: Chain,
     /// After `to`.
     pub second: Chain,
+    /// It runs on along what is sewn on above and below, which stands in its sides too: where that is said.
+    pub end_to_end: Option<Span>,
     /// How it closes; none where it could not be made sense of (already reported).
     pub kind: Option<ClosureKind>,
     /// Where that is said.

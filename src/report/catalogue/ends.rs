@@ -73,6 +73,11 @@ catalogue_entries! {
         "A zip is sewn along edges that run on in one another: down the end of a waistband and on down the side \
          below it. Where the seam between them brings the other piece to that end, the zip would have to leap.",
     );
+    CLOSURE_RIM = mistake(
+        "closure/rim",
+        "it is not to be told along which edges a closure goes from end to end",
+        "From end to end a closure runs on along what is sewn on above and below: over the seam at the end of its          edge to the edge of the collar or the band that begins there, and that nothing else takes. What is sewn on          may end there with either of two ends, and the seam must say which; and beside a line, or in a piece that          was split or joined, there is no edge to go on along.",
+    );
     SEAM_ORDER = warning(
         "seam/order",
         "along a seam two marks change places from one size to another",

@@ -364,6 +364,7 @@ impl Builder<'_> {
         kids.next();
         let (name, first, _, second) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
         let (name, first, second) = (self.name(name), self.chain(first), self.chain(second));
+        let end_to_end = kids.only(Rule::end_to_end).map(|words| self.span(&words));
         let items = self.block(Context::Closure, &mut kids, from, Context::File, |builder, item| {
             let span = builder.span(&item);
             let node = match item.as_rule() {
@@ -372,7 +373,7 @@ impl Builder<'_> {
             };
             Some(ClosureItem { span, node })
         });
-        Some(Closure { name, first, second, items })
+        Some(Closure { name, first, second, end_to_end, items })
     }
 
     fn zipper(&mut self, pair: Pair<Rule>) -> Option<Zipper> {

@@ -174,7 +174,8 @@ impl Printer<'_> {
     }
 
     pub(super) fn closure(&self, span: Span, closure: &Closure) -> Entry {
-        let sides = format!("{} to {}", self.chain(&closure.first), self.chain(&closure.second));
+        let rim = if closure.end_to_end.is_some() { " from end to end" } else { "" };
+        let sides = format!("{} to {}{rim}", self.chain(&closure.first), self.chain(&closure.second));
         Entry::of("closure", span, format!("closure {}", closure.name.text))
             .then(2, sides)
             .block(closure.items.iter().map(|item| self.closure_item(item)).collect())

@@ -367,6 +367,8 @@ pub struct Closure {
     pub first: Chain,
     /// After `to`.
     pub second: Chain,
+    /// `from end to end`: it runs on along what is sewn on above and below.
+    pub end_to_end: Option<Span>,
     /// What stands in its braces.
     pub items: Vec<ClosureItem>,
 }
