@@ -73,6 +73,7 @@ mod remeasuring;
 mod renaming;
 mod rings;
 mod room;
+mod round_the_body;
 mod runs_of_edges;
 mod same_however_written;
 mod seam_kinds;

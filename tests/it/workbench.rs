@@ -55,3 +55,24 @@ pub fn other(folder: &Path, program: &str, arguments: &[&str]) -> Output {
     assert!(output.status.success(), "{program} {arguments:?}: {}\n{}", out(&output), err(&output));
     output
 }
+
+/// A file of `examples/mistakes`, by its name.
+pub fn mistake(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(name);
+    fs::read_to_string(path.with_extension("fus")).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// Slugs of all that is said of a text, but for the order of work.
+pub fn said(text: &str) -> Vec<&'static str> {
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("own.fus", text), "own.fus");
+    let all = compiled.diagnostics.iter().map(|one| one.slug());
+    all.filter(|slug| *slug != "steps/none").collect()
+}
+
+/// A text with some words changed, each of which it must have.
+pub fn with(text: &str, changes: &[(&str, &str)]) -> String {
+    changes.iter().fold(text.to_owned(), |text, (old, new)| {
+        assert!(text.contains(old), "{old:?} is written there");
+        text.replacen(old, new, 1)
+    })
+}

@@ -3,24 +3,25 @@
 use super::sides::{each, in_size, ply_span};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, Seam, SeamId};
+use crate::garment::{Chain, EdgeId, EdgePath, FinishId, FinishKind, Garment, Outline, SeamId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, SeamEnd, Sewing, SewnPly, TakenBy};
 use crate::shape::outline::is_anticlockwise;
+use crate::source::Span;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_KINK, &catalogue::HEM_KINK], run: Run::PerSize(run) };
 
 /// Degrees that an edge may turn by; more is seen (common practice).
-const MOST_TURN: f64 = 5.0;
+pub(super) const MOST_TURN: f64 = 5.0;
 /// Where so much more cloth than a straight line has lies round a corner, in degrees, a slit ends there.
 const SLIT: f64 = 120.0;
 /// Turns of copies that differ by less, in degrees, are one.
 const SAME_TURN: f64 = 0.5;
 
-/// A corner of a part at the end of a seam.
-struct Corner {
+/// A corner of a part at the end of a seam or a closure.
+pub(super) struct Corner {
     /// The edge that goes on from the seam.
     edge: DrawnEdgeId,
     /// The edge that is sewn.
@@ -29,7 +30,18 @@ struct Corner {
     leaves: bool,
     part: PartId,
     /// The angle of the cloth there, in degrees.
-    angle: f64,
+    pub(super) angle: f64,
+}
+
+/// Where two pieces come together.
+pub(super) struct Meeting {
+    /// "the side seam", "back_zip".
+    pub(super) name: String,
+    pub(super) span: Span,
+    /// "sewn together here".
+    pub(super) words: &'static str,
+    /// "the seam", "the zip".
+    pub(super) to: &'static str,
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
@@ -75,7 +87,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                     if let ([root], [other_root]) = (roots.as_slice(), other_roots.as_slice()) {
                         told.push((*root, *other_root, turn.abs()));
                     }
-                    findings.extend(finding(garment, sized, sewing, seam, [&one, &other], turn, is_hem));
+                    let at = Meeting {
+                        name: format!("the {} seam", seam.name),
+                        span: ply_span(seam, false, 0),
+                        words: "sewn together here",
+                        to: "the seam",
+                    };
+                    findings.extend(finding(garment, sized, sewing, &at, [&one, &other], turn, is_hem));
                 }
             }
         }
@@ -99,7 +117,7 @@ fn drawn<'a>(sized: &'a SizedGarment, sewing: &Sewing, part: PartId) -> Option<&
     sized.paper(paper)
 }
 
-fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<EdgeId> {
+pub(super) fn edge_of(sized: &SizedGarment, sewing: &Sewing, corner: &Corner) -> Option<EdgeId> {
     drawn(sized, sewing, corner.part)?.edge_at(corner.edge).map(|edge| edge.edge)
 }
 
@@ -119,12 +137,26 @@ fn corner_at(
         (run.part == end.part && (at_start || at_end)).then_some((run.edge, at_start))
     });
     let (edge, at_start) = own?;
+    corner_of(garment, sized, sewing, end.part, edge, at_start, ways)
+}
+
+/// The corner at the start or the end of an edge, as it is drawn.
+pub(super) fn corner_of(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    part: PartId,
+    edge: DrawnEdgeId,
+    at_start: bool,
+    ways: &mut [Option<bool>],
+) -> Option<Corner> {
+    let drawn = drawn(sized, sewing, part)?;
     let (before, after) = match at_start {
         true => (drawn.before(edge), edge),
         false => (edge, drawn.after(edge)),
     };
     let is_anticlockwise = *ways
-        .get_mut(end.part.index())?
+        .get_mut(part.index())?
         .get_or_insert_with(|| is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path)));
     let (arriving, leaving) =
         (drawn.edge_at(before)?.path.tangent_at_end()?, drawn.edge_at(after)?.path.tangent_at_start()?);
@@ -136,12 +168,12 @@ fn corner_at(
     if is_slit(beyond) || is_slit(edge) {
         return None;
     }
-    angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, leaves: !at_start, part: end.part, angle })
+    angle.is_finite().then_some(Corner { edge: beyond, sewn: edge, leaves: !at_start, part, angle })
 }
 
 /// Whether the two edges beyond are one run: on the same side of one seam or closure, or hems both.
 /// For a hem it is `Some(true)`.
-fn run_on(
+pub(super) fn run_on(
     garment: &Garment,
     sewing: &Sewing,
     one: &Corner,
@@ -197,11 +229,11 @@ fn run_on(
     None
 }
 
-fn finding(
+pub(super) fn finding(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
-    seam: &Seam,
+    at: &Meeting,
     corners: [&Corner; 2],
     turn: f64,
     is_hem: bool,
@@ -224,16 +256,16 @@ fn finding(
     let kind = if is_hem { &catalogue::HEM_KINK } else { &catalogue::SEAM_KINK };
     // More cloth than a straight line has stands back in a dip, less stands out in a point.
     let way = if turn > 0.0 { "a dip" } else { "a point" };
-    let title = Title::new(format!("{edge} turns by {} at the {} seam", degrees(turn.abs()), seam.name))
+    let title = Title::new(format!("{edge} turns by {} at {}", degrees(turn.abs()), at.name))
         .in_sizes()
         .then(format!(", where {pieces} meet in {way}"));
-    let size = in_size(garment, sized);
-    let mut warning = Diagnostic::new(kind, one.span, title)
-        .label(format!("{} to the seam{size}", degrees(corners[0].angle)));
+    let (size, to) = (in_size(garment, sized), at.to);
+    let mut warning =
+        Diagnostic::new(kind, one.span, title).label(format!("{} to {to}{size}", degrees(corners[0].angle)));
     if other.span != one.span {
-        warning = warning.also(other.span, format!("{} to the seam{size}", degrees(corners[1].angle)));
+        warning = warning.also(other.span, format!("{} to {to}{size}", degrees(corners[1].angle)));
     }
-    let ways: Vec<String> = corners
+    let mut ways: Vec<String> = corners
         .into_iter()
         .filter(|corner| (corner.angle - 90.0).abs() > MOST_TURN / 2.0)
         .filter(|corner| {
@@ -243,13 +275,13 @@ fn finding(
         })
         .filter_map(|corner| way_out(garment, drawn(sized, sewing, corner.part)?, corner))
         .collect();
-    let warning = warning.also(ply_span(seam, false, 0), "sewn together here").help(format!(
-        "let both meet the seam square, so that the angles add up to 180°: {}",
-        ways.join("; ")
-    ));
+    ways.dedup();
+    let warning = warning
+        .also(at.span, at.words)
+        .help(format!("let both meet {to} square, so that the angles add up to 180°: {}", ways.join("; ")));
     Some(
         Finding::new(sized.size, turn.abs(), warning)
-            .about(format!("{} {}", seam.name, other.name))
+            .about(format!("{} {}", at.name, other.name))
             .figure("turns by", degrees(turn.abs())),
     )
 }
@@ -263,6 +295,9 @@ fn way_out(garment: &Garment, drawn: &DrawnPiece, corner: &Corner) -> Option<Str
         Outline::Walk { edges, .. } => edges.iter().find(|walk| walk.edge == edge),
         _ => None,
     };
+    // Curves are drawn before edges are divided.
+    let undivided = piece.drawing.divides.iter().find(|one| one.into.0 == sewn || one.into.1 == sewn);
+    let sewn = undivided.map_or(sewn, |one| one.edge);
     let (name, to) = (&garment.edge(edge).name, &garment.edge(sewn).name);
     // A curve without a direction at its other end takes up another there too.
     let (curve, is_open) = match walk.map(|walk| &walk.path) {

@@ -14,6 +14,7 @@ pub(super) mod fold_ends;
 pub(super) mod fold_kink;
 pub(super) mod grain;
 pub(super) mod kink;
+pub(super) mod kink_closed;
 pub(super) mod left;
 pub(super) mod lengths;
 pub(super) mod lining;

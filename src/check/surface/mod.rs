@@ -7,13 +7,17 @@ pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod jumps;
 pub(super) mod left_to_right;
+pub(super) mod no_way;
 pub(super) mod opens_behind;
+pub(super) mod out_of_reach;
 pub(super) mod pinched;
+mod rim_words;
 pub(super) mod runs_on;
 pub(super) mod sewn_shut;
 mod shut_in;
 pub(super) mod shuts_left_on_right;
 pub(super) mod twisted;
+pub(super) mod two_tubes;
 pub(super) mod unsaid;
 pub(super) mod zip_ends;
 

@@ -39,7 +39,7 @@ fn sewn_by(surface: &Surface, line: &ClosureLine) -> Option<(SeamId, [StretchId;
 }
 
 /// The twins, in two layers, that a row inside pieces closes on one another.
-fn between_layers(
+pub(super) fn between_layers(
     garment: &Garment,
     size: &WorkedSize,
     surface: &Surface,

@@ -1,10 +1,11 @@
 //! `opening/unsaid`: a garment without a closure, of which no opening is spoken of.
 
+use super::rim_words::RimWords;
 use super::runs_on::angle_at;
-use crate::check::{Check, Run, words};
+use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, EdgeId, Garment, LayerId, Value, ValueId, ValueKind};
-use crate::report::{Diagnostic, Finding, amount, catalogue};
+use crate::garment::{CutHow, Garment, LayerId, Value, ValueId, ValueKind};
+use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
 use crate::sewing::{GarmentRim, PartId, garment_rims, is_edge_of_brim};
 use crate::shape::outline::signed_area;
@@ -51,8 +52,6 @@ const OTHERS: [&str; 30] = [
     "girth",
     "belly",
 ];
-/// So many rims are listed one by one.
-const MOST_LISTED: usize = 6;
 /// A flat thing encloses no more than a circle of its outline's length (the isoperimetric inequality);
 /// with so many times that cloth on one rim it is a bag, a hat or a mitten, whatever gathers it has.
 const BAG: f64 = 1.5;
@@ -73,7 +72,8 @@ const CORNER: f64 = 135.0;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
-    let looking = Looking { garment, size, surface, widest, gluing: Gluing::seams(surface) };
+    let words = RimWords { garment, size, surface };
+    let looking = Looking { garment, size, surface, widest, gluing: Gluing::seams(surface), words };
     let spoken: HashSet<_> =
         garment.openings.iter().flat_map(|opening| &opening.ring.edges).map(|sewn| sewn.piece).collect();
     let piece = |part: PartId| size.sewn.part(part).part.piece;
@@ -138,6 +138,7 @@ struct Looking<'a> {
     size: &'a WorkedSize,
     surface: &'a Surface,
     gluing: Gluing,
+    words: RimWords<'a>,
     widest: (&'a str, f64),
 }
 
@@ -180,7 +181,7 @@ impl Looking<'_> {
     fn single<'r>(&self, rims: &[&'r GarmentRim]) -> Vec<&'r GarmentRim> {
         let mut words: IndexMap<String, (usize, &'r GarmentRim)> = IndexMap::new();
         for rim in rims {
-            words.entry(self.words(rim)).or_insert((0, rim)).0 += 1;
+            words.entry(self.words.words(rim)).or_insert((0, rim)).0 += 1;
         }
         words.into_values().filter(|(times, _)| *times == 1).map(|(_, rim)| rim).collect()
     }
@@ -221,11 +222,6 @@ impl Looking<'_> {
 
     fn finding(&self, rims: &[&GarmentRim]) -> Option<Finding> {
         let garment = self.garment;
-        let mut listed: IndexMap<String, (usize, f64)> = IndexMap::new();
-        for rim in rims {
-            let known = listed.entry(self.words(rim)).or_insert((0, rim.ring.length));
-            known.0 += 1;
-        }
         let (passes, needed) = self.widest;
         let off = |rim: &GarmentRim| (rim.ring.opens() - needed).abs();
         // What the body goes through lies in the middle, not on the left and on the right.
@@ -234,21 +230,13 @@ impl Looking<'_> {
             likely = rims.to_vec();
         }
         let nearest = likely.into_iter().min_by(|one, other| off(one).total_cmp(&off(other)))?;
-        let chain = self.chain(nearest);
-        let of = |(words, (times, length)): (&String, &(usize, f64))| {
-            let round = amount(*length, garment.unit);
-            if *times > 1 { format!("{words} ({times} of {round})") } else { format!("{words} ({round})") }
-        };
-        let mut rims: Vec<String> = listed.iter().take(MOST_LISTED).map(of).collect();
-        if listed.len() > MOST_LISTED {
-            rims.push(format!("{} more", listed.len() - MOST_LISTED));
-        }
+        let chain = self.words.chain(nearest);
         let advice = Diagnostic::new(
             &catalogue::OPENING_UNSAID,
             garment.heading,
             "it has no closure, and nothing is said of what must go through its openings",
         )
-        .label(format!("rims: {}", words::listed(&rims)))
+        .label(format!("rims: {}", self.words.listed(rims)))
         .help(match passes == OPEN {
             true => format!(
                 "say what must pass where, so that it is checked, with the body's measure that goes through: opening \
@@ -259,53 +247,5 @@ impl Looking<'_> {
             }
         });
         Some(Finding::new(self.size.id(), 0.0, advice).about(chain))
-    }
-
-    /// The edges that a rim runs along, each part's once.
-    fn edges(&self, rim: &GarmentRim) -> Vec<(PartId, EdgeId, bool)> {
-        let mut found = Vec::new();
-        for part in &rim.ring.parts {
-            let side = self.surface.side_of(part.stretch);
-            let at = self.surface.face(self.surface.face_of(part.stretch)).part;
-            let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
-            let Some(drawn) = drawn.and_then(|drawn| drawn.edge_at(side.edge)) else { continue };
-            if !found.contains(&(at, drawn.edge, side.fold)) {
-                found.push((at, drawn.edge, side.fold));
-            }
-        }
-        found
-    }
-
-    /// "the neckline of Front and Back", "the fold of Collar".
-    fn words(&self, rim: &GarmentRim) -> String {
-        let mut named: IndexMap<String, Vec<String>> = IndexMap::new();
-        for (part, edge, fold) in self.edges(rim) {
-            let edge = if fold { "fold".to_owned() } else { self.garment.edge(edge).name.to_string() };
-            let piece = words::piece(self.garment, self.size.sewn.part(part).part.piece);
-            let of = named.entry(edge).or_default();
-            if !of.contains(&piece) {
-                of.push(piece);
-            }
-        }
-        let named: Vec<String> =
-            named.iter().map(|(edge, of)| format!("the {edge} of {}", words::listed(of))).collect();
-        words::listed(&named)
-    }
-
-    /// As an opening says it: "front.neckline + back.neckline".
-    fn chain(&self, rim: &GarmentRim) -> String {
-        let mut named: Vec<String> = Vec::new();
-        let garment = self.garment;
-        for (part, edge, _) in self.edges(rim) {
-            let part = self.size.sewn.part(part).part;
-            let layers =
-                garment.layers.iter().filter(|layer| !layer.fused && layer.pieces.contains(&part.piece));
-            let layer = (layers.count() > 1).then_some(part.layer);
-            let name = format!("{}.{}", garment.part_name(layer, part.piece), garment.edge(edge).name);
-            if !named.contains(&name) {
-                named.push(name);
-            }
-        }
-        named.join(" + ")
     }
 }

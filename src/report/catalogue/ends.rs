@@ -40,6 +40,20 @@ catalogue_entries! {
          sews to each other are no opening. Of a lined bag each side of the zip is caught between shell and lining, \
          but it closes the shell on the shell.",
     );
+    SEAM_TWO_TUBES = mistake(
+        "seam/two-tubes",
+        "two pieces are each closed on themselves, and joined only in places",
+        "Front and back go round the body together: the side of the one is sewn to the side of the other, on the left \
+         and on the right. An edge that is sewn to itself joins left and right of one piece, which makes a tube of it \
+         alone. Two tubes beside one another take no body; two above one another are sewn together all round.",
+    );
+    CLOSURE_OUT_OF_REACH = mistake(
+        "closure/out-of-reach",
+        "a row of buttons or snaps that cannot be brought together",
+        "To close, one side is laid on the other: a flap, a tab, the front that wraps. So one of the two rows at least \
+         lies beside an edge that is open there. Rows in the middle of two pieces that are sewn together round the \
+         body never meet while a body is in it.",
+    );
     SEAM_LEFT_TO_RIGHT = mistake(
         "seam/left-to-right",
         "the left one of a pair is sewn to the right one, though each goes round by itself",

@@ -275,6 +275,13 @@ catalogue_entries! {
          through the next. Which must pass where is not said, and so it is not checked: a neck that no head \
          goes through is found when it is sewn. Say it of the rim that matters.",
     );
+    OPENING_NO_WAY = warning(
+        "opening/no-way",
+        "a garment for the trunk that the trunk does not go through",
+        "What is worn round the trunk is wide somewhere: at its hem, at its waist. Here pieces are drawn to a girth of \
+         the trunk, and yet all openings are those of a neck, of arms or of legs. A hem was sewn shut, or pieces were \
+         closed on themselves. What is stepped into by its neck has two more openings, for the legs.",
+    );
     CLOSURE_HOW = mistake(
         "closure/how",
         "a closure that does not say how it closes",

@@ -18,6 +18,9 @@ use crate::sewing::PartId;
 use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt};
 use indexmap::IndexMap;
 
+/// A band is less wide than so much of its length: a cuff or a waistband, and no sleeve.
+const BAND: f64 = 0.5;
+
 /// One sewing of a seam: its place among the sewn seams, and which time it is.
 type Sewing = (usize, u32);
 
@@ -44,6 +47,7 @@ impl Reach<'_> {
             }
             let ends = |ply: &Vec<JoinedPly>| Some((*ply.last()?, *ply.first()?));
             // Single plies may be closed to a ring round what is closed later: a sleeve is set in flat or round.
+            // But a band whose two short ends meet goes round a ring as one.
             let is_folded = |(last, _): &(JoinedPly, JoinedPly)| {
                 self.surface.face(self.surface.face_of(last.stretch)).flap
             };
@@ -57,6 +61,17 @@ impl Reach<'_> {
             if !folded.is_empty() {
                 for (last, start) in plies.iter().filter_map(ends) {
                     self.add(rules, waits, meeting(&last, &start), &folded, Why::GoesRound, None);
+                }
+                continue;
+            }
+            let all: Vec<Option<Meeting>> =
+                plies.iter().map(|ply| ends(ply).map(|(last, start)| meeting(&last, &start))).collect();
+            for (own, band) in all.iter().enumerate().filter(|(own, _)| self.is_band(&plies[*own])) {
+                let others = all.iter().enumerate().filter(|(other, _)| *other != own);
+                let others: Vec<Meeting> =
+                    others.filter_map(|(_, ring)| *ring).filter(|ring| self.can_meet(ring)).collect();
+                if let Some(band) = band.filter(|_| !others.is_empty()) {
+                    self.add(rules, waits, band, &others, Why::RingRoundRing, None);
                 }
             }
         }
@@ -108,6 +123,21 @@ impl Reach<'_> {
 
     fn can_meet(&self, meeting: &Meeting) -> bool {
         self.meet(meeting, &|_| Some(())).is_some()
+    }
+
+    /// Whether a ply lies along one piece that is longer than it is wide at its ends.
+    fn is_band(&self, ply: &[JoinedPly]) -> bool {
+        let surface = self.surface;
+        let (Some(first), Some(last)) = (ply.first(), ply.last()) else { return false };
+        let long: f64 = ply.iter().map(|one| surface.length(one.stretch)).sum();
+        let face = surface.face_of(first.stretch);
+        let end = |one: &JoinedPly, at_end: bool| {
+            let forwards = at_end != one.against;
+            let beside = if forwards { surface.next(one.stretch) } else { surface.before(one.stretch) };
+            surface.side_of(beside).length
+        };
+        ply.iter().all(|one| surface.face_of(one.stretch) == face)
+            && end(first, false).max(end(last, true)) < BAND * long
     }
 
     fn part(&self, ply: &JoinedPly) -> PartId {

@@ -49,6 +49,8 @@ pub enum Why {
     OverZip,
     /// A ring goes round an edge that is closed.
     GoesRound,
+    /// A band goes round a ring as a ring.
+    RingRoundRing,
     /// What is turned is joined to what it will lie on.
     LiesOn,
     /// The last seam of what closes a space off leaves a way to turn it.
@@ -83,6 +85,7 @@ impl Why {
             Why::TurnsIn => "which turns in the cloth that it goes through",
             Why::ClosesBand => "which closes the band that it goes through",
             Why::GoesRound => "which closes the edge that it goes round",
+            Why::RingRoundRing => "which makes a ring of what it sews round one",
             Why::LiesOn => "which joins it to what it will lie on",
             Why::LastOfBag => "so that what both close can be turned",
         }
@@ -113,6 +116,7 @@ impl Why {
             Why::TurnsIn => "which goes through what it turns in",
             Why::ClosesBand => "which goes through the band that it closes",
             Why::GoesRound => "which goes round the edge that it closes",
+            Why::RingRoundRing => "which sews what it closes round a ring",
             Why::LiesOn => "which lays it on what it is joined to",
             Why::LastOfBag => "so that what both close can be turned",
         }

@@ -1,0 +1,164 @@
+//! `closure/out-of-reach`: a row of snaps or buttons inside two pieces, beside neither of which anything opens.
+
+use super::sewn_shut::between_layers;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Chain, Closure, ClosureId, ClosureKind, Fasteners, Garment, PieceId};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::{DrawnEdgeId, DrawnPiece};
+use crate::sewing::PartId;
+use crate::sewing::surface::{ClosureLine, FaceId, StretchId, Surface};
+use crate::shape::Point;
+use crate::shape::outline::signed_area;
+use crate::syntax::tree::Fastener;
+use indexmap::IndexSet;
+use std::collections::HashSet;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::CLOSURE_OUT_OF_REACH], run: Run::PerSize(run) };
+
+/// What laps over something laps by less than this, in millimetres: the flap of a bag, the front of a coat that
+/// wraps (common practice).
+const REACH: f64 = 150.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
+        return;
+    };
+    let mut known: HashSet<ClosureId> = HashSet::new();
+    for line in surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)) {
+        let closure = garment.closure(line.closure);
+        let Some(ClosureKind::Fasteners(said)) = &closure.kind else { continue };
+        // Between two layers nothing is to open, which is reported itself.
+        let is_between_layers = between_layers(garment, size, surface, line).is_some();
+        if !laps(said) || is_between_layers || known.contains(&line.closure) {
+            continue;
+        }
+        let looking = Looking { garment, size, surface, line };
+        let chains = [&closure.first, &closure.second];
+        let away = [0, 1].map(|side| looking.away(chains[side], &line.faces[side], &line.faces[1 - side]));
+        if let [Some(one), Some(other)] = away
+            && one.min(other) > REACH
+        {
+            known.insert(line.closure);
+            findings.push(reported(garment, size, closure, [one, other]));
+        }
+    }
+}
+
+/// Whether one side lies on the other when it is closed; what is tied or strapped reaches further.
+fn laps(said: &Fasteners) -> bool {
+    !said.are_pieces() && matches!(said.kind, Fastener::Button | Fastener::Snap | Fastener::Hook)
+}
+
+struct Looking<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    surface: &'a Surface,
+    line: &'a ClosureLine,
+}
+
+impl Looking<'_> {
+    /// How far from anything open the fasteners of a row lie at most; none where that is not known.
+    fn away(&self, chain: &Chain, faces: &[FaceId], others: &[FaceId]) -> Option<f64> {
+        let parts: IndexSet<PartId> = faces.iter().map(|&face| self.surface.face(face).part).collect();
+        let mut farthest: Option<f64> = None;
+        for part in parts {
+            let sewn = self.size.sewn.part(part);
+            let drawn = self.size.drawn.paper(sewn.part.paper)?;
+            let is_named = |edge| chain.edges.iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge));
+            let lines = || drawn.lines.iter().filter(|line| is_named(line.edge));
+            let is_on_it = |at: Point| lines().any(|line| line.path.nearest(at).distance < 1.0);
+            let own = sewn.fasteners.iter().filter(|place| place.closure == self.line.closure);
+            let places: Vec<Point> = own.map(|place| place.at).filter(|at| is_on_it(*at)).collect();
+            let open: Vec<DrawnEdgeId> = DrawnEdgeId::enumerate(&drawn.edges)
+                .map(|(at, _)| at)
+                .filter(|&edge| self.is_open(drawn, part, edge, faces, others))
+                .collect();
+            for at in places {
+                let away = open.iter().filter_map(|&edge| drawn.edge_at(edge));
+                let away = away.map(|edge| edge.path.nearest(at).distance).fold(f64::INFINITY, f64::min);
+                farthest = Some(farthest.map_or(away, |known| known.max(away)));
+            }
+        }
+        farthest
+    }
+
+    /// Whether the cloth ends at an edge, or soon behind it: what is faced or banded there ends with its facing
+    /// or band. What is sewn on there and goes on is the garment itself.
+    fn is_open(
+        &self,
+        drawn: &DrawnPiece,
+        part: PartId,
+        edge: DrawnEdgeId,
+        faces: &[FaceId],
+        others: &[FaceId],
+    ) -> bool {
+        let surface = self.surface;
+        let of_part = faces.iter().filter(|&&face| surface.face(face).part == part);
+        let sides = of_part.flat_map(|&face| surface.sides_of(face));
+        let sides = sides.filter(|&side| surface.side(side).edge == edge);
+        let mut stretches = sides.flat_map(|side| surface.stretches_on(side));
+        let layer = self.size.sewn.part(part).part.layer;
+        stretches.any(|stretch| {
+            let Some(join) = surface.stretch(stretch).join.map(|join| surface.join(join)) else {
+                return true;
+            };
+            let beyond = join.plies.iter().map(|ply| ply.stretch).filter(|other| *other != stretch);
+            let mut beyond = beyond.filter(|&other| {
+                let face = surface.face_of(other);
+                !others.contains(&face) && !faces.contains(&face)
+            });
+            beyond.any(|other| {
+                let face = surface.face(surface.face_of(other));
+                face.layer != layer || face.flap || self.is_narrow(other, drawn.piece)
+            })
+        })
+    }
+
+    /// Whether what is sewn on ends within reach, as a band or a facing does.
+    fn is_narrow(&self, stretch: StretchId, piece: PieceId) -> bool {
+        let surface = self.surface;
+        let face = surface.face_of(stretch);
+        let part = self.size.sewn.part(surface.face(face).part).part;
+        let Some(drawn) = self.size.drawn.paper(part.paper).filter(|drawn| drawn.piece != piece) else {
+            return false;
+        };
+        let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let long = surface.side_of(stretch).length.max(1.0);
+        let is_free = surface.stretches_of(face).any(|own| surface.stretch(own).join.is_none());
+        is_free && signed_area(&ring).abs() / long <= REACH
+    }
+}
+
+fn reported(garment: &Garment, size: &WorkedSize, closure: &Closure, away: [f64; 2]) -> Finding {
+    let chains = [&closure.first, &closure.second];
+    let named = |chain: &Chain| {
+        let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
+        edges.dedup();
+        words::listed(&edges)
+    };
+    let [one, other] = chains.map(named);
+    let both = if one == other { one.clone() } else { format!("{one} and {other}") };
+    let beside = if one == other { format!("{one} does not lie") } else { format!("neither of {both} lies") };
+    let title = Title::new(format!(
+        "{} cannot bring its two sides together: {beside} beside an open edge",
+        closure.name
+    ))
+    .in_sizes();
+    let far = |away: f64| match away.is_finite() {
+        true => format!("the nearest open edge is {} away", amount(away, garment.unit)),
+        false => "nothing of the piece is open".to_owned(),
+    };
+    let mut mistake =
+        Diagnostic::new(&catalogue::CLOSURE_OUT_OF_REACH, closure.first.span, title).label(far(away[0]));
+    if one != other {
+        mistake = mistake.also(closure.second.span, far(away[1]));
+    }
+    let mistake = mistake.help(
+        "one side of a closure laps over the other: put the row beside an edge that opens there, leave a seam open \
+         for it, or take the closure out",
+    );
+    let farthest = away.into_iter().filter(|away| away.is_finite()).fold(0.0, f64::max);
+    Finding::new(size.id(), farthest, mistake).about(&*closure.name)
+}

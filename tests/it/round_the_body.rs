@@ -1,0 +1,88 @@
+//! What must go round a body: tubes, hems, rows of snaps, waists over a zip, bands that go round a ring. What is
+//! refused, and the sound garment beside it.
+
+use crate::workbench::{mistake, said, with};
+
+const NOTHING: [&str; 0] = [];
+
+#[test]
+fn front_and_back_are_sewn_to_each_other_and_not_each_to_itself() {
+    let tubes = mistake("seam-two-tubes");
+    assert_eq!(said(&tubes), ["seam/two-tubes"]);
+    let sound = with(
+        &tubes,
+        &[
+            ("seam front_side  front.side to front.side\n", "seam side  front.side to back.side\n"),
+            ("seam back_side   back.side to back.side\n", ""),
+        ],
+    );
+    assert_eq!(said(&sound), NOTHING);
+}
+
+#[test]
+fn tiers_that_are_tubes_one_above_the_other_are_sewn_together_all_round() {
+    let tiers = r#"garment "Galley skirt"
+units cm
+allowance 1
+fabric drill "drill" { width 150; kind woven firm }
+layer outer in drill { upper, lower }
+piece upper "Upper tier" { cut 1 on fold left; outline rectangle 30 by 30 }
+piece lower "Lower tier" { cut 1 on fold left; outline rectangle 30 by 30 }
+seam upper_back  upper.right to upper.right
+seam lower_back  lower.right to lower.right
+seam tier        upper.bottom to lower.top
+finish upper.top, lower.bottom  hem 2
+"#;
+    assert_eq!(said(tiers), NOTHING);
+}
+
+#[test]
+fn a_garment_for_the_trunk_is_open_below() {
+    let shut = mistake("opening-no-way");
+    assert_eq!(said(&shut), ["opening/no-way"]);
+    let open = [("seam hem         front.hem to back.hem", "finish front.hem, back.hem  hem 3")];
+    assert_eq!(said(&with(&shut, &open)), NOTHING);
+    // Stepped into by its neck, with openings for two arms and two legs, it has no rim for the trunk but the neck.
+    let legs = [
+        (
+            "  point hem_side  = (bust/4 + 4, -70)\n",
+            "  point hem_side  = (bust/4 + 4, -70)\n  point fork = (4, -70)\n",
+        ),
+        ("    hem      to hem_cf\n", "    leg      to fork\n    crotch   to hem_cf\n"),
+        (
+            "  point hem_side  = (bust/4 + 4, -70)\n  outline",
+            "  point hem_side  = (bust/4 + 4, -70)\n  point fork = (4, -70)\n  outline",
+        ),
+        ("    hem      to hem_cb\n", "    leg      to fork\n    crotch   to hem_cb\n"),
+        ("front.hem to back.hem", "front.crotch to back.crotch"),
+        ("front.armhole, back.armhole  bound 1", "front.armhole, back.armhole, front.leg, back.leg  bound 1"),
+    ];
+    assert_eq!(said(&with(&shut, &legs)), NOTHING);
+}
+
+#[test]
+fn snaps_lie_beside_what_opens() {
+    let snaps = mistake("closure-out-of-reach");
+    assert_eq!(said(&snaps), ["closure/out-of-reach"]);
+    // A hand's breadth above the hem the one can be folded up to the other.
+    let low = with(&snaps, &[("(0, -42)", "(0, -60)"), ("(0, -42)", "(0, -60)")]);
+    assert_eq!(said(&low), NOTHING);
+}
+
+#[test]
+fn a_waist_runs_straight_on_over_a_zip() {
+    let kink = mistake("seam-kink-zip");
+    assert_eq!(said(&kink), ["seam/kink"]);
+    let square = with(&kink, &[("leaving -15°", "leaving square to zip_edge")]);
+    assert_eq!(said(&square), NOTHING);
+    // A neck cut in a V at a zip, of 55 degrees on each side, turns by 70 and is meant.
+    let deep = with(&kink, &[("leaving -15°", "leaving -35°")]);
+    assert_eq!(said(&deep), NOTHING);
+}
+
+#[test]
+fn a_band_is_closed_before_it_is_sewn_round_a_ring() {
+    let band = mistake("step-early-ring");
+    assert_eq!(said(&band), ["step/early"]);
+    assert_eq!(said(&with(&band, &[("sew brim; sew ends", "sew ends; sew brim")])), NOTHING);
+}
