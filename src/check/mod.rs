@@ -53,6 +53,7 @@ mod slits;
 mod steps;
 mod straps;
 mod surface;
+mod swallowed;
 mod thick;
 mod through;
 mod too_wide;
@@ -108,6 +109,7 @@ pub static CHECKS: &[&Check] = &[
     &darts::CHECK,
     &uneased::CHECK,
     &zipper::CHECK,
+    &swallowed::CHECK,
     &narrow::CHECK,
     &unused::CHECK,
     &fused_alone::CHECK,

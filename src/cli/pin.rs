@@ -5,7 +5,7 @@ use super::{look, output};
 use fustian::report::{Severity, render};
 use fustian::source::{Loader, SourceMap, pin_of};
 use fustian::syntax;
-use fustian::syntax::tree::StatementNode;
+use fustian::syntax::tree::{NamedFile, StatementNode};
 use std::path::Path;
 
 /// Writes the pins, and changes nothing else of the text.
@@ -27,12 +27,14 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
     let mut pinned = String::with_capacity(text.len() + 64);
     let mut shown = String::new();
     let mut copied = 0;
-    for statement in &parsed.file.statements {
-        let (path, pin) = match &statement.node {
-            StatementNode::Variation(variation) => (&variation.base, &variation.pin),
-            StatementNode::Use(one) => (&one.path, &one.pin),
-            _ => continue,
-        };
+    let named_files = parsed.file.statements.iter().flat_map(|statement| match &statement.node {
+        StatementNode::Variation(variation) => {
+            std::iter::once(&variation.base).chain(&variation.with).collect::<Vec<_>>()
+        }
+        StatementNode::Use(one) => vec![one],
+        _ => Vec::new(),
+    });
+    for NamedFile { path, pin } in named_files {
         let named = loader.load(Some(&loaded.key), &path.text);
         let named = named.map_err(|error| cannot(&format!("{} of {file}", path.text), error.to_string()))?;
         let content = String::from_utf8(named.bytes)

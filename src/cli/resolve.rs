@@ -4,7 +4,7 @@ use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
 use super::work::{picked, sound_garment, unwritable};
 use super::{depfile, output};
-use fustian::emit::{document, lays_of, materials_document, to_text};
+use fustian::emit::{document, files, lays_of, materials_document, to_text};
 
 /// Writes the document. A garment with mistakes has none: nobody shall cut from it.
 pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
@@ -14,6 +14,7 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
     };
     let sizes = picked(&compiled, &command.sizes)?;
     let mut document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
+    document.files = files(&compiled.garment, &compiled.map);
     if !command.with.is_empty() {
         let sizes = match cut_sizes(&compiled, &command.sizes)? {
             Ok(sizes) => sizes,

@@ -69,7 +69,7 @@ impl Maker<'_> {
             StatementNode::Garment(title) => self.titled(title, all, SymbolKind::FILE, "garment"),
             StatementNode::Library(title) => self.titled(title, all, SymbolKind::FILE, "library"),
             StatementNode::Variation(of) => {
-                self.titled(&of.title, all, SymbolKind::FILE, &format!("variation of {}", of.base.text))
+                self.titled(&of.title, all, SymbolKind::FILE, &format!("variation of {}", of.base.path.text))
             }
             StatementNode::Body(body) => {
                 let name = Span::new(statement.span.lo, statement.span.lo + 4);

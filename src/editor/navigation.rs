@@ -22,14 +22,14 @@ pub(super) fn definition(open: &OpenDocument<'_>, position: Position) -> Vec<Loc
     found
 }
 
-/// The file that is named at a byte: after `of` or `use`.
+/// The file that is named at a byte: after `of`, `with`, `without` or `use`.
 fn file_at(open: &OpenDocument<'_>, offset: usize) -> Option<Location> {
     let text = &*open.document.text;
     let all = tokens(text);
     let path =
         all.iter().find(|token| token.kind == TokenKind::Text && token.lo <= offset && offset <= token.hi)?;
     let words = Cursor::at(text, path.lo).words(text).join(" ");
-    if words != "variation of" && words != "use" {
+    if words != "use" && !words.starts_with("variation of") {
         return None;
     }
     let wanted = beside(&open.path, path.text(text).trim_matches('"'))?;

@@ -177,8 +177,11 @@ impl ReferenceIndex {
                     names.extend(pieces);
                 }
                 (StatementNode::AddToPiece(add), base) => {
-                    let darts =
-                        add.items.iter().filter(|_| add.replacing).filter_map(|item| match &item.node {
+                    let darts = add
+                        .items
+                        .iter()
+                        .filter(|_| add.how == crate::syntax::tree::PieceChange::ReplacesTakeUp)
+                        .filter_map(|item| match &item.node {
                             PieceItemNode::TakeUp(dart) => Some(&dart.name),
                             _ => None,
                         });

@@ -3,9 +3,9 @@
 use super::closures;
 use super::cut_size::{cut_parts, extent};
 use super::documents::{
-    AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FoldedDocument,
-    GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument, MeasureKind, PieceDocument,
-    SizeDocument, Version,
+    AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FileDocument,
+    FoldedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument, MeasureKind,
+    PieceDocument, SizeDocument, Version,
 };
 use super::number::Figure;
 use super::openings;
@@ -17,7 +17,10 @@ use super::straps;
 use super::take_ups;
 use super::threaded;
 use crate::cutting::{CutPart, WorkedSize};
-use crate::garment::{CutHow, Dimension, Garment, Outline, PaperUse, Part, PieceId, PieceOrigin, ValueKind};
+use crate::garment::{
+    CutHow, Dimension, FileKind, Garment, GarmentFile, Outline, PaperUse, Part, PieceId, PieceOrigin,
+    ValueKind,
+};
 use crate::report::{Diagnostic, reported};
 use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, bears_mark};
@@ -38,9 +41,29 @@ pub fn document<'a>(
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
+        files: Vec::new(),
         sizes: sizes.into_par_iter().map(|one| size(garment, one)).collect(),
         diagnostics: reported(map, diagnostics),
     }
+}
+
+/// The files that a garment is made of; none where it is one.
+pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
+    if garment.files.len() < 2 {
+        return Vec::new();
+    }
+    let name = |id| map.file(id).name.to_string();
+    let file = |file: &GarmentFile| FileDocument {
+        file: name(file.id),
+        is: match file.kind {
+            FileKind::Garment => "garment",
+            FileKind::Variation => "variation",
+            FileKind::Library => "library",
+        },
+        units: file.unit.word(),
+        units_from: file.unit_from.map(name),
+    };
+    garment.files.iter().map(file).collect()
 }
 
 /// The document as text, with a line's end at its end. Fails where a figure is not finite.

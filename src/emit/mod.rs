@@ -31,7 +31,7 @@ pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use documents::*;
 pub use dxf::dxf;
 pub use fates::{FateRow, fates_table, fates_text};
-pub use json::{document, to_text};
+pub use json::{document, files, to_text};
 pub use lay::{lays_document, lays_text};
 pub use materials::{lays_of, materials, materials_document};
 pub use number::Figure;

@@ -11,7 +11,7 @@ mod order;
 mod pack;
 mod plan;
 
-pub use chain::{ChainFile, FileKind, Link, LoadedChain, load};
+pub use chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, load};
 pub use lower::{Lowered, lower};
 pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;

@@ -37,7 +37,7 @@ pub trait Loader: Send + Sync {
     fn load(&self, from: Option<&str>, path: &str) -> Result<Loaded, LoadError>;
 }
 
-/// Texts held in memory, by path.
+/// Texts held in memory, by path. What a file names is looked for in its own folder first.
 #[derive(Clone, Debug, Default)]
 pub struct MemoryLoader {
     files: IndexMap<String, Vec<u8>>,
@@ -57,10 +57,13 @@ impl MemoryLoader {
 }
 
 impl Loader for MemoryLoader {
-    fn load(&self, _from: Option<&str>, path: &str) -> Result<Loaded, LoadError> {
+    fn load(&self, from: Option<&str>, path: &str) -> Result<Loaded, LoadError> {
         if path.split('/').any(|part| part == "..") || path.starts_with('/') {
             return Err(LoadError::Outside);
         }
+        let folder = from.and_then(|from| from.rsplit_once('/')).map(|(folder, _)| folder);
+        let beside = folder.map(|folder| format!("{folder}/{path}"));
+        let path = beside.as_deref().filter(|beside| self.files.contains_key(*beside)).unwrap_or(path);
         let bytes = self.files.get(path).ok_or(LoadError::Missing)?;
         if bytes.len() > crate::limits::FILE_BYTES {
             return Err(LoadError::TooLarge);

@@ -2,7 +2,7 @@ use super::Span;
 use std::sync::Arc;
 
 /// One file of a [`SourceMap`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct FileId(pub u32);
 
 /// A text and what it is called.

@@ -209,14 +209,18 @@ fn side() -> BoxedStrategy<Side> {
 
 fn header() -> BoxedStrategy<StatementNode> {
     let pin = option::of(Just(Pin { digits: "3f2a9c1d5b7e0a42".into(), span: HERE }));
+    let file = (text(), pin).prop_map(|(path, pin)| NamedFile { path, pin });
     prop_oneof![
         text().prop_map(StatementNode::Garment),
-        (text(), text(), pin.clone()).prop_map(|(title, base, pin)| StatementNode::Variation(VariationOf {
-            title,
-            base,
-            pin
-        })),
-        (text(), pin).prop_map(|(path, pin)| StatementNode::Use(Use { path, pin })),
+        (text(), file.clone(), vec(file.clone(), 0..3), vec(text(), 0..3)).prop_map(
+            |(title, base, with, without)| StatementNode::Variation(VariationOf {
+                title,
+                base,
+                with,
+                without
+            })
+        ),
+        file.prop_map(StatementNode::Use),
         value().prop_map(StatementNode::Allowance),
         value().prop_map(StatementNode::Tolerance),
         text().prop_map(StatementNode::About),
@@ -712,7 +716,7 @@ pub fn statement() -> BoxedStrategy<Statement> {
         }),
         1 => (name(), vec(piece_item(), 0..4)).prop_map(|(piece, items)| Statement {
             span: HERE,
-            node: StatementNode::AddToPiece(AddToPiece { piece, items, replacing: false }),
+            node: StatementNode::AddToPiece(AddToPiece { piece, items, how: PieceChange::Adds }),
         }),
     ]
     .boxed()

@@ -39,7 +39,8 @@ fn examples() -> Vec<Example> {
 
 fn compiled(example: &Example, sample: &str) -> Compiled {
     let text = match example.kind.as_str() {
-        "sample" | "file" | "library" => example.text.clone(),
+        "sample" => example.text.clone(),
+        kind if kind.starts_with("file") || kind.starts_with("library") => example.text.clone(),
         "" => format!("{sample}\n{}", example.text),
         "piece" => format!("{sample}\nblock piece example {{\n{}\n}}\n", example.text),
         "variation" => format!("variation \"Example\" of \"sample.fus\"\n{}", example.text),
@@ -47,10 +48,13 @@ fn compiled(example: &Example, sample: &str) -> Compiled {
     };
     let library = examples().into_iter().find(|example| example.kind == "library");
     let library = library.map(|library| library.text).unwrap_or_default();
-    let loader = MemoryLoader::new()
-        .with("sample.fus", sample)
-        .with("slop_chest.fus", library)
-        .with("example.fus", text);
+    // An example whose heading names a file is there for the others to lead to.
+    let named = examples().into_iter().filter_map(|one| {
+        let name = one.kind.split_once(' ').filter(|(_, name)| name.ends_with(".fus"))?.1.to_owned();
+        Some((name, one.text))
+    });
+    let loader = named.fold(MemoryLoader::new(), |loader, (name, text)| loader.with(&name, text));
+    let loader = loader.with("sample.fus", sample).with("slop_chest.fus", library).with("example.fus", text);
     compile(&loader, "example.fus")
 }
 

@@ -1,5 +1,6 @@
 //! Running the program in a folder of its own.
 
+use fustian::source::MemoryLoader;
 use std::fs;
 use std::path::Path;
 use std::process::{Command, Output, Stdio};
@@ -15,6 +16,11 @@ pub fn fustian(folder: &Path) -> Command {
 /// What it did.
 pub fn run(folder: &Path, arguments: &[&str]) -> Output {
     fustian(folder).args(arguments).output().expect("the program starts")
+}
+
+/// Files in memory, by name.
+pub fn in_memory(files: &[(&str, &str)]) -> MemoryLoader {
+    files.iter().fold(MemoryLoader::new(), |loader, (name, text)| loader.with(name, *text))
 }
 
 /// A folder with files in it.

@@ -30,10 +30,29 @@ pub struct Document {
     pub about: Option<String>,
     /// The unit of all lengths.
     pub unit: LengthUnit,
+    /// The files that it is made of, in the order in which what they say is put together, each over those
+    /// before it; left out where it is one file, and where the garment alone is meant.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub files: Vec<FileDocument>,
     /// Smallest first.
     pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
     pub diagnostics: Vec<ReportedDiagnostic>,
+}
+
+/// A file that a garment is made of.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "File")]
+pub struct FileDocument {
+    /// Its path.
+    pub file: String,
+    /// What it is: `garment`, `variation` or `library`.
+    pub is: &'static str,
+    /// The unit of its numbers that say none.
+    pub units: &'static str,
+    /// The file that says this unit, where it is another.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub units_from: Option<String>,
 }
 
 /// One size.

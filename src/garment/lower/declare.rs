@@ -3,13 +3,13 @@
 use super::Lowering;
 use crate::few::Few;
 use crate::garment::{
-    Alteration, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric, FabricId, Grain,
-    Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size, TwoWays, Value, ValueId,
-    ValueKind,
+    Alteration, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric, FabricId, FileKind,
+    GarmentFile, Grain, Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size,
+    TwoWays, Value, ValueId, ValueKind,
 };
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
-use crate::source::Span;
+use crate::source::{FileId, Span};
 use crate::syntax::tree::{self, StatementNode};
 use std::sync::Arc;
 
@@ -25,6 +25,13 @@ impl Lowering<'_> {
         self.garment.heading = self.merged.heading;
         self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let merged = self.merged;
+        let file = |&(id, kind): &(FileId, FileKind)| GarmentFile {
+            id,
+            kind,
+            unit: merged.units.get(&id).copied().unwrap_or(tree::Unit::Centimetre),
+            unit_from: merged.units_inherited.get(&id).copied(),
+        };
+        self.garment.files = merged.lineage.iter().map(file).collect();
         for declaration in &merged.declarations {
             self.declare_one(&declaration.statement, declaration.from_library);
         }

@@ -2,6 +2,7 @@
 
 use super::Lowering;
 use super::expression::Wanted;
+use super::notes::Notes;
 use super::papers::When;
 use crate::garment::{Expression, Node, Notion, NotionKind, NotionName, Require, Wearer};
 use crate::report::{Diagnostic, DisplayUnit, catalogue};
@@ -54,6 +55,31 @@ impl Lowering<'_> {
                 }
                 _ => {}
             }
+        }
+    }
+
+    /// Where the bare lengths of a file are in another file's unit, and that is not the one which is meant where
+    /// no file says any: told once a file.
+    pub(super) fn report_units_inherited(&self, notes: &mut Notes) {
+        for (&file, from) in &self.merged.units_inherited {
+            let unit = self.merged.units.get(&file).copied().unwrap_or(Unit::Centimetre);
+            let span = self.map.file(file).span();
+            let bare = notes.bare_lengths.iter().filter(|bare| span.lo <= bare.lo && bare.hi <= span.hi);
+            let Some(&first) = bare.min_by_key(|bare| bare.lo).filter(|_| unit != Unit::Centimetre) else {
+                continue;
+            };
+            let (name, base) = (&self.map.file(file).name, &self.map.file(*from).name);
+            let title = format!("the numbers of {name} are read as {}, as {base} says", plural(unit));
+            let said = self.merged.units_said.get(from).copied().unwrap_or(self.map.file(*from).span());
+            notes.diagnostics.push(
+                Diagnostic::new(&catalogue::UNIT_INHERITED, first, title)
+                    .label(format!("{} {}", self.map.text(first), unit.word()))
+                    .also(said, "the unit")
+                    .help(format!(
+                        "write units {} in {name} if that is meant, or units cm if it is not",
+                        unit.word()
+                    )),
+            );
         }
     }
 
@@ -117,6 +143,18 @@ impl Lowering<'_> {
             );
         }
         value
+    }
+}
+
+/// "inches"
+fn plural(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Millimetre => "millimetres",
+        Unit::Metre => "metres",
+        Unit::Inch => "inches",
+        Unit::Foot => "feet",
+        Unit::Yard => "yards",
+        _ => "centimetres",
     }
 }
 

@@ -119,6 +119,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_steps();
     let mut notes = lowering.notes.take();
     lowering.report_sizes_missed(&mut notes);
+    lowering.report_units_inherited(&mut notes);
     lowering.show_declarations(&mut notes);
     lowering.garment.name_uses = lowering.sorted_names(notes.name_uses);
     lowering.garment.bare_lengths = notes.bare_lengths;

@@ -1,11 +1,12 @@
 //! `add hood to layer outer`, `in steps after "…" add "…" { … }`, `in piece front add { … }`
 
-use super::Merging;
+use super::conflict::item_written;
 use super::key::{Key, kind_word};
 use super::place::article;
+use super::{Deed, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode};
+use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode, Steps};
 
 impl Merging {
     /// Cuts more pieces from a layer's cloth.
@@ -21,6 +22,8 @@ impl Merging {
                 }
             }
         });
+        // Two files may each add it.
+        twice.retain(|(_, first)| !self.combined.is_beside(*first));
         for (piece, first) in twice {
             let title = format!("{} is in the layer {} already", piece.text, add.layer.text);
             let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, piece.span, title)
@@ -34,17 +37,43 @@ impl Merging {
     /// Draws more on a piece.
     pub(super) fn add_to_piece(&mut self, add: &AddToPiece) {
         let Some(slot) = self.grows(&add.piece, "piece") else { return };
+        let mut items = add.items.clone();
+        if self.combined.any
+            && let Some(StatementNode::Piece(piece)) = self.standing.get(slot).map(|one| &one.statement.node)
+        {
+            // What another file draws in the same way is there already.
+            let beside = piece.items.iter().filter(|old| self.combined.is_beside(old.span));
+            let there: Vec<String> = beside.map(|old| item_written(&add.piece, old)).collect();
+            items.retain(|item| !there.contains(&item_written(&add.piece, item)));
+        }
         self.standing.edit(slot, |node| {
             if let StatementNode::Piece(piece) = node {
-                piece.items.extend(add.items.iter().cloned());
+                piece.items.extend(items);
             }
         });
     }
 
     /// Puts a new step before or after one that is there.
     pub(super) fn add_steps(&mut self, add: &AddSteps) {
-        let Some(slot) = self.slot_of_steps(&add.anchor.text, add.anchor.span, "add to") else { return };
-        let title = &add.group.title;
+        let (anchor, title) = (&add.anchor, &add.group.title);
+        let what = format!("step \"{}\"", anchor.text);
+        let key = Key::Step(anchor.text.clone());
+        if self.settle(&key, anchor.span, &what, Deed::AddsTo, None) == Settled::Left {
+            return;
+        }
+        let steps = "steps";
+        if self.settle(&Key::Steps, anchor.span, steps, Deed::AddsTo, None) == Settled::Left {
+            return;
+        }
+        let Some(slot) = self.slot_of_steps(&anchor.text, anchor.span, "add to") else { return };
+        self.note(&key, anchor.span, Deed::AddsTo, None);
+        self.note(&Key::Steps, anchor.span, Deed::AddsTo, None);
+        let own = StatementNode::Steps(Steps { groups: vec![add.group.clone()] });
+        let (what, key) = (format!("step \"{}\"", title.text), Key::Step(title.text.clone()));
+        if self.settle(&key, title.span, &what, Deed::Declares, Some(&own)) == Settled::Left {
+            return;
+        }
+        self.note(&key, title.span, Deed::Declares, Some(&own));
         let mut twice: Option<Span> = None;
         self.standing.edit(slot, |node| {
             let StatementNode::Steps(steps) = node else { return };
@@ -64,6 +93,10 @@ impl Merging {
     /// The declaration of that name and kind, to be added to.
     pub(super) fn grows(&mut self, name: &Name, kind: &'static str) -> Option<usize> {
         let key = Key::Piece(name.text.clone());
+        let what = format!("{kind} {}", name.text);
+        if self.settle(&key, name.span, &what, Deed::AddsTo, None) == Settled::Left {
+            return None;
+        }
         let Some(slot) = self.standing.slots_of(&key).first().copied() else {
             self.nothing(&key, name.span, &format!("{kind} {}", name.text), "add to");
             return None;
@@ -96,6 +129,7 @@ impl Merging {
             self.merged.mistakes.push(mistake);
             return None;
         }
+        self.note(&key, name.span, Deed::AddsTo, None);
         Some(slot)
     }
 }

@@ -1,7 +1,7 @@
 //! `drop dart front.waist_dart` and `replace dart front.waist_dart …`; the same of pleats and tucks.
 
 use super::key::{Key, dotted};
-use super::{Dropped, Merging};
+use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{AddToPiece, Name, NameOrText, Outline, PieceItemNode, StatementNode, Verb};
@@ -87,7 +87,14 @@ impl Merging {
             self.said_twice(&format!("the {word} {words}"), dart.span, first);
             return None;
         }
+        let what = format!("{word} {words}");
+        let deed = if verb == "drop" { Deed::Drops } else { Deed::Changes };
+        if self.settle(&key, dart.span, &what, deed, None) == Settled::Left {
+            self.touched.insert(key, dart.span);
+            return None;
+        }
         let slot = self.grows(piece, "piece")?;
+        self.note(&key, dart.span, deed, None);
         let StatementNode::Piece(drawn) = &self.standing.get(slot)?.statement.node else { return None };
         let found = find(drawn, &dart.text, word);
         match found {

@@ -2,7 +2,7 @@
 
 use super::key::{Key, dotted, kind_word};
 use super::place::article;
-use super::{Dropped, Merging};
+use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Drop, DropKind, NameOrText, StatementNode};
@@ -31,6 +31,12 @@ impl Merging {
             DropKind::Notion => (Key::Notion(name), "notion"),
             DropKind::Opening => (Key::Opening(words.clone()), "opening"),
             DropKind::Steps => (Key::Steps, "steps"),
+            DropKind::BodyRow => return self.drop_row(whole, &words, span),
+            DropKind::Pick => (Key::Pick, "pick size"),
+            DropKind::Allowance => (Key::Allowance, "allowance"),
+            DropKind::Tolerance => (Key::Tolerance, "tolerance"),
+            DropKind::Wearer => (Key::Wearer, "wearer"),
+            DropKind::About => (Key::About, "about"),
             DropKind::Finish => return self.drop_finish(whole, &words, span),
             DropKind::Step => return self.drop_step(whole, &words, span),
             DropKind::Dart => return self.drop_dart(whole, &drop.target, span, "dart"),
@@ -44,7 +50,15 @@ impl Merging {
             (DropKind::Place, Some(on)) => format!("place {words} on {}", dotted(on)),
             (DropKind::Require | DropKind::Notion, _) => format!("{kind} \"{words}\""),
             (DropKind::Opening, _) => format!("opening that begins with {words}"),
-            (DropKind::Steps, _) => "steps".to_owned(),
+            (
+                DropKind::Steps
+                | DropKind::Pick
+                | DropKind::Allowance
+                | DropKind::Tolerance
+                | DropKind::Wearer
+                | DropKind::About,
+                _,
+            ) => kind.to_owned(),
             _ => format!("{kind} {words}"),
         };
         if let Some(&changed) = self.touched.get(&key) {
@@ -56,7 +70,7 @@ impl Merging {
             self.merged.mistakes.push(mistake);
             return;
         }
-        let Some(slot) = self.slot_to_change(&key, span, &what, "drop") else { return };
+        let Some(slot) = self.slot_to_change(&key, span, &what, "drop", None) else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
         let is_strap = drop.kind == DropKind::Piece && old_kind == "strap";
@@ -65,9 +79,7 @@ impl Merging {
                 "alteration" => {
                     ("made by an alteration".to_owned(), "drop the piece that it is made of".to_owned())
                 }
-                "body measure" => {
-                    ("a body measure".to_owned(), "a body measure cannot be dropped".to_owned())
-                }
+                "body measure" => ("a body measure".to_owned(), format!("write drop body {words}")),
                 _ => (article(old_kind), format!("write drop {old_kind} {words}")),
             };
             let mistake = Diagnostic::new(
@@ -88,13 +100,55 @@ impl Merging {
         if matches!(drop.kind, DropKind::Piece | DropKind::Strap) {
             self.unlist(&words);
         }
-        self.standing.take(slot);
+        self.take_away(slot, &key);
         self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
+    }
+
+    /// Takes a declaration away; its place is kept for whoever declares it again.
+    pub(super) fn take_away(&mut self, slot: usize, key: &Key) {
+        if let Some(gone) = self.standing.take(slot) {
+            self.gone.insert(key.clone(), (slot, gone));
+        }
+    }
+
+    /// `drop body wrist`
+    fn drop_row(&mut self, whole: Span, name: &str, span: Span) {
+        let key = Key::Value(name.into());
+        let what = format!("body measure {name}");
+        let Some(slot) = self.slot_to_change(&key, span, &what, "drop", None) else { return };
+        let Some(StatementNode::Body(body)) = self.standing.get(slot).map(|one| &one.statement.node) else {
+            let Some(old) = self.standing.get(slot) else { return };
+            let is = kind_word(&old.statement.node);
+            let title = format!("{name} is {}, not a body measure", article(is));
+            let mistake = Diagnostic::new(&catalogue::DROP_NOTHING, span, title)
+                .label("no body measure of this name")
+                .also(old.statement.span, article(is))
+                .help(format!("write drop {is} {name}"));
+            return self.merged.mistakes.push(mistake);
+        };
+        let declared = body.rows.iter().find(|row| *row.name.text == *name).map(|row| row.span);
+        if body.rows.len() > 1 {
+            self.standing.edit(slot, |node| {
+                if let StatementNode::Body(body) = node {
+                    body.rows.retain(|row| *row.name.text != *name);
+                }
+            });
+            self.standing.forget(&key, slot);
+        } else {
+            self.standing.take(slot);
+        }
+        let declared = declared.unwrap_or(span);
+        self.merged.dropped.push(Dropped { name: name.into(), kind: "let", declared, dropped: whole });
     }
 
     /// `drop step "Pockets"`
     fn drop_step(&mut self, whole: Span, title: &str, span: Span) {
+        let key = Key::Step(title.into());
+        if self.settle(&key, span, &format!("step \"{title}\""), Deed::Drops, None) == Settled::Left {
+            return;
+        }
         let Some(slot) = self.slot_of_steps(title, span, "drop") else { return };
+        self.note(&key, span, Deed::Drops, None);
         let mut declared = Span::default();
         self.standing.edit(slot, |node| {
             let StatementNode::Steps(steps) = node else { return };

@@ -15,8 +15,9 @@ impl Merging {
         for edge in &finish.edges {
             let text = dotted(&edge.edge);
             let what = format!("finish of {text}");
-            let Some(slot) = self.slot_to_change(&Key::Finish(text.clone()), edge.span, &what, "replace")
-            else {
+            let said = StatementNode::Finish(Finish { edges: vec![edge.clone()], ..finish.clone() });
+            let key = Key::Finish(text.clone());
+            let Some(slot) = self.slot_to_change(&key, edge.span, &what, "replace", Some(&said)) else {
                 continue;
             };
             let Some(old) = self.standing.get(slot).map(|old| old.statement.span) else { continue };
@@ -43,13 +44,13 @@ impl Merging {
     /// `drop finish front.hem`
     pub(super) fn drop_finish(&mut self, whole: Span, edge: &str, span: Span) {
         let key = Key::Finish(edge.to_owned());
-        let Some(slot) = self.slot_to_change(&key, span, &format!("finish of {edge}"), "drop") else {
+        let Some(slot) = self.slot_to_change(&key, span, &format!("finish of {edge}"), "drop", None) else {
             return;
         };
         let Some(old) = self.standing.get(slot) else { return };
         let declared = old.statement.span;
         if self.take_edge(slot, edge) {
-            self.standing.take(slot);
+            self.take_away(slot, &key);
         }
         self.merged.dropped.push(Dropped { name: edge.into(), kind: "finish", declared, dropped: whole });
     }

@@ -1,7 +1,9 @@
 //! What a declaration is known by, so that a variation can replace or drop it.
 
 use crate::source::Span;
-use crate::syntax::tree::{Dotted, Hand, PlacketKind, StatementNode};
+use crate::syntax::tree::{
+    Dotted, Drop, DropKind, Hand, NameOrText, PieceItemKind, PlacketKind, StatementNode,
+};
 use std::sync::Arc;
 
 /// What a declaration is known by. Names of different keys live apart.
@@ -24,12 +26,18 @@ pub(super) enum Key {
     Cord(Arc<str>),
     /// A piece and a dart of it.
     Dart(String),
+    /// What is done to the paper, and by which file where that is said.
+    Altered(String, Option<Arc<str>>),
+    /// A line of a piece, of a kind.
+    Drawn(PieceItemKind, String),
     /// What is placed, and on what.
     Place(String, String),
     /// Each edge of a finish.
     Finish(String),
     /// By the first edge.
     Opening(String),
+    /// By the title.
+    Step(Arc<str>),
     /// By the title.
     Notion(Arc<str>),
     /// By the maker's words.
@@ -56,8 +64,12 @@ impl Key {
                 name
             }
             Key::Place(piece, _) => piece,
-            Key::Finish(edge) | Key::Opening(edge) | Key::Dart(edge) => edge,
-            Key::Notion(text) | Key::Require(text) => text,
+            Key::Finish(words)
+            | Key::Opening(words)
+            | Key::Dart(words)
+            | Key::Altered(words, _)
+            | Key::Drawn(_, words) => words,
+            Key::Step(text) | Key::Notion(text) | Key::Require(text) => text,
         }
     }
 
@@ -125,6 +137,36 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
     }
 }
 
+/// What a `drop` takes away.
+pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
+    let words = match &drop.target {
+        NameOrText::Name(name) => dotted(name),
+        NameOrText::Text(text) => text.text.to_string(),
+    };
+    let name: Arc<str> = words.as_str().into();
+    Some(match drop.kind {
+        DropKind::Piece | DropKind::Strap | DropKind::Layer | DropKind::Placket => Key::Piece(name),
+        DropKind::Seam | DropKind::Closure => Key::Sewn(name),
+        DropKind::Fabric => Key::Fabric(name),
+        DropKind::Let | DropKind::Measure => Key::Value(name),
+        DropKind::Cord => Key::Cord(name),
+        DropKind::Require => Key::Require(name),
+        DropKind::Notion => Key::Notion(name),
+        DropKind::Opening => Key::Opening(words),
+        DropKind::Steps => Key::Steps,
+        DropKind::Finish => Key::Finish(words),
+        DropKind::Step => Key::Step(name),
+        DropKind::Dart | DropKind::Pleat | DropKind::Tuck => Key::Dart(words),
+        DropKind::BodyRow => Key::Value(name),
+        DropKind::Pick => Key::Pick,
+        DropKind::Allowance => Key::Allowance,
+        DropKind::Tolerance => Key::Tolerance,
+        DropKind::Wearer => Key::Wearer,
+        DropKind::About => Key::About,
+        DropKind::Place => Key::Place(words, drop.on.as_ref().map(dotted).unwrap_or_default()),
+    })
+}
+
 /// The words as written, without more spacing than they need.
 pub(super) fn dotted(words: &Dotted) -> String {
     let parts: Vec<&str> = words.parts.iter().map(|part| &*part.text).collect();
@@ -181,8 +223,9 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Strap(_) => "strap",
         StatementNode::Steps(_) => "steps",
         StatementNode::Replace(_) => "replace",
+        StatementNode::ReplaceAlteration(_) => "replace",
         StatementNode::Set(_) => "set",
-        StatementNode::Drop(_) => "drop",
+        StatementNode::Drop(_) | StatementNode::DropAlteration(_) | StatementNode::DropOfPiece(_) => "drop",
         StatementNode::AddToLayer(_) | StatementNode::AddSteps(_) | StatementNode::AddToPiece(_) => "add",
     }
 }

@@ -2,22 +2,27 @@
 
 mod add;
 mod along;
+mod alteration;
+mod conflict;
 mod dart;
 mod drop;
 mod finish;
 mod key;
+mod piece_item;
 mod place;
 mod replace;
+mod shelf;
 mod standing;
 mod via;
 
 pub use via::via_variation;
 
-use super::chain::{ChainFile, FileKind, Link, LoadedChain};
+use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
-use crate::syntax::tree::{Statement, StatementNode, Unit};
-use indexmap::IndexMap;
+use crate::syntax::tree::{PieceChange, Statement, StatementNode, Unit};
+use conflict::{Combined, Deed, Settled};
+use indexmap::{IndexMap, IndexSet};
 use standing::Standing;
 use std::sync::Arc;
 
@@ -82,8 +87,14 @@ pub struct Merged {
     pub declarations: Vec<Declaration>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
-    /// The unit of bare literals, by file; centimetres where a file says none.
+    /// The unit of bare literals, by file: its own, else that of its base; centimetres where none says any.
     pub units: IndexMap<FileId, Unit>,
+    /// The files that say no unit and write in that of another, with the file that says it.
+    pub units_inherited: IndexMap<FileId, FileId>,
+    /// Where a file says its unit.
+    pub units_said: IndexMap<FileId, Span>,
+    /// The files that were merged, in that order, with what each of them is.
+    pub lineage: Vec<(FileId, FileKind)>,
     /// The `sizes` statement to whose names the lists of a file are bound, by file: its own, else
     /// its base's; of a library without one, that of the file that uses it. The garment's sizes
     /// are those of its one `sizes` declaration.
@@ -105,7 +116,8 @@ pub struct Merged {
 ///
 /// A pure function: the same declarations written as one garment file merge to the same list.
 pub fn merge(chain: LoadedChain) -> Merged {
-    let LoadedChain { files, lineage, used, links, incomplete, lost_words, mistakes } = chain;
+    let LoadedChain { files, lineage, known, units_from, used, links, incomplete, lost_words, mistakes } =
+        chain;
     let mut merged = Merged {
         links,
         incomplete,
@@ -114,6 +126,10 @@ pub fn merge(chain: LoadedChain) -> Merged {
         first: lineage.first().copied(),
         ..Merged::default()
     };
+    let in_order = || lineage.iter().rev().filter_map(|id| files.get(id));
+    merged.lineage = in_order().filter_map(|file| Some((file.id, file.kind?))).collect();
+    let base_line: IndexSet<FileId> =
+        std::iter::successors(merged.first, |id| units_from.get(id).copied()).take(files.len()).collect();
     if let Some(first) = lineage.first().and_then(|id| files.get(id)) {
         (merged.title, merged.heading) = title_of(first);
     }
@@ -125,11 +141,16 @@ pub fn merge(chain: LoadedChain) -> Merged {
         has_base: false,
         offers: 0,
         here: Span::default(),
+        combined: Combined::of(in_order(), known),
+        gone: IndexMap::new(),
+        base_line,
+        units_from,
         merged,
     };
-    for file in lineage.iter().rev().filter_map(|id| files.get(id)) {
+    for file in in_order() {
         merging.file(file, &files, &used);
     }
+    merging.put_back_on_the_shelf();
     let Merging { standing, mut merged, .. } = merging;
     merged.declarations = standing.into_declarations();
     merged
@@ -149,6 +170,14 @@ struct Merging {
     offers: usize,
     /// All of the file at hand.
     here: Span,
+    /// What each file does to what others say too.
+    combined: Combined,
+    /// What was dropped, and from which place, so that it can be declared there again.
+    gone: IndexMap<key::Key, (usize, Declaration)>,
+    /// The first file, its base, that one's base: whose story is the garment's.
+    base_line: IndexSet<FileId>,
+    /// Whose unit is a file's where it says none.
+    units_from: IndexMap<FileId, FileId>,
     merged: Merged,
 }
 
@@ -162,30 +191,44 @@ impl Merging {
         for statement in statements {
             let StatementNode::Use(one) = &statement.node else { continue };
             let Some(library) = used.get(&one.path.span).and_then(|id| files.get(id)) else { continue };
-            if !self.merged.units.contains_key(&library.id) {
-                self.library(library);
+            let combined = self.merged.lineage.iter().any(|(id, _)| *id == library.id);
+            if !combined && !self.merged.units.contains_key(&library.id) {
+                self.library(library, files);
             }
         }
         self.touched.clear();
         self.here = file.span;
-        self.has_base = file.kind == Some(FileKind::Variation);
-        if file.kind == Some(FileKind::Library) {
+        self.combined.at = file.id;
+        let is_library = file.kind == Some(FileKind::Library);
+        if is_library && self.merged.first == Some(file.id) {
             // A library by itself, as somebody who writes one looks at it.
-            self.library(file);
+            self.library(file, files);
             return self.bind_sizes(file.id);
         }
-        self.units_of(file);
+        self.has_base = is_library || file.kind == Some(FileKind::Variation);
+        self.units_of(file, files);
         for statement in statements {
             match &statement.node {
                 StatementNode::Replace(new) => self.replace(statement.span, new),
                 StatementNode::Set(set) => self.set(statement.span, set),
-                StatementNode::AddToPiece(add) if add.replacing => self.replace_dart(add),
+                StatementNode::ReplaceAlteration(replace) => {
+                    self.replace_alteration(statement.span, &replace.new, Some(&replace.of));
+                }
+                StatementNode::AddToPiece(add) if add.how == PieceChange::ReplacesTakeUp => {
+                    self.replace_dart(add);
+                }
+                StatementNode::AddToPiece(add) if add.how == PieceChange::Replaces => {
+                    self.replace_in_piece(add);
+                }
                 _ => {}
             }
         }
         for statement in statements {
-            if let StatementNode::Drop(drop) = &statement.node {
-                self.drop(statement.span, drop);
+            match &statement.node {
+                StatementNode::Drop(drop) => self.drop(statement.span, drop),
+                StatementNode::DropAlteration(drop) => self.drop_alteration(statement.span, drop),
+                StatementNode::DropOfPiece(drop) => self.drop_of_piece(statement.span, drop),
+                _ => {}
             }
         }
         self.own(file);
@@ -193,7 +236,7 @@ impl Merging {
             match &statement.node {
                 StatementNode::AddToLayer(add) => self.add_to_layer(add),
                 StatementNode::AddSteps(add) => self.add_steps(add),
-                StatementNode::AddToPiece(add) if !add.replacing => self.add_to_piece(add),
+                StatementNode::AddToPiece(add) if add.how == PieceChange::Adds => self.add_to_piece(add),
                 _ => {}
             }
         }
@@ -201,10 +244,10 @@ impl Merging {
         self.damaged |= file.damaged;
     }
 
-    fn library(&mut self, file: &ChainFile) {
+    fn library(&mut self, file: &ChainFile, files: &IndexMap<FileId, ChainFile>) {
         self.here = file.span;
         self.touched.clear();
-        self.units_of(file);
+        self.units_of(file, files);
         self.in_library = true;
         self.own(file);
         self.in_library = false;
@@ -227,16 +270,25 @@ impl Merging {
                 StatementNode::About(_) if self.in_library => {}
                 StatementNode::Replace(_)
                 | StatementNode::Set(_)
+                | StatementNode::ReplaceAlteration(_)
                 | StatementNode::Drop(_)
+                | StatementNode::DropAlteration(_)
+                | StatementNode::DropOfPiece(_)
                 | StatementNode::AddToLayer(_)
                 | StatementNode::AddSteps(_)
                 | StatementNode::AddToPiece(_)
                     if !self.in_library => {}
-                _ if file.kind == Some(FileKind::Library) && !may_stand_in_library(&statement.node) => {
-                    let title = format!("a library holds no {}", key::kind_word(&statement.node));
+                // By itself a library is looked at without what it will be combined with.
+                node if self.in_library && !may_be_used(node) && self.merged.first == Some(file.id) => {}
+                node if self.in_library && !may_be_used(node) => {
+                    let title = format!("a library that is used lends no {}", key::kind_word(node));
                     let mistake = Diagnostic::new(&catalogue::FILE_KIND, statement.span, title)
-                        .label("is in a library")
-                        .help("a library holds fabrics, sizes and body measures, and notions; the rest belongs in a garment");
+                        .label("is in a library that is used")
+                        .help(format!(
+                            "use lends fabrics, sizes and body measures, notions, values and pieces; to have \
+                             all that the library says, combine it: variation \"…\" of \"….fus\" with \"{}\"",
+                            file.name
+                        ));
                     self.merged.mistakes.push(mistake);
                 }
                 _ => self.declare(statement),
@@ -244,33 +296,54 @@ impl Merging {
         }
     }
 
-    fn units_of(&mut self, file: &ChainFile) {
-        let mut said: Option<Span> = None;
-        let mut unit = Unit::Centimetre;
-        for statement in &file.tree.statements {
-            let StatementNode::Units(word) = &statement.node else { continue };
-            match said {
-                None => unit = word.unit,
-                Some(first) => self.said_twice("units", statement.span, first),
+    /// The unit of a file's bare numbers: the one that it says, else that of the file it goes by.
+    fn units_of(&mut self, file: &ChainFile, files: &IndexMap<FileId, ChainFile>) {
+        let words = file.tree.statements.iter().filter_map(|statement| match &statement.node {
+            StatementNode::Units(word) => Some((word.unit, statement.span)),
+            _ => None,
+        });
+        let mut words = words.collect::<Vec<_>>().into_iter();
+        let Some((own, first)) = words.next() else {
+            let mut at = file.id;
+            for _ in 0..files.len() {
+                let Some(&from) = self.units_from.get(&at) else { break };
+                at = from;
+                if let Some(unit) = files.get(&at).and_then(unit_said) {
+                    self.merged.units.insert(file.id, unit);
+                    self.merged.units_inherited.insert(file.id, at);
+                    return;
+                }
             }
-            said.get_or_insert(statement.span);
+            self.merged.units.insert(file.id, Unit::Centimetre);
+            return;
+        };
+        self.merged.units.insert(file.id, own);
+        self.merged.units_said.insert(file.id, first);
+        for (_, again) in words {
+            self.said_twice("units", again, first);
         }
-        self.merged.units.insert(file.id, unit);
     }
 
     /// The lists of this file, and of the libraries without sizes that it uses, go by the sizes
     /// that stand now.
     fn bind_sizes(&mut self, file: FileId) {
-        let Some(sizes) = self.standing.find(&key::Key::Sizes).map(|one| one.statement.clone()) else {
+        let Some(mut sizes) = self.standing.find(&key::Key::Sizes).map(|one| one.statement.clone()) else {
             return;
         };
+        if self.combined.is_beside(sizes.span)
+            && let Some(base) = self.units_from.get(&file)
+            && let Some(of_base) = self.merged.sizes_in.get(base)
+        {
+            // Another file leaves sizes out that this one has values for.
+            sizes = of_base.clone();
+        }
         self.merged.sizes_in.insert(file, sizes.clone());
         let unbound: Vec<FileId> = self
             .merged
             .units
             .keys()
             .copied()
-            .filter(|id| self.merged.links.get(id).is_some_and(|link| link.used))
+            .filter(|id| self.merged.links.get(id).is_some_and(|link| link.by == LinkWord::Use))
             .collect();
         for library in unbound {
             self.merged.sizes_in.entry(library).or_insert_with(|| sizes.clone());
@@ -278,15 +351,29 @@ impl Merging {
     }
 }
 
-fn may_stand_in_library(node: &StatementNode) -> bool {
+/// The unit that a file says, the first where it says several.
+fn unit_said(file: &ChainFile) -> Option<Unit> {
+    file.tree.statements.iter().find_map(|statement| match &statement.node {
+        StatementNode::Units(word) => Some(word.unit),
+        _ => None,
+    })
+}
+
+/// What a library lends to who uses it.
+fn may_be_used(node: &StatementNode) -> bool {
     matches!(
         node,
         StatementNode::About(_)
+            | StatementNode::Library(_)
+            | StatementNode::Use(_)
+            | StatementNode::Units(_)
             | StatementNode::Sizes(_)
             | StatementNode::Body(_)
             | StatementNode::Pick(_)
             | StatementNode::Fabric(_)
             | StatementNode::Notion(_)
+            | StatementNode::Let(_)
+            | StatementNode::Piece(_)
     )
 }
 

@@ -1,10 +1,10 @@
 //! A file's own declarations, and names that are declared twice.
 
 use super::key::{Key, keys_of, kind_word};
-use super::{Declaration, Merging};
+use super::{Declaration, Deed, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{Statement, StatementNode};
+use crate::syntax::tree::{Body, Statement, StatementNode};
 use indexmap::IndexMap;
 use std::sync::Arc;
 
@@ -19,11 +19,22 @@ impl Merging {
             set_over: None,
         };
         match &statement.node {
+            // The story of what is combined is not the garment's.
+            StatementNode::About(_)
+                if !self.base_line.contains(&self.combined.at)
+                    && self.standing.find(&Key::About).is_some() => {}
             StatementNode::Sizes(_) | StatementNode::About(_) => {
                 let key = match &statement.node {
                     StatementNode::Sizes(_) => Key::Sizes,
                     _ => Key::About,
                 };
+                if matches!(key, Key::Sizes) && !self.touched.contains_key(&key) {
+                    let said = Some(&statement.node);
+                    if self.settle(&key, statement.span, "sizes", Deed::Changes, said) == Settled::Left {
+                        return;
+                    }
+                    self.note(&key, statement.span, Deed::Changes, said);
+                }
                 match self.standing.slots_of(&key).first().copied() {
                     // A variation may say its own sizes and its own story.
                     Some(slot) if !self.touched.contains_key(&key) => {
@@ -44,9 +55,17 @@ impl Merging {
                     match rows.get(&row.name.text) {
                         Some(&first) => self.said_twice(&row.name.text, row.name.span, first),
                         _ if self.standing.find(&key).is_some() => {
+                            let said = StatementNode::Body(Body { rows: vec![row.clone()] });
+                            if self.is_settled(&key, row.name.span, "body measure", &said) {
+                                continue;
+                            }
                             self.already(&key, row.name.span, "body measure");
                         }
-                        _ => fresh.rows.push(row.clone()),
+                        _ => {
+                            let said = StatementNode::Body(Body { rows: vec![row.clone()] });
+                            self.note(&key, row.name.span, Deed::Declares, Some(&said));
+                            fresh.rows.push(row.clone());
+                        }
                     }
                     rows.entry(row.name.text.clone()).or_insert(row.name.span);
                 }
@@ -60,16 +79,48 @@ impl Merging {
                 let keys = keys_of(node, statement.span);
                 for (key, span) in keys.iter().filter(|(key, _)| key.only_once()) {
                     if self.standing.find(key).is_some() {
-                        self.already(key, *span, kind_word(node));
                         taken = true;
+                        if !self.is_settled(key, *span, kind_word(node), node) {
+                            self.already(key, *span, kind_word(node));
+                        }
                     }
                 }
+                // Two files may each say the same of a thing that may be said more than once.
+                let said_twice =
+                    keys.iter().any(|(key, _)| !key.only_once()) && self.is_said_beside(statement);
                 // An alteration is done all the same: only the name it gives is taken.
-                if !taken || matches!(node, StatementNode::Alteration(_)) {
-                    self.standing.push(declaration(statement.clone(), None));
+                if said_twice || taken && !matches!(node, StatementNode::Alteration(_)) {
+                    return;
+                }
+                for (key, span) in &keys {
+                    self.note(key, *span, Deed::Declares, Some(node));
+                }
+                let place = keys.first().and_then(|(key, _)| self.place_before_drop(key));
+                match place {
+                    Some(slot) => self.standing.put(slot, declaration(statement.clone(), None)),
+                    None => self.standing.push(declaration(statement.clone(), None)),
                 }
             }
         }
+    }
+
+    /// Whether what stands was declared in a file that the one at hand does not know, so that it need not be
+    /// told again: they agree, or that was reported, or another file decides.
+    fn is_settled(&mut self, key: &Key, span: Span, kind: &str, said: &StatementNode) -> bool {
+        let what = format!("{kind} {}", key.words());
+        self.settle(key, span, &what, Deed::Declares, Some(said)) == Settled::Left
+    }
+
+    /// Where something stood that an earlier file dropped: declared again, it stands there as before.
+    fn place_before_drop(&mut self, key: &Key) -> Option<usize> {
+        let (slot, gone) = self.gone.get(key)?;
+        let (slot, declared) = (*slot, gone.statement.span);
+        let by_now = self.merged.dropped.iter().rev().find(|one| one.declared == declared)?;
+        if self.in_this_file(by_now.dropped) || self.standing.get(slot).is_some() {
+            return None;
+        }
+        self.gone.shift_remove(key);
+        Some(slot)
     }
 
     /// Reports that what `key` names stands already.
@@ -86,6 +137,7 @@ impl Merging {
         }
         let whose = match first.from_library {
             true => "the library",
+            false if self.combined.is_beside(first_span) => "another file",
             false => "the base",
         };
         let fact = matches!(

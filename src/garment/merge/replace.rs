@@ -2,7 +2,7 @@
 
 use super::key::{Key, keys_of, kind_word};
 use super::place::article;
-use super::{Declaration, Merging};
+use super::{Declaration, Deed, Merging, Settled};
 use crate::limits::MESSAGES_OF_SLUG;
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -15,22 +15,13 @@ impl Merging {
         match &new.node {
             StatementNode::Finish(finish) => return self.replace_finish(whole, new, finish),
             StatementNode::Body(body) => return self.replace_rows(body),
-            StatementNode::Alteration(_) => {
-                let mistake =
-                    Diagnostic::new(&catalogue::REPLACE_NOTHING, whole, "an alteration cannot be replaced")
-                        .label("alterations are made one after the other")
-                        .help("alter further instead: what was lengthened too much can be shortened");
-                self.merged.mistakes.push(mistake);
-                return;
-            }
+            StatementNode::Alteration(_) => return self.replace_alteration(whole, new, None),
             _ => {}
         }
         let Some((key, span)) = keys_of(&new.node, new.span).into_iter().next() else { return };
         let kind = kind_word(&new.node);
-        let Some(slot) = self.slot_to_change(&key, span, &format!("{kind} {}", key.words()), "replace")
-        else {
-            return;
-        };
+        let what = format!("{kind} {}", key.words());
+        let Some(slot) = self.slot_to_change(&key, span, &what, "replace", Some(&new.node)) else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
         if old_kind != kind {
@@ -54,9 +45,15 @@ impl Merging {
         span: Span,
         what: &str,
         verb: &'static str,
+        said: Option<&StatementNode>,
     ) -> Option<usize> {
         if let Some(&first) = self.touched.get(key) {
             self.said_twice(what, span, first);
+            return None;
+        }
+        let deed = if verb == "drop" { Deed::Drops } else { Deed::Changes };
+        if self.settle(key, span, what, deed, said) == Settled::Left {
+            self.touched.insert(key.clone(), span);
             return None;
         }
         let slots = self.standing.slots_of(key);
@@ -66,6 +63,7 @@ impl Merging {
             return None;
         };
         self.touched.insert(key.clone(), span);
+        self.note(key, span, deed, said);
         Some(slot)
     }
 
@@ -137,7 +135,10 @@ impl Merging {
         for row in &new.rows {
             let key = Key::Value(row.name.text.clone());
             let what = format!("body measure {}", row.name.text);
-            let Some(slot) = self.slot_to_change(&key, row.name.span, &what, "replace") else { continue };
+            let said = StatementNode::Body(Body { rows: vec![row.clone()] });
+            let Some(slot) = self.slot_to_change(&key, row.name.span, &what, "replace", Some(&said)) else {
+                continue;
+            };
             let Some(old) = self.standing.get(slot) else { continue };
             if !matches!(old.statement.node, StatementNode::Body(_)) {
                 self.other_kind(&key, row.name.span, "body measure", slot);
@@ -156,7 +157,8 @@ impl Merging {
     pub(super) fn set(&mut self, whole: Span, set: &Set) {
         let key = Key::Value(set.name.text.clone());
         let what = format!("let {}", set.name.text);
-        let Some(slot) = self.slot_to_change(&key, set.name.span, &what, "set") else { return };
+        let said = StatementNode::Set(Set { label: None, ..set.clone() });
+        let Some(slot) = self.slot_to_change(&key, set.name.span, &what, "set", Some(&said)) else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let StatementNode::Let(before) = &old.statement.node else {
             let kind = kind_word(&old.statement.node);

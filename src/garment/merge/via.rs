@@ -1,6 +1,7 @@
 //! A mistake in a base, or in a library, seen from the file that leads to it.
 
 use super::Merged;
+use crate::garment::chain::LinkWord;
 use crate::report::{Diagnostic, Label};
 use crate::source::SourceMap;
 
@@ -17,7 +18,11 @@ pub fn via_variation(merged: &Merged, map: &SourceMap, mut diagnostic: Diagnosti
         if at == first || way.len() > merged.links.len() {
             break;
         }
-        let text = if link.used { "used here" } else { "the base of this variation" };
+        let text = match link.by {
+            LinkWord::Use => "used here",
+            LinkWord::With => "combined here",
+            LinkWord::Of => "the base of this variation",
+        };
         way.push(Label { span: link.span, text: text.to_owned() });
         at = map.file_of(link.span);
     }

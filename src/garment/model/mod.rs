@@ -30,9 +30,10 @@ pub use strap::*;
 pub use take_up::*;
 pub use walk::*;
 
+use crate::garment::chain::FileKind;
 use crate::report::DisplayUnit;
-use crate::source::Span;
-use crate::syntax::tree::Hand;
+use crate::source::{FileId, Span};
+use crate::syntax::tree::{Hand, Unit};
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -101,10 +102,25 @@ pub struct Garment {
     pub steps: Vec<StepGroup>,
     /// Where the steps stand, if they do.
     pub steps_span: Option<Span>,
+    /// The files that it is made of, in the order in which they are merged.
+    pub files: Vec<GarmentFile>,
     /// Every name that is used, in the order of the text.
     pub name_uses: Vec<NameUse>,
     /// What is not whole.
     pub incomplete: Incomplete,
+}
+
+/// A file that a garment is made of.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GarmentFile {
+    /// Which.
+    pub id: FileId,
+    /// What it is.
+    pub kind: FileKind,
+    /// The unit of its numbers that say none.
+    pub unit: Unit,
+    /// The file that says the unit; none where this one says it itself, or none does.
+    pub unit_from: Option<FileId>,
 }
 
 /// What could not be read or made sense of, which is reported: what seems to be wanting may be there,

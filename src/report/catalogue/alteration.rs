@@ -154,6 +154,34 @@ catalogue_entries! {
         "replace, set, drop and add change a base. This file has none: say the fact itself where it \
          stands.",
     );
+    VARIATION_BASE = mistake(
+        "variation/base",
+        "a variation of another garment among those that are combined",
+        "Variations are combined over one base: each of them changes that base, or a variation of it. What varies \
+         another garment names pieces and seams that are not there. What fits many garments is written as a \
+         library, which is combined with any of them.",
+    );
+    VARIATION_CONFLICT = mistake(
+        "variation/conflict",
+        "two files that are combined and do not agree",
+        "Each of the files was made for the base and knows nothing of the other. Where both change one fact, or one \
+         takes away what the other changes, nobody but the maker knows what is meant. Say it in the file that \
+         combines them, with set, replace or drop: what it says comes last, and decides.",
+    );
+    VARIATION_WHICH = mistake(
+        "variation/which",
+        "several things that read as the one that is to be changed",
+        "An alteration is named by what is done, to what and at which line; a notch by its edge. Where several read \
+         so, one of them has to be told from the others: an alteration by the file it stands in, a notch by its \
+         place.",
+    );
+    ALTER_SWALLOWED = warning(
+        "alter/swallowed",
+        "a given amount that makes no difference",
+        "The amount that is found along a line is what is still missing there until the zip fits. What another line \
+         lengthens or shortens at the same place by a given amount is found that much less or more: the garment \
+         comes out as it would without it, in every size. Take the given amount away, or give the zip more length.",
+    );
     MEASURE_OUTRUN = warning(
         "measure/outrun",
         "a measure that an alteration has outrun",

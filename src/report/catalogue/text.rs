@@ -1,6 +1,6 @@
 //! What is said of the text itself: words, names, units, files.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     SYNTAX_EXPECTED = mistake(
@@ -124,6 +124,13 @@ catalogue_entries! {
          a count or a share, and each would give another garment. Put the unit to the number: 2cm, 45deg, \
          15%.",
     );
+    UNIT_INHERITED = advice(
+        "unit/inherited",
+        "numbers in the unit of another file",
+        "A variation that names no unit writes in the unit of its base, and so does what is combined with it. Where \
+         that is not centimetres, the message says once in which unit the numbers of the file are read. Written \
+         before, for a base in inches, they may have been meant as centimetres: say units in the file.",
+    );
     VALUE_NOT_FINITE = mistake(
         "value/not-finite",
         "a value that has no finite number",
@@ -174,6 +181,12 @@ catalogue_entries! {
         "A variation of a variation of itself has no first pattern to begin with. The chain of files is \
          shown; make one of them a garment of its own.",
     );
+    FILE_TWICE = mistake(
+        "file/twice",
+        "a file that is combined twice",
+        "Each file stands once in a garment, however many ways lead to it. A heading that names the same file \
+         twice was most likely meant to name another.",
+    );
     FILE_OUTSIDE = mistake(
         "file/outside",
         "a file outside the folder of the first one",
@@ -214,8 +227,9 @@ catalogue_entries! {
     FILE_KIND = mistake(
         "file/kind",
         "a file of another kind than is needed here",
-        "A variation is made of a garment or of another variation; use takes a library. A library holds \
-         fabrics, size tables and notions, and no pieces.",
+        "A variation is made of a garment or of another variation; use takes a library, of which fabrics, size \
+         tables, notions, values and pieces are at hand. Whatever else a library holds comes as a whole, to a \
+         variation that is combined with it.",
     );
     LIMIT_SIZES = mistake(
         "limit/sizes",

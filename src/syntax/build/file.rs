@@ -26,7 +26,7 @@ impl Builder<'_> {
         statements
     }
 
-    fn statement(&mut self, pair: Pair<Rule>) -> Option<Statement> {
+    pub(super) fn statement(&mut self, pair: Pair<Rule>) -> Option<Statement> {
         let span = self.span(&pair);
         Some(Statement { span, node: self.statement_node(pair)? })
     }
@@ -74,7 +74,8 @@ impl Builder<'_> {
                 StatementNode::Replace(Box::new(self.statement(inner)?))
             }
             Rule::set => StatementNode::Set(self.set(pair)?),
-            Rule::drop => StatementNode::Drop(self.drop_statement(pair)?),
+            Rule::replace_altered => StatementNode::ReplaceAlteration(self.replace_alteration(pair)?),
+            Rule::drop => self.dropped(pair)?,
             Rule::add_to_layer => StatementNode::AddToLayer(self.add_to_layer(pair)?),
             Rule::add_steps => StatementNode::AddSteps(self.add_steps(pair)?),
             Rule::replace_dart => StatementNode::AddToPiece(self.replace_dart(pair)?),

@@ -2,8 +2,8 @@ use super::{Builder, Context, Kids};
 use crate::source::Span;
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Body, BodyRow, Expr, ExprKind, Let, LetValue, Measure, Pick, Pin, Require, Sizes, Text, Use, VariationOf,
-    Wearer, Who,
+    Body, BodyRow, Expr, ExprKind, Let, LetValue, Measure, NamedFile, Pick, Pin, Require, Sizes, Text,
+    VariationOf, Wearer, Who,
 };
 use pest::iterators::Pair;
 use std::sync::Arc;
@@ -28,21 +28,31 @@ impl Builder<'_> {
         let title = self.text(title);
         kids.has(Rule::k_of);
         let base = kids.next()?;
-        let base = self.text(base);
-        Some(VariationOf { title, base, pin: self.pin(kids) })
+        let base = self.named_file(base)?;
+        let (mut with, mut without) = (Vec::new(), Vec::new());
+        for kid in kids {
+            match kid.as_rule() {
+                Rule::named_file => with.push(self.named_file(kid)?),
+                Rule::text => without.push(self.text(kid)),
+                _ => {}
+            }
+        }
+        Some(VariationOf { title, base, with, without })
     }
 
-    pub(super) fn use_library(&mut self, pair: Pair<Rule>) -> Option<Use> {
+    pub(super) fn use_library(&mut self, pair: Pair<Rule>) -> Option<NamedFile> {
+        let named = Kids::of(pair).nth(1)?;
+        self.named_file(named)
+    }
+
+    fn named_file(&mut self, pair: Pair<Rule>) -> Option<NamedFile> {
         let mut kids = Kids::of(pair);
-        kids.next();
         let path = kids.next()?;
         let path = self.text(path);
-        Some(Use { path, pin: self.pin(kids) })
-    }
-
-    fn pin(&mut self, mut kids: Kids) -> Option<Pin> {
-        let pin = kids.find(|kid| kid.as_rule() == Rule::pin)?;
-        Some(Pin { digits: Arc::from(pin.as_str().to_ascii_lowercase()), span: self.span(&pin) })
+        let pin = kids.find(|kid| kid.as_rule() == Rule::pin);
+        let pin = pin
+            .map(|pin| Pin { digits: Arc::from(pin.as_str().to_ascii_lowercase()), span: self.span(&pin) });
+        Some(NamedFile { path, pin })
     }
 
     pub(super) fn wearer(&mut self, pair: Pair<Rule>) -> Option<Wearer> {

@@ -1,7 +1,9 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    AddSteps, AddToLayer, AddToPiece, Dotted, Drop, DropKind, NameOrText, PieceItem, PieceItemNode, Set,
+    AddSteps, AddToLayer, AddToPiece, AlterationKind, Altered, Dotted, Drop, DropAlteration, DropKind,
+    DropOfPiece, NameOrText, Notch, PieceChange, PieceItem, PieceItemKind, PieceItemNode, ReplaceAlteration,
+    Set, StatementNode,
 };
 use pest::iterators::Pair;
 
@@ -12,6 +14,102 @@ impl Builder<'_> {
         let (name, value) = (kids.next()?, kids.next()?);
         let (name, value) = (self.name(name), self.value(value)?);
         Some(Set { name, value, label: kids.only(Rule::text).map(|text| self.text(text)) })
+    }
+
+    /// `drop …`, whatever it takes away.
+    pub(super) fn dropped(&mut self, pair: Pair<Rule>) -> Option<StatementNode> {
+        let mut kids = Kids::of(pair.clone());
+        kids.next();
+        Some(match kids.rule() {
+            Some(Rule::altered) => {
+                let altered = kids.next()?;
+                let altered = self.altered(altered)?;
+                kids.has(Rule::k_of);
+                let of = kids.only(Rule::text).map(|text| self.text(text));
+                StatementNode::DropAlteration(DropAlteration { altered, of })
+            }
+            Some(Rule::of_piece) => {
+                let of_piece = kids.next()?;
+                StatementNode::DropOfPiece(Box::new(self.drop_of_piece(of_piece)?))
+            }
+            _ => StatementNode::Drop(self.drop_statement(pair)?),
+        })
+    }
+
+    fn altered(&mut self, pair: Pair<Rule>) -> Option<Altered> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let first = kids.next()?.as_str();
+        let second = match kids.rule() {
+            Some(Rule::k_off | Rule::k_out | Rule::k_dart) => kids.next().map(|word| word.as_str()),
+            _ => None,
+        };
+        let kind = AlterationKind::beginning(first, second)?;
+        let mut altered = Altered { kind, targets: Vec::new(), at: None, to: None, span };
+        let joins = kind == AlterationKind::Join;
+        while let Some(kid) = kids.next() {
+            match kid.as_rule() {
+                Rule::qlist => altered.targets = self.dotteds(kid),
+                Rule::qname => altered.targets.push(self.dotted(kid)),
+                Rule::k_to if joins => {}
+                Rule::k_to => altered.to = kids.next().map(|name| self.name(name)),
+                _ => altered.at = kids.next().map(|name| self.name(name)),
+            }
+        }
+        Some(altered)
+    }
+
+    fn drop_of_piece(&mut self, pair: Pair<Rule>) -> Option<DropOfPiece> {
+        let mut kids = Kids::of(pair);
+        let kind = match kids.next()?.as_rule() {
+            Rule::k_point => PieceItemKind::Point,
+            Rule::k_mark => PieceItemKind::Mark,
+            Rule::k_line => PieceItemKind::Line,
+            Rule::k_slit => PieceItemKind::Slit,
+            Rule::k_divide => PieceItemKind::Divide,
+            Rule::k_notch => PieceItemKind::Notch,
+            Rule::k_corner => PieceItemKind::Corner,
+            Rule::k_cut => PieceItemKind::Cut,
+            Rule::k_outline => PieceItemKind::Outline,
+            Rule::k_folded => PieceItemKind::Folded,
+            Rule::k_grain => PieceItemKind::Grain,
+            Rule::k_allowance => PieceItemKind::Allowance,
+            Rule::k_drawn => PieceItemKind::Drawn,
+            Rule::k_move => {
+                kids.next();
+                PieceItemKind::MovePoint
+            }
+            _ => {
+                kids.next();
+                PieceItemKind::NeverFlipped
+            }
+        };
+        let named = kids.next()?;
+        let span = self.span(&named);
+        if named.as_rule() == Rule::name {
+            let piece = self.name(named);
+            return Some(DropOfPiece { piece, kind, name: None, other: None, notch: None, span });
+        }
+        let mut named = Kids::of(named);
+        let (piece, name) = (named.next()?, named.next()?);
+        let (piece, name) = (self.name(piece), self.name(name));
+        let (mut other, mut notch) = (None, None);
+        if let Some(second) = kids.only(Rule::name) {
+            other = Some(self.name(second));
+        }
+        if let Some(place) = kids.next() {
+            let place = self.edge_place(place)?;
+            notch = Some(Notch { edge: name.clone(), place, double: false });
+        }
+        Some(DropOfPiece { piece, kind, name: Some(name), other, notch, span })
+    }
+
+    /// `replace lengthen front, back at waist by 8 of "deck-longer.fus"`
+    pub(super) fn replace_alteration(&mut self, pair: Pair<Rule>) -> Option<ReplaceAlteration> {
+        let mut kids = Kids::of(pair);
+        kids.next();
+        let (new, of) = (kids.next()?, kids.nth(1)?);
+        Some(ReplaceAlteration { new: Box::new(self.statement(new)?), of: self.text(of) })
     }
 
     pub(super) fn drop_statement(&mut self, pair: Pair<Rule>) -> Option<Drop> {
@@ -38,12 +136,26 @@ impl Builder<'_> {
             Rule::k_notion => DropKind::Notion,
             Rule::k_step => DropKind::Step,
             Rule::k_steps => DropKind::Steps,
+            Rule::k_body => DropKind::BodyRow,
+            Rule::k_pick => DropKind::Pick,
+            Rule::k_allowance => DropKind::Allowance,
+            Rule::k_tolerance => DropKind::Tolerance,
+            Rule::k_wearer => DropKind::Wearer,
+            Rule::k_about => DropKind::About,
             _ => DropKind::Piece,
         };
         let kind_span = self.span(&first);
         let target = match (first.as_rule(), kids.rule()) {
             (Rule::qname, _) => NameOrText::Name(self.dotted(first)),
-            (Rule::k_steps, _) => {
+            (
+                Rule::k_steps
+                | Rule::k_pick
+                | Rule::k_allowance
+                | Rule::k_tolerance
+                | Rule::k_wearer
+                | Rule::k_about,
+                _,
+            ) => {
                 let name = self.name(first);
                 NameOrText::Name(Dotted { span: name.span, on: None, parts: vec![name] })
             }
@@ -55,6 +167,10 @@ impl Builder<'_> {
                 let name = kids.next()?;
                 NameOrText::Name(match name.as_rule() {
                     Rule::use_of => self.use_of(name)?,
+                    Rule::name => {
+                        let name = self.name(name);
+                        Dotted { span: name.span, on: None, parts: vec![name] }
+                    }
                     _ => self.dotted(name),
                 })
             }
@@ -83,9 +199,13 @@ impl Builder<'_> {
     pub(super) fn add_to_piece(&mut self, pair: Pair<Rule>) -> Option<AddToPiece> {
         let from = pair.as_span().start();
         let mut kids = Kids::of(pair);
-        let (_, _, piece, _) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (_, _, piece, how) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
         let piece = self.name(piece);
-        Some(AddToPiece { piece, items: self.piece_items(&mut kids, from), replacing: false })
+        let how = match how.as_rule() {
+            Rule::k_replace => PieceChange::Replaces,
+            _ => PieceChange::Adds,
+        };
+        Some(AddToPiece { piece, items: self.piece_items(&mut kids, from), how })
     }
 
     /// `replace dart front.waist_dart …`, `replace pleat back.back_pleat …`
@@ -101,6 +221,6 @@ impl Builder<'_> {
             Rule::k_dart => self.dart(dart, kids)?,
             _ => self.pleat(dart, kids, said == Rule::k_tuck)?,
         });
-        Some(AddToPiece { piece, items: vec![PieceItem { span, node }], replacing: true })
+        Some(AddToPiece { piece, items: vec![PieceItem { span, node }], how: PieceChange::ReplacesTakeUp })
     }
 }

@@ -2,8 +2,40 @@
 
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::syntax::tree::{
-    Alteration, Amount, DartChange, DartGoal, DartLet, DartMove, Dotted, Name, TargetForm,
+    Alteration, Altered, Amount, DartChange, DartGoal, DartLet, DartMove, Dotted, Name, TargetForm,
 };
+
+/// An alteration as it is named: `lengthen front, back at waist`
+pub fn altered(altered: &Altered) -> String {
+    let Altered { kind, targets, at, to, .. } = altered;
+    let form = kind.form();
+    let (between_two, place) = between_and_place(form.targets);
+    let mut words = vec![form.verb.to_owned()];
+    words.push(match between_two {
+        true => targets.iter().map(dotted).collect::<Vec<_>>().join(" to "),
+        false => dotteds(targets),
+    });
+    match (at, to) {
+        (Some(from), Some(to)) => words.push(format!("from {} to {}", from.text, to.text)),
+        (Some(at), None) => words.push(format!("{place} {}", at.text)),
+        (None, _) => {}
+    }
+    words.join(" ")
+}
+
+/// Whether "to" stands between what is named, and the word before the line or edge.
+fn between_and_place(targets: TargetForm) -> (bool, &'static str) {
+    match targets {
+        TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
+        TargetForm::TwoPieces(place) => (true, place),
+        TargetForm::Edges
+        | TargetForm::Edge
+        | TargetForm::Wholes
+        | TargetForm::Whole
+        | TargetForm::Dart
+        | TargetForm::Closure => (false, ""),
+    }
+}
 
 impl Printer<'_> {
     pub(super) fn alteration(&self, alteration: &Alteration) -> String {
@@ -13,16 +45,7 @@ impl Printer<'_> {
         if let Some(change) = dart {
             return self.dart_change(form.verb, targets, into, change);
         }
-        let (between_two, place) = match form.targets {
-            TargetForm::Pieces(place) | TargetForm::Piece(place) => (false, place),
-            TargetForm::TwoPieces(place) => (true, place),
-            TargetForm::Edges
-            | TargetForm::Edge
-            | TargetForm::Wholes
-            | TargetForm::Whole
-            | TargetForm::Dart
-            | TargetForm::Closure => (false, ""),
-        };
+        let (between_two, place) = between_and_place(form.targets);
         let mut words = vec![form.verb.to_owned()];
         words.push(match between_two {
             true => targets.iter().map(dotted).collect::<Vec<_>>().join(" to "),

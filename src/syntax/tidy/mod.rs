@@ -16,6 +16,7 @@ mod statement;
 mod strap;
 mod take_up;
 
+pub use alteration::altered as altered_words;
 pub use spelling::{AsWritten, Plain, Spelling, quoted};
 
 use super::tree::{Expr, Statement};

@@ -1,11 +1,12 @@
 //! One statement of a file.
 
+use super::alteration::altered;
 use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    AddToPiece, Body, BodyRow, Drop, DropKind, Let, LetValue, NameOrText, PieceItemNode, Pin, PlacketKind,
-    Statement, StatementNode, Wearer, Who,
+    AddToPiece, Body, BodyRow, Drop, DropKind, DropOfPiece, Let, LetValue, NameOrText, NamedFile,
+    PieceChange, PieceItemNode, PlacketKind, Statement, StatementNode, VariationOf, Wearer, Who,
 };
 
 impl Printer<'_> {
@@ -14,12 +15,9 @@ impl Printer<'_> {
         let line = |text: String| Entry::line(span, text);
         match &statement.node {
             StatementNode::Garment(title) => line(format!("garment {}", self.text(title))),
-            StatementNode::Variation(variation) => {
-                let (title, base) = (self.text(&variation.title), self.text(&variation.base));
-                line(format!("variation {title} of {base}{}", pinned(&variation.pin)))
-            }
+            StatementNode::Variation(variation) => line(self.variation(variation)),
             StatementNode::Library(title) => line(format!("library {}", self.text(title))),
-            StatementNode::Use(one) => line(format!("use {}{}", self.text(&one.path), pinned(&one.pin))),
+            StatementNode::Use(one) => line(format!("use {}", self.named_file(one))),
             StatementNode::Units(word) => line(format!("units {}", word.unit.word())),
             StatementNode::Allowance(amount) => line(format!("allowance {}", self.expr(amount))),
             StatementNode::Tolerance(amount) => line(format!("tolerance {}", self.expr(amount))),
@@ -71,6 +69,15 @@ impl Printer<'_> {
                 .then(1, format!("= {}", self.expr(&set.value)))
                 .tail(self.maybe_text(&set.label)),
             StatementNode::Drop(drop) => line(self.drop(drop)),
+            StatementNode::DropAlteration(drop) => {
+                let of = drop.of.as_ref().map_or(String::new(), |of| format!(" of {}", self.text(of)));
+                line(format!("drop {}{of}", altered(&drop.altered)))
+            }
+            StatementNode::DropOfPiece(drop) => line(self.drop_of_piece(drop)),
+            StatementNode::ReplaceAlteration(replace) => {
+                let of = format!("of {}", self.text(&replace.of));
+                self.replaced(span, &replace.new).then(1, of)
+            }
             StatementNode::AddToLayer(add) => {
                 line(format!("add {} to layer {}", names(&add.pieces), add.layer.text))
             }
@@ -79,11 +86,33 @@ impl Printer<'_> {
                 let head = format!("in steps {place} {} add ", self.text(&add.anchor));
                 self.step_group(&add.group).after(&head, span)
             }
-            StatementNode::AddToPiece(add) if add.replacing => line(self.replaced_dart(add)),
             StatementNode::AddToPiece(add) => {
-                line(format!("in piece {} add", add.piece.text)).block(self.piece_items(&add.items))
+                let verb = match add.how {
+                    PieceChange::ReplacesTakeUp => return line(self.replaced_dart(add)),
+                    PieceChange::Adds => "add",
+                    PieceChange::Replaces => "replace",
+                };
+                line(format!("in piece {} {verb}", add.piece.text)).block(self.piece_items(&add.items))
             }
         }
+    }
+
+    fn variation(&self, variation: &VariationOf) -> String {
+        let (title, base) = (self.text(&variation.title), self.named_file(&variation.base));
+        let mut words = format!("variation {title} of {base}");
+        let with: Vec<String> = variation.with.iter().map(|one| self.named_file(one)).collect();
+        let without: Vec<String> = variation.without.iter().map(|one| self.text(one)).collect();
+        for (word, files) in [("with", with), ("without", without)] {
+            if !files.is_empty() {
+                words.push_str(&format!(" {word} {}", files.join(", ")));
+            }
+        }
+        words
+    }
+
+    fn named_file(&self, named: &NamedFile) -> String {
+        let pin = named.pin.as_ref().map_or(String::new(), |pin| format!(" as of {}", pin.digits));
+        self.text(&named.path) + &pin
     }
 
     /// `replace dart front.waist_dart …`
@@ -165,6 +194,12 @@ impl Printer<'_> {
         };
         let what = match drop.kind {
             DropKind::Steps => return "drop steps".to_owned(),
+            DropKind::Pick => return "drop pick size".to_owned(),
+            DropKind::Allowance => return "drop allowance".to_owned(),
+            DropKind::Tolerance => return "drop tolerance".to_owned(),
+            DropKind::Wearer => return "drop wearer".to_owned(),
+            DropKind::About => return "drop about".to_owned(),
+            DropKind::BodyRow => "body ",
             DropKind::Piece if drop.kind_span == target_span => "",
             DropKind::Piece => "piece ",
             DropKind::Seam => "seam ",
@@ -191,6 +226,16 @@ impl Printer<'_> {
         format!("drop {what}{target}{on}{all}")
     }
 
+    fn drop_of_piece(&self, drop: &DropOfPiece) -> String {
+        let name = drop.name.as_ref().map_or(String::new(), |name| format!(".{}", name.text));
+        let other = drop.other.as_ref().map_or(String::new(), |other| format!("/{}", other.text));
+        let place = drop
+            .notch
+            .as_ref()
+            .map_or(String::new(), |notch| format!(" {}", self.counted_place(&notch.place)));
+        format!("drop {} {}{name}{other}{place}", drop.kind.words(), drop.piece.text)
+    }
+
     fn placket(&self, placket: &crate::syntax::tree::Placket) -> String {
         let how = match &placket.kind {
             PlacketKind::Bound(width) => format!("bound {}", self.expr(width)),
@@ -207,8 +252,4 @@ impl Printer<'_> {
         let (length, through) = (self.expr(&cord.length), dotteds(&cord.through));
         Entry::line(span, format!("cord {} {length} through {through}{ends}", cord.name.text))
     }
-}
-
-fn pinned(pin: &Option<Pin>) -> String {
-    pin.as_ref().map_or(String::new(), |pin| format!(" as of {}", pin.digits))
 }

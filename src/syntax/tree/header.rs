@@ -2,21 +2,24 @@ use super::{Comparison, Expr, Name, SizeName, Text};
 use crate::source::Span;
 use std::sync::Arc;
 
-/// `variation "…" of "base.fus" as of 3f2a…`
+/// `variation "…" of "base.fus" as of 3f2a… with "hood.fus", "zip.fus" without "lining.fus"`
 #[derive(Clone, Debug)]
 pub struct VariationOf {
     /// What the variation is called.
     pub title: Text,
-    /// The base, relative to this file.
-    pub base: Text,
-    /// The base's content, if pinned.
-    pub pin: Option<Pin>,
+    /// The base.
+    pub base: NamedFile,
+    /// What is combined with it, in this order: other variations of that base or of one of its bases, and
+    /// libraries that hold an addition.
+    pub with: Vec<NamedFile>,
+    /// What is taken back of that, relative to this file.
+    pub without: Vec<Text>,
 }
 
-/// `use "library.fus" as of 3f2a…`
+/// Another file: `"library.fus" as of 3f2a…`
 #[derive(Clone, Debug)]
-pub struct Use {
-    /// The library, relative to this file.
+pub struct NamedFile {
+    /// Where it is, relative to the file that names it.
     pub path: Text,
     /// Its content, if pinned.
     pub pin: Option<Pin>,

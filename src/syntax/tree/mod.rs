@@ -92,12 +92,12 @@ pub struct Statement {
 pub enum StatementNode {
     /// `garment "…"`
     Garment(Text),
-    /// `variation "…" of "…" as of …`
+    /// `variation "…" of "…" as of … with "…" without "…"`
     Variation(VariationOf),
     /// `library "…"`
     Library(Text),
     /// `use "…" as of …`
-    Use(Use),
+    Use(NamedFile),
     /// `units cm`
     Units(UnitWord),
     /// `allowance 1`
@@ -154,6 +154,12 @@ pub enum StatementNode {
     Set(Set),
     /// `drop …`
     Drop(Drop),
+    /// `drop lengthen … at …`
+    DropAlteration(DropAlteration),
+    /// `drop line …`
+    DropOfPiece(Box<DropOfPiece>),
+    /// `replace lengthen … at … by … of "…"`
+    ReplaceAlteration(ReplaceAlteration),
     /// `add … to layer …`
     AddToLayer(AddToLayer),
     /// `in steps after "…" add "…" { … }`
