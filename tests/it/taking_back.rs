@@ -98,6 +98,11 @@ const SAID: &[(&str, &str, &str)] = &[
     ("spread", "spread bag along middle by 4", "drop spread bag along middle"),
     ("spread", "overlap bag along middle by 4", "drop overlap bag along middle"),
     ("move_dart", "move dart bag.dart_one to top at 50%", "drop move dart bag.dart_one"),
+    (
+        "let_dart",
+        "let dart shaping into bag.left at 12 from top_left angle 12° to (12, 20) turning to bottom pressed down",
+        "drop let dart shaping into bag.left",
+    ),
     ("leave_dart", "leave dart bag.dart_one as ease", "drop leave dart bag.dart_one"),
     ("close_dart", "close dart bag.dart_one", "drop close dart bag.dart_one"),
     // What is drawn on a piece.

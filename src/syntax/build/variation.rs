@@ -52,6 +52,9 @@ impl Builder<'_> {
                 Rule::qlist => altered.targets = self.dotteds(kid),
                 Rule::qname => altered.targets.push(self.dotted(kid)),
                 Rule::k_to if joins => {}
+                Rule::k_into => {}
+                // The name of a dart that is let in.
+                Rule::name => altered.at = Some(self.name(kid)),
                 Rule::k_to => altered.to = kids.next().map(|name| self.name(name)),
                 _ => altered.at = kids.next().map(|name| self.name(name)),
             }

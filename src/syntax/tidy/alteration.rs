@@ -2,7 +2,8 @@
 
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::syntax::tree::{
-    Alteration, Altered, Amount, DartChange, DartGoal, DartLet, DartMove, Dotted, Name, TargetForm,
+    Alteration, AlterationKind, Altered, Amount, DartChange, DartGoal, DartLet, DartMove, Dotted, Name,
+    TargetForm,
 };
 
 /// An alteration as it is named: `lengthen front, back at waist`
@@ -11,6 +12,9 @@ pub fn altered(altered: &Altered) -> String {
     let form = kind.form();
     let (between_two, place) = between_and_place(form.targets);
     let mut words = vec![form.verb.to_owned()];
+    if let (AlterationKind::LetDart, Some(dart)) = (kind, at) {
+        return format!("{} {} into {}", form.verb, dart.text, dotteds(targets));
+    }
     words.push(match between_two {
         true => targets.iter().map(dotted).collect::<Vec<_>>().join(" to "),
         false => dotteds(targets),
