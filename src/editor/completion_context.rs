@@ -111,7 +111,7 @@ pub(super) fn completion_context(
     let names = fitting.is_none_or(|fitting| fitting.name || cursor.in_list);
     let values = fitting.is_none_or(|fitting| fitting.value);
     // A place in an alteration of a dart is worked out, and may be a point of the piece.
-    let of_piece = first == "split" || first == "let" && words.get(1) == Some(&"dart");
+    let of_piece = first == "split" || first == "let" && matches!(words.get(1), Some(&("dart" | "pleat")));
     let names = names || values && of_piece && cursor.context == Context::File;
     let mut expected = match (names, cursor.context) {
         _ if first.is_empty() && !cursor.in_list => CompletionContext::default(),
@@ -245,7 +245,7 @@ fn in_file(
     if words.iter().take(5).any(|&word| word == "dart") && matches!(first, "move" | "leave" | "close") {
         return of_dart(leading, words);
     }
-    if first == "let" && words.get(1) == Some(&"dart") {
+    if first == "let" && matches!(words.get(1), Some(&("dart" | "pleat"))) {
         return of_dart_let_in(leading, words);
     }
     if first == "split" && words.contains(&"from") {
@@ -288,14 +288,17 @@ fn of_dart(leading: Option<&str>, words: &[&str]) -> CompletionContext {
     }
 }
 
-/// What fits behind `let dart`.
+/// What fits behind `let dart` and `let pleat`.
 fn of_dart_let_in(leading: Option<&str>, words: &[&str]) -> CompletionContext {
     let into = words.iter().position(|&word| word == "into").unwrap_or(words.len());
     // Its piece, or a layer and its piece.
     let own: Vec<String> = words.iter().skip(into + 1).take(2).map(|&word| word.to_owned()).collect();
     let last = words.iter().rposition(|&word| leading == Some(word)).unwrap_or(0);
-    let turning = last > 0 && words.get(last - 1) == Some(&"turning");
+    let after = |word: &&str| last > 0 && words.get(last - 1) == Some(word);
+    let turning = after(&"turning") || after(&"nothing");
     match leading {
+        Some("at") if turning => CompletionContext::edges(own),
+        Some("along") => CompletionContext { lines_of: own.clone(), ..CompletionContext::edges(own) },
         Some("into") => CompletionContext::parts(),
         Some("to") if turning => CompletionContext::edges(own),
         Some("at" | "to") => CompletionContext::spots(own),

@@ -150,8 +150,47 @@ pub fn pivot(
     let side = |gap: Gap, at: f64| ring.get(gap.edge).map_or(apex, |path| path.point_at_length(at));
     let [one, other] = [side(shut, shut.from), side(shut, shut.to)];
     let angle = share * angle_between(one - apex, other - apex);
+    turned_by(ring, apex, shut, open, angle, share >= 1.0, turning)
+}
+
+/// Turn one part of the ring about `hinge`, a place on it, so that it opens `wide` mm straight across at another place.
+///
+/// # Errors
+/// When the ring is not closed.
+pub fn opened_about(
+    ring: &[Path],
+    hinge: (usize, f64),
+    open: (usize, f64),
+    wide: f64,
+    turning: Turning,
+) -> Result<Pivot, RingError> {
+    check_ring(ring)?;
+    let place =
+        |(edge, at): (usize, f64)| ring.get(edge).map_or(Point::ZERO, |path| path.point_at_length(at));
+    let (apex, at) = (place(hinge), place(open));
+    let gap = |(edge, at): (usize, f64)| Gap { edge, from: at, to: at };
+    let way = ring.get(open.0).and_then(|path| path.tangent_at_length(open.1)).unwrap_or(Vec2::ZERO);
+    let cut = at - apex;
+    // What lies after the hinge ends at the place that opens, and goes back from there; what lies before it, on.
+    let onward = if turning == Turning::AfterShut { -way } else { way };
+    let half = libm::asin((wide / (2.0 * cut.hypot().max(f64::MIN_POSITIVE))).clamp(0.0, 1.0));
+    let turn = 2.0 * half * cut.cross(onward).signum();
+    let angle = if turning == Turning::AfterShut { -turn } else { turn };
+    turned_by(ring, apex, gap(hinge), gap(open), angle, true, turning)
+}
+
+fn turned_by(
+    ring: &[Path],
+    apex: Point,
+    shut: Gap,
+    open: Gap,
+    angle: f64,
+    whole: bool,
+    turning: Turning,
+) -> Result<Pivot, RingError> {
+    let side = |gap: Gap, at: f64| ring.get(gap.edge).map_or(apex, |path| path.point_at_length(at));
+    let [one, other] = [side(shut, shut.from), side(shut, shut.to)];
     let turn = rotation_about(apex, if turning == Turning::AfterShut { -angle } else { angle });
-    let whole = share >= 1.0;
     let mut turns = comes_first(open, shut) == (turning == Turning::AfterShut);
     let mut edges = Vec::with_capacity(ring.len());
     let (mut shut_now, mut opened, mut step) = ((shut.from, shut.from), (open.from, open.from), 0.0);

@@ -63,6 +63,11 @@ const FORMS: &[Form] = &[
         "let",
         "let dart side_dart into front.side at 6 from underarm angle 18° to bust_point turning to hem at 50% pressed down",
     ),
+    (
+        Context::File,
+        "let",
+        "let pleat front_pleat into skirt.waist at 8 from centre depth 2 toward side to nothing at hem",
+    ),
     (Context::File, "leave", "leave dart front.waist_dart as ease"),
     (Context::File, "close", "close dart yoke.shoulder_dart"),
     (Context::File, "seam", "seam side front.side to back.side"),

@@ -126,6 +126,7 @@ pub const KEYWORDS: &[&str] = &[
     "never",
     "none",
     "notch",
+    "nothing",
     "notion",
     "number",
     "of",

@@ -278,6 +278,14 @@ fn path() -> BoxedStrategy<EdgePath> {
 }
 
 fn pleat(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
+    (name(), pleat_ways(place))
+        .prop_map(|(name, pleat)| {
+            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+        })
+        .boxed()
+}
+
+fn pleat_ways(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<Pleat> {
     let place = prop_oneof![Just(PleatPlace::Fold), place.prop_map(PleatPlace::On)];
     let kind = prop_oneof![
         Just(PleatKind::Knife),
@@ -286,10 +294,19 @@ fn pleat(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
     ];
     let row = option::of((value(), value()));
     let ways = (option::of(name()), option::of(name()), option::of(value()), option::of(name()));
-    (any::<bool>(), (name(), name()), place, value(), kind, row, ways, any::<bool>())
-        .prop_map(|(tuck, (name, edge), place, depth, kind, row, (toward, to, stitched, along), trued)| {
-            let pleat = Pleat { tuck, edge, place, depth, kind, row, toward, to, stitched, along, trued };
-            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+    (any::<bool>(), name(), place, value(), kind, row, ways, any::<bool>())
+        .prop_map(|(tuck, edge, place, depth, kind, row, (toward, to, stitched, along), trued)| Pleat {
+            tuck,
+            edge,
+            place,
+            depth,
+            kind,
+            row,
+            toward,
+            to,
+            stitched,
+            along,
+            trued,
         })
         .boxed()
 }
@@ -646,6 +663,13 @@ fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
                 })
                 .boxed()
         }
+        AlterationKind::LetPleat => (name(), pleat_ways(dart_place()), option::of(name()))
+            .prop_map(|(name, pleat, nothing)| {
+                // Its edge is named where the alteration names it.
+                let pleat = Pleat { tuck: false, to: None, ..pleat };
+                Some(DartChange::LetPleat(Box::new(PleatLet { name, pleat, nothing })))
+            })
+            .boxed(),
         AlterationKind::LeaveDart => left.prop_map(|left| Some(DartChange::Leave(left))).boxed(),
         AlterationKind::MoveDart => {
             let goal = prop_oneof![

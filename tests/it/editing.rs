@@ -171,6 +171,8 @@ fn what_fits_the_place_is_offered() {
     assert_eq!(offered("let dart side_dart into front."), ["hem", "side", "top", "inner", "waist"]);
     let point = offered("let dart side_dart into front.side at 3 from low angle 9° to ");
     assert!(point.contains(&"side_low".to_owned()), "{point:?}");
+    let nothing = offered("let pleat box_pleat into front.top at 3 from low depth 1 box to nothing at ");
+    assert!(nothing.contains(&"hem".to_owned()) && !nothing.contains(&"low".to_owned()), "{nothing:?}");
     let through = offered("split front from one_dart through ");
     assert!(through.contains(&"side_low".to_owned()), "{through:?}");
     let turning = offered("let dart side_dart into front.side at 3 from low angle 9° to (3, 3) turning to ");

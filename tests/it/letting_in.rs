@@ -115,6 +115,140 @@ fn darts_that_cannot_be_let_in() {
     assert!(twice.slugs().contains(&"name/declared-twice"));
 }
 
+fn let_pleat(words: &str) -> Drafted {
+    panel(&format!("let pleat p into panel.{words}\nlet sewn = finished(panel.top)"))
+}
+
+/// The places of the two lines of each fold on its edge, from the edge's start.
+fn mouths(drafted: &Drafted) -> Vec<(f64, f64)> {
+    let taken = drafted.piece("panel").take_ups.iter().filter_map(|one| one.mouth);
+    taken.map(|mouth| (mouth.from, mouth.to)).collect()
+}
+
+#[track_caller]
+fn at_places(drafted: &Drafted, expected: &[(f64, f64)]) {
+    let found = mouths(drafted);
+    assert_eq!(found.len(), expected.len(), "{found:?}");
+    for (one, other) in found.iter().zip(expected) {
+        assert!((one.0 - other.0).abs() < 0.01 && (one.1 - other.1).abs() < 0.01, "{found:?}");
+    }
+}
+
+/// A knife pleat takes twice its depth (geometry): 40 + 4. The top runs from right to left, so that 10 from the left are 34 of
+/// its 44 from its start; the pleat takes the 4 before.
+#[test]
+fn a_pleat_is_let_in_evenly() {
+    let drafted = let_pleat("top at 10 from left depth 2 toward right").drawn_soundly();
+    same(drafted.length("panel", "top"), 440.0);
+    same(drafted.length("panel", "bottom"), 440.0);
+    same(drafted.length("panel", "left"), 600.0);
+    same(drafted.length("panel", "right"), 600.0);
+    same(drafted.value(0, "sewn").unwrap(), 400.0);
+    at_places(&drafted, &[(300.0, 340.0)]);
+    // The point is farther than the pleat from the fold, and goes with its paper.
+    same_place(drafted.point("panel", "bust"), (240.0, 400.0));
+    same_place(drafted.point("panel", "top_left"), (0.0, 600.0));
+}
+
+/// Turned open about the place 10 from the fold in the hem: what takes 4 at a distance of 60 turns by 2·asin(2/60) = 3.82°,
+/// by which the edge has a corner with the pleat folded. With `trued` it has none.
+#[test]
+fn a_pleat_that_ends_in_nothing_turns_the_paper() {
+    let words = "top at 10 from left depth 2 toward right to nothing at bottom";
+    let drafted = let_pleat(words);
+    same(drafted.length("panel", "top"), 440.0);
+    same(drafted.length("panel", "bottom"), 400.0);
+    same(drafted.length("panel", "left"), 600.0);
+    same(drafted.length("panel", "right"), 600.0);
+    same(drafted.value(0, "sewn").unwrap(), 400.0);
+    let turn = 2.0 * (20.0_f64 / 600.0).asin();
+    // 30 beside the hinge, turned clockwise.
+    same_place(drafted.point("panel", "bottom_right"), (100.0 + 300.0 * turn.cos(), -300.0 * turn.sin()));
+    let cut = |words: &str| {
+        draft(&format!(
+            "fabric cotton \"cotton\" {{ width 140 }}\nlayer outer in cotton {{ panel }}\npiece panel \"Panel\" {{\n \
+             cut 1 on fold left\n outline rectangle 40 by 60\n}}\nlet pleat p into panel.{words}"
+        ))
+    };
+    let told = cut(words).told("pleat/step");
+    assert!(told.len() == 1 && told[0].contains("3.8°"), "{told:?} {:?}", cut(words).slugs());
+    assert!(cut(&format!("{words} trued")).told("pleat/step").is_empty());
+}
+
+/// As sewn 5 apart: 10, 15 and 20 from the left, with 2 of cloth put in at each.
+#[test]
+fn a_row_of_pleats_is_let_in() {
+    let drafted = let_pleat("top at 10 from left depth 1 count 3 apart 5 toward right").drawn_soundly();
+    same(drafted.length("panel", "top"), 460.0);
+    same(drafted.length("panel", "bottom"), 460.0);
+    same(drafted.value(0, "sewn").unwrap(), 400.0);
+    at_places(&drafted, &[(340.0, 360.0), (270.0, 290.0), (200.0, 220.0)]);
+    let fan =
+        let_pleat("top at 10 from left depth 1 count 3 apart 5 toward right to nothing at bottom trued");
+    same(fan.drawn_soundly().length("panel", "bottom"), 400.0);
+}
+
+/// A box or inverted one takes four times its depth. Of a box in the middle of the whole, 4 wide by itself, half is on the
+/// half: 2 from the fold the 4 begin. The folds of an inverted one meet at the fold: its 6 lie there.
+#[test]
+fn pairs_of_folds_are_let_in() {
+    let boxed = let_pleat("top at the fold depth 2 box").drawn_soundly();
+    same(boxed.length("panel", "top"), 440.0);
+    same(boxed.value(0, "sewn").unwrap(), 400.0);
+    at_places(&boxed, &[(380.0, 420.0)]);
+    let inverted = let_pleat("top at the fold depth 3 inverted").drawn_soundly();
+    same(inverted.length("panel", "bottom"), 460.0);
+    at_places(&inverted, &[(400.0, 460.0)]);
+    // The middle of a pair 15 from the left: 3 on each side of it, 15 + 3 from the left as drawn.
+    let beside = let_pleat("top at 15 from left depth 1.5 inverted").drawn_soundly();
+    same(beside.value(0, "sewn").unwrap(), 400.0);
+    let mut found = mouths(&beside);
+    found.sort_by(|a, b| a.0.total_cmp(&b.0));
+    assert!((found[0].0 - 250.0).abs() < 0.01 && (found[1].1 - 310.0).abs() < 0.01, "{found:?}");
+}
+
+/// Along a line that leans by atan(10/60): 4 square to it are 4/cos of that along the edge.
+#[test]
+fn a_pleat_is_let_in_along_a_line() {
+    let drafted = draft(
+        "block piece panel \"Panel\" {\n cut 2\n outline rectangle 40 by 60\n line crease from (20, 0) to (10, 60)\n}\n\
+         let pleat p into panel.top at 10 from left depth 2 toward right along crease\nlet sewn = finished(panel.top)",
+    )
+    .drawn_soundly();
+    same(drafted.length("panel", "top"), 400.0 + 40.0 * 10.0_f64.hypot(60.0) / 60.0);
+    same(drafted.value(0, "sewn").unwrap(), 400.0);
+}
+
+#[test]
+fn pleats_that_cannot_be_let_in() {
+    for (words, slug) in [
+        ("top at 0 from left depth 2 toward right", "pleat/off-edge"),
+        ("top at 45 from left depth 2 toward right", "pleat/off-edge"),
+        ("top at 30 from left depth 1 count 4 apart 5 toward right", "pleat/off-edge"),
+        ("top at 10 from left depth 0 toward right", "pleat/nothing"),
+        ("top at 10 from left depth 2", "pleat/toward"),
+        ("top at 10 from left depth 2 box toward right", "pleat/toward"),
+        ("top at 10 from left depth 3 box 4 wide", "pleat/too-deep"),
+        ("top at the fold depth 2 toward right", "pleat/fold"),
+        ("right at the fold depth 2 box", "pleat/fold"),
+        ("top at 10 from left depth 2 toward right along top", "pleat/along"),
+        ("top at 10 from left depth 2 toward right along crease", "name/unknown"),
+        ("top at 10 from left depth 2 toward right to nothing at hem", "name/unknown"),
+        ("top at 10 from left depth 2 toward right to nothing at right", "pleat/let-in"),
+        ("top at 10 from left depth 2 toward right to nothing at top", "pleat/let-in"),
+        ("right at 10 from top depth 2 toward top to nothing at left", "pleat/let-in"),
+        ("top at 10 from left depth 31 toward right to nothing at bottom", "pleat/let-in"),
+        ("hem at 10 from left depth 2 toward right", "name/unknown"),
+    ] {
+        let told = let_pleat(words).slugs();
+        assert!(told.contains(&slug), "{words}: {told:?}");
+        assert!(!told.contains(&"lost/unreported"), "{words}: {told:?}");
+    }
+    // It is a pleat, and no dart.
+    let moved = let_pleat("top at 10 from left depth 2 toward right\nmove dart panel.p to right at 50%");
+    assert!(moved.slugs().contains(&"name/unknown"), "{:?}", moved.slugs());
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
     /// Wherever it is cut and however far it opens: the angle and the point are as said, both legs are as long as the cut,

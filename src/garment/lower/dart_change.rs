@@ -6,7 +6,7 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
     AlterationId, DartChange, DartGoal, DartLet, DartMove, DartSplit, Dimension, EdgeId, Laying, PieceId,
-    Symbol, Target,
+    Pleat, PleatLet, Symbol, TakeUp, TakeUpForm, Target,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{self, DartLaid, Dotted, Name};
@@ -75,6 +75,7 @@ impl Lowering<'_> {
             tree::DartChange::Leave(left) => return Some(DartChange::Leave(*left)),
             tree::DartChange::Close => return Some(DartChange::Close),
             tree::DartChange::Let(change) => return self.lower_dart_let(change, target, id),
+            tree::DartChange::LetPleat(change) => return self.lower_pleat_let(change, target, id),
             tree::DartChange::Split(split) => return self.lower_dart_split(split, target, id),
         };
         let (when, piece) = (When::Altering(id), target.piece);
@@ -158,6 +159,27 @@ impl Lowering<'_> {
         let opens = DartMove { share: None, goal, named: None, stopping, laid, trued: ways.trued };
         let turning = (turning, change.turning.span);
         Some(DartChange::Let(Box::new(DartLet { name, angle, to, turning, ends, opens })))
+    }
+
+    fn lower_pleat_let(
+        &self,
+        change: &tree::PleatLet,
+        target: &Target,
+        id: AlterationId,
+    ) -> Option<DartChange> {
+        let (when, piece) = (When::Altering(id), target.piece);
+        let span = self.garment.alteration(id).span;
+        let pleat = self.pleat(piece, &change.name, &change.pleat, span, when);
+        let nothing = match &change.nothing {
+            Some(edge) => self.find_edge(piece, edge).map(|found| Some((found, edge.span))),
+            None => Some(None),
+        };
+        // A name that was taken is reported where it is declared.
+        let name = self.own_take_up(piece, &change.name);
+        let (pleat, nothing, name) = (pleat?, nothing?, name?);
+        let pleat = Pleat { edge: target.edge, ..pleat };
+        let take_up = TakeUp { name, span, form: TakeUpForm::Pleat(Box::new(pleat)) };
+        Some(DartChange::LetPleat(Box::new(PleatLet { take_up, nothing })))
     }
 
     /// The piece that is split and the dart that the split begins at.

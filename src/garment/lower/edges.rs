@@ -461,7 +461,7 @@ impl Lowering<'_> {
     }
 }
 
-/// A dart that an alteration moves under a name of its own, or lets in.
+/// A dart that an alteration moves under a name of its own, or a dart or pleat that it lets in.
 #[derive(Clone)]
 pub(super) struct MovedDart {
     /// Its piece.
@@ -480,6 +480,7 @@ fn moved_dart(statement: &tree::Statement) -> Option<MovedDart> {
             (change.share.is_none().then(|| of.text.clone()), change.named.clone()?)
         }
         tree::DartChange::Let(change) => (None, change.name.clone()),
+        tree::DartChange::LetPleat(change) => (None, change.name.clone()),
         _ => return None,
     };
     Some(MovedDart { piece: piece.text.clone(), dart, named })

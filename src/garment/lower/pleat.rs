@@ -17,8 +17,8 @@ impl Lowering<'_> {
         name: &Name,
         pleat: &tree::Pleat,
         span: Span,
+        when: When,
     ) -> Option<Pleat> {
-        let when = When::Drawing(piece);
         let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
         let edge = self.find_edge(piece, &pleat.edge);
         let place = match &pleat.place {

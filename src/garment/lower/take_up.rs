@@ -25,7 +25,7 @@ impl Lowering<'_> {
                 return Some(TakeUp { name, span, form: TakeUpForm::Slit(slit?) });
             }
             tree::TakeUpForm::Pleat(pleat) => {
-                let form = self.pleat(piece, &take_up.name, pleat, span);
+                let form = self.pleat(piece, &take_up.name, pleat, span, when);
                 let name = self.own_take_up(piece, &take_up.name)?;
                 return Some(TakeUp { name, span, form: TakeUpForm::Pleat(Box::new(form?)) });
             }
@@ -403,6 +403,16 @@ impl Lowering<'_> {
             name = of;
         }
         let declared = self.garment.edge(name);
+        let is_let_in = |tree: &tree::Statement| match &tree.node {
+            tree::StatementNode::Alteration(tree::Alteration {
+                dart: Some(tree::DartChange::LetPleat(change)),
+                ..
+            }) => change.name.span == declared.span,
+            _ => false,
+        };
+        if self.alteration_trees.iter().flatten().any(|tree| is_let_in(tree)) {
+            return "pleat";
+        }
         let statement = self.piece_tree(declared.piece);
         let items = statement.as_deref().and_then(as_piece).map_or(&[][..], |piece| &piece.items);
         let form = items.iter().find_map(|item| match &item.node {

@@ -1,4 +1,7 @@
-use super::{ClosureId, EdgeId, EdgePath, EdgePlace, Expression, LayerId, PieceId, PointId, Pressed};
+use super::{
+    ClosureId, EdgeId, EdgePath, EdgePlace, Expression, LayerId, PieceId, Pleat, PointId, Pressed, TakeUp,
+    TakeUpForm,
+};
 use crate::source::Span;
 pub use crate::syntax::tree::{
     AlterationForm, AlterationKind, AmountForm, Change, FoldFate, LeftAs, LineFate, Need, TargetForm,
@@ -59,6 +62,8 @@ pub enum DartChange {
     Move(Box<DartMove>),
     /// Let into an edge, the target: the paper turns about the place that it is cut to.
     Let(Box<DartLet>),
+    /// A pleat is let into an edge, the target.
+    LetPleat(Box<PleatLet>),
     /// Not sewn.
     Leave(LeftAs),
     /// Shut: it is directed to a place on the outline.
@@ -93,6 +98,25 @@ pub struct DartLet {
     pub ends: Option<EdgePlace>,
     /// Where it opens, and how it is sewn and laid: that is as if it were moved there.
     pub opens: DartMove,
+}
+
+/// A pleat that is let into an edge: the piece is cut along its folds and moved apart there.
+#[derive(Clone, Debug)]
+pub struct PleatLet {
+    /// The pleat, as one that is drawn.
+    pub take_up: TakeUp,
+    /// The edge where what is put in ends in nothing, and where it is named; none: it goes evenly across.
+    pub nothing: Option<(EdgeId, Span)>,
+}
+
+impl PleatLet {
+    /// How it is folded.
+    pub fn pleat(&self) -> Option<&Pleat> {
+        match &self.take_up.form {
+            TakeUpForm::Pleat(pleat) => Some(pleat),
+            TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => None,
+        }
+    }
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
@@ -135,6 +159,7 @@ impl DartChange {
     pub fn expressions(&self) -> Vec<&Expression> {
         match self {
             DartChange::Move(change) => change.expressions().collect(),
+            DartChange::LetPleat(change) => change.take_up.expressions(),
             DartChange::Let(change) => {
                 let ends = change.ends.as_ref().and_then(EdgePlace::expression);
                 change.opens.expressions().chain([&change.angle, &change.to]).chain(ends).collect()

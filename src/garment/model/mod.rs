@@ -316,7 +316,11 @@ impl Garment {
             }
             at = edge.same_run_as.or(edge.copied_from);
         }
-        None
+        let mut let_in = self.alterations.iter().filter_map(|one| match &one.dart {
+            Some(DartChange::LetPleat(change)) => Some(&change.take_up),
+            _ => None,
+        });
+        let_in.find(|take_up| self.is_run_of(name, take_up.name))
     }
 
     /// Whether `point` is `ancestor`, or the same corner or mark after `split` and `join`.

@@ -92,6 +92,13 @@ catalogue_entries! {
          place. Where the turning ends the paper laps over itself by the same angle: the lap must lie between two \
          corners of one edge, clear of other darts, and its two sides must be equally long, or the edge has a step.",
     );
+    PLEAT_LET_IN = mistake(
+        "pleat/let-in",
+        "a pleat that cannot be let in",
+        "A pleat is let in by cutting the paper along its folds, from its edge right across the piece, and moving it \
+         apart; or by turning it open about the place where it ends in nothing. The cut must lie inside the piece, \
+         begin between two corners, and come to the edge that is named.",
+    );
     DART_CLOSE = mistake(
         "dart/close",
         "a dart shut in the middle of its piece",

@@ -11,6 +11,7 @@ mod halves;
 mod join;
 mod lengthen;
 mod let_dart;
+mod let_pleat;
 mod move_dart;
 mod open;
 mod redraw;
@@ -58,6 +59,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::Spread | AlterationKind::Overlap => Drawing::Reshape(spread::spread),
         AlterationKind::MoveDart => Drawing::Reshape(move_dart::move_dart),
         AlterationKind::LetDart => Drawing::Reshape(let_dart::let_dart),
+        AlterationKind::LetPleat => Drawing::Reshape(let_pleat::let_pleat),
         AlterationKind::LeaveDart => Drawing::Reshape(dart::leave),
         AlterationKind::CloseDart => Drawing::Reshape(dart::close),
         AlterationKind::Split | AlterationKind::Unpair => Drawing::Split,

@@ -5,6 +5,7 @@
 pub(super) mod carry;
 pub(super) mod carry_slits;
 pub(super) mod dart;
+pub(super) mod let_in;
 mod open;
 pub(super) mod place;
 mod placing;

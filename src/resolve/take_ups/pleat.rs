@@ -4,7 +4,7 @@ use super::dart::{Laid, edge_at, side_pressed};
 use super::place::place_on;
 use super::placing::Placing;
 use super::pleat_measures::Measures;
-use super::row::{Anchor, Direction, Way, row, walked};
+use super::row::{Anchor, Direction, Stretch, Way, row, walked};
 use crate::garment::{CountedFrom, CutHow, Piece, PlaceAt, Pleat, PleatKind, PleatPlace, TakeUp};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth};
@@ -34,7 +34,7 @@ pub(super) fn pleat(
 
 impl Placing<'_, '_> {
     /// Which way its folds go; reported where a line that they are to run along is none for them.
-    fn direction(&self, at: usize) -> Option<Direction> {
+    pub(super) fn direction(&self, at: usize) -> Option<Direction> {
         let Some((line, span)) = self.pleat.along else { return Some(Direction::Square) };
         let (work, drawn) = (self.work, self.sketch.drawn.as_ref()?);
         let name = &work.garment.edge(line).name;
@@ -75,7 +75,7 @@ impl Placing<'_, '_> {
     }
 
     fn folds(&self, at: usize, measures: &Measures, direction: Direction) -> Option<Vec<DrawnTakeUp>> {
-        let (work, drawn) = (self.work, self.sketch.drawn.as_ref()?);
+        let drawn = self.sketch.drawn.as_ref()?;
         let path = &drawn.edges.get(at)?.path;
         let steps = row(&self.pleat.kind, measures.wide, measures.depth, measures.count, measures.apart);
         let way = self.way(at, measures)?;
@@ -97,6 +97,23 @@ impl Placing<'_, '_> {
             self.report_off_edge((from, length - to), to - from, length, past_fold);
             return None;
         }
+        self.laid(at, &folds, measures, direction, way.backwards)
+    }
+
+    /// The folds of a row at these stretches of edge `at`, in the row's order, as they are laid.
+    pub(super) fn laid(
+        &self,
+        at: usize,
+        folds: &[Stretch],
+        measures: &Measures,
+        direction: Direction,
+        backwards: bool,
+    ) -> Option<Vec<DrawnTakeUp>> {
+        let (work, drawn) = (self.work, self.sketch.drawn.as_ref()?);
+        let path = &drawn.edges.get(at)?.path;
+        let length = path.length();
+        let (first, last) = (folds.first()?, folds.last()?);
+        let (from, to) = (first.from.min(last.from), first.to.max(last.to));
         let inward = if is_anticlockwise(&ring(drawn)) { 1.0 } else { -1.0 };
         let toward = match &self.pleat.toward {
             None => None,
@@ -122,7 +139,6 @@ impl Placing<'_, '_> {
                     }
                 }
             };
-            let backwards = way.backwards;
             let laid_on = toward.unwrap_or(usize::from(one.outward != backwards));
             let long = if measures.stitched > 0.0 { measures.stitched } else { SHOWN };
             let ends = sides.map(|side| side + into * long);
@@ -153,7 +169,7 @@ impl Placing<'_, '_> {
 
     /// In the middle of a whole piece its folds run along the fold of the half; reported where they are to run
     /// another way.
-    fn along_fold(&self, drawn: &DrawnPiece, said: Direction) -> Option<Direction> {
+    pub(super) fn along_fold(&self, drawn: &DrawnPiece, said: Direction) -> Option<Direction> {
         let CutHow::OnFold(fold) = self.piece.cut.how else { return Some(said) };
         let path = &drawn.edge(fold)?.path;
         let way = path.end() - path.start();
@@ -176,7 +192,7 @@ impl Placing<'_, '_> {
     }
 
     /// Where the row begins, and which way it goes.
-    fn way(&self, at: usize, measures: &Measures) -> Option<Way> {
+    pub(super) fn way(&self, at: usize, measures: &Measures) -> Option<Way> {
         let drawn = self.sketch.drawn.as_ref()?;
         let length = drawn.edges.get(at)?.path.length();
         let fold = self.fold_end(drawn, at);
@@ -241,6 +257,24 @@ impl Placing<'_, '_> {
             (false, true) => Some(true),
             _ => None,
         }
+    }
+
+    /// Reports that a pleat that is let in would lie beyond an end of its edge.
+    pub(super) fn report_off_row(&self, over: f64, length: f64) {
+        let work = self.work;
+        work.report(|size| {
+            let (name, of) = (self.name(), &work.garment.edge(self.pleat.edge).name);
+            let (long, by) = (work.amount(length), work.amount(over));
+            let title = match over > SAME_POINT {
+                true => format!("{name} would be let in {by} past an end of {of}"),
+                false => format!("{name} would be let in at a corner of {of}"),
+            };
+            let message =
+                Diagnostic::new(&catalogue::PLEAT_OFF_EDGE, self.take_up.span, Title::new(title).in_sizes())
+                    .also(work.garment.edge(self.pleat.edge).span, format!("{of} is {long} long"))
+                    .help("move it in: something of the edge is left on both sides of a pleat");
+            Finding::new(size, over, message).about(name).figure("length of the edge", long)
+        });
     }
 
     fn report_no_fold(&self) {

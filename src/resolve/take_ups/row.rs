@@ -126,7 +126,7 @@ pub(super) fn walked(
 }
 
 /// What of a row lies beyond its middle.
-fn second_half(steps: &[Step]) -> Vec<Step> {
+pub(super) fn second_half(steps: &[Step]) -> Vec<Step> {
     let middle = steps.len() / 2;
     let mut half: Vec<Step> = steps.iter().skip(middle).copied().collect();
     if let Some(Step::Keep(kept)) = half.first_mut() {

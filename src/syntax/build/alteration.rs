@@ -2,7 +2,7 @@ use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
     Alteration, AlterationKind, Amount, DartChange, DartGoal, DartLet, DartMove, DartSplit, Expr, LeftAs,
-    Name,
+    Name, PleatLet,
 };
 use pest::iterators::Pair;
 
@@ -14,6 +14,7 @@ impl Builder<'_> {
         let first = kids.next()?.as_str();
         match rule {
             Rule::move_dart => return self.move_dart(kids),
+            Rule::let_pleat => return self.let_pleat(kids),
             Rule::let_dart => return self.let_dart(kids),
             Rule::leave_dart => return self.leave_dart(kids),
             Rule::split_darts => return self.split_darts(kids),
@@ -127,6 +128,18 @@ impl Builder<'_> {
         };
         let trued = kids.has(Rule::k_trued);
         made.dart = Some(DartChange::Move(Box::new(DartMove { share, goal, named, stopping, laid, trued })));
+        Some(made)
+    }
+
+    /// What follows `let` of a pleat.
+    fn let_pleat(&mut self, mut kids: Kids) -> Option<Alteration> {
+        let mut made = bare(AlterationKind::LetPleat);
+        let (name, edge) = (kids.nth(1)?, kids.nth(1)?);
+        let (name, target) = (self.name(name), self.dotted(edge));
+        let edge = target.parts.last()?.clone();
+        let (pleat, nothing) = self.pleat_ways(edge, &mut kids, false)?;
+        made.targets.push(target);
+        made.dart = Some(DartChange::LetPleat(Box::new(PleatLet { name, pleat, nothing })));
         Some(made)
     }
 

@@ -52,8 +52,20 @@ impl Builder<'_> {
 
     /// What follows the name of a pleat or tuck.
     pub(super) fn pleat(&mut self, name: Name, mut kids: Kids, tuck: bool) -> Option<TakeUp> {
-        let (edge, place) = (kids.nth(1)?, kids.next()?);
+        let edge = kids.nth(1)?;
         let edge = self.name(edge);
+        let (pleat, _) = self.pleat_ways(edge, &mut kids, tuck)?;
+        Some(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+    }
+
+    /// What follows the edge of a pleat or tuck; of one that is let in also where it ends in nothing.
+    pub(super) fn pleat_ways(
+        &mut self,
+        edge: Name,
+        kids: &mut Kids,
+        tuck: bool,
+    ) -> Option<(Pleat, Option<Name>)> {
+        let place = kids.next()?;
         let place = match place.as_rule() {
             Rule::at_fold => PleatPlace::Fold,
             _ => PleatPlace::On(self.edge_place(place)?),
@@ -61,9 +73,9 @@ impl Builder<'_> {
         let depth = kids.nth(1)?;
         let depth = self.value(depth)?;
         let kind = if kids.has(Rule::k_box) {
-            PleatKind::Box(self.wide(&mut kids)?)
+            PleatKind::Box(self.wide(kids)?)
         } else if kids.has(Rule::k_inverted) {
-            PleatKind::Inverted(self.wide(&mut kids)?)
+            PleatKind::Inverted(self.wide(kids)?)
         } else {
             PleatKind::Knife
         };
@@ -74,8 +86,13 @@ impl Builder<'_> {
             }
             false => None,
         };
-        let toward = self.name_after(&mut kids, Rule::k_toward)?;
-        let to = self.name_after(&mut kids, Rule::k_to)?;
+        let toward = self.name_after(kids, Rule::k_toward)?;
+        let (mut to, mut nothing) = (None, None);
+        if kids.has(Rule::k_to) {
+            let to_nothing = kids.has(Rule::k_nothing) && kids.has(Rule::k_at);
+            let named = kids.next()?;
+            *(if to_nothing { &mut nothing } else { &mut to }) = Some(self.name(named));
+        }
         let stitched = match kids.has(Rule::k_stitched) {
             true => {
                 let far = kids.nth(1)?;
@@ -83,10 +100,10 @@ impl Builder<'_> {
             }
             false => None,
         };
-        let along = self.name_after(&mut kids, Rule::k_along)?;
+        let along = self.name_after(kids, Rule::k_along)?;
         let trued = kids.has(Rule::k_trued);
         let pleat = Pleat { tuck, edge, place, depth, kind, row, toward, to, stitched, along, trued };
-        Some(TakeUp { name, form: TakeUpForm::Pleat(Box::new(pleat)) })
+        Some((pleat, nothing))
     }
 
     /// `4 wide`, if it is said.

@@ -99,6 +99,10 @@ impl Printer<'_> {
                     "{verb} {name} into {dart} {place} angle {angle} to {to} turning to {turning}{ends} {ways}"
                 )
             }
+            DartChange::LetPleat(change) => {
+                let ways = self.pleat_ways(&change.pleat, change.nothing.as_ref());
+                format!("{verb} {} into {dart} {ways}", change.name.text)
+            }
             DartChange::Move(change) => {
                 let DartMove { share, goal, named, stopping, laid, trued } = &**change;
                 let share = share.as_ref().map_or(String::new(), |share| format!("{} of ", self.expr(share)));

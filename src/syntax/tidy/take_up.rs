@@ -11,7 +11,10 @@ impl Printer<'_> {
         let name = &take_up.name.text;
         let (cloth, ways) = match &take_up.form {
             TakeUpForm::Dart { cloth, ways } => (cloth, ways),
-            TakeUpForm::Pleat(pleat) => return self.pleat(name, pleat),
+            TakeUpForm::Pleat(pleat) => {
+                let word = if pleat.tuck { "tuck" } else { "pleat" };
+                return format!("{word} {name} on {} {}", pleat.edge.text, self.pleat_ways(pleat, None));
+            }
             TakeUpForm::Slit { edge, place, end, window } => {
                 let end = match end {
                     SlitEnd::Way(way, long) => format!("{} {}", pressed(*way), self.expr(long)),
@@ -42,14 +45,13 @@ impl Printer<'_> {
         format!("dart {name} {cloth} {}", self.dart_ways(ways))
     }
 
-    fn pleat(&self, name: &str, pleat: &Pleat) -> String {
-        let word = if pleat.tuck { "tuck" } else { "pleat" };
+    /// What follows the edge of a pleat or tuck; `nothing` is where one that is let in ends in nothing.
+    pub(super) fn pleat_ways(&self, pleat: &Pleat, nothing: Option<&Name>) -> String {
         let place = match &pleat.place {
             PleatPlace::Fold => "at the fold".to_owned(),
             PleatPlace::On(place) => self.edge_place(place),
         };
-        let mut words =
-            format!("{word} {name} on {} {place} depth {}", pleat.edge.text, self.expr(&pleat.depth));
+        let mut words = format!("{place} depth {}", self.expr(&pleat.depth));
         let (kind, wide) = match &pleat.kind {
             PleatKind::Knife => ("", None),
             PleatKind::Box(wide) => (" box", wide.as_ref()),
@@ -62,7 +64,9 @@ impl Printer<'_> {
         if let Some((count, apart)) = &pleat.row {
             words += &format!(" count {} apart {}", self.expr(count), self.expr(apart));
         }
-        for (word, named) in [("toward", &pleat.toward), ("to", &pleat.to)] {
+        let named =
+            [("toward", pleat.toward.as_ref()), ("to", pleat.to.as_ref()), ("to nothing at", nothing)];
+        for (word, named) in named {
             if let Some(named) = named {
                 words += &format!(" {word} {}", named.text);
             }

@@ -39,6 +39,8 @@ pub enum AlterationKind {
     MoveDart,
     /// An edge is cut to a place and opened there into a dart, and the paper from there on turns about that place.
     LetDart,
+    /// An edge is cut and moved apart, or turned open, for pleats.
+    LetPleat,
     /// A dart is not sewn.
     LeaveDart,
     /// A dart that is directed to a place on the outline is shut, and is no more.
@@ -179,6 +181,7 @@ impl AlterationKind {
         AlterationKind::Overlap,
         AlterationKind::MoveDart,
         AlterationKind::LetDart,
+        AlterationKind::LetPleat,
         AlterationKind::LeaveDart,
         AlterationKind::CloseDart,
         AlterationKind::ShowZip,
@@ -428,6 +431,18 @@ impl AlterationKind {
                 verb: "let dart",
                 gerund: ("letting a dart into", ""),
                 participle: "opened for a dart",
+                targets: TargetForm::Edge,
+                needs: Need::Edge,
+                change: Change::Any,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::None,
+                opposite: None,
+            },
+            AlterationKind::LetPleat => &AlterationForm {
+                verb: "let pleat",
+                gerund: ("letting a pleat into", ""),
+                participle: "opened for a pleat",
                 targets: TargetForm::Edge,
                 needs: Need::Edge,
                 change: Change::Any,

@@ -1,6 +1,6 @@
 //! What an alteration does to a dart.
 
-use super::{DartLaid, DartWays, Dotted, EdgePlace, Expr, Name};
+use super::{DartLaid, DartWays, Dotted, EdgePlace, Expr, Name, Pleat};
 
 /// What an alteration does to the dart that it names.
 #[derive(Clone, Debug)]
@@ -9,6 +9,8 @@ pub enum DartChange {
     Move(Box<DartMove>),
     /// `let dart …`
     Let(Box<DartLet>),
+    /// `let pleat …`
+    LetPleat(Box<PleatLet>),
     /// `leave dart … as ease`
     Leave(LeftAs),
     /// `close dart …`
@@ -34,6 +36,17 @@ pub struct DartLet {
     pub ends: Option<EdgePlace>,
     /// How it is sewn and laid.
     pub ways: DartWays,
+}
+
+/// A pleat that is let into an edge, the one target.
+#[derive(Clone, Debug)]
+pub struct PleatLet {
+    /// Its name.
+    pub name: Name,
+    /// Where and how it is folded, on that edge.
+    pub pleat: Pleat,
+    /// `to nothing at hem`: the edge where what is put in ends in nothing; none: it goes evenly across.
+    pub nothing: Option<Name>,
 }
 
 /// Where a dart is moved, and how it is sewn and laid there.
