@@ -161,6 +161,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::zip_ends::CHECK,
     &surface::runs_on::CHECK,
     &surface::unsaid::CHECK,
+    &surface::unsaid_line::CHECK,
     &surface::no_way::CHECK,
     &caught::CHECK,
     &alike::CHECK,

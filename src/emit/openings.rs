@@ -15,7 +15,7 @@ use crate::syntax::tree::Hand;
 pub(super) fn openings(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<OpeningDocument> {
     let known = |at: usize| sewing.openings.get(at).and_then(Option::as_ref);
     let of = |(at, opening): (usize, &Opening)| {
-        let rings = known(at).filter(|found| found.breaks.is_empty());
+        let rings = known(at).filter(|found| found.breaks.is_empty() && found.line_breaks.is_empty());
         let ring = |ring: &PassedRing| self::ring(garment, sized, sewing, sewing.surface.as_ref()?, ring);
         OpeningDocument {
             name: said(garment, &opening.ring.edges, " + "),
@@ -68,6 +68,12 @@ fn ring(
         if !edges.contains(&edge) {
             edges.push(edge);
         }
+    }
+    for line in &ring.lines {
+        let part = sewing.part(line.part).part;
+        let name =
+            format!("{}.{}", garment.part_name(Some(part.layer), part.piece), garment.edge(line.line).name);
+        edges.push(RingEdgeDocument { edge: name, hand: line.hand.map(hand), fold: false });
     }
     Some(RingDocument {
         edges,

@@ -1,6 +1,6 @@
 //! What geometry words measure on drawn pieces.
 
-use super::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, Why};
+use super::model::{DrawnEdge, DrawnEdgeId, DrawnLine, DrawnPiece, Why};
 use super::sketch::Sketch;
 use super::take_ups::side_of;
 use super::work::Work;
@@ -22,6 +22,11 @@ pub fn finished(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Opt
 /// if there is no such edge.
 pub fn taken(garment: &Garment, drawn: &DrawnPiece, edge: DrawnEdgeId) -> Option<Taken> {
     Some(taken_of(garment, drawn, drawn.edge_at(edge)?))
+}
+
+/// The length of a line of a drawn piece as sewn: without what lies in the cloth of darts.
+pub fn finished_line(garment: &Garment, drawn: &DrawnPiece, line: &DrawnLine) -> f64 {
+    as_sewn(garment, drawn, line.edge, &line.path)
 }
 
 fn taken_of(garment: &Garment, drawn: &DrawnPiece, edge: &DrawnEdge) -> Taken {

@@ -27,7 +27,7 @@ mod zips;
 
 pub(crate) use account::lost;
 pub use evaluate::{Finished, constant};
-pub use measures::{extents, finished, taken};
+pub use measures::{extents, finished, finished_line, taken};
 pub use model::*;
 pub use symmetry::{is_mirrored_between, is_symmetrical, is_symmetrical_with};
 pub use zips::sewn_layer;

@@ -47,8 +47,8 @@ pub use model::*;
 pub use notches::{LEAST_APART, parts_between};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{
-    GarmentRim, Holder, LOCKSTITCH, OpeningRing, PassedRing, RimsOfFaces, RingBreak, garment_rims,
-    is_edge_of_brim,
+    GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
+    garment_rims, is_edge_of_brim, ring_of_lines,
 };
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};

@@ -61,6 +61,7 @@ mod nearly_right;
 mod nothing_unnoticed;
 mod odd_seams;
 mod openings;
+mod openings_by_lines;
 mod outlines;
 mod packing;
 mod plackets;

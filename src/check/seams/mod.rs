@@ -21,6 +21,7 @@ pub(super) mod lining;
 mod named_after;
 mod one_side;
 pub(super) mod opening;
+mod opening_lines;
 pub(super) mod order;
 pub(super) mod range;
 pub(super) mod ring;

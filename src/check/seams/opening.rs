@@ -1,6 +1,7 @@
 //! `opening/passes`: a closed neck, waist or cuff must go over head, hips or hand; `opening/ring`: what
 //! is called an opening must be one.
 
+use super::opening_lines::{self, chain_words};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening, Outline};
@@ -21,6 +22,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(found) = found else { continue };
         if let Some(first) = found.breaks.first() {
             findings.push(looking.broken(opening, first, &found.breaks));
+        } else if let Some(first) = found.line_breaks.first() {
+            findings.push(opening_lines::broken(garment, size, opening, first));
         } else if let Some((first, others)) = found.apart.split_first() {
             findings.push(looking.apart(opening, first, others));
         }
@@ -51,12 +54,12 @@ impl Looking<'_> {
         let garment = self.garment;
         let body = &garment.value(opening.passes).name;
         let short = needed - ring.opens();
-        let title = Title::new(format!(
-            "the opening of {} is {} too small for the {body}",
-            edge_words(garment, &opening.ring),
-            self.amount(short)
-        ))
-        .in_sizes();
+        let (edges, by) = (chain_words(garment, &opening.ring), self.amount(short));
+        let title = match ring.lines.is_empty() {
+            true => format!("the opening of {edges} is {by} too small for the {body}"),
+            false => format!("round {edges} it is {by} too small for the {body} to pass"),
+        };
+        let title = Title::new(title).in_sizes();
         let mut how = format!("{} round", self.amount(ring.length));
         if ring.reached {
             how = format!("{how} at {}", words::listed(&self.edges(ring)));
@@ -181,6 +184,7 @@ impl Looking<'_> {
                     "make {held} {by} longer, give it a closure, or take a cloth for it that stretches more"
                 )
             }
+            None if !ring.lines.is_empty() => opening_lines::way_out(garment, short),
             None => format!("make {it} {by} wider, give it a closure, or take a cloth that stretches more"),
         }
     }
@@ -200,7 +204,7 @@ impl Looking<'_> {
     fn broken(&self, opening: &Opening, first: &RingBreak, breaks: &[RingBreak]) -> Finding {
         let garment = self.garment;
         let says_layer = opening.ring.edges.iter().any(|sewn| sewn.layer.is_some());
-        let edges = edge_words(garment, &opening.ring);
+        let edges = chain_words(garment, &opening.ring);
         let ends: Vec<String> = breaks.iter().map(|one| self.corner(&one.at, says_layer)).collect();
         let (are, end) = if opening.ring.edges.len() > 1 { ("are", "they end") } else { ("is", "it ends") };
         let title = format!("{edges} {are} no ring: {end} at {}", self.corner(&first.at, says_layer));
@@ -260,7 +264,7 @@ impl Looking<'_> {
         let by_itself = words::listed(&named(alone));
         let go = if alone.len() > 1 { "go" } else { "goes" };
         let are = if opening.ring.edges.len() > 1 { "are" } else { "is" };
-        let edges = edge_words(garment, &opening.ring);
+        let edges = chain_words(garment, &opening.ring);
         let title = format!("{edges} {are} not one ring: {by_itself} {go} round alone");
         let each: Vec<String> = rings().map(|ring| words::listed(&named(ring))).collect();
         let mut mistake = Diagnostic::new(&catalogue::OPENING_RING, opening.ring.span, title).label(format!(
@@ -312,12 +316,6 @@ impl Looking<'_> {
             ),
         }
     }
-}
-
-fn edge_words(garment: &Garment, chain: &Chain) -> String {
-    let mut edges: Vec<String> = chain.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
-    edges.dedup();
-    words::listed(&edges)
 }
 
 /// A chain as it is written: "front.neckline + back.neckline".

@@ -19,6 +19,7 @@ pub(super) mod shuts_left_on_right;
 pub(super) mod twisted;
 pub(super) mod two_tubes;
 pub(super) mod unsaid;
+pub(super) mod unsaid_line;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;

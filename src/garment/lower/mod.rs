@@ -22,6 +22,7 @@ mod incomplete;
 mod names;
 mod notes;
 mod notion_names;
+mod openings;
 mod papers;
 mod plackets;
 mod pleat;

@@ -1,4 +1,4 @@
-//! Seams, finishes, placements, closures, openings and cords.
+//! Seams, finishes, placements, closures and cords.
 
 use super::expression::Wanted;
 use super::papers::When;
@@ -7,7 +7,7 @@ use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
     Alteration, Anchor, Binding, BindingLoop, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners,
-    Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Opening, Over, PieceId,
+    Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Over, PieceId,
     PlacedCorner, Placement, RunningOn, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot,
     Stitch, Symbol, User,
 };
@@ -39,14 +39,7 @@ impl Lowering<'_> {
                 StatementNode::Finish(finish) => self.lower_finish(finish, span),
                 StatementNode::Place(place) => self.lower_place(place, span),
                 StatementNode::Closure(closure) => self.lower_closure(closure),
-                StatementNode::Opening(opening) => {
-                    let ring = self.lower_chain(&opening.ring, false, None);
-                    let passes = self.find_value(&opening.passes);
-                    if let (Some(ring), Some(passes)) = (ring, passes) {
-                        let passes_span = opening.passes.span;
-                        self.garment.openings.push(Opening { ring, passes, passes_span, span });
-                    }
-                }
+                StatementNode::Opening(opening) => self.lower_opening(opening, span),
                 StatementNode::Cord(cord) => {
                     let length = self.lower(&cord.length, When::Fact, None, Wanted::Length);
                     let ends =
@@ -98,7 +91,7 @@ impl Lowering<'_> {
     }
 
     /// After a `cut off` the cut is an edge with the line's name.
-    fn is_cut_along(&self, line: EdgeId) -> bool {
+    pub(super) fn is_cut_along(&self, line: EdgeId) -> bool {
         let cuts_off = |alteration: &&Alteration| {
             let becomes_edge = alteration.form().is_some_and(|form| form.line == LineFate::BecomesEdge);
             becomes_edge && alteration.makes.is_empty()
@@ -144,7 +137,12 @@ impl Lowering<'_> {
         false
     }
 
-    fn lower_chain(&mut self, chain: &tree::Chain, lines: bool, user: Option<User>) -> Option<Chain> {
+    pub(super) fn lower_chain(
+        &mut self,
+        chain: &tree::Chain,
+        lines: bool,
+        user: Option<User>,
+    ) -> Option<Chain> {
         let edges: Vec<Option<SewnEdge>> =
             chain.edges.iter().map(|sewn| self.named_portion(sewn, lines, user)).collect();
         let edges: Option<Few<SewnEdge>> = edges.into_iter().collect();

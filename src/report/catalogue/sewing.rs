@@ -268,6 +268,13 @@ catalogue_entries! {
          was left out, or pieces are sewn together the wrong way round, and how far the opening opens cannot \
          be told.",
     );
+    OPENING_MIXED = mistake(
+        "opening/mixed",
+        "an opening along edges and lines",
+        "What goes over the body is a ring: of edges, where the pieces end there, or of lines that run on in one \
+         another from seam to seam inside the pieces, as at the waist of a dress. From an edge to a line it does not \
+         run on.",
+    );
     OPENING_UNSAID = advice(
         "opening/unsaid",
         "a garment without a closure of which no opening is spoken of",

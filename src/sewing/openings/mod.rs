@@ -1,10 +1,11 @@
 //! How far an opening opens: its ring and every ring that lies at it, all that holds them, the cloth at
 //! full stretch and closures undone.
 //!
-//! Read from the sewn surface: `ring` goes along the edges, `reach` finds what else must be passed, `hold`
-//! what each place stretches to, `ways` what open closures add.
+//! Read from the sewn surface: `ring` goes along the edges, `lines` along lines inside pieces, `reach` finds what
+//! else must be passed, `hold` what each place stretches to, `ways` what open closures add.
 
 mod hold;
+mod lines;
 mod model;
 mod opening;
 mod passed;
@@ -17,5 +18,6 @@ mod ways;
 pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
+pub use opening::ring_of_lines;
 pub use rims::{GarmentRim, garment_rims, is_edge_of_brim};
 pub use shared::RimsOfFaces;

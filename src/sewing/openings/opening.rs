@@ -1,16 +1,18 @@
 //! The rings of every opening that the garment speaks of.
 
 use super::hold::Holding;
-use super::model::OpeningRing;
+use super::lines::{Lines, NamedLine};
+use super::model::{OpeningRing, PassedRing};
 use super::passed::passed;
 use super::reach::reached;
 use super::ring::rings;
 use super::ways::Ways;
-use crate::garment::{Garment, LayerId, Opening};
+use crate::garment::{EdgeId, Garment, LayerId, Opening, SewnEdge};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::stitching::{Finder, Place};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
+use crate::sewing::whole::Sewing;
 use indexmap::IndexSet;
 use std::collections::{HashMap, HashSet};
 
@@ -42,6 +44,22 @@ pub(in crate::sewing) fn openings(
     garment.openings.iter().map(|opening| opens.opening(opening)).collect()
 }
 
+/// The ring that lines make round the body; none where they make none, or several.
+pub fn ring_of_lines(
+    garment: &Garment,
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    lines: &[(LayerId, EdgeId)],
+) -> Option<PassedRing> {
+    let surface = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty())?;
+    let ways = Ways::new(garment, sized, &sewing.parts, surface);
+    let named: Vec<NamedLine> = lines.iter().map(|&(layer, line)| (layer, line, None)).collect();
+    let found = Lines { garment, sized, parts: &sewing.parts, ways: &ways }.rings(&named);
+    let mut rings = found.rings.into_iter();
+    let ring = rings.next().filter(|ring| found.breaks.is_empty() && ring.opens().is_finite())?;
+    rings.next().is_none().then_some(ring)
+}
+
 struct Opens<'a, 'b> {
     garment: &'a Garment,
     sized: &'a SizedGarment,
@@ -54,12 +72,18 @@ struct Opens<'a, 'b> {
 
 impl Opens<'_, '_> {
     fn opening(&mut self, opening: &Opening) -> Option<OpeningRing> {
-        let mut all = OpeningRing { breaks: Vec::new(), apart: Vec::new(), rings: Vec::new() };
+        let mut all = OpeningRing::default();
         let mut layers = self.finder.layers.of_chains(&[&opening.ring]);
         if layers.is_empty() {
             layers.push(None);
         }
         for layer in layers {
+            if let Some(lines) = self.lines(opening, layer) {
+                let found = self.looking_along_lines().rings(&lines);
+                all.rings.extend(found.rings);
+                all.line_breaks.extend(found.breaks);
+                continue;
+            }
             let edges = self.edges(opening, layer)?;
             let mut wanted: Vec<StretchId> =
                 edges.iter().filter_map(|edge| self.of_edge.get(edge)).flatten().copied().collect();
@@ -80,7 +104,26 @@ impl Opens<'_, '_> {
             }
         }
         let is_known = all.rings.iter().all(|ring| ring.opens().is_finite());
-        (is_known && !(all.rings.is_empty() && all.breaks.is_empty())).then_some(all)
+        let is_found = !(all.rings.is_empty() && all.breaks.is_empty() && all.line_breaks.is_empty());
+        (is_known && is_found).then_some(all)
+    }
+
+    /// The lines meant in one layer, where the opening names lines; those that a piece is cut along are edges.
+    fn lines(&self, opening: &Opening, layer: Option<LayerId>) -> Option<Vec<NamedLine>> {
+        let edges = &opening.ring.edges;
+        if !edges.iter().all(|sewn| self.garment.edge(sewn.edge).line) {
+            return None;
+        }
+        let layer = |sewn: &SewnEdge| sewn.layer.or(layer).or_else(|| sewn_layer(self.garment, sewn.piece));
+        let mut lines = edges.iter().filter_map(|sewn| Some((layer(sewn)?, sewn)));
+        if lines.clone().any(|(layer, sewn)| !self.finder.through(layer, sewn).is_empty()) {
+            return None;
+        }
+        Some(lines.by_ref().map(|(layer, sewn)| (layer, sewn.edge, sewn.on)).collect())
+    }
+
+    fn looking_along_lines(&self) -> Lines<'_> {
+        Lines { garment: self.garment, sized: self.sized, parts: self.parts, ways: &self.ways }
     }
 
     /// The kinds of rings that edges fall into; nothing where all run along the same edges, as those of a

@@ -32,5 +32,5 @@ pub(super) fn passed(
     let least = ways.garment().tolerance.max(0.1);
     let held = losses.into_iter().filter(|(_, loss)| *loss > least);
     let held_by = held.max_by(|one, other| one.1.total_cmp(&other.1)).map(|(by, _)| by);
-    PassedRing { parts: ring.to_vec(), length, stretched, held_by, closures, reached }
+    PassedRing { parts: ring.to_vec(), lines: Vec::new(), length, stretched, held_by, closures, reached }
 }

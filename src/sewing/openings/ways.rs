@@ -106,7 +106,8 @@ impl<'a> Ways<'a> {
                 let place = of(near).position(|vertex| vertex == from);
                 let other = of(far).position(|vertex| vertex == to);
                 if let (Some(place), Some(other)) = (place, other) {
-                    return Some((line.closure, self.adds(line, near, place, other, ring)));
+                    let crossed = [self.along(line, near, place), self.along(line, far, other)];
+                    return Some((line.closure, self.adds(line, near, crossed, ring)));
                 }
             }
         }
@@ -153,25 +154,26 @@ impl<'a> Ways<'a> {
         found.next().map(|line| (line.closure, 2.0 * line.lengths[0].max(line.lengths[1])))
     }
 
-    /// What a ring gains that crosses an open closure at that joint of its sides: the way along both of
-    /// them to where it ends, and on along what is free beyond.
-    fn adds(
+    /// How far along a closure's side a joint of it lies.
+    fn along(&self, line: &ClosureLine, side: usize, joint: usize) -> f64 {
+        let before = line.sides[side].iter().take(joint);
+        before.map(|&(stretch, _)| self.surface.length(stretch)).sum()
+    }
+
+    /// What a ring gains that crosses an open closure so far along its near and its other side: the way along
+    /// both of them to where it ends, and on along what is free beyond.
+    pub(super) fn adds(
         &self,
         line: &ClosureLine,
         near: usize,
-        place: usize,
-        other: usize,
+        crossed: [f64; 2],
         ring: &HashSet<StretchId>,
     ) -> f64 {
         let sides = [&line.sides[near], &line.sides[1 - near]];
-        let places = [place, other];
-        let long = |range: &[(StretchId, bool)]| -> f64 {
-            range.iter().map(|&(stretch, _)| self.surface.length(stretch)).sum()
-        };
         let halves = |forward: bool| -> f64 {
-            let of = |side: usize| match sides[side].split_at_checked(places[side]) {
-                Some((before, after)) => long(if forward { after } else { before }),
-                None => 0.0,
+            let of = |side: usize| {
+                let whole: f64 = sides[side].iter().map(|&(stretch, _)| self.surface.length(stretch)).sum();
+                if forward { whole - crossed[side] } else { crossed[side] }
             };
             of(0) + of(1)
         };
