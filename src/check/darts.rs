@@ -1,5 +1,5 @@
-//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/buttons`, `dart/points` and `pleat/step`: darts and pleats that
-//! lie where they can be sewn, and what comes of it.
+//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/blunt`, `dart/buttons`, `dart/points` and `pleat/step`: darts and
+//! pleats that lie where they can be sewn, and what comes of it.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -20,6 +20,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::DART_OUTSIDE,
         &catalogue::DART_LEGS,
         &catalogue::DART_NARROW,
+        &catalogue::DART_BLUNT,
         &catalogue::DART_BUTTONS,
         &catalogue::DART_POINTS,
         &catalogue::PLEAT_STEP,
@@ -89,6 +90,7 @@ impl Looking<'_> {
         }
         let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(|one| one.pleat.is_none()).collect();
         findings.extend(darts.iter().filter_map(|placed| self.ends_on_edge(placed)));
+        findings.extend(darts.iter().filter_map(|placed| self.blunt(placed)));
         for (at, &one) in darts.iter().enumerate() {
             let others = darts.iter().skip(at + 1);
             let points = |placed: &DrawnTakeUp| std::iter::once(placed.wedge.point).chain(placed.upper);
@@ -123,6 +125,37 @@ impl Looking<'_> {
                 "shut it in the paper: close dart {piece}.{name}; or let it stop short of that edge"
             ));
         Some(Finding::new(self.size.id(), 1.0, message).about(name))
+    }
+
+    /// A dart that is sewn for less than it is wide, or stops more than half way before where it is directed to.
+    fn blunt(&self, placed: &DrawnTakeUp) -> Option<Finding> {
+        let unit = self.garment.unit;
+        let [one, other] = placed.wedge.sides;
+        let wide = one.distance(other);
+        let ends = std::iter::once(placed.wedge.point).chain(placed.upper);
+        let long = ends.map(|end| one.distance(end).max(other.distance(end))).fold(f64::INFINITY, f64::min);
+        let stops = placed.stopping > long;
+        if !stops && long >= wide || wide <= SAME_POINT {
+            return None;
+        }
+        let name = self.name(placed);
+        let (is, sewn, short) = (amount(wide, unit), amount(long, unit), amount(placed.stopping, unit));
+        let title = Title::new(format!("{name} is {is} wide and sewn for {sewn} only")).in_sizes();
+        let title = match stops {
+            true => title.then(format!(": it stops {short} before the place that it is directed to")),
+            false => title,
+        };
+        let warning = Diagnostic::new(&catalogue::DART_BLUNT, placed.said, title)
+            .label("ends in a bag of cloth")
+            .help(match stops {
+                true => format!(
+                    "let it stop nearer to that place: by less than {}, half the way",
+                    amount((long + placed.stopping) / 2.0, unit)
+                ),
+                false => format!("make it longer than {is}, or narrower; or take two darts"),
+            });
+        let finding = Finding::new(self.size.id(), wide / long.max(1.0), warning).about(name);
+        Some(finding.figure("wide", is).figure("sewn for", sewn))
     }
 
     /// What is wrong with an edge where its dart is shut.

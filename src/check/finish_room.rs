@@ -36,9 +36,10 @@ const ELSEWHERE: f64 = 4.0;
 const CURVED: f64 = 0.8;
 
 /// A finish that lies on the piece.
-struct Cover<'a> {
-    finish: &'a Finish,
-    depth: f64,
+pub(super) struct Cover<'a> {
+    pub(super) finish: &'a Finish,
+    /// How deep it lies there, in millimetres.
+    pub(super) depth: f64,
 }
 
 /// An edge on the way of a finish.
@@ -89,7 +90,11 @@ fn of_part(garment: &Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Find
 }
 
 /// What lies on the piece along each of its edges.
-fn covers<'a>(garment: &'a Garment, sized: &SizedGarment, part: &SewnPart) -> Vec<Option<Cover<'a>>> {
+pub(super) fn covers<'a>(
+    garment: &'a Garment,
+    sized: &SizedGarment,
+    part: &SewnPart,
+) -> Vec<Option<Cover<'a>>> {
     let of = |fate: &crate::sewing::EdgeFate| {
         let finish = fate.takers.iter().find_map(|taker| match taker.what {
             TakenBy::Finish(id) => Some(garment.finish(id)),

@@ -1,15 +1,17 @@
-//! `gap/nothing`, `gap/small` and `gap/long`: the gaps that things are turned through.
+//! `gap/nothing`, `gap/small`, `gap/long` and `gap/needless`: the gaps that things are turned through.
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
+use crate::sewing::surface::JoinedBy;
 use crate::sewing::{Sewing, amount_of};
-use std::collections::HashMap;
+use crate::source::Span;
+use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
-    kinds: &[&catalogue::GAP_NOTHING, &catalogue::GAP_SMALL, &catalogue::GAP_LONG],
+    kinds: &[&catalogue::GAP_NOTHING, &catalogue::GAP_SMALL, &catalogue::GAP_LONG, &catalogue::GAP_NEEDLESS],
     run: Run::PerSize(run),
 };
 
@@ -25,6 +27,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
+    let needless = needless_gaps(garment, size);
+    let told: Vec<Span> = findings.iter().map(|finding| finding.diagnostic.span()).collect();
+    findings.extend(needless.into_iter().filter(|finding| !told.contains(&finding.diagnostic.span())));
 }
 
 fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
@@ -94,4 +99,41 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
         }
     }
     found
+}
+
+/// Gaps in seams that close nothing off.
+fn needless_gaps(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
+    let with_gaps: Vec<SeamId> = SeamId::enumerate(&garment.seams)
+        .filter(|(_, seam)| !seam.gaps.is_empty())
+        .map(|(id, _)| id)
+        .collect();
+    let surface = size.sewn.surface.as_ref().filter(|_| !with_gaps.is_empty() && !garment.incomplete.sewing);
+    let Some((surface, bags)) =
+        surface.and_then(|surface| Some((surface, surface.bags(&surface.shutting(), |_| 0).ok()?)))
+    else {
+        return Vec::new();
+    };
+    let of_bags: HashSet<SeamId> = bags
+        .iter()
+        .flat_map(|bag| bag.faces.iter().flat_map(|&face| surface.stretches_of(face)))
+        .filter_map(|stretch| surface.stretch(stretch).join)
+        .filter_map(|join| match surface.join(join).by {
+            JoinedBy::Seam { seam, .. } => Some(seam),
+            _ => None,
+        })
+        .collect();
+    let is_sewn = |id: SeamId| size.sewn.seams.iter().any(|sewn| sewn.seam == id && sewn.known);
+    let needless = with_gaps.into_iter().filter(|id| is_sewn(*id) && !of_bags.contains(id));
+    needless
+        .filter_map(|id| {
+            let seam = garment.seam(id);
+            let gap = seam.gaps.first()?;
+            let title = format!("nothing is turned through the gap in {}", seam.name);
+            let warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, gap.span, title)
+                .label("no closed space lies behind it")
+                .also(seam.name_span, "sewn to no second layer that closes one")
+                .help("take the gap out, and the steps that turn through it and close it; or, if a lining is to be turned through it, sew that in");
+            Some(Finding::new(size.id(), 0.0, warning).about(seam.name.to_string()))
+        })
+        .collect()
 }

@@ -1,11 +1,12 @@
 //! `measure/tight`: a finished girth below the body's, in cloth that does not stretch so far.
 //!
-//! A girth is told by how it is measured: over all copies (`total`) or across the piece opened out
-//! (`width`), along edges that go across the body.
+//! A girth is told by how it is measured: over all copies (`total`), across the piece opened out (`width`), or by
+//! lengths and places that the maker adds up; along edges that go across the body. What is added up by hand and
+//! comes to much less than the body is a half or a quarter of it, and is not compared.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Expression, Garment, Geometry, Node, Part, Value, ValueId, ValueKind};
+use crate::garment::{EdgeUse, Expression, Garment, Geometry, Node, Part, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue, percent};
 use crate::resolve::SizedGarment;
 use crate::sewing::give_along;
@@ -13,6 +14,9 @@ use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::MEASURE_TIGHT], run: Run::PerSize(run) };
+
+/// A sum of lengths that comes to less than this share of the body's measure goes only part of the way round.
+const ROUND: f64 = 2.0 / 3.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
@@ -24,6 +28,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         };
         if finished <= 0.0 || wearer - finished <= garment.tolerance {
+            continue;
+        }
+        let is_added_up = measured.walk().any(|inner| match &inner.node {
+            Node::Geometry(geometry) => !matches!(**geometry, Geometry::Total(_) | Geometry::Width(_)),
+            _ => false,
+        });
+        if is_added_up && finished < wearer * ROUND {
             continue;
         }
         let Some(share) = gives(garment, sized, &parts, measured) else { continue };
@@ -45,33 +56,45 @@ fn gives(garment: &Garment, sized: &SizedGarment, parts: &[Part], measured: &Exp
         Some(())
     };
     let of_paper = |paper| parts.iter().find(|part| part.paper == paper && !garment.layer(part.layer).fused);
+    let across = Path::straight(Point::ZERO, Point::new(1.0, 0.0));
     for inner in measured.walk() {
         let Node::Geometry(geometry) = &inner.node else { continue };
-        match &**geometry {
-            Geometry::Total(uses) => {
-                for (_, used) in uses {
-                    let part = of_paper(used.paper.paper)?;
-                    let drawn = sized.papers.get(part.paper.index())?.as_ref()?;
-                    let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
-                    let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
-                    let (_, path) = edges.chain(lines).find(|(id, _)| garment.is_run_of(*id, used.edge))?;
+        let used: Vec<EdgeUse> = match &**geometry {
+            Geometry::Total(uses) => uses.iter().map(|(_, used)| *used).collect(),
+            Geometry::Length(used) | Geometry::Finished(used) => vec![*used],
+            Geometry::Width(paper) => {
+                add(of_paper(paper.paper)?, &across)?;
+                continue;
+            }
+            Geometry::X(place) => {
+                let paper = place.walk().find_map(|inner| match &inner.node {
+                    Node::Point(used) => Some(used.paper.paper),
+                    _ => None,
+                });
+                add(of_paper(paper?)?, &across)?;
+                continue;
+            }
+            Geometry::Height(_) | Geometry::Y(_) | Geometry::Distance(..) => return None,
+        };
+        for used in used {
+            let mut found = false;
+            // What was split lives on in what it became.
+            let mut open = vec![used.paper.paper];
+            while let Some(paper) = open.pop() {
+                open.extend(&garment.paper(paper).becomes);
+                let Some(drawn) = sized.paper(paper) else { continue };
+                let edges = drawn.edges.iter().map(|edge| (edge.edge, &edge.path));
+                let lines = drawn.lines.iter().map(|line| (line.edge, &line.path));
+                for (_, path) in edges.chain(lines).filter(|(id, _)| garment.is_run_of(*id, used.edge)) {
                     let way: Vec2 = path.end() - path.start();
                     if way.y.abs() > way.x.abs() {
                         return None;
                     }
-                    add(part, path)?;
+                    add(of_paper(paper)?, path)?;
+                    found = true;
                 }
             }
-            Geometry::Width(paper) => {
-                let part = of_paper(paper.paper)?;
-                add(part, &Path::straight(Point::ZERO, Point::new(1.0, 0.0)))?;
-            }
-            Geometry::Length(_)
-            | Geometry::Finished(_)
-            | Geometry::Height(_)
-            | Geometry::X(_)
-            | Geometry::Y(_)
-            | Geometry::Distance(..) => return None,
+            found.then_some(())?;
         }
     }
     (sums.0 > 0.0).then(|| sums.1 / sums.0)

@@ -2,9 +2,9 @@
 //! to it. Looked for where something could not be worked out.
 
 use super::words;
-use crate::garment::{Garment, PlacedCorner, Placement, SewnEdge};
+use crate::garment::{Alteration, Garment, PieceId, PlacedCorner, Placement, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::SizedGarment;
+use crate::resolve::{DrawnPiece, SizedGarment};
 
 /// An edge or a line that is gone, and that something is done to; `otherwise` is the way out for who does not
 /// need it.
@@ -22,10 +22,23 @@ pub(super) fn edge(
     let by = sized.edge_taken_by(garment, whole)?;
     let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(whole).name);
     let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
-    let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title)
-        .label("named here")
-        .also(garment.alteration(by).span, format!("{name} is removed here"))
-        .help(format!("name the edge that is there now, or {otherwise}"));
+    let now = where_it_is(garment, sized, garment.alteration(by), |drawn| {
+        let lines = drawn.lines.iter().map(|line| line.edge);
+        drawn.edges.iter().map(|edge| edge.edge).chain(lines).any(|own| {
+            let other = garment.edge(own);
+            garment.is_run_of(own, whole)
+                || other.same_run_as.is_some_and(|one| Some(one) == garment.edge(whole).same_run_as)
+        })
+    });
+    let mistake = Diagnostic::new(&catalogue::EDGE_GONE, sewn.span, title).label("named here");
+    let mistake = match now {
+        Some(other) => mistake
+            .also(garment.alteration(by).span, format!("{name} goes to {} here", garment.piece(other).title))
+            .help(swapped(garment, sewn.piece, other, &format!("{}.{name}", garment.piece(other).name))),
+        None => mistake
+            .also(garment.alteration(by).span, format!("{name} is removed here"))
+            .help(format!("name the edge that is there now, or {otherwise}")),
+    };
     Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
 }
 
@@ -36,15 +49,44 @@ pub(super) fn mark(garment: &Garment, sized: &SizedGarment, placement: &Placemen
     let (host, name) = (&garment.piece(placement.on).title, &garment.point(corner.at).name);
     let placed = words::piece(garment, placement.piece);
     let title = Title::new(format!("{host} has no {name} that {placed} could be placed at")).in_sizes();
-    let mistake = Diagnostic::new(&catalogue::POINT_GONE, corner.span, title)
-        .label("named here")
-        .also(garment.alteration(by).span, format!("{name} is removed here"))
-        .help(format!(
-            "name a mark that is still there, or drop this: drop place {} on {}",
-            garment.piece(placement.piece).name,
+    let now = where_it_is(garment, sized, garment.alteration(by), |drawn| {
+        let same = garment.point(corner.at).same_as;
+        drawn.spots.iter().any(|spot| same.is_some() && garment.point(spot.point).same_as == same)
+    });
+    let mistake = Diagnostic::new(&catalogue::POINT_GONE, corner.span, title).label("named here");
+    let placed = &garment.piece(placement.piece).name;
+    let mistake = match now {
+        Some(other) => {
+            let piece = garment.piece(other);
+            mistake
+                .also(garment.alteration(by).span, format!("{name} goes to {} here", piece.title))
+                .help(swapped(garment, placement.on, other, &format!("place {placed} on {}", piece.name)))
+        }
+        None => mistake.also(garment.alteration(by).span, format!("{name} is removed here")).help(format!(
+            "name a mark that is still there, or drop this: drop place {placed} on {}",
             garment.piece(placement.on).name
-        ));
+        )),
+    };
     Some(Finding::new(sized.size, 1.0, mistake).about(&**name))
+}
+
+/// Which other piece of a split has what this one has not.
+fn where_it_is(
+    garment: &Garment,
+    sized: &SizedGarment,
+    by: &Alteration,
+    has: impl Fn(&DrawnPiece) -> bool,
+) -> Option<PieceId> {
+    let mut made = by.made_pieces();
+    made.find(|&piece| garment.piece(piece).papers.iter().filter_map(|&paper| sized.paper(paper)).any(&has))
+}
+
+/// The way out where the other piece of a split has it: to name that, or to name both pieces the other way round.
+fn swapped(garment: &Garment, own: PieceId, other: PieceId, named: &str) -> String {
+    let [own, other] = [own, other].map(|piece| &garment.piece(piece).name);
+    format!(
+        "write {named}; or, if {own} and {other} are named the wrong way round in that line, swap them there"
+    )
 }
 
 /// A placed piece that was split or joined into others.

@@ -39,6 +39,7 @@ mod outrun;
 mod over_buttons;
 mod pairs;
 mod parts;
+mod patches;
 mod place_count;
 mod placed;
 mod placing;
@@ -56,6 +57,7 @@ mod surface;
 mod swallowed;
 mod thick;
 mod through;
+mod tiny;
 mod too_wide;
 mod turn_up;
 mod turned_under;
@@ -97,12 +99,17 @@ pub static CHECKS: &[&Check] = &[
     &lines_cross::CHECK,
     &parts::CHECK,
     &negative::CHECK,
+    &tiny::CHECK,
     &shrinks::CHECK,
     &selvage::CHECK,
     &placed::CHECK,
     &placing::CHECK,
     &place_count::CHECK,
     &over_buttons::CHECK,
+    &patches::darts::CHECK,
+    &patches::hems::CHECK,
+    &patches::pockets::CHECK,
+    &patches::mouths::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
     &sides::CHECK,

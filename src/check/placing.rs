@@ -93,6 +93,10 @@ impl Look<'_> {
                 _ => self.nearest(&halves, point),
             };
             let Some((edge, by)) = found.filter(|(_, by)| *by > on_edge && by.is_finite()) else { continue };
+            // What lies over a slit is told so.
+            if self.garment.edge(edge).side_of.is_some() {
+                continue;
+            }
             match by_edge.iter_mut().find(|(one, _)| *one == edge) {
                 Some((_, most)) => *most = most.max(by),
                 None => by_edge.push((edge, by)),
@@ -163,7 +167,7 @@ impl Look<'_> {
     /// The edge that lies lowest: the one whose highest place is lower than any other's.
     fn lowest(&self) -> Option<EdgeId> {
         let top = |path: &Path| path.bounding_box().y1;
-        let edges = self.host.edges.iter();
+        let edges = self.host.edges.iter().filter(|edge| self.garment.edge(edge.edge).side_of.is_none());
         edges.min_by(|a, b| top(&a.path).total_cmp(&top(&b.path))).map(|edge| edge.edge)
     }
 

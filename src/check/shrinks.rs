@@ -22,7 +22,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 format!("{} shrinks by {} {way}, which leaves almost nothing", fabric.name, percent(shrinks));
             let mistake = Diagnostic::new(&catalogue::CLOTH_SHRINKS, share.span, title)
                 .label(percent(shrinks))
-                .help("a share is written with its sign: 3% for three hundredths; 3 alone is three times as much");
+                .help(match shrinks > 1.0 {
+                    true => "a share is written with its sign: 3% for three hundredths; 3 alone is three times as much",
+                    false => "write by which share of itself it becomes shorter in the wash: 2 to 5 % of most cloths",
+                });
             findings.push(Finding::new(sized.size, shrinks, mistake).about(format!("{} {way}", fabric.name)));
         }
     }

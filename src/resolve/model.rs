@@ -661,10 +661,18 @@ impl SizedGarment {
         true
     }
 
-    /// The alteration that took an edge away from all papers of its piece.
+    /// The alteration that took an edge, a line or a take-up away from all papers of its piece.
     pub fn edge_taken_by(&self, garment: &Garment, edge: EdgeId) -> Option<AlterationId> {
-        let mut missing =
-            self.last_papers(garment, garment.edge(edge).piece).flat_map(|drawn| &drawn.missing.edges);
+        let papers = || self.last_papers(garment, garment.edge(edge).piece);
+        let has = |drawn: &DrawnPiece| {
+            let lines = drawn.lines.iter().map(|line| line.edge);
+            let mut own = drawn.edges.iter().map(|edge| edge.edge).chain(lines);
+            own.any(|own| garment.is_run_of(own, edge))
+        };
+        if papers().any(has) {
+            return None;
+        }
+        let mut missing = papers().flat_map(|drawn| &drawn.missing.edges);
         missing.find_map(|&(gone, why)| match why {
             Why::By(by) if garment.is_run_of(gone, edge) => Some(by),
             _ => None,

@@ -22,6 +22,7 @@ mod notches;
 mod notions;
 mod openings;
 pub mod order;
+pub mod patches;
 mod reach;
 mod seam_kinds;
 mod seams;

@@ -21,6 +21,7 @@ pub mod place;
 pub mod pleat;
 pub mod shut;
 pub mod spread;
+pub mod swing;
 pub mod taken;
 pub mod tolerance;
 pub mod wedge;

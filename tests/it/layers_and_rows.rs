@@ -1,33 +1,7 @@
 //! Edges taken in the wrong layer, in the wrong row or upside down, and what is asked of openings that
 //! stay open: what is refused, and the sound garment beside it.
 
-use fustian::compile;
-use fustian::source::MemoryLoader;
-use std::fs;
-use std::path::Path;
-
-fn mistake(slug: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(slug);
-    let path = path.with_extension("fus");
-    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{slug}: {error}"))
-}
-
-/// Slugs of all that is said of a text, but for the order of work.
-fn said(text: &str) -> Vec<&'static str> {
-    let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
-    let all = compiled.diagnostics.iter().map(|one| one.slug());
-    all.filter(|slug| *slug != "steps/none").collect()
-}
-
-/// A text with some words changed, each of which it must have.
-fn with(text: &str, changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(text.to_owned(), |text, (old, new)| {
-        assert!(text.contains(old), "{old:?} is written there");
-        text.replacen(old, new, 1)
-    })
-}
-
-const NOTHING: [&str; 0] = [];
+use crate::workbench::{NOTHING, mistake, said, with};
 
 #[test]
 fn the_shells_side_is_sewn_to_the_shell_and_the_linings_to_the_lining() {

@@ -129,11 +129,11 @@ fn past_an_edge_by_no_more_than_is_tolerated_is_on_it() {
              piece towel \"Towel\" {{ cut 1; outline rectangle 60 by 40; mark patch_at = {at} }}\n\
              piece patch \"Patch\" {{ cut 1; outline rectangle 8 by 4 }}\n\
              place patch on towel {{ corner bottom_left at patch_at; topstitch left, bottom, right }}\n\
-             finish towel.left, towel.right, towel.top, towel.bottom hem 1\nfinish patch.top raw"
+             finish towel.left, towel.top, towel.bottom hem 1\nfinish towel.right, patch.top raw"
         ))
     };
     assert_eq!(placed("(52.08, 15)"), [""; 0]);
-    assert_eq!(placed("(52.2, 15)"), ["place/below-hem"]);
+    assert_eq!(placed("(52.2, 15)"), ["place/outside"]);
 }
 
 /// The line is drawn 2 cm from the edge: whatever else is said of the stand is told, however much.

@@ -381,8 +381,11 @@ fn a_share_without_its_sign_is_no_shrinkage() {
     for told in ["0%", "3%", "50%"] {
         assert!(shrinking(told).diagnostics.is_empty(), "{told}");
     }
-    for (share, is) in [("3", "300 %"), ("100%", "100 %")] {
+    for (share, is, help) in [
+        ("3", "300 %", "a share is written with its sign: 3%"),
+        ("100%", "100 %", "by which share of itself it becomes shorter"),
+    ] {
         let title = format!("shell shrinks by {is} along, which leaves almost nothing");
-        only(&shrinking(share), "cloth/shrinks", share, &title, "a share is written with its sign: 3%");
+        only(&shrinking(share), "cloth/shrinks", share, &title, help);
     }
 }

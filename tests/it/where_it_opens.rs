@@ -1,36 +1,6 @@
 //! Where a garment opens, and what goes in there: what is refused, and the sound garment beside it.
 
-use fustian::compile;
-use fustian::source::MemoryLoader;
-use std::fs;
-use std::path::Path;
-
-fn mistake(slug: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(slug);
-    let path = path.with_extension("fus");
-    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{slug}: {error}"))
-}
-
-/// Slugs and titles of all that is said of a text, but for the order of work.
-fn told(text: &str) -> Vec<(&'static str, String)> {
-    let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
-    let all = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none");
-    all.map(|one| (one.slug(), one.title.to_string())).collect()
-}
-
-fn said(text: &str) -> Vec<&'static str> {
-    told(text).into_iter().map(|(slug, _)| slug).collect()
-}
-
-/// A text with some words changed, each of which it must have.
-fn with(text: &str, changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(text.to_owned(), |text, (old, new)| {
-        assert!(text.contains(old), "{old:?} is written there");
-        text.replacen(old, new, 1)
-    })
-}
-
-const NOTHING: [&str; 0] = [];
+use crate::workbench::{NOTHING, mistake, said, told, with};
 
 #[test]
 fn a_waistband_ends_where_the_skirt_opens() {

@@ -1,37 +1,7 @@
 //! Which way round edges are sewn, and where zips begin and end: what is refused, and the sound garment
 //! beside it.
 
-use fustian::compile;
-use fustian::source::MemoryLoader;
-use std::fs;
-use std::path::Path;
-
-fn read(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
-    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{name}: {error}"))
-}
-
-/// Slugs of all that is said of a text, but for the order of work.
-fn said(text: &str) -> Vec<&'static str> {
-    let loader = MemoryLoader::new().with("crew-library.fus", read("crew-library.fus"));
-    let compiled = compile(&loader.with("own.fus", text), "own.fus");
-    let all = compiled.diagnostics.iter().map(|one| one.slug());
-    all.filter(|slug| *slug != "steps/none").collect()
-}
-
-/// A text with some words changed, each of which it must have.
-fn with(text: &str, changes: &[(&str, &str)]) -> String {
-    changes.iter().fold(text.to_owned(), |text, (old, new)| {
-        assert!(text.contains(old), "{old:?} is written there");
-        text.replacen(old, new, 1)
-    })
-}
-
-fn mistake(slug: &str) -> String {
-    read(&format!("mistakes/{slug}.fus"))
-}
-
-const NOTHING: [&str; 0] = [];
+use crate::workbench::{NOTHING, example, mistake, said, with};
 
 #[test]
 fn a_zip_comes_apart_where_its_edges_do() {
@@ -152,7 +122,7 @@ fn a_sleeve_that_differs_in_front_and_back_goes_in_one_way_round() {
     assert_eq!(said(&with(&smock, &[("one_cap with front", "one_cap with back")])), NOTHING);
     // Of the deck smock front and back armhole are alike: there the names of the corners say it, and of
     // a sleeve that is the same from both sides nothing is said.
-    let smock = read("deck-smock.fus");
+    let smock = example("deck-smock");
     let forward = ("point crown          = (0, cap)", "point crown          = (2, cap)");
     let swapped = [
         ("sleeve.underarm_front with front.underarm", "sleeve.underarm_front with back.underarm"),
@@ -169,7 +139,7 @@ fn the_crown_of_a_sleeve_is_not_set_in_under_the_arm() {
         ("matching sleeve.underarm_front with front.underarm", "matching front.underarm with back.underarm"),
         ("matching sleeve.underarm_back with back.underarm", "matching sleeve.underarm_back with back.tip"),
     ];
-    assert_eq!(said(&with(&read("deck-smock.fus"), &upside_down)), ["seam/back-to-front"]);
+    assert_eq!(said(&with(&example("deck-smock"), &upside_down)), ["seam/back-to-front"]);
 }
 
 #[test]
@@ -181,7 +151,7 @@ fn what_matching_says_is_obeyed_or_refused() {
     assert_eq!(said(&with(&both, &[("  matching flap.bottom_left with bag.top_left\n", "")])), NOTHING);
     // A closed sleeve, of which one corner is matched with the wrong end of a lined armhole.
     let jacket = with(
-        &read("mess-jacket.fus"),
+        &example("mess-jacket"),
         &[
             (
                 "matching sleeve.underarm_front with front.underarm",

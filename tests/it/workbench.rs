@@ -1,5 +1,6 @@
-//! Running the program in a folder of its own.
+//! Running the program in a folder of its own, and garments that are changed by a word or two.
 
+use fustian::compile;
 use fustian::source::MemoryLoader;
 use std::fs;
 use std::path::Path;
@@ -62,17 +63,31 @@ pub fn other(folder: &Path, program: &str, arguments: &[&str]) -> Output {
     output
 }
 
-/// A file of `examples/mistakes`, by its name.
-pub fn mistake(name: &str) -> String {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/mistakes").join(name);
-    fs::read_to_string(path.with_extension("fus")).unwrap_or_else(|error| panic!("{name}: {error}"))
+/// Nothing is said.
+pub const NOTHING: [&str; 0] = [];
+
+/// An example's text.
+pub fn example(name: &str) -> String {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name).with_extension("fus");
+    fs::read_to_string(&path).unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// The text of the example that makes a mistake.
+pub fn mistake(slug: &str) -> String {
+    example(&format!("mistakes/{slug}"))
+}
+
+/// Slugs and titles of all that is said of a text, but for the order of work. The crew's library is at hand.
+pub fn told(text: &str) -> Vec<(&'static str, String)> {
+    let loader = MemoryLoader::new().with("crew-library.fus", example("crew-library"));
+    let compiled = compile(&loader.with("own.fus", text), "own.fus");
+    let all = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none");
+    all.map(|one| (one.slug(), one.title.to_string())).collect()
 }
 
 /// Slugs of all that is said of a text, but for the order of work.
 pub fn said(text: &str) -> Vec<&'static str> {
-    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("own.fus", text), "own.fus");
-    let all = compiled.diagnostics.iter().map(|one| one.slug());
-    all.filter(|slug| *slug != "steps/none").collect()
+    told(text).into_iter().map(|(slug, _)| slug).collect()
 }
 
 /// A text with some words changed, each of which it must have.

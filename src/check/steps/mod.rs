@@ -2,7 +2,9 @@
 //! `step/circle`: the order of work against all that is to be done.
 
 mod circle;
+mod early;
 mod order;
+mod pressing;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -54,6 +56,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     if !garment.incomplete.steps {
         forgotten(&work, &schedule, diagnostics);
         order::slips_of_order(&Rules::of(&work), &schedule, diagnostics);
+        pressing::slips_of_pressing(&work, &schedule, diagnostics);
     }
 }
 

@@ -1,6 +1,7 @@
 //! `step/early` and `step/shut`: what has to come before what.
 
 use super::circle::Circles;
+use super::early::too_early;
 use crate::report::{Diagnostic, catalogue};
 use crate::sewing::order::{Broken, Doing, Job, Rules, Schedule, When, Why, Work};
 use crate::source::Span;
@@ -83,13 +84,7 @@ impl Told {
             }
         };
         let [sooner, later] = names;
-        is_new.then(|| {
-            let title = format!("{sooner} comes before {later}, {}", why.of_first());
-            Diagnostic::new(&catalogue::STEP_EARLY, first.span, title)
-                .label("too early")
-                .also(second.span, "only here")
-                .help(format!("{later} comes first: move it up, or {sooner} down"))
-        })
+        is_new.then(|| too_early((&sooner, first), (&later, second), why.of_first()))
     }
 }
 

@@ -5,13 +5,17 @@ use super::expression::Wanted;
 use super::notes::Notes;
 use super::papers::When;
 use crate::garment::{Expression, Node, Notion, NotionKind, NotionName, Require, Wearer};
-use crate::report::{Diagnostic, DisplayUnit, catalogue};
+use crate::report::{Diagnostic, DisplayUnit, amount, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{self, StatementNode, Unit, Who};
 
 /// Two lengths that should match may differ by this much where the header says nothing: what a
 /// maker eases away without noticing (common practice).
 const USUAL_TOLERANCE_MM: f64 = 2.0;
+/// Curves are measured to no less than this, so that nothing matches better.
+const LEAST_TOLERANCE_MM: f64 = 0.01;
+/// More than this is eased in by nobody without being told (common practice).
+const WIDE_TOLERANCE_MM: f64 = 10.0;
 
 impl Lowering<'_> {
     pub(super) fn lower_header(&mut self) {
@@ -86,7 +90,18 @@ impl Lowering<'_> {
     fn lower_tolerance(&mut self, tolerance: &tree::Expr) {
         let lowered = self.lower(tolerance, When::Fact, None, Wanted::Length);
         match constant_of(&lowered) {
-            Some(value) if value >= 0.0 => self.garment.tolerance = value,
+            Some(value) if value >= 0.0 => {
+                self.garment.tolerance = value.max(LEAST_TOLERANCE_MM);
+                if value > WIDE_TOLERANCE_MM {
+                    let is = amount(value, self.garment.unit);
+                    let title = format!("edges that differ by {is} still match");
+                    self.report(
+                        Diagnostic::new(&catalogue::TOLERANCE_WIDE, tolerance.span, title)
+                            .label(format!("{is} is eased in by nobody"))
+                            .help("write a tolerance of 1 cm at most, better 2mm; where a seam takes up more, say easing in that seam"),
+                    );
+                }
+            }
             Some(_) => {
                 let title = "the tolerance is below 0";
                 self.report(

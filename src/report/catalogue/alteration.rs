@@ -35,6 +35,13 @@ catalogue_entries! {
         "A lengthen-or-shorten line is drawn where length can be added without spoiling the shape: between \
          underarm and waist, between elbow and wrist. Draw one on this piece with line … across at ….",
     );
+    ALTER_S_BEND = warning(
+        "alter/s-bend",
+        "an edge that swings to and fro where the piece was cut",
+        "A piece is lengthened and shortened at a line where its sides run along the grain: what is beyond then \
+         moves on in the same way. Where a curve slants, both its ends come to lie beside one another, and joining \
+         them makes an S. On paper the side is drawn anew from above the cut to below it.",
+    );
     ALTER_TOO_MUCH = mistake(
         "alter/too-much",
         "more is taken away than there is",

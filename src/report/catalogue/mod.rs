@@ -19,6 +19,7 @@ mod darts;
 mod drawing;
 mod ends;
 mod finishing;
+mod placing;
 mod pleats;
 mod runs;
 mod sewing;
@@ -35,6 +36,7 @@ pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
 pub use finishing::*;
+pub use placing::*;
 pub use pleats::*;
 pub use runs::*;
 pub use sewing::*;
@@ -92,6 +94,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         ends::ENTRIES,
         sides::ENTRIES,
         finishing::ENTRIES,
+        placing::ENTRIES,
         cloth::ENTRIES,
     ]
     .into_iter()

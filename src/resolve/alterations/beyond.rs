@@ -2,12 +2,18 @@
 
 use super::Step;
 use crate::garment::Target;
-use crate::report::{Diagnostic, Title, catalogue};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, Why};
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
-use crate::shape::Vec2;
 use crate::shape::line::StraightLine;
+use crate::shape::outline;
 use crate::shape::path::Path;
+use crate::shape::{Point, Vec2};
+
+/// So near to the outline a line ends on it, in millimetres, also where the garment tolerates less: the corner that it
+/// is drawn to may lie on a curve.
+const ENDS_ON_OUTLINE: f64 = 5.0;
 
 /// A line to cut along.
 pub(super) struct Slash {
@@ -52,12 +58,51 @@ pub(super) fn cut_line(work: &Work, target: &Target, drawn: &DrawnPiece) -> Opti
         report_no_line(work, target, drawn);
         return None;
     };
-    let line = StraightLine::through(path.start(), path.end())?;
+    let Some(line) = StraightLine::through(path.start(), path.end()) else {
+        let title = work.title(drawn.piece);
+        work.mistake(1.0, title, || {
+            let line = work.garment.edge(target.edge);
+            let what = format!("{} of {title} ends where it begins, and leads nowhere", line.name);
+            Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, Title::new(what).in_sizes())
+                .also(line.span, "drawn here")
+                .help("draw the line from one edge of the piece to another")
+        });
+        return None;
+    };
     let is_curve = path.is_curved() && drawn.lines.iter().any(|own| std::ptr::eq(&raw const own.path, path));
     let left = Vec2::new(-line.direction.y, line.direction.x);
     let is_across = line.direction.x.abs() >= line.direction.y.abs();
     let left_is_beyond = if is_across { left.y < 0.0 } else { left.x > 0.0 };
     Some(Slash { path: path.clone(), line, is_curve, beyond: if left_is_beyond { left } else { -left } })
+}
+
+/// Whether a line along which a piece is cut in two goes all the way across it; reported where it ends inside.
+pub(super) fn goes_across(work: &Work, target: &Target, drawn: &DrawnPiece, slash: &Slash) -> Option<()> {
+    let ring = ring(drawn);
+    let off = |end: Point| ring.iter().map(|path| path.nearest(end).distance).fold(f64::INFINITY, f64::min);
+    let inside = |end: Point| outline::contains_strictly(&ring, end);
+    let ends = [slash.path.start(), slash.path.end()];
+    let ends = ends.into_iter().filter(|end| inside(*end)).map(off);
+    let short = ends.fold(0.0, f64::max);
+    if short <= work.garment.tolerance.max(ENDS_ON_OUTLINE) {
+        return Some(());
+    }
+    let (title, line) = (work.title(drawn.piece), work.garment.edge(target.edge));
+    work.report(|size| {
+        let by = work.amount(short);
+        let message = Title::new(format!("{} ends inside {title}", line.name))
+            .in_sizes()
+            .then(format!(", {by} from its outline, and cutting along it does not part the piece"));
+        let message = Diagnostic::new(&catalogue::ALTER_NO_LINE, target.span, message)
+            .label("to be cut along all of it")
+            .also(line.span, format!("{by} too short"))
+            .help(format!(
+                "draw {0} from one edge to another; or, to open the piece at one end of it only: flare … along {0}",
+                line.name
+            ));
+        Finding::new(size, short, message).about(title).figure("too short by", by)
+    });
+    None
 }
 
 /// Reports that the piece has not, or no longer, the line or edge that an alteration needs.

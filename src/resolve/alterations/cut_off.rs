@@ -1,7 +1,7 @@
 //! `cut off`: what lies beyond the line is gone, and the cut is an edge with the line's name.
 
 use super::Step;
-use super::beyond::cut_line;
+use super::beyond::{cut_line, goes_across};
 use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{CutHow, EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Title, catalogue};
@@ -11,6 +11,7 @@ use crate::resolve::work::Work;
 /// Cuts off what lies beyond the target's line.
 pub(super) fn cut_off(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
     let slash = cut_line(work, target, drawn)?;
+    goes_across(work, target, drawn, &slash)?;
     let halves = cut_in_two(work, target, &slash, drawn)?;
     let line = drawn.lines.iter().find(|line| work.garment.is_run_of(line.edge, target.edge));
     let edge = |edge: EdgeId| Some(edge);

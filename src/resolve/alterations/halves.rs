@@ -179,13 +179,16 @@ pub(super) fn side(
         let own = (naming.point)(spot.point).filter(|_| (lying.off)(spot.at) >= -SAME_POINT);
         match own {
             Some(point) => drawn.spots.push(DrawnSpot { point, at: spot.at }),
-            None => drawn.missing.points.push((spot.point, Why::By(by))),
+            None => {
+                let point = (naming.point)(spot.point).unwrap_or(spot.point);
+                drawn.missing.points.push((point, Why::By(by)));
+            }
         }
     }
     for line in &whole.lines {
         match (naming.edge)(line.edge).zip((lying.line)(&line.path, &now)) {
             Some((edge, path)) => drawn.lines.push(DrawnLine { edge, path }),
-            None => drawn.missing.edges.push((line.edge, Why::By(by))),
+            None => drawn.missing.edges.push(((naming.edge)(line.edge).unwrap_or(line.edge), Why::By(by))),
         }
     }
     of_half(whole, &mut drawn, lying.off, naming.edge, by);
@@ -199,9 +202,10 @@ pub(super) fn side(
         }
     }
     for edge in &whole.edges {
-        let stays = (naming.edge)(edge.edge).is_some_and(|own| drawn.edges.iter().any(|now| now.edge == own));
-        if !stays {
-            drawn.missing.edges.push((edge.edge, Why::By(by)));
+        // What lies on the other side is missed under the name that it would have here.
+        let own = (naming.edge)(edge.edge).unwrap_or(edge.edge);
+        if drawn.edge(own).is_none() {
+            drawn.missing.edges.push((own, Why::By(by)));
         }
     }
     Some(drawn)

@@ -3,18 +3,24 @@
 use super::Step;
 use super::beyond::{Slash, slash};
 use super::carry::carried;
-use crate::garment::{PointId, Target};
+use crate::garment::{EdgeId, PointId, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnPiece};
 use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
+use crate::shape::path::Path;
 use crate::shape::spread::{Spread, SpreadError};
+use crate::shape::swing::absolute_turning;
 use crate::shape::tolerance::SAME_POINT;
 use crate::source::Span;
+use crate::syntax::tree::AlterationKind;
 
 /// How nearly a grain may run along a line (the sine of the angle between them).
 const ALONG: f64 = 1e-3;
+/// By so much more, there and back together, an edge may turn where it is cut, as an angle: 15° to one side and
+/// back is trued by eye (common practice).
+const BENDS: f64 = 30.0 * std::f64::consts::PI / 180.0;
 
 /// Lengthens or shortens the piece at the target's line.
 pub(super) fn lengthen(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece) -> Option<DrawnPiece> {
@@ -42,7 +48,10 @@ pub(super) fn moved_apart(
     let made = Spread::new(slash.line, slash.beyond, shift)
         .and_then(|spread| spread.ring(&ring(drawn)).map(|now| (spread, now)));
     match made {
-        Ok((spread, now)) => carried(work, drawn, &now, step, |point| spread.moved(point), kept),
+        Ok((spread, now)) => {
+            report_bends(work, step, target, drawn, &now);
+            carried(work, drawn, &now, step, |point| spread.moved(point), kept)
+        }
         Err(error) => {
             report_too_much(work, step, target, drawn, slash, shift, error);
             None
@@ -108,6 +117,42 @@ fn report_along_grain(work: &Work, step: &Step, target: &Target, drawn: &DrawnPi
                 line.name
             ))
     });
+}
+
+/// Reports curves that swing to and fro where they were cut: they slant there, so that their two ends lie beside one
+/// another and not end to end.
+fn report_bends(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, now: &[Path]) {
+    let is_redrawn = |edge: EdgeId| {
+        let later = work.garment.alterations.iter().skip(step.id.index() + 1);
+        let mut redraws = later.filter(|one| one.kind == Some(AlterationKind::Redraw));
+        redraws.any(|one| one.targets.iter().any(|target| work.garment.is_run_of(edge, target.edge)))
+    };
+    for (edge, after) in drawn.edges.iter().zip(now).filter(|(edge, _)| !is_redrawn(edge.edge)) {
+        let turns = absolute_turning(after) - absolute_turning(&edge.path);
+        if turns.is_nan() || turns <= BENDS {
+            continue;
+        }
+        let name = &work.garment.edge(edge.edge).name;
+        let (title, piece) = (work.title(drawn.piece), work.garment.piece(drawn.piece));
+        work.report(|size| {
+            let line = work.garment.edge(target.edge);
+            let form = step.kind.form();
+            let by = format!("{:.0}°", (turns / 2.0).to_degrees());
+            let message =
+                Title::new(format!("the {name} of {title} makes an S-bend where it is {}", form.participle))
+                    .in_sizes()
+                    .then(format!(": it turns by {by} and back"));
+            let message = Diagnostic::new(&catalogue::ALTER_S_BEND, step.alteration.span, message)
+                .also(line.span, "cut here")
+                .also(work.garment.edge(edge.edge).span, format!("{name} slants there"))
+                .help(format!(
+                    "draw it anew after this line: redraw {}.{name} curve …; or cut at a line where {name} runs along the \
+                     grain",
+                    piece.name
+                ));
+            Finding::new(size, turns, message).about(format!("{title} {name}")).figure("turns by", by)
+        });
+    }
 }
 
 fn report_too_much(

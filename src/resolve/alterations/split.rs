@@ -1,6 +1,6 @@
 //! `split`: a piece cut in two along a line.
 
-use super::beyond::cut_line;
+use super::beyond::{cut_line, goes_across};
 use super::halves::{Naming, cut_in_two, side_of};
 use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceId, PointId};
 use crate::report::{Diagnostic, Title, catalogue};
@@ -21,6 +21,7 @@ pub(super) fn split(
         return None;
     };
     let slash = cut_line(work, target, whole)?;
+    goes_across(work, target, whole, &slash)?;
     let halves = cut_in_two(work, target, &slash, whole)?;
     let half = |made: &MadePiece, beyond: bool| {
         let drawn =

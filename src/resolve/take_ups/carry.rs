@@ -169,7 +169,7 @@ pub(in crate::resolve) fn of_half(
         let stays = placed.corners().iter().all(|&corner| off(corner) >= -SAME_POINT);
         match own(placed.name).filter(|_| stays) {
             Some(name) => drawn.take_ups.extend(renamed(placed, name, own, &drawn.edges)),
-            None => drawn.missing.edges.push((placed.name, Why::By(by))),
+            None => drawn.missing.edges.push((own(placed.name).unwrap_or(placed.name), Why::By(by))),
         }
     }
 }

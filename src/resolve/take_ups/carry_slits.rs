@@ -102,7 +102,7 @@ pub(in crate::resolve) fn slits_of_half(
             false => Vec::new(),
         };
         match found.is_empty() {
-            true => drawn.missing.edges.push((slit.name, Why::By(by))),
+            true => drawn.missing.edges.push((own(slit.name).unwrap_or(slit.name), Why::By(by))),
             false => drawn.slits.extend(found),
         }
     }

@@ -145,7 +145,8 @@ impl<'a> Work<'a> {
         seams.flat_map(|seam| &seam.enclosing).any(|&(enclosed, _)| enclosed == closure)
     }
 
-    pub(super) fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Vec<Job> {
+    /// The jobs of a seam; in that layer, if one is named.
+    pub fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Vec<Job> {
         let all = self.by_seam.get(&id).map_or(&[][..], Vec::as_slice);
         let is_meant = |&&at: &&usize| layer.is_none_or(|layer| self.is_in_layer(at, layer));
         all.iter().filter(is_meant).map(|&at| Job::Seam(at)).collect()
@@ -185,7 +186,7 @@ impl<'a> Work<'a> {
     }
 
     /// The take-up of that name, also on what its piece was split or joined into.
-    pub(super) fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+    pub fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
         let is_meant = |job: &&Job| match job {
             Job::TakeUp(own, run) => {
                 self.garment.is_run_of(*run, name) && layer.is_none_or(|layer| layer == *own)

@@ -79,6 +79,14 @@ fn darts(work: &Work, rules: &mut Vec<Rule>) {
         let Some(sewn) = garment.finish(finish).edges.get(nth) else { continue };
         work.finder.in_layer(layer, sewn).iter().for_each(|place| lies(place, false, job));
     }
+    for &job in &work.jobs {
+        let Job::Closure(id) = job else { continue };
+        let closure = garment.closure(id);
+        if matches!(closure.kind, Some(ClosureKind::Zipper { .. })) {
+            let edges = closure.first.edges.iter().chain(&closure.second.edges);
+            edges.flat_map(|sewn| work.finder.everywhere(sewn)).for_each(|place| lies(&place, false, job));
+        }
+    }
     let mut groups = rules.len();
     for &job in &work.jobs {
         let Job::TakeUp(layer, name) = job else { continue };

@@ -27,6 +27,6 @@ pub use jobs::{Job, Work};
 pub use meeting::{Corner, Meeting};
 pub use reach::{Reach, stitchings_of};
 pub use rule::{Broken, Needs, Rule, Rules};
-pub use schedule::{Act, Schedule, Slip, SlipOfStep, When};
+pub use schedule::{Act, Noted, Schedule, Slip, SlipOfStep, When};
 pub use timetable::Timetable;
 pub use why::Why;

@@ -54,8 +54,13 @@ fn cords(work: &Work, rules: &mut Vec<Rule>) {
             let is_through = |through: &SewnEdge| {
                 through.edge == sewn.edge && through.layer.is_none_or(|own| own == layer)
             };
-            let is_channel = matches!(garment.finish(finish).kind, FinishKind::Casing(..));
-            if is_channel && cord.through.iter().any(is_through) {
+            let is_first = |through: &SewnEdge| sewn_layer(garment, through.piece) == Some(layer);
+            let is_channel = |through: &SewnEdge| match garment.finish(finish).kind {
+                FinishKind::Casing(..) => true,
+                FinishKind::Hem(_) => through.layer.is_some() || is_first(through),
+                _ => false,
+            };
+            if cord.through.iter().any(|one| is_through(one) && is_channel(one)) {
                 rules.push(Rule::jobs(job, other, Why::RunsThrough));
             }
         }

@@ -1,23 +1,27 @@
 //! Rules of what is placed, caught and sewn down.
 //!
-//! What is placed is finished before, and what catches it is sewn after; what is felled onto a seam is sewn down
-//! once that is sewn.
+//! What is placed is finished before, with its own darts sewn and its interfacing fused on, and so are the darts that
+//! it lies over; what catches it is sewn after; what is felled onto a seam is sewn down once that is sewn.
+//! Buttonholes are worked through what is stiffened already.
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::schedule::catching;
 use super::why::Why;
-use crate::garment::{Catcher, FinishKind, LayerId, PieceId};
+use crate::garment::{Catcher, ClosureId, FinishKind, LayerId, PieceId};
 use crate::sewing::Place;
+use crate::sewing::patches::{Patch, Under};
 use indexmap::IndexSet;
 use std::collections::HashMap;
 
 /// All of them.
 pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
     placements(work, rules);
+    over_darts(work, rules);
     straps(work, rules);
     felled(work, rules);
+    stiffened(work, rules);
 }
 
 fn placements(work: &Work, rules: &mut Vec<Rule>) {
@@ -49,9 +53,53 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
                 rules.push(Rule::jobs(job, Job::Seam(at), Why::Finished));
             }
         }
+        for &own in &work.jobs {
+            match own {
+                Job::TakeUp(of, name) if of == layer && garment.edge(name).piece == placement.piece => {
+                    rules.push(Rule::jobs(job, own, Why::Reaches));
+                }
+                Job::Fuse(_, piece) if piece == placement.piece => {
+                    rules.push(Rule::jobs(job, own, Why::Covers));
+                }
+                _ => {}
+            }
+        }
         let catchers: IndexSet<Catcher> = placement.caught.iter().map(|caught| caught.by).collect();
         let caught = |by: Catcher| Rule::new(catching(by), Needs::Done(Doing::Job(job)), Why::Catches);
         rules.extend(catchers.into_iter().map(caught));
+    }
+}
+
+/// What lies over a dart is placed once that is sewn.
+fn over_darts(work: &Work, rules: &mut Vec<Rule>) {
+    if work.garment.placements.is_empty() || !work.jobs.iter().any(|job| matches!(job, Job::TakeUp(..))) {
+        return;
+    }
+    for patch in Patch::all(work.garment, work.sized) {
+        for take_up in &patch.host.take_ups {
+            if Under::of(&patch, take_up, work.garment.tolerance).is_none() {
+                continue;
+            }
+            for &job in &work.jobs {
+                let Job::TakeUp(_, name) = job else { continue };
+                let places = work.jobs.iter().filter(
+                    |other| matches!(other, Job::Place(id, _) if name == take_up.name && *id == patch.id),
+                );
+                rules.extend(places.map(|&place| Rule::jobs(place, job, Why::OverDart)));
+            }
+        }
+    }
+}
+
+/// Buttons and buttonholes are made once what holds them is stiffened.
+fn stiffened(work: &Work, rules: &mut Vec<Rule>) {
+    for &job in &work.jobs {
+        let Job::Fuse(_, piece) = job else { continue };
+        let own = work.sewing.parts.iter().filter(|part| part.part.piece == piece);
+        let closures: IndexSet<ClosureId> =
+            own.flat_map(|part| &part.fasteners).map(|place| place.closure).collect();
+        let waits = closures.into_iter().map(Job::Closure).filter(|waits| work.jobs.contains(waits));
+        rules.extend(waits.map(|waits| Rule::jobs(waits, job, Why::Stiffens)));
     }
 }
 

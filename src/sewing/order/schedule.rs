@@ -40,6 +40,19 @@ pub struct SlipOfStep {
     pub span: Span,
 }
 
+/// Something that is pressed or basted, which is nothing that has to be done.
+#[derive(Clone, Copy, Debug)]
+pub struct Noted {
+    /// Which of the two.
+    pub verb: Verb,
+    /// What it is done to.
+    pub target: ActionTarget,
+    /// The layer that the action names.
+    pub layer: Option<LayerId>,
+    /// When it is done.
+    pub when: When,
+}
+
 /// One target of one action, and what it does.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Act {
@@ -57,6 +70,8 @@ pub struct Schedule {
     in_place: HashMap<ClosureId, When>,
     /// When it was turned, and through which seam's gap; none: whichever there is.
     pub turned: Vec<(When, Option<SeamId>)>,
+    /// What is pressed and basted, in the order of work.
+    pub noted: Vec<Noted>,
     /// Actions that are wrong by themselves.
     pub slips: Vec<SlipOfStep>,
     /// All targets of all actions, in their order.
@@ -108,6 +123,9 @@ impl Schedule {
         place: (usize, usize, usize),
     ) {
         let when = When { at: self.acts.len(), span };
+        if matches!(action.verb, Verb::Press | Verb::Baste) {
+            self.noted.push(Noted { verb: action.verb, target, layer: action.layer, when });
+        }
         let slip = |slip: Slip| SlipOfStep { slip, target, verb: action.verb, layer: action.layer, span };
         let jobs = match self.meant(work, action, target, when) {
             Meant::Done(jobs) => jobs,

@@ -15,6 +15,12 @@ pub enum Why {
     Crosses,
     /// A seam or a finish goes over the edge that a dart takes from.
     OverMouth,
+    /// What is placed lies over a dart.
+    OverDart,
+    /// What is sewn on cannot be turned to its wrong side any more.
+    Reaches,
+    /// Interfacing stiffens what buttons go through.
+    Stiffens,
     /// A seam takes in a zip.
     Encloses,
     /// A seam leaves the gap.
@@ -68,6 +74,9 @@ impl Why {
             Why::Onto => "onto which it is sewn down",
             Why::Crosses => "which it crosses",
             Why::OverMouth => "over whose edge it goes",
+            Why::OverDart => "over which it lies",
+            Why::Reaches => "which cannot be reached any more",
+            Why::Stiffens => "which stiffens what it goes through",
             Why::Encloses => "which it encloses",
             Why::LeavesGap => "which leaves the gap",
             Why::ThroughGap => "which goes through it",
@@ -100,6 +109,9 @@ impl Why {
             Why::Onto => "which is sewn down onto it",
             Why::Crosses => "which crosses it",
             Why::OverMouth => "which goes over its edge",
+            Why::OverDart => "which lies over it",
+            Why::Reaches => "after which nobody reaches it",
+            Why::Stiffens => "which goes through what it stiffens",
             Why::Encloses => "which encloses it",
             Why::LeavesGap => "which goes through its gap",
             Why::ThroughGap => "after which nothing is turned",

@@ -1,0 +1,66 @@
+//! `place/mouth-down`: a pocket whose open edge is its lowest.
+
+use super::put;
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{EdgeId, Garment};
+use crate::report::{Diagnostic, Finding, catalogue};
+use crate::sewing::patches::Patch;
+use crate::shape::outline::extents;
+use crate::shape::path::Path;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::PLACE_MOUTH_DOWN], run: Run::PerSize(run) };
+
+/// A mouth lies in this share of its pocket, from below.
+const LOWEST: f64 = 0.25;
+/// So much of its height and its width the stitching of a pocket spans; that of a flap does not.
+const SPANNED: f64 = 0.9;
+/// A grain that leads up by more than this is up and down, as its sine.
+const UPRIGHT: f64 = 0.9;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if size.drawn.placed.is_empty() {
+        return;
+    }
+    for patch in Patch::all(garment, &size.drawn) {
+        findings.extend(finding(garment, size, &patch));
+    }
+}
+
+fn finding(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> {
+    if patch.host.grain.y.abs() < UPRIGHT {
+        return None;
+    }
+    let paths = |of: &[(EdgeId, Path)]| -> Vec<Path> { of.iter().map(|(_, path)| path.clone()).collect() };
+    let own = extents(&patch.outline)?;
+    let (rows, open) = (extents(&paths(&patch.rows))?, extents(&paths(&patch.open))?);
+    let is_pocket = rows.height() > SPANNED * own.height() && rows.width() > SPANNED * own.width();
+    let is_low = open.y1 < own.y0 + LOWEST * own.height();
+    if !is_pocket || !is_low {
+        return None;
+    }
+    let name = |edge: EdgeId| garment.edge(edge).name.to_string();
+    let middle = |path: &Path| path.bounding_box().center().y;
+    let (top, _) = patch.rows.iter().max_by(|(_, a), (_, b)| middle(a).total_cmp(&middle(b)))?;
+    let mut stitched: Vec<String> = Vec::new();
+    for (edge, _) in patch.rows.iter().chain(&patch.open).filter(|(edge, _)| edge != top) {
+        if !stitched.contains(&name(*edge)) {
+            stitched.push(name(*edge));
+        }
+    }
+    let piece = words::piece(garment, patch.placement.piece);
+    let (mouth, _) = patch.open.first()?;
+    let title = format!("{piece} is open at the bottom: what is put into it falls out");
+    let corner = &garment.edge(*mouth).name;
+    let advice = Diagnostic::new(&catalogue::PLACE_MOUTH_DOWN, patch.placement.span, title)
+        .label(format!("its {corner} is neither stitched down nor caught"))
+        .also(put(patch), "placed this way up")
+        .help(format!(
+            "leave {} open instead: topstitch {}, and finish {} and not {corner}; or turn it with two corners",
+            name(*top),
+            stitched.join(", "),
+            name(*top),
+        ));
+    Some(Finding::new(size.id(), 0.0, advice).about(piece))
+}

@@ -1,0 +1,108 @@
+//! `place/over-pocket`: the stitching of one placed piece goes through another that has an opening.
+
+use super::{Steps, clearing, put};
+use crate::check::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
+use crate::sewing::patches::{Patch, well_inside};
+use crate::shape::fold;
+use crate::shape::outline::{Region, extents};
+use crate::shape::path::Path;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::PLACE_OVER_POCKET], run: Run::PerSize(run) };
+
+/// So much of a row inside is not merely beside it, in millimetres.
+const LEAST: f64 = 5.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if size.drawn.placed.is_empty() {
+        return;
+    }
+    let patches = Patch::all(garment, &size.drawn);
+    let mut order: Option<Option<Steps>> = None;
+    for (at, one) in patches.iter().enumerate() {
+        findings.extend(twin(garment, size, one));
+        for other in patches.iter().skip(at + 1) {
+            let same_side = match (one.placement.hand, other.placement.hand) {
+                (Some(one), Some(other)) => one == other,
+                _ => true,
+            };
+            if one.placed.on != other.placed.on || !same_side {
+                continue;
+            }
+            // The rows of the one, through the other: unless it lay there before the other was placed.
+            let goes_through = |over: &Patch, under: &Patch| {
+                let rows = over.rows.iter().map(|(_, path)| well_inside(path, &under.outline));
+                !under.open.is_empty() && rows.sum::<f64>() > LEAST
+            };
+            let pairs = [(one, other), (other, one)];
+            let crossing: Vec<_> =
+                pairs.into_iter().filter(|(over, under)| goes_through(over, under)).collect();
+            if crossing.is_empty() {
+                continue;
+            }
+            let order = order.get_or_insert_with(|| Steps::of(garment, size));
+            let lay_there = |over: &Patch, under: &Patch| {
+                let order = order.as_ref();
+                let times = order.and_then(|order| order.placed(over.id).zip(order.placed(under.id)));
+                times.is_some_and(|(over, under)| over < under)
+            };
+            let found = crossing.into_iter().find(|(over, under)| !lay_there(over, under));
+            if let Some((over, under)) = found {
+                findings.push(finding(garment, size, over, under));
+            }
+        }
+    }
+}
+
+/// A pocket beside the fold that reaches over it, and so over the one on the other side.
+fn twin(garment: &Garment, size: &WorkedSize, patch: &Patch) -> Option<Finding> {
+    let CutHow::OnFold(edge) = patch.host.cut else { return None };
+    if patch.placement.hand.is_some() || patch.own.count < 2 && patch.own.cut != CutHow::Mirrored {
+        return None;
+    }
+    let middle = &patch.host.edge(edge)?.path;
+    let mirror = fold::mirror_across(middle).ok()?;
+    let other: Vec<Path> = patch.outline.iter().map(|path| path.transform(mirror)).collect();
+    let over: f64 = patch.rows.iter().map(|(_, path)| well_inside(path, &other)).sum();
+    if over <= LEAST {
+        return None;
+    }
+    let unit = garment.unit;
+    let own = words::piece(garment, patch.placement.piece);
+    let points = patch.rows.iter().flat_map(|(_, path)| [path.start(), path.end()]);
+    let region = Region::of(&other);
+    let within = points.filter(|point| region.contains(*point));
+    let far = within.map(|point| middle.nearest(point).distance).fold(0.0, f64::max);
+    let by = amount(far, unit);
+    let title = Title::new(format!("{own} reaches {by} over the fold, onto the other {own}")).in_sizes();
+    let mistake = Diagnostic::new(&catalogue::PLACE_OVER_POCKET, put(patch), title)
+        .label("one lies here, its mirror image beyond the fold")
+        .also(garment.edge(edge).span, "the fold")
+        .help(format!(
+            "move it {} away from the fold; or, if one in the middle is meant, cut 1 and place it across the fold",
+            at_least(far, unit)
+        ));
+    Some(Finding::new(size.id(), far, mistake).about(own).figure("too far by", by))
+}
+
+fn finding(garment: &Garment, size: &WorkedSize, over: &Patch, under: &Patch) -> Finding {
+    let unit = garment.unit;
+    let [one, other] = [over, under].map(|patch| words::piece(garment, patch.placement.piece));
+    let title = Title::new(format!("the stitching of {one} goes through {other} and shuts it")).in_sizes();
+    let away = extents(&over.outline).zip(extents(&under.outline)).map(|(own, other)| clearing(own, other));
+    let (far, clear) = away.map_or_else(
+        || (0.0, format!("move it clear of {other}")),
+        |(by, way)| (by, format!("move it {} {way}, clear of {other}", at_least(by, unit))),
+    );
+    let [own, pocket] = [over, under].map(|patch| &garment.piece(patch.placement.piece).name);
+    let mistake = Diagnostic::new(&catalogue::PLACE_OVER_POCKET, put(over), title)
+        .label("placed over it")
+        .also(put(under), format!("{other} lies here"))
+        .help(format!("{clear}; or, if it belongs on it, place it there: place {own} on {pocket}"));
+    Finding::new(size.id(), far, mistake)
+        .about(format!("{one} {other}"))
+        .figure("to clear it", amount(far, unit))
+}

@@ -1,0 +1,56 @@
+//! `step/early`: what is pressed is sewn before, and what is basted is sewn only after.
+
+use super::early::too_early;
+use crate::check::words;
+use crate::garment::{ActionTarget, TakeUp, TakeUpForm};
+use crate::report::Diagnostic;
+use crate::sewing::order::{Job, Noted, Schedule, When, Work};
+use crate::syntax::tree::Verb;
+
+/// Seams and darts that are pressed flat before they are there, and basting that holds what is sewn already.
+pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
+    for noted in &schedule.noted {
+        let Some((jobs, what)) = jobs(work, noted) else { continue };
+        let times: Option<Vec<When>> = jobs.iter().map(|job| schedule.when(*job)).collect();
+        let Some(times) = times.filter(|times| !times.is_empty()) else { continue };
+        let sewing = format!("sewing {what}");
+        let (first, last) = (times.iter().min(), times.iter().max());
+        match (noted.verb, first, last) {
+            (Verb::Press, Some(&sewn), _) if sewn > noted.when => {
+                let pressing = format!("pressing {what}");
+                diagnostics.push(too_early(
+                    (&pressing, noted.when),
+                    (&sewing, sewn),
+                    "until which there is nothing to press",
+                ));
+            }
+            (Verb::Baste, _, Some(&sewn)) if sewn < noted.when => {
+                let basting = format!("basting {what}");
+                let why = "which would hold it as it is sewn";
+                diagnostics.push(too_early((&sewing, sewn), (&basting, noted.when), why));
+            }
+            _ => {}
+        }
+    }
+}
+
+/// The jobs that sew what is pressed or basted, and what it is called. Folds of pleats are pressed before they are sewn
+/// as well as after, and so are hems.
+fn jobs(work: &Work, noted: &Noted) -> Option<(Vec<Job>, String)> {
+    let garment = work.garment;
+    let is_dart = |take_up: &TakeUp| matches!(take_up.form, TakeUpForm::Dart(_));
+    match noted.target {
+        ActionTarget::Seam(id) => Some((work.seam_jobs(id, noted.layer), garment.seam(id).name.to_string())),
+        ActionTarget::TakeUp(of, name) if garment.take_up(name).is_some_and(is_dart) => {
+            let dart = garment.edge(name);
+            let what = format!("{} of {}", dart.name, words::piece(garment, dart.piece));
+            Some((work.take_up_jobs(name, of.or(noted.layer)), what))
+        }
+        ActionTarget::Closure(id) if noted.verb == Verb::Baste => {
+            let job = Job::Closure(id);
+            let jobs = if work.jobs.contains(&job) { vec![job] } else { Vec::new() };
+            Some((jobs, garment.closure(id).name.to_string()))
+        }
+        _ => None,
+    }
+}

@@ -1,0 +1,51 @@
+//! `piece/tiny`: a piece smaller than a stitch is long.
+
+use super::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{CutHow, Garment, PaperId};
+use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::shape::fold::opened_extents;
+use crate::shape::outline::extents;
+use crate::shape::path::Path;
+use std::collections::HashSet;
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PIECE_TINY], run: Run::PerSize(run) };
+
+/// How long a stitch is, in millimetres: 10 an inch (common practice).
+const STITCH: f64 = 2.54;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let mut seen: HashSet<PaperId> = HashSet::new();
+    for part in &size.sewn.parts {
+        let Some(drawn) = size.drawn.paper(part.part.paper).filter(|_| seen.insert(part.part.paper)) else {
+            continue;
+        };
+        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let fold = match drawn.cut {
+            CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| edge.edge == fold),
+            CutHow::Alike | CutHow::Mirrored => None,
+        };
+        let whole = match fold {
+            Some(fold) => opened_extents(&ring, fold).ok(),
+            None => extents(&ring),
+        };
+        let Some(whole) = whole else { continue };
+        let least = whole.width().min(whole.height());
+        if least >= STITCH {
+            continue;
+        }
+        let piece = garment.piece(drawn.piece);
+        let (across, up) = (shown(whole.width()), shown(whole.height()));
+        let title = Title::new(format!("{} is {across} wide and {up} high", piece.title)).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::PIECE_TINY, piece.span, title)
+            .label("narrower than a stitch is long")
+            .help("look at its figures and their unit: a bare number takes the units that the file says");
+        let finding = Finding::new(size.id(), STITCH - least, mistake).about(&*piece.name);
+        findings.push(finding.figure("wide", across).figure("high", up));
+    }
+}
+
+/// To a hundredth of a millimetre, whatever unit the file has: a tape does not show it.
+fn shown(mm: f64) -> String {
+    format!("{} mm", (mm * 100.0).round() / 100.0)
+}

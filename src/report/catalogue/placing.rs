@@ -1,0 +1,64 @@
+//! What is said of what is placed on a piece, and of what lies there already.
+
+use super::{Entry, advice, mistake, warning};
+
+catalogue_entries! {
+    PLACE_OVER_DART = warning(
+        "place/over-dart",
+        "a piece stitched down across a dart",
+        "A dart takes cloth out of the piece that it is sewn in, and the flat pocket over it is drawn without one: its \
+         stitching is longer than what it lies on, by as much as the dart is wide there. Move the pocket clear of the \
+         dart; or give it a dart of its own, sewn before it is placed.",
+    );
+    PLACE_IN_HEM = warning(
+        "place/in-hem",
+        "a piece stitched down where a hem comes to lie",
+        "The hem is turned up behind the pocket: its depth lies there twice, and the row that holds it goes through the \
+         pocket and shuts it. Place the pocket above the hem; or, where both are meant to be sewn through, turn the \
+         hem first. What lies over a casing shuts the channel.",
+    );
+    PLACE_OVER_POCKET = mistake(
+        "place/over-pocket",
+        "two placed pieces one over the other",
+        "The stitching of the one goes through the other and shuts it where a hand should go in. What belongs on a pocket \
+         is placed on the pocket itself, before that is sewn on; else move one of the two.",
+    );
+    PLACE_MOUTH_DOWN = advice(
+        "place/mouth-down",
+        "a pocket that opens downward",
+        "Of a patch pocket the edge that is left open is its upper one, or what is put into it falls out. Which edges are \
+         stitched down is said by topstitch; the others stay open.",
+    );
+    DART_BLUNT = warning(
+        "dart/blunt",
+        "a dart that is sewn for less than it is wide",
+        "A dart runs out to nothing over a length, so that the cloth lies smooth round its point: of a dart of 2 cm some \
+         8 to 14 cm. Sewn for less than it is wide, or stopped more than half way before the place that it is directed \
+         to, it ends in a bag of cloth. Let it stop nearer to its point, or make it narrower.",
+    );
+    GAP_NEEDLESS = warning(
+        "gap/needless",
+        "a gap for turning where nothing is closed",
+        "A gap is left in what is sewn right sides together all round, so that it can be turned. Where no second layer and \
+         no bag lie behind the seam, there is nothing to turn: the gap is sewn up again by hand for nothing.",
+    );
+    VALUE_NOTHING = mistake(
+        "value/nothing",
+        "something of no size",
+        "A hem of 0 is no hem, and there is no binding, button or tie of no width or length. Often a number was left to be \
+         filled in later, or a difference came out as nothing. What is not meant to be there is left out of the file.",
+    );
+    PIECE_TINY = mistake(
+        "piece/tiny",
+        "a piece too small to be cut",
+        "It is drawn smaller than a stitch is long. Most often that is a slip of the unit: millimetres typed in a file of \
+         metres, or the point of a decimal in the wrong place.",
+    );
+    TOLERANCE_WIDE = warning(
+        "tolerance/wide",
+        "a tolerance that hides mistakes",
+        "Edges that are sewn together may differ by the tolerance, and nobody is told. Up to 1 cm is eased in along a long \
+         seam; beyond that two edges no longer match, and the garment hangs askew. 2 mm is usual. If a seam is to take up \
+         more, say easing in that seam.",
+    );
+}

@@ -1,0 +1,159 @@
+//! What is placed, where it lies on the piece that carries it: where it is stitched down, and over what.
+
+use crate::garment::{CutHow, EdgeId, Garment, Placement, PlacementId};
+use crate::resolve::{DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
+use crate::shape::outline::{Region, is_on};
+use crate::shape::path::Path;
+use crate::shape::{Point, fold};
+
+/// Places along a row of stitching are looked at so far apart, in millimetres.
+const APART: f64 = 1.0;
+/// The most places that are looked at on one row.
+const MOST_PLACES: usize = 1000;
+/// So often the place is halved where a row comes in or goes out between two of them.
+const HALVINGS: usize = 8;
+
+/// Nearer to an outline than this is along it, in millimetres.
+const BESIDE: f64 = 1.0;
+
+/// A placed piece, where it lies on its host's paper.
+pub struct Patch<'a> {
+    /// Which.
+    pub id: PlacementId,
+    /// The same, as it is said.
+    pub placement: &'a Placement,
+    /// Its edges there.
+    pub placed: &'a PlacedPiece,
+    /// What it is placed on.
+    pub host: &'a DrawnPiece,
+    /// What is placed, on its own paper.
+    pub own: &'a DrawnPiece,
+    /// Its outline; of a half on the fold, of the whole.
+    pub outline: Vec<Path>,
+    /// The edges that are stitched down or caught; of a half on the fold, of the whole.
+    pub rows: Vec<(EdgeId, Path)>,
+    /// Those that are left open.
+    pub open: Vec<(EdgeId, Path)>,
+}
+
+impl<'a> Patch<'a> {
+    /// Everything that is placed, as far as it is known where it lies.
+    pub fn all(garment: &'a Garment, sized: &'a SizedGarment) -> Vec<Patch<'a>> {
+        let placements = PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned);
+        placements.filter_map(|(id, placement)| Patch::of(garment, sized, id, placement)).collect()
+    }
+
+    fn of(
+        garment: &'a Garment,
+        sized: &'a SizedGarment,
+        id: PlacementId,
+        placement: &'a Placement,
+    ) -> Option<Patch<'a>> {
+        let placed = sized.placed(id)?;
+        let host = sized.paper(placed.on)?;
+        let layer = placement.layer.or_else(|| sewn_layer(garment, placement.piece));
+        let own = sized.paper(garment.paper_of(layer, placement.piece)?)?;
+        let fold_edge = match own.cut {
+            CutHow::OnFold(edge) => Some(edge),
+            CutHow::Alike | CutHow::Mirrored => None,
+        };
+        let ring: Vec<Path> = placed.edges.iter().map(|(_, path)| path.clone()).collect();
+        let on_fold = fold_edge.and_then(|fold| placed.edges.iter().position(|(edge, _)| *edge == fold));
+        let (outline, mirror) = match on_fold {
+            Some(at) => (fold::opened_out(&ring, at).ok()?, Some(fold::mirror_across(ring.get(at)?).ok()?)),
+            None => (ring, None),
+        };
+        let is_stitched = |edge: EdgeId| {
+            let same = |named: EdgeId| garment.is_run_of(edge, named);
+            placement.all_round.is_some()
+                || placement.topstitched.iter().any(|(named, _)| same(*named))
+                || placement.caught.iter().any(|caught| same(caught.edge))
+        };
+        let (mut rows, mut open) = (Vec::new(), Vec::new());
+        for (edge, path) in placed.edges.iter().filter(|(edge, _)| Some(*edge) != fold_edge) {
+            let of = if is_stitched(*edge) { &mut rows } else { &mut open };
+            of.push((*edge, path.clone()));
+            of.extend(mirror.map(|mirror| (*edge, path.transform(mirror))));
+        }
+        Some(Patch { id, placement, placed, host, own, outline, rows, open })
+    }
+}
+
+/// How much of a path lies inside, in millimetres.
+pub fn inside(path: &Path, region: &Region) -> f64 {
+    long_where(path, |at| region.contains(at))
+}
+
+/// The same of what lies well inside an outline, and not along it.
+pub fn well_inside(path: &Path, outline: &[Path]) -> f64 {
+    let region = Region::of(outline);
+    long_where(path, |at| region.contains(at) && !is_on(outline, at, BESIDE))
+}
+
+/// How much of a path lies where that is so, in millimetres.
+fn long_where(path: &Path, is_so: impl Fn(Point) -> bool) -> f64 {
+    let length = path.length();
+    if !length.is_finite() || length <= 0.0 {
+        return 0.0;
+    }
+    let count = ((length / APART).ceil() as usize).clamp(1, MOST_PLACES);
+    let is_in = |at: f64| is_so(path.point_at_length(at));
+    let (mut total, mut before) = (0.0, is_in(0.0));
+    for nth in 0..count {
+        let [from, to] = [nth, nth + 1].map(|at| length * at as f64 / count as f64);
+        let after = is_in(to);
+        total += match (before, after) {
+            (true, true) => to - from,
+            (false, false) => 0.0,
+            _ => {
+                let (mut low, mut high) = (from, to);
+                for _ in 0..HALVINGS {
+                    let middle = (low + high) / 2.0;
+                    if is_in(middle) == before { low = middle } else { high = middle }
+                }
+                if before { low - from } else { to - high }
+            }
+        };
+        before = after;
+    }
+    total
+}
+
+/// How much of a slit lies under what is placed, in millimetres.
+pub fn covered(patch: &Patch, slit: &DrawnSlit) -> f64 {
+    let own = Region::of(&patch.outline);
+    let sides = slit.sides.into_iter().zip(slit.ends);
+    sides.map(|(from, to)| inside(&Path::straight(from, to), &own)).fold(0.0, f64::max)
+}
+
+/// The outline with those corners.
+pub fn ring(corners: &[Point]) -> Vec<Path> {
+    let next = corners.iter().cycle().skip(1);
+    corners.iter().zip(next).map(|(from, to)| Path::straight(*from, *to)).collect()
+}
+
+/// A dart under what is placed.
+pub struct Under {
+    /// How much of one of its rows lies on cloth that the dart takes, in millimetres.
+    pub crossed: f64,
+    /// The outline of the cloth that it takes.
+    pub cloth: Vec<Path>,
+}
+
+impl Under {
+    /// None of one that lies beside it. A piece with darts of its own is meant to lie over one.
+    pub fn of(patch: &Patch, take_up: &DrawnTakeUp, tolerance: f64) -> Option<Under> {
+        let corners = take_up.corners();
+        if corners.len() < 3 || !patch.own.take_ups.is_empty() {
+            return None;
+        }
+        let cloth = ring(&corners);
+        let region = Region::of(&cloth);
+        let crossed = patch.rows.iter().map(|(_, path)| inside(path, &region)).fold(0.0, f64::max);
+        let own = Region::of(&patch.outline);
+        let covers = || {
+            take_up.legs().into_iter().any(|(from, to)| inside(&Path::straight(from, to), &own) > tolerance)
+        };
+        (crossed > tolerance || covers()).then_some(Under { crossed, cloth })
+    }
+}

@@ -1,0 +1,171 @@
+//! What is placed on a piece, against darts, slits, hems and other pockets under it: what is refused, and the sound
+//! garment beside it.
+
+use crate::workbench::{NOTHING, mistake, said, told, with};
+
+#[test]
+fn a_pocket_lies_beside_a_dart_or_has_one_too() {
+    let vest = mistake("place-over-dart");
+    assert_eq!(said(&vest), ["place/over-dart"]);
+    // The dart is 3 wide at the edge and ends 24 up: half way up, where the pocket begins, 1.5.
+    let (_, title) = &told(&vest)[0];
+    assert_eq!(title, "Pocket is 1.5 cm too wide where waist_dart of Front is sewn");
+    // Its point alone under the pocket is no matter; nor is a dart beside it.
+    assert_eq!(said(&with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (8, 25)")])), NOTHING);
+    assert_eq!(said(&with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (12, 12)")])), NOTHING);
+    // A shaped pocket has a dart of its own, sewn before it is placed.
+    let shaped = with(
+        &vest,
+        &[
+            (
+                "outline rectangle 14 by 15 }",
+                "outline rectangle 14 by 15; dart own on bottom at 3 from left width 1.5 to (3, 12) pressed toward left trued }",
+            ),
+            ("hem pocket.top; place", "hem pocket.top; sew pocket.own; place"),
+        ],
+    );
+    assert_eq!(said(&shaped), NOTHING);
+    let late = with(&shaped, &[("sew pocket.own; place pocket", "place pocket; sew pocket.own")]);
+    assert_eq!(said(&late), ["step/early"]);
+}
+
+#[test]
+fn a_dart_is_sewn_before_the_pocket_over_it() {
+    let vest = mistake("step-early-over-dart");
+    assert_eq!(said(&vest), ["step/early"]);
+    let before = ("place pocket; sew front.contour", "sew front.contour; place pocket");
+    assert_eq!(said(&with(&vest, &[before])), NOTHING);
+    // Clear of the pocket it may be sewn after.
+    assert_eq!(said(&with(&vest, &[("contour at (15, 20)", "contour at (15, 40)")])), NOTHING);
+}
+
+#[test]
+fn a_pocket_lies_beside_a_slit() {
+    let vest = mistake("place-over-line-slit");
+    assert_eq!(said(&vest), ["place/over-line"]);
+    assert_eq!(said(&with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (8, 21.5)")])), NOTHING);
+}
+
+#[test]
+fn a_pocket_ends_above_the_hem_or_is_sewn_through_it() {
+    let vest = mistake("place-in-hem");
+    assert_eq!(said(&vest), ["place/in-hem"]);
+    assert_eq!(
+        told(&vest)[0].1,
+        "Pocket reaches 2 cm into the hem at the bottom of Front, which is turned up behind it later"
+    );
+    assert_eq!(said(&with(&vest, &[("pocket_at = (8, 1)", "pocket_at = (8, 3)")])), NOTHING);
+    // Where the hem is turned first, the pocket is sewn through it; then the side seams are under the hem.
+    let first = with(
+        &vest,
+        &[
+            (
+                "hem pocket.top; place pocket",
+                "sew side; hem front.bottom, back.bottom, pocket.top; place pocket",
+            ),
+            ("sew side; hem front.left, front.bottom, back.bottom;", "hem front.left;"),
+        ],
+    );
+    assert!(!said(&first).contains(&"place/in-hem"), "{:?}", told(&first));
+    // A band that goes down to the edge is turned up with it.
+    let band = with(
+        &vest,
+        &[
+            ("pocket_at = (8, 1)", "pocket_at = (8, 0)"),
+            ("outline rectangle 14 by 15", "outline rectangle 4 by 60"),
+            ("topstitch left, bottom, right", "topstitch left, right"),
+            ("finish pocket.top  hem 2", "finish pocket.top  bound 1\nfinish pocket.bottom  hem 3"),
+            ("hem pocket.top;", "finish pocket.top; hem pocket.bottom;"),
+        ],
+    );
+    assert_eq!(said(&band), NOTHING);
+}
+
+#[test]
+fn no_pocket_shuts_a_channel() {
+    let vest = mistake("place-in-hem-casing");
+    assert_eq!(said(&vest), ["place/in-hem"]);
+    assert_eq!(said(&with(&vest, &[("pocket_at = (8, 44)", "pocket_at = (8, 42)")])), NOTHING);
+}
+
+#[test]
+fn a_pocket_lies_on_another_one_and_not_across_it() {
+    let vest = mistake("place-over-pocket");
+    assert_eq!(said(&vest), ["place/over-pocket"]);
+    // On the pocket itself, placed before that is.
+    let on_it = with(
+        &vest,
+        &[
+            ("outline rectangle 14 by 15 }", "outline rectangle 14 by 15; mark ticket_at = (4, 3) }"),
+            ("  mark ticket_at = (12, 15)\n", ""),
+            ("place ticket on front", "place ticket on pocket"),
+            ("place pocket, ticket", "place ticket, pocket"),
+        ],
+    );
+    assert_eq!(said(&on_it), NOTHING);
+    // A flap hangs over the pocket, and is stitched down above it.
+    let flap = with(
+        &vest,
+        &[
+            ("ticket_at = (12, 15)", "ticket_at = (8, 22)"),
+            ("outline rectangle 6 by 7", "outline rectangle 14 by 6"),
+            (
+                "finish pocket.top, ticket.top  hem 2",
+                "finish pocket.top  hem 2\nfinish ticket.left, ticket.right, ticket.bottom  hem 0.5",
+            ),
+            (
+                "corner bottom_left at ticket_at\n  topstitch left, bottom, right",
+                "corner bottom_left at ticket_at\n  topstitch top",
+            ),
+            ("hem pocket.top, ticket.top;", "hem pocket.top, ticket.left, ticket.right, ticket.bottom;"),
+        ],
+    );
+    assert_eq!(said(&flap), NOTHING);
+    // One on the left and one on the right do not meet.
+    let sides = with(
+        &vest,
+        &[
+            ("mark ticket_at", "drawn left\n  mark ticket_at"),
+            ("place pocket on front {", "place pocket on front on left {"),
+            ("place ticket on front {", "place ticket on front on right {"),
+            ("pocket \"Pocket\" { cut 2 mirrored", "pocket \"Pocket\" { cut 1"),
+            ("\"Ticket pocket\" { cut 2 mirrored", "\"Ticket pocket\" { cut 1"),
+        ],
+    );
+    assert_eq!(said(&sides), NOTHING);
+}
+
+#[test]
+fn two_pockets_leave_the_middle_free() {
+    let apron = mistake("place-over-pocket-fold");
+    assert_eq!(said(&apron), ["place/over-pocket"]);
+    assert_eq!(told(&apron)[0].1, "Pocket reaches 4 cm over the fold, onto the other Pocket");
+    assert_eq!(said(&with(&apron, &[("pocket_at = (10, 30)", "pocket_at = (14, 30)")])), NOTHING);
+}
+
+#[test]
+fn a_pocket_is_open_above() {
+    let vest = mistake("place-mouth-down");
+    assert_eq!(said(&vest), ["place/mouth-down"]);
+    let sound = with(
+        &vest,
+        &[
+            ("finish pocket.bottom", "finish pocket.top"),
+            ("hem pocket.bottom", "hem pocket.top"),
+            ("topstitch left, top, right", "topstitch left, bottom, right"),
+        ],
+    );
+    assert_eq!(said(&sound), NOTHING);
+    // Turned with two corners, its bottom is above.
+    let turned = with(
+        &vest,
+        &[
+            ("mark pocket_at = (8, 12)", "mark pocket_at = (22, 27)\n  mark other_at = (8, 27)"),
+            (
+                "corner bottom_left at pocket_at",
+                "corner bottom_left at pocket_at\n  corner bottom_right at other_at",
+            ),
+        ],
+    );
+    assert_eq!(said(&turned), NOTHING);
+}

@@ -1,0 +1,156 @@
+//! Darts, gaps, notches, orders of work and odd values that pass for right at a glance, each beside the sound one.
+
+use crate::workbench::{NOTHING, mistake, said, with};
+
+/// One thing is said of the example, and nothing of it with those words changed.
+fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
+    let text = mistake(slug);
+    assert_eq!(said(&text), [told], "{slug}");
+    assert_eq!(said(&with(&text, changes)), NOTHING, "{slug}");
+}
+
+#[test]
+fn a_dart_runs_out_over_a_length() {
+    cured("dart-blunt", "dart/blunt", &[("stopping 11 short", "stopping 2 short")]);
+    cured(
+        "dart-blunt-wide",
+        "dart/blunt",
+        &[("width 8 to (11, 6)", "width 3 to (11, 12)"), ("22 by 60", "24.5 by 60")],
+    );
+}
+
+#[test]
+fn a_gap_is_left_where_something_is_closed() {
+    // A lining that is sewn in all round but for the sides' gap.
+    let vest = mistake("gap-needless");
+    assert_eq!(said(&vest), ["gap/needless"]);
+    assert_eq!(said(&with(&vest, &[(" { leaving gap 15 in outer, left }", "")])), NOTHING);
+}
+
+#[test]
+fn a_hem_has_a_depth() {
+    cured("value-nothing", "value/nothing", &[("hem 0", "hem 1")]);
+    let towel = mistake("value-nothing");
+    for (finish, slug) in [
+        ("bound 0", &["value/nothing"][..]),
+        ("hem 1 turned under 0", &["value/nothing"]),
+        ("tape 0", &["value/nothing"]),
+        ("tape 1", &[]),
+    ] {
+        assert_eq!(said(&with(&towel, &[("hem 0", finish)])), slug, "{finish}");
+    }
+}
+
+#[test]
+fn a_body_has_no_less_than_nothing() {
+    let towel = with(
+        &mistake("value-nothing"),
+        &[("hem 0", "hem 1"), ("fabric", "sizes S, M, L\nbody { head 56 grade -30 }\nfabric")],
+    );
+    assert_eq!(said(&towel), ["value/negative", "size/irregular"]);
+    assert_eq!(said(&with(&towel, &[("grade -30", "grade +1")])), NOTHING);
+}
+
+#[test]
+fn a_piece_can_be_held() {
+    cured("piece-tiny", "piece/tiny", &[("8 by 0.04", "8 by 4")]);
+}
+
+#[test]
+fn edges_match_within_what_is_eased() {
+    let vest = mistake("tolerance-wide");
+    assert_eq!(said(&vest), ["tolerance/wide"]);
+    assert_eq!(said(&with(&vest, &[("tolerance 2\n", "tolerance 1\n")])), ["seam/unequal"]);
+    assert_eq!(
+        said(&with(&vest, &[("tolerance 2\n", "tolerance 0\n"), ("26 by 61.5", "26 by 60")])),
+        NOTHING
+    );
+}
+
+#[test]
+fn a_curve_is_cut_where_it_runs_along_the_grain() {
+    let front = mistake("alter-s-bend");
+    assert_eq!(said(&front), ["alter/s-bend"]);
+    assert_eq!(said(&with(&front, &[("at (0, -10)", "at (0, -20)")])), NOTHING);
+    // Or its side is drawn anew.
+    let redrawn = "by 6\nredraw front.side curve leaving down arriving down";
+    assert_eq!(said(&with(&front, &[("by 6", redrawn)])), NOTHING);
+}
+
+#[test]
+fn a_piece_is_cut_along_a_line_that_crosses_it() {
+    let patch = mistake("alter-no-line-inside");
+    assert_eq!(said(&patch), ["alter/no-line"]);
+    assert_eq!(said(&with(&patch, &[("to (7, 10)", "to (7, 15)")])), NOTHING);
+    for alteration in ["overlap patch along middle by 1", "split patch at middle into one, other"] {
+        assert_eq!(said(&with(&patch, &[("spread patch along middle by 3", alteration)])), ["alter/no-line"]);
+    }
+}
+
+#[test]
+fn a_girth_is_compared_however_it_is_added_up() {
+    let cuff = mistake("measure-tight-added");
+    assert_eq!(said(&cuff), ["measure/tight"]);
+    for (measured, slugs) in [
+        ("2 * length(cuff.bottom) / 2", &["measure/tight"][..]),
+        ("finished(cuff.bottom)", &["measure/tight"]),
+        ("2 * x(cuff.bottom_right) / 2", &["measure/tight"]),
+        // Both cuffs together.
+        ("total(cuff.bottom)", &[]),
+        // Half of it is no girth.
+        ("length(cuff.bottom) / 2", &[]),
+        // Nor is what goes up and down.
+        ("length(cuff.left)", &[]),
+    ] {
+        assert_eq!(said(&with(&cuff, &[("length(cuff.bottom)", measured)])), slugs, "{measured}");
+    }
+    assert_eq!(said(&with(&cuff, &[("rectangle 12 by 12", "rectangle 18 by 12")])), NOTHING);
+}
+
+#[test]
+fn notches_stand_apart() {
+    cured("notch-close-apart", "notch/close", &[("10.2 from", "20 from")]);
+    // A double notch is one; and two pieces may say the same notch.
+    let vest = mistake("notch-close-apart");
+    let own = |second: &str| {
+        with(
+            &vest,
+            &[
+                ("  notch 10 from front.top_right\n  notch 10.2 from front.top_right\n", ""),
+                ("26 by 60 }\npiece back", "26 by 60; notch right 10 from top_right }\npiece back"),
+                ("on fold left; outline", &format!("on fold left; {second}; outline")),
+            ],
+        )
+    };
+    assert_eq!(said(&own("notch right 10 from top_right")), NOTHING);
+    assert_eq!(said(&own("notch right 40 from bottom_right")), ["seam/segment"]);
+}
+
+#[test]
+fn what_is_pressed_is_sewn_and_what_is_sewn_is_not_basted() {
+    cured(
+        "step-early-pressed",
+        "step/early",
+        &[
+            ("\"Press\" { press side }\n", ""),
+            ("sew front.waist_dart, side }", "sew front.waist_dart, side; press side, front.waist_dart }"),
+        ],
+    );
+    cured(
+        "step-early-basted",
+        "step/early",
+        &[
+            ("\n  \"Baste\" { baste side }", ""),
+            ("sew front.waist_dart, side", "sew front.waist_dart; baste side; sew side"),
+        ],
+    );
+}
+
+#[test]
+fn buttonholes_go_through_what_is_stiffened() {
+    cured(
+        "step-early-buttons-fused",
+        "step/early",
+        &[("\n  \"Firm\"  { fuse cuff }", ""), ("{ finish cuff.top", "{ fuse cuff; finish cuff.top")],
+    );
+}
