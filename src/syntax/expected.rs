@@ -113,7 +113,13 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::rest => &["rest of"],
         Rule::stitch => &["stitch"],
         Rule::solved => &["between"],
-        Rule::counted | Rule::unit | Rule::sign | Rule::each | Rule::run | Rule::begins_run => &[],
+        Rule::counted
+        | Rule::unit
+        | Rule::sign
+        | Rule::each
+        | Rule::run
+        | Rule::begins_run
+        | Rule::boxed_end => &[],
         _ => {
             other(rule, expected);
             &[]

@@ -1,5 +1,6 @@
 //! Alterations but for lengthening, each by hand calculation, in centimetres.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
 use fustian::compile;
 use fustian::source::MemoryLoader;
@@ -108,7 +109,7 @@ fn split_at_a_slanted_line() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(48))]
+    #![proptest_config(cases(48))]
 
     /// Scissors neither make nor lose paper.
     #[test]

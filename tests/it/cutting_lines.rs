@@ -1,5 +1,6 @@
 //! The cutting line: each edge's own allowance, corners, hem ends, and what does not fit.
 
+use crate::cases::cases;
 use fustian::cutting::{Allowed, CornerCut, CutRun, Most, Unfit, cutting_line};
 use fustian::shape::Point;
 use fustian::shape::arc::{Turning, arc_about};
@@ -436,7 +437,7 @@ fn a_round_piece_of_one_edge() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(96))]
+    #![proptest_config(cases(96))]
 
     /// Whatever the piece and its allowances: either there is a message, or the cutting line closes,
     /// does not cross itself, and has the whole stitching line inside.

@@ -1,5 +1,6 @@
 //! A maker loses a word, a line or a bracket: the file is still read, and the loss is told once.
 
+use crate::cases::cases;
 use fustian::limits;
 use fustian::source::SourceMap;
 use fustian::syntax::{Parsed, parse};
@@ -236,7 +237,7 @@ fn many_unclosed_brackets_cost_one_message_each() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 96, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(96))]
 
     #[test]
     fn any_text_is_read(text in "\\PC{0,200}") {

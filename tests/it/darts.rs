@@ -1,6 +1,7 @@
 //! Darts: what they take of an edge, where they lie, their caps, truing, and what cannot be sewn. Figures are
 //! worked out by hand, in centimetres where they are said and in millimetres where they come out.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
 use fustian::cutting::CutPart;
 use fustian::resolve::DrawnTakeUp;
@@ -405,6 +406,8 @@ fn a_trued_edge_is_smooth_where_its_dart_is_shut() {
 }
 
 proptest! {
+    #![proptest_config(cases(256))]
+
     /// Wherever a dart is taken from a straight edge, trued it has equal legs and no kink.
     #[test]
     fn truing_leaves_no_kink(at in 6.0..34.0f64, width in 0.5..5.0f64, deep in 8.0..30.0f64, lean in -4.0..4.0f64) {

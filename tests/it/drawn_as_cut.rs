@@ -1,5 +1,6 @@
 //! Pieces that are drawn as they are cut, with their allowances on.
 
+use crate::cases::cases;
 use crate::drafting::{draft, same, same_place};
 use fustian::shape::Point;
 use fustian::shape::path::Path;
@@ -204,7 +205,7 @@ fn where_no_stitching_line_is_left() {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(24))]
 
     /// Drawn as it is sewn, a piece gets its cutting line by the rules of cutting. Drawn as that, it is sewn as before.
     #[test]

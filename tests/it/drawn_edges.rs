@@ -1,5 +1,6 @@
 //! How edges are drawn with handles, and points with a place of their own in each size.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
 use lyon_geom::CubicBezierSegment;
 use proptest::prelude::*;
@@ -24,7 +25,7 @@ fn apron(top: &str) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(48))]
 
     /// Against lyon_geom, whose length is by flattening to a tenth of the accuracy asked for.
     #[test]

@@ -1,6 +1,7 @@
 //! Moving fullness: darts moved, left unsewn and shut, and wedges taken out. Figures are worked out by hand, in
 //! centimetres where they are said and in millimetres where they come out.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
 use fustian::resolve::DrawnTakeUp;
 use fustian::shape::outline::signed_area;
@@ -334,6 +335,8 @@ fn ring(radii: &[f64]) -> Vec<Path> {
 }
 
 proptest! {
+    #![proptest_config(cases(256))]
+
     /// Whatever the outline, the place and the share: no angle at the point is lost (a full turn is 360° less the
     /// angle of the mouths), no edge but the two changes its length, and without the mouths as much cloth is left.
     #[test]

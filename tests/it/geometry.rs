@@ -1,5 +1,6 @@
 //! Geometry of pieces against two other libraries, and against what must hold whatever the numbers.
 
+use crate::cases::cases;
 use fustian::shape::arc::{Turning, arc_about};
 use fustian::shape::curve::smooth_curve;
 use fustian::shape::cut::cut;
@@ -13,11 +14,6 @@ use fustian::shape::spread::Spread;
 use fustian::shape::{Affine, Point, Vec2, fold};
 use geo::{Area, Contains, Euclidean, Length};
 use proptest::prelude::*;
-
-/// So many cases; what failed is printed, not kept in a file.
-fn cases(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
 
 /// A point of a piece of ordinary size, mm.
 fn point() -> impl Strategy<Value = Point> {

@@ -1,16 +1,13 @@
 //! What any pattern drafter can say without knowing a figure: what is done and undone leaves the
 //! paper as it was, a cut loses no cloth, and nothing depends on who did the work.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, draft_in};
 use fustian::emit::{document, to_text};
 use fustian::shape::Point;
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
 use proptest::prelude::*;
-
-fn cases(cases: u32) -> ProptestConfig {
-    ProptestConfig { cases, failure_persistence: None, ..ProptestConfig::default() }
-}
 
 /// A front of any sensible proportions, with a curved neck, armhole and side, and what is done to it.
 #[derive(Clone, Copy, Debug)]

@@ -12,6 +12,7 @@ mod building;
 mod buttons;
 mod buying;
 mod cap_ease;
+mod cases;
 mod catalogue;
 mod cautions;
 mod chain;

@@ -1,6 +1,7 @@
 //! Pleats and tucks: what they take, where their folds lie, their caps, and what cannot be folded. Figures are worked
 //! out by hand, in centimetres where they are said and in millimetres where they come out.
 
+use crate::cases::cases;
 use crate::drafting::{Drafted, draft, same, same_place};
 use fustian::cutting::CutPart;
 use fustian::resolve::{DrawnTakeUp, TuckEnd};
@@ -760,6 +761,8 @@ fn names_of_pleats_are_names_of_the_piece() {
 }
 
 proptest! {
+    #![proptest_config(cases(256))]
+
     /// Wherever a row lies on a straight edge, fold to fold is `apart` as sewn, and each takes twice its depth.
     #[test]
     fn rows_are_laid_out_as_said(

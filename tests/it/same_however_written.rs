@@ -3,6 +3,7 @@
 //! makes a mistake: the sewn surface keeps its numbers, and the same kinds of mistakes are reported.
 
 use super::mutations::Dice;
+use crate::cases::cases;
 use fustian::sewing::surface::{Gluing, Surface};
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::tree::{Statement, StatementNode};
@@ -206,7 +207,7 @@ fn with_text(texts: &Texts, name: &str, text: String) -> Texts {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 2, max_shrink_iters: 0, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { max_shrink_iters: 0, ..cases(2) })]
 
     /// Facts stand in any order, and so do pieces.
     #[test]

@@ -1,6 +1,7 @@
 //! Any tree, printed and read again, is the same tree.
 
 use crate::any_tree::{HERE, statement};
+use crate::cases::cases;
 use crate::tree_text::tree_text;
 use fustian::source::{FileId, SourceMap};
 use fustian::syntax::parse;
@@ -22,7 +23,7 @@ fn differing(one: &File, other: &File) -> Option<(String, String)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(cases(48))]
 
     #[test]
     fn what_is_printed_is_read_as_the_same_tree(statements in vec(statement(), 1..4)) {
@@ -50,5 +51,21 @@ fn a_text_with_quotes_and_strokes_is_read_as_it_was() {
         let id = map.add("a.fus", print(&statements, &Plain));
         let StatementNode::About(read) = &parse(&map, id).file.statements[0].node else { panic!("{words}") };
         assert_eq!(&*read.text, words);
+    }
+}
+
+/// Words that a value or a list could swallow: a run that begins with a count, and how a strap is sewn after a list.
+#[test]
+fn a_word_after_a_value_is_not_taken_for_part_of_it() {
+    for line in
+        ["seam a front count 0..2 from front to back", "strap s 6 by 2 in outer { sewn each 6, 8, boxed }"]
+    {
+        let mut map = SourceMap::default();
+        let id = map.add("a.fus", line);
+        let parsed = parse(&map, id);
+        assert!(parsed.mistakes.is_empty(), "{line}\n{:#?}", parsed.mistakes);
+        let tidied = tidy(&map, id).expect("it can be read");
+        let once_more = map.add("tidied.fus", tidied.as_str());
+        assert_eq!(differing(&parsed.file, &parse(&map, once_more).file), None, "{tidied}");
     }
 }
