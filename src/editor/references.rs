@@ -5,7 +5,8 @@ use crate::garment::{Garment, Symbol};
 use crate::source::FileId;
 use crate::syntax::parse_text;
 use crate::syntax::tree::{
-    Dotted, DropKind, File, Name, NameOrText, PieceItemNode, Statement, StatementNode,
+    Altered, Dotted, DropKind, DropOfPiece, File, Name, NameOrText, PieceItemKind, PieceItemNode, Statement,
+    StatementNode, TargetForm,
 };
 use indexmap::IndexMap;
 use std::borrow::Cow;
@@ -50,13 +51,17 @@ impl ReferenceIndex {
                 let own = index.entry(Entry::Written(place));
                 index.unite(own, of);
             }
-            let base = analysis
-                .paths
-                .get(1)
-                .and_then(|path| garments.get_full(path).map(|(at, _, base)| (at, &**base)));
-            let tree = analysis.text(first).map(|text| parse_text(text, 0, FileId(0)).file);
-            if let Some(tree) = tree {
-                index.unite_variation(first, &tree, (at, analysis), base);
+            let Some(tree) = analysis.text(first).map(|text| parse_text(text, 0, FileId(0)).file) else {
+                continue;
+            };
+            let mut changed = changed_by(&tree, analysis)
+                .filter_map(|path| garments.get_full(path).map(|(at, _, base)| (at, &**base)))
+                .peekable();
+            if changed.peek().is_none() {
+                index.unite_variation(first, &tree, (at, analysis), None);
+            }
+            for base in changed {
+                index.unite_variation(first, &tree, (at, analysis), Some(base));
             }
         }
         index
@@ -167,6 +172,14 @@ impl ReferenceIndex {
                     let on = drop.on.iter().flat_map(|on| part(on, garment));
                     names.extend(on.map(|(name, symbol)| (name, base, symbol)));
                 }
+                (StatementNode::DropAlteration(drop), Some(base)) => {
+                    let found = altered(&drop.altered, &base.1.compiled.garment);
+                    names.extend(found.into_iter().map(|(name, symbol)| (name, base, symbol)));
+                }
+                (StatementNode::DropOfPiece(drop), Some(base)) => {
+                    let found = drawn(drop, &base.1.compiled.garment);
+                    names.extend(found.into_iter().map(|(name, symbol)| (name, base, symbol)));
+                }
                 (StatementNode::AddToLayer(add), _) => {
                     let garment = &own.1.compiled.garment;
                     let layer = garment.symbol_called(SymbolKind::Layer, &add.layer.text);
@@ -213,6 +226,20 @@ impl ReferenceIndex {
             }
         }
     }
+}
+
+/// The files whose facts a file changes: its base, or all that it combines.
+fn changed_by<'a>(tree: &File, analysis: &'a Analysis) -> impl Iterator<Item = &'a Arc<str>> {
+    let combines = tree.statements.iter().any(|statement| match &statement.node {
+        StatementNode::Variation(variation) => !variation.with.is_empty(),
+        _ => false,
+    });
+    let files = analysis.compiled.garment.files.iter().map(|file| file.id.0 as usize).filter(|&id| id > 0);
+    let changed: Vec<usize> = match combines {
+        true => files.collect(),
+        false => vec![1],
+    };
+    changed.into_iter().filter_map(|at| analysis.paths.get(at))
 }
 
 /// The garments of the open documents, and of the bases in their chains, each by itself.
@@ -309,6 +336,55 @@ fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'
         DropKind::Piece | DropKind::Place => part(dotted, garment),
         _ => Vec::new(),
     }
+}
+
+/// What names an alteration: pieces or edges, and the line.
+fn altered<'d>(altered: &'d Altered, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
+    let mut found = Vec::new();
+    for target in &altered.targets {
+        let whole = matches!(
+            altered.kind.form().targets,
+            TargetForm::Pieces(_)
+                | TargetForm::Piece(_)
+                | TargetForm::TwoPieces(_)
+                | TargetForm::Wholes
+                | TargetForm::Whole
+        );
+        found.extend(if whole { part(target, garment) } else { edge(target, garment) });
+        for line in altered.at.iter().filter(|_| whole) {
+            let Some(&(_, Symbol::Piece(piece))) = part(target, garment).last() else { continue };
+            found.extend(edge_of(piece, line, garment));
+        }
+    }
+    found
+}
+
+/// What names a line of a piece: the piece, and what is drawn on it.
+fn drawn<'d>(drop: &'d DropOfPiece, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
+    let Some((piece_name, symbol)) = called(SymbolKind::Piece, &drop.piece, garment) else {
+        return Vec::new();
+    };
+    let mut found = vec![(piece_name, symbol)];
+    let Symbol::Piece(piece) = symbol else { return found };
+    for name in drop.name.iter().chain(&drop.other) {
+        found.extend(match drop.kind {
+            PieceItemKind::Point | PieceItemKind::Mark | PieceItemKind::MovePoint => {
+                let own = garment.points.iter().position(|one| one.piece == piece && one.name == name.text);
+                own.map(|at| (name, Symbol::Point(crate::garment::PointId::from_index(at))))
+            }
+            _ => edge_of(piece, name, garment),
+        });
+    }
+    found
+}
+
+fn edge_of<'d>(
+    piece: crate::garment::PieceId,
+    name: &'d Name,
+    garment: &Garment,
+) -> Option<(&'d Name, Symbol)> {
+    let mut own = garment.piece(piece).edges.iter().copied();
+    own.find(|&edge| garment.edge(edge).name == name.text).map(|edge| (name, Symbol::Edge(edge)))
 }
 
 /// `piece` or `layer.piece`.

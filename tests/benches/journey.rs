@@ -15,6 +15,8 @@ const JACKET: &str = "deck-jacket.fus";
 fn crew() -> [(&'static str, &'static str); 3] {
     [
         (JACKET, include_str!("../../examples/deck-jacket.fus")),
+        ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),
+        ("deck-lined.fus", include_str!("../../examples/deck-lined.fus")),
         ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ]

@@ -4,12 +4,12 @@
 mod big;
 
 use fustian::check::{CHECKS, Check, run};
-use fustian::compile;
 use fustian::emit::{Paper, document, pdf, to_text};
 use fustian::resolve::resolve;
 use fustian::sewing::assemble;
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
+use fustian::{compile, packed};
 use rayon::prelude::*;
 use std::alloc::{GlobalAlloc, Layout, System};
 use std::hint::black_box;
@@ -77,6 +77,8 @@ fn loader(files: &[(&str, &str)]) -> MemoryLoader {
 fn jacket() {
     let files = [
         ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),
+        ("deck-lined.fus", include_str!("../../examples/deck-lined.fus")),
         ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ];
@@ -93,6 +95,8 @@ fn jacket() {
 fn printing() {
     let files = [
         ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),
+        ("deck-lined.fus", include_str!("../../examples/deck-lined.fus")),
         ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ];
@@ -122,6 +126,28 @@ fn growing() {
     told("1000 pieces to 100, in six sizes", per(timed(1000, 6), timed(100, 6)), 12.0);
     told("10 sizes to 1, of 50 pieces", per(timed(50, 10), timed(50, 1)), 12.0);
     told("100 sizes to 10, of 50 pieces", per(timed(50, 100), timed(50, 10)), 12.0);
+}
+
+/// Five files combined over the smock, beside what they say in one file.
+fn combined() {
+    let five = [
+        (
+            "five.fus",
+            "variation \"Five\" of \"deck-smock.fus\" with \"deck-zip.fus\", \"deck-lined.fus\", \"crew-badge.fus\", \"strict.fus\", \"told.fus\"\nin steps after \"Pockets\" add \"Badge\" { place badge }\n",
+        ),
+        ("strict.fus", "variation \"Strict\" of \"deck-smock.fus\"\nset sleeve_length = arm - 4\n"),
+        ("told.fus", "variation \"Told\" of \"deck-smock.fus\"\nmeasure arm_told \"Arm\" = sleeve_length\n"),
+        ("crew-badge.fus", include_str!("../../examples/crew-badge.fus")),
+        ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),
+        ("deck-lined.fus", include_str!("../../examples/deck-lined.fus")),
+        ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
+        ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
+    ];
+    let five = loader(&five);
+    let one = loader(&[("one.fus", &packed(&five, "five.fus"))]);
+    assert!(!compile(&five, "five.fus").has_mistakes() && !compile(&one, "one.fus").has_mistakes());
+    let (several, alone) = (time(60, || compile(&five, "five.fus")), time(60, || compile(&one, "one.fus")));
+    told("five files combined, to what they say in one", per(several, alone), 1.2);
 }
 
 /// The first slugs of the checks that look at pieces, cloth and cutting lines, not at sewing.
@@ -166,6 +192,8 @@ fn sewing() {
     };
     let files = [
         ("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus")),
+        ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),
+        ("deck-lined.fus", include_str!("../../examples/deck-lined.fus")),
         ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ];
@@ -213,6 +241,7 @@ fn main() {
     jacket();
     printing();
     growing();
+    combined();
     sewing();
     megabyte();
     process();

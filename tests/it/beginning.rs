@@ -25,9 +25,9 @@ fn a_new_file_has_nothing_to_mend_and_is_tidy() {
 #[test]
 fn a_pin_is_written_and_refreshed_and_nothing_else_changes() {
     let folder = examples();
-    let path = folder.path().join("deck-jacket.fus");
+    let path = folder.path().join("deck-zip.fus");
     let before = fs::read_to_string(&path).expect("a text");
-    assert!(run(folder.path(), &["pin", "deck-jacket.fus"]).status.success());
+    assert!(run(folder.path(), &["pin", "deck-zip.fus"]).status.success());
     let pin = pin_of(&fs::read_to_string(folder.path().join("deck-smock.fus")).expect("a text"));
     let pinned = fs::read_to_string(&path).expect("a text");
     assert_eq!(pinned, before.replacen("\"deck-smock.fus\"", &format!("\"deck-smock.fus\" as of {pin}"), 1));
@@ -35,12 +35,12 @@ fn a_pin_is_written_and_refreshed_and_nothing_else_changes() {
     let changed =
         fs::read_to_string(&smock).expect("a text").replace("let ease          = 22", "let ease = 24");
     fs::write(&smock, &changed).expect("written");
-    assert!(err(&run(folder.path(), &["check", "deck-jacket.fus"])).contains("file/changed"));
-    assert!(run(folder.path(), &["pin", "deck-jacket.fus"]).status.success());
+    assert!(err(&run(folder.path(), &["check", "deck-zip.fus"])).contains("file/changed"));
+    assert!(run(folder.path(), &["pin", "deck-zip.fus"]).status.success());
     assert_eq!(fs::read_to_string(&path).expect("a text"), pinned.replace(&pin, &pin_of(&changed)));
-    assert!(!err(&run(folder.path(), &["check", "deck-jacket.fus"])).contains("file/changed"));
+    assert!(!err(&run(folder.path(), &["check", "deck-zip.fus"])).contains("file/changed"));
     fs::remove_file(&smock).expect("gone");
-    assert_eq!(run(folder.path(), &["pin", "deck-jacket.fus"]).status.code(), Some(2));
+    assert_eq!(run(folder.path(), &["pin", "deck-zip.fus"]).status.code(), Some(2));
     assert_eq!(run(folder.path(), &["pin", "galley-apron.fus"]).status.code(), Some(2), "nothing to pin");
 }
 
@@ -54,9 +54,9 @@ fn a_base_that_was_only_tidied_is_still_the_one_that_was_pinned() {
         .replace("sew band_ends, hem_band }", "sew band_ends,\n   hem_band\n }")
         .replace("(neck_width, 0)", "( neck_width\n , 0 )");
     fs::write(&smock, untidy).expect("written");
-    assert!(run(folder.path(), &["pin", "deck-jacket.fus"]).status.success());
+    assert!(run(folder.path(), &["pin", "deck-zip.fus"]).status.success());
     assert!(run(folder.path(), &["tidy", "deck-smock.fus"]).status.success());
-    let output = run(folder.path(), &["check", "deck-jacket.fus"]);
+    let output = run(folder.path(), &["check", "deck-zip.fus"]);
     assert!(!err(&output).contains("file/changed"), "{}", err(&output));
 }
 

@@ -8,7 +8,7 @@ use std::time::{Duration, SystemTime};
 /// As the README has it.
 const MAKEFILE: &str = "\
 FUSTIAN ?= fustian
-GARMENTS := $(filter-out crew-library.fus, $(wildcard *.fus))
+GARMENTS := $(filter-out crew-%.fus, $(wildcard *.fus))
 
 all: $(GARMENTS:.fus=.json)
 
@@ -44,11 +44,22 @@ fn make_builds_only_what_has_changed() {
     let entries = fs::read_dir(folder.path()).expect("the examples");
     let paths = entries.map(|entry| entry.expect("an entry").path());
     let garments =
-        paths.filter(|path| path.extension().is_some_and(|extension| extension == "fus")).count() - 1;
-    assert_eq!(made(folder.path()).len(), garments, "all but the library at first");
+        paths.filter(|path| path.extension().is_some_and(|extension| extension == "fus")).count() - 2;
+    assert_eq!(made(folder.path()).len(), garments, "all but the two libraries at first");
     assert!(made(folder.path()).is_empty(), "nothing has changed");
     save_later(&folder.path().join("deck-smock.fus"), 20);
-    assert_eq!(made(folder.path()), ["deck-jacket.fus", "deck-smock.fus"], "the jacket is made of the smock");
+    let of_the_smock = [
+        "deck-cropped.fus",
+        "deck-hood.fus",
+        "deck-jacket.fus",
+        "deck-lined.fus",
+        "deck-longer.fus",
+        "deck-smock.fus",
+        "deck-storm-smock.fus",
+        "deck-waistcoat.fus",
+        "deck-zip.fus",
+    ];
+    assert_eq!(made(folder.path()), of_the_smock, "whatever is made of the smock");
 }
 
 #[test]
@@ -58,7 +69,10 @@ fn the_depfile_names_every_file_of_the_chain() {
     assert!(output.status.success(), "{}", err(&output));
     let text = fs::read_to_string(folder.path().join("a.d")).expect("a depfile");
     let first = text.lines().next().expect("a rule");
-    assert_eq!(first, "a\\ b.json: deck-jacket.fus deck-smock.fus crew-library.fus");
+    assert_eq!(
+        first,
+        "a\\ b.json: deck-jacket.fus deck-smock.fus deck-zip.fus deck-lined.fus crew-library.fus"
+    );
     let output = run(folder.path(), &["resolve", "deck-jacket.fus", "--depfile", "a.d"]);
     assert_eq!(output.status.code(), Some(2), "a depfile is of a file");
 }

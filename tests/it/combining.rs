@@ -399,3 +399,198 @@ fn pins_depfiles_and_packing_know_what_is_combined() {
     let compared = run(at, &["compare", "apron.fus", "both.fus"]);
     assert!(out(&compared).contains("added: lengthen panel waist"), "{}", out(&compared));
 }
+
+/// Facts that have nothing to do with one another, each as a file of its own says it.
+const FACTS: [&str; 10] = [
+    "set width_of = 72",
+    "set depth = 30",
+    "replace finish yoke.top hem 1.5",
+    "replace finish pocket.top hem 2.5",
+    "replace seam across panel.top to yoke.bottom { allowance 1.5; matching panel.top_right with yoke.bottom_right }",
+    "lengthen panel at waist by 12",
+    "in piece yoke add { mark loop_mark = (4, 4) }",
+    "in piece panel replace { mark corner_mark = (18, 22) }",
+    "replace tolerance 3mm",
+    "measure deep \"Depth\" = depth",
+];
+
+fn of_facts(heading: &str) -> String {
+    let names: Vec<String> = (0..FACTS.len()).map(|at| format!("f{at}.fus")).collect();
+    let texts: Vec<String> =
+        FACTS.iter().map(|fact| format!("variation \"One\" of \"apron.fus\"\n{fact}\n")).collect();
+    let base = format!("{APRON}tolerance 2mm\n");
+    let mut all: Vec<(&str, &str)> = vec![("all.fus", heading), ("apron.fus", &base)];
+    all.extend(names.iter().map(String::as_str).zip(texts.iter().map(String::as_str)));
+    let loader = in_memory(&all);
+    let text = document_of(&compile(&loader, "all.fus"));
+    // Written as one file it says the same.
+    let one = packed(&loader, "all.fus");
+    assert_eq!(document_of(&compile(&in_memory(&[("one.fus", &one)]), "one.fus")), text, "{one}");
+    text
+}
+
+#[test]
+fn combining_is_what_it_is_whatever_the_order_and_however_it_is_nested() {
+    let mut seen: Vec<String> = Vec::new();
+    for one in 0..FACTS.len() {
+        for other in one + 1..FACTS.len() {
+            let with = |list: &str| of_facts(&format!("variation \"All\" of \"apron.fus\" with {list}\n"));
+            let both = with(&format!("\"f{one}.fus\", \"f{other}.fus\""));
+            assert_eq!(both, with(&format!("\"f{other}.fus\", \"f{one}.fus\"")), "{one} and {other}");
+            let nested = format!("variation \"All\" of \"f{one}.fus\" with \"f{other}.fus\"\n");
+            assert_eq!(both, of_facts(&nested), "{other} over {one}");
+            let said = format!("variation \"All\" of \"apron.fus\"\n{}\n{}\n", FACTS[one], FACTS[other]);
+            assert_eq!(both, of_facts(&said), "{one} and {other} in one file");
+            let back = format!(
+                "variation \"All\" of \"apron.fus\" with \"f{one}.fus\", \"f{other}.fus\" without \"f{other}.fus\"\n"
+            );
+            assert_eq!(with(&format!("\"f{one}.fus\"")), of_facts(&back), "{other} taken back from {one}");
+            seen.push(both);
+        }
+    }
+    seen.sort();
+    seen.dedup();
+    // `depth` alone changes nothing that is drawn, except where it is measured.
+    assert!(seen.len() > 30, "each pair is another garment: {}", seen.len());
+}
+
+/// A front whose centre is 21 in, and three files, none of which knows the others: a band of 2 1/2 in when
+/// it is folded, 1/2 in of allowance at the hem, and a zip of 30 in. 30 - 2 1/2 - 1/2 - 21 = 6.
+const FRONT: &str = "garment \"Mate's vest\"\nunits in\nallowance 1/2\nfabric shell \"shell\" { width 60 }\n\
+    layer outer in shell { front, back }\n\
+    piece front { cut 2 mirrored; outline rectangle 11 by 21; line waist across at (0, 8) }\n\
+    piece back { cut 1; outline rectangle 22 by 21; line waist across at (0, 8) }\n";
+const BAND: &str = "variation \"Banded\" of \"vest.fus\"\nadd band to layer outer\n\
+    piece band { cut 1; outline rectangle 44 by 5; folded top to bottom }\n";
+const HEM: &str = "variation \"Hemmed\" of \"vest.fus\"\nextend front.bottom, back.bottom by 1/2\n";
+const ZIPPED: &str = "variation \"Zipped\" of \"vest.fus\"\n\
+    closure front_zip band.left + front.left to band.right + front.left { zipper separating 30 }\n\
+    lengthen front, back at waist until front_zip fits\n";
+
+fn vest(heading: &str) -> Compiled {
+    let files = [
+        ("all.fus", heading),
+        ("three.fus", "variation \"Three\" of \"vest.fus\" with \"zip.fus\", \"hem.fus\", \"band.fus\"\n"),
+        ("vest.fus", FRONT),
+        ("band.fus", BAND),
+        ("hem.fus", HEM),
+        ("zip.fus", ZIPPED),
+    ];
+    compile(&in_memory(&files), "all.fus")
+}
+
+fn amounts(compiled: &Compiled) -> Vec<f64> {
+    compiled.sizes[0].drawn.amounts.iter().map(|amount| amount.expect("an amount") / 25.4).collect()
+}
+
+#[test]
+fn a_zips_sum_through_three_files_and_undone_in_a_fourth() {
+    let near = |found: &[f64], wanted: &[f64]| {
+        assert_eq!(found.len(), wanted.len(), "{found:?}");
+        assert!(found.iter().zip(wanted).all(|(one, other)| (one - other).abs() < 1e-6), "{found:?}");
+    };
+    for order in ["\"band.fus\", \"hem.fus\", \"zip.fus\"", "\"zip.fus\", \"band.fus\", \"hem.fus\""] {
+        let heading = format!("variation \"All\" of \"vest.fus\" with {order}\n");
+        let mut found = amounts(&vest(&heading));
+        found.sort_by(f64::total_cmp);
+        near(&found, &[0.5, 6.0]);
+    }
+    // Undone: 21 + 1/2 + 2 1/2 is 24, 6 short of the zip.
+    let undone =
+        vest("variation \"All\" of \"three.fus\"\ndrop lengthen back, front at waist of \"zip.fus\"\n");
+    near(&amounts(&undone), &[0.5]);
+    let told = undone.diagnostics.iter().find(|one| one.slug() == "zipper/length").expect("it does not fit");
+    assert_eq!(told.title.to_string(), "the zip of front_zip is 6 in longer than its edges");
+    // Given instead of found, and taken back with its file.
+    let given = vest("variation \"All\" of \"three.fus\"\nreplace lengthen front, back at waist by 6\n");
+    assert!(given.diagnostics.iter().all(|one| one.kind.family() != "zipper"), "{:#?}", given.diagnostics);
+    near(&amounts(&vest("variation \"All\" of \"three.fus\" without \"zip.fus\"\n")), &[0.5]);
+}
+
+#[test]
+fn a_given_amount_that_is_made_up_for_is_told_and_any_other_is_not() {
+    let told = |more: &str, zip: &str| {
+        let zip_file = ZIPPED.replace("separating 30", zip);
+        let files = [
+            ("all.fus", "variation \"All\" of \"vest.fus\" with \"longer.fus\", \"zip.fus\", \"band.fus\"\n"),
+            ("longer.fus", more),
+            ("vest.fus", FRONT),
+            ("band.fus", BAND),
+            ("zip.fus", zip_file.as_str()),
+        ];
+        let compiled = compile(&in_memory(&files), "all.fus");
+        compiled.diagnostics.iter().any(|one| one.slug() == "alter/swallowed")
+    };
+    let longer = "variation \"Longer\" of \"vest.fus\"\nlengthen front, back at waist by 2\n";
+    assert!(told(longer, "separating 30"));
+    // Of the back alone, at another line, or too much to be made up for.
+    let back = longer.replace("front, back", "back");
+    assert!(!told(&back, "separating 30"));
+    let chest = longer.replace("lengthen front, back at waist by 2", "in piece front add { line chest across at (0, 14) }\nin piece back add { line chest across at (0, 14) }\nlengthen front, back at chest by 2");
+    assert!(!told(&chest, "separating 30"));
+    // From stock: 21 + 2 1/2 is 23 1/2, so 24 is taken; with 2 more 26.
+    assert!(!told(longer, "separating stocked 24, 26"));
+    assert!(told(longer, "separating stocked 26, 28"), "26 is taken either way");
+}
+
+#[test]
+fn a_library_lends_pieces_and_comes_whole_where_it_is_combined() {
+    let parts = "library \"Parts\"\npiece tab \"Tab\" { cut 1; outline rectangle 4cm by 8cm }\n\
+        piece strap_end \"End\" { cut 1; outline rectangle unheard_of by 8cm }\n";
+    let uses = APRON
+        .replace("layer outer in canvas { panel,", "use \"parts.fus\"\nlayer outer in canvas { tab, panel,")
+        + "finish tab.top, tab.left, tab.right, tab.bottom raw\n";
+    let compiled = compile(&in_memory(&[("apron.fus", &uses), ("parts.fus", parts)]), "apron.fus");
+    assert!(compiled.garment.pieces.iter().any(|piece| &*piece.name == "tab"));
+    assert!(
+        compiled.diagnostics.iter().all(|one| one.slug() != "name/unknown"),
+        "what stays in the library is not looked at: {:#?}",
+        compiled.diagnostics
+    );
+    // What a library says beside is no use to who only uses it.
+    let addition = "library \"Ribbon\"\nseam ribbon yoke.top to yoke.top\n";
+    let uses = APRON.replace("units cm", "units cm\nuse \"ribbon.fus\"");
+    let compiled = compile(&in_memory(&[("apron.fus", &uses), ("ribbon.fus", addition)]), "apron.fus");
+    let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+    assert_eq!(told, ["file/kind"], "{:#?}", compiled.diagnostics);
+    assert!(help(&compiled).contains("with \"ribbon.fus\""), "{}", help(&compiled));
+    // Combined, it is read in the unit of the garment.
+    let inches = APRON.replace("units cm", "units in");
+    let combined = compile(
+        &in_memory(&[
+            ("all.fus", "variation \"All\" of \"apron.fus\" with \"hem.fus\"\n"),
+            ("hem.fus", "library \"Hem\"\nlengthen panel at waist by 1\n"),
+            ("apron.fus", &inches),
+        ]),
+        "all.fus",
+    );
+    assert_eq!(amounts(&combined), [1.0]);
+}
+
+/// The deck examples with a file that combines some of them.
+fn deck(heading: &str) -> Compiled {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).expect("an example");
+    let names = ["deck-smock.fus", "deck-zip.fus", "deck-lined.fus", "deck-hood.fus", "crew-library.fus"];
+    let texts: Vec<String> = names.iter().map(|name| read(name)).collect();
+    let mut all: Vec<(&str, &str)> = names.iter().copied().zip(texts.iter().map(String::as_str)).collect();
+    all.push(("all.fus", heading));
+    compile(&in_memory(&all), "all.fus")
+}
+
+#[test]
+fn what_goes_with_a_piece_goes_whichever_file_comes_first() {
+    // The hood drops the collar with all that is sewn to it; the zip has another neck seam for that collar.
+    let of = |with: &str| {
+        let compiled = deck(&format!("variation \"All\" of \"deck-smock.fus\" with {with}\n"));
+        let told: Vec<&str> = compiled.diagnostics.iter().map(|one| one.slug()).collect();
+        assert_eq!(told, ["drop/along"], "{with}: {:#?}", compiled.diagnostics);
+        let steps: Vec<String> = compiled.garment.steps.iter().map(|step| step.title.to_string()).collect();
+        let seams: std::collections::BTreeSet<String> =
+            compiled.garment.seams.iter().map(|seam| seam.name.to_string()).collect();
+        (seams, steps.len())
+    };
+    let one = of("\"deck-zip.fus\", \"deck-hood.fus\"");
+    assert_eq!(one, of("\"deck-hood.fus\", \"deck-zip.fus\""));
+    assert!(one.0.contains("hood_neck") && !one.0.contains("neck"), "{one:?}");
+}

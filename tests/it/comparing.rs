@@ -101,7 +101,7 @@ fn git_diff_speaks_in_a_makers_words() {
     fs::write(folder.path().join(".gitattributes"), "*.fus diff=fustian\n").expect("written");
     repository(folder.path());
     other(folder.path(), "git", &["config", "diff.fustian.command", &driver()]);
-    change(folder.path(), "deck-jacket.fus", "set ease       = 30", "set ease       = 34");
+    change(folder.path(), "deck-lined.fus", "set ease = 30", "set ease = 34");
     fs::write(folder.path().join("new.fus"), "garment \"New\"\n").expect("written");
     other(folder.path(), "git", &["add", "-N", "new.fus"]);
     let text = out(&other(folder.path(), "git", &["diff"]));
@@ -135,16 +135,16 @@ fn git_log_shows_what_became_of_the_pieces_with_the_lines_that_changed() {
     let textconv =
         format!("f() {{ '{program}' pieces --bases . --format csv \"$1\" 2>/dev/null; cat \"$1\"; }}; f");
     other(folder.path(), "git", &["config", "diff.fustian.textconv", &textconv]);
-    change(folder.path(), "deck-jacket.fus", "set ease       = 30", "set ease       = 34");
+    change(folder.path(), "deck-lined.fus", "set ease = 30", "set ease = 34");
     other(folder.path(), "git", &["commit", "-q", "-a", "-m", "More ease"]);
     // A version with a mistake has no pieces; its text is still shown.
-    change(folder.path(), "deck-jacket.fus", "set ease       = 34", "set ease       = broad");
+    change(folder.path(), "deck-lined.fus", "set ease = 34", "set ease = broad");
     other(folder.path(), "git", &["commit", "-q", "-a", "-m", "A slip"]);
     let log = out(&other(folder.path(), "git", &["log", "-p", "--format=%s"]));
     let (slip, rest) = log.split_once("More ease").expect("two commits");
     let (rest, _) = rest.split_once("As worn").expect("three");
-    assert!(slip.contains("+set ease       = broad"), "{slip}");
-    assert!(rest.contains("\n+set ease       = 34"), "{rest}");
+    assert!(slip.contains("+set ease = broad"), "{slip}");
+    assert!(rest.contains("\n+set ease = 34"), "{rest}");
     // Four centimetres more at the chest are one more on each quarter (ease/4), cut and finished.
     let widths = |sign: &str| -> Vec<(f64, f64)> {
         let fronts = rest.lines().filter_map(|line| line.strip_prefix(sign)?.strip_prefix("outer.front,"));

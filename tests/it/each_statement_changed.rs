@@ -18,8 +18,8 @@ use std::fs;
 use std::ops::Range;
 use std::path::Path;
 
-const GARMENTS: [&str; 6] =
-    ["deck-jacket", "deck-smock", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"];
+const GARMENTS: [&str; 7] =
+    ["deck-lined", "deck-zip", "deck-smock", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"];
 
 /// A way of changing a statement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -65,7 +65,8 @@ const fn sound(
     Sound { way, garments, what, because }
 }
 
-const JACKET: &[&str] = &["deck-jacket"];
+const JACKET: &[&str] = &["deck-lined"];
+const ZIP: &[&str] = &["deck-zip"];
 const SMOCK: &[&str] = &["deck-smock"];
 const APRON: &[&str] = &["galley-apron"];
 const MESS_JACKET: &[&str] = &["mess-jacket"];
@@ -120,7 +121,7 @@ const SOUND: &[Sound] = &[
     ),
     sound(
         Way::Length,
-        JACKET,
+        ZIP,
         "closure front_zip: zip zip_length + 20%",
         "the body is lengthened until the zip fits",
     ),

@@ -23,7 +23,16 @@ fn told(text: &str) -> Vec<(&'static str, String)> {
 fn example(name: &str) -> Compiled {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut loader = MemoryLoader::new();
-    for file in ["crew-library", "deck-smock", "deck-jacket", "oilskin-trousers", "mess-jacket"] {
+    let files = [
+        "crew-library",
+        "deck-smock",
+        "deck-zip",
+        "deck-lined",
+        "deck-jacket",
+        "oilskin-trousers",
+        "mess-jacket",
+    ];
+    for file in files {
         loader = loader
             .with(&format!("{file}.fus"), fs::read_to_string(folder.join(format!("{file}.fus"))).unwrap());
     }
@@ -187,13 +196,13 @@ fn the_jackets_pocket_no_longer_reaches_the_band_when_it_is_kept() {
     // The base's placement, in the variation that lengthens the front under it.
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
-    let jacket = read("deck-jacket.fus")
+    let zip = read("deck-zip.fus")
         .replace("topstitch left, bottom, right\n", "topstitch left, right\n  caught bottom in hem_band\n");
     let loader = MemoryLoader::new()
         .with("crew-library.fus", read("crew-library.fus"))
         .with("deck-smock.fus", read("deck-smock.fus"))
-        .with("deck-jacket.fus", jacket);
-    let compiled = compile(&loader, "deck-jacket.fus");
+        .with("deck-zip.fus", zip);
+    let compiled = compile(&loader, "deck-zip.fus");
     let [one] = compiled.diagnostics.as_slice() else { panic!("{:#?}", compiled.diagnostics) };
     assert_eq!((one.slug(), one.sizes.len()), ("place/not-caught", 6));
     // As far as the front was lengthened, to the millimetre.
@@ -211,7 +220,7 @@ fn a_lining_sewn_on_all_round_needs_a_gap() {
     let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
     // The deck jacket needs none: its cuffs are sewn on last.
     for (name, gap, told) in [
-        ("deck-jacket.fus", "leaving gap 16 in lining, left", false),
+        ("deck-lined.fus", "leaving gap 16 in lining, left", false),
         ("mess-jacket.fus", "leaving gap 14 in lining, left", true),
     ] {
         let text = read(name);
@@ -219,6 +228,7 @@ fn a_lining_sewn_on_all_round_needs_a_gap() {
         let loader = MemoryLoader::new()
             .with("crew-library.fus", read("crew-library.fus"))
             .with("deck-smock.fus", read("deck-smock.fus"))
+            .with("deck-zip.fus", read("deck-zip.fus"))
             .with(name, text.replace(gap, ""));
         let found = compile(&loader, name).diagnostics;
         assert_eq!(found.iter().any(|one| one.slug() == "turn/closed"), told, "{name}: {found:#?}");

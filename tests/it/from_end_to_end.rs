@@ -161,10 +161,10 @@ fn written_out_it_is_the_same_garment() {
         let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples").join(name);
         fs::read_to_string(&path).unwrap_or_else(|error| panic!("{name}: {error}"))
     };
-    let files = ["deck-jacket.fus", "deck-smock.fus", "crew-library.fus"];
-    let loader = |jacket: String| {
-        let loader = MemoryLoader::new().with(files[0], jacket);
-        loader.with(files[1], read(files[1])).with(files[2], read(files[2]))
+    let files = ["deck-zip.fus", "deck-jacket.fus", "deck-lined.fus", "deck-smock.fus", "crew-library.fus"];
+    let loader = |zip: String| {
+        let loader = MemoryLoader::new().with(files[0], zip);
+        files[1..].iter().fold(loader, |loader, name| loader.with(name, read(name)))
     };
     let jacket = read(files[0]);
     let written = with(
@@ -176,7 +176,7 @@ fn written_out_it_is_the_same_garment() {
         )],
     );
     let [short, long] = [jacket, written].map(|text| {
-        let compiled = compile(&loader(text), files[0]);
+        let compiled = compile(&loader(text), files[1]);
         assert!(compiled.diagnostics.is_empty());
         let document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
         serde_json::to_string(&document).expect("it is written")

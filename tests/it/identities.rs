@@ -170,6 +170,8 @@ fn crew(more: &[(&str, &str)]) -> MemoryLoader {
     let loader = MemoryLoader::new()
         .with("crew-library.fus", include_str!("../../examples/crew-library.fus"))
         .with("deck-smock.fus", include_str!("../../examples/deck-smock.fus"))
+        .with("deck-zip.fus", include_str!("../../examples/deck-zip.fus"))
+        .with("deck-lined.fus", include_str!("../../examples/deck-lined.fus"))
         .with("deck-jacket.fus", include_str!("../../examples/deck-jacket.fus"));
     more.iter().fold(loader, |loader, (path, text)| loader.with(path, *text))
 }

@@ -12,8 +12,8 @@ use rayon::prelude::*;
 use std::fs;
 use std::path::Path;
 
-const GARMENTS: [&str; 6] =
-    ["deck-jacket", "deck-smock", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"];
+const GARMENTS: [&str; 7] =
+    ["deck-lined", "deck-zip", "deck-smock", "galley-apron", "mess-jacket", "mess-skirt", "oilskin-trousers"];
 
 /// What may go unnoticed, with the reason; by the garment and the words that are taken away.
 const UNNOTICED: [(&str, &str, &str); 0] = [];

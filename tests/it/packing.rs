@@ -31,7 +31,7 @@ fn every_example_packs_into_one_file_that_compiles_to_the_same_bytes() {
     let mut packed = 0;
     for entry in fs::read_dir(folder.path()).expect("the examples") {
         let name = entry.expect("an entry").file_name().into_string().expect("a name");
-        if name == "crew-library.fus" {
+        if name.starts_with("crew-") {
             continue;
         }
         let output = run(folder.path(), &["pack", &name, "-o", "one.fus"]);

@@ -70,7 +70,7 @@ fn told(texts: &Texts, name: &str) -> Told {
 /// Every text that is looked at, with the others of its folder, and what is told of it.
 static ALL: LazyLock<Vec<(&'static Texts, String, Told)>> = LazyLock::new(|| {
     let names = |texts: &'static LazyLock<Texts>| {
-        let own = texts.keys().filter(|name| !name.contains('/') && *name != "crew-library.fus");
+        let own = texts.keys().filter(|name| !name.contains('/') && !name.starts_with("crew-"));
         own.map(|name| (&**texts, name.clone())).collect::<Vec<_>>()
     };
     let all: Vec<(&'static Texts, String)> = names(&EXAMPLES).into_iter().chain(names(&MISTAKES)).collect();

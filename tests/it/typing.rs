@@ -61,13 +61,13 @@ fn after_any_edits_the_messages_are_those_of_a_fresh_check() {
     let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let read = |name: &str| fs::read_to_string(examples.join(name)).unwrap();
     let mut disk = std::collections::BTreeMap::new();
-    for name in ["deck-jacket.fus", "deck-smock.fus", "crew-library.fus"] {
+    for name in ["deck-zip.fus", "deck-smock.fus", "crew-library.fus"] {
         disk.insert(format!("/ferry/{name}"), read(name));
     }
     let locker = Locker(disk.clone());
     let mut service = fustian::editor::Service::new(fustian::editor::Workspace::new(locker));
     service.initialise(&json!({}));
-    let names = ["deck-jacket.fus", "deck-smock.fus"];
+    let names = ["deck-zip.fus", "deck-smock.fus"];
     let mut models: Vec<Vec<u16>> = names.map(|name| read(name).encode_utf16().collect()).into();
     for name in names {
         let document = json!({ "uri": format!("file:///ferry/{name}"), "languageId": "fustian", "version": 0, "text": read(name) });

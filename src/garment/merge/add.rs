@@ -1,12 +1,12 @@
 //! `add hood to layer outer`, `in steps after "…" add "…" { … }`, `in piece front add { … }`
 
 use super::conflict::item_written;
-use super::key::{Key, kind_word};
+use super::key::{Key, dotted, kind_word};
 use super::place::article;
 use super::{Deed, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode, Steps};
+use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode, Steps, Verb};
 
 impl Merging {
     /// Cuts more pieces from a layer's cloth.
@@ -74,6 +74,15 @@ impl Merging {
             return;
         }
         self.note(&key, title.span, Deed::Declares, Some(&own));
+        let mut group = add.group.clone();
+        if self.combined.any {
+            // Seams that went with a piece of another file are not sewn.
+            let goes = |name: &str| self.went_along(&Key::Sewn(name.into()));
+            for action in &mut group.actions {
+                action.targets.retain(|target| !(target.parts.len() == 1 && goes(&dotted(target))));
+            }
+            group.actions.retain(|action| !action.targets.is_empty() || action.verb == Verb::Press);
+        }
         let mut twice: Option<Span> = None;
         self.standing.edit(slot, |node| {
             let StatementNode::Steps(steps) = node else { return };
@@ -83,7 +92,7 @@ impl Merging {
             }
             let at = steps.groups.iter().position(|group| group.title.text == add.anchor.text);
             let at = at.map_or(steps.groups.len(), |at| if add.after { at + 1 } else { at });
-            steps.groups.insert(at, add.group.clone());
+            steps.groups.insert(at, group);
         });
         if let Some(first) = twice {
             self.said_twice(&format!("the step \"{}\"", title.text), title.span, first);

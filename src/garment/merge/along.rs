@@ -1,7 +1,7 @@
 //! `drop cuff and all sewn to it`: what goes with a piece, or with a layer.
 
-use super::key::{Key, dotted};
-use super::{Declaration, Dropped, Merging};
+use super::key::{Key, dotted, keys_of};
+use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
@@ -86,7 +86,12 @@ impl Merging {
                 _ => {}
             }
         }
+        let before = self.step_titles();
         self.change(whole, later);
+        let after = self.step_titles();
+        for title in before.into_iter().filter(|title| !after.contains(title)) {
+            self.note(&Key::Step(title), whole, Deed::DropsAlong, None);
+        }
         if gone.is_empty() {
             return;
         }
@@ -119,12 +124,24 @@ impl Merging {
                         _ => None,
                     };
                     let declared = old.statement.span;
+                    for (key, _) in keys_of(&old.statement.node, declared) {
+                        self.note(&key, whole, Deed::DropsAlong, None);
+                    }
                     if let Some((kind, name)) = named {
                         self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
                     }
                     self.standing.take(slot);
                 }
             }
+        }
+    }
+
+    fn step_titles(&self) -> Vec<Arc<str>> {
+        match self.standing.find(&Key::Steps).map(|one| &one.statement.node) {
+            Some(StatementNode::Steps(steps)) => {
+                steps.groups.iter().map(|group| group.title.text.clone()).collect()
+            }
+            _ => Vec::new(),
         }
     }
 

@@ -19,6 +19,8 @@ pub(super) enum Deed {
     Declares,
     Changes,
     Drops,
+    /// Dropped with a piece that it is sewn to.
+    DropsAlong,
     AddsTo,
 }
 
@@ -148,8 +150,9 @@ impl Merging {
         let Some(rival) = self.rival(key) else { return Settled::Made };
         let agreed = match (rival.deed, deed) {
             (Deed::AddsTo | Deed::Changes | Deed::Declares, Deed::AddsTo) => return Settled::Made,
-            (Deed::Drops, Deed::Drops) => true,
-            (Deed::Drops | Deed::AddsTo, _) | (_, Deed::Drops) => false,
+            // What is sewn to a piece goes with it, whatever another file makes of it.
+            (Deed::Drops, Deed::Drops) | (Deed::DropsAlong, Deed::Drops | Deed::Changes) => true,
+            (Deed::Drops | Deed::DropsAlong | Deed::AddsTo, _) | (_, Deed::Drops) => false,
             _ => self.says_the_same(&rival, said),
         };
         if agreed {
@@ -160,7 +163,7 @@ impl Merging {
             // What is left standing is what the deciding file replaces or drops.
             return match (rival.deed, deed) {
                 (Deed::Drops, Deed::Changes) if self.put_back(key) => Settled::Made,
-                (Deed::Drops, _) | (_, Deed::Drops | Deed::Declares) => Settled::Left,
+                (Deed::Drops | Deed::DropsAlong, _) | (_, Deed::Drops | Deed::Declares) => Settled::Left,
                 _ => Settled::Made,
             };
         }
@@ -175,6 +178,11 @@ impl Merging {
         }
         let changes = self.combined.changes.get(key)?;
         changes.iter().rev().find(|change| !self.combined.knows(change.file)).cloned()
+    }
+
+    /// Whether a file that the one at hand does not know has dropped that with a piece.
+    pub(super) fn went_along(&self, key: &Key) -> bool {
+        self.rival(key).is_some_and(|rival| rival.deed == Deed::DropsAlong)
     }
 
     fn says_the_same(&self, rival: &Change, said: Option<&StatementNode>) -> bool {
@@ -196,7 +204,9 @@ impl Merging {
     fn report_conflict(&mut self, rival: &Change, key: &Key, span: Span, what: &str, deed: Deed) {
         let (one, other) = (self.combined.file(rival.file), self.combined.file(self.combined.at));
         let title = match (rival.deed, deed) {
-            (Deed::Drops, Deed::AddsTo) => format!("{one} drops the {what}, to which {other} adds"),
+            (Deed::Drops | Deed::DropsAlong, Deed::AddsTo) => {
+                format!("{one} drops the {what}, to which {other} adds")
+            }
             (Deed::Drops, _) => format!("{one} drops the {what}, which {other} changes"),
             (Deed::AddsTo, Deed::Drops) => format!("{other} drops the {what}, to which {one} adds"),
             (_, Deed::Drops) => format!("{other} drops the {what}, which {one} changes"),
