@@ -12,7 +12,7 @@ use std::hint::black_box;
 
 const JACKET: &str = "deck-jacket.fus";
 
-fn crew() -> [(&'static str, &'static str); 3] {
+fn crew() -> [(&'static str, &'static str); 5] {
     [
         (JACKET, include_str!("../../examples/deck-jacket.fus")),
         ("deck-zip.fus", include_str!("../../examples/deck-zip.fus")),

@@ -103,6 +103,11 @@ const SAID: &[(&str, &str, &str)] = &[
         "let dart shaping into bag.left at 12 from top_left angle 12° to (12, 20) turning to bottom pressed down",
         "drop let dart shaping into bag.left",
     ),
+    (
+        "let_pleat",
+        "let pleat room into bag.top in the middle depth 2 toward left",
+        "drop let pleat room into bag.top",
+    ),
     ("leave_dart", "leave dart bag.dart_one as ease", "drop leave dart bag.dart_one"),
     ("close_dart", "close dart bag.dart_one", "drop close dart bag.dart_one"),
     // What is drawn on a piece.

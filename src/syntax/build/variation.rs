@@ -41,7 +41,9 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         let first = kids.next()?.as_str();
         let second = match kids.rule() {
-            Some(Rule::k_off | Rule::k_out | Rule::k_dart) => kids.next().map(|word| word.as_str()),
+            Some(Rule::k_off | Rule::k_out | Rule::k_dart | Rule::k_pleat) => {
+                kids.next().map(|word| word.as_str())
+            }
             _ => None,
         };
         let kind = AlterationKind::beginning(first, second)?;

@@ -12,7 +12,7 @@ pub fn altered(altered: &Altered) -> String {
     let form = kind.form();
     let (between_two, place) = between_and_place(form.targets);
     let mut words = vec![form.verb.to_owned()];
-    if let (AlterationKind::LetDart, Some(dart)) = (kind, at) {
+    if let (AlterationKind::LetDart | AlterationKind::LetPleat, Some(dart)) = (kind, at) {
         return format!("{} {} into {}", form.verb, dart.text, dotteds(targets));
     }
     words.push(match between_two {

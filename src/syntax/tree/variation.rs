@@ -112,7 +112,7 @@ pub struct Altered {
     pub kind: AlterationKind,
     /// The pieces, edges or darts that it is done to.
     pub targets: Vec<Dotted>,
-    /// The line or edge at which, the dart that a split begins at, or the dart that is let in.
+    /// The line or edge at which, the dart that a split begins at, or the dart or pleat that is let in.
     pub at: Option<Name>,
     /// The dart that a split ends at.
     pub to: Option<Name>,
@@ -126,6 +126,7 @@ impl Altered {
         let (at, to) = match &alteration.dart {
             Some(DartChange::Split(split)) => (Some(split.from.clone()), Some(split.to.clone())),
             Some(DartChange::Let(dart)) => (Some(dart.name.clone()), None),
+            Some(DartChange::LetPleat(pleat)) => (Some(pleat.name.clone()), None),
             _ => (alteration.at.clone(), None),
         };
         Altered { kind: alteration.kind, targets: alteration.targets.clone(), at, to, span }
