@@ -10,6 +10,7 @@ mod cloth;
 mod corner;
 mod folded;
 mod grain;
+mod guides;
 mod label;
 mod line;
 mod mark;

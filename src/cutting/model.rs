@@ -60,6 +60,8 @@ pub struct CutPart {
     pub slits: Vec<CutSlit>,
     /// Lines inside, those among them where the piece is lengthened or shortened.
     pub lines: Vec<InnerLine>,
+    /// Where it is folded, and where other pieces are laid on it.
+    pub guides: Vec<Guide>,
     /// Rows of stitching that show on the right side, beside the seams that they belong to.
     pub rows: Vec<Path>,
     /// Places that the maker marks.
@@ -128,6 +130,28 @@ pub struct InnerLine {
     pub edge: EdgeId,
     /// From end to end.
     pub path: Path,
+}
+
+/// A line that is marked so that the piece is folded, or another one laid on it, where it belongs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Guide {
+    /// What it is called.
+    pub name: String,
+    /// What for.
+    pub kind: GuideKind,
+    /// From end to end; of a piece that is laid on it, once round.
+    pub path: Path,
+    /// On that side of the body alone.
+    pub hand: Option<Hand>,
+}
+
+/// What a line is marked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GuideKind {
+    /// The piece is folded there.
+    Fold,
+    /// The outline of a piece that is laid on it.
+    Placed,
 }
 
 /// A marked place.

@@ -5,7 +5,7 @@ use super::line::CutRun;
 use super::mark::{WITHOUT_ALLOWANCE, words};
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, as_opened, stitching};
-use super::{grain, label, rows, sides, slits, take_ups, wide};
+use super::{grain, guides, label, rows, sides, slits, take_ups, wide};
 use crate::garment::{CutHow, Garment, Part, SizeId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, PartNotch, Sewing, SewnPart, bears_mark};
@@ -65,7 +65,8 @@ pub(super) fn cut_as_far_as_known(
         let whole = match lines.get(id.index()).unwrap_or(&PartLine::Unknown) {
             PartLine::Cut(line) => {
                 let cut = part(garment, sized.size, row, sewn, drawn, line);
-                cut.map(|cut| rows::with_rows(cut, garment, sized, sewn))
+                let cut = cut.map(|cut| rows::with_rows(cut, garment, sized, sewn));
+                cut.map(|cut| guides::with_placed(cut, garment, sized, sewn))
             }
             PartLine::Unknown | PartLine::Unfit(_) => None,
         };
@@ -140,7 +141,7 @@ fn side(
 ) -> Option<CutPart> {
     let (drawn, PartLine::Cut(line)) = (sized.paper(sewn.part.paper)?, line) else { return None };
     let cut = part(garment, sized.size, row, sewn, drawn, line)?;
-    Some(rows::with_rows(cut, garment, sized, sewn))
+    Some(guides::with_placed(rows::with_rows(cut, garment, sized, sewn), garment, sized, sewn))
 }
 
 fn part(
@@ -208,6 +209,7 @@ fn part_with(
         take_ups: take_ups::take_ups(garment, drawn, allowed, &ring),
         slits: slits::slits(garment, drawn, allowed, &ring),
         lines,
+        guides: guides::folds(garment, drawn, allowed, &stitching, &ring),
         rows: Vec::new(),
         marks: marks.collect(),
         fasteners: sewn.fasteners.clone(),

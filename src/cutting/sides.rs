@@ -2,7 +2,7 @@
 //! are cut as their whole.
 
 use super::line::CutRun;
-use super::model::{CutNotch, CutPart, CutSlit, CutTakeUp, InnerLine, MarkedPlace};
+use super::model::{CutNotch, CutPart, CutSlit, CutTakeUp, Guide, InnerLine, MarkedPlace};
 use super::part_line::PartLine;
 use crate::garment::{CutHow, Garment, PointId};
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -163,6 +163,7 @@ fn moved(part: CutPart, by: Affine) -> CutPart {
             })
             .collect(),
         lines: part.lines.into_iter().map(|one| InnerLine { path: one.path.transform(by), ..one }).collect(),
+        guides: part.guides.into_iter().map(|one| Guide { path: one.path.transform(by), ..one }).collect(),
         rows: paths(part.rows),
         marks: part.marks.into_iter().map(|mark| MarkedPlace { at: by * mark.at, ..mark }).collect(),
         fasteners: part
@@ -246,6 +247,9 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         slits: with_other(half.slits, other.slits, |one, other| one.cuts == other.cuts),
         take_ups: with_other(half.take_ups, other.take_ups, |one, other| one.legs == other.legs),
         lines,
+        guides: with_other(half.guides, other.guides, |one, other| {
+            one.kind == other.kind && one.path.start().distance(other.path.start()) < SAME_NOTCH
+        }),
         rows: with_other(half.rows, other.rows, |_, _| false),
         marks: marks.map(|mark| MarkedPlace { hand: None, ..mark.clone() }).collect(),
         fasteners: with_other(half.fasteners, other.fasteners, |one, other| {

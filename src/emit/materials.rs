@@ -6,7 +6,7 @@ use super::documents::{
 };
 use super::lay::{as_sold, buy_document, lay_document, size_name};
 use super::number::Figure;
-use super::sewn::{self, notion_words};
+use super::sewn::{self, asked_by, notion_words};
 use super::sheet::Sheet;
 use super::table::Form;
 use crate::garment::Garment;
@@ -162,6 +162,19 @@ fn notion_rows(garment: &Garment, needs: &[Needs]) -> Vec<(NotionSource, String)
     rows
 }
 
+/// What a row is called: where two rows of different things are called alike, with what asks for each.
+fn row_words(
+    garment: &Garment,
+    rows: &[(NotionSource, String)],
+    (source, words): &(NotionSource, String),
+) -> String {
+    let is_alone = rows.iter().filter(|(_, other)| other == words).count() < 2;
+    match asked_by(garment, *source).filter(|_| !is_alone) {
+        Some(what) => format!("{words}, for {what}"),
+        None => words.clone(),
+    }
+}
+
 /// The notion of a row in one size.
 fn in_row<'a>(
     garment: &Garment,
@@ -175,9 +188,10 @@ fn in_row<'a>(
 
 fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
     let mut sheet = by_size(garment, needs, &["what"]);
-    for row in notion_rows(garment, needs) {
+    let rows = notion_rows(garment, needs);
+    for row in rows.iter().cloned() {
         let of = |need| in_row(garment, need, &row);
-        let mut cells = vec![row.1.clone()];
+        let mut cells = vec![row_words(garment, &rows, &row)];
         cells.extend(
             needs
                 .iter()
@@ -253,8 +267,9 @@ fn cost_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         let title = garment.fabric(cloth.fabric).title.to_string();
         row(title, &|need: &Needs| need.cloths.get(at)?.cost.clone());
     }
-    for of in notion_rows(garment, needs) {
-        row(of.1.clone(), &|need: &Needs| in_row(garment, need, &of)?.cost.clone());
+    let notions = notion_rows(garment, needs);
+    for of in notions.iter().cloned() {
+        row(row_words(garment, &notions, &of), &|need: &Needs| in_row(garment, need, &of)?.cost.clone());
     }
     for currency in currencies {
         let of =

@@ -136,7 +136,7 @@ pub(super) fn notion(garment: &Garment, need: &NotionNeed) -> NotionDocument {
         what: notion_words(garment, need),
         kind,
         width: need.name.measure.filter(|_| has_width).map(Figure),
-        of: asked_by(garment, need),
+        of: asked_by(garment, need.source),
         count: need.count,
         length: need.length.map(Figure),
         joining: need.joining.map(Figure),
@@ -158,8 +158,9 @@ pub(super) fn notion_words(garment: &Garment, need: &NotionNeed) -> String {
     }
 }
 
-fn asked_by(garment: &Garment, need: &NotionNeed) -> Option<String> {
-    match need.source {
+/// What asks for something to be bought, by name.
+pub(super) fn asked_by(garment: &Garment, source: NotionSource) -> Option<String> {
+    match source {
         NotionSource::Closure(id) => Some(garment.closure(id).name.to_string()),
         NotionSource::Seam(id) => Some(garment.seam(id).name.to_string()),
         NotionSource::Cord(id) => Some(garment.cord(id).name.to_string()),

@@ -43,6 +43,7 @@ mod folded_in_four;
 mod from_end_to_end;
 mod fullness;
 mod geometry;
+mod guides;
 mod handbook;
 mod identities;
 mod lay_search;

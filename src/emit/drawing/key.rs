@@ -77,6 +77,12 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
     if named(" placement") {
         put(Sample::Pleat, "pleat: fold, and lay on the other line");
     }
+    if named(" fold line") {
+        put(Sample::Line(Pen::DartFold), "fold");
+    }
+    if named(" placed") {
+        put(Sample::Line(Pen::Dart), "lay a piece on here");
+    }
     if has(Pen::Slit) {
         put(Sample::Slit, "slit: cut in as far as the stroke");
     }

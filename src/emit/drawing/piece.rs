@@ -4,10 +4,12 @@ use super::clear::Clear;
 use super::fastener;
 use super::pen::{Pen, Tone};
 use super::place;
-use super::shape::{Shape, Words};
-use crate::cutting::{CutPart, CutRun, CutTakeUp, Cutting};
+use super::shape::{Shape, What, Words};
+use crate::cutting::{CutPart, CutRun, CutTakeUp, Cutting, GuideKind};
 use crate::garment::{Garment, LayerId, SizeId};
 use crate::resolve::DrawnEdgeId;
+use crate::shape::crossing::meetings;
+use crate::shape::outline::contains;
 use crate::shape::path::Path;
 use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
 
@@ -64,6 +66,9 @@ pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<Draw
         sketch.size_names(drawn);
     }
     sketch.label(&group.members);
+    for part in drawn {
+        sketch.fold_lines(part);
+    }
     let bounds = sketch.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own))?;
     Some(DrawnGroup {
         shapes: sketch.shapes,
@@ -183,6 +188,11 @@ impl<'a> Sketch<'a> {
             self.shapes.push(Shape::stroke(line.path.to_bez(), Pen::Line).of(size).named(name));
             self.clear.line(&line.path.flatten(0.5));
         }
+        for guide in part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed) {
+            let name = self.name(part, &format!("{} placed", guide.name));
+            self.shapes.push(Shape::stroke(guide.path.to_bez(), Pen::Dart).of(size).named(name));
+            self.clear.line(&guide.path.flatten(0.5));
+        }
         for mark in &part.marks {
             let mut cross = BezPath::new();
             for way in [Vec2::new(MARK, MARK), Vec2::new(MARK, -MARK)] {
@@ -195,10 +205,35 @@ impl<'a> Sketch<'a> {
         for fastener in &part.fasteners {
             let drawn = fastener::sign(fastener.kind, fastener.at, fastener.size);
             let mut round = Vec::new();
-            kurbo::flatten(&drawn, 0.5, |element| round.extend(element.end_point()));
+            kurbo::flatten(&drawn, 0.05, |element| round.extend(element.end_point()));
             self.clear.line(&round);
             let name = self.name(part, fastener.kind.one());
             self.shapes.push(Shape::stroke(drawn, Pen::Mark).of(size).named(name));
+        }
+    }
+
+    /// Where it is folded in wear: drawn last, and broken where words stand, so that they have all the room there is.
+    fn fold_lines(&mut self, part: &CutPart) {
+        let size = self.size_of(part);
+        let words = self.shapes.iter().filter_map(|shape| match &shape.what {
+            What::Words(words) => Some(ground(words)),
+            _ => None,
+        });
+        let grounds: Vec<Vec<Path>> = words.collect();
+        for guide in part.guides.iter().filter(|guide| guide.kind == GuideKind::Fold) {
+            let mut stops = vec![0.0, guide.path.length()];
+            stops.extend(grounds.iter().flatten().flat_map(|side| meetings(&guide.path, side)));
+            stops.sort_by(f64::total_cmp);
+            let mut drawn = BezPath::new();
+            for pair in stops.windows(2) {
+                let &[from, to] = pair else { continue };
+                let middle = guide.path.point_at_length(f64::midpoint(from, to));
+                if to - from > SHORTEST && !grounds.iter().any(|ground| contains(ground, middle)) {
+                    drawn.extend(guide.path.part(from, to).to_bez());
+                }
+            }
+            let name = self.name(part, &guide.name);
+            self.shapes.push(Shape::stroke(drawn, Pen::DartFold).of(size).named(name));
         }
     }
 
@@ -433,6 +468,16 @@ impl<'a> Sketch<'a> {
     }
 }
 
+/// The rectangle round words, with a little room.
+fn ground(words: &Words) -> Vec<Path> {
+    let [low, next, high, last] = words.corners();
+    let (along, up) = (next - low, last - low);
+    let room = |way: Vec2| way * (ROOM / way.hypot().max(f64::MIN_POSITIVE));
+    let (along, up) = (room(along), room(up));
+    let round = [low - along - up, next + along - up, high + along + up, last - along + up];
+    round.iter().zip(round.iter().cycle().skip(1)).map(|(&from, &to)| Path::straight(from, to)).collect()
+}
+
 /// Whether two sizes of a part are cut alike, to what a drawing shows.
 fn same(one: &CutPart, other: &CutPart) -> bool {
     let rings = [(&one.stitching, &other.stitching), (&one.cutting_ring(), &other.cutting_ring())];
@@ -542,6 +587,10 @@ pub(super) fn arrow(from: Point, to: Point, one_way: bool) -> BezPath {
     drawn
 }
 
+/// Room between words and a line that is broken for them, in millimetres.
+const ROOM: f64 = 1.5;
+/// A shorter bit of a broken line than this is left out, in millimetres.
+const SHORTEST: f64 = 1.0;
 /// The stretch of a curved line beside which its name stands, as shares of its length.
 const NAMED: (f64, f64) = (0.35, 0.65);
 /// The radius of the ring round the point of a dart, in millimetres.
@@ -555,7 +604,7 @@ const HEAD: f64 = 2.0;
 /// Half the length of a stroke at the end of a fold.
 const STROKE: f64 = 4.0;
 /// The body of small words.
-const SMALL: f64 = 3.8;
+const SMALL: f64 = 4.6;
 /// The body of a size's name in its line.
 const SIZE_NAME: f64 = 4.2;
 /// How much of a line one size's name needs.

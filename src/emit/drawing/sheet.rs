@@ -57,8 +57,11 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
     let down = Vec2::new(MARGIN, -MARGIN - head);
     shapes.extend(rails(garment, &arranged, down, scale));
     shapes.extend(pieces.into_iter().map(|shape| shape.moved(down)));
+    // The measure stands to the right of the title.
+    let title_long = Words::new(garment.title.to_string(), Point::ZERO, title_body).bold().length();
+    let across = across.max(title_long + title_body + MEASURE);
     let (width, height) = (across + 2.0 * MARGIN, arranged.height + head + 2.0 * MARGIN + 10.0);
-    shapes.extend(measure(Point::new(width - MARGIN - 100.0, -MARGIN - title_body * 0.6), body));
+    shapes.extend(measure(Point::new(width - MARGIN - MEASURE, -MARGIN - title_body * 0.6), body));
     Sheet { width, height, shapes }
 }
 
@@ -149,7 +152,7 @@ fn rails(garment: &Garment, arranged: &Arranged, by: Vec2, scale: f64) -> Vec<Sh
 fn measure(at: Point, body: f64) -> Vec<Shape> {
     let mut drawn = BezPath::new();
     drawn.move_to(at);
-    drawn.line_to(at + Vec2::new(100.0, 0.0));
+    drawn.line_to(at + Vec2::new(MEASURE, 0.0));
     for centimetre in 0..=10 {
         let foot = at + Vec2::new(f64::from(centimetre) * 10.0, 0.0);
         drawn.move_to(foot);
@@ -159,6 +162,8 @@ fn measure(at: Point, body: f64) -> Vec<Shape> {
     vec![Shape::stroke(drawn, Pen::Frame).named("10 cm"), Shape::words(words)]
 }
 
+/// The measure, in millimetres.
+const MEASURE: f64 = 100.0;
 /// Round the whole sheet.
 const MARGIN: f64 = 30.0;
 /// The title's body.

@@ -85,6 +85,8 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     for inner in &part.lines {
         entities.push(polyline(INTERNAL_LINES, std::slice::from_ref(&inner.path), false));
     }
+    let guides = part.guides.iter().map(|guide| std::slice::from_ref(&guide.path));
+    entities.extend(guides.map(|path| polyline(INTERNAL_LINES, path, false)));
     for take_up in &part.take_ups {
         let folds =
             take_up.fold.iter().chain(&take_up.placement).map(|&(from, to)| line(INTERNAL_LINES, from, to));
@@ -94,6 +96,7 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     for slit in &part.slits {
         entities.extend(slit.cuts.iter().map(|&(from, to)| line(INTERNAL_CUTOUTS, from, to)));
     }
+    entities.extend(part.rows.iter().map(|row| polyline(SEW_LINES, std::slice::from_ref(row), false)));
     let holes = part.marks.iter().map(|mark| mark.at).chain(part.fasteners.iter().map(|one| one.at));
     entities.extend(holes.map(|at| point(DRILL_HOLES, at)));
     entities.push(polyline(SEW_LINES, &part.stitching, true));
