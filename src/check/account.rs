@@ -140,6 +140,7 @@ impl<'a> Account<'a> {
         self.seams();
         self.finishes();
         self.closures();
+        self.rows();
         self.placements();
         self.openings();
         self.notions();
@@ -237,6 +238,21 @@ impl<'a> Account<'a> {
                 missing.what = format!("the finish of {}", garment.edge(sewn.edge).name);
                 missing.span = sewn.span;
                 missing.places.push(finish.span);
+                self.hold(missing);
+            }
+        }
+    }
+
+    fn rows(&mut self) {
+        let garment = self.garment;
+        for edge in garment.rows.iter().flat_map(|row| &row.edges) {
+            let mut is_there = false;
+            self.sized.each_run(garment, edge.sewn.layer, edge.sewn.edge, &mut |_| is_there = true);
+            if !is_there && !self.is_taken_away(&edge.sewn, "stitched", "drop this row") {
+                let edges = Few::one(edge.sewn);
+                let mut missing = self.on([&Chain { edges, over: None, ring: false, span: edge.sewn.span }]);
+                missing.what = format!("the row beside {}", garment.edge(edge.sewn.edge).name);
+                missing.span = edge.sewn.span;
                 self.hold(missing);
             }
         }

@@ -52,6 +52,7 @@ mod shrinks;
 mod sides;
 mod slits;
 mod steps;
+mod stitched;
 mod straps;
 mod surface;
 mod swallowed;
@@ -180,6 +181,7 @@ pub static CHECKS: &[&Check] = &[
     &turned_under::CHECK,
     &turn_up::CHECK,
     &running_on::CHECK,
+    &stitched::CHECK,
     &onto::CHECK,
     &finish_room::CHECK,
     &binding::CHECK,

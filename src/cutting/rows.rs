@@ -1,6 +1,6 @@
 //! Rows of stitching that show on the right side of a piece.
 
-use super::model::CutPart;
+use super::model::{CutPart, MarkedPlace};
 use crate::garment::{Garment, SeamSide};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnPart, TakenBy, seam_making};
@@ -27,6 +27,25 @@ pub(super) fn with_rows(
             }
         }
     }
+    for row in &sewn.rows {
+        let Ok(run) = inner_run(&part.stitching, row.edge.index(), 1, row.distance) else { continue };
+        let edge = part.stitching.get(row.edge.index());
+        rows.extend(run.parallels.into_iter().filter_map(|path| match (row.along, edge) {
+            (Some(along), Some(edge)) => between(path, edge, along),
+            _ => Some(path),
+        }));
+    }
     part.rows = rows;
+    for tack in &sewn.tacks {
+        let name = garment.tack(tack.tack).name.replace('_', " ");
+        part.marks.push(MarkedPlace { name, at: tack.at, hand: None });
+    }
     part
+}
+
+/// What of a row lies beside a stretch of its edge.
+fn between(row: Path, edge: &Path, (from, to): (f64, f64)) -> Option<Path> {
+    let at = |along: f64| row.nearest(edge.point_at_length(along)).at;
+    let (start, end) = (at(from).min(at(to)), at(from).max(at(to)));
+    (end > start).then(|| row.split_at_length(end).0.split_at_length(start).1)
 }

@@ -117,6 +117,14 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
             found.add(&closure.name, CompletionItemKind::INTERFACE, Some("closure"));
         }
     }
+    if expected.stitched {
+        for row in &garment.rows {
+            found.add(&row.name, CompletionItemKind::INTERFACE, Some(row.kind.gerund()));
+        }
+        for tack in &garment.tacks {
+            found.add(&tack.name, CompletionItemKind::INTERFACE, Some("tack"));
+        }
+    }
     if expected.fabrics {
         for fabric in &garment.fabrics {
             found.add(&fabric.name, CompletionItemKind::STRUCT, Some(&fabric.title));

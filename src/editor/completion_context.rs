@@ -15,6 +15,8 @@ pub(super) struct CompletionContext {
     pub fabrics: bool,
     pub seams: bool,
     pub closures: bool,
+    /// Rows of topstitching and understitching, and tacks.
+    pub stitched: bool,
     pub sizes: bool,
     /// Pieces that have darts, and behind a piece's dot its darts.
     pub take_ups: bool,
@@ -184,6 +186,7 @@ fn of_form(
         NameKind::Fabrics => CompletionContext { fabrics: true, ..none },
         NameKind::Seams => CompletionContext { seams: true, ..none },
         NameKind::Closures => CompletionContext { closures: true, ..none },
+        NameKind::Stitched => CompletionContext { stitched: true, ..none },
         NameKind::SeamsAndClosures => CompletionContext { seams: true, closures: true, ..none },
         NameKind::BodyMeasures => CompletionContext { body: true, ..none },
         NameKind::Lets => CompletionContext { lets: true, ..none },

@@ -99,6 +99,8 @@ impl Maker<'_> {
             StatementNode::Closure(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Placket(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Strap(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
+            StatementNode::StitchedRow(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
+            StatementNode::Tack(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Cord(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Notion(one) => self.titled(&one.title, all, SymbolKind::OBJECT, "notion"),
             StatementNode::Steps(steps) => {

@@ -93,6 +93,23 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             }
             format!("seam **{}**: {} to {}{made}", seam.name, side(&seam.first), side(&seam.second))
         }
+        Symbol::Row(id) => {
+            let row = garment.row(id);
+            let edges: Vec<String> = row
+                .edges
+                .iter()
+                .map(|edge| {
+                    let part = garment.part_name(edge.sewn.layer, edge.sewn.piece);
+                    format!("{part}.{}", garment.edge(edge.sewn.edge).name)
+                })
+                .collect();
+            format!("{} **{}**: beside {}", row.kind.gerund(), row.name, edges.join(", "))
+        }
+        Symbol::Tack(id) => {
+            let tack = garment.tack(id);
+            let how = if tack.bar.is_some() { "a bar" } else { "by hand" };
+            format!("tack **{}**: {how}", tack.name)
+        }
         Symbol::Closure(id) => {
             let closure = garment.closure(id);
             let fit = |sized: &SizedGarment| {

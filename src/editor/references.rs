@@ -267,13 +267,15 @@ enum SymbolKind {
     Piece,
     Seam,
     Closure,
+    Row,
+    Tack,
 }
 
 impl Garment {
     /// The thing of that kind and name. Only an editor asks by name: it reads texts that the
     /// garment knows nothing of any more.
     fn symbol_called(&self, kind: SymbolKind, name: &str) -> Option<Symbol> {
-        use crate::garment::{ClosureId, FabricId, LayerId, PieceId, SeamId, ValueId};
+        use crate::garment::{ClosureId, FabricId, LayerId, PieceId, RowId, SeamId, TackId, ValueId};
         let at = |found: Option<usize>, of: fn(usize) -> Symbol| found.map(of);
         match kind {
             SymbolKind::Value => at(self.values.iter().position(|one| &*one.name == name), |at| {
@@ -290,6 +292,12 @@ impl Garment {
             }),
             SymbolKind::Seam => at(self.seams.iter().position(|one| &*one.name == name), |at| {
                 Symbol::Seam(SeamId::from_index(at))
+            }),
+            SymbolKind::Row => at(self.rows.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Row(RowId::from_index(at))
+            }),
+            SymbolKind::Tack => at(self.tacks.iter().position(|one| &*one.name == name), |at| {
+                Symbol::Tack(TackId::from_index(at))
             }),
             SymbolKind::Closure => at(self.closures.iter().position(|one| &*one.name == name), |at| {
                 Symbol::Closure(ClosureId::from_index(at))
@@ -316,6 +324,8 @@ fn replaced<'s>(statement: &'s Statement, garment: &Garment) -> impl Iterator<It
         StatementNode::Piece(one) => Some((SymbolKind::Piece, &one.name)),
         StatementNode::Seam(one) => Some((SymbolKind::Seam, &one.name)),
         StatementNode::Closure(one) => Some((SymbolKind::Closure, &one.name)),
+        StatementNode::StitchedRow(one) => Some((SymbolKind::Row, &one.name)),
+        StatementNode::Tack(one) => Some((SymbolKind::Tack, &one.name)),
         _ => None,
     };
     let all = one.into_iter().chain(rows.iter().map(|row| (SymbolKind::Value, &row.name)));
@@ -327,6 +337,8 @@ fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'
     match kind {
         DropKind::Seam => one(SymbolKind::Seam),
         DropKind::Closure => one(SymbolKind::Closure),
+        DropKind::Topstitch | DropKind::Understitch => one(SymbolKind::Row),
+        DropKind::Tack => one(SymbolKind::Tack),
         DropKind::Layer => one(SymbolKind::Layer),
         DropKind::Fabric => one(SymbolKind::Fabric),
         DropKind::Let | DropKind::Measure => one(SymbolKind::Value),

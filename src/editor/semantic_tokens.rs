@@ -41,7 +41,7 @@ fn of_symbol(symbol: Symbol) -> u32 {
         Symbol::Point(_) => 4,
         Symbol::Layer(_) => 5,
         Symbol::Fabric(_) => 6,
-        Symbol::Seam(_) | Symbol::Closure(_) => 7,
+        Symbol::Seam(_) | Symbol::Closure(_) | Symbol::Row(_) | Symbol::Tack(_) => 7,
     }
 }
 

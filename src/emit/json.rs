@@ -13,6 +13,7 @@ use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, s
 use super::placements;
 use super::seams;
 use super::sewn;
+use super::stitched;
 use super::straps;
 use super::take_ups;
 use super::threaded;
@@ -130,6 +131,8 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
         openings: openings::openings(garment, sized, sewing),
         rims: openings::rims(garment, sized, sewing),
         cords: threaded::cords(garment, sized, sewing),
+        rows: stitched::rows(garment, sized, sewing),
+        tacks: stitched::tacks(garment, sized),
         straps: straps::straps(garment, sized),
         elastic: threaded::elastic(garment, sized, sewing),
         notions: sewn::notions(garment, sewing),

@@ -21,6 +21,7 @@ mod schema;
 mod seams;
 mod sewn;
 mod sheet;
+mod stitched;
 mod straps;
 mod svg;
 mod table;

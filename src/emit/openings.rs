@@ -99,6 +99,7 @@ fn held(garment: &Garment, sewing: &Sewing, by: Holder) -> HeldDocument {
         Holder::Binding(id) => (HeldWay::Binding, finished(id)),
         Holder::Tape(id) => (HeldWay::Tape, finished(id)),
         Holder::FinishStitch(id) => (HeldWay::Stitch, finished(id)),
+        Holder::RowStitch(id) => (HeldWay::Stitch, garment.row(id).name.to_string()),
         Holder::SeamStitch(id) => (HeldWay::Stitch, garment.seam(id).name.to_string()),
         Holder::Fused(id) => (HeldWay::Fused, garment.layer(id).name.to_string()),
         Holder::Ply(id) => {

@@ -197,6 +197,9 @@ fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
         Verb::TurnThroughGap => "turn through gap",
         Verb::SlipstitchGap => "slipstitch gap",
         Verb::Thread => "thread",
+        Verb::Topstitch => "topstitch",
+        Verb::Understitch => "understitch",
+        Verb::Tack => "tack",
     };
     let target = |target: &ActionTarget| match *target {
         ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
@@ -206,6 +209,8 @@ fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
             Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
         }
         ActionTarget::Piece(layer, piece) => Some(garment.part_name(layer, piece)),
+        ActionTarget::Row(id) => Some(garment.row(id).name.to_string()),
+        ActionTarget::Tack(id) => Some(garment.tack(id).name.to_string()),
         ActionTarget::Cord(id) => Some(garment.cord(id).name.to_string()),
         ActionTarget::AnyGap => None,
     };

@@ -7,7 +7,8 @@
 //! ISO 4915.
 
 use crate::garment::{
-    ClosureId, ClosureKind, CutHow, FinishId, FinishKind, Garment, HemEdge, LayerId, SeamSide,
+    ClosureId, ClosureKind, CutHow, FinishId, FinishKind, Garment, HemEdge, LayerId, SeamSide, TackEnd,
+    TackId,
 };
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::{NotionSource, PartId, Sewing, SewnSide, TakenBy, amount_of, seam_making, straps};
@@ -63,8 +64,8 @@ pub fn thread_per_length(stitch: u16, thickness: f64, stitches: f64, width: f64)
     })
 }
 
-/// The thread of all seams, hems, casings, bindings, overlocked edges, topstitched placements and
-/// zips, by stitch, the least number first. Buttonholes and what is sewn by hand are not counted.
+/// The thread of all seams, hems, casings, bindings, overlocked edges, topstitched placements,
+/// zips, rows and bars, by stitch, the least number first. Buttonholes and what is sewn by hand are not counted.
 pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<ThreadNeed> {
     let mut sum = Sum { needs: Vec::new() };
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
@@ -171,6 +172,27 @@ pub fn thread_needs(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
                 sum.add(LOCKSTITCH, length, thickness_of(garment, sized, part.part.layer) * plies);
             }
         }
+    }
+    for (id, part) in PartId::enumerate(&sewing.parts) {
+        let (times, thick) = (f64::from(finder.times(id)), thickness_of(garment, sized, part.part.layer));
+        for row in &part.rows {
+            let stitch = garment.row(row.row).stitch.as_ref().map_or(LOCKSTITCH, |stitch| stitch.number);
+            sum.add(stitch, row.length * times, 3.0 * thick);
+        }
+    }
+    // A bar holds two places at once, and is sewn once for both.
+    for (id, tack) in TackId::enumerate(&garment.tacks) {
+        let Some(wide) = tack.bar.as_ref().and_then(|bar| amount_of(garment, sized, bar)) else { continue };
+        let times = |part: PartId| {
+            let marks = sewing.part(part).tacks.iter().filter(|own| own.tack == id).count();
+            if marks > 0 { finder.times(part) } else { 0 }
+        };
+        let of_end = |end: &TackEnd| -> u32 {
+            let parts = PartId::enumerate(&sewing.parts);
+            parts.filter(|(_, part)| part.part.piece == end.piece).map(|(id, _)| times(id)).sum()
+        };
+        let times = tack.ends.iter().map(of_end).max().unwrap_or(0);
+        sum.add(ZIGZAG, wide * f64::from(times), 2.0 * THICKNESS);
     }
     // What of a binding lies beyond its edges is sewn shut in one row.
     for (id, finish) in FinishId::enumerate(&garment.finishes) {

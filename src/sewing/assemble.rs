@@ -8,6 +8,7 @@ use super::notions::{Counted, notions};
 use super::openings::openings;
 use super::seams::seams;
 use super::sides::claims_of;
+use super::stitched::mark_stitched;
 use super::stitching::{Finder, PartIndex};
 use super::surface::surface;
 use super::whole::Sewing;
@@ -25,6 +26,7 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
     let stitchings = finder.stitchings();
     let mut parts = parts(garment, sized, &finder, &stitchings);
     let fasteners = mark_fasteners(garment, sized, &finder, &mut parts);
+    mark_stitched(garment, sized, &finder, &mut parts);
     let mut corners = Corners::new(garment, sized, &finder);
     let mut lengths = Lengths::new(garment, &finder);
     let mut seams = seams(garment, sized, &finder, &stitchings, &mut corners, &mut lengths);

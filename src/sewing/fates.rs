@@ -112,6 +112,8 @@ fn empty_parts(garment: &Garment, sized: &SizedGarment, finder: &Finder) -> Vec<
                 edges: vec![EdgeFate::default(); edges.map_or(0, |drawn| drawn.edges.len())],
                 notches: Vec::new(),
                 fasteners: Vec::new(),
+                rows: Vec::new(),
+                tacks: Vec::new(),
             }
         })
         .collect()

@@ -23,10 +23,12 @@ mod notions;
 mod openings;
 pub mod order;
 pub mod patches;
+mod places;
 mod reach;
 mod seam_kinds;
 mod seams;
 mod sides;
+mod stitched;
 mod stitching;
 mod stitchings;
 mod straps;
@@ -51,8 +53,10 @@ pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
     garment_rims, is_edge_of_brim, ring_of_lines,
 };
+pub use places::PlaceLost;
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
+pub use stitched::{PartRow, PartTack, beside, tacked};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

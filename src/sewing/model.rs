@@ -1,6 +1,7 @@
 //! What is worked out of parts, edges, seams and notions in one size.
 
 use super::reach::Reach;
+use super::stitched::{PartRow, PartTack};
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FabricId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId,
@@ -39,6 +40,10 @@ pub struct SewnPart {
     pub notches: Vec<PartNotch>,
     /// Places of buttons and the like.
     pub fasteners: Vec<FastenerPlace>,
+    /// Rows of topstitching and understitching.
+    pub rows: Vec<PartRow>,
+    /// Tacks.
+    pub tacks: Vec<PartTack>,
 }
 
 /// What becomes of one edge of a part.

@@ -510,6 +510,13 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             (dotted(), option::of(Just(Hand::Left)), option::of(name()))
                 .prop_map(|(at, hand, caught)| StrapEnd { at, hand, caught, span: HERE })
         };
+    let tack_place = || {
+        let place = prop_oneof![
+            Just(EdgePlace::Middle),
+            (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
+        ];
+        (dotted(), option::of(place)).prop_map(|(at, place)| TackPlace { at, place, span: HERE })
+    };
     let strap_item = prop_oneof![
         (strap_end(), option::of(strap_end())).prop_map(|(from, to)| StrapItemNode::Run { from, to }),
         (value(), any::<bool>()).prop_map(|(length, boxed)| StrapItemNode::Sewn { length, boxed }),
@@ -549,6 +556,14 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let end_to_end = (items.len() % 2 == 1).then_some(name.span);
             StatementNode::Closure(Closure { name, first, second, end_to_end, items })
         }),
+        (name(), any::<bool>(), value(), vec(sewn(), 1..4), option::of((value(), value()))).prop_map(
+            |(name, under, distance, edges, rows)| {
+                let kind = if under { RowKind::Understitch } else { RowKind::Topstitch };
+                StatementNode::StitchedRow(StitchedRow { name, kind, distance, edges, rows, stitch: None })
+            }
+        ),
+        (name(), tack_place(), option::of(tack_place()), option::of(value()))
+            .prop_map(|(name, from, to, bar)| StatementNode::Tack(Box::new(Tack { name, from, to, bar }))),
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
         (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {
             StatementNode::Cord(Cord { name, length, through, ends })
@@ -570,7 +585,15 @@ fn sewing() -> BoxedStrategy<StatementNode> {
 }
 
 fn step_group() -> BoxedStrategy<StepGroup> {
-    let verbs = [Verb::Sew, Verb::Baste, Verb::Hem, Verb::TurnThroughGap, Verb::SlipstitchGap, Verb::Thread];
+    let verbs = [
+        Verb::Sew,
+        Verb::Baste,
+        Verb::Hem,
+        Verb::TurnThroughGap,
+        Verb::SlipstitchGap,
+        Verb::Thread,
+        Verb::Tack,
+    ];
     let action = (option::of(name()), proptest::sample::select(verbs.to_vec()), dotteds())
         .prop_map(|(layer, verb, targets)| Action { span: HERE, layer, verb, verb_span: HERE, targets });
     (text(), vec(action, 0..4)).prop_map(|(title, actions)| StepGroup { span: HERE, title, actions }).boxed()

@@ -90,6 +90,7 @@ mod slits;
 mod sound_beside;
 mod speed;
 mod steps;
+mod stitched_rows;
 mod straps;
 mod surface;
 mod taking_back;

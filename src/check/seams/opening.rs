@@ -123,6 +123,10 @@ impl Looking<'_> {
                 let finish = garment.finish(at);
                 (finish.stitch.as_ref().map_or(finish.kind_span, |stitch| stitch.span), "held by this stitch")
             }
+            Holder::RowStitch(at) => {
+                let row = garment.row(at);
+                (row.stitch.as_ref().map_or(row.name_span, |stitch| stitch.span), "held by this stitch")
+            }
             Holder::SeamStitch(at) => {
                 let seam = garment.seam(at);
                 (seam.stitch.as_ref().map_or(seam.name_span, |stitch| stitch.span), "held by this stitch")
@@ -171,7 +175,7 @@ impl Looking<'_> {
             Some(Holder::Tape(_)) => {
                 format!("tape gives nothing: finish {it} otherwise, make it {by} wider, or give it a closure")
             }
-            Some(Holder::FinishStitch(_) | Holder::SeamStitch(_)) => format!(
+            Some(Holder::FinishStitch(_) | Holder::RowStitch(_) | Holder::SeamStitch(_)) => format!(
                 "take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag); or make \
                  {it} {by} wider, or give it a closure"
             ),

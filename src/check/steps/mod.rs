@@ -81,7 +81,7 @@ fn is_unknown(work: &Work, target: ActionTarget) -> bool {
             let closure = garment.closure(closure);
             closure.first.edges.iter().chain(&closure.second.edges).any(|sewn| undrawn(sewn.piece))
         }
-        ActionTarget::Cord(_) | ActionTarget::AnyGap => false,
+        ActionTarget::Cord(_) | ActionTarget::Row(_) | ActionTarget::Tack(_) | ActionTarget::AnyGap => false,
     }
 }
 

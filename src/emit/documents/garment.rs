@@ -8,7 +8,7 @@ use super::seams::{HandDocument, RunDocument, SeamDocument};
 use super::sewn::{FastenerDocument, FastenerRowDocument, FateDocument, NotionDocument, StepDocument};
 use super::shared::{LengthUnit, PointDocument, Version};
 use super::straps::StrapDocument;
-use super::threaded::{CordDocument, ElasticDocument};
+use super::threaded::{CordDocument, ElasticDocument, StitchedRowDocument, TackDocument};
 use crate::emit::number::Figure;
 use crate::report::ReportedDiagnostic;
 use indexmap::IndexMap;
@@ -87,6 +87,12 @@ pub struct SizeDocument {
     /// Straps.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub straps: Vec<StrapDocument>,
+    /// Rows of topstitching and understitching.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub rows: Vec<StitchedRowDocument>,
+    /// Tacks.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub tacks: Vec<TackDocument>,
     /// Elastic in casings.
     pub elastic: Vec<ElasticDocument>,
     /// What has to be bought beside cloth.

@@ -23,6 +23,41 @@ pub struct CordDocument {
     pub channels: Option<Vec<ChannelDocument>>,
 }
 
+/// Rows of topstitching or understitching.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "StitchedRow")]
+pub struct StitchedRowDocument {
+    /// Its name.
+    pub name: String,
+    /// `topstitch` or `understitch`.
+    pub kind: String,
+    /// The edges that it lies beside.
+    pub along: Vec<String>,
+    /// How far from them the first row is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub distance: Option<Figure>,
+    /// How many rows.
+    pub rows: u32,
+    /// The number of its stitch in ISO 4915, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch: Option<u16>,
+    /// How much is stitched: all rows on all copies.
+    pub length: Figure,
+}
+
+/// A tack.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Tack")]
+pub struct TackDocument {
+    /// Its name.
+    pub name: String,
+    /// The places that it holds, as they are named.
+    pub holds: Vec<String>,
+    /// How wide its bar is; nothing where it is sewn by hand.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub bar: Option<Figure>,
+}
+
 /// The elastic of a casing.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[schemars(rename = "Elastic")]

@@ -33,6 +33,7 @@ mod sewing;
 mod sides;
 mod sought;
 mod steps;
+mod stitched;
 mod straps;
 mod take_up;
 mod unresolved;
@@ -41,7 +42,8 @@ mod values;
 
 use super::merge::Merged;
 use super::{
-    ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
+    ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, RowId, SeamId, Symbol, TackId,
+    ValueId,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::SourceMap;
@@ -194,6 +196,8 @@ impl Lowering<'_> {
         let symbols = symbols.chain((0..garment.seams.len()).map(|at| Symbol::Seam(SeamId::from_index(at))));
         let symbols =
             symbols.chain((0..garment.closures.len()).map(|at| Symbol::Closure(ClosureId::from_index(at))));
+        let symbols = symbols.chain((0..garment.rows.len()).map(|at| Symbol::Row(RowId::from_index(at))));
+        let symbols = symbols.chain((0..garment.tacks.len()).map(|at| Symbol::Tack(TackId::from_index(at))));
         let declared = symbols
             .filter(|&symbol| garment.named_after(symbol).is_none())
             .map(|symbol| (garment.declared(symbol), symbol))

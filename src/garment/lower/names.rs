@@ -4,7 +4,7 @@ use super::notes::Notes;
 use super::sought::{Sought, UnresolvedName};
 use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
-    ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
+    ActionTarget, ClosureId, EdgeId, FabricId, LayerId, NameUse, PieceId, PointId, SeamId, Symbol, ValueId,
 };
 use crate::limits::MESSAGES_OF_SLUG;
 use crate::report::{Diagnostic, catalogue, look_alike, nearest};
@@ -23,6 +23,8 @@ pub(super) struct Names {
     pub pieces: IndexMap<Arc<str>, PieceId>,
     pub seams: IndexMap<Arc<str>, SeamId>,
     pub closures: IndexMap<Arc<str>, ClosureId>,
+    /// Rows of topstitching and understitching, and tacks.
+    pub stitched: IndexMap<Arc<str>, ActionTarget>,
 }
 
 impl Lowering<'_> {

@@ -40,6 +40,8 @@ impl Lowering<'_> {
                 StatementNode::Place(place) => self.lower_place(place, span),
                 StatementNode::Closure(closure) => self.lower_closure(closure),
                 StatementNode::Opening(opening) => self.lower_opening(opening, span),
+                StatementNode::StitchedRow(row) => self.lower_stitched_row(row, span),
+                StatementNode::Tack(tack) => self.lower_tack(tack, span),
                 StatementNode::Cord(cord) => {
                     let length = self.lower(&cord.length, When::Fact, None, Wanted::Length);
                     let ends =
@@ -304,7 +306,7 @@ impl Lowering<'_> {
         Some(Fit { kind: fit.kind, low, high, between, span: fit.span })
     }
 
-    fn lower_stitch(&self, stitch: &tree::StitchWord) -> Option<Stitch> {
+    pub(super) fn lower_stitch(&self, stitch: &tree::StitchWord) -> Option<Stitch> {
         let by_word = STITCHES.iter().find(|(word, _)| *word == &*stitch.word).map(|&(_, number)| number);
         let by_number = stitch.word.parse::<u16>().ok().filter(|number| (101..=699).contains(number));
         if let Some(number) = by_word.or(by_number) {

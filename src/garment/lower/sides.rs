@@ -31,6 +31,7 @@ impl Lowering<'_> {
         sides.flat_map(|chain| &chain.edges).for_each(&mut add);
         garment.finishes.iter().flat_map(|finish| &finish.edges).for_each(&mut add);
         garment.cords.iter().flat_map(|cord| &cord.through).for_each(&mut add);
+        garment.rows.iter().flat_map(|row| &row.edges).for_each(|edge| add(&edge.sewn));
         for placement in self.garment.placements.iter().filter(|placement| placement.hand.is_some()) {
             named.extend(
                 placement.topstitched.iter().map(|&(edge, _)| (placement.piece, edge, placement.span)),
@@ -95,6 +96,7 @@ impl Lowering<'_> {
         }
         let alone = garment.finishes.iter().flat_map(|finish| &finish.edges);
         let alone = alone.chain(garment.cords.iter().flat_map(|cord| &cord.through));
+        let alone = alone.chain(garment.rows.iter().flat_map(|row| &row.edges).map(|edge| &edge.sewn));
         let alone = alone.chain(garment.openings.iter().flat_map(|opening| &opening.ring.edges));
         let alone = alone.filter(|sewn| sewn.on.is_some() && !has_sides(sewn));
         sideless.extend(alone.map(|sewn| (sewn.piece, sewn.span)));

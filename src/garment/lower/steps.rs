@@ -62,6 +62,7 @@ impl Lowering<'_> {
                     None => self.edge_target_of_step(target),
                 }
             }
+            Verb::Topstitch | Verb::Understitch | Verb::Tack => self.stitched_target(verb, target),
             Verb::Press => self.anything(target),
         }
     }

@@ -60,7 +60,11 @@ impl Lowering<'_> {
             Sought::PointOf(piece) => {
                 self.piece_points.get(piece.index())?.get(name).map(|&id| Symbol::Point(id))
             }
-            Sought::Fabric | Sought::Size | Sought::PointOfSeam | Sought::PointOfClosure => None,
+            Sought::Stitched
+            | Sought::Fabric
+            | Sought::Size
+            | Sought::PointOfSeam
+            | Sought::PointOfClosure => None,
         }
     }
 }

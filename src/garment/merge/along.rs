@@ -5,7 +5,8 @@ use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Chain, Dotted, Seam, Statement, StatementNode, Steps, StrapItem, StrapItemNode, TargetForm, Verb,
+    Chain, Dotted, Seam, Statement, StatementNode, Steps, StitchedRow, StrapItem, StrapItemNode, TargetForm,
+    Verb,
 };
 use std::sync::Arc;
 
@@ -51,6 +52,8 @@ impl Merging {
                     let parts = ["", "_under", "_over", "_end"].into_iter();
                     sewn.extend(parts.map(|part| Arc::from(format!("{name}{part}"))));
                 }
+                (Fate::Goes, StatementNode::StitchedRow(row)) => sewn.push(row.name.text.clone()),
+                (Fate::Goes, StatementNode::Tack(tack)) => sewn.push(tack.name.text.clone()),
                 (Fate::Goes, StatementNode::Cord(cord)) => sewn.push(cord.name.text.clone()),
                 (Fate::Goes, StatementNode::Strap(strap)) => placed.push(strap.name.text.to_string()),
                 (Fate::Goes, StatementNode::Place(place)) => placed.push(dotted(&place.piece)),
@@ -118,6 +121,8 @@ impl Merging {
                     let named: Option<(&'static str, Arc<str>)> = match &old.statement.node {
                         StatementNode::Seam(seam) => Some(("seam", seam.name.text.clone())),
                         StatementNode::Closure(closure) => Some(("closure", closure.name.text.clone())),
+                        StatementNode::StitchedRow(row) => Some((row.kind.word(), row.name.text.clone())),
+                        StatementNode::Tack(tack) => Some(("tack", tack.name.text.clone())),
                         StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
                         StatementNode::Placket(placket) => Some(("placket", placket.name.text.clone())),
                         StatementNode::Strap(strap) => Some(("strap", strap.name.text.clone())),
@@ -200,6 +205,18 @@ impl Merging {
                         Fate::loses(StatementNode::Finish(finish))
                     }
                 }
+            }
+            StatementNode::StitchedRow(row) if row.edges.iter().any(|sewn| means(&sewn.edge)) => {
+                let edges: Vec<_> = row.edges.iter().filter(|sewn| !means(&sewn.edge)).cloned().collect();
+                if edges.is_empty() {
+                    return goes(format!("the {} {}", row.kind.gerund(), row.name.text), row.name.span);
+                }
+                Fate::loses(StatementNode::StitchedRow(StitchedRow { edges, ..row.clone() }))
+            }
+            StatementNode::Tack(tack)
+                if [Some(&tack.from), tack.to.as_ref()].into_iter().flatten().any(|end| means(&end.at)) =>
+            {
+                goes(format!("the tack {}", tack.name.text), tack.name.span)
             }
             StatementNode::Cord(cord) => {
                 let through: Vec<Dotted> = cord.through.iter().filter(|edge| !means(edge)).cloned().collect();
@@ -284,6 +301,7 @@ impl Merging {
                         Verb::Place => self.means(target, name) || placed.contains(&words),
                         Verb::Fuse => self.means(target, name),
                         Verb::Hem | Verb::Finish => !single && self.means(target, name),
+                        Verb::Topstitch | Verb::Understitch | Verb::Tack => was_sewn,
                         Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, name),
                     };
                     !goes

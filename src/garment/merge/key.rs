@@ -24,6 +24,8 @@ pub(super) enum Key {
     /// Seams and closures.
     Sewn(Arc<str>),
     Cord(Arc<str>),
+    /// Rows of topstitching and understitching, and tacks.
+    Stitched(Arc<str>),
     /// A piece and a dart of it.
     Dart(String),
     /// What is done to the paper, and by which file where that is said.
@@ -60,9 +62,12 @@ impl Key {
             Key::Sizes => "sizes",
             Key::Pick => "pick size",
             Key::Steps => "steps",
-            Key::Value(name) | Key::Fabric(name) | Key::Piece(name) | Key::Sewn(name) | Key::Cord(name) => {
-                name
-            }
+            Key::Value(name)
+            | Key::Fabric(name)
+            | Key::Piece(name)
+            | Key::Sewn(name)
+            | Key::Cord(name)
+            | Key::Stitched(name) => name,
             Key::Place(piece, _) => piece,
             Key::Finish(words)
             | Key::Opening(words)
@@ -105,6 +110,8 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
         StatementNode::Notion(notion) => one(Key::Notion(notion.title.text.clone()), notion.title.span),
         StatementNode::Seam(seam) => one(Key::Sewn(seam.name.text.clone()), seam.name.span),
         StatementNode::Closure(closure) => one(Key::Sewn(closure.name.text.clone()), closure.name.span),
+        StatementNode::StitchedRow(row) => one(Key::Stitched(row.name.text.clone()), row.name.span),
+        StatementNode::Tack(tack) => one(Key::Stitched(tack.name.text.clone()), tack.name.span),
         StatementNode::Cord(cord) => one(Key::Cord(cord.name.text.clone()), cord.name.span),
         StatementNode::Place(place) => {
             one(Key::Place(dotted(&place.piece), dotted(&place.on)), place.piece.span.to(place.on.span))
@@ -219,6 +226,8 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Closure(_) => "closure",
         StatementNode::Placket(_) => "placket",
         StatementNode::Opening(_) => "opening",
+        StatementNode::StitchedRow(row) => row.kind.word(),
+        StatementNode::Tack(_) => "tack",
         StatementNode::Cord(_) => "cord",
         StatementNode::Strap(_) => "strap",
         StatementNode::Steps(_) => "steps",

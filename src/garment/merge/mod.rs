@@ -58,6 +58,7 @@ impl Dropped {
     pub fn may_be(&self, what: &str) -> bool {
         let kind = match self.kind {
             "let" | "measure" => "value",
+            "topstitch" | "understitch" => "stitching",
             kind => kind,
         };
         // "edge of the seam" is no seam.

@@ -1,6 +1,6 @@
 //! What is said outside of drawings and alterations.
 
-use super::{ClosureKind, Expression, FinishKind, Garment, NotchSpacing};
+use super::{ClosureKind, Expression, FinishKind, Garment, NotchSpacing, StitchedRow, Tack};
 
 impl Garment {
     /// Every amount that is said outside of drawings, alterations and named values: of allowances,
@@ -37,6 +37,8 @@ impl Garment {
             facts.extend([&strap.length, &strap.width]);
             facts.extend(&strap.sewn);
         }
+        facts.extend(self.rows.iter().flat_map(StitchedRow::amounts));
+        facts.extend(self.tacks.iter().flat_map(Tack::amounts));
         facts.extend(self.notions.iter().filter_map(|notion| notion.amount.as_ref()));
         facts.extend(self.requires.iter().flat_map(|require| [&require.left, &require.right]));
         facts

@@ -1,6 +1,6 @@
 use super::{
     Alteration, Closure, Cord, EdgeName, Fabric, Finish, Garment, Layer, Notion, Opening, Paper, Piece,
-    Placement, PointName, Portion, Seam, Size, Strap, Value,
+    Placement, PointName, Portion, Seam, Size, StitchedRow, Strap, Tack, Value,
 };
 use crate::id::index_id;
 pub use crate::report::SizeId;
@@ -74,6 +74,12 @@ id!(
 id!(
     /// A strap.
     StrapId, strap: Strap, straps);
+id!(
+    /// A row of topstitching or understitching.
+    RowId, row: StitchedRow, rows);
+id!(
+    /// A tack.
+    TackId, tack: Tack, tacks);
 id!(
     /// Something that the maker lists or prices.
     NotionId, notion: Notion, notions);

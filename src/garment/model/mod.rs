@@ -12,6 +12,7 @@ mod piece;
 mod plan;
 mod portion;
 mod sewing;
+mod stitched;
 mod strap;
 mod take_up;
 mod walk;
@@ -26,6 +27,7 @@ pub use piece::*;
 pub use plan::*;
 pub use portion::*;
 pub use sewing::*;
+pub use stitched::*;
 pub use strap::*;
 pub use take_up::*;
 pub use walk::*;
@@ -94,6 +96,10 @@ pub struct Garment {
     pub cords: Vec<Cord>,
     /// Straps, whose pieces are among the pieces.
     pub straps: Vec<Strap>,
+    /// Rows of topstitching and understitching.
+    pub rows: Vec<StitchedRow>,
+    /// Tacks.
+    pub tacks: Vec<Tack>,
     /// Notions that the maker lists.
     pub notions: Vec<Notion>,
     /// The maker's own checks.

@@ -1,4 +1,6 @@
-use super::{ClosureId, EdgeId, FabricId, Garment, LayerId, PieceId, PointId, SeamId, ValueId};
+use super::{
+    ClosureId, EdgeId, FabricId, Garment, LayerId, PieceId, PointId, RowId, SeamId, TackId, ValueId,
+};
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -21,6 +23,10 @@ pub enum Symbol {
     Seam(SeamId),
     /// A closure.
     Closure(ClosureId),
+    /// A row of topstitching or understitching.
+    Row(RowId),
+    /// A tack.
+    Tack(TackId),
 }
 
 /// A name where it stands in the text.
@@ -74,6 +80,8 @@ impl Garment {
             Symbol::Edge(id) => (self.edge(id).name.clone(), self.edge(id).span),
             Symbol::Point(id) => (self.point(id).name.clone(), self.point(id).span),
             Symbol::Seam(id) => (self.seam(id).name.clone(), self.seam(id).name_span),
+            Symbol::Row(id) => (self.row(id).name.clone(), self.row(id).name_span),
+            Symbol::Tack(id) => (self.tack(id).name.clone(), self.tack(id).name_span),
             Symbol::Closure(id) => (self.closure(id).name.clone(), self.closure(id).name_span),
         }
     }

@@ -1,5 +1,6 @@
 use super::{
-    ClosureId, CordId, EdgeId, Expression, FabricId, FinishId, LayerId, PieceId, PointId, SeamId, ValueId,
+    ClosureId, CordId, EdgeId, Expression, FabricId, FinishId, LayerId, PieceId, PointId, RowId, SeamId,
+    TackId, ValueId,
 };
 use crate::few::Few;
 use crate::source::Span;
@@ -624,6 +625,10 @@ pub enum ActionTarget {
     Piece(Option<LayerId>, PieceId),
     /// A cord.
     Cord(CordId),
+    /// A row of topstitching or understitching.
+    Row(RowId),
+    /// A tack.
+    Tack(TackId),
     /// All gaps: `turn through gap`.
     AnyGap,
 }

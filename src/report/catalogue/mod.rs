@@ -25,6 +25,7 @@ mod runs;
 mod sewing;
 mod sides;
 mod slits;
+mod stitched;
 mod text;
 
 use super::Severity;
@@ -42,6 +43,7 @@ pub use runs::*;
 pub use sewing::*;
 pub use sides::*;
 pub use slits::*;
+pub use stitched::*;
 pub use text::*;
 
 /// One kind of message: what it is called, how much it matters, and why. Every diagnostic is made from
@@ -88,6 +90,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         darts::ENTRIES,
         pleats::ENTRIES,
         slits::ENTRIES,
+        stitched::ENTRIES,
         alteration::ENTRIES,
         runs::ENTRIES,
         sewing::ENTRIES,

@@ -1,7 +1,7 @@
 //! How far a ring of edges stretches, and what holds it.
 
 use super::model::Holder;
-use crate::garment::{FinishKind, Garment, LayerId, Part, PieceId};
+use crate::garment::{FinishKind, Garment, LayerId, Part, PieceId, RowId};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::give::give;
@@ -51,6 +51,8 @@ pub(super) struct Holding<'a> {
     /// How many times the length of its channel the elastic of each finish stretches to.
     elastic: &'a [Option<f64>],
     fused: HashMap<PieceId, Vec<Part>>,
+    /// Edges beside which a row is stitched with a lockstitch.
+    rows: HashMap<(PartId, DrawnEdgeId), RowId>,
     known: HashMap<(PartId, DrawnEdgeId), Own>,
 }
 
@@ -72,7 +74,16 @@ impl<'a> Holding<'a> {
             (sewn.fit.map(|fit| fit.kind), stitch.is_some_and(|stitch| stitch.number == LOCKSTITCH))
         });
         let seams = seams.collect();
-        Holding { garment, sized, parts, surface, seams, elastic, fused, known: HashMap::new() }
+        let mut rows = HashMap::new();
+        for (id, part) in PartId::enumerate(parts) {
+            for row in &part.rows {
+                let stitch = garment.row(row.row).stitch.as_ref();
+                if stitch.is_some_and(|stitch| stitch.number == LOCKSTITCH) {
+                    rows.insert((id, row.edge), row.row);
+                }
+            }
+        }
+        Holding { garment, sized, parts, surface, seams, elastic, fused, rows, known: HashMap::new() }
     }
 
     /// How far a stretch goes as it is finished, and as all that it is sewn to lets it.
@@ -89,6 +100,10 @@ impl<'a> Holding<'a> {
             held.by = own.fused.map(|(_, layer)| Holder::Fused(layer));
         }
         self.hold_by_finish(id, &mut held);
+        let side = surface.side_of(id);
+        if let Some(&row) = self.rows.get(&(side.part, side.edge)).filter(|_| held.length < held.stretched) {
+            (held.stretched, held.by) = (held.length, Some(Holder::RowStitch(row)));
+        }
         let Some(join) = surface.stretch(id).join.map(|join| surface.join(join)) else { return held };
         for ply in join.plies.iter().filter(|ply| ply.stretch != id) {
             let (long, other) = (surface.length(ply.stretch), self.own(ply.stretch));

@@ -1,6 +1,6 @@
 //! What is worked out of an opening.
 
-use crate::garment::{ClosureId, EdgeId, FinishId, LayerId, SeamId};
+use crate::garment::{ClosureId, EdgeId, FinishId, LayerId, RowId, SeamId};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::model::{PartId, SeamEnd};
 use crate::sewing::surface::RimPart;
@@ -90,6 +90,8 @@ pub enum Holder {
     Tape(FinishId),
     /// The lockstitch of a finish.
     FinishStitch(FinishId),
+    /// The lockstitch of a row beside it.
+    RowStitch(RowId),
     /// The lockstitch of a seam.
     SeamStitch(SeamId),
     /// What is fused on.

@@ -89,6 +89,17 @@ impl Work<'_> {
                     "threaded",
                 )
             }
+            Job::Row(id) => {
+                let row = garment.row(id);
+                let (word, name) = (row.kind.word(), &row.name);
+                let what = format!("the {} {name}", row.kind.gerund());
+                named(what, row.name_span, format!("{word} {name}"), "done")
+            }
+            Job::Tack(id) => {
+                let tack = garment.tack(id);
+                let what = format!("the tack {}", tack.name);
+                named(what, tack.name_span, format!("tack {}", tack.name), "sewn")
+            }
             Job::Strap(id) => {
                 let strap = garment.strap(id);
                 let what = format!("the strap {}", strap.name);
@@ -131,6 +142,11 @@ impl Work<'_> {
             }
             Doing::Job(Job::Closure(id)) => format!("sewing {}", garment.closure(id).name),
             Doing::Job(Job::Strap(id)) => format!("placing {}", garment.strap(id).name),
+            Doing::Job(Job::Row(id)) => {
+                let row = garment.row(id);
+                format!("{} {}", row.kind.gerund(), row.name)
+            }
+            Doing::Job(Job::Tack(id)) => format!("tacking {}", garment.tack(id).name),
             Doing::Job(Job::Cord(id)) => format!("threading {}", garment.cord(id).name),
             Doing::Job(Job::Fuse(_, piece)) => format!("fusing {}", garment.piece(piece).title),
             Doing::Job(Job::Turn(_)) => "turning".to_owned(),
@@ -158,6 +174,8 @@ impl Work<'_> {
             | Job::PutIn(_)
             | Job::Fuse(..)
             | Job::Cord(_)
+            | Job::Row(_)
+            | Job::Tack(_)
             | Job::Strap(_)
             | Job::Turn(_)
             | Job::Gap(_) => None,

@@ -2,7 +2,7 @@
 
 use crate::garment::{
     ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
-    SeamId, StrapId,
+    RowId, SeamId, StrapId, TackId,
 };
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching};
@@ -28,6 +28,10 @@ pub enum Job {
     Fuse(LayerId, PieceId),
     /// A cord that is threaded.
     Cord(CordId),
+    /// A row of topstitching or understitching.
+    Row(RowId),
+    /// A tack.
+    Tack(TackId),
     /// A strap that is sewn on.
     Strap(StrapId),
     /// What is turned through the gap of a seam.
@@ -123,6 +127,8 @@ impl<'a> Work<'a> {
         for (id, _) in CordId::enumerate(&garment.cords) {
             self.jobs.insert(Job::Cord(id));
         }
+        self.jobs.extend(RowId::enumerate(&garment.rows).map(|(id, _)| Job::Row(id)));
+        self.jobs.extend(TackId::enumerate(&garment.tacks).map(|(id, _)| Job::Tack(id)));
         for (id, strap) in StrapId::enumerate(&garment.straps).filter(|(_, strap)| !strap.poisoned) {
             self.jobs.insert(Job::Strap(id));
             self.by_piece.entry(strap.piece).or_default().push(Job::Strap(id));

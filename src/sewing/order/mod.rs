@@ -17,6 +17,7 @@ mod reach;
 mod rings;
 mod rule;
 mod schedule;
+mod stitched;
 mod timetable;
 mod why;
 mod zips;

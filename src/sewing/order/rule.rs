@@ -7,7 +7,7 @@ use super::placed;
 use super::reach::Reach;
 use super::schedule::{Schedule, When};
 use super::why::Why;
-use super::{joints, notions};
+use super::{joints, notions, stitched};
 use crate::garment::SeamId;
 
 /// Something waits for something else.
@@ -82,6 +82,7 @@ impl<'a> Rules<'a> {
         placed::rules(work, &mut all);
         joints::rules(work, &mut all);
         notions::rules(work, &mut all);
+        stitched::rules(work, &mut all);
         let reach = Reach::of(work);
         if let Some(reach) = &reach {
             let before = all.len();

@@ -221,6 +221,8 @@ impl Schedule {
             (Verb::Fuse, ActionTarget::Piece(of, piece)) => {
                 work.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Fuse(..)))
             }
+            (_, ActionTarget::Row(id)) => vec![Job::Row(id)],
+            (_, ActionTarget::Tack(id)) => vec![Job::Tack(id)],
             (Verb::Thread, ActionTarget::Cord(at)) => vec![Job::Cord(at)],
             _ => Vec::new(),
         };

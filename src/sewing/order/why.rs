@@ -59,6 +59,12 @@ pub enum Why {
     RingRoundRing,
     /// What is turned is joined to what it will lie on.
     LiesOn,
+    /// A row is stitched beside it, through what it leaves there.
+    Beside,
+    /// A seam or a tack holds what a facing is understitched to.
+    HoldsFacing,
+    /// It joins both places of a tack.
+    JoinsPlaces,
     /// The last seam of what closes a space off leaves a way to turn it.
     LastOfBag,
 }
@@ -96,6 +102,9 @@ impl Why {
             Why::GoesRound => "which closes the edge that it goes round",
             Why::RingRoundRing => "which makes a ring of what it sews round one",
             Why::LiesOn => "which joins it to what it will lie on",
+            Why::Beside => "beside which it is stitched",
+            Why::HoldsFacing => "whose facing it holds",
+            Why::JoinsPlaces => "which joins both its places",
             Why::LastOfBag => "so that what both close can be turned",
         }
     }
@@ -130,6 +139,9 @@ impl Why {
             Why::GoesRound => "which goes round the edge that it closes",
             Why::RingRoundRing => "which sews what it closes round a ring",
             Why::LiesOn => "which lays it on what it is joined to",
+            Why::Beside => "which is stitched beside it",
+            Why::HoldsFacing => "which holds the facing",
+            Why::JoinsPlaces => "which holds what it joins",
             Why::LastOfBag => "so that what both close can be turned",
         }
     }

@@ -65,6 +65,8 @@ impl Builder<'_> {
             Rule::opening => StatementNode::Opening(self.opening(pair)?),
             Rule::placket => StatementNode::Placket(self.placket(pair)?),
             Rule::strap => StatementNode::Strap(Box::new(self.strap(pair)?)),
+            Rule::stitched_row => StatementNode::StitchedRow(self.stitched_row(pair)?),
+            Rule::tack => StatementNode::Tack(Box::new(self.tack(pair)?)),
             Rule::cord => StatementNode::Cord(self.cord(pair)?),
             Rule::steps => StatementNode::Steps(self.steps(pair)),
             Rule::replace => {

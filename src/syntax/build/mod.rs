@@ -11,6 +11,7 @@ mod piece;
 mod quantity;
 mod sewing;
 mod steps;
+mod stitched;
 mod strap;
 mod take_up;
 mod variation;

@@ -75,7 +75,7 @@ impl Builder<'_> {
     }
 
     /// Edges, or runs of them. One whose run could not be read is left out.
-    fn sewn_words(&mut self, pair: Pair<Rule>) -> Vec<SewnWords> {
+    pub(super) fn sewn_words(&mut self, pair: Pair<Rule>) -> Vec<SewnWords> {
         let all = Kids::of(pair).filter(|kid| matches!(kid.as_rule(), Rule::sewn | Rule::stacked));
         all.filter_map(|sewn| {
             let span = self.span(&sewn);

@@ -40,6 +40,9 @@ impl Builder<'_> {
             Rule::k_fuse => Verb::Fuse,
             Rule::k_press => Verb::Press,
             Rule::k_turn => Verb::TurnThroughGap,
+            Rule::k_topstitch => Verb::Topstitch,
+            Rule::k_understitch => Verb::Understitch,
+            Rule::k_tack => Verb::Tack,
             Rule::k_slipstitch => Verb::SlipstitchGap,
             _ => Verb::Thread,
         };

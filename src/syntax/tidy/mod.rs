@@ -13,6 +13,7 @@ mod piece;
 mod sewing;
 mod spelling;
 mod statement;
+mod stitched;
 mod strap;
 mod take_up;
 

@@ -15,7 +15,7 @@ impl Printer<'_> {
         if chain.ring { format!("{edges} in a ring") } else { edges }
     }
 
-    fn sewn(&self, sewn: &SewnWords) -> String {
+    pub(super) fn sewn(&self, sewn: &SewnWords) -> String {
         if !sewn.over.is_empty() {
             let first = SewnWords { over: Vec::new(), ..sewn.clone() };
             let plies: Vec<String> =
@@ -245,6 +245,9 @@ impl Printer<'_> {
             Verb::TurnThroughGap => "turn through gap in",
             Verb::SlipstitchGap => "slipstitch gap in",
             Verb::Thread => "thread",
+            Verb::Topstitch => "topstitch",
+            Verb::Understitch => "understitch",
+            Verb::Tack => "tack",
         };
         let targets = match action.targets.is_empty() {
             true => String::new(),

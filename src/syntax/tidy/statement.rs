@@ -58,6 +58,8 @@ impl Printer<'_> {
                 line(format!("opening {}  passes {}", self.chain(&opening.ring), opening.passes.text))
             }
             StatementNode::Placket(placket) => line(self.placket(placket)),
+            StatementNode::StitchedRow(row) => self.stitched_row(span, row),
+            StatementNode::Tack(tack) => self.tack(span, tack),
             StatementNode::Cord(cord) => self.cord(span, cord),
             StatementNode::Strap(strap) => self.strap(span, strap),
             StatementNode::Steps(steps) => {
@@ -216,6 +218,9 @@ impl Printer<'_> {
             DropKind::Dart => "dart ",
             DropKind::Placket => "placket ",
             DropKind::Strap => "strap ",
+            DropKind::Topstitch => "topstitch ",
+            DropKind::Understitch => "understitch ",
+            DropKind::Tack => "tack ",
             DropKind::Pleat => "pleat ",
             DropKind::Tuck => "tuck ",
             DropKind::Notion => "notion ",

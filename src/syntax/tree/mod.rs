@@ -9,6 +9,7 @@ mod header;
 mod piece;
 mod placket;
 mod sewing;
+mod stitched;
 mod strap;
 mod take_up;
 mod variation;
@@ -23,6 +24,7 @@ pub use header::*;
 pub use piece::*;
 pub use placket::*;
 pub use sewing::*;
+pub use stitched::*;
 pub use strap::*;
 pub use take_up::*;
 pub use variation::*;
@@ -146,6 +148,10 @@ pub enum StatementNode {
     Cord(Cord),
     /// `strap …`
     Strap(Box<Strap>),
+    /// `topstitch …` or `understitch …`
+    StitchedRow(StitchedRow),
+    /// `tack …`
+    Tack(Box<Tack>),
     /// `steps { … }`
     Steps(Steps),
     /// `replace …`: the statement that takes the base's place

@@ -585,6 +585,12 @@ pub enum Verb {
     SlipstitchGap,
     /// `thread` a cord or an elastic
     Thread,
+    /// `topstitch` a row
+    Topstitch,
+    /// `understitch` a row
+    Understitch,
+    /// `tack` a tack
+    Tack,
 }
 
 /// `Text` or a name, for `drop` and the like.

@@ -63,6 +63,12 @@ pub enum DropKind {
     Placket,
     /// `drop strap …`
     Strap,
+    /// `drop topstitch …`
+    Topstitch,
+    /// `drop understitch …`
+    Understitch,
+    /// `drop tack …`
+    Tack,
     /// `drop pleat back.back_pleat`
     Pleat,
     /// `drop tuck front.pins`

@@ -1,0 +1,207 @@
+//! `row/room`, `row/no-seam`, `row/misses`, `row/place` and `tack/apart`: rows of stitching and tacks that cannot be
+//! sewn where they are said.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, RowId, StitchedRow, Tack, TackId};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, beside, tacked};
+use crate::shape::offset::inner_run;
+use crate::shape::path::Path;
+use crate::source::Span;
+use crate::syntax::tree::RowKind;
+use std::collections::HashSet;
+
+pub(super) static CHECK: Check = Check {
+    kinds: &[
+        &catalogue::ROW_ROOM,
+        &catalogue::ROW_NO_SEAM,
+        &catalogue::ROW_MISSES,
+        &catalogue::ROW_PLACE,
+        &catalogue::TACK_APART,
+    ],
+    run: Run::PerSize(run),
+};
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    if garment.rows.is_empty() && garment.tacks.is_empty() {
+        return;
+    }
+    for (id, row) in RowId::enumerate(&garment.rows) {
+        lost_runs(garment, size, id, row, findings);
+        room(garment, size, id, row, findings);
+        if row.kind == RowKind::Understitch {
+            understitched(garment, size, id, row, findings);
+        }
+    }
+    for (id, tack) in TackId::enumerate(&garment.tacks) {
+        lost_places(garment, size, tack, findings);
+        apart(garment, size, id, tack, findings);
+    }
+}
+
+/// A row on each part, once for each edge.
+fn rows_of<'s>(size: &'s WorkedSize, id: RowId) -> impl Iterator<Item = (PartId, &'s PartRow)> {
+    let parts = PartId::enumerate(&size.sewn.parts);
+    let rows = parts.flat_map(|(part, sewn)| sewn.rows.iter().map(move |row| (part, row)));
+    rows.filter(move |(_, row)| row.row == id)
+}
+
+fn lost_runs(
+    garment: &Garment,
+    size: &WorkedSize,
+    id: RowId,
+    row: &StitchedRow,
+    findings: &mut Vec<Finding>,
+) {
+    let finder = size.sewn.finder(garment, &size.drawn);
+    for edge in &row.edges {
+        let all = beside(garment, &size.drawn, &finder, (id, row), edge);
+        if let Some(lost) = all.into_iter().find_map(|(_, found)| found.err()) {
+            let edge_words = words::edge(garment, edge.sewn.edge);
+            findings.extend(lost_place(garment, size, lost, &edge_words, edge.sewn.span, &row.name));
+        }
+    }
+}
+
+fn lost_places(garment: &Garment, size: &WorkedSize, tack: &Tack, findings: &mut Vec<Finding>) {
+    let finder = size.sewn.finder(garment, &size.drawn);
+    for end in &tack.ends {
+        let lost = tacked(garment, &size.drawn, &finder, end).into_iter().find_map(|(_, found)| found.err());
+        let crate::garment::TackSpot::Edge(edge, _) = end.spot else { continue };
+        if let Some(lost) = lost {
+            let edge = words::edge(garment, edge);
+            findings.extend(lost_place(garment, size, lost, &edge, end.span, &tack.name));
+        }
+    }
+}
+
+fn lost_place(
+    garment: &Garment,
+    size: &WorkedSize,
+    lost: PlaceLost,
+    edge: &str,
+    span: Span,
+    name: &str,
+) -> Option<Finding> {
+    let (title, help, weight) = match lost {
+        PlaceLost::Unknown => return None,
+        PlaceLost::NotThere => (
+            Title::new(format!("what {name} is counted from does not lie at {edge}")),
+            "count from one of its corners, a mark on it or an edge beside it; or write in the middle"
+                .to_owned(),
+            1.0,
+        ),
+        PlaceLost::Beyond(by) => (
+            Title::new(format!("{name} goes {} beyond {edge}", amount(by, garment.unit))),
+            "count less far, or from its other end".to_owned(),
+            by,
+        ),
+    };
+    let mistake = Diagnostic::new(&catalogue::ROW_PLACE, span, title.in_sizes()).label("where?").help(help);
+    Some(Finding::new(size.id(), weight, mistake).about(name))
+}
+
+/// Every row must lie on the cloth.
+fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, findings: &mut Vec<Finding>) {
+    let mut seen: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
+    for (part, own) in rows_of(size, id) {
+        let Some(drawn) = size.drawn.paper(size.sewn.part(part).part.paper) else { continue };
+        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let is_on = own.distance > 0.0
+            && inner_run(&ring, own.edge.index(), 1, own.distance).is_ok_and(|run| !run.parallels.is_empty());
+        if is_on || !seen.insert((part, own.edge)) {
+            continue;
+        }
+        let edge = drawn.edge_at(own.edge).map_or(String::new(), |edge| words::edge(garment, edge.edge));
+        let far = amount(own.distance, garment.unit);
+        let title = match own.distance > 0.0 {
+            true => Title::new(format!("{far} inside {edge} there is no room for {}", row.name)),
+            false => Title::new(format!("{} would not lie on the cloth inside {edge}", row.name)),
+        };
+        let mistake = Diagnostic::new(&catalogue::ROW_ROOM, row.distance.span, title.in_sizes())
+            .label(format!("{far} from it"))
+            .also(own.span, "beside this")
+            .help("say less, but more than 0; rows lie each further in than the one before");
+        findings.push(Finding::new(size.id(), own.distance.abs(), mistake).about(&*row.name));
+        return;
+    }
+}
+
+/// A facing is understitched to the allowances of a seam, which lie under it.
+fn understitched(
+    garment: &Garment,
+    size: &WorkedSize,
+    id: RowId,
+    row: &StitchedRow,
+    findings: &mut Vec<Finding>,
+) {
+    for (part, own) in rows_of(size, id) {
+        let Some(fate) = size.sewn.part(part).fate(own.edge) else { continue };
+        let seam = fate.takers.iter().find_map(|taker| match taker.what {
+            TakenBy::Seam(seam, _) => Some(seam),
+            _ => None,
+        });
+        let drawn = size.drawn.paper(size.sewn.part(part).part.paper);
+        let edge = drawn.and_then(|drawn| drawn.edge_at(own.edge));
+        let edge = edge.map_or(String::new(), |edge| words::edge(garment, edge.edge));
+        let Some(seam) = seam else {
+            if garment.incomplete.sewing {
+                continue;
+            }
+            let title = Title::new(format!("{edge} is in no seam that it could be understitched to"));
+            let mistake = Diagnostic::new(&catalogue::ROW_NO_SEAM, own.span, title.in_sizes())
+                .label("no seam")
+                .also(row.name_span, "understitched")
+                .help("name the edge of the facing that is sewn; or topstitch it");
+            findings.push(Finding::new(size.id(), 1.0, mistake).about(&*row.name));
+            return;
+        };
+        let Some(allowance) = fate.allowance.filter(|allowance| own.distance >= *allowance) else { continue };
+        let (far, wide) = (amount(own.distance, garment.unit), amount(allowance, garment.unit));
+        let title = Title::new(format!(
+            "{} lies {far} from the {} seam, and its allowance is only {wide} wide",
+            row.name,
+            garment.seam(seam).name
+        ));
+        let mistake = Diagnostic::new(&catalogue::ROW_MISSES, row.distance.span, title.in_sizes())
+            .label("beside the allowance")
+            .also(fate.allowance_span.unwrap_or(own.span), format!("{wide} wide"))
+            .help("sew it close to the seam: 2 or 3 mm from it");
+        findings.push(Finding::new(size.id(), own.distance - allowance, mistake).about(&*row.name));
+        return;
+    }
+}
+
+/// Both places of a tack are of one garment, whose pieces hang together without it.
+fn apart(garment: &Garment, size: &WorkedSize, id: TackId, tack: &Tack, findings: &mut Vec<Finding>) {
+    let (Some(surface), [from, to]) = (&size.sewn.surface, tack.ends.as_slice()) else { return };
+    let faces = |piece| {
+        let parts = PartId::enumerate(&size.sewn.parts)
+            .filter(move |(_, part)| part.part.piece == piece && part.tacks.iter().any(|own| own.tack == id));
+        let parts: Vec<PartId> = parts.map(|(part, _)| part).collect();
+        parts
+    };
+    let (one, other) = (faces(from.piece), faces(to.piece));
+    if one.is_empty() || other.is_empty() {
+        return;
+    }
+    let has = |component: &[crate::sewing::surface::FaceId], parts: &[PartId]| {
+        component.iter().any(|&face| parts.contains(&surface.face(face).part))
+    };
+    if surface.components().iter().any(|component| has(component, &one) && has(component, &other)) {
+        return;
+    }
+    let title = Title::new(format!(
+        "{} holds {} to {}, which nothing sews together",
+        tack.name,
+        words::piece(garment, from.piece),
+        words::piece(garment, to.piece)
+    ));
+    let mistake = Diagnostic::new(&catalogue::TACK_APART, from.span, title.in_sizes())
+        .label("from here")
+        .also(to.span, "to here")
+        .help("a tack only holds in its place what a seam carries: sew both together, or tack it to what it is sewn to");
+    findings.push(Finding::new(size.id(), 1.0, mistake).about(&*tack.name));
+}

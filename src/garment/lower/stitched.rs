@@ -1,0 +1,125 @@
+//! Rows of topstitching and understitching, and tacks.
+
+use super::Lowering;
+use super::expression::Wanted;
+use super::papers::When;
+use super::sought::Sought;
+use crate::garment::{
+    ActionTarget, Dimension, EdgePlace, Expression, Node, PlaceAt, RowId, StitchedEdge, StitchedRow, Symbol,
+    Tack, TackEnd, TackId, TackSpot,
+};
+use crate::report::{Diagnostic, catalogue};
+use crate::source::Span;
+use crate::syntax::tree::{self, RowKind, Verb};
+
+impl Lowering<'_> {
+    pub(super) fn lower_stitched_row(&mut self, tree: &tree::StitchedRow, span: Span) {
+        if self.names.stitched.contains_key(&tree.name.text) {
+            return; // a second one of that name, reported elsewhere
+        }
+        let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
+        let distance = length(&tree.distance);
+        let rows = tree
+            .rows
+            .as_ref()
+            .map(|(count, apart)| (self.lower(count, When::Fact, None, Wanted::Number), length(apart)));
+        let edges = tree.edges.iter().filter_map(|words| self.stitched_edge(words)).collect();
+        let stitch = tree.stitch.as_ref().and_then(|stitch| self.lower_stitch(stitch));
+        let id = RowId::from_index(self.garment.rows.len());
+        self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Row(id));
+        let (name, name_span, kind) = (tree.name.text.clone(), tree.name.span, tree.kind);
+        self.garment.rows.push(StitchedRow { name, name_span, span, kind, distance, edges, rows, stitch });
+    }
+
+    /// A row lies on the edge without taking it: whoever else names the edge means all of it.
+    fn stitched_edge(&self, words: &tree::SewnWords) -> Option<StitchedEdge> {
+        let sewn = self.named_edge(&words.edge, false, None)?;
+        let run = match &words.run {
+            Some(run) => {
+                let counted = self.counted_from(sewn.piece, &run.counted)?;
+                let place = |value: &tree::Expr| {
+                    let from = Some(run.counted.clone());
+                    let place = tree::EdgePlace::At { value: value.clone(), from };
+                    self.edge_place(sewn.piece, &place, When::Fact)
+                };
+                let start = match &run.from {
+                    Some(from) => place(from)?,
+                    None => {
+                        let (node, dimension) = (Node::Constant(0.0), Dimension::Length);
+                        let nought = Expression { node, dimension, span: run.span };
+                        EdgePlace { at: PlaceAt::From(nought, counted), span: run.counted.span }
+                    }
+                };
+                Some([start, place(&run.to)?])
+            }
+            None => None,
+        };
+        Some(StitchedEdge { sewn, run })
+    }
+
+    pub(super) fn lower_tack(&mut self, tree: &tree::Tack, span: Span) {
+        if self.names.stitched.contains_key(&tree.name.text) {
+            return; // a second one of that name, reported elsewhere
+        }
+        let places = std::iter::once(&tree.from).chain(&tree.to);
+        let ends = places.filter_map(|place| self.tack_end(place)).collect();
+        let bar = tree.bar.as_ref().map(|bar| self.lower(bar, When::Fact, None, Wanted::Length));
+        let id = TackId::from_index(self.garment.tacks.len());
+        self.names.stitched.insert(tree.name.text.clone(), ActionTarget::Tack(id));
+        let (name, name_span) = (tree.name.text.clone(), tree.name.span);
+        self.garment.tacks.push(Tack { name, name_span, span, ends, bar });
+    }
+
+    fn tack_end(&self, place: &tree::TackPlace) -> Option<TackEnd> {
+        let (part, spot) = match &place.place {
+            None => {
+                let (part, point) = self.find_dotted_point(&place.at)?;
+                (part, TackSpot::Point(point))
+            }
+            Some(on) => {
+                let sewn = self.named_edge(&place.at, false, None)?;
+                let on = self.edge_place(sewn.piece, on, When::Fact)?;
+                let (layer, piece, hand) = (sewn.layer, sewn.piece, place.at.on);
+                let spot = TackSpot::Edge(sewn.edge, on);
+                return Some(TackEnd { layer, piece, hand, spot, span: place.span });
+            }
+        };
+        Some(TackEnd { layer: part.layer, piece: part.piece, hand: place.at.on, spot, span: place.span })
+    }
+
+    /// What a step topstitches, understitches or tacks.
+    pub(super) fn stitched_target(&self, verb: Verb, target: &tree::Dotted) -> Option<ActionTarget> {
+        let [name] = target.parts.as_slice() else {
+            let title = "a row of stitching and a tack are named by one word";
+            let help =
+                "name it as it is declared: topstitch front_rows, understitch neck_under, tack hem_tack";
+            self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title).help(help));
+            return None;
+        };
+        let Some(&found) = self.names.stitched.get(&name.text) else {
+            let among = self.offered(self.names.stitched.keys());
+            self.unknown(Sought::Stitched, &name.text, name.span, &among);
+            return None;
+        };
+        let (symbol, is) = match found {
+            ActionTarget::Row(id) => (Symbol::Row(id), self.garment.row(id).kind.word()),
+            ActionTarget::Tack(id) => (Symbol::Tack(id), "tack"),
+            _ => return None,
+        };
+        self.used(symbol, name.span);
+        let said = match verb {
+            Verb::Understitch => RowKind::Understitch.word(),
+            Verb::Tack => "tack",
+            _ => RowKind::Topstitch.word(),
+        };
+        if is != said {
+            let title = format!("{} is declared by {is}, not by {said}", name.text);
+            let declared = self.garment.declared(symbol).1;
+            let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, target.span, title);
+            let mistake = mistake.label("another kind of stitching").also(declared, "declared here");
+            self.report(mistake.help(format!("write {is} {}", name.text)));
+            return None;
+        }
+        Some(found)
+    }
+}

@@ -1,0 +1,95 @@
+//! Stitching beside seams and finishes: rows of topstitching, understitching, tacks.
+
+use super::{EdgeId, EdgePlace, Expression, LayerId, PieceId, PointId, SewnEdge, Stitch};
+use crate::source::Span;
+use crate::syntax::tree::{Hand, RowKind};
+use std::sync::Arc;
+
+/// Rows of stitching along edges.
+#[derive(Clone, Debug)]
+pub struct StitchedRow {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where its name stands.
+    pub name_span: Span,
+    /// All of it.
+    pub span: Span,
+    /// Which kind.
+    pub kind: RowKind,
+    /// How far from the edges.
+    pub distance: Expression,
+    /// The edges.
+    pub edges: Vec<StitchedEdge>,
+    /// How many, and how far apart; one where nothing is said.
+    pub rows: Option<(Expression, Expression)>,
+    /// Its stitch.
+    pub stitch: Option<Stitch>,
+}
+
+/// An edge, or a run of it, beside which a row is stitched.
+#[derive(Clone, Debug)]
+pub struct StitchedEdge {
+    /// The edge.
+    pub sewn: SewnEdge,
+    /// Where the run of it begins and ends; none: all of it.
+    pub run: Option<[EdgePlace; 2]>,
+}
+
+/// A few stitches, or a bar, that hold a place, or one place to another.
+#[derive(Clone, Debug)]
+pub struct Tack {
+    /// Its name.
+    pub name: Arc<str>,
+    /// Where its name stands.
+    pub name_span: Span,
+    /// All of it.
+    pub span: Span,
+    /// One or two.
+    pub ends: Vec<TackEnd>,
+    /// How wide the bar is that is sewn by machine; none: a few stitches by hand.
+    pub bar: Option<Expression>,
+}
+
+/// A place that a tack holds.
+#[derive(Clone, Debug)]
+pub struct TackEnd {
+    /// One layer's part only.
+    pub layer: Option<LayerId>,
+    /// The piece.
+    pub piece: PieceId,
+    /// On that side of the body only.
+    pub hand: Option<Hand>,
+    /// Where on it.
+    pub spot: TackSpot,
+    /// Where it is named.
+    pub span: Span,
+}
+
+/// Where on a piece a tack is.
+#[derive(Clone, Debug)]
+pub enum TackSpot {
+    /// At a corner or a mark.
+    Point(PointId),
+    /// At a place on an edge.
+    Edge(EdgeId, EdgePlace),
+}
+
+impl StitchedRow {
+    /// All amounts that it says.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
+        let rows = self.rows.iter().flat_map(|(count, apart)| [count, apart]);
+        let runs = self.edges.iter().flat_map(|edge| edge.run.iter().flatten());
+        std::iter::once(&self.distance).chain(rows).chain(runs.filter_map(EdgePlace::expression))
+    }
+}
+
+impl Tack {
+    /// All amounts that it says.
+    pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
+        let places = self.ends.iter().filter_map(|end| match &end.spot {
+            TackSpot::Edge(_, place) => place.expression(),
+            TackSpot::Point(_) => None,
+        });
+        self.bar.iter().chain(places)
+    }
+}

@@ -1,0 +1,37 @@
+//! What is said of rows of topstitching and understitching, and of tacks.
+
+use super::{Entry, mistake};
+
+catalogue_entries! {
+    ROW_ROOM = mistake(
+        "row/room",
+        "a row of stitching that does not lie on the cloth",
+        "A row lies inside the edge that it is sewn beside, so far from it as is said, and each further row further \
+         in. Where the piece ends before that, or the edge bends more tightly than the row is far from it, it cannot \
+         be sewn. On the edge itself, 0 from it, nothing holds.",
+    );
+    ROW_NO_SEAM = mistake(
+        "row/no-seam",
+        "a facing is understitched where it is in no seam",
+        "Understitching sews a facing to the allowances of the seam that joins it to the outside, so that the seam \
+         rolls to the inside. An edge that is in no seam has no allowances to sew it to.",
+    );
+    ROW_MISSES = mistake(
+        "row/misses",
+        "understitching that misses the allowances of its seam",
+        "The allowances lie under the facing, as wide as they are cut. A row further from the seam than that sews \
+         nothing but the facing: it is sewn 2 or 3 mm from the seam (common practice).",
+    );
+    ROW_PLACE = mistake(
+        "row/place",
+        "a row or a tack at a place that the edge does not have",
+        "A run of an edge and a place on it are counted as the garment is sewn: from a corner of that edge, from a \
+         mark on it or from an edge beside it, and no further than it goes.",
+    );
+    TACK_APART = mistake(
+        "tack/apart",
+        "a tack between pieces that nothing sews together",
+        "A few stitches keep a facing or a lining in its place. They do not carry it: what hangs by a tack alone \
+         comes off with it.",
+    );
+}

@@ -1,0 +1,123 @@
+//! Rules of rows and tacks.
+//!
+//! A row is stitched beside a seam once that is sewn, beside a hem once that is turned, beside a zip once that is in its
+//! place, and on what is placed before it is. A facing is understitched before it is caught with what it faces in
+//! another seam, or held by a tack. A tack joins what hangs together already.
+
+use super::doing::Doing;
+use super::jobs::{Job, Work};
+use super::rule::{Needs, Rule};
+use super::why::Why;
+use crate::garment::{ClosureId, ClosureKind, RowId, TackId};
+use crate::resolve::DrawnEdgeId;
+use crate::sewing::{PartId, Place, TakenBy};
+use crate::syntax::tree::RowKind;
+use indexmap::IndexSet;
+
+/// All of them.
+pub(super) fn rules(work: &Work, rules: &mut Vec<Rule>) {
+    for &job in &work.jobs {
+        match job {
+            Job::Row(id) => row(work, id, rules),
+            Job::Tack(id) => tack(work, id, rules),
+            _ => {}
+        }
+    }
+}
+
+fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
+    let (garment, job) = (work.garment, Job::Row(id));
+    let parts = PartId::enumerate(&work.sewing.parts);
+    let edges: IndexSet<(PartId, DrawnEdgeId)> = parts
+        .flat_map(|(part, sewn)| sewn.rows.iter().map(move |row| (part, row)))
+        .filter(|(_, row)| row.row == id)
+        .map(|(part, row)| (part, row.edge))
+        .collect();
+    let is_beside = |place: &Place| edges.contains(&(place.part, place.edge));
+    let mut seams = Vec::new();
+    for (at, stitching) in work.stitchings.iter().enumerate() {
+        if stitching.places().any(is_beside) {
+            rules.push(Rule::jobs(job, Job::Seam(at), Why::Beside));
+            seams.push(at);
+        }
+    }
+    for &other in &work.jobs {
+        match other {
+            Job::Finish(finish, nth, layer) => {
+                let sewn = garment.finish(finish).edges.get(nth);
+                if sewn.is_some_and(|sewn| work.finder.through(layer, sewn).iter().any(is_beside)) {
+                    rules.push(Rule::jobs(job, other, Why::Beside));
+                }
+            }
+            // Once it lies on what it is placed on, the row would go through that too.
+            Job::Place(placement, layer) => {
+                let piece = garment.placement(placement).piece;
+                let is_placed = |part: &PartId| {
+                    let own = work.finder.part(*part);
+                    own.piece == piece && own.layer == layer
+                };
+                if edges.iter().any(|(part, _)| is_placed(part)) {
+                    rules.push(Rule::jobs(other, job, Why::Finished));
+                }
+            }
+            _ => {}
+        }
+    }
+    let takers = edges.iter().filter_map(|(part, edge)| work.sewing.part(*part).fate(*edge));
+    let zips: IndexSet<ClosureId> = takers
+        .flat_map(|fate| fate.takers.iter())
+        .filter_map(|taker| match taker.what {
+            TakenBy::Closure(id) => Some(id),
+            _ => None,
+        })
+        .filter(|id| matches!(garment.closure(*id).kind, Some(ClosureKind::Zipper { .. })))
+        .collect();
+    for zip in zips {
+        rules.push(Rule::new(Doing::Job(job), Needs::Done(Doing::PutIn(zip)), Why::Beside));
+    }
+    if garment.row(id).kind == RowKind::Understitch {
+        let facings: IndexSet<PartId> = edges.iter().map(|(part, _)| *part).collect();
+        holds(work, job, &facings, &seams, rules);
+    }
+}
+
+/// What catches an understitched facing together with what it faces comes after, and so does what tacks it.
+fn holds(work: &Work, job: Job, facings: &IndexSet<PartId>, seams: &[usize], rules: &mut Vec<Rule>) {
+    let faced: IndexSet<PartId> = seams
+        .iter()
+        .filter_map(|&at| work.stitchings.get(at))
+        .flat_map(|stitching| stitching.places())
+        .map(|place| place.part)
+        .filter(|part| !facings.contains(part))
+        .collect();
+    for (at, stitching) in work.stitchings.iter().enumerate().filter(|(at, _)| !seams.contains(at)) {
+        // A seam that joins both and nothing else is the facing's own, at its other edge.
+        let has = |parts: &IndexSet<PartId>| stitching.places().any(|place| parts.contains(&place.part));
+        let plies = stitching.sides.iter().map(|side| side.len()).sum::<usize>();
+        if plies > 2 && has(facings) && has(&faced) {
+            rules.push(Rule::jobs(Job::Seam(at), job, Why::HoldsFacing));
+        }
+    }
+    for (id, _) in TackId::enumerate(&work.garment.tacks) {
+        let is_tacked = |part: &PartId| work.sewing.part(*part).tacks.iter().any(|tack| tack.tack == id);
+        if facings.iter().any(is_tacked) {
+            rules.push(Rule::jobs(Job::Tack(id), job, Why::HoldsFacing));
+        }
+    }
+}
+
+fn tack(work: &Work, id: TackId, rules: &mut Vec<Rule>) {
+    let parts: IndexSet<PartId> = PartId::enumerate(&work.sewing.parts)
+        .filter(|(_, part)| part.tacks.iter().any(|tack| tack.tack == id))
+        .map(|(part, _)| part)
+        .collect();
+    for (at, stitching) in work.stitchings.iter().enumerate() {
+        let joined: IndexSet<PartId> =
+            stitching.places().map(|place| place.part).filter(|part| parts.contains(part)).collect();
+        let twins =
+            joined.iter().filter_map(|part| work.finder.twin(*part)).filter(|twin| joined.contains(twin));
+        if joined.len() > 1 + twins.count() / 2 {
+            rules.push(Rule::jobs(Job::Tack(id), Job::Seam(at), Why::JoinsPlaces));
+        }
+    }
+}

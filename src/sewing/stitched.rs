@@ -1,0 +1,181 @@
+//! Rows of topstitching and understitching, and tacks: where they lie on each part.
+
+use super::amounts::amount_of;
+use super::model::{PartId, SewnPart};
+use super::places::{Along, PlaceLost};
+use super::stitching::Finder;
+use crate::garment::{
+    Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
+};
+use crate::resolve::{CornerName, DrawnEdgeId, SizedGarment, sewn_layer};
+use crate::shape::Point;
+use crate::source::Span;
+use crate::syntax::tree::Hand;
+
+/// As many rows lie beside an edge at most; more are one slip.
+const MOST_ROWS: f64 = 100.0;
+
+/// A row beside an edge of a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartRow {
+    /// Which.
+    pub row: RowId,
+    /// The edge.
+    pub edge: DrawnEdgeId,
+    /// How far from the edge, in millimetres.
+    pub distance: f64,
+    /// The stretch of the edge's path that it lies beside, in millimetres from its start; none: all of it.
+    pub along: Option<(f64, f64)>,
+    /// How long it is as sewn, on one copy, in millimetres.
+    pub length: f64,
+    /// Where the edge is named.
+    pub span: Span,
+}
+
+/// A tack on a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartTack {
+    /// Which.
+    pub tack: TackId,
+    /// Where, on the paper.
+    pub at: Point,
+}
+
+/// Marks rows and tacks on the parts.
+pub(super) fn mark_stitched(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    parts: &mut [SewnPart],
+) {
+    for (id, row) in RowId::enumerate(&garment.rows) {
+        for own in row.edges.iter().flat_map(|edge| beside(garment, sized, finder, (id, row), edge)) {
+            let (part, found) = own;
+            if let (Some(part), Ok(rows)) = (parts.get_mut(part.index()), found) {
+                part.rows.extend(rows);
+            }
+        }
+    }
+    for (id, tack) in TackId::enumerate(&garment.tacks) {
+        for (part, at) in tack.ends.iter().flat_map(|end| tacked(garment, sized, finder, end)) {
+            if let (Some(part), Ok(at)) = (parts.get_mut(part.index()), at) {
+                part.tacks.push(PartTack { tack: id, at });
+            }
+        }
+    }
+}
+
+/// Of a row of which no layer is named, the first that has the piece is meant: it goes through all that lies
+/// there.
+fn meant(garment: &Garment, sewn: &SewnEdge) -> Option<LayerId> {
+    sewn.layer.or_else(|| sewn_layer(garment, sewn.piece))
+}
+
+/// The rows of an edge on each part that has it.
+///
+/// # Errors
+/// Of each part, when the run of the edge is not known.
+pub fn beside(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    (id, row): (RowId, &StitchedRow),
+    edge: &StitchedEdge,
+) -> Vec<(PartId, Result<Vec<PartRow>, PlaceLost>)> {
+    let Some(layer) = meant(garment, &edge.sewn) else { return Vec::new() };
+    let Some(distances) = distances(garment, sized, row) else { return Vec::new() };
+    let each = |(part, runs): (PartId, Vec<DrawnEdgeId>)| {
+        let drawn = finder.drawn(part)?;
+        let along = Along::of(garment, sized, drawn, runs.clone());
+        let stretches = match &edge.run {
+            None => Ok(along
+                .between(0.0, f64::INFINITY)
+                .into_iter()
+                .map(|(run, _, long)| (run, None, long))
+                .collect()),
+            Some([from, to]) => along.at(from).and_then(|from| {
+                let to = along.at(to)?;
+                let all = along.between(from.min(to), from.max(to)).into_iter();
+                Ok(all.map(|(run, stretch, long)| (run, Some(stretch), long)).collect::<Vec<_>>())
+            }),
+        };
+        let rows = stretches.map(|stretches: Vec<(DrawnEdgeId, Option<(f64, f64)>, f64)>| {
+            let on = |distance: f64| {
+                let span = edge.sewn.span;
+                stretches.iter().map(move |&(edge, along, length)| PartRow {
+                    row: id,
+                    edge,
+                    distance,
+                    along,
+                    length,
+                    span,
+                })
+            };
+            distances.iter().flat_map(|&distance| on(distance)).collect()
+        });
+        Some((part, rows))
+    };
+    runs_by_part(finder, layer, &edge.sewn).into_iter().filter_map(each).collect()
+}
+
+/// How far from the edge each row is; none where that is not known.
+fn distances(garment: &Garment, sized: &SizedGarment, row: &StitchedRow) -> Option<Vec<f64>> {
+    let first = amount_of(garment, sized, &row.distance)?;
+    let Some((count, apart)) = &row.rows else { return Some(vec![first]) };
+    let (count, apart) = (amount_of(garment, sized, count)?, amount_of(garment, sized, apart)?);
+    let count = count.clamp(0.0, MOST_ROWS) as u32;
+    Some((0..count).map(|at| first + f64::from(at) * apart).collect())
+}
+
+/// The runs that an edge's name means on each part of a layer.
+fn runs_by_part(finder: &Finder, layer: LayerId, sewn: &SewnEdge) -> Vec<(PartId, Vec<DrawnEdgeId>)> {
+    let mut parts: Vec<(PartId, Vec<DrawnEdgeId>)> = Vec::new();
+    for place in finder.through(layer, sewn) {
+        match parts.iter_mut().find(|(part, _)| *part == place.part) {
+            Some((_, runs)) => runs.push(place.edge),
+            None => parts.push((place.part, vec![place.edge])),
+        }
+    }
+    parts
+}
+
+/// Where an end of a tack lies, on each part that has it.
+///
+/// # Errors
+/// Of each part, when the place is not known.
+pub fn tacked(
+    garment: &Garment,
+    sized: &SizedGarment,
+    finder: &Finder,
+    end: &TackEnd,
+) -> Vec<(PartId, Result<Point, PlaceLost>)> {
+    let Some(layer) = end.layer.or_else(|| sewn_layer(garment, end.piece)) else { return Vec::new() };
+    match &end.spot {
+        TackSpot::Edge(edge, place) => {
+            let (edge, piece, on, span) = (*edge, end.piece, end.hand, end.span);
+            let sewn = SewnEdge { layer: Some(layer), piece, edge, on, user: None, span };
+            let each = |(part, runs): (PartId, Vec<DrawnEdgeId>)| {
+                let along = Along::of(garment, sized, finder.drawn(part)?, runs);
+                let at = along.at(place).and_then(|at| along.on_paper(at).ok_or(PlaceLost::Unknown));
+                Some((part, at))
+            };
+            runs_by_part(finder, layer, &sewn).into_iter().filter_map(each).collect()
+        }
+        TackSpot::Point(point) => {
+            let is_meant = |id: PartId, hand: Option<Hand>| {
+                finder.part(id).layer == layer && end.hand.zip(hand).is_none_or(|(one, other)| one == other)
+            };
+            let parts = PartId::enumerate(finder.parts).map(|(id, _)| id);
+            let each = |id: PartId| {
+                let drawn = finder.drawn(id).filter(|_| is_meant(id, finder.hand(id)))?;
+                let spot = drawn.spots.iter().find(|spot| garment.is_point_of(spot.point, *point));
+                let is_corner =
+                    |corner| matches!(corner, CornerName::Named(own) if garment.is_point_of(own, *point));
+                let corner = || drawn.edges.iter().find(|edge| is_corner(edge.corner));
+                let at = spot.map(|spot| spot.at).or_else(|| corner().map(|edge| edge.path.start()));
+                Some((id, Ok(at?)))
+            };
+            parts.filter_map(each).collect()
+        }
+    }
+}

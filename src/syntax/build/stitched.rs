@@ -1,0 +1,69 @@
+//! Rows of topstitching and understitching, and tacks.
+
+use super::{Builder, Kids, on_side};
+use crate::syntax::grammar::Rule;
+use crate::syntax::tree::{RowKind, StitchedRow, Tack, TackPlace};
+use pest::iterators::Pair;
+
+impl Builder<'_> {
+    pub(super) fn stitched_row(&mut self, pair: Pair<Rule>) -> Option<StitchedRow> {
+        let mut kids = Kids::of(pair);
+        let kind = match kids.next()?.as_rule() {
+            Rule::k_understitch => RowKind::Understitch,
+            _ => RowKind::Topstitch,
+        };
+        let (name, distance, _, edges) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+        let (name, distance) = (self.name(name), self.value(distance)?);
+        let mut edges = self.sewn_words(edges);
+        let rows = match kids.has(Rule::k_rows) {
+            true => {
+                let (count, _, apart) = (kids.next()?, kids.next()?, kids.next()?);
+                Some((self.value(count)?, self.value(apart)?))
+            }
+            false => None,
+        };
+        if let Some(hand) = on_side(&mut kids) {
+            edges.iter_mut().for_each(|sewn| _ = sewn.edge.on.get_or_insert(hand));
+        }
+        kids.has(Rule::open);
+        let stitch = match kids.only(Rule::stitch) {
+            Some(stitch) => Some(self.stitch(stitch)?),
+            None => None,
+        };
+        Some(StitchedRow { name, kind, distance, edges, rows, stitch })
+    }
+
+    pub(super) fn tack(&mut self, pair: Pair<Rule>) -> Option<Tack> {
+        let mut kids = Kids::of(pair);
+        let (name, from) = (kids.nth(1)?, kids.next()?);
+        let (name, from) = (self.name(name), self.tack_place(from)?);
+        let to = match kids.has(Rule::k_to) {
+            true => {
+                let to = kids.next()?;
+                Some(self.tack_place(to)?)
+            }
+            false => None,
+        };
+        let bar = match kids.has(Rule::k_bar) {
+            true => {
+                let bar = kids.next()?;
+                Some(self.value(bar)?)
+            }
+            false => None,
+        };
+        Some(Tack { name, from, to, bar })
+    }
+
+    fn tack_place(&mut self, pair: Pair<Rule>) -> Option<TackPlace> {
+        let span = self.span(&pair);
+        let mut kids = Kids::of(pair);
+        let at = kids.next()?;
+        let mut at = self.dotted(at);
+        at.on = on_side(&mut kids);
+        let place = match kids.only(Rule::edge_place) {
+            Some(place) => Some(self.edge_place(place)?),
+            None => None,
+        };
+        Some(TackPlace { at, place, span })
+    }
+}

@@ -1,0 +1,30 @@
+//! Rows of topstitching and understitching, and tacks, in the canonical spelling.
+
+use super::entry::Entry;
+use super::expression::{Printer, dotted};
+use crate::source::Span;
+use crate::syntax::tree::{StitchedRow, Tack, TackPlace};
+
+impl Printer<'_> {
+    pub(super) fn stitched_row(&self, span: Span, row: &StitchedRow) -> Entry {
+        let edges = row.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
+        let rows = row.rows.as_ref().map_or(String::new(), |(count, apart)| {
+            format!(" rows {} apart {}", self.expr(count), self.expr(apart))
+        });
+        let stitch =
+            row.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
+        let (word, name, distance) = (row.kind.word(), &row.name.text, self.expr(&row.distance));
+        Entry::line(span, format!("{word} {name} {distance} from {edges}{rows}{stitch}"))
+    }
+
+    pub(super) fn tack(&self, span: Span, tack: &Tack) -> Entry {
+        let to = tack.to.as_ref().map_or(String::new(), |to| format!(" to {}", self.tack_place(to)));
+        let bar = tack.bar.as_ref().map_or(String::new(), |bar| format!(" bar {}", self.expr(bar)));
+        Entry::line(span, format!("tack {} {}{to}{bar}", tack.name.text, self.tack_place(&tack.from)))
+    }
+
+    fn tack_place(&self, place: &TackPlace) -> String {
+        let on = place.place.as_ref().map_or(String::new(), |place| format!(" {}", self.edge_place(place)));
+        format!("{}{on}", dotted(&place.at))
+    }
+}
