@@ -6,7 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Garment, RowId, StitchedRow, Tack, TackId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, beside, tacked};
+use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, amount_of, beside, tacked};
 use crate::shape::offset::inner_run;
 use crate::shape::path::Path;
 use crate::source::Span;
@@ -30,6 +30,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     for (id, row) in RowId::enumerate(&garment.rows) {
         lost_runs(garment, size, id, row, findings);
+        counted(garment, size, row, findings);
         room(garment, size, id, row, findings);
         if row.kind == RowKind::Understitch {
             understitched(garment, size, id, row, findings);
@@ -42,7 +43,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// A row on each part, once for each edge.
-fn rows_of<'s>(size: &'s WorkedSize, id: RowId) -> impl Iterator<Item = (PartId, &'s PartRow)> {
+fn rows_of(size: &WorkedSize, id: RowId) -> impl Iterator<Item = (PartId, &PartRow)> {
     let parts = PartId::enumerate(&size.sewn.parts);
     let rows = parts.flat_map(|(part, sewn)| sewn.rows.iter().map(move |row| (part, row)));
     rows.filter(move |(_, row)| row.row == id)
@@ -93,6 +94,11 @@ fn lost_place(
                 .to_owned(),
             1.0,
         ),
+        PlaceLost::Nothing => (
+            Title::new(format!("the run of {edge} that {name} lies beside has no length")),
+            "say from where to where: 3..9 from a corner".to_owned(),
+            1.0,
+        ),
         PlaceLost::Beyond(by) => (
             Title::new(format!("{name} goes {} beyond {edge}", amount(by, garment.unit))),
             "count less far, or from its other end".to_owned(),
@@ -101,6 +107,27 @@ fn lost_place(
     };
     let mistake = Diagnostic::new(&catalogue::ROW_PLACE, span, title.in_sizes()).label("where?").help(help);
     Some(Finding::new(size.id(), weight, mistake).about(name))
+}
+
+/// There is a whole number of rows, and each lies beside the one before.
+fn counted(garment: &Garment, size: &WorkedSize, row: &StitchedRow, findings: &mut Vec<Finding>) {
+    let Some((count, apart)) = &row.rows else { return };
+    let of = |said| amount_of(garment, &size.drawn, said);
+    let (Some(many), Some(far)) = (of(count), of(apart)) else { return };
+    // Less than nothing is told of any amount.
+    let (title, span) = match () {
+        () if (0.0..1.0).contains(&many) || many.fract() != 0.0 => {
+            (format!("{} has {many} rows", row.name), count.span)
+        }
+        () if far == 0.0 && many > 1.0 => {
+            (format!("the rows of {} lie on one another", row.name), apart.span)
+        }
+        () => return,
+    };
+    let mistake = Diagnostic::new(&catalogue::ROW_ROOM, span, Title::new(title).in_sizes()).help(
+        "write a whole number of rows, and how far they are apart: rows 2 apart 0.5; of one row nothing",
+    );
+    findings.push(Finding::new(size.id(), 1.0, mistake).about(&*row.name));
 }
 
 /// Every row must lie on the cloth.

@@ -14,6 +14,8 @@ pub enum PlaceLost {
     Unknown,
     /// It is counted from what does not lie at the edge.
     NotThere,
+    /// A run that has no length.
+    Nothing,
     /// It lies so far beyond the edge, in millimetres.
     Beyond(f64),
 }

@@ -71,6 +71,13 @@ fn meant(garment: &Garment, sewn: &SewnEdge) -> Option<LayerId> {
     sewn.layer.or_else(|| sewn_layer(garment, sewn.piece))
 }
 
+/// A stretch of an edge that a row lies beside.
+struct Stretch {
+    edge: DrawnEdgeId,
+    along: Option<(f64, f64)>,
+    length: f64,
+}
+
 /// The rows of an edge on each part that has it.
 ///
 /// # Errors
@@ -86,32 +93,30 @@ pub fn beside(
     let Some(distances) = distances(garment, sized, row) else { return Vec::new() };
     let each = |(part, runs): (PartId, Vec<DrawnEdgeId>)| {
         let drawn = finder.drawn(part)?;
-        let along = Along::of(garment, sized, drawn, runs.clone());
-        let stretches = match &edge.run {
-            None => Ok(along
-                .between(0.0, f64::INFINITY)
-                .into_iter()
-                .map(|(run, _, long)| (run, None, long))
-                .collect()),
+        let along = Along::of(garment, sized, drawn, runs);
+        let stretches: Result<Vec<Stretch>, PlaceLost> = match &edge.run {
+            None => {
+                let all = along.between(0.0, f64::INFINITY).into_iter();
+                Ok(all.map(|(edge, _, length)| Stretch { edge, along: None, length }).collect())
+            }
             Some([from, to]) => along.at(from).and_then(|from| {
                 let to = along.at(to)?;
                 let all = along.between(from.min(to), from.max(to)).into_iter();
-                Ok(all.map(|(run, stretch, long)| (run, Some(stretch), long)).collect::<Vec<_>>())
+                let all = all.map(|(edge, own, length)| Stretch { edge, along: Some(own), length });
+                let all: Vec<Stretch> = all.collect();
+                if all.is_empty() { Err(PlaceLost::Nothing) } else { Ok(all) }
             }),
         };
-        let rows = stretches.map(|stretches: Vec<(DrawnEdgeId, Option<(f64, f64)>, f64)>| {
-            let on = |distance: f64| {
-                let span = edge.sewn.span;
-                stretches.iter().map(move |&(edge, along, length)| PartRow {
-                    row: id,
-                    edge,
-                    distance,
-                    along,
-                    length,
-                    span,
-                })
+        let span = edge.sewn.span;
+        let rows = stretches.map(|stretches| {
+            let on = |&distance: &f64| {
+                let row = move |one: &Stretch| {
+                    let Stretch { edge, along, length } = *one;
+                    PartRow { row: id, edge, distance, along, length, span }
+                };
+                stretches.iter().map(row).collect::<Vec<PartRow>>()
             };
-            distances.iter().flat_map(|&distance| on(distance)).collect()
+            distances.iter().flat_map(on).collect()
         });
         Some((part, rows))
     };

@@ -172,7 +172,10 @@ fn what_cannot_be_sewn_is_told() {
     assert_eq!(counted("3..9 from bottom_left"), ["row/place"]);
     assert_eq!(counted("9 from right"), NOTHING);
     assert_eq!(said(&with(BIB, &[("0.8 from bib.bottom", "0 from bib.bottom")])), ["row/room"]);
-    assert_eq!(said(&with(BIB, &[("rows 2 apart 0.5", "rows 80 apart 0.5")])), ["row/room"]);
+    assert_eq!(counted("3..3 from top_left"), ["row/place"]);
+    for rows in ["rows 80 apart 0.5", "rows 0 apart 0.5", "rows 1.5 apart 0.5", "rows 2 apart 0"] {
+        assert_eq!(said(&with(BIB, &[("rows 2 apart 0.5", rows)])), ["row/room"], "{rows}");
+    }
 }
 
 /// A ring that is held by a lockstitch beside it goes no further than it lies.
