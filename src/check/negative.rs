@@ -213,14 +213,16 @@ fn of_closures(garment: &Garment, look: &mut Look) {
         look(strap.sewn.as_ref(), Least::Nothing, &|| format!("what is sewn on of the strap {}", strap.name));
     }
     for row in &garment.rows {
-        look(Some(&row.distance), &|| format!("how far {} lies from its edges", row.name));
-        look(row.rows.as_ref().map(|(count, _)| count), &|| format!("the number of rows of {}", row.name));
-        look(row.rows.as_ref().map(|(_, apart)| apart), &|| {
+        look(Some(&row.distance), Least::Nothing, &|| format!("how far {} lies from its edges", row.name));
+        look(row.rows.as_ref().map(|(count, _)| count), Least::Nothing, &|| {
+            format!("the number of rows of {}", row.name)
+        });
+        look(row.rows.as_ref().map(|(_, apart)| apart), Least::Nothing, &|| {
             format!("how far apart the rows of {} are", row.name)
         });
     }
     for tack in &garment.tacks {
-        look(tack.bar.as_ref(), &|| format!("the bar of {}", tack.name));
+        look(tack.bar.as_ref(), Least::Something, &|| format!("the bar of {}", tack.name));
     }
     for cord in &garment.cords {
         look(Some(&cord.length), Least::Nothing, &|| format!("the length of the cord {}", cord.name));

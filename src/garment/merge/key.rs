@@ -156,6 +156,7 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
         DropKind::Seam | DropKind::Closure => Key::Sewn(name),
         DropKind::Fabric => Key::Fabric(name),
         DropKind::Let | DropKind::Measure => Key::Value(name),
+        DropKind::Topstitch | DropKind::Understitch | DropKind::Tack => Key::Stitched(name),
         DropKind::Cord => Key::Cord(name),
         DropKind::Require => Key::Require(name),
         DropKind::Notion => Key::Notion(name),
