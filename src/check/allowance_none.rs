@@ -1,18 +1,22 @@
-//! `allowance/none`: a seam on the very edge of the cloth.
+//! `allowance/none`: a seam on the very edge of the cloth. `allowance/scant`: one so near it that it frays out.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
-use crate::report::{Diagnostic, Finding, catalogue};
+use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::TakenBy;
 use crate::source::Span;
 use indexmap::IndexMap;
 use std::ops::Range;
 
-pub(super) static CHECK: Check = Check { kinds: &[&catalogue::ALLOWANCE_NONE], run: Run::PerSize(run) };
+pub(super) static CHECK: Check =
+    Check { kinds: &[&catalogue::ALLOWANCE_NONE, &catalogue::ALLOWANCE_SCANT], run: Run::PerSize(run) };
 
 /// Less than this, in millimetres, holds no stitch.
 const NOTHING: f64 = 0.05;
+/// Less than this, in millimetres, is not held in wear. Common practice: the narrowest allowances are 3 mm, of seams
+/// that are trimmed and turned, or overlocked.
+const SCANT: f64 = 3.0;
 /// So many seams are named; the others are counted.
 const NAMED: usize = 3;
 /// Stitches that join edges which only touch: by hand, zigzag, covering (classes 200 and 600, and 304, 308
@@ -33,32 +37,59 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             }
         }
     }
-    let mut by_place: IndexMap<Span, Vec<String>> = IndexMap::new();
+    let (mut bare, mut scant) = (IndexMap::new(), IndexMap::new());
     for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.poisoned) {
         let stitch = seam.stitch.as_ref().map(|stitch| stitch.number);
         let touches = stitch.is_some_and(|number| EDGE_TO_EDGE.iter().any(|class| class.contains(&number)));
-        if let Some(Some((allowance, said))) = widest.get(id.index())
-            && (0.0..NOTHING).contains(allowance)
-            && !touches
-        {
-            by_place.entry(*said).or_default().push(seam.name.to_string());
-        }
-    }
-    for (said, seams) in by_place {
-        let mut named: Vec<String> = seams.iter().take(NAMED).cloned().collect();
-        match seams.len() - named.len() {
-            0 => {}
-            1 => named.push("one more".to_owned()),
-            others => named.push(format!("{others} more")),
-        }
-        let (what, has) = match seams.len() {
-            1 => (format!("the {} seam", named.concat()), "has"),
-            _ => (format!("the seams {}", words::listed(&named)), "have"),
+        let Some(Some((allowance, said))) = widest.get(id.index()).filter(|_| !touches) else { continue };
+        let found: &mut IndexMap<Span, Seams> = match *allowance {
+            under if (0.0..NOTHING).contains(&under) => &mut bare,
+            under if (NOTHING..SCANT - NOTHING).contains(&under) => &mut scant,
+            _ => continue,
         };
+        let seams = found.entry(*said).or_default();
+        seams.widest = seams.widest.max(*allowance);
+        seams.names.push(seam.name.to_string());
+    }
+    for (said, seams) in bare {
+        let (what, has) = seams.words();
         let title = format!("{what} {has} no allowance: no cloth lies beyond the stitches");
         let mistake = Diagnostic::new(&catalogue::ALLOWANCE_NONE, said, title)
             .label("nothing is cut on here")
             .help("say how much: allowance 1; an edge that has none is bound or left raw, finish … bound 1, and not sewn to another");
-        findings.push(Finding::new(size.drawn.size, seams.len() as f64, mistake));
+        findings.push(Finding::new(size.drawn.size, seams.names.len() as f64, mistake));
+    }
+    for (said, seams) in scant {
+        let (what, has) = seams.words();
+        let width = amount(seams.widest, garment.unit);
+        let title = format!("{what} {has} an allowance of {width}: it frays out of its stitches");
+        let warning = Diagnostic::new(&catalogue::ALLOWANCE_SCANT, said, title)
+            .label("so narrow")
+            .help("3 mm are the least that holds, 1 cm is usual; say an amount with its unit if another was meant: allowance 10mm");
+        findings.push(Finding::new(size.drawn.size, SCANT - seams.widest, warning));
+    }
+}
+
+/// The seams that one word gives too little.
+#[derive(Default)]
+struct Seams {
+    names: Vec<String>,
+    /// Of them, mm.
+    widest: f64,
+}
+
+impl Seams {
+    /// What they are called, and whether they have or it has.
+    fn words(&self) -> (String, &'static str) {
+        let mut named: Vec<String> = self.names.iter().take(NAMED).cloned().collect();
+        match self.names.len() - named.len() {
+            0 => {}
+            1 => named.push("one more".to_owned()),
+            others => named.push(format!("{others} more")),
+        }
+        match self.names.len() {
+            1 => (format!("the {} seam", named.concat()), "has"),
+            _ => (format!("the seams {}", words::listed(&named)), "have"),
+        }
     }
 }

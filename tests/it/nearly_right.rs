@@ -98,6 +98,10 @@ fn a_seam_needs_an_allowance_unless_its_edges_only_touch() {
     let right = towel("sew loop_long; place loop");
     let long = "loop.top to loop.bottom\nplace";
     differ(&right, [long, "loop.top to loop.bottom { allowance 0 }\nplace"], "allowance/none");
+    // 3 mm are the least that is left in common practice; by hand edges may touch.
+    differ(&right, [long, "loop.top to loop.bottom { allowance 2.9mm }\nplace"], "allowance/scant");
+    let trimmed = right.replace(long, "loop.top to loop.bottom { allowance 3mm }\nplace");
+    assert_eq!(slugs(&trimmed), [""; 0]);
     let by_hand = right.replace(long, "loop.top to loop.bottom { allowance 0; stitch handstitch }\nplace");
     assert_eq!(slugs(&by_hand), [""; 0]);
 }

@@ -63,6 +63,13 @@ catalogue_entries! {
          under them at once, and nothing can be pressed open or let out. Edges are bound or left raw without an \
          allowance, but they are not sewn together there, unless by hand or with a stitch for edges that touch.",
     );
+    ALLOWANCE_SCANT = warning(
+        "allowance/scant",
+        "a seam nearer to the edge of the cloth than 3 mm",
+        "Cloth frays, and a seam that lies two or three threads from the edge comes out in wear or under the first \
+         pull. 3 mm are the least that is left even where an allowance is trimmed and turned, or overlocked (common \
+         practice). Often a unit was meant otherwise: a bare number is in the garment's own.",
+    );
     BUTTON_FACING = mistake(
         "button/facing",
         "a facing that does not reach behind the buttons",
