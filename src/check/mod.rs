@@ -163,6 +163,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::sewn_shut::CHECK,
     &surface::shuts_left_on_right::CHECK,
     &surface::two_tubes::CHECK,
+    &surface::round_part::CHECK,
     &surface::out_of_reach::CHECK,
     &surface::opens_behind::CHECK,
     &surface::apart::CHECK,

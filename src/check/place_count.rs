@@ -182,7 +182,10 @@ fn count(
             "what lies beside the fold is there on both sides: {way}; or put it across the middle, where it is \
              there once"
         ),
-        (_, true) => format!("{way}, or cut fewer of what it is placed on"),
+        (_, true) => match one_sided(garment, sized, all, ready) {
+            Some(said) => format!("{way}; or say on which side of the body alone it is: {said}"),
+            None => format!("{way}, or cut fewer of what it is placed on"),
+        },
         (_, false) => format!("{way}, or say where the others are placed"),
     };
     let weight = f64::from(places.abs_diff(ready));
@@ -190,6 +193,16 @@ fn count(
         Finding::new(sized.size, weight, mistake.help(help))
             .about(garment.part_name(Some(layer), drawn.piece)),
     )
+}
+
+/// How a placement on a pair is written on one side alone, where as many are made as that takes.
+fn one_sided(garment: &Garment, sized: &SizedGarment, all: &[OwnPlaces], ready: u32) -> Option<String> {
+    let [(placement, places)] = all else { return None };
+    let mut papers = garment.piece(placement.on).papers.iter().filter_map(|&paper| sized.paper(paper));
+    let is_pair = papers.any(|drawn| drawn.cut == CutHow::Mirrored);
+    let name = |piece| &garment.piece(piece).name;
+    let said = || format!("place {} on {} on left", name(placement.piece), name(placement.on));
+    (is_pair && placement.hand.is_none() && places.count == 2 * ready).then(said)
 }
 
 /// Every edge is sewn down or caught: nothing goes in.
@@ -201,6 +214,10 @@ fn shut(garment: &Garment, sized: &SizedGarment, part: &SewnPart, placement: &Pl
     };
     let sewn_down = part.edges.iter().flat_map(|fate| &fate.takers).any(|taker| is_down(taker.what));
     if !sewn_down || !part.edges.iter().all(is_shut) {
+        return None;
+    }
+    // What is folded has its fold for a mouth.
+    if !garment.piece(placement.piece).folds.is_empty() {
         return None;
     }
     // A patch says that it is one.

@@ -68,6 +68,13 @@ struct Over {
 }
 
 impl Look<'_> {
+    /// Whether it is sewn on by one edge alone, as a tie is, and hangs as low as it is long.
+    fn hangs(&self) -> bool {
+        let placement = self.placement;
+        let is_down = !placement.topstitched.is_empty() || placement.all_round.is_some();
+        !is_down && placement.caught.len() == 1
+    }
+
     fn at_all_sides(&self, findings: &mut Vec<Finding>) {
         let ring: Vec<Path> = self.host.edges.iter().map(|edge| edge.path.clone()).collect();
         let Some(bounds) = outline::extents(&ring) else { return };
@@ -105,6 +112,9 @@ impl Look<'_> {
         let mut worst: Vec<Over> = Vec::new();
         for (edge, by) in by_edge {
             let over = Over { edge, kind: self.kind(edge, lowest), by };
+            if over.kind == Kind::Hem && self.hangs() {
+                continue;
+            }
             match worst.iter_mut().find(|one| entry_of(one.kind) == entry_of(over.kind)) {
                 Some(one) if one.by < over.by => *one = over,
                 Some(_) => {}

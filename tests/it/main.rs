@@ -67,6 +67,7 @@ mod openings_by_lines;
 mod outlines;
 mod packing;
 mod patches;
+mod placed_and_hanging;
 mod plackets;
 mod pleats;
 mod plies_in_brackets;

@@ -86,3 +86,101 @@ fn a_band_is_closed_before_it_is_sewn_round_a_ring() {
     assert_eq!(said(&band), ["step/early"]);
     assert_eq!(said(&with(&band, &[("sew brim; sew ends", "sew ends; sew brim")])), NOTHING);
 }
+
+#[test]
+fn fronts_closed_at_their_sides_wrap_round_a_back_that_is_a_tube() {
+    // Open in front, the fronts are no tube; as they are sewn they are the one half of the body twice.
+    let vest = with(
+        &mistake("seam-two-tubes"),
+        &[("piece front \"Front\" {\n  cut 1 on fold centre", "piece front \"Front\" {\n  cut 2 mirrored")],
+    ) + "finish front.centre  hem 2\n";
+    assert_eq!(said(&vest), ["seam/two-tubes"]);
+}
+
+#[test]
+fn what_the_trunk_goes_into_it_comes_out_of() {
+    // Hemmed, the tube of a skirt is open below; sewn shut there, it is a bag.
+    let skirt = r#"garment "Galley skirt"
+units cm
+allowance 1
+body { hip 100 }
+fabric drill "drill" { width 150; kind woven firm }
+layer outer in drill { front, back }
+piece front "Front" { cut 1 on fold left; outline rectangle 30 by 60 }
+piece back "Back" { cut 1 on fold left; outline rectangle 30 by 60 }
+seam side  front.right to back.right
+finish front.top, back.top  hem 2
+finish front.bottom, back.bottom  hem 3
+opening front.top + back.top  passes hip
+"#;
+    assert_eq!(said(skirt), NOTHING);
+    let bag = with(
+        skirt,
+        &[("finish front.bottom, back.bottom  hem 3", "seam below  front.bottom to back.bottom")],
+    );
+    assert_eq!(said(&bag), ["opening/no-way"]);
+}
+
+#[test]
+fn a_ring_goes_round_a_ring_or_down_a_keyhole() {
+    let part = mistake("seam-round-part");
+    assert_eq!(said(&part), ["seam/round-part"]);
+    let whole = with(
+        &part,
+        &[
+            ("total(front.neckline) by", "total(front.neckline + back.neckline) by"),
+            ("finish back.neckline  bound 1\n", ""),
+            ("to front.neckline {", "to front.neckline + back.neckline {"),
+            ("collar.bottom_left with front.neck_side", "collar.bottom_left with back.neck_cf"),
+        ],
+    );
+    assert_eq!(said(&whole), NOTHING);
+    // The back is open down to 10 below the neck: there the rim turns into the keyhole.
+    let keyhole = with(
+        &whole,
+        &[
+            (
+                "piece back \"Back\" {\n  cut 1 on fold centre\n  outline copy of front\n",
+                "piece back \"Back\" {\n  cut 2 mirrored\n  outline copy of front\n  divide centre 10 from neck_cf into keyhole, centre\n",
+            ),
+            ("seam side ", "finish back.keyhole  hem 1\nseam back  back.centre to back.centre\nseam side "),
+        ],
+    );
+    assert_eq!(said(&keyhole), NOTHING);
+}
+
+#[test]
+fn edges_are_named_in_the_order_in_which_they_lie() {
+    let skirt = mistake("seam-ends-order");
+    assert_eq!(said(&skirt), ["seam/ends"]);
+    let order = "front.top + side.top + back.top";
+    assert_eq!(said(&with(&skirt, &[("front.top + back.top + side.top", order)])), NOTHING);
+}
+
+#[test]
+fn each_layers_panels_are_a_ring_by_themselves() {
+    let cap = r#"garment "Watch cap"
+units cm
+allowance 1
+fabric drill "drill" { width 150; kind woven firm }
+layer outer in drill { panel }
+layer lining in drill { panel }
+piece panel "Panel" {
+  cut 6
+  point low_left  = (0, 0)
+  point low_right = (10, 0)
+  point top       = (5, 18)
+  outline from low_left {
+    bottom to low_right
+    right  to top       curve leaving up
+    left   to low_left  curve arriving down
+  }
+}
+seam shell  outer.panel.right to outer.panel.left in a ring
+seam inside lining.panel.right to lining.panel.left in a ring
+seam edge   outer.panel.bottom in a ring to lining.panel.bottom in a ring { leaving gap 13 in lining }
+"#;
+    assert_eq!(said(cap), NOTHING);
+    let open = with(cap, &[("outer.panel.left in a ring", "outer.panel.left")]);
+    assert_eq!(said(&open), ["seam/ring"]);
+}

@@ -49,10 +49,13 @@ pub(super) fn too_few(
     let (name, cut) = (&garment.piece(piece).name, &garment.piece(piece).cut);
     let paper = garment.piece(piece).papers.iter().find_map(|&paper| sized.paper(paper))?;
     let count = paper.count.checked_mul(more)?;
-    let (how, is_even) = (paper.cut, count.is_multiple_of(2));
-    let written = match how {
-        CutHow::OnFold(_) => format!("cut {count} on fold …"),
-        CutHow::Mirrored | CutHow::Alike if is_even => format!("cut {count} mirrored"),
+    let seam = garment.seam(sewn.seam);
+    let mut rings = seam.first.iter().chain(&seam.second).filter(|chain| chain.ring);
+    let is_in_ring = rings.any(|chain| chain.edges.iter().any(|edge| edge.piece == piece));
+    let is_mirrored = count.is_multiple_of(2) && !is_in_ring;
+    let written = match paper.cut {
+        CutHow::OnFold(edge) => format!("cut {count} on fold {}", garment.edge(edge).name),
+        CutHow::Mirrored | CutHow::Alike if is_mirrored => format!("cut {count} mirrored"),
         CutHow::Mirrored | CutHow::Alike => format!("cut {count}"),
     };
     let of = if more == 2 { "twice".to_owned() } else { format!("{more} times") };

@@ -2,6 +2,7 @@
 //! told how they meet.
 
 use super::braces::is_contradictory;
+use super::chain_order::out_of_order;
 use super::runs::{corner_of, place_of, run_end};
 use super::sides::corner;
 use crate::check::unpaired::Words;
@@ -29,7 +30,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if let Some(unpaired) = &sewn.unpaired {
             findings.push(pairing(garment, sized, sewing, seam, unpaired));
         } else if let Some(unmet) = sewn.unmet.as_ref().filter(|_| !is_contradictory(garment, size, sewn)) {
-            findings.push(ends(garment, size, sewn, unmet));
+            let told = out_of_order(garment, size, sewn);
+            findings.push(told.unwrap_or_else(|| ends(garment, size, sewn, unmet)));
         }
     }
 }

@@ -1,5 +1,6 @@
 //! `seam/unequal`, `alter/one-side` and `seam/plies`: sides and plies that must be equal.
 
+use super::brackets;
 use super::copies::{TooFew, TooSeldom, too_few};
 use super::one_side;
 use super::sides::{Sides, each, in_size, length, ply_span};
@@ -26,7 +27,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if is_off && seldom.get_or_insert_with(|| TooSeldom::new(garment, sized, sewing)).explains(sewn) {
             continue;
         }
-        let uneven = plies(garment, sized, seam, sewn);
+        let uneven = plies(garment, size, seam, sewn);
         let is_even = uneven.is_none();
         findings.extend(uneven);
         if sewn.fit.is_none() && is_even && by.abs() > garment.tolerance {
@@ -134,8 +135,8 @@ fn way_out(sides: &Sides, by: f64, amount: &str) -> String {
 }
 
 /// Plies of one side lie on one another, so they are equal before they meet the other side.
-fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
-    let unit = garment.unit;
+fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
+    let (sized, unit) = (&worked.drawn, garment.unit);
     for (is_second, side) in [(false, &sewn.first), (true, &sewn.second)] {
         let Some(first) = side.plies.first() else { continue };
         let away = |ply: &crate::sewing::SewnPly| (ply.length - first.length).abs();
@@ -156,7 +157,14 @@ fn plies(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) 
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{own}{size}"))
             .also(ply_span(seam, is_second, 0), format!("{under}{size}"))
-            .help("plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams");
+            .help(match brackets::written(garment, worked, seam, is_second, side) {
+                Some(said) => format!(
+                    "plies that lie on one another in a part of the seam stand in brackets: {said}; or lengthen the \
+                     shorter"
+                ),
+                None => "plies that are sewn as one must be equal: lengthen the shorter, or sew them in two seams"
+                    .to_owned(),
+            });
         let finding = Finding::new(sized.size, away(ply), mistake)
             .about(subject(garment, seam, sewn))
             .figure("one ply", under)

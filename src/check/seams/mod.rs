@@ -3,6 +3,8 @@
 pub(super) mod across;
 pub(super) mod back_to_front;
 pub(super) mod braces;
+mod brackets;
+pub(super) mod chain_order;
 pub(super) mod copies;
 pub(super) mod crosswise;
 pub(super) mod divided;

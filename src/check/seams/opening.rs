@@ -4,7 +4,7 @@
 use super::opening_lines::{self, chain_words};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening, Outline};
+use crate::garment::{Chain, ClosureKind, FinishId, FinishKind, Garment, Opening, Outline, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId};
 use crate::sewing::{ELASTIC_STRETCH, Holder, PartId, PassedRing, RingBreak, SeamEnd, TakenBy, amount_of};
@@ -22,7 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(found) = found else { continue };
         if let Some(first) = found.breaks.first() {
             findings.push(looking.broken(opening, first, &found.breaks));
-        } else if let Some(first) = found.line_breaks.first() {
+        } else if let Some(first) = opening_lines::plainest(&found.line_breaks) {
             findings.push(opening_lines::broken(garment, size, opening, first));
         } else if let Some((first, others)) = found.apart.split_first() {
             findings.push(looking.apart(opening, first, others));
@@ -236,7 +236,23 @@ impl Looking<'_> {
             named.push(format!("{name}.{}", edge.name));
         }
         named.dedup();
+        let layers = || opening.ring.edges.iter().map(|sewn| sewn.layer);
         let help = match named.is_empty() {
+            // What names no layer is meant in all of them.
+            _ if layers().any(|layer| layer.is_none())
+                && let Some(layer) = layers().flatten().next() =>
+            {
+                let of_one = |sewn: &SewnEdge| {
+                    let name = garment.part_name(sewn.layer.or(Some(layer)), sewn.piece);
+                    format!("{name}.{}", garment.edge(sewn.edge).name)
+                };
+                let edges: Vec<String> = opening.ring.edges.iter().map(of_one).collect();
+                format!(
+                    "some of its edges name a layer, and some none: opening {}  passes {}",
+                    edges.join(" + "),
+                    garment.value(opening.passes).name
+                )
+            }
             true => {
                 "sew together the edges that end there, or give the opening a closure there; the edges of \
                      an opening run on into one another all round"

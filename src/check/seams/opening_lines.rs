@@ -13,6 +13,12 @@ pub(super) fn chain_words(garment: &Garment, chain: &Chain) -> String {
     words::listed(&edges)
 }
 
+/// Of several breaks the one that is told: where a line ends inside its piece, the line that it should meet is
+/// broken too.
+pub(super) fn plainest(breaks: &[LineBreak]) -> Option<&LineBreak> {
+    breaks.iter().find(|one| one.at.is_none()).or(breaks.first())
+}
+
 /// Lines that are no ring.
 pub(super) fn broken(garment: &Garment, size: &WorkedSize, opening: &Opening, first: &LineBreak) -> Finding {
     let of = |part| size.sewn.part(part).part.piece;

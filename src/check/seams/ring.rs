@@ -2,7 +2,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, CutHow, EdgeId, Garment, PieceId, RingWay, Seam};
+use crate::garment::{Chain, CutHow, EdgeId, Garment, RingWay, Seam, SewnEdge};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 
 pub(in crate::check) static CHECK: Check = Check { kinds: &[&catalogue::SEAM_RING], run: Run::PerSize(run) };
@@ -40,7 +40,8 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
     let drawn = size.drawn.paper(garment.paper_of(edge.layer, edge.piece)?)?;
     if drawn.cut != CutHow::Alike || drawn.count < 2 {
         let what = format!("{title} is not cut several times alike, so that its copies make no ring");
-        let help = format!("cut two or more of it, all the same way up: cut 6 in piece {}", piece.name);
+        let count = drawn.count.max(2);
+        let help = format!("cut two or more of it, all the same way up: cut {count} in piece {}", piece.name);
         return Some((what, help, Some((piece.cut.span, "cut like this"))));
     }
     match seam.ring()?.way {
@@ -54,7 +55,7 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
             })
         }
         RingWay::AllInOne => {
-            let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge.piece)).peekable();
+            let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge)).peekable();
             let alone = *joining.peek().unwrap_or(&seam);
             (!joining.any(is_said)).then(|| match alone.name == seam.name {
                 true => {
@@ -85,10 +86,13 @@ fn is_said(seam: &Seam) -> bool {
     seam.ring().is_some_and(|ring| ring.way == RingWay::EachToTheNext)
 }
 
-/// Whether a seam joins two edges of one piece.
-fn joins_copies(seam: &Seam, piece: PieceId) -> bool {
+/// Whether a seam joins two edges of the piece of a ring, in the ring's layer.
+fn joins_copies(seam: &Seam, ring: &SewnEdge) -> bool {
     let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
-    edges.all(|edge| edge.piece == piece) && edges_of(&seam.first) != edges_of(&seam.second)
+    let is_there = |edge: &SewnEdge| {
+        edge.layer.is_none_or(|layer| ring.layer.is_none_or(|own| own == layer)) && edge.piece == ring.piece
+    };
+    edges.all(is_there) && edges_of(&seam.first) != edges_of(&seam.second)
 }
 
 fn edges_of(side: &[Chain]) -> Vec<EdgeId> {

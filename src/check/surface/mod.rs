@@ -3,6 +3,7 @@
 pub(super) mod apart;
 pub(super) mod bags;
 pub(super) mod closure_jumps;
+mod cloth;
 pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod jumps;
@@ -12,6 +13,7 @@ pub(super) mod opens_behind;
 pub(super) mod out_of_reach;
 pub(super) mod pinched;
 mod rim_words;
+pub(super) mod round_part;
 pub(super) mod runs_on;
 pub(super) mod sewn_shut;
 mod shut_in;

@@ -1,44 +1,65 @@
 //! `opening/no-way`: a garment drawn to the trunk of a body that no rim lets out below, or in.
 
+use super::cloth::cloth;
 use super::rim_words::RimWords;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, Used, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::sewing::surface::{FaceId, Gluing, Rim, Surface};
+use crate::sewing::surface::{FaceId, Gluing, Rim, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
 use std::collections::HashSet;
+use std::f64::consts::PI;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::OPENING_NO_WAY], run: Run::PerSize(run) };
 
 /// Girths of the trunk.
 const TRUNK: [&str; 9] = ["bust", "chest", "underbust", "waist", "belly", "hip", "hips", "seat", "stomach"];
+const HEAD: &str = "head";
 /// What goes through the other openings of what is worn round the trunk.
 const LIMBS: [&str; 6] = ["head", "hand", "foot", "heel", "wrist", "ankle"];
 /// Of what the trunk goes through, at least so much is there all round: what stretches more is told by nobody.
 const LEAST: f64 = 0.75;
 /// A neck or a waist, and four for arms and legs: of what is stepped into by its neck no rim else is wide.
 const OVERALL: usize = 5;
-/// A neck and two armholes; a thing with fewer openings is no garment for the trunk.
+/// A neck and two armholes.
 const FEWEST: usize = 3;
+/// What passes a head and has so many times the cloth of a square on the girth is no hat.
+const NO_HAT: f64 = 0.5;
+/// A flat thing has no more cloth on its rim than a circle of its length (the isoperimetric inequality); with so
+/// many times that cloth on its one rim it is a bag.
+const BAG: f64 = 1.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
     let largest = surface.components().into_iter().max_by_key(Vec::len);
     let Some(faces) = largest.filter(|faces| !is_loose(garment, size, surface, faces)) else { return };
-    let Some((trunk, needed)) = drawn_to(garment, size, surface, &faces) else { return };
+    let is_drawn_to = passed(garment, size).or_else(|| drawn_to(garment, size, surface, &faces));
+    let Some((trunk, needed)) = is_drawn_to.or_else(|| too_large_for_a_hat(garment, size, surface, &faces))
+    else {
+        return;
+    };
     // Most have a wide hem, which is seen at once.
     let is_own =
         |rim: &Rim| rim.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)));
     let rims = Gluing::seams(surface).closed(surface).rims(surface);
-    if rims.iter().any(|rim| is_own(rim) && rim.is_free(surface) && rim.length(surface) >= needed) {
+    let own = rims.iter().filter(|rim| is_own(rim)).count();
+    if own != 1 && rims.iter().any(|rim| is_own(rim) && rim.is_free(surface) && rim.length(surface) >= needed)
+    {
         return;
     }
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
     let is_own = |rim: &&GarmentRim| is_own(&Rim { parts: rim.ring.parts.clone() });
     let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
+    if let ([only], Some(_)) = (own.as_slice(), is_drawn_to) {
+        let circle = only.ring.length * only.ring.length / (4.0 * PI);
+        if cloth(size, surface, &faces) > BAG * circle {
+            findings.push(reported(garment, size, surface, &own, &garment.value(trunk).name, needed));
+        }
+        return;
+    }
     if !(FEWEST..OVERALL).contains(&own.len()) {
         return;
     }
@@ -47,9 +68,20 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_for_limb = passes.any(|value| LIMBS.contains(&&*value.name));
         rim.ring.length.max(rim.ring.stretched) >= if is_for_limb { needed } else { LEAST * needed }
     };
-    if !own.iter().any(is_wide) {
+    if !own.iter().any(is_wide) && !closes_a_rim(surface, &faces, LEAST * needed) {
         findings.push(reported(garment, size, surface, &own, &garment.value(trunk).name, needed));
     }
+}
+
+/// Whether a wide rim is there that closures close all of: a hem that is snapped together.
+fn closes_a_rim(surface: &Surface, faces: &[FaceId], least: f64) -> bool {
+    let closed: HashSet<StretchId> =
+        surface.closures.iter().flat_map(|line| line.sides.iter().flatten()).map(|(at, _)| *at).collect();
+    Gluing::seams(surface).rims(surface).iter().any(|rim| {
+        let mut parts = rim.parts.iter().map(|part| part.stretch);
+        rim.length(surface) >= least
+            && parts.all(|at| closed.contains(&at) && faces.contains(&surface.face_of(at)))
+    })
 }
 
 fn knows_trunk(garment: &Garment) -> bool {
@@ -65,6 +97,29 @@ fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[Fa
         let part = size.sewn.part(surface.face(face).part).part;
         garment.piece(part.piece).cut.loose
     })
+}
+
+/// The girth of the trunk that an opening is said to pass.
+fn passed(garment: &Garment, size: &WorkedSize) -> Option<(ValueId, f64)> {
+    let passes = garment.openings.iter().map(|opening| opening.passes);
+    let trunk = passes.filter(|&id| is_trunk(&garment.value(id).kind, &garment.value(id).name));
+    let girths = trunk.filter_map(|id| Some((id, size.drawn.scalar(id)?)));
+    girths.min_by(|one, other| one.1.total_cmp(&other.1))
+}
+
+/// The least girth of the trunk that is known, of what passes a head and is larger than any hat.
+fn too_large_for_a_hat(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    faces: &[FaceId],
+) -> Option<(ValueId, f64)> {
+    let mut passes = garment.openings.iter().map(|opening| &*garment.value(opening.passes).name);
+    passes.any(|name| name == HEAD).then_some(())?;
+    let trunk = ValueId::enumerate(&garment.values).filter(|(_, value)| is_trunk(&value.kind, &value.name));
+    let girths = trunk.filter_map(|(id, _)| Some((id, size.drawn.scalar(id)?)));
+    let least = girths.min_by(|one, other| one.1.total_cmp(&other.1))?;
+    (cloth(size, surface, faces) > NO_HAT * least.1 * least.1).then_some(least)
 }
 
 /// The least girth of the trunk that pieces of the garment are drawn to.
@@ -109,7 +164,12 @@ fn reported(
     trunk: &str,
     needed: f64,
 ) -> Finding {
-    let title = format!("it is drawn to the {trunk}, but no opening of it is wide enough for the {trunk}");
+    let title = match rims {
+        [_] => {
+            format!("it goes round a {trunk}, and has one opening alone: nothing comes out at its other end")
+        }
+        _ => format!("it is made for a {trunk}, but no opening of it is wide enough for the {trunk}"),
+    };
     let needs = amount(needed, garment.unit);
     let listed = RimWords { garment, size, surface }.listed(rims);
     let warning = Diagnostic::new(&catalogue::OPENING_NO_WAY, garment.heading, title)

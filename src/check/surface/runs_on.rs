@@ -14,7 +14,7 @@ pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::FINISH_RUNS_ON], run: Run::PerSize(run) };
 
 /// An edge that turns by no more than this over a seam, in degrees, runs on; by more it is a corner.
-const RUNS_ON: f64 = 45.0;
+pub(super) const RUNS_ON: f64 = 45.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
@@ -153,7 +153,12 @@ pub(super) fn angle_at(
 }
 
 /// The angle of the cloth where a stretch begins, in degrees.
-fn angle(sized: &SizedGarment, sewing: &Sewing, surface: &Surface, stretch: StretchId) -> Option<f64> {
+pub(super) fn angle(
+    sized: &SizedGarment,
+    sewing: &Sewing,
+    surface: &Surface,
+    stretch: StretchId,
+) -> Option<f64> {
     let (own, before) = (surface.stretch(stretch), surface.before(stretch));
     if own.side == surface.stretch(before).side && own.from > 0.0 {
         return Some(180.0);

@@ -2,6 +2,7 @@
 
 use super::crossed::crossed_seams;
 use crate::check::seams::braces::is_twisted;
+use crate::check::seams::chain_order::out_of_order;
 use crate::check::seams::copies::TooSeldom;
 use crate::check::seams::sides::corner;
 use crate::check::{Check, Run, words};
@@ -11,9 +12,10 @@ use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{FaceId, JoinedBy, Surface, Tie, Twist};
 use crate::sewing::{Sewing, SewnSeam};
+use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::SEAM_TWISTED], run: Run::PerSize(run) };
+    Check { kinds: &[&catalogue::SEAM_TWISTED, &catalogue::SEAM_ENDS], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
@@ -42,6 +44,20 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         loops.retain(|one| {
             !one.seams.iter().filter_map(|&at| looking.sewn(at)).any(|sewn| seldom.is_in(sewn))
         });
+    }
+    // A row of edges in another order than they lie in brings the wrong ends together.
+    let named = loops.iter().flat_map(|one| &one.seams).filter_map(|&at| looking.sewn(at));
+    let mut told: IndexMap<SeamId, Finding> = IndexMap::new();
+    for sewn in named {
+        if !told.contains_key(&sewn.seam)
+            && let Some(finding) = out_of_order(garment, size, sewn)
+        {
+            told.insert(sewn.seam, finding);
+        }
+    }
+    if !told.is_empty() {
+        findings.extend(told.into_values());
+        return;
     }
     // The seam that most contradictions go through is reported once, and all that it explains with it.
     while let Some(worst) = looking.worst(&loops) {

@@ -1,4 +1,8 @@
 //! `seam/two-tubes`: front and back each closed on themselves, and joined to each other only here and there.
+//!
+//! Pieces that go round the body side by side are sewn to each other at both sides. Each sewn to itself there,
+//! they are tubes beside one another, or a tube and what wraps round it; tubes above one another, as the tiers of
+//! a skirt, are joined all round.
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -15,21 +19,22 @@ pub(in crate::check) static CHECK: Check =
 type Own = (PieceId, LayerId);
 
 /// The seam that closes a piece on itself: its left to its right, by one edge.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, PartialEq)]
 struct OnItself {
     seam: SeamId,
     edge: EdgeId,
+    long: f64,
 }
 
-/// All copies of a piece, with two rims or more.
-struct Tube {
+/// Copies of a piece that are sewn to one another.
+struct Closed {
     own: Own,
     faces: HashSet<FaceId>,
-    by: OnItself,
+    by: Vec<OnItself>,
+    /// It has two rims or more.
+    is_tube: bool,
 }
 
-/// Pieces that go round the body side by side are sewn to each other at both sides. Each sewn to itself there,
-/// they are tubes beside one another; tubes above one another, as the tiers of a skirt, are joined all round.
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
         return;
@@ -45,32 +50,48 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let gluing = Gluing::of(surface, |_, one, other| {
         own(surface.face_of(one.stretch)) == own(surface.face_of(other.stretch))
     });
-    let sheets = gluing.sheets(surface).into_iter().filter(|sheet| sheet.rims > 1);
-    let tubes: Vec<Tube> = sheets
+    let sheets = gluing.sheets(surface).into_iter();
+    let all: Vec<Closed> = sheets
         .filter_map(|sheet| {
             let own = own(*sheet.faces.first()?);
-            Some(Tube { own, by: *closed.get(&own)?, faces: sheet.faces.into_iter().collect() })
+            let by = closed.get(&own)?.clone();
+            Some(Closed { own, by, is_tube: sheet.rims > 1, faces: sheet.faces.into_iter().collect() })
         })
         .collect();
     let mut told: HashSet<(PieceId, PieceId)> = HashSet::new();
-    for (at, one) in tubes.iter().enumerate() {
-        for other in tubes.iter().skip(at + 1).filter(|other| lie_side_by_side(garment, one.own, other.own)) {
-            if let Some(between) = joined_in_places(surface, &gluing, one, other)
+    for (at, one) in all.iter().enumerate() {
+        for other in all.iter().skip(at + 1).filter(|other| lie_side_by_side(garment, one.own, other.own)) {
+            if let Some(by) = instead_of_each_other(garment, one, other)
+                && let Some(between) = joined_in_places(surface, &gluing, one, other)
                 && told.insert((one.own.0, other.own.0))
             {
-                findings.push(reported(garment, size, [one, other], between));
+                findings.push(reported(garment, size, [one, other], by, between));
             }
         }
     }
 }
 
-/// The pieces that a seam closes on themselves.
+/// The edges by which two pieces are closed on themselves, and not on each other: of a tube and what is none
+/// those that would fit each other.
+fn instead_of_each_other(garment: &Garment, one: &Closed, other: &Closed) -> Option<[OnItself; 2]> {
+    let fit = one.by.iter().find_map(|&own| {
+        let far = other.by.iter().find(|far| (own.long - far.long).abs() <= garment.tolerance)?;
+        Some([own, *far])
+    });
+    match (one.is_tube, other.is_tube) {
+        (false, false) => None,
+        (true, true) => fit.or(Some([*one.by.first()?, *other.by.first()?])),
+        _ => fit,
+    }
+}
+
+/// The pieces that seams close on themselves.
 fn on_themselves(
     size: &WorkedSize,
     surface: &Surface,
     own: &impl Fn(FaceId) -> Own,
-) -> IndexMap<Own, OnItself> {
-    let mut closed = IndexMap::new();
+) -> IndexMap<Own, Vec<OnItself>> {
+    let mut closed: IndexMap<Own, Vec<OnItself>> = IndexMap::new();
     for join in &surface.joins {
         let (JoinedBy::Seam { seam, .. }, [one, other]) = (join.by, join.plies.as_slice()) else { continue };
         let (one, other) = (surface.side_of(one.stretch), surface.side_of(other.stretch));
@@ -82,7 +103,11 @@ fn on_themselves(
         }
         let drawn = size.drawn.paper(size.sewn.part(one.part).part.paper);
         if let Some(edge) = drawn.and_then(|drawn| drawn.edge_at(one.edge)) {
-            closed.entry(own(one.face)).or_insert(OnItself { seam, edge: edge.edge });
+            let by = OnItself { seam, edge: edge.edge, long: one.length };
+            let known = closed.entry(own(one.face)).or_default();
+            if !known.iter().any(|known| (known.seam, known.edge) == (by.seam, by.edge)) {
+                known.push(by);
+            }
         }
     }
     closed
@@ -94,9 +119,9 @@ fn lie_side_by_side(garment: &Garment, one: Own, other: Own) -> bool {
     one.1 == other.1 && !garment.origins(one.0).iter().any(|origin| others.contains(origin))
 }
 
-/// The seam between two tubes, where it takes some of a rim and leaves some of it; none where they are not
+/// The seam between two such pieces, where it takes some of a rim and leaves some of it; none where they are not
 /// joined, or round a whole rim.
-fn joined_in_places(surface: &Surface, gluing: &Gluing, one: &Tube, other: &Tube) -> Option<SeamId> {
+fn joined_in_places(surface: &Surface, gluing: &Gluing, one: &Closed, other: &Closed) -> Option<SeamId> {
     let beyond = |stretch: StretchId, faces: &HashSet<FaceId>| -> Option<SeamId> {
         let join = surface.join(surface.stretch(stretch).join?);
         let JoinedBy::Seam { seam, .. } = join.by else { return None };
@@ -104,7 +129,7 @@ fn joined_in_places(surface: &Surface, gluing: &Gluing, one: &Tube, other: &Tube
     };
     let mut between = None;
     for rim in gluing.rims(surface) {
-        let is_of = |tube: &Tube| {
+        let is_of = |tube: &Closed| {
             rim.parts.first().is_some_and(|part| tube.faces.contains(&surface.face_of(part.stretch)))
         };
         let far = if is_of(one) {
@@ -123,27 +148,40 @@ fn joined_in_places(surface: &Surface, gluing: &Gluing, one: &Tube, other: &Tube
     between
 }
 
-fn reported(garment: &Garment, size: &WorkedSize, tubes: [&Tube; 2], between: SeamId) -> Finding {
-    let [one, other] = tubes;
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    tubes: [&Closed; 2],
+    by: [OnItself; 2],
+    between: SeamId,
+) -> Finding {
     let titles = tubes.map(|tube| words::piece(garment, tube.own.0));
     let between = garment.seam(between);
-    let title = format!(
-        "{} and {} are each closed on themselves: two tubes, joined only at the {} seam",
-        titles[0], titles[1], between.name
-    );
-    let name =
-        |tube: &Tube| format!("{}.{}", garment.piece(tube.own.0).name, garment.edge(tube.by.edge).name);
-    let seams = tubes.map(|tube| garment.seam(tube.by.seam));
+    let title = match tubes.iter().all(|tube| tube.is_tube) {
+        true => format!(
+            "{} and {} are each closed on themselves: two tubes, joined only at the {} seam",
+            titles[0], titles[1], between.name
+        ),
+        false => format!(
+            "{} and {} are each closed on themselves, and joined only at the {} seam",
+            titles[0], titles[1], between.name
+        ),
+    };
+    let name = |at: usize| {
+        let (piece, edge) = (garment.piece(tubes[at].own.0), garment.edge(by[at].edge));
+        format!("{}.{}", piece.name, edge.name)
+    };
+    let seams = by.map(|by| garment.seam(by.seam));
     let span = |seam: &Seam| seam.second.first().map_or(seam.name_span, |chain| chain.span);
     let mut mistake = Diagnostic::new(&catalogue::SEAM_TWO_TUBES, span(seams[0]), title)
         .label(format!("named on both sides: sews {} to itself", titles[0]));
-    if one.by.seam != other.by.seam {
+    if by[0].seam != by[1].seam {
         mistake = mistake.also(span(seams[1]), format!("sews {} to itself", titles[1]));
     }
     let mistake = mistake.also(between.name_span, "all that joins them").help(format!(
         "a body goes into one tube: sew them to each other there, {} to {}, on the left and on the right",
-        name(one),
-        name(other)
+        name(0),
+        name(1)
     ));
     Finding::new(size.id(), 0.0, mistake).about(&*seams[0].name)
 }

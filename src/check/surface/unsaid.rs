@@ -1,14 +1,14 @@
 //! `opening/unsaid`: a garment without a closure, of which no opening is spoken of.
 
+use super::cloth::cloth;
 use super::rim_words::RimWords;
 use super::runs_on::angle_at;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{CutHow, Garment, LayerId, Value, ValueId, ValueKind};
+use crate::garment::{Garment, PieceId, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
 use crate::sewing::{GarmentRim, PartId, garment_rims, is_edge_of_brim};
-use crate::shape::outline::signed_area;
 use indexmap::IndexMap;
 use std::collections::HashSet;
 use std::f64::consts::PI;
@@ -18,6 +18,8 @@ pub(in crate::check) static CHECK: Check =
 
 /// The measures of what is widest beyond a neck, a waist, a wrist or an ankle.
 const PASS: [&str; 7] = ["head", "hip", "hips", "seat", "hand", "foot", "heel"];
+/// Of what an opening passes, what is no more than an arm or a leg.
+const LIMBS: [&str; 6] = ["hand", "foot", "heel", "wrist", "ankle", "palm"];
 /// Other measures of a body. Where a garment knows none of these nor of those by name, its maker writes in
 /// another language, and which of its measures must pass where is left open.
 const OTHERS: [&str; 30] = [
@@ -74,23 +76,34 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
     let words = RimWords { garment, size, surface };
     let looking = Looking { garment, size, surface, widest, gluing: Gluing::seams(surface), words };
-    let spoken: HashSet<_> =
-        garment.openings.iter().flat_map(|opening| &opening.ring.edges).map(|sewn| sewn.piece).collect();
+    // That a cuff passes the hand says nothing of the neck.
+    let (mut spoken, mut of_limbs): (HashSet<PieceId>, HashSet<PieceId>) = (HashSet::new(), HashSet::new());
+    for opening in &garment.openings {
+        let is_limb = LIMBS.contains(&&*garment.value(opening.passes).name);
+        let pieces = opening.ring.edges.iter().map(|sewn| sewn.piece);
+        if is_limb { of_limbs.extend(pieces) } else { spoken.extend(pieces) }
+    }
     let piece = |part: PartId| size.sewn.part(part).part.piece;
     // A left one and a right one of the same are spoken of together.
-    let mut components: IndexMap<Vec<PartId>, Vec<FaceId>> = IndexMap::new();
+    let mut components: IndexMap<Vec<PartId>, (Vec<FaceId>, usize)> = IndexMap::new();
     for component in surface.components() {
         let mut parts: Vec<PartId> = component.iter().map(|&face| surface.face(face).part).collect();
         parts.sort_unstable();
         parts.dedup();
-        components.entry(parts).or_insert(component);
+        components.entry(parts).or_insert((component, 0)).1 += 1;
     }
     let closed: HashSet<FaceId> =
         surface.closures.iter().flat_map(|line| line.faces.iter().flatten()).copied().collect();
-    components.retain(|parts, faces| {
-        let is_spoken =
-            parts.iter().any(|&part| garment.origins(piece(part)).iter().any(|one| spoken.contains(one)))
-                || parts.iter().any(|&part| spoken.contains(&piece(part)));
+    let is_among = |parts: &[PartId], pieces: &HashSet<PieceId>| {
+        let mut own = parts.iter().map(|&part| piece(part));
+        own.any(|piece| {
+            pieces.contains(&piece) || garment.origins(piece).iter().any(|one| pieces.contains(one))
+        })
+    };
+    components.retain(|parts, (faces, times)| {
+        // Of a left one and a right one nothing goes over the head.
+        let is_for_limb = *times > 1 || LIMBS.contains(&widest.0);
+        let is_spoken = is_among(parts, &spoken) || is_for_limb && is_among(parts, &of_limbs);
         // What is cut loose is not worn: a strap, a belt.
         let is_loose = parts.iter().any(|&part| garment.piece(piece(part)).cut.loose);
         !is_spoken && !is_loose && !faces.iter().any(|face| closed.contains(face))
@@ -99,14 +112,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
-    for faces in components.values() {
+    for (faces, _) in components.values() {
         let within: HashSet<FaceId> = faces.iter().copied().collect();
         let is_own = |rim: &&GarmentRim| {
             rim.ring.parts.first().is_some_and(|part| within.contains(&surface.face_of(part.stretch)))
         };
         let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
-        if looking.lets_a_body_in(faces, &own) {
-            findings.extend(looking.finding(&own));
+        let silent: Vec<&GarmentRim> = own.iter().copied().filter(|rim| rim.openings.is_empty()).collect();
+        let is_one_left = silent.len() == own.len() || !looking.single(&silent).is_empty();
+        if is_one_left && looking.lets_a_body_in(faces, &own) {
+            findings.extend(looking.finding(&silent, silent.len() < own.len()));
         }
     }
 }
@@ -155,7 +170,7 @@ impl Looking<'_> {
             [] => false,
             [only] => {
                 let circle = only.ring.length * only.ring.length / (4.0 * PI);
-                self.cloth(faces) > BAG * circle || self.is_edge_of_brim(only)
+                cloth(self.size, self.surface, faces) > BAG * circle || self.is_edge_of_brim(only)
             }
             _ => true,
         }
@@ -174,7 +189,7 @@ impl Looking<'_> {
         let &[only] = single.as_slice() else { return false };
         rims.len() > 1
             && (self.corners(only) >= FRONT_CORNERS
-                || only.ring.length > OPEN_FRONT * self.cloth(faces).max(0.0).sqrt())
+                || only.ring.length > OPEN_FRONT * cloth(self.size, self.surface, faces).max(0.0).sqrt())
     }
 
     /// The rims of which there is no other like them: not a left and a right one.
@@ -184,23 +199,6 @@ impl Looking<'_> {
             words.entry(self.words.words(rim)).or_insert((0, rim)).0 += 1;
         }
         words.into_values().filter(|(times, _)| *times == 1).map(|(_, rim)| rim).collect()
-    }
-
-    /// The cloth of the layer that has most of it, without what is placed on it.
-    fn cloth(&self, faces: &[FaceId]) -> f64 {
-        let placed: HashSet<FaceId> = self.surface.placings.iter().map(|placing| placing.placed).collect();
-        let mut layers: IndexMap<LayerId, f64> = IndexMap::new();
-        for &at in faces.iter().filter(|face| !placed.contains(face)) {
-            let face = self.surface.face(at);
-            let Some(drawn) = self.size.drawn.paper(self.size.sewn.part(face.part).part.paper) else {
-                continue;
-            };
-            let ring: Vec<_> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-            let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
-            let folded = if face.flap { 0.5 } else { 1.0 };
-            *layers.entry(face.layer).or_insert(0.0) += signed_area(&ring).abs() * halves * folded;
-        }
-        layers.into_values().fold(0.0, f64::max)
     }
 
     /// How many corners stick out of a rim.
@@ -220,7 +218,8 @@ impl Looking<'_> {
         parts.filter(sharp).count()
     }
 
-    fn finding(&self, rims: &[&GarmentRim]) -> Option<Finding> {
+    /// `others` of them are spoken of.
+    fn finding(&self, rims: &[&GarmentRim], others: bool) -> Option<Finding> {
         let garment = self.garment;
         let (passes, needed) = self.widest;
         let off = |rim: &GarmentRim| (rim.ring.opens() - needed).abs();
@@ -234,7 +233,10 @@ impl Looking<'_> {
         let advice = Diagnostic::new(
             &catalogue::OPENING_UNSAID,
             garment.heading,
-            "it has no closure, and nothing is said of what must go through its openings",
+            match others {
+                true => "it has no closure, and nothing is said of what must go through its other openings",
+                false => "it has no closure, and nothing is said of what must go through its openings",
+            },
         )
         .label(format!("rims: {}", self.words.listed(rims)))
         .help(match passes == OPEN {

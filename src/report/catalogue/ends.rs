@@ -47,6 +47,13 @@ catalogue_entries! {
          and on the right. An edge that is sewn to itself joins left and right of one piece, which makes a tube of it \
          alone. Two tubes beside one another take no body; two above one another are sewn together all round.",
     );
+    SEAM_ROUND_PART = warning(
+        "seam/round-part",
+        "a closed ring sewn to a part of an edge that runs on",
+        "A band whose ends are joined goes round a ring. Sewn to a row that is none, it draws both ends of the row \
+         together, and what lies between them becomes a hole. Down a slit or a keyhole that is meant; where the edge \
+         runs straight on in another, that was forgotten, or the band is to stay open.",
+    );
     CLOSURE_OUT_OF_REACH = mistake(
         "closure/out-of-reach",
         "a row of buttons or snaps that cannot be brought together",

@@ -76,7 +76,7 @@ impl Gluing {
     }
 
     /// The same where nothing is glued that `is_cut`; a stretch is cut only with its partner.
-    pub(in crate::sewing) fn turn_cut(
+    pub fn turn_cut(
         &self,
         surface: &Surface,
         is_cut: &dyn Fn(StretchId) -> bool,
@@ -85,6 +85,21 @@ impl Gluing {
     ) -> (StretchId, bool) {
         let partner = |at| self.partner(at).filter(|_| !is_cut(at));
         go_round(surface, &partner, stretch, at_end, &mut |_| {})
+    }
+
+    /// The corners of faces that [`Gluing::turn_cut`] comes through, each as the stretch that begins there along
+    /// its ring.
+    pub fn corners_cut(
+        &self,
+        surface: &Surface,
+        is_cut: &dyn Fn(StretchId) -> bool,
+        stretch: StretchId,
+        at_end: bool,
+    ) -> Vec<StretchId> {
+        let mut corners = Vec::new();
+        let partner = |at| self.partner(at).filter(|_| !is_cut(at));
+        go_round(surface, &partner, stretch, at_end, &mut |corner| corners.push(corner));
+        corners
     }
 
     /// The corners of faces that [`Gluing::turn`] comes through, each as the stretch that begins there
