@@ -341,6 +341,10 @@ impl<'a> Account<'a> {
     /// What is bought beside cloth: zips and buttons have their account as closures.
     fn notions(&mut self) {
         let garment = self.garment;
+        // Without the surface it is not known where cords, elastic and bindings run: that has been reported.
+        if self.sewing.surface.is_none() && !self.mistakes.is_empty() {
+            return;
+        }
         let needs: HashSet<NotionSource> = self.sewing.notions.iter().map(|need| need.source).collect();
         for (id, notion) in NotionId::enumerate(&garment.notions) {
             let Some(amount) = notion.amount.as_ref().filter(|_| !needs.contains(&NotionSource::Listed(id)))

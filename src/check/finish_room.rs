@@ -8,7 +8,7 @@ use super::hem::deepest;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Finish, FinishKind, Garment};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{SewnPart, TakenBy, amount_of};
 use crate::shape::fold::opened_out;
@@ -283,7 +283,7 @@ impl Sides<'_> {
 
     fn deep(&self, met: &Met) -> Finding {
         let unit = self.garment.unit;
-        let (deep, gap) = (amount(self.cover.depth, unit), amount(met.gap, unit));
+        let (deep, gap) = (amount(self.cover.depth, unit), at_most(met.gap, unit));
         let past = self.cover.depth - met.gap;
         let by = amount(past, unit);
         let finish = self.cover.finish;
@@ -315,7 +315,7 @@ impl Sides<'_> {
     fn crosses(&self, met: &Met, other: &Cover) -> Finding {
         let unit = self.garment.unit;
         let by = amount(met.over, unit);
-        let (deep, gap) = (amount(self.cover.depth, unit), amount(met.gap, unit));
+        let (deep, gap) = (amount(self.cover.depth, unit), at_most(met.gap, unit));
         let other_deep = amount(other.depth, unit);
         let (kind, other_kind) = (word(self.cover.finish), word(other.finish));
         let title = Title::new(format!(

@@ -9,7 +9,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{EdgeUse, Expression, Garment, Geometry, Node, Part, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue, percent};
 use crate::resolve::SizedGarment;
-use crate::sewing::give_along;
+use crate::sewing::{amount_of, give_along};
 use crate::shape::path::Path;
 use crate::shape::{Point, Vec2};
 
@@ -37,7 +37,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if is_added_up && finished < wearer * ROUND {
             continue;
         }
-        let Some(share) = gives(garment, sized, &parts, measured) else { continue };
+        let is_drawn = measured.walk().any(|inner| matches!(inner.node, Node::Geometry(_)));
+        // A figure that is not measured on a piece is held against the cloth that stretches most.
+        let share = match is_drawn {
+            true => gives(garment, sized, &parts, measured),
+            false if finished < wearer * ROUND => None,
+            false => most_stretch(garment, sized),
+        };
+        let Some(share) = share else { continue };
         if finished * (1.0 + share) < wearer - garment.tolerance {
             let body = garment.values.get(body.index());
             findings.extend(body.map(|body| finding(garment, sized, value, body, (finished, wearer, share))));
@@ -98,6 +105,20 @@ fn gives(garment: &Garment, sized: &SizedGarment, parts: &[Part], measured: &Exp
         }
     }
     (sums.0 > 0.0).then(|| sums.1 / sums.0)
+}
+
+/// How far the cloth that stretches most does; none where that is not known of one of them.
+fn most_stretch(garment: &Garment, sized: &SizedGarment) -> Option<f64> {
+    let layers = garment.layers.iter().filter(|layer| !layer.fused);
+    let mut most: Option<f64> = None;
+    for layer in layers {
+        let stretch = &garment.fabric(layer.fabric?).stretch;
+        for way in [&stretch.across, &stretch.along].into_iter().flatten() {
+            most = Some(amount_of(garment, sized, way)?.max(most.unwrap_or(0.0)));
+        }
+        most = most.or(Some(0.0));
+    }
+    most
 }
 
 fn finding(

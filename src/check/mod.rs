@@ -7,6 +7,7 @@ mod account;
 mod alike;
 mod allowance;
 mod allowance_none;
+mod allowance_wide;
 mod binding;
 mod casing;
 mod casing_empty;
@@ -51,6 +52,7 @@ mod selvage;
 mod shrinks;
 mod sides;
 mod slits;
+mod snips;
 mod steps;
 mod stitched;
 mod straps;
@@ -139,6 +141,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::segment::CHECK,
     &seams::order::CHECK,
     &notches::CHECK,
+    &snips::CHECK,
     &seams::divided::CHECK,
     &seams::stretch::CHECK,
     &seams::kink::CHECK,
@@ -146,6 +149,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::fold_kink::CHECK,
     &seams::grain::CHECK,
     &seams::lining::CHECK,
+    &seams::made_up::CHECK,
     &seams::opening::CHECK,
     &edges::CHECK,
     &slits::CHECK,
@@ -178,6 +182,7 @@ pub static CHECKS: &[&Check] = &[
     &cuttings::CHECK,
     &seams::width::CHECK,
     &allowance_none::CHECK,
+    &allowance_wide::CHECK,
     &hem::CHECK,
     &turned_under::CHECK,
     &turn_up::CHECK,

@@ -650,7 +650,12 @@ impl SizedGarment {
     /// Whether nothing can be known of a piece: neither it nor any piece that it was made into could be
     /// drawn, which has been reported.
     pub fn is_undrawn(&self, garment: &Garment, piece: PieceId) -> bool {
-        let mut open: Vec<PaperId> = garment.piece(piece).papers.clone();
+        garment.piece(piece).papers.iter().all(|&paper| self.is_undrawn_paper(garment, paper))
+    }
+
+    /// The same of one of its papers.
+    pub fn is_undrawn_paper(&self, garment: &Garment, paper: PaperId) -> bool {
+        let mut open: Vec<PaperId> = vec![paper];
         while let Some(at) = open.pop() {
             let becomes = &garment.paper(at).becomes;
             if becomes.is_empty() && self.paper(at).is_some() {

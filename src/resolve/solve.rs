@@ -146,6 +146,7 @@ impl Work<'_> {
             let amount = figure(self, dimension, off.abs());
             if off > 0.0 { format!("{amount} too much") } else { format!("{amount} too little") }
         };
+        let one_sided = self.one_sided(id);
         self.report(|size| {
             let message = match flat {
                 true => Diagnostic::new(
@@ -174,10 +175,31 @@ impl Work<'_> {
                 )
                 .help("set the bounds wider, or change what is compared"),
             };
-            Finding::new(size, at_low.abs().min(at_high.abs()), message.also(value.span, "to be found"))
+            let mut message = message.also(value.span, "to be found");
+            if let Some((span, words, help)) = &one_sided {
+                message = message.also(*span, words.clone()).help(help.clone());
+            }
+            Finding::new(size, at_low.abs().min(at_high.abs()), message)
                 .figure(&format!("with {}", of_value(low)), shortfall(at_low))
                 .figure(&format!("with {}", of_value(high)), shortfall(at_high))
         });
+    }
+
+    /// Where one side of a condition alone is altered, what is said of it, and the way out.
+    fn one_sided(&self, id: ValueId) -> Option<(crate::source::Span, String, String)> {
+        let ValueKind::Solved { left, right, .. } = &self.garment.value(id).kind else { return None };
+        let found = self.garment.altered_on_one_side(left, right)?;
+        let alteration = self.garment.alteration(found.alteration);
+        let names: Vec<&str> = found.partner.iter().map(|&piece| &*self.garment.piece(piece).name).collect();
+        let (own, others) = (&self.garment.piece(found.piece).name, names.join(" and "));
+        let verb = alteration.verb();
+        Some((
+            alteration.span,
+            format!("{own} alone is altered here"),
+            format!(
+                "{verb} {others} in the same line, as {own} is; or, if it is meant so, set the bounds wider"
+            ),
+        ))
     }
 
     fn report_jump(

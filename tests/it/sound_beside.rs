@@ -1,6 +1,6 @@
 //! Darts, gaps, notches, orders of work and odd values that pass for right at a glance, each beside the sound one.
 
-use crate::workbench::{NOTHING, mistake, said, with};
+use crate::workbench::{NOTHING, helps, mistake, said, with};
 
 /// One thing is said of the example, and nothing of it with those words changed.
 fn cured(slug: &str, told: &str, changes: &[(&str, &str)]) {
@@ -101,6 +101,8 @@ fn a_girth_is_compared_however_it_is_added_up() {
         ("length(cuff.bottom) / 2", &[]),
         // Nor is what goes up and down.
         ("length(cuff.left)", &[]),
+        // A figure that is measured nowhere is held against the cloth.
+        ("12cm", &["measure/tight"]),
     ] {
         assert_eq!(said(&with(&cuff, &[("length(cuff.bottom)", measured)])), slugs, "{measured}");
     }
@@ -153,4 +155,72 @@ fn buttonholes_go_through_what_is_stiffened() {
         "step/early",
         &[("\n  \"Firm\"  { fuse cuff }", ""), ("{ finish cuff.top", "{ fuse cuff; finish cuff.top")],
     );
+}
+
+#[test]
+fn what_makes_up_for_an_alteration_of_one_side_is_told() {
+    let tabard = mistake("alter-made-up");
+    assert_eq!(said(&tabard), ["alter/made-up"]);
+    assert_eq!(said(&with(&tabard, &[("lengthen front at", "lengthen front, back at")])), NOTHING);
+    // 26 + 3 to 34 are within its bounds; 30 + 9 are not, and the cure is not to widen them.
+    let far = with(&tabard, &[("at waist by 4", "at waist by 9")]);
+    assert_eq!(said(&far), ["solve/none"]);
+    let help = &helps(&far)[0];
+    assert!(help.starts_with("lengthen back in the same line, as front is"), "{help}");
+    // What has no waist is not altered with it: the value is there for that.
+    let line = "  line waist across at (0, 15)\n";
+    let own = tabard.rfind(line).expect("the back's line");
+    let without = format!("{}{}", &tabard[..own], &tabard[own + line.len()..]);
+    assert_eq!(said(&without), NOTHING);
+}
+
+#[test]
+fn what_went_to_the_other_piece_of_a_split_is_told_so() {
+    let towel = mistake("point-gone-split");
+    assert_eq!(said(&towel), ["point/gone"]);
+    assert_eq!(said(&with(&towel, &[("patch on other", "patch on one")])), NOTHING);
+    assert_eq!(said(&with(&towel, &[("into one, other", "into other, one")])), NOTHING);
+    let towel = mistake("edge-gone-split");
+    assert_eq!(said(&towel), ["edge/gone"]);
+    let help = &helps(&towel)[0];
+    assert!(help.contains("one.left"), "{help}");
+}
+
+#[test]
+fn a_notch_is_snipped_where_cloth_is_cut_and_sewn() {
+    let back = mistake("notch-fold");
+    assert_eq!(said(&back), ["notch/fold"]);
+    assert_eq!(said(&with(&back, &[("notch left 10 from top", "notch top 10 from left")])), NOTHING);
+    let front = mistake("notch-in-dart");
+    assert_eq!(said(&front), ["notch/in-dart"]);
+    for place in
+        ["notch right 2 from side_dart.near", "notch right 2 from side_dart.far", "notch right 10 from top"]
+    {
+        assert_eq!(said(&with(&front, &[("notch right 20 from top", place)])), NOTHING, "{place}");
+    }
+    let front = mistake("notch-close-end");
+    assert_eq!(said(&front), ["notch/close"]);
+    for place in ["0 from top", "2 from top", "2 from bottom"] {
+        assert_eq!(said(&with(&front, &[("0.2 from top", place)])), NOTHING, "{place}");
+    }
+}
+
+#[test]
+fn an_allowance_is_no_wider_than_a_hand() {
+    let vest = mistake("allowance-wide");
+    assert_eq!(said(&vest), ["allowance/wide"]);
+    assert_eq!(said(&with(&vest, &[("allowance 15 ", "allowance 5 ")])), NOTHING);
+}
+
+/// One layer's part that is not hemmed is hemmed by its own name.
+#[test]
+fn a_way_out_names_the_layer_that_is_meant() {
+    let text = "garment \"Stove cloth\"\nunits cm\nallowance 1\nfabric canvas \"apron canvas\" { width 150 }\n\
+         layer outer in canvas { cloth }\nlayer lining in canvas { cloth }\n\
+         piece cloth \"Cloth\" { cut 1; outline rectangle 60 by 40 }\n\
+         seam round outer.cloth.left + outer.cloth.top + outer.cloth.right to \
+         lining.cloth.left + lining.cloth.top + lining.cloth.right\nfinish outer.cloth.bottom hem 2\n\
+         steps { \"All\" { sew round; hem outer.cloth.bottom, lining.cloth.bottom } }\n";
+    assert_eq!(said(text), ["edge/loose", "step/nothing"]);
+    assert!(helps(text)[1].starts_with("say it: finish lining.cloth.bottom  hem 2"), "{:?}", helps(text));
 }

@@ -90,6 +90,13 @@ pub fn said(text: &str) -> Vec<&'static str> {
     told(text).into_iter().map(|(slug, _)| slug).collect()
 }
 
+/// The ways out of all that is said of a text, but for the order of work.
+pub fn helps(text: &str) -> Vec<String> {
+    let compiled = compile(&MemoryLoader::new().with("own.fus", text), "own.fus");
+    let all = compiled.diagnostics.iter().filter(|one| one.slug() != "steps/none");
+    all.map(|one| one.help_words().unwrap_or_default()).collect()
+}
+
 /// A text with some words changed, each of which it must have.
 pub fn with(text: &str, changes: &[(&str, &str)]) -> String {
     changes.iter().fold(text.to_owned(), |text, (old, new)| {

@@ -46,7 +46,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     for slip in &schedule.slips {
         match slip.slip {
             Slip::Again(job, before) => diagnostics.push(again(&work, job, before.span, slip.span)),
-            Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, slip.target) => {}
+            Slip::Nothing if garment.incomplete.sewing || is_unknown(&work, slip.target, slip.layer) => {}
             Slip::Nothing => match taken_away(&work, slip.target, slip.span) {
                 Some(mistake) => diagnostics.push(mistake),
                 None => diagnostics.push(nothing(garment, slip)),
@@ -61,11 +61,17 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
 }
 
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
-fn is_unknown(work: &Work, target: ActionTarget) -> bool {
+fn is_unknown(work: &Work, target: ActionTarget, layer: Option<LayerId>) -> bool {
     let (garment, sized) = (work.garment, work.sized);
     let undrawn = |piece: PieceId| sized.is_undrawn(garment, piece);
+    let undrawn_in = |layer: Option<LayerId>, piece: PieceId| {
+        let paper = layer.and_then(|layer| garment.paper_of(Some(layer), piece));
+        undrawn(piece) || paper.is_some_and(|paper| sized.is_undrawn_paper(garment, paper))
+    };
     match target {
-        ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge) => undrawn(garment.edge(edge).piece),
+        ActionTarget::Edge(of, edge) | ActionTarget::TakeUp(of, edge) => {
+            undrawn_in(of.or(layer), garment.edge(edge).piece)
+        }
         ActionTarget::Piece(_, piece) => undrawn(piece),
         // A seam that no layer can sew is reported by `part/missing`.
         ActionTarget::Seam(seam) => {
@@ -200,9 +206,13 @@ fn nothing(garment: &Garment, slip: &SlipOfStep) -> Diagnostic {
                 "name the layer that it is sewn in, or none for all of them".to_owned(),
             )
         }
-        (_, ActionTarget::Edge(_, edge)) => {
+        (_, ActionTarget::Edge(of, edge)) => {
             let named = garment.edge(edge);
-            let name = format!("{}.{}", garment.piece(named.piece).name, named.name);
+            let name = format!("{}.{}", garment.part_name(of.or(layer), named.piece), named.name);
+            let in_layer = match of.or(layer) {
+                Some(layer) => format!(" in {}", garment.layer(layer).name),
+                None => in_layer,
+            };
             (
                 format!("nothing says how {} is finished{in_layer}", words::edge(garment, edge)),
                 format!("say it: finish {name}  hem 2; or take it out of the step"),

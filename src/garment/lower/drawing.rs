@@ -75,8 +75,7 @@ impl Lowering<'_> {
         }
         if cut_said.is_none() && !tree.block && !damaged {
             let title = format!("{} does not say how it is cut", self.garment.piece(piece).title);
-            let help =
-                "say it: cut 1 on fold …, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";
+            let help = "say it: cut 1 on fold and an edge, cut 2 mirrored, cut 1; or make it a block piece if it is never cut";
             self.report(
                 Diagnostic::new(&catalogue::CUT_MISSING, tree.name.span, title).label("how many?").help(help),
             );

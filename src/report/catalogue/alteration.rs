@@ -35,6 +35,13 @@ catalogue_entries! {
         "A lengthen-or-shorten line is drawn where length can be added without spoiling the shape: between \
          underarm and waist, between elbow and wrist. Draw one on this piece with line … across at ….",
     );
+    ALTER_MADE_UP = warning(
+        "alter/made-up",
+        "a value makes up for an alteration of one side",
+        "A value that is found so that two edges match is found anew when one of them is lengthened, and the other piece \
+         changes by as much in some other place: its armhole drops, its dart grows. Lengthen both, as one would on paper; \
+         the value then stays as it was.",
+    );
     ALTER_S_BEND = warning(
         "alter/s-bend",
         "an edge that swings to and fro where the piece was cut",

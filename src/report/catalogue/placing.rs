@@ -36,6 +36,25 @@ catalogue_entries! {
          8 to 14 cm. Sewn for less than it is wide, or stopped more than half way before the place that it is directed \
          to, it ends in a bag of cloth. Let it stop nearer to its point, or make it narrower.",
     );
+    NOTCH_FOLD = mistake(
+        "notch/fold",
+        "a notch that is snipped into a fold",
+        "A notch is snipped from the cut edge inward. A fold has no cut edge: a snip there is a hole in the middle of the \
+         piece. The middle is shown at the edges above and below, or by a mark.",
+    );
+    NOTCH_IN_DART = mistake(
+        "notch/in-dart",
+        "a notch in the mouth of a dart or pleat",
+        "What lies between the legs of a dart is folded away when it is sewn, and a notch there meets nothing. Both legs \
+         have snips of their own. Count the notch from one of them.",
+    );
+    ALLOWANCE_WIDE = warning(
+        "allowance/wide",
+        "a seam allowance wider than a hand",
+        "Seams have 1 to 2.5 cm of allowance, side seams that are to be let out 5. Far more is most often a slip of the \
+         unit or of the decimal point, and the cloth is bought and cut for it. What is turned up is said of its edge: \
+         finish … hem.",
+    );
     GAP_NEEDLESS = warning(
         "gap/needless",
         "a gap for turning where nothing is closed",
