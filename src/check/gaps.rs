@@ -2,12 +2,11 @@
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, SeamId};
+use crate::garment::{Gap, Garment, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
-use crate::sewing::surface::JoinedBy;
+use crate::sewing::surface::{Bag, JoinedBy, Surface};
 use crate::sewing::{Sewing, amount_of};
-use crate::source::Span;
 use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
@@ -27,9 +26,6 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     findings.extend(small_gaps(garment, sized));
     findings.extend(long_gaps(garment, sized, sewing));
-    let needless = needless_gaps(garment, size);
-    let told: Vec<Span> = findings.iter().map(|finding| finding.diagnostic.span()).collect();
-    findings.extend(needless.into_iter().filter(|finding| !told.contains(&finding.diagnostic.span())));
 }
 
 fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
@@ -69,8 +65,8 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
     found
 }
 
-/// A gap that is longer than the seam it is left in; of several layers the longest counts.
-fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+/// The longest that each seam is in any of its layers.
+fn longest(sewing: &Sewing) -> HashMap<SeamId, f64> {
     let mut longest: HashMap<SeamId, f64> = HashMap::new();
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
         let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
@@ -78,6 +74,12 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
         let known = longest.entry(sewn.seam).or_insert(0.0);
         *known = known.max(long);
     }
+    longest
+}
+
+/// A gap that is longer than the seam it is left in; of several layers the longest counts.
+fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Finding> {
+    let longest = longest(sewing);
     let mut found = Vec::new();
     for (id, seam) in SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.gaps.is_empty()) {
         let Some(&long) = longest.get(&id) else { continue };
@@ -101,18 +103,19 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
     found
 }
 
-/// Gaps in seams that close nothing off.
-fn needless_gaps(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
-    let with_gaps: Vec<SeamId> = SeamId::enumerate(&garment.seams)
-        .filter(|(_, seam)| !seam.gaps.is_empty())
-        .map(|(id, _)| id)
-        .collect();
-    let surface = size.sewn.surface.as_ref().filter(|_| !with_gaps.is_empty() && !garment.incomplete.sewing);
-    let Some((surface, bags)) =
-        surface.and_then(|surface| Some((surface, surface.bags(&surface.shutting(), |_| 0).ok()?)))
-    else {
+/// Gaps in seams that close nothing off, where these are all that is closed. One that is reported as too long or as
+/// nothing is not looked at.
+pub(super) fn needless_gaps(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    bags: &[Bag],
+) -> Vec<Finding> {
+    let mut with_gaps =
+        SeamId::enumerate(&garment.seams).filter(|(_, seam)| !seam.gaps.is_empty()).peekable();
+    if with_gaps.peek().is_none() || garment.incomplete.sewing {
         return Vec::new();
-    };
+    }
     let of_bags: HashSet<SeamId> = bags
         .iter()
         .flat_map(|bag| bag.faces.iter().flat_map(|&face| surface.stretches_of(face)))
@@ -122,12 +125,17 @@ fn needless_gaps(garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
             _ => None,
         })
         .collect();
-    let is_sewn = |id: SeamId| size.sewn.seams.iter().any(|sewn| sewn.seam == id && sewn.known);
-    let needless = with_gaps.into_iter().filter(|id| is_sewn(*id) && !of_bags.contains(id));
+    let longest = longest(&size.sewn);
+    let has_room = |id: SeamId, gap: &Gap| {
+        let length = amount_of(garment, &size.drawn, &gap.length);
+        length
+            .zip(longest.get(&id))
+            .is_some_and(|(length, long)| length > garment.tolerance && length <= *long)
+    };
+    let needless = with_gaps.filter(|(id, _)| !of_bags.contains(id));
     needless
-        .filter_map(|id| {
-            let seam = garment.seam(id);
-            let gap = seam.gaps.first()?;
+        .filter_map(|(id, seam)| {
+            let gap = seam.gaps.first().filter(|gap| has_room(id, gap))?;
             let title = format!("nothing is turned through the gap in {}", seam.name);
             let warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, gap.span, title)
                 .label("no closed space lies behind it")

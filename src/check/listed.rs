@@ -2,7 +2,7 @@
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, LayerId, ValueId};
+use crate::garment::{Dimension, EdgeId, Garment, LayerId, ValueId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::sewing::amount_of;
 use crate::source::Span;
@@ -45,11 +45,10 @@ fn nothing(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
     for notion in &garment.notions {
         let Some(said) = &notion.amount else { continue };
-        let Some(value) = amount_of(garment, sized, said).filter(|value| *value <= 0.0) else { continue };
-        let many = match said.dimension {
-            crate::garment::Dimension::Length => amount(value, garment.unit),
-            _ => value.to_string(),
-        };
+        let is_length = said.dimension == Dimension::Length;
+        let cannot = |value: &f64| *value <= 0.0 || !is_length && value.fract() != 0.0;
+        let Some(value) = amount_of(garment, sized, said).filter(cannot) else { continue };
+        let many = if is_length { amount(value, garment.unit) } else { value.to_string() };
         let title = Title::new(format!("{many} of {} cannot be bought", notion.title)).in_sizes();
         let mistake = Diagnostic::new(&catalogue::NOTION_COUNT, said.span, title)
             .label(many)

@@ -34,6 +34,7 @@ mod listed;
 mod narrow;
 mod negative;
 mod notches;
+mod odd;
 mod on_themselves;
 mod onto;
 mod outrun;
@@ -104,6 +105,8 @@ pub static CHECKS: &[&Check] = &[
     &negative::CHECK,
     &tiny::CHECK,
     &shrinks::CHECK,
+    &odd::OVER_SIZES,
+    &odd::CLOTH,
     &selvage::CHECK,
     &placed::CHECK,
     &placing::CHECK,

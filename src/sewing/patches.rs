@@ -132,7 +132,7 @@ pub fn ring(corners: &[Point]) -> Vec<Path> {
     corners.iter().zip(next).map(|(from, to)| Path::straight(*from, *to)).collect()
 }
 
-/// A dart under what is placed.
+/// A dart or a pleat under what is placed.
 pub struct Under {
     /// How much of one of its rows lies on cloth that the dart takes, in millimetres.
     pub crossed: f64,
@@ -143,7 +143,14 @@ pub struct Under {
 impl Under {
     /// None of one that lies beside it. A piece with darts of its own is meant to lie over one.
     pub fn of(patch: &Patch, take_up: &DrawnTakeUp, tolerance: f64) -> Option<Under> {
-        let corners = take_up.corners();
+        // A pleat is laid in folds at its edge also where it is not sewn.
+        let corners = match take_up.pleat {
+            Some(pleat) => {
+                let ([one, other], [first, second]) = (take_up.wedge.sides, pleat.ends);
+                vec![one, first, second, other]
+            }
+            None => take_up.corners(),
+        };
         if corners.len() < 3 || !patch.own.take_ups.is_empty() {
             return None;
         }

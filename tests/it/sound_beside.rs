@@ -224,3 +224,21 @@ fn a_way_out_names_the_layer_that_is_meant() {
     assert_eq!(said(text), ["edge/loose", "step/nothing"]);
     assert!(helps(text)[1].starts_with("say it: finish lining.cloth.bottom  hem 2"), "{:?}", helps(text));
 }
+
+#[test]
+fn figures_that_nobody_means_are_told() {
+    cured("alter-nothing", "alter/nothing", &[("by 0", "by 2")]);
+    let towel = mistake("alter-nothing");
+    let sizes = with(&towel, &[("fabric", "sizes S, M\nfabric"), ("middle by 0", "middle by each 0, 2")]);
+    assert_eq!(said(&sizes), NOTHING);
+    cured("size-alike", "size/alike", &[("88, 96, 96", "88, 96, 104")]);
+    // Told apart by the other measure.
+    cured("size-alike", "size/alike", &[("pick size by chest", "pick size by larger of chest, waist")]);
+    cured("cloth-odd", "cloth/odd", &[("thickness 8 ", "thickness 8mm ")]);
+    let fleece = mistake("cloth-odd");
+    for (fact, slugs) in
+        [("stretch 3% across", &[][..]), ("stretch 3 across", &["cloth/odd"]), ("stretch 200% across", &[])]
+    {
+        assert_eq!(said(&with(&fleece, &[("thickness 8 ", &format!("{fact} "))])), slugs, "{fact}");
+    }
+}

@@ -74,6 +74,15 @@ fn places(path: &Path) -> impl Iterator<Item = crate::shape::Point> + '_ {
 /// where an edge that stays open lies along that edge: it is turned together with it; nor where it reaches past the
 /// edge, which is told by itself.
 fn reaches(patch: &Patch, edge: &DrawnEdge, depth: f64) -> Option<f64> {
+    // Most of what is placed lies far from the edge.
+    let bounds = edge.path.bounding_box().inflate(depth, depth);
+    let is_near = |path: &Path| {
+        let own = path.bounding_box();
+        own.x0 <= bounds.x1 && bounds.x0 <= own.x1 && own.y0 <= bounds.y1 && bounds.y0 <= own.y1
+    };
+    if !patch.rows.iter().any(|(_, path)| is_near(path)) {
+        return None;
+    }
     let far = |path: &Path| places(path).map(|at| edge.path.nearest(at).distance).fold(0.0, f64::max);
     if patch.open.iter().any(|(_, path)| far(path) <= SLACK) {
         return None;

@@ -16,6 +16,7 @@
 //! last.
 
 use super::shut_in::seams_shut_in;
+use crate::check::gaps::needless_gaps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, PieceId, SeamId};
@@ -28,8 +29,10 @@ use crate::syntax::tree::FitKind;
 use indexmap::IndexSet;
 use std::collections::{BTreeMap, HashSet};
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::TURN_CLOSED, &catalogue::STEP_SHUT], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::TURN_CLOSED, &catalogue::STEP_SHUT, &catalogue::GAP_NEEDLESS],
+    run: Run::PerSize(run),
+};
 
 /// A gap through which thick cloth is turned too, in millimetres (common practice: 6 in).
 const GAP: f64 = 150.0;
@@ -45,8 +48,12 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let shut = surface.shutting();
     match surface.bags(&shut, |_| 0) {
         // Most things close nothing off; nobody has to know when they are sewn.
-        Ok(bags) if bags.is_empty() => return,
-        Ok(_) => {}
+        Ok(bags) => {
+            findings.extend(needless_gaps(garment, size, surface, &bags));
+            if bags.is_empty() {
+                return;
+            }
+        }
         Err(count) => {
             findings.push(too_many(garment, size, count));
             return;

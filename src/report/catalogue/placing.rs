@@ -55,6 +55,24 @@ catalogue_entries! {
          unit or of the decimal point, and the cloth is bought and cut for it. What is turned up is said of its edge: \
          finish … hem.",
     );
+    ALTER_NOTHING = warning(
+        "alter/nothing",
+        "an alteration by nothing",
+        "It is lengthened, extended or flared by 0 in every size, so that all stays as it was. Most often a number was left \
+         to be filled in later.",
+    );
+    SIZE_ALIKE = warning(
+        "size/alike",
+        "sizes that cannot be told apart by what they are picked by",
+        "Whoever looks for a size compares one measure of the body with the table. Where two sizes have the same there, \
+         nobody knows which of them to take.",
+    );
+    CLOTH_ODD = warning(
+        "cloth/odd",
+        "a figure that no cloth has",
+        "Cloth for clothes is at most some millimetres thick and 3 m wide, and stretches to three times itself at the most. \
+         More is a slip of the unit, or a share without its per cent sign.",
+    );
     GAP_NEEDLESS = warning(
         "gap/needless",
         "a gap for turning where nothing is closed",
