@@ -103,6 +103,8 @@ fn a_pocket_lies_on_another_one_and_not_across_it() {
         ],
     );
     assert_eq!(said(&on_it), NOTHING);
+    let after = with(&on_it, &[("place ticket, pocket }", "place pocket, ticket }")]);
+    assert_eq!(said(&after), ["step/early"]);
     // A flap hangs over the pocket, and is stitched down above it.
     let flap = with(
         &vest,

@@ -1,7 +1,7 @@
 //! Rules of what is placed, caught and sewn down.
 //!
-//! What is placed is finished before, with its own darts sewn and its interfacing fused on, and so are the darts that
-//! it lies over; what catches it is sewn after; what is felled onto a seam is sewn down once that is sewn.
+//! What is placed is finished before, with its own darts sewn, its interfacing fused on and what lies on it placed, and so
+//! are the darts that it lies over; what catches it is sewn after; what is felled onto a seam is sewn down once that is sewn.
 //! Buttonholes are worked through what is stiffened already.
 
 use super::doing::Doing;
@@ -55,6 +55,14 @@ fn placements(work: &Work, rules: &mut Vec<Rule>) {
         }
         for &own in &work.jobs {
             match own {
+                // What lies on it is stitched to it alone.
+                Job::Place(other, _) => {
+                    let above = garment.placement(other);
+                    let on_layer = above.on_layer.or(above.layer);
+                    if above.on == placement.piece && on_layer.is_none_or(|on| on == layer) && other != id {
+                        rules.push(Rule::jobs(job, own, Why::ThroughBoth));
+                    }
+                }
                 Job::TakeUp(of, name) if of == layer && garment.edge(name).piece == placement.piece => {
                     rules.push(Rule::jobs(job, own, Why::Reaches));
                 }

@@ -19,6 +19,8 @@ pub enum Why {
     OverDart,
     /// What is sewn on cannot be turned to its wrong side any more.
     Reaches,
+    /// What is placed on a placed piece would be stitched through what carries both.
+    ThroughBoth,
     /// Interfacing stiffens what buttons go through.
     Stiffens,
     /// A seam takes in a zip.
@@ -82,6 +84,7 @@ impl Why {
             Why::OverMouth => "over whose edge it goes",
             Why::OverDart => "over which it lies",
             Why::Reaches => "which cannot be reached any more",
+            Why::ThroughBoth => "whose stitching would go through both and shut it",
             Why::Stiffens => "which stiffens what it goes through",
             Why::Encloses => "which it encloses",
             Why::LeavesGap => "which leaves the gap",
@@ -120,6 +123,7 @@ impl Why {
             Why::OverMouth => "which goes over its edge",
             Why::OverDart => "which lies over it",
             Why::Reaches => "after which nobody reaches it",
+            Why::ThroughBoth => "on which it lies",
             Why::Stiffens => "which goes through what it stiffens",
             Why::Encloses => "which encloses it",
             Why::LeavesGap => "which goes through its gap",
