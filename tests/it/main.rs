@@ -94,6 +94,7 @@ mod steps;
 mod stitched_rows;
 mod straps;
 mod surface;
+mod take_ups_elsewhere;
 mod taking_back;
 mod tape_and_felling;
 mod telling_all;

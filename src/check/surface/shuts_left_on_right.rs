@@ -26,6 +26,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let closure = garment.closure(line.closure);
         if edges(&closure.first) != edges(&closure.second)
             || !is_of_two(line)
+            || is_faced(garment, line.closure)
             || known.contains(&line.closure)
         {
             continue;
@@ -46,6 +47,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 
 fn edges(chain: &Chain) -> Vec<(Option<LayerId>, EdgeId)> {
     chain.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect()
+}
+
+/// Whether a seam encloses it: what faces the edges of an opening hides the rim that would tell.
+fn is_faced(garment: &Garment, closure: ClosureId) -> bool {
+    garment.seams.iter().any(|seam| seam.enclosing.iter().any(|&(enclosed, _)| enclosed == closure))
 }
 
 fn is_of_two(line: &ClosureLine) -> bool {
