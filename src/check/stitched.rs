@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, RowId, StitchedRow, Tack, TackId};
+use crate::garment::{Garment, RowId, StitchedEdge, StitchedRow, Tack, TackId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, amount_of, beside, tacked};
@@ -57,7 +57,24 @@ fn lost_runs(
     findings: &mut Vec<Finding>,
 ) {
     let finder = size.sewn.finder(garment, &size.drawn);
-    for edge in &row.edges {
+    for (at, edge) in row.edges.iter().enumerate() {
+        let is_same = |other: &&StitchedEdge| {
+            let (one, other) = (&edge.sewn, &other.sewn);
+            one.edge == other.edge
+                && one.layer.zip(other.layer).is_none_or(|(one, other)| one == other)
+                && one.on.zip(other.on).is_none_or(|(one, other)| one == other)
+        };
+        let before = row.edges.iter().take(at).filter(|_| edge.run.is_none()).find(is_same);
+        if let Some(before) = before.filter(|before| before.run.is_none()) {
+            let title =
+                format!("{} is named twice beside {}", words::edge(garment, edge.sewn.edge), row.name);
+            let mistake =
+                Diagnostic::new(&catalogue::ROW_PLACE, edge.sewn.span, Title::new(title).in_sizes())
+                    .label("again here")
+                    .also(before.sewn.span, "first here")
+                    .help("name it once; of more rows write how many: rows 2 apart 0.5");
+            findings.push(Finding::new(size.id(), 1.0, mistake).about(&*row.name));
+        }
         let all = beside(garment, &size.drawn, &finder, (id, row), edge);
         if let Some(lost) = all.into_iter().find_map(|(_, found)| found.err()) {
             let edge_words = words::edge(garment, edge.sewn.edge);
@@ -92,6 +109,11 @@ fn lost_place(
             Title::new(format!("what {name} is counted from does not lie at {edge}")),
             "count from one of its corners, a mark on it or an edge beside it; or write in the middle"
                 .to_owned(),
+            1.0,
+        ),
+        PlaceLost::FromWhichEnd => (
+            Title::new(format!("it is not said from which end of {edge} {name} is counted")),
+            "say it: at 30% from one of its corners; 50% is the middle".to_owned(),
             1.0,
         ),
         PlaceLost::Nothing => (

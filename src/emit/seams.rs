@@ -6,8 +6,8 @@ use super::documents::{
 };
 use super::number::Figure;
 use super::outline::point;
-use crate::garment::{Garment, SeamSide};
-use crate::resolve::{CornerName, DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment};
+use crate::garment::{Garment, SeamId, SeamSide};
+use crate::resolve::{CornerName, DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, finished};
 use crate::sewing::{
     SeamEnd, SeamMaking, Sewing, SewnPart, SewnPly, SewnSeam, SewnSide, amount_of, seam_making,
 };
@@ -16,7 +16,62 @@ use crate::syntax::tree::{FitKind, Hand, SeamKind};
 /// The seams of a size whose lengths are known.
 pub(super) fn seams(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<SeamDocument> {
     let known = sewing.seams.iter().filter(|seam| seam.known && seam.unpaired.is_none());
-    known.map(|sewn| seam(garment, sized, sewing, sewn)).collect()
+    let known = known.map(|sewn| (sewn.seam, seam(garment, sized, sewing, sewn)));
+    let mut all: Vec<(SeamId, SeamDocument)> = known.chain(across_folds(garment, sized, sewing)).collect();
+    all.sort_by_key(|(id, _)| *id);
+    all.into_iter().map(|(_, seam)| seam).collect()
+}
+
+/// Ends of folded pieces that are sewn to themselves, an edge each.
+fn across_folds(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<(SeamId, SeamDocument)> {
+    let finder = sewing.finder(garment, sized);
+    let across = sewing.stitchings.iter().filter(|stitching| garment.seam(stitching.seam).across_fold);
+    let mut found = Vec::new();
+    for stitching in across {
+        for place in stitching.places() {
+            let part = sewing.part(place.part).part;
+            let Some(drawn) = sized.paper(part.paper) else { continue };
+            let edge = drawn.edge_at(place.edge).zip(finished(garment, drawn, place.edge));
+            let Some((edge, length)) = edge else { continue };
+            let side = || SideDocument {
+                length: Figure(length),
+                plies: vec![PlyDocument {
+                    length: Figure(length),
+                    edges: vec![RunDocument {
+                        edge: format!(
+                            "{}.{}",
+                            garment.part_name(Some(part.layer), part.piece),
+                            garment.edge(edge.edge).name
+                        ),
+                        hand: finder.hand(place.part).map(hand),
+                        reversed: false,
+                        length: Figure(length),
+                    }],
+                }],
+            };
+            let declared = garment.seam(stitching.seam);
+            let document = SeamDocument {
+                name: declared.name.to_string(),
+                layers: vec![garment.layer(part.layer).name.to_string()],
+                side: None,
+                sewings: finder.times(place.part),
+                first: side(),
+                second: side(),
+                difference: Figure(0.0),
+                fit: None,
+                ends: Vec::new(),
+                notches: Vec::new(),
+                stitch: declared.stitch.as_ref().map(|stitch| stitch.number),
+                made: None,
+                gaps: Vec::new(),
+                enclosing: Vec::new(),
+                across_fold: true,
+                each_to_the_next: false,
+            };
+            found.push((stitching.seam, document));
+        }
+    }
+    found
 }
 
 fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSeam) -> SeamDocument {
@@ -71,6 +126,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
                 hand: gap.hand.map(hand),
             })
             .collect(),
+        across_fold: false,
         each_to_the_next: sewn.each_to_the_next,
         enclosing: declared.enclosing.iter().map(|&(id, _)| garment.closure(id).name.to_string()).collect(),
     }

@@ -14,6 +14,8 @@ pub enum PlaceLost {
     Unknown,
     /// It is counted from what does not lie at the edge.
     NotThere,
+    /// It is a share of the edge, from neither end.
+    FromWhichEnd,
     /// A run that has no length.
     Nothing,
     /// It lies so far beyond the edge, in millimetres.
@@ -58,7 +60,7 @@ impl<'a> Along<'a> {
                 let share = amount_of(self.garment, self.sized, share).ok_or(PlaceLost::Unknown)?;
                 // From neither end only the middle is a place.
                 if (share - 0.5).abs() > 1e-9 {
-                    return Err(PlaceLost::NotThere);
+                    return Err(PlaceLost::FromWhichEnd);
                 }
                 whole / 2.0
             }

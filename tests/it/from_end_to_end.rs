@@ -184,6 +184,14 @@ fn written_out_it_is_the_same_garment() {
     assert!(short == long, "the found chain differs from the one that is written out");
 }
 
+/// A hook above it takes no edge, so that the zip goes on along the edges that it holds.
+#[test]
+fn a_hook_does_not_end_a_zip() {
+    let hooked = format!("{BOLERO}closure hook collar.left to collar.right {{ hooks 1 }}\n");
+    assert_eq!(said(&hooked), NOTHING);
+    assert_sides(&of(&hooked), 590.0);
+}
+
 /// A run that begins at the waist goes on above it alone.
 #[test]
 fn a_run_goes_on_at_its_corner_only() {

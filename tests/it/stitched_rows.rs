@@ -173,8 +173,36 @@ fn what_cannot_be_sewn_is_told() {
     assert_eq!(counted("9 from right"), NOTHING);
     assert_eq!(said(&with(BIB, &[("0.8 from bib.bottom", "0 from bib.bottom")])), ["row/room"]);
     assert_eq!(counted("3..3 from top_left"), ["row/place"]);
+    assert_eq!(said(&with(BIB, &[("at 5 from top_left", "at 30%")])), ["row/place"]);
+    assert_eq!(said(&with(BIB, &[("at 5 from top_left", "at 50%")])), NOTHING);
+    assert_eq!(
+        said(&with(BIB, &[("0.8 from bib.bottom", "0.8 from bib.bottom, bib.bottom")])),
+        ["row/place"]
+    );
     for rows in ["rows 80 apart 0.5", "rows 0 apart 0.5", "rows 1.5 apart 0.5", "rows 2 apart 0"] {
         assert_eq!(said(&with(BIB, &[("rows 2 apart 0.5", rows)])), ["row/room"], "{rows}");
+    }
+}
+
+/// Both ends of a band of 10 that is folded along its middle are sewn to themselves, each over half of its 10.
+#[test]
+fn seams_across_the_fold_are_listed() {
+    let band = "garment \"Galley belt\"\nunits cm\nallowance 1\nfabric drill \"drill\" { width 150 }\n\
+        layer outer in drill { belt }\npiece belt \"Belt\" { cut 2 loose\noutline rectangle 90 by 10\n\
+        folded top to bottom }\nseam ends belt.left, belt.right across the fold\nseam long belt.top to belt.bottom { leaving gap 8 }\n";
+    let compiled = of(band);
+    let document =
+        fustian::emit::document(&compiled.garment, &compiled.sizes, &compiled.map, &compiled.diagnostics);
+    let document = serde_json::to_value(&document).expect("plain data");
+    let seams = document["sizes"][0]["seams"].as_array().expect("seams");
+    let across: Vec<_> = seams.iter().filter(|seam| seam["across_fold"] == true).collect();
+    assert_eq!(across.len(), 2);
+    for (seam, edge) in across.iter().zip(["outer.belt.left", "outer.belt.right"]) {
+        assert_eq!(seam["sewings"], 2);
+        for side in ["first", "second"] {
+            same(seam[side]["length"].as_f64().expect("a length"), 50.0);
+            assert_eq!(seam[side]["plies"][0]["edges"][0]["edge"], edge);
+        }
     }
 }
 

@@ -72,6 +72,9 @@ const SAID: &[(&str, &str, &str)] = &[
     ("opening", "opening flap.top  passes hand", "drop opening flap.top"),
     ("cord", "cord pull 80 through bag.bottom", "drop cord pull"),
     ("strap", "strap handle 30 by 3 in outer { from bag.loop_mark to free }", "drop strap handle"),
+    ("stitched_row", "topstitch rows 1 from bag.bottom rows 2 apart 0.5", "drop topstitch rows"),
+    ("stitched_row", "understitch under 0.2 from flap.bottom", "drop understitch under"),
+    ("tack", "tack hold bag.loop_mark bar 1", "drop tack hold"),
     ("notion", "notion \"cord end\" 2", "drop notion \"cord end\""),
     ("steps", "in steps after \"Bag\" add \"Press\" { press side }", "drop step \"Press\""),
     // What is done to the paper.

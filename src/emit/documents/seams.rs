@@ -42,6 +42,10 @@ pub struct SeamDocument {
     /// Closures that it takes in between its sides.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub enclosing: Vec<String>,
+    /// An end of a folded piece is sewn to itself across the fold: both sides are the one edge, each as long as half
+    /// of it. An edge each.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub across_fold: bool,
     /// It joins each copy of one piece to the next, and the last to the first.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub each_to_the_next: bool,

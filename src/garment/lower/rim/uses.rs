@@ -49,6 +49,14 @@ pub(super) struct Uses {
     pub cut_off: Vec<RimEdge>,
 }
 
+/// Whether nothing else becomes of a closure's edges; it may where it could not be read.
+fn takes_edges(closure: &tree::Closure) -> bool {
+    closure.items.iter().all(|item| match &item.node {
+        tree::ClosureItemNode::Zipper(_) => true,
+        tree::ClosureItemNode::Fasteners(row) => row.kind.is_lapped(),
+    })
+}
+
 impl Lowering<'_> {
     /// What is wrong with names is reported where each statement is lowered.
     pub(super) fn uses_of_edges(&self) -> Uses {
@@ -66,7 +74,8 @@ impl Lowering<'_> {
                 let edges = finish.edges.iter().filter_map(|sewn| self.rim_edge(&sewn.edge));
                 uses.others.extend(edges);
             }
-            StatementNode::Closure(closure) => {
+            // What holds edges that are finished or sewn takes none.
+            StatementNode::Closure(closure) if takes_edges(closure) => {
                 let words = closure.first.edges.iter().chain(&closure.second.edges);
                 let edges = words.filter_map(|sewn| self.rim_edge(&sewn.edge));
                 uses.closures.extend(edges.map(|edge| (closure.name.text.clone(), edge)));
