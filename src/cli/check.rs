@@ -86,6 +86,9 @@ fn shown(compiled: &Compiled, quiet: bool) -> Vec<Diagnostic> {
 }
 
 fn sizes_words(compiled: &Compiled) -> String {
+    if let Some(fitting) = &compiled.garment.fitting {
+        return format!(" for {}", fitting.words(&compiled.garment));
+    }
     match compiled.garment.sizes.len() {
         0 | 1 => String::new(),
         count => format!(" in {count} sizes"),

@@ -34,5 +34,8 @@ pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
 }
 
 fn worked_out(compiled: &Compiled) -> Result<String, Trouble> {
-    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).map_err(unwritable)
+    let mut document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
+    // Packed, a wearer is the one size that there is.
+    document.fitting = None;
+    to_text(&document).map_err(unwritable)
 }

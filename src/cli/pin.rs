@@ -31,6 +31,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
         StatementNode::Variation(variation) => {
             std::iter::once(&variation.base).chain(&variation.with).collect::<Vec<_>>()
         }
+        StatementNode::Fitting(fitting) => vec![&fitting.base],
         StatementNode::Use(one) => vec![one],
         _ => Vec::new(),
     });

@@ -11,9 +11,9 @@ pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &Drawn
         Some(fabric) => format!("{}: {}", layer.name, garment.fabric(fabric).title),
         None => layer.name.to_string(),
     };
-    let size = match garment.sizes.len() {
-        0 | 1 => String::new(),
-        _ => garment.size(size).name.to_string(),
+    let size = match garment.names_sizes() {
+        true => garment.size(size).name.to_string(),
+        false => String::new(),
     };
     Label {
         garment: garment.title.to_string(),

@@ -142,7 +142,8 @@ fn names(garment: &Garment, expected: &CompletionContext, found: &mut Found) {
             );
         }
     }
-    for size in garment.sizes.iter().filter(|_| expected.sizes) {
+    let sizes = garment.fitting.as_ref().map_or(&garment.sizes, |fitting| &fitting.sizes);
+    for size in sizes.iter().filter(|_| expected.sizes) {
         found.add(&size.name, CompletionItemKind::ENUM_MEMBER, Some("size"));
     }
     for function in FUNCTIONS.iter().filter(|_| expected.functions) {

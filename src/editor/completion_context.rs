@@ -116,6 +116,9 @@ pub(super) fn completion_context(
     let of_piece = first == "split" || first == "let" && matches!(words.get(1), Some(&("dart" | "pleat")));
     let names = names || values && of_piece && cursor.context == Context::File;
     let mut expected = match (names, cursor.context) {
+        _ if cursor.context == Context::FittedBody && first.is_empty() => {
+            CompletionContext { body: true, ..CompletionContext::default() }
+        }
         _ if first.is_empty() && !cursor.in_list => CompletionContext::default(),
         (false, _) => CompletionContext::default(),
         (true, Context::File) => in_file(first, leading, words, cursor, text),
@@ -124,9 +127,15 @@ pub(super) fn completion_context(
         }
         (true, Context::Closure) => CompletionContext::spots(names_before(&cursor.head_words(text), &[])),
         (true, Context::Group) => in_group(cursor, text, first, leading, words),
-        (true, Context::Body | Context::Fabric | Context::Steps) => CompletionContext::default(),
+        (true, Context::FittedBody) => CompletionContext::default(),
+        (true, Context::Body | Context::Fitting | Context::Fabric | Context::Steps) => {
+            CompletionContext::default()
+        }
     };
-    let takes_values = !matches!(cursor.context, Context::Body | Context::Steps | Context::Group);
+    let takes_values = !matches!(
+        cursor.context,
+        Context::Body | Context::Fitting | Context::FittedBody | Context::Steps | Context::Group
+    );
     if values && takes_values && !first.is_empty() && !cursor.in_list {
         expected.values = true;
         expected.functions = true;

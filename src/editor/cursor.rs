@@ -152,6 +152,8 @@ fn opened(outer: Context, statement: &[Token], text: &str) -> (Context, bool) {
     let first = first.copied().unwrap_or("");
     match (outer, first) {
         (Context::File, "body") => (Context::Body, false),
+        (Context::File, "fitting") => (Context::Fitting, false),
+        (Context::Fitting, "body") => (Context::FittedBody, false),
         (Context::File, "fabric") => (Context::Fabric, false),
         (Context::File, "piece" | "block") => (Context::Piece, false),
         (Context::File, "seam") => (Context::Seam, false),

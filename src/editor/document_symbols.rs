@@ -71,6 +71,15 @@ impl Maker<'_> {
             StatementNode::Variation(of) => {
                 self.titled(&of.title, all, SymbolKind::FILE, &format!("variation of {}", of.base.path.text))
             }
+            StatementNode::Fitting(of) => {
+                let detail = format!("fitting of {}", of.base.path.text);
+                let mut entry = self.titled(&of.wearer, all, SymbolKind::FILE, &detail);
+                let rows = of.rows().filter_map(|row| Some((row.name.as_ref()?, row)));
+                entry.children = rows
+                    .map(|(name, row)| self.named(name, row.span, SymbolKind::VARIABLE, row.label.as_ref()))
+                    .collect();
+                entry
+            }
             StatementNode::Body(body) => {
                 let name = Span::new(statement.span.lo, statement.span.lo + 4);
                 let mut entry = self.entry("body", name, all, SymbolKind::STRUCT);

@@ -1,12 +1,14 @@
 //! What differs between two garments, in a maker's words and per size.
 
 use super::Document;
+use super::documents::SizeDocument;
 use super::facts::{Fact, Facts, Thing, facts};
 use super::number::Figure;
 use crate::report::DisplayUnit;
 use crate::report::amount;
 use indexmap::IndexMap;
 use serde::Serialize;
+use std::borrow::Cow;
 
 /// A length that differs by less has not changed: what is solved for is not found more exactly.
 const NOTHING_MM: f64 = 0.05;
@@ -97,6 +99,9 @@ pub enum Differs {
 /// Compares two garments. Lengths are reported in the unit of the new one. Fails where a figure is not
 /// finite.
 pub fn compare(old: &Document, new: &Document, unit: DisplayUnit) -> Result<Comparison, serde_json::Error> {
+    let wearer = new.fitting.as_ref().or(old.fitting.as_ref()).map_or("", |fitting| &fitting.wearer);
+    let (before, after) = (beside(old, new, wearer), beside(new, old, wearer));
+    let (old, new) = (&*before, &*after);
     let sizes = |one: &Document| one.sizes.iter().map(|size| size.size.clone()).collect::<Vec<_>>();
     let (old_sizes, new_sizes) = (sizes(old), sizes(new));
     let without = |some: &[String], others: &[String]| {
@@ -112,6 +117,19 @@ pub fn compare(old: &Document, new: &Document, unit: DisplayUnit) -> Result<Comp
         common: new_sizes.iter().filter(|size| old_sizes.contains(size)).cloned().collect(),
         unit,
     })
+}
+
+/// A garment as it is compared with one wearer's: in the size nearest to the wearer, under the wearer's name.
+/// Two fittings are compared whatever their wearers are called.
+fn beside<'a>(one: &'a Document, other: &Document, wearer: &str) -> Cow<'a, Document> {
+    let (size, words) = match (&one.fitting, &other.fitting) {
+        (Some(fitting), _) => (&fitting.wearer, format!(" for {}", fitting.wearer)),
+        (None, Some(fitting)) => (&fitting.nearest, format!(", size {}", fitting.nearest)),
+        (None, None) => return Cow::Borrowed(one),
+    };
+    let Some(own) = one.sizes.iter().find(|own| own.size == *size) else { return Cow::Borrowed(one) };
+    let sizes = vec![SizeDocument { size: wearer.to_owned(), ..own.clone() }];
+    Cow::Owned(Document { garment: format!("{}{words}", one.garment), sizes, ..one.clone() })
 }
 
 fn changes(before: &Facts, after: &Facts) -> IndexMap<String, Vec<Change>> {

@@ -4,8 +4,8 @@ use super::closures;
 use super::cut_size::{cut_parts, extent};
 use super::documents::{
     AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FileDocument,
-    FoldedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument, MeasureKind,
-    PieceDocument, SizeDocument, Version,
+    FittingDocument, FoldedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument,
+    MeasureKind, PieceDocument, SizeDocument, Version,
 };
 use super::number::Figure;
 use super::openings;
@@ -19,8 +19,8 @@ use super::take_ups;
 use super::threaded;
 use crate::cutting::{CutPart, WorkedSize};
 use crate::garment::{
-    CutHow, Dimension, FileKind, Garment, GarmentFile, Outline, PaperUse, Part, PieceId, PieceOrigin,
-    ValueKind,
+    CutHow, Dimension, FileKind, Fitting, Garment, GarmentFile, Outline, PaperUse, Part, PieceId,
+    PieceOrigin, ValueKind,
 };
 use crate::report::{Diagnostic, reported};
 use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
@@ -43,8 +43,21 @@ pub fn document<'a>(
         about: garment.about.as_deref().map(str::to_owned),
         unit: LengthUnit::Millimetre,
         files: Vec::new(),
+        fitting: garment.fitting.as_ref().map(|one| fitting(garment, one)),
         sizes: sizes.into_par_iter().map(|one| size(garment, one)).collect(),
         diagnostics: reported(map, diagnostics),
+    }
+}
+
+fn fitting(garment: &Garment, fitting: &Fitting) -> FittingDocument {
+    let name = |at: usize| fitting.sizes.get(at).map_or(String::new(), |size| size.name.to_string());
+    FittingDocument {
+        wearer: fitting.wearer.to_string(),
+        by: fitting.by.map(|by| garment.value(by).name.to_string()),
+        below: name(fitting.place.below),
+        above: fitting.place.above().map(name),
+        share: Figure(fitting.place.share),
+        nearest: name(fitting.place.nearest()),
     }
 }
 
@@ -59,6 +72,7 @@ pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
         is: match file.kind {
             FileKind::Garment => "garment",
             FileKind::Variation => "variation",
+            FileKind::Fitting => "fitting",
             FileKind::Library => "library",
         },
         units: file.unit.word(),

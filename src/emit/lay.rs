@@ -92,7 +92,9 @@ fn page(garment: &Garment, lay: &GarmentLay, bought: &Buying) -> String {
         true => fabric.name.to_string(),
         false => format!("{}: {}", fabric.name, fabric.title),
     };
-    if garment.sizes.len() > 1 {
+    if let (Some(_), [one]) = (&garment.fitting, lay.sizes.as_slice()) {
+        title = format!("{title}, {}", garment.size_words(*one));
+    } else if garment.sizes.len() > 1 {
         let sizes: Vec<String> = lay.sizes.iter().map(|&size| size_name(garment, size)).collect();
         let word = if sizes.len() == 1 { "size" } else { "sizes" };
         title = format!("{title}, {word} {}", sizes.join(", "));

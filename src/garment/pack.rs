@@ -1,13 +1,17 @@
 //! A variation and its bases as one self-contained text.
 
+mod fitted;
+
 use super::merge::{Declaration, Merged};
 use super::{Dimension, Garment};
 use crate::source::{SourceMap, Span};
-use crate::syntax::tidy::{AsWritten, Spelling, print, quoted};
+use crate::syntax::tidy::{AsWritten, Plain, Spelling, print, quoted};
 use crate::syntax::tree::{
     self, Expr, ExprKind, Grade, LetValue, Price, Quantity, SizeName, Statement, StatementNode, Text, Unit,
     UnitWord,
 };
+use fitted::Fitted;
+use std::cell::Cell;
 use std::sync::Arc;
 
 /// The merged chain as the text of one `garment` file, which merges to the same declarations.
@@ -23,13 +27,25 @@ pub fn pack(map: &SourceMap, merged: &Merged, garment: &Garment) -> String {
     lengths.sort_unstable();
     lengths.dedup();
     let sizes: Vec<Arc<str>> = garment.sizes.iter().map(|size| size.name.clone()).collect();
-    let mut packing = Packing { map, merged, unit, lengths, numbers: Vec::new(), sizes };
+    let fitted = garment.fitting.as_ref().map(|fitting| Fitted { fitting, garment });
+    let mut packing = Packing {
+        map,
+        merged,
+        unit,
+        lengths,
+        numbers: Vec::new(),
+        sizes,
+        fitted,
+        explicit: Cell::new(false),
+    };
     let heading = format!("garment {}\n", quoted(&merged.title));
     let nowhere = Span::default();
     let units = StatementNode::Units(UnitWord { unit, span: nowhere });
     let mut statements = vec![Statement { span: nowhere, node: units }];
+    statements.extend(packing.fitted.as_ref().map(Fitted::sizes));
     for declaration in &merged.declarations {
-        if is_left_out(declaration, merged) {
+        let is_size = matches!(declaration.statement.node, StatementNode::Sizes(_));
+        if is_left_out(declaration, merged) || is_size && packing.fitted.is_some() {
             continue;
         }
         let mut statement = Statement::clone(&declaration.statement);
@@ -37,7 +53,10 @@ pub fn pack(map: &SourceMap, merged: &Merged, garment: &Garment) -> String {
             packing.keep_dimension(&statement, garment);
         }
         if let StatementNode::Body(body) = &mut statement.node {
-            packing.say_every_size(body);
+            match &packing.fitted {
+                Some(fitted) => fitted.measure(body),
+                None => packing.say_every_size(body),
+            }
         }
         statements.push(statement);
     }
@@ -66,6 +85,10 @@ struct Packing<'a> {
     numbers: Vec<Span>,
     /// The sizes that are left.
     sizes: Vec<Arc<str>>,
+    /// The one wearer that it is made for.
+    fitted: Option<Fitted<'a>>,
+    /// Lengths get their unit, whatever it is.
+    explicit: Cell<bool>,
 }
 
 impl Packing<'_> {
@@ -125,8 +148,21 @@ impl Packing<'_> {
     fn bare(&self, text: String, span: Span) -> String {
         match self.unit_at(span) {
             _ if self.numbers.binary_search(&span).is_ok() => format!("number {text}"),
-            own if own != self.unit && self.is_length(span) => format!("{text}{}", own.word()),
+            own if (own != self.unit || self.explicit.get()) && self.is_length(span) => {
+                format!("{text}{}", own.word())
+            }
             _ => text,
+        }
+    }
+
+    /// A number that was reckoned from literals of that unit, the first of which stands there.
+    fn number(&self, value: f64, unit: Option<Unit>, first: Span) -> String {
+        // Far finer than any output; it only takes away what binary fractions leave behind.
+        let text = ((value * 1e9).round() / 1e9).to_string();
+        match unit {
+            None => self.bare(text, first),
+            Some(unit @ (Unit::Count | Unit::Number)) => format!("{} {text}", unit.word()),
+            Some(unit) => format!("{text}{}", unit.word()),
         }
     }
 
@@ -143,14 +179,8 @@ impl Packing<'_> {
             let way =
                 if one_step { number(0) * (to - from) as f64 } else { (from..to).map(number).sum::<f64>() };
             let value = if size >= base_at { base + way } else { base - way };
-            // Far finer than any output; it only takes away what binary fractions leave behind.
-            let text = ((value * 1e9).round() / 1e9).to_string();
             let first = quantity_in(&grade.base).map_or(grade.base.span, |quantity| quantity.span);
-            return match unit {
-                None => self.bare(text, first),
-                Some(unit @ (Unit::Count | Unit::Number)) => format!("{} {text}", unit.word()),
-                Some(unit) => format!("{text}{}", unit.word()),
-            };
+            return self.number(value, unit, first);
         }
         let sign = if size >= base_at { "+" } else { "-" };
         let mut text = self.written(&grade.base);
@@ -192,6 +222,9 @@ fn quantity_in(expr: &Expr) -> Option<&Quantity> {
 
 impl Spelling for Packing<'_> {
     fn quantity(&self, quantity: &Quantity) -> String {
+        if quantity.span == Span::default() {
+            return Plain.quantity(quantity);
+        }
         let text = AsWritten { map: self.map }.quantity(quantity);
         match quantity.unit {
             None => self.bare(text, quantity.span),
@@ -208,7 +241,14 @@ impl Spelling for Packing<'_> {
     }
 
     fn size(&self, size: &SizeName) -> String {
-        AsWritten { map: self.map }.size(size)
+        match size.span == Span::default() {
+            true => Plain.size(size),
+            false => AsWritten { map: self.map }.size(size),
+        }
+    }
+
+    fn single(&self, list: &Expr) -> Option<String> {
+        self.for_wearer(list)
     }
 
     fn kept(&self, list: Span, _values: &[Expr]) -> Option<Vec<usize>> {

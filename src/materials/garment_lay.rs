@@ -352,9 +352,9 @@ fn trouble(
         return LayTrouble::Other { fabric, why: error.to_string() };
     }
     let piece = garment.piece(part.part.piece);
-    let size = match garment.sizes.len() {
-        0 | 1 => String::new(),
-        _ => format!(", {}", garment.size(part.size).name),
+    let size = match garment.names_sizes() {
+        true => format!(", {}", garment.size(part.size).name),
+        false => String::new(),
     };
     let opened = if shape.plies == Plies::OnFold { 2.0 * needed } else { *needed };
     let mut ways = Vec::new();

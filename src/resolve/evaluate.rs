@@ -3,7 +3,7 @@
 use super::model::{Quantity, SizedGarment};
 use super::sketch::Sketch;
 use super::work::Work;
-use crate::garment::{Dimension, Expression, Function, Garment, Node};
+use crate::garment::{BetweenSizes, Dimension, Expression, Function, Garment, Node};
 use crate::limits::LENGTH_MM;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Point;
@@ -71,7 +71,10 @@ impl Work<'_> {
         let found = match &expression.node {
             Node::Poison => self.inherit(None),
             Node::Constant(value) => Some(Quantity::Scalar(*value)),
-            Node::EachSize(list) => self.quantity(list.get(self.size.index())?, sketch),
+            Node::EachSize(list) => match &self.garment.fitting {
+                None => self.quantity(list.get(self.size.index())?, sketch),
+                Some(fitting) => self.between_sizes(expression, list, fitting.place, sketch),
+            },
             Node::Value(id) => self.inherit(self.values.get(id.index()).copied().flatten()),
             Node::Sum(terms) => self.sum(terms, sketch),
             Node::Product(factors) => self.product(factors, sketch),
@@ -88,6 +91,31 @@ impl Work<'_> {
             Node::Geometry(geometry) => self.measured(geometry, sketch).map(Quantity::Scalar),
         }?;
         self.finite(expression, found)
+    }
+
+    /// What a list of one value a size comes to for a wearer between two sizes: that much of the way from the one
+    /// to the other; of whole plain numbers, which are counts, that of the nearest size.
+    fn between_sizes(
+        &self,
+        expression: &Expression,
+        list: &[Expression],
+        place: BetweenSizes,
+        sketch: Option<&Sketch>,
+    ) -> Option<Quantity> {
+        let at = |at: usize| self.quantity(list.get(at)?, sketch);
+        let Some(above) = place.above() else { return at(place.below) };
+        if expression.dimension == Dimension::Number && list.iter().all(is_count) {
+            return at(place.nearest());
+        }
+        match (at(place.below)?, at(above)?) {
+            (Quantity::Scalar(below), Quantity::Scalar(above)) => {
+                Some(Quantity::Scalar(place.between(below, above)))
+            }
+            (Quantity::Point(below), Quantity::Point(above)) => {
+                Some(Quantity::Point(below.lerp(above, place.share)))
+            }
+            _ => None,
+        }
     }
 
     fn finite(&self, expression: &Expression, found: Quantity) -> Option<Quantity> {
@@ -174,6 +202,11 @@ impl Work<'_> {
             Function::Atan2 => libm::atan2(first?, second?),
         })
     }
+}
+
+/// A whole plain number, as it stands.
+fn is_count(expression: &Expression) -> bool {
+    matches!(expression.node, Node::Constant(value) if libm::round(value) == value)
 }
 
 fn not_finite(expression: &Expression) -> Diagnostic {

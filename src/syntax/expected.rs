@@ -79,6 +79,8 @@ fn strict_rule(context: Context) -> Rule {
     match context {
         Context::File => Rule::s_file,
         Context::Body => Rule::s_body,
+        Context::Fitting => Rule::s_fitting,
+        Context::FittedBody => Rule::s_fitted,
         Context::Fabric => Rule::s_fabric,
         Context::Piece => Rule::s_piece,
         Context::Walk => Rule::s_walk,

@@ -70,7 +70,10 @@ pub(super) fn explain(snippet: &Snippet) -> Explained {
         return message.into();
     }
     let first = snippet.first_word();
-    let free = matches!(snippet.damage.context, Context::Body | Context::Walk | Context::Steps);
+    let free = matches!(
+        snippet.damage.context,
+        Context::Body | Context::FittedBody | Context::Walk | Context::Steps
+    );
     let known = forms::starters(snippet.damage.context).any(|word| word == first);
     if snippet.damage.kind == DamageKind::Bad && !free && !known {
         return unknown(snippet).into();

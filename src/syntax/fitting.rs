@@ -23,7 +23,7 @@ pub fn fitting(context: Context, before: &str) -> Option<Fitting> {
     let mut fitting = Fitting::default();
     if before.trim().is_empty() {
         fitting.words = forms::starters(context).map(str::to_owned).collect();
-        fitting.name = matches!(context, Context::Body | Context::Walk);
+        fitting.name = matches!(context, Context::Body | Context::FittedBody | Context::Walk);
         return Some(fitting);
     }
     // A character that stands in no statement makes the parser tell what would have fitted there.

@@ -15,6 +15,11 @@ const FORMS: &[Form] = &[
         "variation",
         "variation \"Deck jacket\" of \"deck-smock.fus\" with \"deck-lined.fus\", \"deck-zip.fus\" without \"deck-longer.fus\"",
     ),
+    (
+        Context::File,
+        "fitting",
+        "fitting \"Second mate\" of \"deck-jacket.fus\" { body { chest 101; hip as L; the rest as M } }",
+    ),
     (Context::File, "library", "library \"Ferry cloth\""),
     (Context::File, "use", "use \"ferry-cloth.fus\""),
     (Context::File, "units", "units cm"),
@@ -107,6 +112,8 @@ const FORMS: &[Form] = &[
     (Context::File, "in", "in piece front replace { mark pocket_corner = (5, -50) }"),
     (Context::File, "add", "add hood to layer outer"),
     (Context::File, "in", "in steps after \"Pockets\" add \"Zip\" { baste front_zip }"),
+    (Context::Fitting, "body", "body { chest 101; hip as L; the rest as M }"),
+    (Context::FittedBody, "the", "the rest as M"),
     (Context::Fabric, "width", "width 150"),
     (Context::Fabric, "selvage", "selvage 1"),
     (Context::Fabric, "stretch", "stretch 5% across, 0% along"),
@@ -221,6 +228,8 @@ pub(super) fn place(context: Context) -> &'static str {
         Context::Closure => "in the braces of a closure",
         Context::Strap => "in the braces of a strap",
         Context::Steps => "in the braces of `steps`",
+        Context::Fitting => "in the braces of a fitting",
+        Context::FittedBody => "in the braces of a wearer's body",
         Context::Group => "in the braces of a step",
     }
 }

@@ -111,6 +111,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
         NameKind::New,
     ),
     (Context::File, &[], After::Any, NameKind::Parts),
+    (Context::FittedBody, &[], After::Any, NameKind::BodyMeasures),
     (Context::Walk, &[], After::Word("along"), NameKind::OwnEdges),
     (Context::Walk, &[], After::Any, NameKind::OwnPoints),
     (Context::Piece, &["outline"], After::Word("along"), NameKind::EdgesOfBase),

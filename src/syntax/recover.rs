@@ -41,10 +41,11 @@ pub(super) fn recover(
 }
 
 /// Where lines stand that may have lost the braces around them.
-const INNER: [Context; 10] = [
+const INNER: [Context; 11] = [
     Context::Piece,
     Context::Walk,
     Context::Body,
+    Context::FittedBody,
     Context::Fabric,
     Context::Seam,
     Context::Place,
@@ -158,7 +159,8 @@ impl Recovery<'_, '_> {
 
     /// A line that would be right in other braces than those it stands in.
     fn orphan(&self, damage: &Damage) -> bool {
-        let outside = matches!(damage.context, Context::File | Context::Piece | Context::Steps);
+        let outside =
+            matches!(damage.context, Context::File | Context::Fitting | Context::Piece | Context::Steps);
         if !outside || !matches!(damage.kind, DamageKind::Bad | DamageKind::Extra) {
             return false;
         }

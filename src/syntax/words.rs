@@ -74,6 +74,7 @@ pub const KEYWORDS: &[&str] = &[
     "finish",
     "firm",
     "fits",
+    "fitting",
     "flare",
     "flipped",
     "fold",

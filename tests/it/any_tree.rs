@@ -207,6 +207,25 @@ fn side() -> BoxedStrategy<Side> {
     vec(chain, 1..3).prop_map(|plies| Side { plies, span: HERE }).boxed()
 }
 
+fn fitted_body() -> BoxedStrategy<FittedBody> {
+    let value = prop_oneof![quantity().prop_map(FittedValue::Measured), size().prop_map(FittedValue::AsSize)];
+    let named = (name(), value, option::of(text())).prop_map(|(name, value, label)| FittedRow {
+        span: HERE,
+        name: Some(name),
+        value,
+        label,
+    });
+    let rest = (size(), option::of(text())).prop_map(|(size, label)| FittedRow {
+        span: HERE,
+        name: None,
+        value: FittedValue::AsSize(size),
+        label,
+    });
+    vec(prop_oneof![3 => named, 1 => rest], 0..4)
+        .prop_map(|rows| FittedBody { span: HERE, word: HERE, rows })
+        .boxed()
+}
+
 fn header() -> BoxedStrategy<StatementNode> {
     let pin = option::of(Just(Pin { digits: "3f2a9c1d5b7e0a42".into(), span: HERE }));
     let file = (text(), pin).prop_map(|(path, pin)| NamedFile { path, pin });
@@ -220,6 +239,9 @@ fn header() -> BoxedStrategy<StatementNode> {
                 without
             })
         ),
+        (text(), file.clone(), vec(fitted_body(), 0..3)).prop_map(|(wearer, base, bodies)| {
+            StatementNode::Fitting(FittingOf { wearer, base, bodies })
+        }),
         file.prop_map(StatementNode::Use),
         value().prop_map(StatementNode::Allowance),
         value().prop_map(StatementNode::Tolerance),

@@ -62,6 +62,7 @@ mod mutations;
 mod nearly_right;
 mod nothing_unnoticed;
 mod odd_seams;
+mod one_wearer;
 mod openings;
 mod openings_by_lines;
 mod outlines;

@@ -34,10 +34,33 @@ pub struct Document {
     /// before it; left out where it is one file, and where the garment alone is meant.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub files: Vec<FileDocument>,
+    /// The one wearer that it is made for, whose name the one size then has.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fitting: Option<FittingDocument>,
     /// Smallest first.
     pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
     pub diagnostics: Vec<ReportedDiagnostic>,
+}
+
+/// One wearer, between the sizes of the garment.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(rename = "Fitting")]
+pub struct FittingDocument {
+    /// Who.
+    pub wearer: String,
+    /// The body measure that decides the place among the sizes; left out where there is one size.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
+    /// The size at or below that place.
+    pub below: String,
+    /// The size above it, unless it is a size's own.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub above: Option<String>,
+    /// How much of the way from the one to the other, from 0 to 1.
+    pub share: Figure,
+    /// The size whose counts and bought lengths are taken.
+    pub nearest: String,
 }
 
 /// A file that a garment is made of.
@@ -46,7 +69,7 @@ pub struct Document {
 pub struct FileDocument {
     /// Its path.
     pub file: String,
-    /// What it is: `garment`, `variation` or `library`.
+    /// What it is: `garment`, `variation`, `fitting` or `library`.
     pub is: &'static str,
     /// The unit of its numbers that say none.
     pub units: &'static str,

@@ -44,7 +44,7 @@ pub fn lays(garment: &Garment, lays: &[(GarmentLay, Buying)]) -> Sheet {
 fn one(garment: &Garment, lay: &GarmentLay, bought: &Buying) -> (Vec<Shape>, f64, f64) {
     let fabric = garment.fabric(lay.cloth.fabric);
     let mut title = fabric.title.to_string();
-    if garment.sizes.len() > 1 {
+    if garment.names_sizes() {
         let names = lay.sizes.iter().map(|&size| &*garment.size(size).name);
         title = format!("{title}, {}", names.collect::<Vec<_>>().join(", "));
     }

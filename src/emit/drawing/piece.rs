@@ -424,7 +424,7 @@ impl<'a> Sketch<'a> {
         let sizes = match label.size.as_str() {
             "" => String::new(),
             size if members.len() > 1 => format!("sizes {size} to {}", last.label.size),
-            size => format!("size {size}"),
+            _ => self.garment.size_words(first.size),
         };
         let lines = [
             (label.garment.clone(), 0.5, false),

@@ -7,7 +7,7 @@ use super::pen::Pen;
 use super::piece::{DrawnGroup, draw_group, group};
 use super::shape::{Shape, Words};
 use crate::cutting::Cutting;
-use crate::garment::Garment;
+use crate::garment::{Garment, SizeId};
 use kurbo::{BezPath, Point, Vec2};
 
 /// A sheet: (0, 0) is its upper left corner, y is up.
@@ -107,15 +107,17 @@ fn wrapped(words: &str, across: f64, body: f64) -> Vec<String> {
 }
 
 fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
-    let sizes: Vec<&str> =
-        cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| &*garment.size(part.size).name).collect();
+    let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
     let mut shapes = vec![Shape::words(
         Words::new(garment.title.to_string(), Point::new(MARGIN, -MARGIN - body * 0.76), body).bold(),
     )];
-    let mut below = match (sizes.as_slice(), garment.sizes.len()) {
-        ([], _) | (_, 0 | 1) => String::new(),
-        ([one], _) => format!("size {one}"),
-        ([first, .., last], _) => format!("sizes {first} to {last}, in one another"),
+    let mut below = match sizes.as_slice() {
+        [] => String::new(),
+        [one] => garment.size_words(*one),
+        [first, .., last] => {
+            let name = |id: &SizeId| &garment.size(*id).name;
+            format!("sizes {} to {}, in one another", name(first), name(last))
+        }
     };
     if let Some(about) = garment.about.as_deref() {
         below = if below.is_empty() { about.to_owned() } else { format!("{below}.  {about}") };

@@ -103,13 +103,12 @@ fn packed(data: &[u8]) -> Vec<u8> {
     miniz_oxide::deflate::compress_to_vec_zlib(data, 6)
 }
 
-/// "size M", "sizes XS to 2XL"; nothing of a garment in one size.
+/// "size M", "sizes XS to 2XL", "for Second mate"; nothing of a garment in one size.
 fn size_words(garment: &Garment, sizes: &[SizeId]) -> String {
     let name = |id: SizeId| &garment.size(id).name;
     match sizes {
-        _ if garment.sizes.len() <= 1 => String::new(),
         [] => String::new(),
-        [one] => format!("size {}", name(*one)),
+        [one] => garment.size_words(*one),
         [first, .., last] => format!("sizes {} to {}", name(*first), name(*last)),
     }
 }

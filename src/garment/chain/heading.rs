@@ -3,7 +3,7 @@
 use super::{FileKind, Loading};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
-use crate::syntax::tree::{File, Statement, StatementNode, VariationOf};
+use crate::syntax::tree::{File, FittingOf, Statement, StatementNode, VariationOf};
 
 impl Loading<'_> {
     /// Where a file says what it is.
@@ -14,7 +14,7 @@ impl Loading<'_> {
 
     /// What a file is by its heading, and whatever is wrong with that.
     pub(super) fn kind_of(&mut self, tree: &File, reported: &[Diagnostic]) -> Option<FileKind> {
-        const HELP: &str = "begin the file with garment \"…\", variation \"…\" of \"….fus\" or library \"…\"";
+        const HELP: &str = "begin the file with garment \"…\", variation \"…\" of \"….fus\", fitting \"…\" of \"….fus\" or library \"…\"";
         let mut all = headings(tree);
         let Some((heading, kind)) = all.next() else {
             let file = self.map.file(tree.id).span();
@@ -59,10 +59,19 @@ pub(super) fn variation_of(tree: &File) -> Option<&VariationOf> {
     })
 }
 
+/// What a fitting says of its wearer.
+pub(in crate::garment) fn fitting_of(tree: &File) -> Option<&FittingOf> {
+    tree.statements.iter().find_map(|statement| match &statement.node {
+        StatementNode::Fitting(fitting) => Some(fitting),
+        _ => None,
+    })
+}
+
 fn headings(tree: &File) -> impl Iterator<Item = (&Statement, FileKind)> {
     tree.statements.iter().filter_map(|statement| match statement.node {
         StatementNode::Garment(_) => Some((statement, FileKind::Garment)),
         StatementNode::Variation(_) => Some((statement, FileKind::Variation)),
+        StatementNode::Fitting(_) => Some((statement, FileKind::Fitting)),
         StatementNode::Library(_) => Some((statement, FileKind::Library)),
         _ => None,
     })

@@ -1,7 +1,7 @@
 //! In which order the files of a chain are merged: the base, what is combined with it, and then the file
 //! that combines them; each file once.
 
-use super::heading::variation_of;
+use super::heading::{fitting_of, variation_of};
 use super::{FileKind, Link, LinkWord, Loading};
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
@@ -54,15 +54,22 @@ impl Loading<'_> {
 
     fn files_named_by(&mut self, at: FileId) -> Named {
         let mut named = Named::default();
-        let Some(file) = self.chain.files.get(&at).filter(|file| file.kind == Some(FileKind::Variation))
+        let Some(file) = self.chain.files.get(&at) else { return named };
+        let key = file.key.clone();
+        if file.kind == Some(FileKind::Fitting) {
+            let Some(of) = fitting_of(&file.tree).map(|fitting| fitting.base.clone()) else { return named };
+            let base = self.file_for(&key, &of, "garment");
+            let base = base.filter(|&base| self.may_be_base(base, &of.path, "fitted here"));
+            named.base = base.map(|base| (base, of.path.span));
+            return named;
+        }
+        let Some(variation) =
+            variation_of(&file.tree).filter(|_| file.kind == Some(FileKind::Variation)).cloned()
         else {
             return named;
         };
-        let Some(variation) = variation_of(&file.tree).cloned() else { return named };
-        let key = file.key.clone();
         let Some(base) = self.file_for(&key, &variation.base, "base") else { return named };
-        if self.kind(base) == Some(FileKind::Library) {
-            self.library_as_base(base, &variation.base.path);
+        if !self.may_be_base(base, &variation.base.path, "varied here") {
             return named;
         }
         named.base = Some((base, variation.base.path.span));
@@ -92,14 +99,34 @@ impl Loading<'_> {
         self.chain.files.get(&id).and_then(|file| file.kind)
     }
 
-    fn library_as_base(&mut self, base: FileId, path: &Text) {
-        let title = format!("\"{}\" is a library, and a library cannot be a base", path.text);
-        let mistake = Diagnostic::new(&catalogue::FILE_KIND, path.span, title)
-            .label("varied here")
-            .also(self.heading_of(base), "a library")
-            .help("name a garment or a variation after of; take a library in with use \"…\"");
+    /// Whether that file can be varied or fitted; otherwise that is reported.
+    fn may_be_base(&mut self, base: FileId, path: &Text, label: &str) -> bool {
+        let (why, help) = match self.kind(base) {
+            Some(kind @ FileKind::Library) => (
+                format!("is {}, and a library cannot be a base", kind.words()),
+                "name a garment or a variation after of; take a library in with use \"…\"".to_owned(),
+            ),
+            Some(kind @ FileKind::Fitting) => {
+                let of = self.chain.files.get(&base).and_then(|file| fitting_of(&file.tree));
+                let of = of.map_or("….fus", |fitting| &*fitting.base.path.text);
+                (
+                    format!(
+                        "is {}, and one wearer's garment is neither varied nor fitted again",
+                        kind.words()
+                    ),
+                    format!("name the garment that it fits, if that is in this folder: of \"{of}\""),
+                )
+            }
+            _ => return true,
+        };
+        let is = self.kind(base).map_or("", FileKind::words);
+        let mistake = Diagnostic::new(&catalogue::FILE_KIND, path.span, format!("\"{}\" {why}", path.text))
+            .label(label)
+            .also(self.heading_of(base), is)
+            .help(help);
         self.chain.mistakes.push(mistake);
         self.chain.incomplete = true;
+        false
     }
 
     /// Whether that file can be combined with the base, after those; otherwise that is reported.
@@ -131,12 +158,15 @@ impl Loading<'_> {
         }
         match self.kind(id) {
             Some(FileKind::Variation | FileKind::Library) => true,
-            Some(FileKind::Garment) => {
-                let title =
-                    format!("\"{}\" is a garment, and only variations and libraries are combined", path.text);
+            Some(kind @ (FileKind::Garment | FileKind::Fitting)) => {
+                let title = format!(
+                    "\"{}\" is {}, and only variations and libraries are combined",
+                    path.text,
+                    kind.words()
+                );
                 let mistake = Diagnostic::new(&catalogue::FILE_KIND, path.span, title)
                     .label("combined here")
-                    .also(self.heading_of(id), "a garment")
+                    .also(self.heading_of(id), kind.words())
                     .help("make that file a variation of this one's base, or what both need a library");
                 self.chain.mistakes.push(mistake);
                 self.chain.incomplete = true;

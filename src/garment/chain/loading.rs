@@ -47,7 +47,7 @@ impl Loading<'_> {
             return;
         }
         let kind = self.chain.files.get(&library).and_then(|file| file.kind);
-        if let Some(kind @ (FileKind::Garment | FileKind::Variation)) = kind {
+        if let Some(kind @ (FileKind::Garment | FileKind::Variation | FileKind::Fitting)) = kind {
             let title = format!("\"{}\" is {}, and only a library can be used", path.text, kind.words());
             let mistake = Diagnostic::new(&catalogue::FILE_KIND, path.span, title)
                 .label("used here")

@@ -9,6 +9,7 @@ mod loading;
 use crate::report::Diagnostic;
 use crate::source::{FileId, Loader, SourceMap, Span};
 use crate::syntax::tree::File;
+pub(super) use heading::fitting_of;
 use indexmap::{IndexMap, IndexSet};
 use lineage::Named;
 use std::sync::Arc;
@@ -39,6 +40,8 @@ pub enum FileKind {
     Garment,
     /// `variation "…" of "…"`
     Variation,
+    /// `fitting "…" of "…"`
+    Fitting,
     /// `library "…"`
     Library,
 }
@@ -49,6 +52,7 @@ impl FileKind {
         match self {
             FileKind::Garment => "a garment",
             FileKind::Variation => "a variation",
+            FileKind::Fitting => "a fitting",
             FileKind::Library => "a library",
         }
     }

@@ -15,6 +15,7 @@ mod drawing;
 mod drawing_order;
 mod edges;
 mod expression;
+mod fitted;
 mod followers;
 mod geometry;
 mod header;
@@ -110,6 +111,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lay_papers();
     lowering.lower_values();
     lowering.lower_header();
+    lowering.lower_fitting();
     lowering.lower_cloth();
     lowering.lower_drawings();
     lowering.lower_straps();
@@ -120,6 +122,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.name_notions();
     lowering.is_in_steps = true;
     lowering.lower_steps();
+    lowering.fit_sizes();
     let mut notes = lowering.notes.take();
     lowering.report_sizes_missed(&mut notes);
     lowering.report_units_inherited(&mut notes);

@@ -63,6 +63,7 @@ impl Lowering<'_> {
             Sought::Stitched
             | Sought::Fabric
             | Sought::Size
+            | Sought::BodyMeasure
             | Sought::PointOfSeam
             | Sought::PointOfClosure => None,
         }

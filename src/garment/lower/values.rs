@@ -440,7 +440,7 @@ fn graded_value(
     Expression { node: Node::Sum(terms), dimension, span }
 }
 
-fn wanted_for(dimension: Dimension) -> Wanted {
+pub(super) fn wanted_for(dimension: Dimension) -> Wanted {
     match dimension {
         Dimension::Length => Wanted::Length,
         Dimension::Number => Wanted::Number,

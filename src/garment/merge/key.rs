@@ -203,6 +203,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
     match node {
         StatementNode::Garment(_) => "garment",
         StatementNode::Variation(_) => "variation",
+        StatementNode::Fitting(_) => "fitting",
         StatementNode::Library(_) => "library",
         StatementNode::Use(_) => "use",
         StatementNode::Units(_) => "units",

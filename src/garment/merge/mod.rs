@@ -7,6 +7,7 @@ mod conflict;
 mod dart;
 mod drop;
 mod finish;
+mod fitted;
 mod key;
 mod piece_item;
 mod place;
@@ -17,10 +18,10 @@ mod via;
 
 pub use via::via_variation;
 
-use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain};
+use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, fitting_of};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
-use crate::syntax::tree::{PieceChange, Statement, StatementNode, Unit};
+use crate::syntax::tree::{FittingOf, PieceChange, Statement, StatementNode, Unit};
 use conflict::{Combined, Deed, Settled};
 use indexmap::{IndexMap, IndexSet};
 use standing::Standing;
@@ -86,6 +87,8 @@ pub struct Merged {
     /// Names are told apart: of two declarations of one name, without `replace`, only the first
     /// stands. Only the pieces that `split` and `join` make may be declared twice (already reported).
     pub declarations: Vec<Declaration>,
+    /// What the first file says of one wearer, if it is a fitting.
+    pub fitting: Option<FittingOf>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
     /// The unit of bare literals, by file: its own, else that of its base; centimetres where none says any.
@@ -133,6 +136,13 @@ pub fn merge(chain: LoadedChain) -> Merged {
         std::iter::successors(merged.first, |id| units_from.get(id).copied()).take(files.len()).collect();
     if let Some(first) = lineage.first().and_then(|id| files.get(id)) {
         (merged.title, merged.heading) = title_of(first);
+        merged.fitting = fitting_of(&first.tree).filter(|_| first.kind == Some(FileKind::Fitting)).cloned();
+        // A fitting is called after the garment.
+        if merged.fitting.is_some()
+            && let Some(base) = lineage.get(1).and_then(|id| files.get(id))
+        {
+            merged.title = title_of(base).0;
+        }
     }
     let mut merging = Merging {
         standing: Standing::default(),
@@ -206,6 +216,9 @@ impl Merging {
             self.library(file, files);
             return self.bind_sizes(file.id);
         }
+        if file.kind == Some(FileKind::Fitting) {
+            return self.fitting(file, files);
+        }
         self.has_base = is_library || file.kind == Some(FileKind::Variation);
         self.units_of(file, files);
         for statement in statements {
@@ -264,6 +277,7 @@ impl Merging {
             match &statement.node {
                 StatementNode::Garment(_)
                 | StatementNode::Variation(_)
+                | StatementNode::Fitting(_)
                 | StatementNode::Library(_)
                 | StatementNode::Use(_)
                 | StatementNode::Units(_) => {}
@@ -384,6 +398,7 @@ fn title_of(file: &ChainFile) -> (Arc<str>, Span) {
             Some((title.text.clone(), statement.span))
         }
         StatementNode::Variation(variation) => Some((variation.title.text.clone(), statement.span)),
+        StatementNode::Fitting(fitting) => Some((fitting.wearer.text.clone(), statement.span)),
         _ => None,
     });
     heading.unwrap_or_default()

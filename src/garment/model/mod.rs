@@ -4,6 +4,7 @@ mod alteration;
 mod cloth;
 mod expression;
 mod facts;
+mod fitting;
 mod ids;
 mod names;
 mod notions;
@@ -21,6 +22,7 @@ mod walk;
 pub use alteration::*;
 pub use cloth::*;
 pub use expression::*;
+pub use fitting::*;
 pub use ids::*;
 pub use names::*;
 pub use notions::*;
@@ -64,6 +66,8 @@ pub struct Garment {
     pub tolerance: f64,
     /// Smallest first; never empty: a garment without `sizes` has one size named "one size".
     pub sizes: Vec<Size>,
+    /// The one wearer that it is made for, where that is so; the one size is then named after the wearer.
+    pub fitting: Option<Fitting>,
     /// How a wearer finds the size.
     pub pick: Vec<ValueId>,
     /// Body measures, lets and measures.

@@ -19,6 +19,7 @@ mod darts;
 mod drawing;
 mod ends;
 mod finishing;
+mod fitting;
 mod placing;
 mod pleats;
 mod runs;
@@ -37,6 +38,7 @@ pub use darts::*;
 pub use drawing::*;
 pub use ends::*;
 pub use finishing::*;
+pub use fitting::*;
 pub use placing::*;
 pub use pleats::*;
 pub use runs::*;
@@ -86,6 +88,7 @@ impl Hash for Entry {
 pub fn entries() -> impl Iterator<Item = &'static Entry> {
     [
         text::ENTRIES,
+        fitting::ENTRIES,
         drawing::ENTRIES,
         darts::ENTRIES,
         pleats::ENTRIES,

@@ -38,6 +38,7 @@ impl Builder<'_> {
             Rule::library => StatementNode::Library(self.only_text(pair)?),
             Rule::about => StatementNode::About(self.only_text(pair)?),
             Rule::variation => StatementNode::Variation(self.variation(pair)?),
+            Rule::fitting => StatementNode::Fitting(self.fitting(pair)?),
             Rule::use_ => StatementNode::Use(self.use_library(pair)?),
             Rule::units => {
                 let mut kids = Kids::of(pair);

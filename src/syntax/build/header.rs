@@ -45,7 +45,7 @@ impl Builder<'_> {
         self.named_file(named)
     }
 
-    fn named_file(&mut self, pair: Pair<Rule>) -> Option<NamedFile> {
+    pub(super) fn named_file(&mut self, pair: Pair<Rule>) -> Option<NamedFile> {
         let mut kids = Kids::of(pair);
         let path = kids.next()?;
         let path = self.text(path);

@@ -5,6 +5,7 @@ mod alteration;
 mod cloth;
 mod expression;
 mod file;
+mod fitted;
 mod header;
 mod kids;
 mod piece;
@@ -34,6 +35,10 @@ pub enum Context {
     File,
     /// In the braces of `body`.
     Body,
+    /// In the braces of a fitting.
+    Fitting,
+    /// In the braces of a fitting's `body`.
+    FittedBody,
     /// In the braces of a fabric.
     Fabric,
     /// In the braces of a piece.

@@ -36,10 +36,13 @@ impl Printer<'_> {
             ExprKind::Negative(inner) => format!("-{}", self.expr(inner)),
             ExprKind::Group(inner) => format!("({})", self.expr(inner)),
             ExprKind::Point(both) => format!("({}, {})", self.expr(&both.0), self.expr(&both.1)),
-            ExprKind::Each(_) | ExprKind::Grade(_) | ExprKind::EverySize(_) => match self.list(expr) {
-                Some(values) => format!("each {}", listed(values)),
-                None => self.stepped(expr),
-            },
+            ExprKind::Each(_) | ExprKind::Grade(_) | ExprKind::EverySize(_) => {
+                match (self.spelling.single(expr), self.list(expr)) {
+                    (Some(one), _) => one,
+                    (None, Some(values)) => format!("each {}", listed(values)),
+                    (None, None) => self.stepped(expr),
+                }
+            }
         }
     }
 

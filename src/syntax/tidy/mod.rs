@@ -8,6 +8,7 @@ mod alteration;
 mod cloth;
 mod entry;
 mod expression;
+mod fitted;
 mod layout;
 mod piece;
 mod sewing;

@@ -16,6 +16,10 @@ pub trait Spelling {
     fn kept(&self, _list: Span, _values: &[Expr]) -> Option<Vec<usize>> {
         None
     }
+    /// The one value that is written instead of a list of one value a size; none: the list stays.
+    fn single(&self, _list: &Expr) -> Option<String> {
+        None
+    }
     /// The values that are written instead of steps; none: the steps stay.
     fn graded(&self, _span: Span, _grade: &Grade) -> Option<Vec<String>> {
         None

@@ -16,6 +16,7 @@ impl Printer<'_> {
         match &statement.node {
             StatementNode::Garment(title) => line(format!("garment {}", self.text(title))),
             StatementNode::Variation(variation) => line(self.variation(variation)),
+            StatementNode::Fitting(fitting) => self.fitting(span, fitting),
             StatementNode::Library(title) => line(format!("library {}", self.text(title))),
             StatementNode::Use(one) => line(format!("use {}", self.named_file(one))),
             StatementNode::Units(word) => line(format!("units {}", word.unit.word())),
@@ -112,7 +113,7 @@ impl Printer<'_> {
         words
     }
 
-    fn named_file(&self, named: &NamedFile) -> String {
+    pub(super) fn named_file(&self, named: &NamedFile) -> String {
         let pin = named.pin.as_ref().map_or(String::new(), |pin| format!(" as of {}", pin.digits));
         self.text(&named.path) + &pin
     }

@@ -5,6 +5,7 @@ mod alteration_kind;
 mod cloth;
 mod dart_change;
 mod expression;
+mod fitted;
 mod header;
 mod piece;
 mod placket;
@@ -20,6 +21,7 @@ pub use alteration_kind::*;
 pub use cloth::*;
 pub use dart_change::*;
 pub use expression::*;
+pub use fitted::*;
 pub use header::*;
 pub use piece::*;
 pub use placket::*;
@@ -96,6 +98,8 @@ pub enum StatementNode {
     Garment(Text),
     /// `variation "…" of "…" as of … with "…" without "…"`
     Variation(VariationOf),
+    /// `fitting "…" of "….fus" { … }`
+    Fitting(FittingOf),
     /// `library "…"`
     Library(Text),
     /// `use "…" as of …`
