@@ -328,6 +328,8 @@ mod tests {
                 Context::Closure => ("closure zip front.left to front.right {", "}"),
                 Context::Strap => ("strap handle 60 by 3 in outer {", "}"),
                 Context::Steps => ("steps {", "}"),
+                Context::Fitting => ("fitting \"Mate\" of \"x.fus\" {", "}"),
+                Context::FittedBody => ("fitting \"Mate\" of \"x.fus\" { body {", "} }"),
                 Context::Group => ("steps { \"One\" {", "} }"),
             };
             let text = format!("{before}\n{}\n{after}\n", whole(example));
