@@ -15,6 +15,7 @@ use crate::shape::wedge::Wedge;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 use kurbo::{Affine, Point, Vec2};
+use std::cell::LazyCell;
 use std::sync::Arc;
 
 index_id!(
@@ -552,12 +553,15 @@ impl DrawnPiece {
 
     /// The same of an edge itself.
     pub(crate) fn taken_from(&self, drawn: &DrawnEdge) -> Vec<(&DrawnTakeUp, Mouth)> {
+        if self.take_ups.is_empty() {
+            return Vec::new();
+        }
         let own = self.take_ups.iter().filter_map(|take_up| Some((take_up, take_up.mouth?)));
-        let several = self.has_several_runs(drawn.edge);
+        let several = LazyCell::new(|| self.has_several_runs(drawn.edge));
         let mut own: Vec<_> = own
             .filter(|(take_up, mouth)| {
                 let at = || drawn.path.point_at_length(mouth.from);
-                mouth.edge == drawn.edge && (!several || at().distance(take_up.wedge.sides[0]) <= ON_OUTLINE)
+                mouth.edge == drawn.edge && (!*several || at().distance(take_up.wedge.sides[0]) <= ON_OUTLINE)
             })
             .collect();
         own.sort_by(|(_, a), (_, b)| a.from.total_cmp(&b.from));
@@ -566,10 +570,13 @@ impl DrawnPiece {
 
     /// The slits that are cut from an edge, in the order in which they lie along it.
     pub(crate) fn slits_on(&self, drawn: &DrawnEdge) -> Vec<&DrawnSlit> {
-        let several = self.has_several_runs(drawn.edge);
+        if self.slits.is_empty() {
+            return Vec::new();
+        }
+        let several = LazyCell::new(|| self.has_several_runs(drawn.edge));
         let is_on = |slit: &&DrawnSlit| {
             let at = || drawn.path.point_at_length(slit.mouth.from);
-            slit.mouth.edge == drawn.edge && (!several || at().distance(slit.sides[0]) <= ON_OUTLINE)
+            slit.mouth.edge == drawn.edge && (!*several || at().distance(slit.sides[0]) <= ON_OUTLINE)
         };
         let mut own: Vec<&DrawnSlit> = self.slits.iter().filter(is_on).collect();
         own.sort_by(|a, b| a.mouth.from.total_cmp(&b.mouth.from));

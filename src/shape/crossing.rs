@@ -198,6 +198,33 @@ pub(super) fn meets(a: &Piece, b: &Piece, search: &mut Search) -> Vec<Meet> {
     found
 }
 
+/// Steeper than this a curve is not held to lie near a corner whose x or y alone it comes near to.
+const STEEP: f64 = 100.0;
+
+/// Whether two pieces of which one ends where the other begins surely meet within `reach` mm of that corner alone:
+/// their boxes have no more than it in common, or nothing but it in one of x and y, and one of them is not steep there.
+/// `corner` is where both have it. That is looked at before the two are looked at more closely.
+pub(super) fn meet_only_at(a: &Piece, b: &Piece, corner: (Point, Point), reach: f64) -> bool {
+    let near = 10.0 * SAME_POINT;
+    if corner.0.distance(corner.1) > near {
+        return false;
+    }
+    let both = a.bounds.intersect(b.bounds);
+    let off = |low: f64, at: f64, high: f64| (at - low).abs().max((high - at).abs());
+    let (x, y) = (off(both.x0, corner.0.x, both.x1), off(both.y0, corner.0.y, both.y1));
+    let is_flat = |piece: &Piece, across: fn(Vec2) -> (f64, f64)| {
+        let CubicBez { p0, p1, p2, p3 } = piece.curve;
+        let legs = [p1 - p0, p2 - p1, p3 - p2].map(across);
+        let forward = across(p3 - p0).0 >= 0.0;
+        legs.iter().all(|&(along, aside)| (along >= 0.0) == forward && aside.abs() <= STEEP * along.abs())
+    };
+    let upright: fn(Vec2) -> (f64, f64) = |leg| (leg.y, leg.x);
+    let level: fn(Vec2) -> (f64, f64) = |leg| (leg.x, leg.y);
+    x.hypot(y) <= 0.5 * reach
+        || (x <= near && (is_flat(a, level) || is_flat(b, level)))
+        || (y <= near && (is_flat(a, upright) || is_flat(b, upright)))
+}
+
 /// A straight line to tell sides of.
 #[derive(Clone, Copy)]
 struct Side {

@@ -6,7 +6,8 @@ use super::segment;
 use super::tolerance::SAME_POINT;
 use crate::few::Few;
 use crate::shape::path::{Path, Position};
-use kurbo::{PathSeg, Point, Vec2};
+use kurbo::{PathSeg, Point, Rect, Vec2};
+use std::cmp::Ordering;
 
 /// A straight line without ends, with a direction.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,13 +70,23 @@ pub struct Run {
 /// Accuracy: the roots of the segments' distances from the line, to the last bits; within [`SAME_POINT`] of an end of
 /// a segment it is the end.
 pub fn meet(line: &StraightLine, paths: &[Path]) -> Vec<Hit> {
+    meet_where(line, paths, |_| true, |_| true)
+}
+
+/// The same of those segments alone that may matter, and those hits that do. A hit lies in the hull of its segment.
+fn meet_where(
+    line: &StraightLine,
+    paths: &[Path],
+    may_matter: impl Fn(&PathSeg) -> bool,
+    matters: impl Fn(f64) -> bool,
+) -> Vec<Hit> {
     let mut hits: Vec<Hit> = Vec::new();
     for (edge, path) in paths.iter().enumerate() {
         if !path.is_finite() {
             continue;
         }
         let first = hits.len();
-        for position in places(line, path) {
+        for position in places_on(line, path, &may_matter) {
             let point = path.point_at(position);
             // The end of one segment is the start of the next.
             if hits
@@ -85,8 +96,12 @@ pub fn meet(line: &StraightLine, paths: &[Path]) -> Vec<Hit> {
             {
                 continue;
             }
-            hits.push(Hit { edge, position, at: path.length_to(position), along: line.along(point), point });
+            hits.push(Hit { edge, position, at: 0.0, along: line.along(point), point });
         }
+    }
+    hits.retain(|hit| matters(hit.along));
+    for hit in &mut hits {
+        hit.at = paths.get(hit.edge).map_or(0.0, |path| path.length_to(hit.position));
     }
     hits.sort_by(|a, b| a.along.total_cmp(&b.along).then(a.edge.cmp(&b.edge)));
     hits
@@ -98,8 +113,13 @@ fn joins(a: Position, b: Position) -> bool {
 
 /// The places where a path meets the line, in order along the path.
 pub(super) fn places(line: &StraightLine, path: &Path) -> Vec<Position> {
+    places_on(line, path, &|_| true)
+}
+
+/// The same on those segments that may matter.
+fn places_on(line: &StraightLine, path: &Path, may_matter: &dyn Fn(&PathSeg) -> bool) -> Vec<Position> {
     let mut found = Vec::new();
-    for (index, piece) in path.segments().iter().enumerate() {
+    for (index, piece) in path.segments().iter().enumerate().filter(|(_, piece)| may_matter(piece)) {
         let sides = segment::controls(piece).map(|p| line.side(p));
         let roots = match piece {
             PathSeg::Line(_) => straight_roots(sides),
@@ -125,10 +145,39 @@ fn straight_roots([start, _, _, end]: [f64; 4]) -> Few<f64> {
 pub fn meet_segment(from: Point, to: Point, paths: &[Path]) -> Vec<Hit> {
     let Some(line) = StraightLine::through(from, to) else { return Vec::new() };
     let length = from.distance(to);
-    let mut hits = meet(&line, paths);
-    hits.retain(|hit| hit.along >= -SAME_POINT && hit.along <= length + SAME_POINT);
-    hits
+    // What is nearer to the stretch than this may meet it.
+    let near = Rect::from_points(from, to).inflate(AROUND, AROUND);
+    let may_matter = |piece: &PathSeg| {
+        let hull = segment::hull(piece);
+        let is_apart = hull.x1 < near.x0 || hull.x0 > near.x1 || hull.y1 < near.y0 || hull.y0 > near.y1;
+        !is_apart
+    };
+    meet_where(&line, paths, may_matter, |along| along >= -SAME_POINT && along <= length + SAME_POINT)
 }
+
+/// Where the endless line meets a path, the hit that is nearest to `to` of those so far along the line that it
+/// `matters`; of equally near ones the first along the line.
+pub fn meet_nearest(
+    line: &StraightLine,
+    path: &Path,
+    to: Point,
+    matters: impl Fn(f64) -> bool,
+) -> Option<Hit> {
+    let least = |piece: &PathSeg| segment::least_distance(piece, to);
+    let paths = std::slice::from_ref(path);
+    let within = |reach: f64| {
+        let may_matter = |piece: &PathSeg| least(piece).partial_cmp(&reach) != Some(Ordering::Greater);
+        let hits = meet_where(line, paths, may_matter, &matters);
+        hits.into_iter().min_by(|a, b| a.point.distance(to).total_cmp(&b.point.distance(to)))
+    };
+    // No hit on what lies farther away than one that was found is nearer than that.
+    let nearest = path.segments().iter().map(least).fold(f64::INFINITY, f64::min);
+    let reach = within(nearest).map_or(f64::INFINITY, |hit| hit.point.distance(to) + AROUND);
+    within(reach)
+}
+
+/// Farther apart than this, in millimetres, two places cannot be one, whatever rounding adds.
+const AROUND: f64 = 10.0 * SAME_POINT;
 
 /// The runs of the endless line inside the closed outline `ring`, in order along the line. A stretch along an edge is
 /// not inside; a corner that only touches the line from one side does not end a run. Where a run ends at a corner the

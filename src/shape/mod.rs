@@ -13,6 +13,7 @@ pub mod flare;
 pub mod fold;
 pub mod inward;
 pub mod line;
+pub mod nearest;
 pub mod offset;
 pub mod outline;
 pub mod path;

@@ -116,6 +116,14 @@ pub fn crossings(ring: &[Path]) -> Option<Crossing> {
             if best.is_some_and(|known| (known.first, known.second) <= (p.edge, q.edge)) {
                 continue;
             }
+            let corner = match (low + 1 == high, low == 0 && high + 1 == count) {
+                (true, _) => Some((p.curve.p3, q.curve.p0)),
+                (_, true) => Some((p.curve.p0, q.curve.p3)),
+                _ => None,
+            };
+            if corner.is_some_and(|corner| crossing::meet_only_at(p, q, corner, AT_CORNER)) {
+                continue;
+            }
             for meet in crossing::meets(p, q, &mut search) {
                 let at = |corner: Point| corner.distance(meet.point) <= AT_CORNER;
                 let shared =
@@ -170,7 +178,7 @@ pub fn contains(ring: &[Path], point: Point) -> bool {
 
 /// Whether the point is inside the outline and not on it.
 pub fn contains_strictly(ring: &[Path], point: Point) -> bool {
-    winding(ring, point) != 0 && !is_on(ring, point, SAME_POINT)
+    Region::of(ring).contains_strictly(point)
 }
 
 /// Whether the point lies within `tolerance` mm of one of the paths.
@@ -211,6 +219,13 @@ impl<'a> Region<'a> {
         let near = self.ring.iter().zip(&self.bounds).filter(|(_, bounds)| bounds.contains_or_touches(point));
         self.winding(point) != 0
             || near.into_iter().any(|(path, _)| path.nearest(point).distance <= SAME_POINT)
+    }
+
+    /// As [`contains_strictly`].
+    pub fn contains_strictly(&self, point: Point) -> bool {
+        let near = self.ring.iter().zip(&self.bounds).filter(|(_, bounds)| bounds.contains_or_touches(point));
+        self.winding(point) != 0
+            && !near.into_iter().any(|(path, _)| path.nearest(point).distance <= SAME_POINT)
     }
 
     /// As [`winding`].

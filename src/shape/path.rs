@@ -5,6 +5,7 @@ use super::tolerance::{SAME_POINT, STRAIGHT};
 use super::turn::angle_between;
 use crate::few::Few;
 use kurbo::{Affine, BezPath, CubicBez, Line, ParamCurve, PathSeg, Point, Rect, Vec2};
+use std::sync::{Arc, OnceLock};
 use thiserror::Error;
 
 /// Why a chain of segments is no path.
@@ -35,34 +36,40 @@ pub struct Position {
     pub t: f64,
 }
 
-/// The point of a path that is nearest to a given point.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Nearest {
-    /// How far away it is, in millimetres.
-    pub distance: f64,
-    /// Where it is: length along the path from its start, in millimetres.
-    pub at: f64,
-    /// Where it is, as a place.
-    pub position: Position,
-    /// The point itself.
-    pub point: Point,
-}
-
 /// An open chain of straight segments and cubic Béziers, with at least one segment.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Clone)]
 pub struct Path {
     segments: Few<PathSeg>,
+    /// How long each of several segments is, once that has been asked for. Of a single one it is worked out each
+    /// time, so that most paths stay small.
+    lengths: OnceLock<Arc<[f64]>>,
+}
+
+impl std::fmt::Debug for Path {
+    fn fmt(&self, to: &mut std::fmt::Formatter) -> std::fmt::Result {
+        to.debug_struct("Path").field("segments", &self.segments).finish()
+    }
+}
+
+impl PartialEq for Path {
+    fn eq(&self, other: &Self) -> bool {
+        self.segments == other.segments
+    }
 }
 
 impl Path {
+    fn of(segments: Few<PathSeg>) -> Path {
+        Path { segments, lengths: OnceLock::new() }
+    }
+
     /// The straight path between two points.
     pub fn straight(from: Point, to: Point) -> Path {
-        Path { segments: Few::one(PathSeg::Line(Line::new(from, to))) }
+        Path::of(Few::one(PathSeg::Line(Line::new(from, to))))
     }
 
     /// The path of one cubic Bézier.
     pub fn cubic(start: Point, first_handle: Point, second_handle: Point, end: Point) -> Path {
-        Path { segments: Few::one(PathSeg::Cubic(CubicBez::new(start, first_handle, second_handle, end))) }
+        Path::of(Few::one(PathSeg::Cubic(CubicBez::new(start, first_handle, second_handle, end))))
     }
 
     /// The path of these segments, each beginning where the one before ends (quadratic ones become cubic).
@@ -86,13 +93,13 @@ impl Path {
                 other => other,
             });
         }
-        if chain.is_empty() { Err(PathError::Empty) } else { Ok(Path { segments: chain }) }
+        if chain.is_empty() { Err(PathError::Empty) } else { Ok(Path::of(chain)) }
     }
 
     /// A path of segments known to meet; a straight path of no length at `place` when there are none.
     pub(super) fn chain(segments: impl Into<Few<PathSeg>>, place: Point) -> Path {
         let segments = segments.into();
-        if segments.is_empty() { Path::straight(place, place) } else { Path { segments } }
+        if segments.is_empty() { Path::straight(place, place) } else { Path::of(segments) }
     }
 
     /// The segments, straight lines and cubics only, at least one.
@@ -112,7 +119,7 @@ impl Path {
                 }
             };
         }
-        Path { segments }
+        Path::of(segments)
     }
 
     /// The path as a kurbo path (one subpath, not closed).
@@ -144,12 +151,21 @@ impl Path {
     /// The length in mm, each segment to [`LENGTH_ACCURACY`](super::tolerance::LENGTH_ACCURACY)
     /// (Gauss–Legendre quadrature, see [`kurbo::CubicBez`]).
     pub fn length(&self) -> f64 {
-        self.segments.iter().map(segment::length).sum()
+        (0..self.segments.len()).map(|index| self.length_of(index)).sum()
+    }
+
+    /// How long one of its segments is, in mm; nothing where there is none.
+    fn length_of(&self, index: usize) -> f64 {
+        if let ([only], 0) = (self.segments.as_slice(), index) {
+            return segment::length(only);
+        }
+        let lengths = self.lengths.get_or_init(|| self.segments.iter().map(segment::length).collect());
+        lengths.get(index).copied().unwrap_or(0.0)
     }
 
     /// The same path walked the other way.
     pub fn reversed(&self) -> Path {
-        Path { segments: self.segments.iter().rev().map(PathSeg::reverse).collect() }
+        Path::of(self.segments.iter().rev().map(PathSeg::reverse).collect())
     }
 
     /// The path followed by `next`; a gap between them is bridged with a straight segment.
@@ -160,7 +176,7 @@ impl Path {
             segments.push(PathSeg::Line(Line::new(self.end(), next.start())));
         }
         segments.extend_from_slice(&next.segments);
-        Path { segments: segments.into() }
+        Path::of(segments.into())
     }
 
     /// The direction in which the path leaves its start, a unit vector; none when the path has no length.
@@ -176,8 +192,7 @@ impl Path {
 
     /// The direction of the path at a place, a unit vector; none when the path has no length.
     pub fn tangent_at(&self, position: Position) -> Option<Vec2> {
-        let index = position.segment.min(self.segments.len().saturating_sub(1));
-        let t = if position.segment > index { 1.0 } else { position.t };
+        let (index, t) = self.held(position);
         let here = self.segments.get(index)?;
         let is_inside = t > 0.0 && t < 1.0;
         // As the paths before and after the place would say, neither of which is made.
@@ -206,7 +221,7 @@ impl Path {
     pub fn position_at(&self, length: f64) -> Position {
         let mut left = if length.is_nan() { 0.0 } else { length.max(0.0) };
         for (index, piece) in self.segments.iter().enumerate() {
-            let own = segment::length(piece);
+            let own = self.length_of(index);
             if left <= own || own.is_nan() {
                 return Position { segment: index, t: segment::parameter_at(piece, left, own) };
             }
@@ -217,9 +232,13 @@ impl Path {
 
     /// The length along the path from its start to a place, mm.
     pub fn length_to(&self, position: Position) -> f64 {
-        let whole: f64 = self.segments.iter().take(position.segment).map(segment::length).sum();
-        let part =
-            self.segments.get(position.segment).map_or(0.0, |piece| segment::length_to(piece, position.t));
+        let before = position.segment.min(self.segments.len());
+        let whole: f64 = (0..before).map(|index| self.length_of(index)).sum();
+        let part = match self.segments.get(position.segment) {
+            Some(_) if position.t >= 1.0 => self.length_of(position.segment),
+            Some(piece) => segment::length_to(piece, position.t),
+            None => 0.0,
+        };
         whole + part
     }
 
@@ -240,8 +259,7 @@ impl Path {
 
     /// The path before and after a place. Exact (de Casteljau); a side with nothing on it is a straight path of no length.
     pub fn split_at(&self, position: Position) -> (Path, Path) {
-        let index = position.segment.min(self.segments.len().saturating_sub(1));
-        let t = if position.segment > index { 1.0 } else { position.t };
+        let (index, t) = self.held(position);
         let (mut before, mut after) = (Few::new(), Few::new());
         for (at, piece) in self.segments.iter().enumerate() {
             if at < index || (at == index && t >= 1.0) {
@@ -268,10 +286,35 @@ impl Path {
             let point = self.point_at(from);
             return Path::straight(point, point);
         }
-        let (before, _) = self.split_at(to);
         // Only within the segment that was split at `to` does the parameter of `from` change.
         let rescaled = if from.segment == to.segment && to.t > 0.0 { from.t / to.t.min(1.0) } else { from.t };
-        before.split_at(Position { segment: from.segment, t: rescaled }).1
+        let (last, t) = self.held(to);
+        let whole = self.segments.iter().take(last + usize::from(t >= 1.0));
+        let cut =
+            self.segments.get(last).filter(|_| t > 0.0 && t < 1.0).map(|piece| segment::split(piece, t).0);
+        let count = whole.len() + usize::from(cut.is_some());
+        if count == 0 {
+            return Path::straight(self.start(), self.start());
+        }
+        // The part up to `to`, of which all before `from` is left out.
+        let (first, t) = match from.segment < count {
+            true => (from.segment, rescaled),
+            false => (count - 1, 1.0),
+        };
+        let end = cut.as_ref().or(self.segments.get(count - 1)).map_or(self.end(), ParamCurve::end);
+        let mut part = whole.chain(&cut).skip(first).copied();
+        let head = match part.next() {
+            Some(_) if t >= 1.0 => None,
+            Some(piece) if t > 0.0 => Some(segment::split(&piece, t).1),
+            head => head,
+        };
+        Path::chain(head.into_iter().chain(part).collect::<Few<PathSeg>>(), end)
+    }
+
+    /// A place's segment, held to those that there are, and the parameter in it.
+    fn held(&self, position: Position) -> (usize, f64) {
+        let index = position.segment.min(self.segments.len().saturating_sub(1));
+        (index, if position.segment > index { 1.0 } else { position.t })
     }
 
     /// The part from `from` to `to` mm along the path.
@@ -289,32 +332,9 @@ impl Path {
         Position { segment: self.segments.len().saturating_sub(1), t: 1.0 }
     }
 
-    /// The point of the path nearest to `point`: kurbo's search, made exact to about 1e-9 mm by Newton's method.
-    /// Of several equally near, the first. When something is not finite the distance is infinite.
-    pub fn nearest(&self, point: Point) -> Nearest {
-        let mut best = Nearest {
-            distance: f64::INFINITY,
-            at: 0.0,
-            position: self.first_position(),
-            point: self.start(),
-        };
-        for (index, piece) in self.segments.iter().enumerate() {
-            let Some(t) = segment::nearest(piece, point) else { continue };
-            let found = piece.eval(t);
-            let distance = found.distance(point);
-            if distance < best.distance {
-                best.distance = distance;
-                best.position = Position { segment: index, t };
-                best.point = found;
-            }
-        }
-        best.at = self.length_to(best.position);
-        best
-    }
-
     /// The path under an affine map.
     pub fn transform(&self, affine: Affine) -> Path {
-        Path { segments: self.segments.iter().map(|piece| affine * *piece).collect() }
+        Path::of(self.segments.iter().map(|piece| affine * *piece).collect())
     }
 
     /// The path moved by `shift`.
@@ -334,7 +354,7 @@ impl Path {
             )),
             PathSeg::Cubic(c) => PathSeg::Cubic(CubicBez::new(to(c.p0), to(c.p1), to(c.p2), to(c.p3))),
         });
-        Path { segments: mapped.collect() }
+        Path::of(mapped.collect())
     }
 
     /// Whether the path is one straight stretch from start to end: every node and handle within

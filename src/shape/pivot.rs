@@ -4,8 +4,9 @@
 use crate::shape::crossing::paths_meet;
 use crate::shape::curve::smooth_curve;
 use crate::shape::line::{Hit, StraightLine, meet};
+use crate::shape::nearest::Nearest;
 use crate::shape::outline::{Region, RingError, check_ring, is_anticlockwise, is_on};
-use crate::shape::path::{Nearest, Path};
+use crate::shape::path::Path;
 use crate::shape::place::move_ends;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::turn::{angle_between, rotation_about};

@@ -11,6 +11,11 @@ pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Few<f64> {
     if coefficients.iter().any(|c| !c.is_finite()) || coefficients.iter().all(|c| c.abs() <= near) {
         return Few::new();
     }
+    // A cubic lies between the least and the greatest of its coefficients.
+    let clear = 2.0 * near;
+    if coefficients.iter().all(|c| *c > clear) || coefficients.iter().all(|c| *c < -clear) {
+        return Few::new();
+    }
     let value = |t: f64| {
         let v = bernstein(coefficients, t);
         if v.abs() <= near { 0.0 } else { v }

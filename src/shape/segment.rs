@@ -124,6 +124,19 @@ pub(super) fn distance_to_line(line: Line, point: Point) -> f64 {
     line.p0.lerp(line.p1, share).distance(point)
 }
 
+/// The upright rectangle round the controls of a segment, in which it lies.
+pub(super) fn hull(piece: &PathSeg) -> Rect {
+    let [first, rest @ ..] = controls(piece);
+    rest.iter().fold(Rect::from_points(first, first), |whole, own| whole.union_pt(*own))
+}
+
+/// No point of the segment is nearer than this, in mm: its controls hold it in their rectangle.
+pub(super) fn least_distance(piece: &PathSeg, point: Point) -> f64 {
+    let hull = hull(piece);
+    let beyond = |low: f64, at: f64, high: f64| (low - at).max(at - high).max(0.0);
+    beyond(hull.x0, point.x, hull.x1).hypot(beyond(hull.y0, point.y, hull.y1))
+}
+
 /// The parameter of the nearest point, by samples and then bisection on the sign of the distance's slope.
 /// None when something is not finite.
 pub(super) fn nearest(piece: &PathSeg, point: Point) -> Option<f64> {
@@ -137,11 +150,15 @@ pub(super) fn nearest(piece: &PathSeg, point: Point) -> Option<f64> {
         return Some(if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 });
     }
     let curve = piece.to_cubic();
+    // What is there already is looked for no further.
+    if point == curve.p0 || point == curve.p3 {
+        return Some(if point == curve.p0 { 0.0 } else { 1.0 });
+    }
     let derivative = curve.deriv();
     let at = |step: usize| step as f64 / SAMPLES as f64;
     let square = |t: f64| (curve.eval(t) - point).hypot2();
     let slope = |t: f64| (curve.eval(t) - point).dot(derivative.eval(t).to_vec2());
-    let samples: Vec<f64> = (0..=SAMPLES).map(|step| square(at(step))).collect();
+    let samples: [f64; SAMPLES + 1] = std::array::from_fn(|step| square(at(step)));
     let sample = |step: usize| samples.get(step).copied().unwrap_or(f64::INFINITY);
     let (mut best_t, mut best) = (0.0, f64::INFINITY);
     for step in 0..=SAMPLES {

@@ -1,7 +1,7 @@
 //! Edges from which cloth is folded away: how it is shut, and how an edge is trued over it.
 
 use crate::shape::curve::smooth_curve;
-use crate::shape::line::{StraightLine, meet};
+use crate::shape::line::{StraightLine, meet_nearest};
 use crate::shape::path::{Path, Position};
 use crate::shape::pleat::Pleat;
 use crate::shape::tolerance::SAME_POINT;
@@ -185,8 +185,7 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
         let (first, _) = group.first()?;
         let (point, side) = (*by * first.within(), *by * first.sides()[0]);
         let leg = StraightLine::through(point, side)?;
-        let hits = meet(&leg, std::slice::from_ref(&curve));
-        let nearest = hits.iter().min_by(|a, b| a.point.distance(side).total_cmp(&b.point.distance(side)))?;
+        let nearest = meet_nearest(&leg, &curve, side, |_| true)?;
         if nearest.along <= SAME_POINT || cuts.last().is_some_and(|last| nearest.position <= *last) {
             return None;
         }

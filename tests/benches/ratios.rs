@@ -2,6 +2,7 @@
 //! `cargo bench --bench ratios`. Ratios, so that they mean the same on every machine.
 
 mod big;
+mod take_ups;
 
 use fustian::check::{CHECKS, Check, run};
 use fustian::emit::{Paper, document, pdf, to_text};
@@ -206,6 +207,20 @@ fn sewing() {
     told("the same of 1000 seams to 100", per(awning(1000), awning(100)), 12.0);
 }
 
+/// A piece with ten take-ups beside the same piece without them. What more there is to be read does not count.
+fn taking_up() {
+    let resolved = |taken: take_ups::TakenOut| {
+        let compiled = compile(&loader(&[("skirt.fus", &take_ups::garment(taken))]), "skirt.fus");
+        assert!(!compiled.has_mistakes(), "the panel with {} is sound", taken.words());
+        time(500, || resolve(&compiled.garment, &compiled.plan))
+    };
+    let plain = resolved(take_ups::TakenOut::Nothing);
+    for taken in take_ups::TakenOut::ALL {
+        let name = format!("a piece with {} to the plain piece", taken.words());
+        told(&name, per(resolved(taken), plain), 2.0);
+    }
+}
+
 fn megabyte() {
     for sizes in [1, 6] {
         let text = big::garment_of_bytes(1_000_000, sizes);
@@ -243,6 +258,7 @@ fn main() {
     growing();
     combined();
     sewing();
+    taking_up();
     megabyte();
     process();
 }

@@ -5,7 +5,7 @@ use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, Why};
 use crate::resolve::work::Work;
-use crate::shape::line::{StraightLine, meet};
+use crate::shape::line::{StraightLine, meet_nearest};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::wedge::Wedge;
@@ -146,10 +146,7 @@ pub(super) fn reached(path: &Path, point: Point, side: Point) -> Option<(Point, 
         return Some((nearest.point, nearest.at));
     }
     let leg = StraightLine::through(point, side)?;
-    let hits = meet(&leg, std::slice::from_ref(path));
-    let ahead = hits.iter().filter(|hit| hit.along > SAME_POINT);
-    let hit = ahead.min_by(|a, b| a.point.distance(side).total_cmp(&b.point.distance(side)));
-    match hit {
+    match meet_nearest(&leg, path, side, |along| along > SAME_POINT) {
         Some(hit) => Some((hit.point, hit.at)),
         None if nearest.distance <= ON_OUTLINE => Some((nearest.point, nearest.at)),
         None => None,

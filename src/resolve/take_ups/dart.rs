@@ -7,6 +7,7 @@ use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
+use crate::shape::nearest::nearer;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::wedge::Wedge;
 use crate::shape::{Point, Vec2};
@@ -251,7 +252,7 @@ pub(in crate::resolve) fn side_pressed(
             let lines = drawn.lines.iter().filter(|line| is(line.edge)).map(|line| &line.path);
             let path = drawn.edges.iter().filter(|own| is(own.edge)).map(|own| &own.path).chain(lines).next();
             let nearer = match (path, dart) {
-                (Some(path), _) => path.nearest(one).distance - path.nearest(other).distance,
+                (Some(path), _) => nearer(path, [one, other], TELLS * across.hypot()),
                 (None, Some(dart)) => {
                     let at = dart.wedge.sides[0].midpoint(dart.wedge.sides[1]);
                     one.distance(at) - other.distance(at)

@@ -8,7 +8,7 @@ use super::row::{Anchor, Direction, Stretch, Way, row, walked};
 use crate::garment::{CountedFrom, CutHow, Piece, PlaceAt, Pleat, PleatKind, PleatPlace, TakeUp};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth};
-use crate::resolve::sketch::{Sketch, ring};
+use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
@@ -114,7 +114,8 @@ impl Placing<'_, '_> {
         let length = path.length();
         let (first, last) = (folds.first()?, folds.last()?);
         let (from, to) = (first.from.min(last.from), first.to.max(last.to));
-        let inward = if is_anticlockwise(&ring(drawn)) { 1.0 } else { -1.0 };
+        let ring = drawn.edges.iter().map(|edge| &edge.path);
+        let inward = if is_anticlockwise(ring) { 1.0 } else { -1.0 };
         let toward = match &self.pleat.toward {
             None => None,
             Some(pressed) => {

@@ -92,11 +92,11 @@ impl Placing<'_, '_> {
     fn have_room(&self, measures: &Measures) -> bool {
         let Measures { depth, wide, count, apart, .. } = *measures;
         let (work, name) = (self.work, self.name());
-        let both = work.amount(2.0 * depth);
         let said = match &self.pleat.kind {
             PleatKind::Knife => return true,
             PleatKind::Box(said) | PleatKind::Inverted(said) => said,
         };
+        let both = work.amount(2.0 * depth);
         let span = said.as_ref().map_or(self.take_up.span, |said| said.span);
         if wide < 2.0 * depth - SAME_POINT {
             let title =

@@ -8,11 +8,12 @@ use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::Point;
 use crate::shape::line::meet_segment;
-use crate::shape::outline::{contains, contains_strictly, extents};
+use crate::shape::outline::{Region, contains_strictly, extents};
 use crate::shape::path::Path;
 use crate::shape::taken::Taken;
 use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
 use crate::source::Span;
+use std::cell::OnceCell;
 
 /// Whether every take-up lies where it can be sewn; reported if not, after an alteration at its words. How
 /// the piece is `cut` tells its fold.
@@ -29,7 +30,8 @@ pub(in crate::resolve) fn is_sound(
     if !drawn.slits.is_empty() && !super::sound_slits::are_sound(work, drawn, &ring, cut, altered) {
         return false;
     }
-    let judging = Judging { work, drawn, ring: &ring, cut, altered };
+    let (region, sewn) = (OnceCell::new(), vec![OnceCell::new(); drawn.edges.len()]);
+    let judging = Judging { work, drawn, ring: &ring, region, sewn, cut, altered };
     let mut sound = true;
     for placed in &drawn.take_ups {
         sound &= judging.lies_inside(placed);
@@ -93,6 +95,10 @@ struct Judging<'j, 'g> {
     work: &'j Work<'g>,
     drawn: &'j DrawnPiece,
     ring: &'j [Path],
+    /// The ring made ready, once that is asked for.
+    region: OnceCell<Region<'j>>,
+    /// How each edge is sewn, once that is asked for.
+    sewn: Vec<OnceCell<Taken>>,
     cut: CutHow,
     altered: Option<&'j Alteration>,
 }
@@ -100,6 +106,10 @@ struct Judging<'j, 'g> {
 impl Judging<'_, '_> {
     fn name(&self, placed: &DrawnTakeUp) -> &str {
         &self.work.garment.edge(placed.name).name
+    }
+
+    fn region(&self) -> &Region<'_> {
+        self.region.get_or_init(|| Region::of(self.ring))
     }
 
     /// Where something is reported: at the alteration, or where the take-up is declared.
@@ -161,11 +171,11 @@ impl Judging<'_, '_> {
                 });
                 return false;
             }
-            let outside = crossing.is_some() || !contains_strictly(self.ring, end);
-            if outside || !contains(self.ring, placed.apex) {
+            let outside = crossing.is_some() || !self.region().contains_strictly(end);
+            if outside || !self.region().contains(placed.apex) {
                 let off =
                     self.ring.iter().map(|edge| edge.nearest(end).distance).fold(f64::INFINITY, f64::min);
-                let beyond = if contains(self.ring, end) { 0.0 } else { off };
+                let beyond = if self.region().contains(end) { 0.0 } else { off };
                 work.report(|size| {
                     let far = work.amount(beyond);
                     let what = match beyond > 0.0 {
@@ -238,9 +248,12 @@ impl Judging<'_, '_> {
             edge.edge == mouth.edge
                 && edge.path.point_at_length(mouth.from).distance(placed.wedge.sides[0]) <= ON_OUTLINE
         });
-        let Some((_, edge)) = on else { return true };
-        let stretches = self.drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
-        let sewn = Taken::new(edge.path.length(), stretches, 1.0);
+        let Some((at, edge)) = on else { return true };
+        let Some(sewn) = self.sewn.get(at.index()) else { return true };
+        let sewn = sewn.get_or_init(|| {
+            let stretches = self.drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
+            Taken::new(edge.path.length(), stretches, 1.0)
+        });
         let forward = placed.pressed == Some(0);
         let end = if forward { sewn.sewn() - sewn.as_sewn(mouth.to) } else { sewn.as_sewn(mouth.from) };
         // A slit ends an edge too.
