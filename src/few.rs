@@ -2,6 +2,9 @@
 
 use std::ops::{Deref, DerefMut};
 
+/// For so many things there is room once there is more than one: as a growing list takes it.
+const FIRST_ROOM: usize = 4;
+
 /// A list that holds a single thing in itself and only more than one on the heap.
 ///
 /// Most edges are one curve, most seams have one edge a side and most edges have one fate. Of a garment
@@ -17,16 +20,19 @@ enum Held<T> {
 
 impl<T> Few<T> {
     /// An empty list.
+    #[inline]
     pub const fn new() -> Self {
         Few(Held::Many(Vec::new()))
     }
 
     /// A list of one thing.
+    #[inline]
     pub const fn one(only: T) -> Self {
         Few(Held::One([only]))
     }
 
     /// All things, in their order.
+    #[inline]
     pub fn as_slice(&self) -> &[T] {
         match &self.0 {
             Held::One(one) => one,
@@ -40,7 +46,8 @@ impl<T> Few<T> {
             Held::Many(many) if many.is_empty() => self.0 = Held::One([next]),
             Held::Many(many) => many.push(next),
             Held::One(_) => {
-                let mut many = std::mem::take(self).into_vec();
+                let mut many = Vec::with_capacity(FIRST_ROOM);
+                many.extend(std::mem::take(self));
                 many.push(next);
                 self.0 = Held::Many(many);
             }
@@ -59,12 +66,14 @@ impl<T> Few<T> {
 impl<T> Deref for Few<T> {
     type Target = [T];
 
+    #[inline]
     fn deref(&self) -> &[T] {
         self.as_slice()
     }
 }
 
 impl<T> DerefMut for Few<T> {
+    #[inline]
     fn deref_mut(&mut self) -> &mut [T] {
         match &mut self.0 {
             Held::One(one) => one,
@@ -120,10 +129,62 @@ impl<T> Extend<T> for Few<T> {
     }
 }
 
+/// The things of a list, one after the other.
+pub struct IntoFew<T>(Left<T>);
+
+enum Left<T> {
+    One(std::array::IntoIter<T, 1>),
+    Many(std::vec::IntoIter<T>),
+}
+
+impl<T> Iterator for IntoFew<T> {
+    type Item = T;
+
+    #[inline]
+    fn next(&mut self) -> Option<T> {
+        match &mut self.0 {
+            Left::One(one) => one.next(),
+            Left::Many(many) => many.next(),
+        }
+    }
+
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        match &self.0 {
+            Left::One(one) => one.size_hint(),
+            Left::Many(many) => many.size_hint(),
+        }
+    }
+}
+
+impl<T> DoubleEndedIterator for IntoFew<T> {
+    fn next_back(&mut self) -> Option<T> {
+        match &mut self.0 {
+            Left::One(one) => one.next_back(),
+            Left::Many(many) => many.next_back(),
+        }
+    }
+}
+
+impl<T> ExactSizeIterator for IntoFew<T> {}
+
+impl<T> IntoIterator for Few<T> {
+    type Item = T;
+    type IntoIter = IntoFew<T>;
+
+    #[inline]
+    fn into_iter(self) -> IntoFew<T> {
+        IntoFew(match self.0 {
+            Held::One(one) => Left::One(one.into_iter()),
+            Held::Many(many) => Left::Many(many.into_iter()),
+        })
+    }
+}
+
 impl<'a, T> IntoIterator for &'a Few<T> {
     type Item = &'a T;
     type IntoIter = std::slice::Iter<'a, T>;
 
+    #[inline]
     fn into_iter(self) -> Self::IntoIter {
         self.as_slice().iter()
     }
@@ -133,6 +194,7 @@ impl<'a, T> IntoIterator for &'a mut Few<T> {
     type Item = &'a mut T;
     type IntoIter = std::slice::IterMut<'a, T>;
 
+    #[inline]
     fn into_iter(self) -> Self::IntoIter {
         self.iter_mut()
     }
@@ -152,6 +214,7 @@ mod tests {
             assert_eq!(collected.as_slice(), wanted);
             assert_eq!(pushed, collected);
             assert_eq!(Few::from(wanted.clone()), collected);
+            assert_eq!(pushed.clone().into_iter().collect::<Vec<_>>(), wanted);
             assert_eq!(pushed.into_vec(), wanted);
         }
     }

@@ -12,11 +12,13 @@ macro_rules! index_id {
             pub const FIRST: Self = $id(0);
 
             /// The id of the thing at that place of its list.
+            #[inline]
             pub fn from_index(index: usize) -> Self {
                 $id(index as u32)
             }
 
             /// Its place in its list.
+            #[inline]
             pub fn index(self) -> usize {
                 self.0 as usize
             }

@@ -64,6 +64,7 @@ pub use fustian_lay as lay;
 mod compile;
 mod facade;
 mod id;
+mod id_hash;
 
 pub use compile::{Compiled, compile, packed};
 pub use emit::Document;

@@ -6,7 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{Catcher, Caught, CutHow, Garment, LayerId, Placement};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{PlacedPiece, SizedGarment};
-use crate::sewing::{SewnLayers, SewnPart, TakenBy};
+use crate::sewing::{SewnPart, TakenBy};
 use crate::shape::fold;
 use crate::shape::path::Path;
 use crate::source::Span;
@@ -22,7 +22,7 @@ const MOST_PLACES: usize = 400;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
-    let layers = SewnLayers::new(garment);
+    let layers = size.finder(garment).layers;
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|_| !placement.poisoned) else { continue };
         for caught in &placement.caught {

@@ -4,6 +4,7 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::sewing::{SewnPart, TakenBy, piece_allowance};
@@ -12,7 +13,6 @@ use crate::shape::path::Path;
 use crate::shape::pleat::Pleat;
 use crate::shape::shut::Shut;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[
@@ -36,7 +36,7 @@ const LEGS: f64 = 2.0;
 const APART: f64 = 10.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut seen = HashSet::new();
+    let mut seen = IdSet::default();
     for part in &size.sewn.parts {
         let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };
         if drawn.take_ups.is_empty() {

@@ -24,7 +24,7 @@ struct Odd<'a> {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let (mut loose, mut twice): (Vec<Odd>, Vec<Odd>) = (Vec::new(), Vec::new());
-    let awaited = in_unsewn_seams(garment);
+    let awaited = in_unsewn_seams(garment, size.finder(garment).layers);
     let mut unsewn: Vec<(PieceId, Vec<&SewnPart>)> = Vec::new();
     let mut before: Option<PieceId> = None;
     let mut in_order: Vec<&SewnPart> = sewing.parts.iter().filter(|part| !part.fused).collect();
@@ -65,8 +65,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// The edges of seams that no layer can sew, which is reported by `part/missing`.
-fn in_unsewn_seams(garment: &Garment) -> Vec<EdgeId> {
-    let layers = SewnLayers::new(garment);
+fn in_unsewn_seams(garment: &Garment, layers: &SewnLayers) -> Vec<EdgeId> {
     let unsewn = garment.seams.iter().filter(|seam| layers.of_seam(seam).is_empty());
     unsewn.flat_map(seam_edges).map(|sewn| sewn.edge).collect()
 }

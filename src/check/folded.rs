@@ -3,15 +3,15 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, FoldOver, Garment};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::FOLD_UNEQUAL], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
-    let mut seen = HashSet::new();
+    let mut seen = IdSet::default();
     for row in &sized.cut_list {
         let Some(drawn) = sized.paper(row.part.paper) else { continue };
         if !seen.insert(row.part.paper) {

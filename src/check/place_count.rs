@@ -4,13 +4,13 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, LayerId, PieceId, Placement};
+use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnPiece, PlacedPiece, SizedGarment};
-use crate::sewing::{SewnLayers, SewnPart, TakenBy};
+use crate::sewing::{SewnPart, TakenBy};
 use crate::shape::outline::{Region, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, fold};
-use indexmap::IndexMap;
 
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::PLACE_COUNT, &catalogue::PLACE_SHUT], run: Run::PerSize(run) };
@@ -25,8 +25,8 @@ type OwnPlaces<'a> = (&'a Placement, Places);
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
-    let layers = SewnLayers::new(garment);
-    let mut places: IndexMap<(LayerId, PieceId), Option<Vec<OwnPlaces>>> = IndexMap::new();
+    let layers = size.finder(garment).layers;
+    let mut places: IdIndexMap<(LayerId, PieceId), Option<Vec<OwnPlaces>>> = IdIndexMap::default();
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         for layer in layers.meant(placement.layer, placement.piece) {
             let own = places.entry((layer, placement.piece)).or_insert_with(|| Some(Vec::new()));

@@ -2,13 +2,13 @@
 
 use super::{Check, Run, words};
 use crate::garment::{Garment, Placement, PlacementId};
+use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, catalogue};
-use std::collections::HashMap;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::PLACE_CIRCLE], run: Run::Once(run) };
 
 fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
-    let mut on: HashMap<_, Vec<PlacementId>> = HashMap::new();
+    let mut on: IdMap<_, Vec<PlacementId>> = IdMap::default();
     for (id, placement) in PlacementId::enumerate(&garment.placements).filter(|(_, one)| !one.poisoned) {
         on.entry(placement.piece).or_default().push(id);
     }

@@ -4,7 +4,7 @@ use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Expression, Garment, LayerId, PieceId, Used, ValueKind};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
-use crate::sewing::{SewnLayers, amount_of};
+use crate::sewing::amount_of;
 use std::f64::consts::PI;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::CLOTH_THICK], run: Run::PerSize(run) };
@@ -17,7 +17,6 @@ const UNNOTICED: f64 = 0.25;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let sized = &size.drawn;
-    let mut layers: Option<SewnLayers> = None;
     for (at, value) in garment.values.iter().enumerate() {
         let ValueKind::Measure { value: expression, against: Some(against) } = &value.kind else { continue };
         let (Some(measured), Some(body)) =
@@ -25,7 +24,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         else {
             continue;
         };
-        let layers = layers.get_or_insert_with(|| SewnLayers::new(garment));
+        let layers = size.finder(garment).layers;
         let pieces = pieces_in(garment, expression);
         let has = |layer: &&LayerId| pieces.iter().any(|&piece| layers.has(**layer, piece));
         // The first layer that has them is the outermost: what is inside of it eats.

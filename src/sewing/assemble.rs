@@ -10,7 +10,7 @@ use super::seams::seams;
 use super::sides::claims_of;
 use super::stitched::mark_stitched;
 use super::stitching::{Finder, PartIndex};
-use super::surface::surface;
+use super::surface::{Gluing, surface};
 use super::whole::Sewing;
 use crate::garment::Garment;
 use crate::resolve::SizedGarment;
@@ -46,6 +46,7 @@ pub fn assemble(garment: &Garment, sized: &SizedGarment) -> Sewing {
         notions,
         closure_counts,
         channels,
+        gluing: surface.as_ref().map(Gluing::seams).unwrap_or_default(),
         surface,
         stitchings,
         index,

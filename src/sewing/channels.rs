@@ -5,9 +5,8 @@ use super::model::PartId;
 use super::stitching::Finder;
 use super::surface::{FaceId, StretchId, Surface, Union};
 use crate::garment::{CordId, Finish, FinishId, FinishKind, Garment};
+use crate::id_hash::{IdIndexMap, IdMap};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
-use indexmap::IndexMap;
-use std::collections::HashMap;
 
 /// What runs through a channel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -41,7 +40,7 @@ pub(super) fn channels(garment: &Garment, finder: &Finder, surface: &Surface) ->
         return Vec::new();
     }
     let mut of_finishes: Vec<Vec<StretchId>> = vec![Vec::new(); garment.finishes.len()];
-    let mut of_edges: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>> = HashMap::new();
+    let mut of_edges: IdMap<(PartId, DrawnEdgeId), Vec<StretchId>> = IdMap::default();
     for id in surface.stretch_ids() {
         let stretch = surface.stretch(id);
         if let Some(of_finish) = stretch.finish.and_then(|finish| of_finishes.get_mut(finish.index())) {
@@ -97,7 +96,7 @@ fn threaded(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<
 
 /// Stretches that meet end to end, each such row once, in the order of the surface.
 fn rows(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<(Vec<FaceId>, Channel)> {
-    let mut vertices: HashMap<u32, usize> = HashMap::new();
+    let mut vertices: IdMap<u32, usize> = IdMap::default();
     let mut ends: Vec<[usize; 2]> = Vec::with_capacity(stretches.len());
     for &id in stretches {
         let stretch = surface.stretch(id);
@@ -111,11 +110,11 @@ fn rows(surface: &Surface, stretches: &[StretchId], of: RunsThrough) -> Vec<(Vec
         union.join(start, end);
     }
     // A row has one vertex more than it has stretches; a ring has as many.
-    let mut corners: HashMap<usize, usize> = HashMap::new();
+    let mut corners: IdMap<usize, usize> = IdMap::default();
     for vertex in 0..vertices.len() {
         *corners.entry(union.root(vertex)).or_default() += 1;
     }
-    let mut at_root: HashMap<usize, usize> = HashMap::new();
+    let mut at_root: IdMap<usize, usize> = IdMap::default();
     let mut found: Vec<(Vec<FaceId>, Channel)> = Vec::new();
     for (&id, &[start, _]) in stretches.iter().zip(&ends) {
         let root = union.root(start);
@@ -160,7 +159,7 @@ pub(super) fn elastic_stretches(
 
 /// How many there are of each closure. One that goes through several layers is one.
 pub(super) fn closure_counts(garment: &Garment, surface: &Surface) -> Vec<u32> {
-    let mut counts = vec![IndexMap::new(); garment.closures.len()];
+    let mut counts = vec![IdIndexMap::default(); garment.closures.len()];
     for line in &surface.closures {
         let face = line.faces.iter().flatten().next().map(|&face| surface.face(face));
         if let Some(of_closure) = counts.get_mut(line.closure.index()) {

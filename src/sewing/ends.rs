@@ -199,9 +199,13 @@ impl<'a> Corners<'a> {
         else {
             return false;
         };
+        if part != other_part {
+            return false;
+        }
         let Some(drawn) = self.drawn(part) else { return false };
+        let folds = &self.garment.piece(drawn.piece).folds;
         let (count, at, other_at) = (drawn.edges.len(), at.index(), other_at.index());
-        if part != other_part || count < 3 {
+        if folds.is_empty() || count < 3 {
             return false;
         }
         let (from, to) = match ((at + 1) % count == other_at, (other_at + 1) % count == at) {
@@ -212,7 +216,7 @@ impl<'a> Corners<'a> {
         let beyond = [(from + count - 1) % count, to].map(|edge| drawn.edges.get(edge).map(|edge| edge.edge));
         let [Some(before), Some(after)] = beyond else { return false };
         let is = |edge, of| self.garment.is_run_of(edge, of);
-        self.garment.piece(drawn.piece).folds.iter().any(|fold| {
+        folds.iter().any(|fold| {
             (is(before, fold.edge) && is(after, fold.onto)) || (is(before, fold.onto) && is(after, fold.edge))
         })
     }

@@ -11,6 +11,7 @@ use crate::few::Few;
 use crate::garment::RingWay;
 use crate::resolve::DrawnEdgeId;
 use crate::syntax::tree::Hand;
+use smallvec::SmallVec;
 
 /// How the copies in a seam are paired.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,9 +66,9 @@ fn taken(
     sides: &[Few<Few<Place>>; 2],
     reach: Reach,
     finder: &Finder,
-) -> Result<(Vec<Taken>, bool), Unpaired> {
-    let edges = |side: &[Few<Place>]| -> Few<(PartId, DrawnEdgeId)> {
-        let mut edges: Few<_> = side
+) -> Result<(SmallVec<[Taken; 4]>, bool), Unpaired> {
+    let edges = |side: &[Few<Place>]| -> SmallVec<[(PartId, DrawnEdgeId); 4]> {
+        let mut edges: SmallVec<_> = side
             .iter()
             .flatten()
             .filter(|place| !place.elsewhere)
@@ -84,7 +85,7 @@ fn taken(
         };
         (on(&first) + on(&second)) as u32
     };
-    let mut all: Vec<Taken> = Vec::with_capacity(first.len() + second.len());
+    let mut all: SmallVec<[Taken; 4]> = SmallVec::with_capacity(first.len() + second.len());
     for place in sides.iter().flatten().flatten().filter(|place| !place.elsewhere) {
         if finder.drawn(place.part).is_none() {
             continue;
@@ -157,10 +158,12 @@ pub(super) fn pair_closure(
     finder: &Finder,
 ) -> Result<Pairing, Unpaired> {
     let pairing = pair(sides, reach, None, finder)?;
-    match least_and_most(&taken(sides, reach, finder)?.0) {
-        Some((least, most)) if pairing.way == Way::Round => Err(unpaired(least, most)),
-        _ => Ok(pairing),
+    if pairing.way == Way::Round
+        && let Some((least, most)) = least_and_most(&taken(sides, reach, finder)?.0)
+    {
+        return Err(unpaired(least, most));
     }
+    Ok(pairing)
 }
 
 fn least_and_most(all: &[Taken]) -> Option<(&Taken, &Taken)> {

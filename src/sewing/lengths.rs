@@ -9,7 +9,7 @@ use crate::resolve::{DrawnEdgeId, finished};
 pub(super) struct Lengths<'a> {
     garment: &'a Garment,
     finder: &'a Finder<'a>,
-    /// Where the edges of each part begin among all edges.
+    /// Where the edges of each part's paper begin among those of all papers.
     starts: Vec<u32>,
     known: Vec<Option<f64>>,
 }
@@ -19,9 +19,20 @@ impl<'a> Lengths<'a> {
     pub(super) fn new(garment: &'a Garment, finder: &'a Finder<'a>) -> Self {
         let mut starts = Vec::with_capacity(finder.parts.len());
         let mut count = 0;
-        for (id, _) in PartId::enumerate(finder.parts) {
-            starts.push(count);
-            count += finder.drawn(id).map_or(0, |drawn| drawn.edges.len() as u32);
+        // What is cut from one paper in several layers is measured once.
+        let mut of_papers: Vec<Option<u32>> = vec![None; garment.papers.len()];
+        for (id, part) in PartId::enumerate(finder.parts) {
+            let known = of_papers.get_mut(part.paper.index());
+            let start = match known {
+                Some(Some(start)) => *start,
+                known => {
+                    let start = count;
+                    count += finder.drawn(id).map_or(0, |drawn| drawn.edges.len() as u32);
+                    known.into_iter().for_each(|known| *known = Some(start));
+                    start
+                }
+            };
+            starts.push(start);
         }
         Lengths { garment, finder, starts, known: vec![None; count as usize] }
     }

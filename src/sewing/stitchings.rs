@@ -51,7 +51,7 @@ impl Finder<'_> {
                     all.push(Stitching { seam, layer, sides, through, right, right_through, reach, whole });
                 };
                 match self.has_sides() {
-                    true => by_side(self, sides, through, goes_round).into_vec().into_iter().for_each(add),
+                    true => by_side(self, sides, through, goes_round).into_iter().for_each(add),
                     false => add(Sided { through, ..Sided::both(sides) }),
                 }
             }
@@ -65,19 +65,24 @@ impl Finder<'_> {
 fn plies(chains: &[Chain], places: &mut dyn FnMut(&SewnEdge) -> Few<Place>) -> Few<Few<Place>> {
     let mut all = Few::new();
     for chain in chains {
-        let own: Vec<Few<Place>> = chain.edges.iter().map(&mut *places).collect();
         let Some(under) = chain.over.and_then(|over| Some((over, chains.get(over.ply)?))) else {
-            all.push(own.into_iter().flat_map(Few::into_vec).collect());
+            all.push(match chain.edges.as_slice() {
+                [only] => places(only),
+                edges => {
+                    let mut ply = Vec::with_capacity(edges.len());
+                    edges.iter().for_each(|sewn| ply.extend(places(sewn)));
+                    ply.into()
+                }
+            });
             continue;
         };
+        let own: Vec<Few<Place>> = chain.edges.iter().map(&mut *places).collect();
         let (over, host) = under;
         let mut ply = Few::new();
         for (at, sewn) in host.edges.iter().enumerate() {
             match at == over.edge {
                 true => ply.extend(own.iter().flatten().copied()),
-                false => ply.extend(
-                    places(sewn).into_vec().into_iter().map(|place| Place { elsewhere: true, ..place }),
-                ),
+                false => ply.extend(places(sewn).into_iter().map(|place| Place { elsewhere: true, ..place })),
             }
         }
         all.push(ply);

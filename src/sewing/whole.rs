@@ -4,7 +4,7 @@ use super::channels::Channel;
 use super::model::{FastenerRow, NotionNeed, PartId, SewnPart, SewnSeam};
 use super::openings::OpeningRing;
 use super::stitching::{Finder, PartIndex, Stitching};
-use super::surface::{StretchId, Surface};
+use super::surface::{Gluing, StretchId, Surface};
 use crate::garment::{EdgeId, Garment, Part};
 use crate::resolve::SizedGarment;
 
@@ -29,6 +29,8 @@ pub struct Sewing {
     pub channels: Option<Vec<Channel>>,
     /// The garment as one sewn surface; none where something of it is not known, which has been reported.
     pub surface: Option<Surface>,
+    /// How all seams glue that surface, with the closures open; nothing is glued where it is not known.
+    pub gluing: Gluing,
     /// Which edges of which parts every seam takes, in every layer that it is sewn in; also of seams
     /// of which not all is known.
     pub stitchings: Vec<Stitching>,

@@ -11,11 +11,12 @@ use super::sides::corner;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Seam};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::CornerName;
 use crate::sewing::{PartId, SeamEnd, SewnPly, SewnRun, SewnSeam, seam_edges};
 use crate::shape::Point;
-use std::collections::HashSet;
+use std::cell::OnceCell;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
@@ -41,7 +42,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         };
         for (cap, armhole) in [(first, second), (second, first)] {
-            let looking = Looking { garment, size, seam: garment.seam(sewn.seam), cap, armhole };
+            let seam = garment.seam(sewn.seam);
+            let looking = Looking { garment, size, seam, cap, armhole, crown: OnceCell::new() };
             if !looking.is_set_in(&round) {
                 continue;
             }
@@ -55,7 +57,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// Corners of one part that a seam brings together: there it goes round by itself.
-fn closed_round(seams: &[SewnSeam]) -> HashSet<(PartId, CornerName, CornerName)> {
+fn closed_round(seams: &[SewnSeam]) -> IdSet<(PartId, CornerName, CornerName)> {
     let ends = seams.iter().flat_map(|sewn| &sewn.ends).filter(|(one, other)| one.part == other.part);
     ends.flat_map(|(one, other)| [(one.part, one.corner, other.corner), (one.part, other.corner, one.corner)])
         .collect()
@@ -68,11 +70,13 @@ struct Looking<'a> {
     seam: &'a Seam,
     cap: &'a SewnPly,
     armhole: &'a SewnPly,
+    /// What [`Looking::crown`] tells, once it has been asked for.
+    crown: OnceCell<Option<(f64, bool)>>,
 }
 
 impl Looking<'_> {
     /// One of a pair, closed to a tube, in a ring of several others.
-    fn is_set_in(&self, round: &HashSet<(PartId, CornerName, CornerName)>) -> bool {
+    fn is_set_in(&self, round: &IdSet<(PartId, CornerName, CornerName)>) -> bool {
         let (Some(first), Some(last)) = (self.cap.runs.first(), self.cap.runs.last()) else { return false };
         let is_of_one = self.cap.runs.iter().all(|run| (run.part, run.hand) == (first.part, first.hand));
         let is_pair = drawn(self.size, first).is_some_and(|drawn| drawn.cut == CutHow::Mirrored);
@@ -96,6 +100,10 @@ impl Looking<'_> {
     /// How far along the cap its crown is, as a share, and whether it lies above the cap's ends on the paper:
     /// the place farthest from the straight way between them. None of what hardly rises.
     fn crown(&self) -> Option<(f64, bool)> {
+        *self.crown.get_or_init(|| self.find_crown())
+    }
+
+    fn find_crown(&self) -> Option<(f64, bool)> {
         let mut places: Vec<(f64, Point)> = Vec::new();
         for run in &self.cap.runs {
             let mut flat = drawn(self.size, run)?.edge_at(run.edge)?.path.flatten(FLAT);
@@ -164,9 +172,9 @@ impl Looking<'_> {
         let ends = [self.cap.runs.first()?, self.cap.runs.last()?];
         let ends = [corner_of(self.size, ends[0], false)?, corner_of(self.size, ends[1], true)?];
         let names = [point_name(self.garment, &ends[0])?, point_name(self.garment, &ends[1])?];
-        let piece = |run: &SewnRun| {
+        let piece = |run: &SewnRun| -> &str {
             let piece = self.size.sewn.part(run.part).part.piece;
-            self.garment.piece(piece).name.to_string()
+            &self.garment.piece(piece).name
         };
         let pieces = [piece(self.armhole.runs.first()?), piece(self.armhole.runs.last()?)];
         let names_piece = |name: &str, piece: &str| {
@@ -174,9 +182,8 @@ impl Looking<'_> {
                 (name.split('_').collect(), piece.split('_').collect());
             words.windows(wanted.len()).any(|words| words == wanted)
         };
-        let is_other = |end: usize| {
-            names_piece(&names[end], &pieces[1 - end]) && !names_piece(&names[end], &pieces[end])
-        };
+        let is_other =
+            |end: usize| names_piece(names[end], pieces[1 - end]) && !names_piece(names[end], pieces[end]);
         if !is_other(0) || !is_other(1) {
             return None;
         }

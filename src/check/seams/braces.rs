@@ -9,7 +9,6 @@ use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, TakenBy, amount_of, seam_edges};
 use crate::shape::tolerance::SAME_POINT;
-use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_MATCHING, &catalogue::NOTCH_OFF_EDGE], run: Run::PerSize(run) };
@@ -19,17 +18,11 @@ const OFFERED: usize = 6;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
-    let mut sewn_as: HashMap<_, Vec<&SewnSeam>> = HashMap::new();
-    for sewn in &sewing.seams {
-        sewn_as.entry(sewn.seam).or_default().push(sewn);
-    }
-    let mut before = None;
-    for sewn in &sewing.seams {
-        let seam = garment.seam(sewn.seam);
-        if before.replace(sewn.seam) == Some(sewn.seam) || seam.poisoned {
+    // They stand in the order of the garment's.
+    for all in sewing.seams.chunk_by(|one, other| one.seam == other.seam) {
+        let Some(seam) = all.first().map(|sewn| garment.seam(sewn.seam)).filter(|seam| !seam.poisoned) else {
             continue;
-        }
-        let all = sewn_as.get(&sewn.seam).map_or(&[][..], Vec::as_slice);
+        };
         let at = Looking { garment, sized, sewing, seam, all };
         for (one, other) in &seam.matching {
             findings.extend(at.matching(one, other).or_else(|| at.inside(one, other)));
@@ -50,7 +43,7 @@ struct Looking<'a> {
     sized: &'a SizedGarment,
     sewing: &'a Sewing,
     seam: &'a Seam,
-    all: &'a [&'a SewnSeam],
+    all: &'a [SewnSeam],
 }
 
 /// Whether what a seam's braces match contradicts itself.
@@ -68,7 +61,11 @@ pub(in crate::check) fn is_twisted(sewn: &SewnSeam) -> bool {
         edges.sort_unstable();
         edges
     };
-    let is_mirrored = || edges(sewn.first.plies.first()) == edges(sewn.second.plies.first());
+    let count = |ply: Option<&SewnPly>| ply.map_or(0, |ply| ply.runs.len());
+    let is_mirrored = || {
+        let (one, other) = (sewn.first.plies.first(), sewn.second.plies.first());
+        count(one) == count(other) && edges(one) == edges(other)
+    };
     sewn.unpaired.is_none() && sewn.ends.iter().any(|(one, other)| one != other) && is_mirrored()
 }
 

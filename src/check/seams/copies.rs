@@ -100,7 +100,7 @@ impl<'a> TooSeldom<'a> {
                 told_by: None,
             });
         }
-        for (_, sewn) in each(garment, sewing).into_iter().filter(|(_, sewn)| sewn.fit.is_none()) {
+        for (_, sewn) in each(garment, sewing).filter(|(_, sewn)| sewn.fit.is_none()) {
             let (first, second) = (length(&sewn.first), length(&sewn.second));
             if (first - second).abs() <= garment.tolerance || too_few(garment, sized, sewing, sewn).is_none()
             {

@@ -74,7 +74,7 @@ pub(super) fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswi
                 let is_meant = is_named(&own)
                     && is_named(&at)
                     && point_name(garment, &at)? != name
-                    && !OF_RECTANGLES.contains(&name.as_str());
+                    && !OF_RECTANGLES.contains(&&**name);
                 let namesake = corner_of(size, other, !end)?;
                 let found = Crosswise {
                     sewn,
@@ -90,10 +90,10 @@ pub(super) fn all<'a>(garment: &'a Garment, size: &'a WorkedSize) -> Vec<Crosswi
                 }
                 let own_far = corner_of(size, one, !end)?;
                 let (there, beyond) = (point_name(garment, &at)?, point_name(garment, &own_far)?);
-                let is_crosswise = share_a_word(&name, &far)
-                    && share_a_word(&beyond, &there)
-                    && !share_a_word(&name, &there)
-                    && !share_a_word(&beyond, &far);
+                let is_crosswise = share_a_word(name, far)
+                    && share_a_word(beyond, there)
+                    && !share_a_word(name, there)
+                    && !share_a_word(beyond, far);
                 (is_named(&own) && is_named(&at) && is_crosswise)
                     .then_some(Crosswise { by_words: Some(own_far), ..found })
             })

@@ -4,12 +4,12 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, FinishKind, Garment};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::{SewnPart, TakenBy};
 use crate::shape::Vec2;
 use crate::shape::outline::is_anticlockwise;
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::FOLD_SLANT, &catalogue::SEAM_KINK, &catalogue::HEM_KINK],
@@ -23,7 +23,7 @@ const MOST_TURN: f64 = 5.0;
 const CORNER: f64 = 45.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut seen = HashSet::new();
+    let mut seen = IdSet::default();
     for part in size.sewn.parts.iter().filter(|part| !part.fused) {
         let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };
         let CutHow::OnFold(fold) = drawn.cut else { continue };

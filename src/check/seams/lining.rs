@@ -4,18 +4,18 @@ use super::sides::in_size;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, SeamId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::sewing::{EdgeFate, PartId, Sewing, SewnPart, TakenBy};
-use std::collections::{HashMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::LINING_SHORT], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
-    let mut of_piece: HashMap<PieceId, &SewnPart> = HashMap::new();
-    let mut partners: Option<HashMap<SeamId, HashSet<PartId>>> = None;
+    let mut of_piece: IdMap<PieceId, &SewnPart> = IdMap::default();
+    let mut partners: Option<IdMap<SeamId, IdSet<PartId>>> = None;
     for part in sewing.parts.iter().filter(|part| !part.fused) {
         let Some(outer) = of_piece.get(&part.part.piece) else {
             of_piece.insert(part.part.piece, part);
@@ -33,8 +33,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 }
 
 /// The parts that each seam takes.
-fn sewn_parts(sewing: &Sewing) -> HashMap<SeamId, HashSet<PartId>> {
-    let mut parts: HashMap<SeamId, HashSet<PartId>> = HashMap::new();
+fn sewn_parts(sewing: &Sewing) -> IdMap<SeamId, IdSet<PartId>> {
+    let mut parts: IdMap<SeamId, IdSet<PartId>> = IdMap::default();
     for seam in &sewing.seams {
         let plies = seam.first.plies.iter().chain(&seam.second.plies);
         parts.entry(seam.seam).or_default().extend(plies.flat_map(|ply| &ply.runs).map(|run| run.part));
@@ -43,7 +43,7 @@ fn sewn_parts(sewing: &Sewing) -> HashMap<SeamId, HashSet<PartId>> {
 }
 
 /// Whether two edges are sewn into the same seam across layers, or to the same third part.
-fn caught(partners: &HashMap<SeamId, HashSet<PartId>>, one: &EdgeFate, other: &EdgeFate) -> bool {
+fn caught(partners: &IdMap<SeamId, IdSet<PartId>>, one: &EdgeFate, other: &EdgeFate) -> bool {
     let seams = |fate: &EdgeFate| -> Vec<SeamId> {
         let found = fate.takers.iter().filter_map(|taker| match taker.what {
             TakenBy::Seam(id, _) => Some(id),
@@ -64,7 +64,7 @@ fn caught(partners: &HashMap<SeamId, HashSet<PartId>>, one: &EdgeFate, other: &E
 fn short(
     garment: &Garment,
     sized: &SizedGarment,
-    partners: &HashMap<SeamId, HashSet<PartId>>,
+    partners: &IdMap<SeamId, IdSet<PartId>>,
     (outer, shell): (&SewnPart, &DrawnPiece),
     (part, lining): (&SewnPart, &DrawnPiece),
 ) -> Option<Finding> {

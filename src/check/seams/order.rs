@@ -5,12 +5,11 @@ use super::runs::{corner_of, point_name};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PlacementId, Seam};
+use crate::id_hash::{IdIndexMap, IdMap};
 use crate::report::{Diagnostic, catalogue};
 use crate::sewing::surface::{FaceId, JoinedBy, PlyAt};
 use crate::sewing::{SewnPly, SewnSeam, seam_edges};
 use crate::source::Span;
-use indexmap::IndexMap;
-use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_ORDER], run: Run::OverSizes(run) };
@@ -30,7 +29,7 @@ enum Mark {
 }
 
 /// How far along the seam's first ply each mark lies.
-type Marks = IndexMap<Mark, f64>;
+type Marks = IdIndexMap<Mark, f64>;
 
 fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
     let Some((first, others)) = sizes.split_first().filter(|(_, others)| !others.is_empty()) else { return };
@@ -62,8 +61,8 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
 }
 
 /// All marks of a seam in one size.
-fn marks(sewn: &SewnSeam, at: usize, caught: &HashMap<usize, Vec<(Mark, f64)>>) -> Marks {
-    let mut found = Marks::new();
+fn marks(sewn: &SewnSeam, at: usize, caught: &IdMap<usize, Vec<(Mark, f64)>>) -> Marks {
+    let mut found = Marks::default();
     let length = |plies: &[SewnPly]| plies.first().map_or(0.0, |ply| ply.length);
     let whole = [length(&sewn.first.plies), length(&sewn.second.plies)];
     for (second, plies) in [(false, &sewn.first.plies), (true, &sewn.second.plies)] {
@@ -96,12 +95,12 @@ fn onto_first(sewn: &SewnSeam, at: f64) -> f64 {
 }
 
 /// Where edges that seams catch begin and end, the first time that each is sewn: by the seam's place.
-fn caught(size: &WorkedSize) -> HashMap<usize, Vec<(Mark, f64)>> {
-    let mut found: HashMap<usize, Vec<(Mark, f64)>> = HashMap::new();
+fn caught(size: &WorkedSize) -> IdMap<usize, Vec<(Mark, f64)>> {
+    let mut found: IdMap<usize, Vec<(Mark, f64)>> = IdMap::default();
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| !surface.placings.is_empty()) else {
         return found;
     };
-    let placements: HashMap<FaceId, PlacementId> =
+    let placements: IdMap<FaceId, PlacementId> =
         surface.placings.iter().map(|placing| (placing.placed, placing.placement)).collect();
     let (mut seam, mut along, mut open): (Option<usize>, f64, Vec<PlacementId>) = (None, 0.0, Vec::new());
     for join in &surface.joins {

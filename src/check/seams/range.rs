@@ -57,6 +57,14 @@ fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64
 /// Eased and gathered, the first side is never the shorter one; stretched, never the longer one: a
 /// range that lets it be either hides every slip.
 fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> Option<(Diagnostic, f64)> {
+    let is_beyond = match fit.kind {
+        FitKind::Easing => least < -NOISE,
+        FitKind::Gathering => least < 1.0 - NOISE,
+        FitKind::Stretching => most > 1.0 + NOISE || least < -NOISE,
+    };
+    if !is_beyond {
+        return None;
+    }
     let sides = Sides::of(garment, seam);
     let (first, second) = (&sides.first, &sides.second);
     let low = shown(garment, fit.kind, least);

@@ -6,9 +6,14 @@ use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, is_mirrored_between};
 use crate::sewing::{SeamEnd, SewnPly, SewnRun};
 use crate::shape::Point;
 use crate::shape::path::Path;
+use smallvec::SmallVec;
+use std::sync::Arc;
 
 /// Two edges lie on one another where both have more than this share of the seam together.
 const OVERLAP: f64 = 0.01;
+
+/// Edges that lie on one another, two by two.
+pub(in crate::check) type Facing<'a> = SmallVec<[(&'a SewnRun, &'a SewnRun); 4]>;
 
 /// What a part's paper looks like.
 pub(super) fn drawn<'a>(size: &'a WorkedSize, run: &SewnRun) -> Option<&'a DrawnPiece> {
@@ -29,8 +34,8 @@ pub(super) fn place_of(size: &WorkedSize, run: &SewnRun, is_end: bool) -> Option
 }
 
 /// Edges of two plies that lie on one another, each in its share of the whole.
-pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Vec<(&'a SewnRun, &'a SewnRun)> {
-    let mut found = Vec::new();
+pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Facing<'a> {
+    let mut found = Facing::new();
     each_overlap(one, other, &mut |run, other, together, _| {
         if together > OVERLAP {
             found.push((run, other));
@@ -40,11 +45,8 @@ pub(super) fn facing<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Vec<(&'a SewnR
 }
 
 /// Edges of two plies that have more than half of the longer of the two together.
-pub(in crate::check) fn facing_mostly<'a>(
-    one: &'a SewnPly,
-    other: &'a SewnPly,
-) -> Vec<(&'a SewnRun, &'a SewnRun)> {
-    let mut found = Vec::new();
+pub(in crate::check) fn facing_mostly<'a>(one: &'a SewnPly, other: &'a SewnPly) -> Facing<'a> {
+    let mut found = Facing::new();
     each_overlap(one, other, &mut |run, other, together, longer| {
         if together > 0.5 * longer {
             found.push((run, other));
@@ -106,9 +108,9 @@ pub(super) fn run_end(garment: &Garment, size: &WorkedSize, end: &SeamEnd) -> Op
 }
 
 /// The name of a corner that has one.
-pub(super) fn point_name(garment: &Garment, end: &SeamEnd) -> Option<String> {
+pub(super) fn point_name<'g>(garment: &'g Garment, end: &SeamEnd) -> Option<&'g Arc<str>> {
     match end.corner {
-        CornerName::Named(point) => Some(garment.point(point).name.to_string()),
+        CornerName::Named(point) => Some(&garment.point(point).name),
         CornerName::Between(..) => None,
     }
 }

@@ -2,11 +2,12 @@
 
 use crate::check::words;
 use crate::few::Few;
-use crate::garment::{Chain, Garment, LayerId, Seam, SeamId};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, Seam, SeamId};
+use crate::id_hash::IdSet;
 use crate::resolve::{CornerName, SizedGarment};
 use crate::sewing::{SeamEnd, Sewing, SewnSeam, SewnSide};
 use crate::source::Span;
-use std::collections::HashSet;
+use smallvec::SmallVec;
 
 /// Both sides of a seam in words: "Front", "Front and Back"; where they would be the same, "Front in
 /// lining" or "the under_front of Sleeve".
@@ -91,29 +92,45 @@ pub(super) fn length(side: &SewnSide) -> f64 {
     side.plies.first().map_or(0.0, |ply| ply.length)
 }
 
+/// So many edges of a side are compared one by one; only more are hashed.
+const FEW_NAMED: usize = 8;
+
 /// Whether an edge is named twice on one side, which `edge/twice` reports: the side's length then means
 /// nothing.
 fn names_one_twice(seam: &Seam) -> bool {
     let sides = [&seam.first, &seam.second].into_iter();
     let many = |side: &&Few<Chain>| side.iter().map(|chain| chain.edges.len()).sum::<usize>() > 1;
     sides.filter(many).any(|side| {
-        let mut seen = HashSet::new();
-        side.iter().flat_map(|chain| &chain.edges).any(|sewn| !seen.insert((sewn.layer, sewn.edge)))
+        let named = side.iter().flat_map(|chain| &chain.edges).map(|sewn| (sewn.layer, sewn.edge));
+        let mut first: SmallVec<[(Option<LayerId>, EdgeId); FEW_NAMED]> = SmallVec::new();
+        let mut others = IdSet::default();
+        named.into_iter().any(|one| {
+            if first.contains(&one) || (first.len() == FEW_NAMED && !others.insert(one)) {
+                return true;
+            }
+            if first.len() < FEW_NAMED {
+                first.push(one);
+            }
+            false
+        })
     })
 }
 
 /// The seams of which something is to be said: known, paired, and of those that are sewn the same in
 /// several layers the first.
-pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Seam, &'a SewnSeam)> {
+pub(super) fn each<'a>(
+    garment: &'a Garment,
+    sewing: &'a Sewing,
+) -> impl Iterator<Item = (&'a Seam, &'a SewnSeam)> {
     // A seam's layers follow one another.
-    let mut seen: (Option<SeamId>, Few<(i64, i64)>) = (None, Few::new());
+    let mut seen: (Option<SeamId>, SmallVec<[(i64, i64); 4]>) = (None, SmallVec::new());
     let known = sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none());
     let rounded = |length: f64| (length * 100.0).round() as i64;
     known
         .filter(|sewn| !names_one_twice(garment.seam(sewn.seam)))
-        .filter(|sewn| {
+        .filter(move |sewn| {
             if seen.0 != Some(sewn.seam) {
-                seen = (Some(sewn.seam), Few::new());
+                seen = (Some(sewn.seam), SmallVec::new());
             }
             let lengths = (rounded(length(&sewn.first)), rounded(length(&sewn.second)));
             let is_new = !seen.1.contains(&lengths);
@@ -121,7 +138,6 @@ pub(super) fn each<'a>(garment: &'a Garment, sewing: &'a Sewing) -> Vec<(&'a Sea
             is_new
         })
         .map(|sewn| (garment.seam(sewn.seam), sewn))
-        .collect()
 }
 
 /// "front.tip", with its layer where the seam says it; none of a corner without a name.

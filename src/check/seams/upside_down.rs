@@ -27,8 +27,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
 fn reported(garment: &Garment, size: &WorkedSize, one: &Crosswise, is_mistake: bool) -> Finding {
     let seam = garment.seam(one.sewn.seam);
     let title_of = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
-    let name = point_name(garment, &one.namesake).unwrap_or_default();
-    let point = |end: &SeamEnd| point_name(garment, end).unwrap_or_default();
+    let point = |end: &SeamEnd| point_name(garment, end).map_or("", |name| name);
+    let name = point(&one.namesake);
     let why = match &one.by_words {
         Some(beyond) => format!(
             "{} meets {}, and {} meets {name}",

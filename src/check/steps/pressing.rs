@@ -4,7 +4,7 @@ use super::early::too_early;
 use crate::check::words;
 use crate::garment::{ActionTarget, TakeUp, TakeUpForm};
 use crate::report::Diagnostic;
-use crate::sewing::order::{Job, Noted, Schedule, When, Work};
+use crate::sewing::order::{Job, Jobs, Noted, Schedule, When, Work};
 use crate::syntax::tree::Verb;
 
 /// Seams and darts that are pressed flat before they are there, and basting that holds what is sewn already.
@@ -36,7 +36,7 @@ pub(super) fn slips_of_pressing(work: &Work, schedule: &Schedule, diagnostics: &
 
 /// The jobs that sew what is pressed or basted, and what it is called. Folds of pleats are pressed before they are sewn
 /// as well as after, and so are hems.
-fn jobs(work: &Work, noted: &Noted) -> Option<(Vec<Job>, String)> {
+fn jobs(work: &Work, noted: &Noted) -> Option<(Jobs, String)> {
     let garment = work.garment;
     let is_dart = |take_up: &TakeUp| matches!(take_up.form, TakeUpForm::Dart(_));
     match noted.target {
@@ -48,7 +48,7 @@ fn jobs(work: &Work, noted: &Noted) -> Option<(Vec<Job>, String)> {
         }
         ActionTarget::Closure(id) if noted.verb == Verb::Baste => {
             let job = Job::Closure(id);
-            let jobs = if work.jobs.contains(&job) { vec![job] } else { Vec::new() };
+            let jobs = work.jobs.contains(&job).then_some(job).into_iter().collect();
             Some((jobs, garment.closure(id).name.to_string()))
         }
         _ => None,

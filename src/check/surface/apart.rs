@@ -4,10 +4,10 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId};
+use crate::id_hash::IdIndexMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::PartId;
-use indexmap::IndexMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::PIECE_APART, &catalogue::PIECE_LOOSE], run: Run::PerSize(run) };
@@ -23,7 +23,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     // A left one and a right one of the same are one thing: mittens, gaiters.
-    let mut things: IndexMap<Vec<PartId>, usize> = IndexMap::new();
+    let mut things: IdIndexMap<Vec<PartId>, usize> = IdIndexMap::default();
     for component in components {
         let mut parts: Vec<PartId> = component.iter().map(|&face| surface.face(face).part).collect();
         parts.sort_unstable();

@@ -20,14 +20,14 @@ use crate::check::gaps::needless_gaps;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, PieceId, SeamId};
+use crate::id_hash::{IdIndexSet, IdSet};
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::Sewing;
 use crate::sewing::order::{Schedule, Timetable, When, Work};
 use crate::sewing::surface::{Bag, FaceId, Join, JoinId, JoinedBy, PlyAt, Shut, StretchId, Surface, Union};
 use crate::syntax::tree::FitKind;
-use indexmap::IndexSet;
-use std::collections::{BTreeMap, HashSet};
+use std::collections::BTreeMap;
 
 pub(in crate::check) static CHECK: Check = Check {
     kinds: &[&catalogue::TURN_CLOSED, &catalogue::STEP_SHUT, &catalogue::GAP_NEEDLESS],
@@ -46,24 +46,26 @@ const BY_HAND: std::ops::Range<u16> = 200..300;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref() else { return };
     let shut = surface.shutting();
-    match surface.bags(&shut, |_| 0) {
-        // Most things close nothing off; nobody has to know when they are sewn.
-        Ok(bags) => {
-            findings.extend(needless_gaps(garment, size, surface, &bags));
-            if bags.is_empty() {
-                return;
-            }
-        }
+    let enclosing = match surface.enclosing(&shut) {
+        Ok(enclosing) => enclosing,
         Err(count) => {
             findings.push(too_many(garment, size, count));
             return;
         }
+    };
+    if garment.seams.iter().any(|seam| !seam.gaps.is_empty()) {
+        let bags = surface.bags(&shut, |_| 0).unwrap_or_default();
+        findings.extend(needless_gaps(garment, size, surface, &bags));
+    }
+    // Most things close nothing off; nobody has to know when they are sewn.
+    if enclosing.is_empty() {
+        return;
     }
     let timetable = timetable(garment, size);
     let judging =
         Judging { garment, size, sewing: &size.sewn, surface, shut, opened: opened(surface), timetable };
     let when = |shut: Shut| judging.when(shut).map_or(0, |when| when.at);
-    let bags = surface.bags(&judging.shut, when).unwrap_or_default();
+    let bags = enclosing.bags(surface, &judging.shut, when);
     findings.extend(bags.iter().filter_map(|bag| judging.finding(bag)));
     if let Some(timetable) = &judging.timetable {
         findings.extend(seams_shut_in(garment, size, surface, timetable, &bags));
@@ -130,15 +132,15 @@ struct Judging<'a> {
     /// What shuts each stretch.
     shut: Vec<Option<Shut>>,
     /// Joins of both sides of a closure, which opens them.
-    opened: HashSet<JoinId>,
+    opened: IdSet<JoinId>,
     timetable: Option<Timetable>,
 }
 
 /// Joins of both sides of a closure.
-fn opened(surface: &Surface) -> HashSet<JoinId> {
-    let mut opened = HashSet::new();
+fn opened(surface: &Surface) -> IdSet<JoinId> {
+    let mut opened = IdSet::default();
     for line in &surface.closures {
-        let joins = |side: &[(StretchId, bool)]| -> IndexSet<JoinId> {
+        let joins = |side: &[(StretchId, bool)]| -> IdIndexSet<JoinId> {
             side.iter().filter_map(|(stretch, _)| surface.stretch(*stretch).join).collect()
         };
         let [first, second] = [joins(&line.sides[0]), joins(&line.sides[1])];
@@ -198,7 +200,7 @@ impl Judging<'_> {
     /// What shuts the stretches of a bag, each once.
     fn shutting(&self, bag: &Bag) -> Vec<Shut> {
         let stretches = bag.faces.iter().flat_map(|&face| self.surface.stretches_of(face));
-        let all: IndexSet<Shut> =
+        let all: IdIndexSet<Shut> =
             stretches.filter_map(|stretch| self.shut.get(stretch.index()).copied().flatten()).collect();
         all.into_iter().collect()
     }
@@ -314,14 +316,14 @@ impl Judging<'_> {
                 together.join(first, other);
             });
         }
-        let layers: IndexSet<(LayerId, usize)> = bag
+        let layers: IdIndexSet<(LayerId, usize)> = bag
             .faces
             .iter()
             .enumerate()
             .map(|(at, &face)| (self.surface.face(face).layer, together.root(at)))
             .collect();
-        let roots: IndexSet<usize> = layers.iter().map(|(_, root)| *root).collect();
-        let distinct: IndexSet<LayerId> = layers.iter().map(|(layer, _)| *layer).collect();
+        let roots: IdIndexSet<usize> = layers.iter().map(|(_, root)| *root).collect();
+        let distinct: IdIndexSet<LayerId> = layers.iter().map(|(layer, _)| *layer).collect();
         match roots.len() {
             1 => Laid::Together,
             _ if distinct.len() == layers.len() => Laid::InLayers,
@@ -377,8 +379,8 @@ impl Judging<'_> {
     /// "outer and lining are sewn together all round", and "it" or "them".
     fn what(&self, bag: &Bag) -> (String, &'static str) {
         let part = |face: FaceId| self.sewing.part(self.surface.face(face).part).part;
-        let layers: IndexSet<LayerId> = bag.faces.iter().map(|&face| part(face).layer).collect();
-        let pieces: IndexSet<PieceId> = bag.faces.iter().map(|&face| part(face).piece).collect();
+        let layers: IdIndexSet<LayerId> = bag.faces.iter().map(|&face| part(face).layer).collect();
+        let pieces: IdIndexSet<PieceId> = bag.faces.iter().map(|&face| part(face).piece).collect();
         let of_layers = self.surface.faces.iter().filter(|face| layers.contains(&face.layer)).count();
         let layer = |id: &LayerId| self.garment.layer(*id).name.to_string();
         let mut layers: Vec<String> = layers.iter().map(layer).collect();

@@ -4,16 +4,17 @@ use crate::check::seams::runs::facing_mostly;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, LayerId, PieceId, Seam, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::{Sewing, SewnLayers, SewnPly, SewnRun, SewnSeam, seam_edges};
+use crate::sewing::{Sewing, SewnPly, SewnRun, SewnSeam, seam_edges};
 use crate::source::Span;
-use std::collections::HashSet;
+use smallvec::SmallVec;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_CROSSED], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
-    let mut reported: HashSet<[PieceId; 2]> = HashSet::new();
+    let mut reported: IdSet<[PieceId; 2]> = IdSet::default();
     for crossing in crossings(garment, &size.sewn) {
         let pieces = [crossing.one.0, crossing.other.0];
         if reported.insert([pieces[0].min(pieces[1]), pieces[0].max(pieces[1])]) {
@@ -55,7 +56,6 @@ fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
     if garment.layers.iter().filter(|layer| !layer.fused).count() < 2 {
         return found;
     }
-    let layers = SewnLayers::new(garment);
     // Seams of two single edges that join one layer to another.
     let mut between: Vec<Between> = Vec::new();
     for sewn in sewing.seams.iter().filter(|sewn| sewn.known && sewn.unpaired.is_none()) {
@@ -68,15 +68,17 @@ fn crossings<'a>(garment: &Garment, sewing: &'a Sewing) -> Vec<Crossing<'a>> {
             found.push(Crossing { sewn, with: None, one, other });
             continue;
         }
-        let (ours, theirs) = (in_one_layer(sewing, first), in_one_layer(sewing, second));
-        let (Some((layer, pieces)), Some((other_layer, other_pieces))) = (ours, theirs) else { continue };
+        let (Some(layer), Some(other_layer)) = (only_layer(sewing, first), only_layer(sewing, second)) else {
+            continue;
+        };
         if layer == other_layer {
             continue;
         }
+        let (pieces, other_pieces) = (pieces_of(sewing, first), pieces_of(sewing, second));
         let (origins, other_origins) = (all_origins(garment, &pieces), all_origins(garment, &other_pieces));
         let has = |layer: LayerId, origin: PieceId| {
             let of = &garment.layer(layer).pieces;
-            of.iter().any(|&piece| garment.origins(piece).contains(&origin)) && layers.layers.contains(&layer)
+            !garment.layer(layer).fused && of.iter().any(|&piece| garment.origins(piece).contains(&origin))
         };
         let strangers = |own: &[PieceId], others: &[PieceId]| -> Option<PieceId> {
             own.iter().copied().find(|piece| garment.origins(*piece).iter().all(|one| !others.contains(one)))
@@ -159,13 +161,13 @@ fn are_exchanged(garment: &Garment, one: &Between, other: &Between) -> bool {
         let other_sides = if turned { [other.sides[1], other.sides[0]] } else { other.sides };
         let [(first, first_layer), (second, second_layer)] = one.sides;
         let [(twin, twin_layer), (second_twin, second_twin_layer)] = other_sides;
-        is_twin(garment, first, twin)
-            && is_twin(garment, second, second_twin)
-            && name(one.sewn, false) == name(other.sewn, turned)
-            && name(one.sewn, true) == name(other.sewn, !turned)
-            && first_layer != twin_layer
+        first_layer != twin_layer
             && second_layer != second_twin_layer
             && (first_layer == second_twin_layer || second_layer == twin_layer)
+            && name(one.sewn, false) == name(other.sewn, turned)
+            && name(one.sewn, true) == name(other.sewn, !turned)
+            && is_twin(garment, first, twin)
+            && is_twin(garment, second, second_twin)
     })
 }
 
@@ -231,16 +233,17 @@ fn exchanged(garment: &Garment, sewing: &Sewing, crossing: &Crossing, with: &Sew
     mistake
 }
 
-/// The layer and the pieces of a ply that lies in one layer.
-fn in_one_layer(sewing: &Sewing, ply: &SewnPly) -> Option<(LayerId, Vec<PieceId>)> {
-    let parts: Vec<_> = ply.runs.iter().map(|run| sewing.part(run.part).part).collect();
-    let layer = parts.first()?.layer;
-    parts
-        .iter()
-        .all(|part| part.layer == layer)
-        .then(|| (layer, parts.iter().map(|part| part.piece).collect()))
+/// The layer of a ply that lies in one layer.
+fn only_layer(sewing: &Sewing, ply: &SewnPly) -> Option<LayerId> {
+    let mut layers = ply.runs.iter().map(|run| sewing.part(run.part).part.layer);
+    let first = layers.next()?;
+    layers.all(|layer| layer == first).then_some(first)
 }
 
-fn all_origins(garment: &Garment, pieces: &[PieceId]) -> Vec<PieceId> {
+fn pieces_of(sewing: &Sewing, ply: &SewnPly) -> SmallVec<[PieceId; 4]> {
+    ply.runs.iter().map(|run| sewing.part(run.part).part.piece).collect()
+}
+
+fn all_origins(garment: &Garment, pieces: &[PieceId]) -> SmallVec<[PieceId; 4]> {
     pieces.iter().flat_map(|&piece| garment.origins(piece)).collect()
 }

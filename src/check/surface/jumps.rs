@@ -7,10 +7,10 @@ use crate::check::seams::crosswise;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment, Part, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{Gluing, JoinedBy, StretchId, Surface};
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_JUMPS, &catalogue::SEAM_CROSSED], run: Run::PerSize(run) };
@@ -59,8 +59,7 @@ fn found(garment: &Garment, size: &WorkedSize) -> (Vec<(SeamId, Finding)>, Vec<F
             sewn.first.plies.iter().chain(&sewn.second.plies).any(|ply| ply.runs.len() > 1)
         })
     };
-    let mut gluing = None;
-    let mut found: HashSet<SeamId> = HashSet::new();
+    let mut found: IdSet<SeamId> = IdSet::default();
     for pair in surface.joins.windows(2) {
         let [before, after] = pair else { continue };
         let (JoinedBy::Seam { seam, sewn, sewing, .. }, JoinedBy::Seam { sewn: same, sewing: time, .. }) =
@@ -71,14 +70,13 @@ fn found(garment: &Garment, size: &WorkedSize) -> (Vec<(SeamId, Finding)>, Vec<F
         if (sewn, sewing) != (same, time) || !is_chain(sewn) || found.contains(&seam) {
             continue;
         }
-        let gluing = gluing.get_or_insert_with(|| Gluing::seams(surface));
         for ply in &before.plies {
             let Some(next) = after.plies.iter().find(|next| next.at == ply.at) else { continue };
             if surface.face_of(ply.stretch) == surface.face_of(next.stretch) {
                 continue;
             }
             let (from, to) = ((ply.stretch, !ply.against), (next.stretch, next.against));
-            match instead(surface, gluing, sewn, from, to) {
+            match instead(surface, &size.sewn.gluing, sewn, from, to) {
                 Some(Instead::Jump(jump)) => {
                     found.insert(seam);
                     let between = size.sewn.seams.get(jump.between).map(|sewn| sewn.seam);

@@ -4,11 +4,11 @@ use crate::check::seams::crosswise;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Piece, Seam, SeamId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::surface::{Face, FaceId, Join, JoinedBy, SideId, StretchId, Surface};
 use crate::sewing::{PartId, seam_edges};
-use std::collections::{HashMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_LEFT_TO_RIGHT], run: Run::PerSize(run) };
@@ -34,7 +34,7 @@ pub(super) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)
     let Some(surface) = size.sewn.surface.as_ref() else { return findings };
     let mut meeting = Meeting { surface, of_vertex: None };
     // Both ends of one piece are one mistake.
-    let mut known: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
+    let mut known: IdSet<(PartId, DrawnEdgeId)> = IdSet::default();
     for join in &surface.joins {
         let JoinedBy::Seam { seam, .. } = join.by else { continue };
         let edge_of = |side: SideId| (surface.side(side).part, surface.side(side).edge);
@@ -173,7 +173,7 @@ fn beyond(surface: &Surface, side: SideId, forwards: bool) -> Option<(Vec<SideId
 struct Meeting<'a> {
     surface: &'a Surface,
     /// The stretches that begin or end at each vertex; worked out when it is first asked for.
-    of_vertex: Option<HashMap<u32, Vec<StretchId>>>,
+    of_vertex: Option<IdMap<u32, Vec<StretchId>>>,
 }
 
 impl Meeting<'_> {
@@ -194,7 +194,7 @@ impl Meeting<'_> {
         let Some(vertex) = vertex else { return true };
         let own = surface.side(side).part;
         let of_vertex = self.of_vertex.get_or_insert_with(|| {
-            let mut found: HashMap<u32, Vec<StretchId>> = HashMap::new();
+            let mut found: IdMap<u32, Vec<StretchId>> = IdMap::default();
             for id in surface.stretch_ids() {
                 let stretch = surface.stretch(id);
                 for vertex in [stretch.start, stretch.end] {

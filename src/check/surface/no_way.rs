@@ -44,7 +44,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     // Most have a wide hem, which is seen at once.
     let is_own =
         |rim: &Rim| rim.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)));
-    let rims = Gluing::seams(surface).closed(surface).rims(surface);
+    let rims = size.sewn.gluing.clone().closed(surface).rims(surface);
     let own = rims.iter().filter(|rim| is_own(rim)).count();
     if own != 1 && rims.iter().any(|rim| is_own(rim) && rim.is_free(surface) && rim.length(surface) >= needed)
     {

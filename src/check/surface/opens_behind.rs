@@ -4,9 +4,9 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Join, JoinedBy, JoinedPly, StretchId, Surface};
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_BACK_TO_FRONT], run: Run::PerSize(run) };
@@ -26,7 +26,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
         return;
     };
-    let mut known: HashSet<SeamId> = HashSet::new();
+    let mut known: IdSet<SeamId> = IdSet::default();
     let is_same = |one: &Join, other: &Join| match (one.by, other.by) {
         (JoinedBy::Seam { sewn, sewing, .. }, JoinedBy::Seam { sewn: other, sewing: time, .. }) => {
             (sewn, sewing) == (other, time)
@@ -44,12 +44,15 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 |ply: &JoinedPly, at_end: bool| beyond(surface, size, ply.stretch, at_end != ply.against);
             Some([at(start, false)?, at(end, true)?])
         };
-        let Some((own, others)) = middles(one, last_one).zip(middles(other, last_other)) else { continue };
         let is_open = |middles: [Middle; 2]| middles.map(|middle| middle == Middle::Open);
+        let Some(own) = middles(one, last_one).filter(|&own| is_open(own)[0] != is_open(own)[1]) else {
+            continue;
+        };
+        let Some(others) = middles(other, last_other) else { continue };
         let ends = [is_open(own), is_open(others)];
         // A fold on the open end of what has a fold of its own is reported by `seam/fold-end`.
         let is_sewn = own.iter().chain(&others).any(|middle| *middle == Middle::Sewn);
-        let is_other = ends[0][0] != ends[0][1] && ends[1] == [ends[0][1], ends[0][0]] && is_sewn;
+        let is_other = ends[1] == [ends[0][1], ends[0][0]] && is_sewn;
         if is_other && known.insert(seam) {
             findings.push(reported(
                 garment,

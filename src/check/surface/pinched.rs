@@ -3,10 +3,10 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::seam_edges;
 use crate::sewing::surface::{JoinedBy, StretchId, Surface};
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_PINCHED], run: Run::PerSize(run) };
@@ -20,7 +20,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let plies = sewn.into_iter().flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies));
         plies.into_iter().any(|ply| ply.runs.len() > 1)
     };
-    let mut known: HashSet<(SeamId, SeamId)> = HashSet::new();
+    let mut known: IdSet<(SeamId, SeamId)> = IdSet::default();
     for join in &surface.joins {
         let JoinedBy::Seam { seam, sewn, .. } = join.by else { continue };
         if !is_row(sewn) {

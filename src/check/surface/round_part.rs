@@ -59,7 +59,7 @@ struct Looking<'a> {
     garment: &'a Garment,
     size: &'a WorkedSize,
     surface: &'a Surface,
-    gluing: Gluing,
+    gluing: &'a Gluing,
     closed: HashSet<StretchId>,
 }
 
@@ -67,7 +67,7 @@ impl<'a> Looking<'a> {
     fn new(garment: &'a Garment, size: &'a WorkedSize, surface: &'a Surface) -> Self {
         let sides = surface.closures.iter().flat_map(|line| line.sides.iter().flatten());
         let closed = sides.map(|(stretch, _)| *stretch).collect();
-        Looking { garment, size, surface, gluing: Gluing::seams(surface), closed }
+        Looking { garment, size, surface, gluing: &size.sewn.gluing, closed }
     }
 
     fn is_of(&self, stretch: StretchId, seam: usize) -> bool {

@@ -3,12 +3,12 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{FinishId, FinishKind, Garment, HemEdge};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Gluing, RimPart, StretchId, Surface};
 use crate::sewing::{Sewing, amount_of};
 use crate::shape::outline::is_anticlockwise;
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::FINISH_RUNS_ON], run: Run::PerSize(run) };
@@ -20,8 +20,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     // Where the cloth is twisted, so are its rims.
     let Some(surface) = sewing.surface.as_ref().filter(|surface| surface.twists.is_empty()) else { return };
-    let gluing = Gluing::seams(surface);
-    let mut reported: HashSet<(FinishId, FinishId)> = HashSet::new();
+    let gluing = &size.sewn.gluing;
+    let mut reported: IdSet<(FinishId, FinishId)> = IdSet::default();
     for rim in gluing.rims(surface) {
         for (at, part) in rim.parts.iter().enumerate() {
             let Some(next) = rim.parts.get((at + 1) % rim.parts.len()) else { continue };
@@ -55,7 +55,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                     .zip(&other_depths)
                     .all(|(one, other)| (one - other).abs() <= garment.tolerance);
             if (word == other_word && same)
-                || !is_run_on(sized, sewing, surface, &gluing, part.stretch, !part.against)
+                || !is_run_on(sized, sewing, surface, gluing, part.stretch, !part.against)
                 || !reported.insert((first.min(second), first.max(second)))
             {
                 continue;

@@ -3,16 +3,16 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Closure, ClosureId, Garment, Part, SeamId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, FaceId, JoinedBy, StretchId, Surface};
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::CLOSURE_SEWN_SHUT], run: Run::PerSize(run) };
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref() else { return };
-    let mut known: HashSet<ClosureId> = HashSet::new();
+    let mut known: IdSet<ClosureId> = IdSet::default();
     for line in &surface.closures {
         if let Some((seam, stretches)) = sewn_by(surface, line)
             && known.insert(line.closure)

@@ -3,10 +3,10 @@
 
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, SeamId};
+use crate::id_hash::{IdIndexMap, IdIndexSet};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::order::{Timetable, When};
 use crate::sewing::surface::{Bag, FaceId, JoinedBy, Surface, Union};
-use indexmap::{IndexMap, IndexSet};
 
 /// The plies of one stack.
 type Plies = Vec<FaceId>;
@@ -21,7 +21,7 @@ pub(super) fn seams_shut_in(
     bags: &[Bag],
 ) -> Vec<Finding> {
     let mut found = Vec::new();
-    let mut stacks: Option<IndexMap<usize, Vec<Plies>>> = None;
+    let mut stacks: Option<IdIndexMap<usize, Vec<Plies>>> = None;
     for bag in bags {
         let Some(turned) = turned_after(garment, surface, timetable, bag) else { continue };
         let is_between = |at: &usize| {
@@ -79,8 +79,8 @@ fn turned_after(garment: &Garment, surface: &Surface, timetable: &Timetable, bag
 }
 
 /// The stacks of each sewn seam.
-fn by_seam(surface: &Surface) -> IndexMap<usize, Vec<Plies>> {
-    let mut found: IndexMap<usize, Vec<Plies>> = IndexMap::new();
+fn by_seam(surface: &Surface) -> IdIndexMap<usize, Vec<Plies>> {
+    let mut found: IdIndexMap<usize, Vec<Plies>> = IdIndexMap::default();
     for join in &surface.joins {
         if let JoinedBy::Seam { sewn, .. } = join.by {
             let plies = join.plies.iter().map(|ply| surface.face_of(ply.stretch)).collect();
@@ -95,14 +95,14 @@ fn by_seam(surface: &Surface) -> IndexMap<usize, Vec<Plies>> {
 fn is_inside(
     surface: &Surface,
     timetable: &Timetable,
-    stacks: &IndexMap<usize, Vec<Plies>>,
+    stacks: &IdIndexMap<usize, Vec<Plies>>,
     bag: &Bag,
     at: usize,
     until: usize,
 ) -> bool {
     let is_own = |face: &FaceId| bag.faces.binary_search(face).is_ok();
     let Some(own) = stacks.get(&at) else { return false };
-    let joined: IndexSet<FaceId> = own.iter().flatten().copied().collect();
+    let joined: IdIndexSet<FaceId> = own.iter().flatten().copied().collect();
     if joined.iter().any(is_own) {
         return false;
     }
@@ -117,8 +117,8 @@ fn is_inside(
             });
         }
     }
-    let roots: IndexSet<usize> = joined.iter().map(|face| together.root(face.index())).collect();
-    let mut hanging: IndexSet<usize> = IndexSet::new();
+    let roots: IdIndexSet<usize> = joined.iter().map(|face| together.root(face.index())).collect();
+    let mut hanging: IdIndexSet<usize> = IdIndexSet::default();
     for stack in before() {
         let plies = stack.iter().filter(|face| is_own(face)).count();
         for face in stack.iter().filter(|face| !is_own(face)) {

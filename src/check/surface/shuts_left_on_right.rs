@@ -4,10 +4,10 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureId, EdgeId, Garment, LayerId};
+use crate::id_hash::IdSet;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::RimsOfFaces;
 use crate::sewing::surface::{ClosureLine, FaceId, Surface, Union};
-use std::collections::HashSet;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::CLOSURE_LEFT_TO_RIGHT], run: Run::PerSize(run) };
@@ -21,7 +21,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     };
     let mut rims: Option<RimsOfFaces> = None;
     let mut hanging: Option<Union> = None;
-    let mut known: HashSet<ClosureId> = HashSet::new();
+    let mut known: IdSet<ClosureId> = IdSet::default();
     for line in &surface.closures {
         let closure = garment.closure(line.closure);
         if edges(&closure.first) != edges(&closure.second)

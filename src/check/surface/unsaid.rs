@@ -75,7 +75,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
     let words = RimWords { garment, size, surface };
-    let looking = Looking { garment, size, surface, widest, gluing: Gluing::seams(surface), words };
+    let looking = Looking { garment, size, surface, widest, gluing: &size.sewn.gluing, words };
     // That a cuff passes the hand says nothing of the neck.
     let (mut spoken, mut of_limbs): (HashSet<PieceId>, HashSet<PieceId>) = (HashSet::new(), HashSet::new());
     for opening in &garment.openings {
@@ -152,7 +152,7 @@ struct Looking<'a> {
     garment: &'a Garment,
     size: &'a WorkedSize,
     surface: &'a Surface,
-    gluing: Gluing,
+    gluing: &'a Gluing,
     words: RimWords<'a>,
     widest: (&'a str, f64),
 }
@@ -209,7 +209,7 @@ impl Looking<'_> {
                 &self.size.drawn,
                 &self.size.sewn,
                 self.surface,
-                &self.gluing,
+                self.gluing,
                 part.stretch,
                 !part.against,
             );

@@ -4,10 +4,10 @@
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment};
+use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{ClosureLine, Gluing, StretchId, Surface};
 use crate::syntax::tree::ZipperKind;
-use std::collections::HashMap;
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::ZIPPER_SEWN_IN, &catalogue::ZIPPER_OPEN_ENDS], run: Run::PerSize(run) };
@@ -24,9 +24,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if surface.closures.is_empty() {
         return;
     }
-    let gluing = Gluing::seams(surface);
+    let gluing = &size.sewn.gluing;
     // Where one closure ends and another goes on, that one holds the end.
-    let mut times: HashMap<[u32; 2], u32> = HashMap::new();
+    let mut times: IdMap<[u32; 2], u32> = IdMap::default();
     for ends in surface.closures.iter().filter_map(both_ends).flatten() {
         *times.entry(vertices(surface, ends)).or_insert(0) += 1;
     }
@@ -42,7 +42,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_held = |ends: Ends| {
             meets(ends)
                 || times.get(&vertices(surface, ends)).is_some_and(|&times| times > 1)
-                || is_held_across(surface, &gluing, ends)
+                || is_held_across(surface, gluing, ends)
         };
         // Names may have laid the sides end for end; where they hang together, they are told by that.
         let [[start, other_start], [end, other_end]] = ends;

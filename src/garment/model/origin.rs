@@ -1,6 +1,7 @@
 //! What pieces were first drawn as.
 
 use super::{Garment, Outline, PieceId, PieceOrigin, PointId};
+use smallvec::{SmallVec, smallvec};
 
 /// A piece is followed back through no more copies, strips, rests, splits and joins than this.
 const FOREBEARS: usize = 16;
@@ -8,8 +9,9 @@ const FOREBEARS: usize = 16;
 impl Garment {
     /// What a piece was first drawn as: itself, or what it is a copy, a strip, a rest, a side of a split
     /// or a join of. Pieces of different layers that share an origin lie on one another when worn.
-    pub fn origins(&self, piece: PieceId) -> Vec<PieceId> {
-        let (mut open, mut found) = (vec![piece], Vec::new());
+    pub fn origins(&self, piece: PieceId) -> SmallVec<[PieceId; 4]> {
+        let (mut open, mut found): (SmallVec<[PieceId; 4]>, SmallVec<_>) =
+            (smallvec![piece], SmallVec::new());
         for _ in 0..FOREBEARS {
             let Some(piece) = open.pop() else { break };
             let declared = self.piece(piece);

@@ -85,7 +85,6 @@ impl<'a, 'c> Notching<'a, 'c> {
         let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             return;
         };
-        let (first, second) = (first.clone(), second.clone());
         let share = match sewn.fit.map(|fit| fit.kind) {
             // Gathered and stretched cloth lies at no distance of its own: only shares are equal.
             Some(FitKind::Gathering | FitKind::Stretching)
@@ -107,6 +106,7 @@ impl<'a, 'c> Notching<'a, 'c> {
             sewn.stretches = stretches(&[start, end], sewn, None);
             return;
         }
+        let (first, second) = (first.clone(), second.clone());
         let mut pairs = vec![
             Pair { first: 0.0, second: 0.0, double: false, mark: None, notched: false },
             Pair { first: lengths.0, second: lengths.1, double: false, mark: None, notched: false },

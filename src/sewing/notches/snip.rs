@@ -4,6 +4,7 @@ use super::{Notching, ONE_NOTCH};
 use crate::garment::SeamId;
 use crate::resolve::taken;
 use crate::sewing::model::{PartNotch, SeamNotchPlace, SewnPart, SewnRun, SewnSide};
+use crate::shape::taken::Taken;
 use kurbo::Point;
 
 impl Notching<'_, '_> {
@@ -23,6 +24,7 @@ impl Notching<'_, '_> {
             let mut at = 0;
             let mut station = 0.0;
             for run in &ply.runs {
+                let mut sewn_as = None;
                 let end = station + run.length;
                 while let Some(notch) = notches.get(at) {
                     let place = scale * if on_second { notch.on_second } else { notch.on_first };
@@ -35,7 +37,7 @@ impl Notching<'_, '_> {
                         break;
                     }
                     if place >= station + ONE_NOTCH {
-                        self.snip_edge(run, place - station, notch.double, seam, parts);
+                        self.snip_edge(run, &mut sewn_as, place - station, notch.double, seam, parts);
                     }
                     at += 1;
                 }
@@ -44,12 +46,22 @@ impl Notching<'_, '_> {
         }
     }
 
-    fn snip_edge(&self, run: &SewnRun, along: f64, double: bool, seam: SeamId, parts: &mut [SewnPart]) {
+    /// `sewn_as` is how the run's edge is sewn, once that is known.
+    fn snip_edge(
+        &self,
+        run: &SewnRun,
+        sewn_as: &mut Option<Taken>,
+        along: f64,
+        double: bool,
+        seam: SeamId,
+        parts: &mut [SewnPart],
+    ) {
         let Some(drawn) = self.drawn(run.part) else { return };
-        let (Some(edge), Some(sewn_as)) = (drawn.edge_at(run.edge), taken(self.garment, drawn, run.edge))
-        else {
-            return;
-        };
+        let Some(edge) = drawn.edge_at(run.edge) else { return };
+        if sewn_as.is_none() {
+            *sewn_as = taken(self.garment, drawn, run.edge);
+        }
+        let Some(sewn_as) = sewn_as.as_ref() else { return };
         let Some(part) = parts.get_mut(run.part.index()) else { return };
         let along = sewn_as.as_drawn(if run.reversed { run.length - along } else { along });
         let same =

@@ -2,13 +2,13 @@
 
 use super::model::Holder;
 use crate::garment::{FinishKind, Garment, LayerId, Part, PieceId, RowId};
+use crate::id_hash::IdMap;
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::give::give;
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::surface::{JoinedBy, StretchId, Surface};
 use crate::syntax::tree::FitKind;
-use std::collections::HashMap;
 
 /// A plain lockstitch, by its number in ISO 4915:1991. It has as much thread as seam (common practice),
 /// so that the cloth under it stretches no further than it was sewn.
@@ -50,10 +50,10 @@ pub(super) struct Holding<'a> {
     seams: Vec<(Option<FitKind>, bool)>,
     /// How many times the length of its channel the elastic of each finish stretches to.
     elastic: &'a [Option<f64>],
-    fused: HashMap<PieceId, Vec<Part>>,
+    fused: IdMap<PieceId, Vec<Part>>,
     /// Edges beside which a row is stitched with a lockstitch.
-    rows: HashMap<(PartId, DrawnEdgeId), RowId>,
-    known: HashMap<(PartId, DrawnEdgeId), Own>,
+    rows: IdMap<(PartId, DrawnEdgeId), RowId>,
+    known: IdMap<(PartId, DrawnEdgeId), Own>,
 }
 
 impl<'a> Holding<'a> {
@@ -65,7 +65,7 @@ impl<'a> Holding<'a> {
         surface: &'a Surface,
         elastic: &'a [Option<f64>],
     ) -> Self {
-        let mut fused: HashMap<PieceId, Vec<Part>> = HashMap::new();
+        let mut fused: IdMap<PieceId, Vec<Part>> = IdMap::default();
         for part in parts.iter().filter(|part| part.fused) {
             fused.entry(part.part.piece).or_default().push(part.part);
         }
@@ -74,7 +74,7 @@ impl<'a> Holding<'a> {
             (sewn.fit.map(|fit| fit.kind), stitch.is_some_and(|stitch| stitch.number == LOCKSTITCH))
         });
         let seams = seams.collect();
-        let mut rows = HashMap::new();
+        let mut rows = IdMap::default();
         for (id, part) in PartId::enumerate(parts) {
             for row in &part.rows {
                 let stitch = garment.row(row.row).stitch.as_ref();
@@ -83,7 +83,7 @@ impl<'a> Holding<'a> {
                 }
             }
         }
-        Holding { garment, sized, parts, surface, seams, elastic, fused, rows, known: HashMap::new() }
+        Holding { garment, sized, parts, surface, seams, elastic, fused, rows, known: IdMap::default() }
     }
 
     /// How far a stretch goes as it is finished, and as all that it is sewn to lets it.

@@ -3,6 +3,7 @@
 use super::model::{Holder, LineBreak, PassedRing, RingLine};
 use super::ways::Ways;
 use crate::garment::{CutHow, EdgeId, Garment, LayerId};
+use crate::id_hash::IdSet;
 use crate::resolve::{DrawnEdgeId, DrawnLine, DrawnPiece, SizedGarment, finished_line, taken};
 use crate::sewing::give::give_along;
 use crate::sewing::model::{PartId, SewnPart};
@@ -10,7 +11,6 @@ use crate::sewing::surface::{FaceId, JoinId, JoinedBy, SideId, StretchId, Surfac
 use crate::shape::Point;
 use crate::shape::path::Path;
 use crate::syntax::tree::Hand;
-use std::collections::HashSet;
 
 /// A line ends at an edge that is no further from it, in millimetres.
 const AT_EDGE: f64 = 1.0;
@@ -291,7 +291,7 @@ impl<'a> Lines<'a> {
                 Crossing::Sewn => {}
                 Crossing::Closure(line, near, crossed) => {
                     let line = &self.surface().closures[line];
-                    let adds = self.ways.adds(line, near, crossed, &HashSet::new());
+                    let adds = self.ways.adds(line, near, crossed, &IdSet::default());
                     ring.closures.push((line.closure, adds));
                 }
                 Crossing::Row(line, beyond) => {

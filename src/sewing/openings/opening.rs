@@ -8,13 +8,12 @@ use super::reach::reached;
 use super::ring::rings;
 use super::ways::Ways;
 use crate::garment::{EdgeId, Garment, LayerId, Opening, SewnEdge};
+use crate::id_hash::{IdIndexSet, IdMap, IdSet};
 use crate::resolve::{DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::sewing::model::{PartId, SewnPart, SewnSeam};
 use crate::sewing::stitching::{Finder, Place};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
 use crate::sewing::whole::Sewing;
-use indexmap::IndexSet;
-use std::collections::{HashMap, HashSet};
 
 /// Every opening, in the order of the garment; none where the surface is not known, or is twisted.
 /// `elastic` tells of each finish how many times the length of its channel the elastic in it stretches to.
@@ -31,7 +30,7 @@ pub(in crate::sewing) fn openings(
     let (Some(surface), false) = (surface, garment.openings.is_empty()) else {
         return vec![None; garment.openings.len()];
     };
-    let mut of_edge: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>> = HashMap::new();
+    let mut of_edge: IdMap<(PartId, DrawnEdgeId), Vec<StretchId>> = IdMap::default();
     for id in surface.stretch_ids() {
         let side = surface.side_of(id);
         if !side.fold {
@@ -67,7 +66,7 @@ struct Opens<'a, 'b> {
     parts: &'a [SewnPart],
     ways: Ways<'a>,
     holding: Holding<'a>,
-    of_edge: HashMap<(PartId, DrawnEdgeId), Vec<StretchId>>,
+    of_edge: IdMap<(PartId, DrawnEdgeId), Vec<StretchId>>,
 }
 
 impl Opens<'_, '_> {
@@ -95,7 +94,7 @@ impl Opens<'_, '_> {
             }
             for ring in found.rings {
                 let reached = reached(&self.ways, self.parts, &ring);
-                let every: HashSet<StretchId> =
+                let every: IdSet<StretchId> =
                     reached.iter().flatten().chain(&ring).map(|part| part.stretch).collect();
                 all.rings.push(passed(&self.ways, &mut self.holding, &ring, &every, false));
                 for far in &reached {
@@ -146,8 +145,8 @@ impl Opens<'_, '_> {
 
     /// The edges meant in one layer. Of a piece folded with both edges in one seam the edge that lies
     /// underneath is the other one.
-    fn edges(&self, opening: &Opening, layer: Option<LayerId>) -> Option<IndexSet<(PartId, DrawnEdgeId)>> {
-        let mut edges = IndexSet::new();
+    fn edges(&self, opening: &Opening, layer: Option<LayerId>) -> Option<IdIndexSet<(PartId, DrawnEdgeId)>> {
+        let mut edges = IdIndexSet::default();
         for sewn in &opening.ring.edges {
             let layer = sewn.layer.or(layer).or_else(|| sewn_layer(self.garment, sewn.piece))?;
             let found = self.finder.through(layer, sewn);

@@ -3,20 +3,19 @@
 use super::hold::Holding;
 use super::model::{Holder, PassedRing};
 use super::ways::Ways;
+use crate::id_hash::{IdIndexMap, IdSet};
 use crate::sewing::surface::{RimPart, StretchId};
-use indexmap::IndexMap;
-use std::collections::HashSet;
 
 /// A ring with all that holds it. `every` are the stretches of all rings at the opening.
 pub(super) fn passed(
     ways: &Ways,
     holding: &mut Holding,
     ring: &[RimPart],
-    every: &HashSet<StretchId>,
+    every: &IdSet<StretchId>,
     reached: bool,
 ) -> PassedRing {
     let (mut length, mut stretched) = (0.0, 0.0);
-    let mut losses: IndexMap<Holder, f64> = IndexMap::new();
+    let mut losses: IdIndexMap<Holder, f64> = IdIndexMap::default();
     let mut closures = Vec::new();
     for (at, &part) in ring.iter().enumerate() {
         let held = holding.of(part.stretch);

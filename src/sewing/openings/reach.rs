@@ -1,9 +1,9 @@
 //! What else a ring leads through: bands that are sewn to it, and what is sewn to these.
 
 use super::ways::Ways;
+use crate::id_hash::IdSet;
 use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{FaceId, PlyAt, Rim, RimPart, StretchId};
-use std::collections::HashSet;
 use std::f64::consts::PI;
 
 /// How far from an opening something still is at the opening, in millimetres: the hips, which a waist
@@ -123,7 +123,7 @@ fn chain_past(
         return Vec::new();
     }
     let (mut crossed, mut depth) = (0.0, 0.0);
-    let mut passed: HashSet<StretchId> = HashSet::new();
+    let mut passed: IdSet<StretchId> = IdSet::default();
     let mut found: Vec<Vec<RimPart>> = Vec::new();
     let mut inside: Vec<Inside> = Vec::new();
     let mut next: Option<Ply> = None;
@@ -189,7 +189,7 @@ struct Far {
 
 /// The other rim of a band; nothing where it is no band.
 fn far_rim(ways: &Ways, band: &Ply) -> Option<Far> {
-    let ring: HashSet<StretchId> = band.stretches.iter().copied().collect();
+    let ring: IdSet<StretchId> = band.stretches.iter().copied().collect();
     let is_cut = |stretch: StretchId| {
         ring.contains(&stretch)
             || ways.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch))
@@ -217,7 +217,7 @@ fn far_rim(ways: &Ways, band: &Ply) -> Option<Far> {
     let far = near.split_off(ring.len());
     let (first, last) = (far.first().copied()?, far.last().copied()?);
     let is_apart = near.iter().all(is_near) && rims.is_empty();
-    let every: HashSet<StretchId> = near.iter().chain(&far).map(|part| part.stretch).collect();
+    let every: IdSet<StretchId> = near.iter().chain(&far).map(|part| part.stretch).collect();
     let is_ring = ways.meet(last, first) || ways.closure_between(last, first, &every).is_some();
     (is_apart && is_ring).then_some(Far { rim: Rim { parts: far }, touches: true })
 }

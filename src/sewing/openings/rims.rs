@@ -6,11 +6,11 @@ use super::passed::passed;
 use super::reach::is_brim;
 use super::ways::Ways;
 use crate::garment::{Garment, OpeningId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::resolve::SizedGarment;
 use crate::sewing::channels::elastic_stretches;
 use crate::sewing::surface::{JoinedBy, StretchId, Surface};
 use crate::sewing::whole::Sewing;
-use std::collections::{HashMap, HashSet};
 
 /// A rim, closed all round with the closures closed.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +28,7 @@ pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
     let elastic = elastic_stretches(garment, sized, sewing.channels.as_deref().unwrap_or_default());
     let ways = Ways::new(garment, sized, &sewing.parts, surface);
     let mut holding = Holding::new(garment, sized, &sewing.parts, &sewing.seams, surface, &elastic);
-    let mut openings: HashMap<StretchId, Vec<OpeningId>> = HashMap::new();
+    let mut openings: IdMap<StretchId, Vec<OpeningId>> = IdMap::default();
     for (id, opening) in OpeningId::enumerate(&sewing.openings) {
         let rings = opening.iter().flat_map(|opening| &opening.rings);
         for stretch in rings.flat_map(|ring| &ring.parts).map(|part| part.stretch) {
@@ -40,7 +40,7 @@ pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
         if !rim.parts.iter().all(|part| is_outermost(&ways, surface, part.stretch)) {
             continue;
         }
-        let every: HashSet<StretchId> = rim.parts.iter().map(|part| part.stretch).collect();
+        let every: IdSet<StretchId> = rim.parts.iter().map(|part| part.stretch).collect();
         let ring = passed(&ways, &mut holding, &rim.parts, &every, false);
         let led = rim.parts.iter().filter_map(|part| openings.get(&part.stretch)).flatten();
         let mut led: Vec<OpeningId> = led.copied().collect();

@@ -2,11 +2,10 @@
 
 use super::model::RingBreak;
 use super::ways::Ways;
+use crate::id_hash::{IdIndexSet, IdMap, IdSet};
 use crate::resolve::{DrawnEdgeId, SizedGarment};
 use crate::sewing::model::{PartId, SeamEnd, SewnPart};
 use crate::sewing::surface::{RimPart, StretchId, Surface};
-use indexmap::IndexSet;
-use std::collections::{HashMap, HashSet};
 
 /// More edges than so many are not told as what is missing of a ring.
 const MOST_MISSING: usize = 8;
@@ -27,8 +26,8 @@ struct Row {
 #[derive(Default)]
 struct Ends {
     /// A row by how it begins, from either end.
-    at_part: HashMap<RimPart, usize>,
-    at_vertex: HashMap<u32, Vec<usize>>,
+    at_part: IdMap<RimPart, usize>,
+    at_vertex: IdMap<u32, Vec<usize>>,
 }
 
 impl Ends {
@@ -61,16 +60,16 @@ pub(super) fn rings(
     sized: &SizedGarment,
     parts: &[SewnPart],
     wanted: &[StretchId],
-    edges: &IndexSet<(PartId, DrawnEdgeId)>,
+    edges: &IdIndexSet<(PartId, DrawnEdgeId)>,
 ) -> Rings {
-    let ring: HashSet<StretchId> = wanted.iter().copied().collect();
+    let ring: IdSet<StretchId> = wanted.iter().copied().collect();
     let is_cut = |stretch: StretchId| {
         ring.contains(&stretch)
             || ways.closed.partner(stretch).is_some_and(|partner| ring.contains(&partner.stretch))
     };
     let mut found = Rings::default();
     let mut rows: Vec<Row> = Vec::new();
-    let mut seen: HashSet<StretchId> = HashSet::new();
+    let mut seen: IdSet<StretchId> = IdSet::default();
     for &first in wanted {
         if seen.contains(&first) {
             continue;
@@ -138,7 +137,7 @@ pub(super) fn rings(
             }
         }
     }
-    let mut told = HashSet::new();
+    let mut told = IdSet::default();
     found.breaks.retain(|one| told.insert(one.at));
     found.breaks.sort_by_key(|one| (one.at.part, one.edge));
     found
@@ -150,8 +149,8 @@ fn tell(
     sized: &SizedGarment,
     parts: &[SewnPart],
     row: &Row,
-    ring: &HashSet<StretchId>,
-    own: &IndexSet<(PartId, DrawnEdgeId)>,
+    ring: &IdSet<StretchId>,
+    own: &IdIndexSet<(PartId, DrawnEdgeId)>,
     breaks: &mut Vec<RingBreak>,
 ) {
     let surface = ways.surface;

@@ -2,10 +2,10 @@
 
 use super::ways::Ways;
 use crate::garment::Garment;
+use crate::id_hash::IdSet;
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{FaceId, Surface};
 use crate::sewing::whole::Sewing;
-use std::collections::HashSet;
 
 /// The rims that each face ends on, layer by layer and with the closures open.
 pub struct RimsOfFaces<'a> {
@@ -30,7 +30,7 @@ impl<'a> RimsOfFaces<'a> {
     /// Whether some of these faces end on a rim on which some of those end too; none where either end on no
     /// rim at all.
     pub fn share(&self, one: &[FaceId], other: &[FaceId]) -> Option<bool> {
-        let of = |faces: &[FaceId]| -> HashSet<usize> {
+        let of = |faces: &[FaceId]| -> IdSet<usize> {
             let stretches = faces.iter().flat_map(|&face| self.surface.stretches_of(face));
             stretches.filter_map(|stretch| self.of_stretch[stretch.index()]).collect()
         };

@@ -1,10 +1,10 @@
 //! The ways along a garment's rims, with closures open and closed, and what an open closure adds to a ring.
 
 use crate::garment::{ClosureId, Garment, Outline, PieceId};
+use crate::id_hash::{IdMap, IdSet};
 use crate::resolve::SizedGarment;
 use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{ClosureLine, FaceId, Gluing, RimPart, StretchId, Surface};
-use std::collections::{HashMap, HashSet};
 
 /// A garment glued layer by layer: what lies on its own twin in another layer is joined to it at a rim,
 /// and is a rim all the same.
@@ -15,7 +15,7 @@ pub(super) struct Ways<'a> {
     pub(super) open: Gluing,
     pub(super) closed: Gluing,
     /// The closures that begin, end or have a joint at each vertex.
-    at_vertex: HashMap<u32, Vec<usize>>,
+    at_vertex: IdMap<u32, Vec<usize>>,
 }
 
 impl<'a> Ways<'a> {
@@ -29,7 +29,7 @@ impl<'a> Ways<'a> {
             let part = surface.face(surface.face_of(stretch)).part;
             parts.get(part.index()).map(|sewn| (sewn.part.piece, sewn.part.layer))
         };
-        let mut known: HashMap<_, bool> = HashMap::new();
+        let mut known: IdMap<_, bool> = IdMap::default();
         let open = Gluing::of(surface, |_, one, other| match (piece(one.stretch), piece(other.stretch)) {
             (Some(one), Some(other)) => !*known
                 .entry((one, other))
@@ -37,7 +37,7 @@ impl<'a> Ways<'a> {
             _ => true,
         });
         let closed = open.clone().closed(surface);
-        let mut at_vertex: HashMap<u32, Vec<usize>> = HashMap::new();
+        let mut at_vertex: IdMap<u32, Vec<usize>> = IdMap::default();
         for (at, line) in surface.closures.iter().enumerate() {
             for vertex in line.sides.iter().flat_map(|side| vertices(surface, side)) {
                 let known = at_vertex.entry(vertex).or_default();
@@ -93,7 +93,7 @@ impl<'a> Ways<'a> {
         &self,
         one: RimPart,
         other: RimPart,
-        ring: &HashSet<StretchId>,
+        ring: &IdSet<StretchId>,
     ) -> Option<(ClosureId, f64)> {
         let (from, to) = (self.vertex(one, true), self.vertex(other, false));
         if from == to {
@@ -121,7 +121,7 @@ impl<'a> Ways<'a> {
         &self,
         one: RimPart,
         other: RimPart,
-        ring: &HashSet<StretchId>,
+        ring: &IdSet<StretchId>,
     ) -> Option<(ClosureId, f64)> {
         let mut inside =
             self.surface.closures.iter().filter(|line| line.sides.iter().all(Vec::is_empty)).peekable();
@@ -167,7 +167,7 @@ impl<'a> Ways<'a> {
         line: &ClosureLine,
         near: usize,
         crossed: [f64; 2],
-        ring: &HashSet<StretchId>,
+        ring: &IdSet<StretchId>,
     ) -> f64 {
         let sides = [&line.sides[near], &line.sides[1 - near]];
         let halves = |forward: bool| -> f64 {
@@ -207,13 +207,7 @@ impl<'a> Ways<'a> {
 
     /// Along what is free, from an end of one stretch to another stretch; none where that leads along
     /// the ring, or along what is sewn.
-    fn free_way(
-        &self,
-        from: StretchId,
-        at_end: bool,
-        to: StretchId,
-        ring: &HashSet<StretchId>,
-    ) -> Option<f64> {
+    fn free_way(&self, from: StretchId, at_end: bool, to: StretchId, ring: &IdSet<StretchId>) -> Option<f64> {
         let (mut at, mut end) = self.open.turn(self.surface, from, at_end);
         let mut long = 0.0;
         for _ in 0..self.surface.stretches.len() {

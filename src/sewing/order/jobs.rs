@@ -4,10 +4,10 @@ use crate::garment::{
     ClosureId, ClosureKind, CordId, EdgeId, FinishId, FinishKind, Garment, LayerId, PieceId, PlacementId,
     RowId, SeamId, StrapId, TackId,
 };
+use crate::id_hash::{IdIndexMap, IdIndexSet, IdMap};
 use crate::resolve::SizedGarment;
 use crate::sewing::{Finder, Place, Sewing, Stitching};
-use indexmap::{IndexMap, IndexSet};
-use std::collections::HashMap;
+use smallvec::SmallVec;
 
 /// Something that is done for good just once.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -40,6 +40,9 @@ pub enum Job {
     Gap(SeamId),
 }
 
+/// Jobs that one step does, mostly one.
+pub type Jobs = SmallVec<[Job; 2]>;
+
 /// The work on one size.
 pub struct Work<'a> {
     /// What is made.
@@ -53,10 +56,10 @@ pub struct Work<'a> {
     /// Which edges each seam takes.
     pub stitchings: &'a [Stitching],
     /// Every job, in the order in which the garment declares them.
-    pub jobs: IndexSet<Job>,
-    by_seam: HashMap<SeamId, Vec<usize>>,
-    finishes_by_edge: IndexMap<EdgeId, Vec<Job>>,
-    by_piece: HashMap<PieceId, Vec<Job>>,
+    pub jobs: IdIndexSet<Job>,
+    by_seam: IdMap<SeamId, SmallVec<[usize; 4]>>,
+    finishes_by_edge: IdIndexMap<EdgeId, Jobs>,
+    by_piece: IdMap<PieceId, Jobs>,
 }
 
 impl<'a> Work<'a> {
@@ -69,10 +72,10 @@ impl<'a> Work<'a> {
             sewing,
             finder,
             stitchings,
-            jobs: IndexSet::new(),
-            by_seam: HashMap::new(),
-            finishes_by_edge: IndexMap::new(),
-            by_piece: HashMap::new(),
+            jobs: IdIndexSet::default(),
+            by_seam: IdMap::default(),
+            finishes_by_edge: IdIndexMap::default(),
+            by_piece: IdMap::default(),
         };
         work.list_jobs();
         work
@@ -111,7 +114,7 @@ impl<'a> Work<'a> {
                 self.by_piece.entry(placement.piece).or_default().push(Job::Place(id, layer));
             }
         }
-        for part in garment.parts().into_iter().filter(|part| !garment.layer(part.layer).fused) {
+        for part in self.finder.parts.iter().filter(|part| !garment.layer(part.layer).fused) {
             let take_ups = self.sized.paper(part.paper).map_or(&[][..], |drawn| &drawn.take_ups);
             for take_up in take_ups {
                 self.jobs.insert(Job::TakeUp(part.layer, take_up.name));
@@ -152,10 +155,9 @@ impl<'a> Work<'a> {
     }
 
     /// The jobs of a seam; in that layer, if one is named.
-    pub fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Vec<Job> {
-        let all = self.by_seam.get(&id).map_or(&[][..], Vec::as_slice);
+    pub fn seam_jobs(&self, id: SeamId, layer: Option<LayerId>) -> Jobs {
         let is_meant = |&&at: &&usize| layer.is_none_or(|layer| self.is_in_layer(at, layer));
-        all.iter().filter(is_meant).map(|&at| Job::Seam(at)).collect()
+        self.of_seam(id).iter().filter(is_meant).map(|&at| Job::Seam(at)).collect()
     }
 
     /// Whether a stitching lies, at least on one side, in the layer.
@@ -172,14 +174,14 @@ impl<'a> Work<'a> {
         self.finder.part(place.part).layer
     }
 
-    pub(super) fn finish_jobs(&self, edge: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+    pub(super) fn finish_jobs(&self, edge: EdgeId, layer: Option<LayerId>) -> Jobs {
         let garment = self.garment;
         let same = |of: EdgeId| of == edge || garment.is_run_of(of, edge) || garment.is_run_of(edge, of);
         let found = match self.finishes_by_edge.get(&edge) {
             Some(jobs) => jobs.clone(),
             None => {
                 let others = self.finishes_by_edge.iter().filter(|(of, _)| same(**of));
-                let mut jobs: Vec<Job> = others.flat_map(|(_, jobs)| jobs.iter().copied()).collect();
+                let mut jobs: Jobs = others.flat_map(|(_, jobs)| jobs.iter().copied()).collect();
                 jobs.sort_by_key(|job| self.jobs.get_index_of(job));
                 jobs
             }
@@ -192,7 +194,7 @@ impl<'a> Work<'a> {
     }
 
     /// The take-up of that name, also on what its piece was split or joined into.
-    pub fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Vec<Job> {
+    pub fn take_up_jobs(&self, name: EdgeId, layer: Option<LayerId>) -> Jobs {
         let is_meant = |job: &&Job| match job {
             Job::TakeUp(own, run) => {
                 self.garment.is_run_of(*run, name) && layer.is_none_or(|layer| layer == *own)
@@ -207,8 +209,8 @@ impl<'a> Work<'a> {
         piece: PieceId,
         layer: Option<LayerId>,
         kind: impl Fn(&Job) -> bool,
-    ) -> Vec<Job> {
-        let all = self.by_piece.get(&piece).map_or(&[][..], Vec::as_slice);
+    ) -> Jobs {
+        let all = self.by_piece.get(&piece).map_or(&[][..], |jobs| jobs);
         let is_meant = |job: &&Job| match job {
             Job::Place(_, own) | Job::Fuse(own, _) => layer.is_none_or(|layer| layer == *own),
             Job::Strap(id) => layer.is_none() || layer == self.garment.strap(*id).layer,
@@ -219,7 +221,7 @@ impl<'a> Work<'a> {
 
     /// The jobs of a seam, one for each layer that it is sewn in.
     pub fn of_seam(&self, id: SeamId) -> &[usize] {
-        self.by_seam.get(&id).map_or(&[][..], Vec::as_slice)
+        self.by_seam.get(&id).map_or(&[][..], |all| all)
     }
 
     /// Whether a job leaves something to do: nothing is done to an edge that is left raw.

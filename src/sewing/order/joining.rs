@@ -2,9 +2,9 @@
 
 use super::jobs::Work;
 use crate::garment::{Chain, LayerId, SewnEdge};
+use crate::id_hash::IdMap;
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, Place};
-use std::collections::HashMap;
 
 /// Edges of a chain that follow one another, in each layer.
 pub(super) fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
@@ -29,12 +29,12 @@ pub(super) fn neighbours(work: &Work, chain: &Chain) -> Vec<(Place, Place)> {
 /// Which stitchings take which edge.
 pub(super) struct Joining<'w, 'g> {
     work: &'w Work<'g>,
-    by_edge: HashMap<(PartId, DrawnEdgeId), Vec<usize>>,
+    by_edge: IdMap<(PartId, DrawnEdgeId), Vec<usize>>,
 }
 
 impl<'w, 'g> Joining<'w, 'g> {
     pub(super) fn new(work: &'w Work<'g>) -> Self {
-        let mut by_edge: HashMap<(PartId, DrawnEdgeId), Vec<usize>> = HashMap::new();
+        let mut by_edge: IdMap<(PartId, DrawnEdgeId), Vec<usize>> = IdMap::default();
         for (at, stitching) in work.stitchings.iter().enumerate() {
             for place in stitching.places() {
                 by_edge.entry((place.part, place.edge)).or_default().push(at);

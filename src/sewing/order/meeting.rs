@@ -1,9 +1,11 @@
 //! Corners of pieces that seams bring together.
 
 use super::reach::Reach;
+use crate::id_hash::IdSet;
 use crate::sewing::surface::{JoinedBy, StretchId};
+use smallvec::{SmallVec, smallvec};
 use std::cell::RefCell;
-use std::collections::{BTreeSet, HashSet, VecDeque};
+use std::collections::BTreeSet;
 
 /// A corner of a face, as the stretch that begins there.
 pub type Corner = StretchId;
@@ -19,6 +21,12 @@ pub struct Meeting {
     pub own: usize,
 }
 
+/// When the last of the seams to a corner is sewn, and its place; none where none has to be.
+type Last<At> = Option<(At, usize)>;
+
+/// So many corners that lie in one place are compared one by one; only more are hashed.
+const MET: usize = 16;
+
 impl Reach<'_> {
     /// Whether the two corners are brought together by seams of which `sewn` says when they are sewn, by their
     /// places among the stitchings; and the last of them that is sewn, if any has to be.
@@ -28,9 +36,12 @@ impl Reach<'_> {
         sewn: &dyn Fn(usize) -> Option<At>,
     ) -> Option<Option<(At, usize)>> {
         let &Meeting { start, goal, own } = meeting;
-        let mut seen: HashSet<Corner> = HashSet::from([start]);
-        let mut open: VecDeque<(Corner, Option<(At, usize)>)> = VecDeque::from([(start, None)]);
-        while let Some((corner, last)) = open.pop_front() {
+        // All corners that were met, those that are still to be looked from after those that were.
+        let mut met: SmallVec<[(Corner, Last<At>); MET]> = smallvec![(start, None)];
+        let mut beyond: IdSet<Corner> = IdSet::default();
+        let mut next = 0;
+        while let Some(&(corner, last)) = met.get(next) {
+            next += 1;
             if corner == goal {
                 return Some(last);
             }
@@ -40,8 +51,9 @@ impl Reach<'_> {
                 let Some(ply) = join.plies.iter().find(|ply| ply.stretch == stretch) else { continue };
                 for other in join.plies.iter().filter(|other| other.stretch != stretch) {
                     let there = self.corner(other.stretch, (at_end != ply.against) != other.against);
-                    if seen.insert(there) {
-                        open.push_back((there, last.max(Some((when, at)))));
+                    let is_met = met.iter().take(MET).any(|(corner, _)| *corner == there);
+                    if !is_met && (met.len() < MET || beyond.insert(there)) {
+                        met.push((there, last.max(Some((when, at)))));
                     }
                 }
             }

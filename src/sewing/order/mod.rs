@@ -24,7 +24,7 @@ mod zips;
 
 pub use doing::{Called, Doing};
 pub use graph::{Given, Graph, Need};
-pub use jobs::{Job, Work};
+pub use jobs::{Job, Jobs, Work};
 pub use meeting::{Corner, Meeting};
 pub use reach::{Reach, stitchings_of};
 pub use rule::{Broken, Needs, Rule, Rules};

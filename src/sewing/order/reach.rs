@@ -17,10 +17,10 @@ use super::jobs::{Job, Work};
 use super::rule::{Needs, Rule};
 use super::why::Why;
 use crate::garment::{ClosureKind, FinishId, FinishKind, LayerId, Outline, PieceId, SeamId};
+use crate::id_hash::{IdIndexMap, IdMap, IdSet};
 use crate::sewing::SewnSeam;
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface, Union};
-use indexmap::IndexMap;
-use std::collections::{HashMap, HashSet};
+use smallvec::SmallVec;
 
 /// The sewn surface, and which work sews what of it.
 pub struct Reach<'a> {
@@ -28,7 +28,7 @@ pub struct Reach<'a> {
     pub work: &'a Work<'a>,
     /// The surface.
     pub surface: &'a Surface,
-    pub(super) gluing: Gluing,
+    pub(super) gluing: &'a Gluing,
     /// The stitching of each sewn seam, by its place among them.
     pub seams: Vec<Option<usize>>,
 }
@@ -52,7 +52,7 @@ impl<'a> Reach<'a> {
     /// Of that work; none where the surface is not known.
     pub fn of(work: &'a Work<'a>) -> Option<Reach<'a>> {
         let surface = work.sewing.surface.as_ref()?;
-        Some(Reach { work, surface, gluing: Gluing::seams(surface), seams: stitchings_of(work) })
+        Some(Reach { work, surface, gluing: &work.sewing.gluing, seams: stitchings_of(work) })
     }
 
     /// All rules that the surface shows.
@@ -68,8 +68,9 @@ impl<'a> Reach<'a> {
                 rules.push(Rule::new(Doing::Job(Job::Turn(id)), Needs::LaidOn(id), Why::LiesOn));
             }
         }
-        self.rings(rules);
-        self.middles(rules);
+        let plies = self.plies();
+        self.rings(&plies, rules);
+        self.middles(&plies, rules);
     }
 }
 
@@ -125,7 +126,7 @@ impl Reach<'_> {
     /// to comes before, for its end is shut in.
     fn finishes(&self, rules: &mut Vec<Rule>) {
         // One hem over one seam is told once, not from both sides of the seam.
-        let mut groups: HashMap<(Option<FinishId>, usize), usize> = HashMap::new();
+        let mut groups: IdMap<(Option<FinishId>, usize), usize> = IdMap::default();
         for stretch in self.surface.stretch_ids().filter(|&stretch| self.is_turned(stretch)) {
             let Some(finish) = self.finish(stretch) else { continue };
             for at_end in [false, true] {
@@ -216,7 +217,7 @@ impl Reach<'_> {
             let Some(ClosureKind::Fasteners(_)) = &closure.kind else { continue };
             for &front in line.faces.iter().flatten() {
                 // What joins the front to what lies behind it: how much of it, and whether that is a strip.
-                let mut behind: IndexMap<usize, (bool, f64)> = IndexMap::new();
+                let mut behind: IdIndexMap<usize, (bool, f64)> = IdIndexMap::default();
                 for stretch in self.surface.stretches_of(front) {
                     let (Some(at), Some(partner)) = (self.seam(stretch), self.gluing.partner(stretch)) else {
                         continue;
@@ -249,7 +250,7 @@ impl Reach<'_> {
         matches!(self.work.garment.piece(piece).drawing.outline, Outline::Strip { .. })
     }
 
-    pub(super) fn origins(&self, face: FaceId) -> Vec<PieceId> {
+    pub(super) fn origins(&self, face: FaceId) -> SmallVec<[PieceId; 4]> {
         let part = self.surface.face(face).part;
         self.work.garment.origins(self.work.sewing.part(part).part.piece)
     }
@@ -264,8 +265,11 @@ impl Reach<'_> {
         // A strip and the rest lie beside one another.
         let is_rest = |piece, of| matches!(&garment.piece(piece).drawing.outline, Outline::Rest { without, .. } if *without == of);
         let beside = is_rest(piece, other_piece) || is_rest(other_piece, piece);
-        let others = garment.origins(other_piece);
-        one.layer != other.layer && !beside && garment.origins(piece).iter().any(|one| others.contains(one))
+        let is_twin = || {
+            let others = garment.origins(other_piece);
+            garment.origins(piece).iter().any(|one| others.contains(one))
+        };
+        one.layer != other.layer && !beside && is_twin()
     }
 
     /// Through a gap a layer is turned that hangs on the one that it will lie on. Turned by itself it is
@@ -297,7 +301,7 @@ impl Reach<'_> {
         let own = roots.get(turned.index()).copied();
         let root = |face: FaceId| roots.get(face.index()).copied();
         // What lies on the turned layer, with all that hangs on it.
-        let mut inside: HashMap<PieceId, Vec<FaceId>> = HashMap::new();
+        let mut inside: IdMap<PieceId, Vec<FaceId>> = IdMap::default();
         for face in self.surface.face_ids().filter(|&face| root(face) == own) {
             for origin in self.origins(face) {
                 inside.entry(origin).or_default().push(face);
@@ -307,7 +311,7 @@ impl Reach<'_> {
             let mut twins = self.origins(one).into_iter().filter_map(|origin| inside.get(&origin)).flatten();
             twins.any(|&other| self.lie_on_one_another(one, other))
         };
-        let outside: HashSet<Option<usize>> =
+        let outside: IdSet<Option<usize>> =
             self.surface.face_ids().filter(|&face| lies(face)).map(root).collect();
         if outside.contains(&own) {
             return None;

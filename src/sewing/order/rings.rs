@@ -14,9 +14,10 @@ use super::meeting::Meeting;
 use super::reach::Reach;
 use super::rule::{Needs, Rule};
 use super::why::Why;
+use crate::id_hash::IdIndexMap;
 use crate::sewing::PartId;
 use crate::sewing::surface::{JoinedBy, JoinedPly, PlyAt};
-use indexmap::IndexMap;
+use smallvec::{SmallVec, smallvec};
 
 /// A band is less wide than so much of its length: a cuff or a waistband, and no sleeve.
 const BAND: f64 = 0.5;
@@ -24,11 +25,16 @@ const BAND: f64 = 0.5;
 /// One sewing of a seam: its place among the sewn seams, and which time it is.
 type Sewing = (usize, u32);
 
+/// A ply of a sewing, stretch by stretch.
+type SewnPly = SmallVec<[JoinedPly; 2]>;
+
+/// The plies of each sewing.
+pub(super) type Plies = IdIndexMap<Sewing, SmallVec<[(PlyAt, SewnPly); 2]>>;
+
 impl Reach<'_> {
     /// Rings that are sewn to what is closed only later.
-    pub(super) fn rings(&self, rules: &mut Vec<Rule>) {
-        for ((sewn, _), plies) in self.plies() {
-            let plies: Vec<Vec<JoinedPly>> = plies.into_values().collect();
+    pub(super) fn rings(&self, all: &Plies, rules: &mut Vec<Rule>) {
+        for (&(sewn, _), plies) in all {
             let Some(at) = self.seams.get(sewn).copied().flatten().filter(|_| plies.len() > 1) else {
                 continue;
             };
@@ -38,14 +44,14 @@ impl Reach<'_> {
                 goal: self.corner(one.stretch, !one.against),
                 own: sewn,
             };
-            for pair in plies.iter().flat_map(|ply| ply.windows(2)) {
+            for pair in plies.iter().flat_map(|(_, ply)| ply.windows(2)) {
                 if let [one, next] = pair
                     && self.part(one) == self.part(next)
                 {
                     self.add(rules, waits, meeting(one, next), &[], Why::Crosses, None);
                 }
             }
-            let ends = |ply: &Vec<JoinedPly>| Some((*ply.last()?, *ply.first()?));
+            let ends = |(_, ply): &(PlyAt, SewnPly)| Some((*ply.last()?, *ply.first()?));
             // Single plies may be closed to a ring round what is closed later: a sleeve is set in flat or round.
             // But a band whose two short ends meet goes round a ring as one.
             let is_folded = |(last, _): &(JoinedPly, JoinedPly)| {
@@ -66,7 +72,7 @@ impl Reach<'_> {
             }
             let all: Vec<Option<Meeting>> =
                 plies.iter().map(|ply| ends(ply).map(|(last, start)| meeting(&last, &start))).collect();
-            for (own, band) in all.iter().enumerate().filter(|(own, _)| self.is_band(&plies[*own])) {
+            for (own, band) in all.iter().enumerate().filter(|(own, _)| self.is_band(&plies[*own].1)) {
                 let others = all.iter().enumerate().filter(|(other, _)| *other != own);
                 let others: Vec<Meeting> =
                     others.filter_map(|(_, ring)| *ring).filter(|ring| self.can_meet(ring)).collect();
@@ -79,18 +85,18 @@ impl Reach<'_> {
 
     /// Seams that are sewn on the left and on the right and run on from the one into the other: over plies that
     /// are joined there already, and over others that are joined only later.
-    pub(super) fn middles(&self, rules: &mut Vec<Rule>) {
-        let all = self.plies();
+    pub(super) fn middles(&self, all: &Plies, rules: &mut Vec<Rule>) {
         for (&(sewn, sewing), left) in all.iter().filter(|((_, sewing), _)| sewing % 2 == 0) {
             let Some(right) = all.get(&(sewn, sewing + 1)) else { continue };
             let Some(at) = self.seams.get(sewn).copied().flatten() else { continue };
             for at_end in [false, true] {
-                let corner = |plies: &Vec<JoinedPly>| {
+                let corner = |plies: &SewnPly| {
                     let ply = if at_end { plies.last() } else { plies.first() }?;
                     Some(self.corner(ply.stretch, at_end != ply.against))
                 };
                 let both = left.iter().filter_map(|(ply, plies)| {
-                    Some(Meeting { start: corner(plies)?, goal: corner(right.get(ply)?)?, own: sewn })
+                    let (_, others) = right.iter().find(|(other, _)| other == ply)?;
+                    Some(Meeting { start: corner(plies)?, goal: corner(others)?, own: sewn })
                 });
                 let both: Vec<Meeting> = both.filter(|meeting| self.can_meet(meeting)).collect();
                 let group = Some(rules.len());
@@ -145,13 +151,16 @@ impl Reach<'_> {
     }
 
     /// The plies of every sewing of every seam, stretch by stretch.
-    fn plies(&self) -> IndexMap<Sewing, IndexMap<PlyAt, Vec<JoinedPly>>> {
-        let mut all: IndexMap<Sewing, IndexMap<PlyAt, Vec<JoinedPly>>> = IndexMap::new();
+    pub(super) fn plies(&self) -> Plies {
+        let mut all = Plies::default();
         for join in &self.surface.joins {
             let JoinedBy::Seam { sewn, sewing, .. } = join.by else { continue };
             let plies = all.entry((sewn, sewing)).or_default();
             for &ply in join.plies.iter().filter(|ply| ply.at != PlyAt::Caught) {
-                plies.entry(ply.at).or_default().push(ply);
+                match plies.iter_mut().find(|(at, _)| *at == ply.at) {
+                    Some((_, own)) => own.push(ply),
+                    None => plies.push((ply.at, smallvec![ply])),
+                }
             }
         }
         all

@@ -1,11 +1,12 @@
 //! When the steps of a garment do what is to be done.
 
 use super::doing::Doing;
-use super::jobs::{Job, Work};
+use super::jobs::{Job, Jobs, Work};
 use crate::garment::{Action, ActionTarget, Catcher, ClosureId, LayerId, SeamId, StepGroup, TakeUp};
+use crate::id_hash::IdMap;
 use crate::source::Span;
 use crate::syntax::tree::Verb;
-use std::collections::HashMap;
+use smallvec::smallvec;
 
 /// When something is done: its place in the order of work, and where that is said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -59,15 +60,15 @@ pub struct Act {
     /// The group of steps, its action and the target, by their places.
     pub place: (usize, usize, usize),
     /// What is done by it for the first time.
-    pub jobs: Vec<Job>,
+    pub jobs: Jobs,
 }
 
 /// When each job is done.
 #[derive(Clone, Debug, Default)]
 pub struct Schedule {
-    done: HashMap<Job, When>,
+    done: IdMap<Job, When>,
     /// When closures were basted or sewn for the first time.
-    in_place: HashMap<ClosureId, When>,
+    in_place: IdMap<ClosureId, When>,
     /// When it was turned, and through which seam's gap; none: whichever there is.
     pub turned: Vec<(When, Option<SeamId>)>,
     /// What is pressed and basted, in the order of work.
@@ -90,7 +91,7 @@ impl Schedule {
                 }
                 // Words alone keep their place too.
                 if action.targets.is_empty() {
-                    schedule.acts.push(Act { place: (of_group, of_action, 0), jobs: Vec::new() });
+                    schedule.acts.push(Act { place: (of_group, of_action, 0), jobs: Jobs::new() });
                 }
             }
         }
@@ -127,20 +128,20 @@ impl Schedule {
             self.noted.push(Noted { verb: action.verb, target, layer: action.layer, when });
         }
         let slip = |slip: Slip| SlipOfStep { slip, target, verb: action.verb, layer: action.layer, span };
-        let jobs = match self.meant(work, action, target, when) {
+        let mut jobs = match self.meant(work, action, target, when) {
             Meant::Done(jobs) => jobs,
             Meant::OnTop => {
-                self.acts.push(Act { place, jobs: Vec::new() });
+                self.acts.push(Act { place, jobs: Jobs::new() });
                 return;
             }
         };
-        let jobs: Vec<Job> = jobs.into_iter().filter(|job| work.jobs.contains(job)).collect();
+        jobs.retain(|job| work.jobs.contains(job));
         let Some(&first) = jobs.first() else {
-            self.acts.push(Act { place, jobs: Vec::new() });
+            self.acts.push(Act { place, jobs: Jobs::new() });
             self.slips.push(slip(Slip::Nothing));
             return;
         };
-        let mut did: Vec<Job> = Vec::with_capacity(1);
+        let mut did = Jobs::new();
         for &job in &jobs {
             self.done.entry(job).or_insert_with(|| {
                 did.push(job);
@@ -179,14 +180,14 @@ impl Schedule {
             (Verb::Baste, ActionTarget::Closure(id)) => {
                 self.in_place.entry(id).or_insert(when);
                 match work.jobs.contains(&Job::PutIn(id)) {
-                    true => vec![Job::PutIn(id)],
+                    true => smallvec![Job::PutIn(id)],
                     false => return Meant::OnTop,
                 }
             }
             (Verb::Sew, ActionTarget::Closure(id)) if work.is_enclosed(id) => {
                 self.in_place.entry(id).or_insert(when);
                 match work.jobs.contains(&Job::PutIn(id)) {
-                    true => vec![Job::PutIn(id)],
+                    true => smallvec![Job::PutIn(id)],
                     false => return Meant::OnTop,
                 }
             }
@@ -194,11 +195,10 @@ impl Schedule {
                 if !work.garment.seam(id).gaps.is_empty() {
                     self.turned.push((when, Some(id)));
                 }
-                vec![Job::Turn(id)]
+                smallvec![Job::Turn(id)]
             }
             (Verb::TurnThroughGap, ActionTarget::AnyGap) => {
-                let all: Vec<Job> =
-                    work.jobs.iter().filter(|job| matches!(job, Job::Turn(_))).copied().collect();
+                let all: Jobs = work.jobs.iter().filter(|job| matches!(job, Job::Turn(_))).copied().collect();
                 if !all.is_empty() {
                     self.turned.push((when, None));
                 }
@@ -208,9 +208,9 @@ impl Schedule {
             (Verb::Sew, ActionTarget::TakeUp(of, name)) => work.take_up_jobs(name, of.or(layer)),
             (Verb::Sew, ActionTarget::Closure(id)) => {
                 self.in_place.entry(id).or_insert(when);
-                vec![Job::Closure(id)]
+                smallvec![Job::Closure(id)]
             }
-            (Verb::SlipstitchGap, ActionTarget::Seam(id)) => vec![Job::Gap(id)],
+            (Verb::SlipstitchGap, ActionTarget::Seam(id)) => smallvec![Job::Gap(id)],
             (Verb::SlipstitchGap, ActionTarget::AnyGap) => {
                 work.jobs.iter().filter(|job| matches!(job, Job::Gap(_))).copied().collect()
             }
@@ -221,10 +221,10 @@ impl Schedule {
             (Verb::Fuse, ActionTarget::Piece(of, piece)) => {
                 work.piece_jobs(piece, of.or(layer), |job| matches!(job, Job::Fuse(..)))
             }
-            (_, ActionTarget::Row(id)) => vec![Job::Row(id)],
-            (_, ActionTarget::Tack(id)) => vec![Job::Tack(id)],
-            (Verb::Thread, ActionTarget::Cord(at)) => vec![Job::Cord(at)],
-            _ => Vec::new(),
+            (_, ActionTarget::Row(id)) => smallvec![Job::Row(id)],
+            (_, ActionTarget::Tack(id)) => smallvec![Job::Tack(id)],
+            (Verb::Thread, ActionTarget::Cord(at)) => smallvec![Job::Cord(at)],
+            _ => Jobs::new(),
         };
         Meant::Done(jobs)
     }
@@ -241,8 +241,11 @@ impl Schedule {
             Doing::PutIn(id) => self.in_place.get(&id).copied(),
             Doing::Begun(id) => work.of_seam(id).iter().filter_map(|&at| self.when(Job::Seam(at))).min(),
             Doing::Whole(id) => {
-                let all = work.of_seam(id).iter().map(|&at| self.when(Job::Seam(at)));
-                all.collect::<Option<Vec<When>>>()?.into_iter().max()
+                let mut last = None;
+                for &at in work.of_seam(id) {
+                    last = last.max(Some(self.when(Job::Seam(at))?));
+                }
+                last
             }
         }
     }
@@ -261,7 +264,7 @@ impl Schedule {
 
 enum Meant {
     /// Jobs, done for good.
-    Done(Vec<Job>),
+    Done(Jobs),
     /// Nothing that has to be done.
     OnTop,
 }

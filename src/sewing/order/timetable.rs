@@ -5,7 +5,7 @@ use super::jobs::{Job, Work};
 use super::reach::stitchings_of;
 use super::schedule::{Schedule, When};
 use crate::garment::{ClosureId, SeamId};
-use std::collections::HashMap;
+use crate::id_hash::IdMap;
 
 /// When every seam of a size is sewn, and every closure put in.
 pub struct Timetable {
@@ -21,7 +21,7 @@ impl Timetable {
         let seams = stitchings_of(work).into_iter().map(|at| schedule.when(Job::Seam(at?)));
         let seams = seams.collect::<Option<_>>()?;
         // What a seam encloses is put in for good by that seam.
-        let mut enclosing: HashMap<ClosureId, SeamId> = HashMap::new();
+        let mut enclosing: IdMap<ClosureId, SeamId> = IdMap::default();
         for (id, seam) in SeamId::enumerate(&garment.seams) {
             for &(closure, _) in &seam.enclosing {
                 enclosing.entry(closure).or_insert(id);

@@ -160,6 +160,7 @@ fn holds(
             (corners.is_point(one, a) && corners.is_point(other, b))
                 || (corners.is_point(one, b) && corners.is_point(other, a))
         }),
+        Reason::MatchingFolded if matching.is_empty() => false,
         Reason::MatchingFolded => {
             let folded = |node: Node| corners.folded_onto(node);
             let [one_folded, other_folded] = [folded(one), folded(other)];

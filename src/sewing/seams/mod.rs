@@ -77,7 +77,7 @@ pub fn seams<'a>(
     let mut measuring = Measuring { garment, sized, finder, corners, lengths };
     let mut sewn = Vec::with_capacity(stitchings.len());
     for ((stitching, pairing), laid) in stitchings.iter().zip(pairings).zip(laid) {
-        for laid in left::left(measuring.corners, laid).into_vec() {
+        for laid in left::left(measuring.corners, laid) {
             sewn.push(measuring.sewn(stitching, pairing, laid));
         }
     }

@@ -9,6 +9,7 @@ use crate::sewing::stitching::Place;
 use crate::sewing::surface::union::Signed;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
+use smallvec::SmallVec;
 
 /// One edge of a ply.
 #[derive(Clone, Copy, Debug)]
@@ -120,7 +121,7 @@ impl Strand {
             let links = Few::one(link);
             return Some(Strand { links, start, end, symmetric: false, ring: false, unmet_joint: None });
         }
-        let mut rows: Vec<[(f64, usize); 2]> = Vec::with_capacity(places.len());
+        let mut rows: SmallVec<[[(f64, usize); 2]; 8]> = SmallVec::with_capacity(places.len());
         for (at, place) in places.iter().enumerate() {
             let mut row = [(0.0, 0), (0.0, 0)];
             for (way, slot) in row.iter_mut().enumerate() {
@@ -221,7 +222,7 @@ impl Strand {
         if self.links.iter().all(single) {
             if self.links.iter().any(|link| copies_of(link.part) > 1) {
                 let links = std::mem::take(&mut self.links);
-                for link in links.into_vec() {
+                for link in links {
                     self.links.extend(std::iter::repeat_n(link, copies_of(link.part).max(1)));
                 }
             }
@@ -310,7 +311,7 @@ impl Strand {
                 right.turn();
             }
         }
-        let back = right.links.into_vec().into_iter().filter(|link| !has_middle || link.hand.is_some());
+        let back = right.links.into_iter().filter(|link| !has_middle || link.hand.is_some());
         self.links.extend(back);
         self.end = self.links.last().and_then(|link| link.end(corners)).unwrap_or(self.start);
     }

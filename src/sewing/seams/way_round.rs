@@ -13,6 +13,7 @@ use super::strand::Strand;
 use super::{Laid, Lengths};
 use crate::few::Few;
 use crate::garment::{Closure, Garment, LayerId};
+use crate::id_hash::IdSet;
 use crate::sewing::ends::{Corners, Node};
 use crate::sewing::hands::{Way, hand_of, hand_of_side};
 use crate::sewing::model::PartId;
@@ -20,7 +21,7 @@ use crate::sewing::sides::{Sided, by_side};
 use crate::sewing::stitching::{Finder, Place, Stitching};
 use crate::sewing::surface::union::Signed;
 use crate::syntax::tree::Hand;
-use std::collections::HashSet;
+use smallvec::{SmallVec, smallvec};
 
 /// Two edges overlap where both have more than this share of the seam together.
 const OVERLAP: f64 = 0.01;
@@ -29,12 +30,18 @@ const OVERLAP: f64 = 0.01;
 type Spot = (Node, Option<Hand>);
 
 /// Plies of a seam that lie as they lie to one another, by their places.
-type Group = Few<usize>;
+type Group = SmallVec<[usize; 4]>;
+
+/// All plies of a seam in such groups.
+type Groups = SmallVec<[Group; 2]>;
+
+/// Of edges that overlap: their parts, and whether these lie opposite ways up.
+type Relations = SmallVec<[(PartId, PartId, bool); 4]>;
 
 /// A seam's groups of plies, each of which may be turned by itself.
 struct Loose {
     seam: usize,
-    groups: Few<Group>,
+    groups: Groups,
     /// Just two plies, if what is folded over counts once.
     plain: bool,
 }
@@ -136,8 +143,8 @@ fn groups(
     corners: &mut Corners,
     strands: &[Strand],
     matching: &[(crate::garment::SewnPoint, crate::garment::SewnPoint)],
-) -> (Few<Group>, bool) {
-    let mut groups: Few<Group> = Few::new();
+) -> (Groups, bool) {
+    let mut groups = Groups::new();
     let mut folded = 0;
     for (at, strand) in strands.iter().enumerate() {
         let mut own = None;
@@ -156,7 +163,7 @@ fn groups(
         }
         match own.and_then(|place| groups.get_mut(place)) {
             Some(group) => group.push(at),
-            None => groups.push(Few::one(at)),
+            None => groups.push(smallvec![at]),
         }
     }
     (groups, strands.len() - folded.min(strands.len()) == 2)
@@ -164,26 +171,26 @@ fn groups(
 
 /// Of each two edges that overlap on the first plies of both sides: their parts, and whether these lie
 /// opposite ways up, as they are drawn, left copies for left and right ones for right.
-fn relations(laid: &Laid, lengths: &mut Lengths) -> Few<(PartId, PartId, bool)> {
+fn relations(laid: &Laid, lengths: &mut Lengths) -> Relations {
     let (Some(one), Some(other)) = (laid.strands.first(), laid.strands.get(laid.first)) else {
-        return Few::new();
+        return Relations::new();
     };
-    let mut shares = |strand: &Strand| -> Few<f64> {
-        let each: Few<f64> = strand.links.iter().map(|link| lengths.of(link.part, link.edge)).collect();
+    let mut shares = |strand: &Strand| -> SmallVec<[f64; 4]> {
+        let mut each: SmallVec<[f64; 4]> =
+            strand.links.iter().map(|link| lengths.of(link.part, link.edge)).collect();
         let whole: f64 = each.iter().sum();
         let mut sum = 0.0;
-        each.iter()
-            .map(|length| {
-                sum += length / whole;
-                sum
-            })
-            .collect()
+        for length in &mut each {
+            sum += *length / whole;
+            *length = sum;
+        }
+        each
     };
     let (ends, other_ends) = (shares(one), shares(other));
     if !ends.iter().chain(&other_ends).all(|end| end.is_finite()) {
-        return Few::new();
+        return Relations::new();
     }
-    let mut found = Few::new();
+    let mut found = Relations::new();
     let (mut at, mut other_at, mut from) = (0, 0, 0.0);
     while let (Some(link), Some(end), Some(other_link), Some(other_end)) =
         (one.links.get(at), ends.get(at), other.links.get(other_at), other_ends.get(other_at))
@@ -223,7 +230,7 @@ fn turn(laid: &mut Laid, groups: &[Group]) {
 }
 
 /// Whether closures want the seam turned; none where they do not say.
-fn said_by_closures(anchors: &HashSet<(Spot, Spot)>, laid: &Laid, groups: &[Group]) -> Option<bool> {
+fn said_by_closures(anchors: &IdSet<(Spot, Spot)>, laid: &Laid, groups: &[Group]) -> Option<bool> {
     if anchors.is_empty() {
         return None;
     }
@@ -247,8 +254,8 @@ fn said_by_closures(anchors: &HashSet<(Spot, Spot)>, laid: &Laid, groups: &[Grou
 }
 
 /// Corners that a closure's chain runs on over, from the copy of the one to the copy of the other.
-fn anchors(garment: &Garment, finder: &Finder, corners: &mut Corners) -> HashSet<(Spot, Spot)> {
-    let mut found = HashSet::new();
+fn anchors(garment: &Garment, finder: &Finder, corners: &mut Corners) -> IdSet<(Spot, Spot)> {
+    let mut found = IdSet::default();
     for closure in &garment.closures {
         for layer in layers(finder, closure) {
             let chains = [&closure.first, &closure.second];
@@ -258,7 +265,7 @@ fn anchors(garment: &Garment, finder: &Finder, corners: &mut Corners) -> HashSet
                 Few::one(each.flatten().collect())
             });
             for Sided { sides, reach, .. } in by_side(finder, places, None, false).iter() {
-                let edges = |plies: &[Few<Place>]| -> HashSet<_> {
+                let edges = |plies: &[Few<Place>]| -> IdSet<_> {
                     plies.iter().flatten().map(|place| (place.part, place.edge)).collect()
                 };
                 let is_crossed = !edges(&sides[0]).is_disjoint(&edges(&sides[1]));

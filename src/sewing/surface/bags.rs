@@ -16,8 +16,8 @@
 
 use super::model::{FaceId, JoinId, Surface};
 use super::union::Union;
+use crate::id_hash::IdIndexMap;
 use crate::limits;
-use indexmap::IndexMap;
 
 /// How often equations are simplified by putting sheets together before the rest is eliminated.
 const PASSES: usize = 8;
@@ -43,6 +43,41 @@ pub struct Bag {
     pub closed: usize,
 }
 
+/// The sheets of a surface that no free stretch leads out of, and what they have in common.
+pub struct Enclosing {
+    cloths: IdIndexMap<usize, Cloth>,
+    clusters: Vec<Cluster>,
+}
+
+impl Enclosing {
+    /// Whether there is none, so that no space is closed off.
+    pub fn is_empty(&self) -> bool {
+        self.cloths.is_empty()
+    }
+
+    /// The bags, as few as all are made up of, in the order in which they are closed. The surface and `shut` are
+    /// those that the sheets are of, and `when` tells in which order that is done.
+    pub fn bags(
+        mut self,
+        surface: &Surface,
+        shut: &[Option<Shut>],
+        when: impl Fn(Shut) -> usize,
+    ) -> Vec<Bag> {
+        for cloth in self.cloths.values_mut() {
+            let stretches = cloth.faces.iter().flat_map(|&face| surface.stretches_of(face));
+            let shut = stretches.filter_map(|stretch| shut.get(stretch.index()).copied().flatten());
+            cloth.closed = shut.map(&when).max().unwrap_or(0);
+        }
+        let Enclosing { cloths, clusters } = &self;
+        let mut bags: Vec<Bag> = clusters.iter().flat_map(|(own, rows)| bags_of(cloths, own, rows)).collect();
+        bags.sort_by(|one, other| one.closed.cmp(&other.closed).then_with(|| one.faces.cmp(&other.faces)));
+        bags
+    }
+}
+
+/// Sheets that share equations, and those, by their places among the sheets.
+type Cluster = (Vec<usize>, Vec<Vec<usize>>);
+
 /// Faces in one sheet, and when the last stretch of them is shut.
 struct Cloth {
     faces: Vec<FaceId>,
@@ -66,32 +101,28 @@ impl Surface {
         shut
     }
 
-    /// The bags that a surface has once all is sewn, as few as all are made up of, in the order in which
-    /// they are closed. `shut` is what [`Surface::shutting`] gives, and `when` in which order that is
-    /// done. An error is how many sheets share stacks where they are more than
-    /// [`limits::SHEETS_OF_BAG`].
+    /// The bags that a surface has once all is sewn, as [`Enclosing::bags`] gives them. `shut` is what
+    /// [`Surface::shutting`] gives. An error is what [`Surface::enclosing`] gives.
     pub fn bags(&self, shut: &[Option<Shut>], when: impl Fn(Shut) -> usize) -> Result<Vec<Bag>, usize> {
+        Ok(self.enclosing(shut)?.bags(self, shut, when))
+    }
+
+    /// What may close spaces off once all is sewn, whatever the order of work. An error is how many sheets
+    /// share stacks where they are more than [`limits::SHEETS_OF_BAG`].
+    pub fn enclosing(&self, shut: &[Option<Shut>]) -> Result<Enclosing, usize> {
         let outside = self.faces.len();
         let mut sheets = Union::new(outside + 1);
-        let mut closed = vec![0; self.faces.len()];
-        for stretch in self.stretch_ids() {
-            let face = self.face_of(stretch).index();
-            match shut.get(stretch.index()).copied().flatten() {
-                Some(by) => closed[face] = when(by).max(closed[face]),
-                None => {
-                    sheets.join(face, outside);
-                }
-            }
+        for (stretch, _) in self.stretches.iter().zip(shut).filter(|(_, shut)| shut.is_none()) {
+            sheets.join(stretch.face.index(), outside);
         }
         let rows = self.stacks(&mut sheets, outside);
-        let mut cloths: IndexMap<usize, Cloth> = IndexMap::new();
+        let mut cloths: IdIndexMap<usize, Cloth> = IdIndexMap::default();
         let none = sheets.root(outside);
         for face in self.face_ids() {
             let root = sheets.root(face.index());
             if root != none {
                 let cloth = cloths.entry(root).or_insert(Cloth { faces: Vec::new(), closed: 0 });
                 cloth.faces.push(face);
-                cloth.closed = cloth.closed.max(closed[face.index()]);
             }
         }
         let clusters = clusters(&cloths, &rows);
@@ -99,10 +130,7 @@ impl Surface {
         if most > limits::SHEETS_OF_BAG {
             return Err(most);
         }
-        let mut bags: Vec<Bag> =
-            clusters.iter().flat_map(|(own, rows)| bags_of(&cloths, own, rows)).collect();
-        bags.sort_by(|one, other| one.closed.cmp(&other.closed).then_with(|| one.faces.cmp(&other.faces)));
-        Ok(bags)
+        Ok(Enclosing { cloths, clusters })
     }
 
     /// Puts faces in stacks of two into one sheet; the equations of what is left, over sheets.
@@ -167,7 +195,7 @@ fn odd(mut all: Vec<usize>) -> Vec<usize> {
 }
 
 /// Sheets that share equations, and those, by their places among the sheets.
-fn clusters(cloths: &IndexMap<usize, Cloth>, rows: &[Vec<usize>]) -> Vec<(Vec<usize>, Vec<Vec<usize>>)> {
+fn clusters(cloths: &IdIndexMap<usize, Cloth>, rows: &[Vec<usize>]) -> Vec<Cluster> {
     let rows: Vec<Vec<usize>> = rows
         .iter()
         .map(|row| row.iter().filter_map(|root| cloths.get_index_of(root)).collect::<Vec<usize>>())
@@ -176,7 +204,7 @@ fn clusters(cloths: &IndexMap<usize, Cloth>, rows: &[Vec<usize>]) -> Vec<(Vec<us
     for (one, other) in rows.iter().flat_map(|row| row.iter().zip(row.iter().skip(1))) {
         sharing.join(*one, *other);
     }
-    let mut found: IndexMap<usize, (Vec<usize>, Vec<Vec<usize>>)> = IndexMap::new();
+    let mut found: IdIndexMap<usize, Cluster> = IdIndexMap::default();
     for at in 0..cloths.len() {
         found.entry(sharing.root(at)).or_default().0.push(at);
     }
@@ -189,11 +217,11 @@ fn clusters(cloths: &IndexMap<usize, Cloth>, rows: &[Vec<usize>]) -> Vec<(Vec<us
 }
 
 /// The bags of one cluster.
-fn bags_of(cloths: &IndexMap<usize, Cloth>, own: &[usize], rows: &[Vec<usize>]) -> Vec<Bag> {
+fn bags_of(cloths: &IdIndexMap<usize, Cloth>, own: &[usize], rows: &[Vec<usize>]) -> Vec<Bag> {
     let mut order: Vec<(usize, usize)> =
         own.iter().filter_map(|&at| Some((cloths.get_index(at)?.1.closed, at))).collect();
     order.sort_unstable();
-    let place: IndexMap<usize, usize> = order.iter().enumerate().map(|(at, (_, own))| (*own, at)).collect();
+    let place: IdIndexMap<usize, usize> = order.iter().enumerate().map(|(at, (_, own))| (*own, at)).collect();
     let mut equations: Vec<Set> = Vec::with_capacity(rows.len());
     for row in rows {
         let mut set = Set::new(order.len());

@@ -3,7 +3,7 @@
 use super::gluing::Gluing;
 use super::model::{FaceId, StretchId, Surface};
 use super::rims::{Rim, RimPart};
-use std::collections::HashSet;
+use crate::id_hash::IdSet;
 
 impl Gluing {
     /// The rims of what these faces make together, cut off from all other faces and where `is_cut`.
@@ -14,14 +14,14 @@ impl Gluing {
         faces: &[FaceId],
         is_cut: &dyn Fn(StretchId) -> bool,
     ) -> Vec<Rim> {
-        let within: HashSet<FaceId> = faces.iter().copied().collect();
+        let within: IdSet<FaceId> = faces.iter().copied().collect();
         let is_cut = |stretch: StretchId| {
             is_cut(stretch)
                 || self.partner(stretch).is_some_and(|partner| {
                     is_cut(partner.stretch) || !within.contains(&surface.face_of(partner.stretch))
                 })
         };
-        let mut seen: HashSet<StretchId> = HashSet::new();
+        let mut seen: IdSet<StretchId> = IdSet::default();
         let mut rims = Vec::new();
         for first in faces.iter().flat_map(|&face| surface.stretches_of(face)) {
             if seen.contains(&first) || (self.partner(first).is_some() && !is_cut(first)) {

@@ -11,9 +11,9 @@ use super::plies::{Ply, Sewings};
 use super::union::Union;
 use crate::few::Few;
 use crate::garment::{Garment, SeamId};
+use crate::id_hash::IdIndexMap;
 use crate::sewing::model::{SewnPart, SewnSeam, TakenBy};
 use crate::syntax::tree::Hand;
-use indexmap::IndexMap;
 use smallvec::SmallVec;
 
 /// Cuts nearer to each other, or to a side's end, than this are one, in millimetres: less than a
@@ -21,7 +21,7 @@ use smallvec::SmallVec;
 const ONE_CUT: f64 = 0.5;
 
 /// Cuts of sides, each from the side's start along its ring.
-type Cuts = IndexMap<SideId, Vec<f64>>;
+type Cuts = IdIndexMap<SideId, Vec<f64>>;
 
 /// A stretch that is being made: from where to where on its side, and its join and ply there.
 #[derive(Clone, Copy, Debug)]
@@ -38,14 +38,14 @@ pub(super) struct Sewing<'a> {
     faces: Faces,
     lying: &'a [Lying],
     /// What is caught, by the side that it is caught on.
-    caught: IndexMap<SideId, Vec<CaughtSide>>,
+    caught: IdIndexMap<SideId, Vec<CaughtSide>>,
     entries: Vec<Few<Entry>>,
     joins: Vec<Join>,
 }
 
 impl<'a> Sewing<'a> {
     pub(super) fn new(garment: &'a Garment, parts: &'a [SewnPart], faces: Faces, lying: &'a [Lying]) -> Self {
-        let mut caught: IndexMap<SideId, Vec<CaughtSide>> = IndexMap::new();
+        let mut caught: IdIndexMap<SideId, Vec<CaughtSide>> = IdIndexMap::default();
         for one in lying.iter().flat_map(|lying| &lying.caught) {
             caught.entry(one.on).or_default().push(*one);
         }
@@ -97,14 +97,14 @@ impl<'a> Sewing<'a> {
 
     /// Cuts that are not a seam's own: ends of caught edges, and joints of closures.
     fn more_cuts(&self, sewn: &Sewings, closings: &[Closing]) -> Cuts {
-        let mut more = Cuts::new();
+        let mut more = Cuts::default();
         for caught in self.caught.values().flatten() {
             more.entry(caught.on).or_default().extend([caught.from, caught.to]);
         }
         if !closings.is_empty() {
             let mut in_seams = vec![false; self.faces.sides.len()];
             sewn.sides().for_each(|side| in_seams[side.index()] = true);
-            for ply in closings.iter().flat_map(|closing| closing_cuts(closing, &Cuts::new())) {
+            for ply in closings.iter().flat_map(|closing| closing_cuts(closing, &Cuts::default())) {
                 if in_seams[ply.side.index()] {
                     more.entry(ply.side).or_default().extend([ply.from, ply.to]);
                 }
@@ -172,7 +172,7 @@ impl<'a> Sewing<'a> {
     /// Cuts free sides where the closures on them have joints.
     pub(super) fn close(&mut self, closings: &[Closing]) {
         for closing in closings {
-            let mut cuts = Cuts::new();
+            let mut cuts = Cuts::default();
             for run in closing.sides.iter().flatten().flat_map(|ply| &ply.runs) {
                 let own = cuts.entry(run.side).or_default();
                 own.extend(self.entries[run.side.index()].iter().flat_map(|entry| [entry.from, entry.to]));

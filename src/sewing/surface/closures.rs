@@ -9,13 +9,13 @@ use super::model::{FaceId, SideId};
 use super::plies::{Ply, Run};
 use crate::few::Few;
 use crate::garment::{Chain, Closure, ClosureId, ClosureKind, CutHow, Garment, LayerId};
+use crate::id_hash::IdMap;
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
 use crate::sewing::model::PartId;
 use crate::sewing::seams::strand::Strand;
 use crate::sewing::sides::Sided;
 use crate::sewing::stitching::Finder;
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
 
 /// A closure, one of the times that it is there.
 #[derive(Clone, Debug)]
@@ -100,8 +100,8 @@ impl Finding<'_, '_, '_> {
             second.turn();
         }
         for time in 0..pairing.sewings {
-            let mut seen: HashMap<(PartId, DrawnEdgeId), u32> = HashMap::new();
-            let named = first.links.iter().chain(&second.links).fold(HashMap::new(), |mut named, link| {
+            let mut seen: IdMap<(PartId, DrawnEdgeId), u32> = IdMap::default();
+            let named = first.links.iter().chain(&second.links).fold(IdMap::default(), |mut named, link| {
                 *named.entry((link.part, link.edge)).or_insert(0) += 1;
                 named
             });

@@ -7,8 +7,8 @@
 
 use super::model::{PlyAt, SideId};
 use super::plies::Ply;
+use crate::id_hash::IdIndexMap;
 use crate::sewing::model::{SewnPly, SewnSeam, Stretch};
-use indexmap::IndexMap;
 
 /// A stretch of a side, along its ring.
 #[derive(Clone, Copy, Debug)]
@@ -101,7 +101,7 @@ impl Cutter {
         &mut self,
         plies: &[Ply],
         across: &Across,
-        more: &IndexMap<SideId, Vec<f64>>,
+        more: &IdIndexMap<SideId, Vec<f64>>,
         tolerance: f64,
         take: &mut dyn FnMut(&[CutPly]),
     ) {
@@ -136,7 +136,7 @@ impl Cutter {
 }
 
 /// Where plies are cut, in order along the first side.
-fn find_marks(plies: &[Ply], across: &Across, more: &IndexMap<SideId, Vec<f64>>, marks: &mut Vec<Mark>) {
+fn find_marks(plies: &[Ply], across: &Across, more: &IdIndexMap<SideId, Vec<f64>>, marks: &mut Vec<Mark>) {
     marks.clear();
     for (at, ply) in plies.iter().enumerate() {
         let long = ply.length();

@@ -1,14 +1,14 @@
 //! One way to go on from stretch to stretch: each is glued to at most one other.
 
 use super::model::{Join, JoinedBy, JoinedPly, PlyAt, StretchId, Surface};
-use crate::few::Few;
+use smallvec::{SmallVec, smallvec};
 
 /// A way to glue a surface in which no stretch has more than one partner, so that it falls into sheets:
 /// surfaces in the plain sense, with rims.
 ///
 /// Of a stack of more than two the first ply goes on in the first of the other side, plies of one layer
 /// before others; what is left over, and what is caught, ends there.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Gluing {
     partners: Vec<Option<Partner>>,
 }
@@ -135,21 +135,21 @@ fn go_round(
 }
 
 /// Which plies of a stack go on in which.
-pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> Few<(&'a JoinedPly, &'a JoinedPly)> {
+pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> SmallVec<[(&'a JoinedPly, &'a JoinedPly); 2]> {
     if matches!(join.by, JoinedBy::Placing(_)) {
-        return Few::new();
+        return SmallVec::new();
     }
     if let [one, other] = join.plies.as_slice()
         && matches!((one.at, other.at), (PlyAt::First(_), PlyAt::Second(_)))
     {
-        return Few::one((one, other));
+        return smallvec![(one, other)];
     }
-    let mut first: Vec<&JoinedPly> =
+    let mut first: SmallVec<[&JoinedPly; 4]> =
         join.plies.iter().filter(|ply| matches!(ply.at, PlyAt::First(_))).collect();
-    let mut second: Vec<&JoinedPly> =
+    let mut second: SmallVec<[&JoinedPly; 4]> =
         join.plies.iter().filter(|ply| matches!(ply.at, PlyAt::Second(_))).collect();
     let layer = |ply: &JoinedPly| surface.face(surface.face_of(ply.stretch)).layer;
-    let mut found = Vec::with_capacity(1);
+    let mut found = SmallVec::new();
     if first.len() > 1 || second.len() > 1 {
         first.retain(|one| match second.iter().position(|other| layer(one) == layer(other)) {
             Some(at) => {
@@ -160,5 +160,5 @@ pub(super) fn pairs<'a>(surface: &Surface, join: &'a Join) -> Few<(&'a JoinedPly
         });
     }
     found.extend(first.into_iter().zip(second));
-    found.into()
+    found
 }

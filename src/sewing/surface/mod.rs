@@ -40,7 +40,7 @@ mod sheets;
 mod signs;
 pub(crate) mod union;
 
-pub use bags::{Bag, Shut};
+pub use bags::{Bag, Enclosing, Shut};
 pub use gluing::{Gluing, Partner};
 pub use model::*;
 pub use rims::{Rim, RimPart};

@@ -4,13 +4,13 @@
 use super::faces::{Faces, Found, drawn};
 use super::model::{FaceId, SideId};
 use crate::garment::{Catcher, CutHow, EdgeId, Garment, LayerId, PaperId, PlacementId, SeamId};
+use crate::id_hash::IdMap;
 use crate::resolve::{DrawnEdgeId, DrawnPiece, PlacedPiece, SizedGarment};
 use crate::sewing::model::{PartId, SewnPart, TakenBy};
 use crate::sewing::stitching::Finder;
 use crate::shape::fold;
 use crate::shape::path::Path;
 use crate::syntax::tree::Hand;
-use std::collections::HashMap;
 
 /// A placed copy.
 #[derive(Clone, Debug)]
@@ -56,7 +56,7 @@ pub(super) fn lying(
     faces: &Faces,
 ) -> Option<Vec<Lying>> {
     // Of a part whose left and right are told apart the left one.
-    let by_paper: HashMap<(LayerId, PaperId), PartId> = PartId::enumerate(parts)
+    let by_paper: IdMap<(LayerId, PaperId), PartId> = PartId::enumerate(parts)
         .filter(|(_, part)| !part.fused && part.hand != Some(Hand::Right))
         .map(|(id, part)| ((part.part.layer, part.part.paper), id))
         .collect();

@@ -9,11 +9,12 @@ use super::faces::drawn;
 use super::model::{Face, FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
 use super::union::Signed;
 use crate::garment::{CutHow, Garment, Part};
+use crate::id_hash::IdSet;
 use crate::resolve::{SizedGarment, is_symmetrical};
 use crate::sewing::model::{PartId, SewnPart};
 use crate::shape::outline::is_anticlockwise;
 use crate::syntax::tree::Hand;
-use std::collections::{HashSet, VecDeque};
+use std::collections::VecDeque;
 
 /// So many contradictions are looked into; a maker mends them one after the other.
 const MOST_TWISTS: usize = 24;
@@ -65,7 +66,7 @@ struct Drawn<'a> {
     sized: &'a SizedGarment,
     parts: &'a [SewnPart],
     /// The parts that are cut turned over.
-    flipped: HashSet<Part>,
+    flipped: IdSet<Part>,
 }
 
 impl Drawn<'_> {
@@ -142,7 +143,7 @@ impl Solving {
     /// mirror image. Pieces cut several times are reported by `pair/same`.
     fn as_drawn(&mut self, surface: &Surface, seen: &Drawn) {
         let mut first: Vec<Option<(usize, bool)>> = vec![None; surface.faces.len()];
-        let mut doubtful: HashSet<usize> = HashSet::new();
+        let mut doubtful: IdSet<usize> = IdSet::default();
         let mut found: Vec<(usize, usize, bool)> = Vec::new();
         for (at, face) in surface.faces.iter().enumerate().filter(|(_, face)| face.hand.is_none()) {
             if seen.is_fused(face.part) {
