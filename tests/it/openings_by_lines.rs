@@ -101,6 +101,10 @@ fn lines_run_on_from_piece_to_piece() {
     );
     assert_eq!(said(&step), ["opening/ring"]);
     assert_eq!(said(&mistake("opening-mixed")), ["opening/mixed"]);
+    // A line that stops short of the seam is broken there.
+    let short =
+        with(&ring, &[("  line waist across at (0, 60)\n}", "  line waist from (0, 60) to (15, 60)\n}")]);
+    assert_eq!(said(&short), ["opening/ring"]);
 }
 
 #[test]

@@ -36,7 +36,11 @@ pub(super) fn broken(garment: &Garment, size: &WorkedSize, opening: &Opening, fi
         .label("does not go on")
         .also(garment.edge(first.line.line).span, "drawn here");
     let beyond = first.beyond.map(of).filter(|piece| *piece != of(first.line.part));
+    let one_sided = opening.ring.edges.iter().any(|sewn| sewn.on.is_some());
     let help = match (beyond, first.at) {
+        _ if one_sided => {
+            "a ring goes round both sides of the body: leave out on left and on right".to_owned()
+        }
         (Some(piece), _) => {
             let title = words::piece(garment, piece);
             mistake = mistake.also(garment.piece(piece).span, "sewn to it there");

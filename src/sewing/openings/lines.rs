@@ -66,6 +66,9 @@ pub(super) type NamedLine = (LayerId, EdgeId, Option<Hand>);
 /// A segment and an end of it.
 type End = (usize, usize);
 
+/// In which ends a segment's start and end go on.
+type Next = [Option<(End, Crossing)>; 2];
+
 /// What lines are looked for in.
 pub(super) struct Lines<'a> {
     pub(super) garment: &'a Garment,
@@ -78,7 +81,7 @@ impl<'a> Lines<'a> {
     /// The rings that lines make in their layers.
     pub(super) fn rings(&self, named: &[NamedLine]) -> LineRings {
         let segments = self.segments(named);
-        let mut next: Vec<[Option<(End, Crossing)>; 2]> = vec![[None, None]; segments.len()];
+        let mut next: Vec<Next> = vec![[None, None]; segments.len()];
         for over_closures in [false, true] {
             self.link(&segments, over_closures, &mut next);
         }
@@ -245,7 +248,7 @@ impl<'a> Lines<'a> {
     }
 
     /// Which end goes on in which: over folds and seams first, then over closures.
-    fn link(&self, segments: &[Segment], over_closures: bool, next: &mut [[Option<(End, Crossing)>; 2]]) {
+    fn link(&self, segments: &[Segment], over_closures: bool, next: &mut [Next]) {
         let ends = || (0..segments.len()).flat_map(|at| [(at, 0), (at, 1)]);
         for one in ends() {
             if next[one.0][one.1].is_some() {
@@ -262,13 +265,7 @@ impl<'a> Lines<'a> {
         }
     }
 
-    fn ring(
-        &self,
-        segments: &[Segment],
-        next: &[[Option<(End, Crossing)>; 2]],
-        first: usize,
-        seen: &mut [bool],
-    ) -> PassedRing {
+    fn ring(&self, segments: &[Segment], next: &[Next], first: usize, seen: &mut [bool]) -> PassedRing {
         let mut ring = PassedRing {
             parts: Vec::new(),
             lines: Vec::new(),
