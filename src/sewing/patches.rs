@@ -134,7 +134,7 @@ pub fn ring(corners: &[Point]) -> Vec<Path> {
 
 /// A dart or a pleat under what is placed.
 pub struct Under {
-    /// How much of one of its rows lies on cloth that the dart takes, in millimetres.
+    /// How much of one of its rows, or of a mouth between two, lies on cloth that the dart takes, in millimetres.
     pub crossed: f64,
     /// The outline of the cloth that it takes.
     pub cloth: Vec<Path>,
@@ -156,7 +156,14 @@ impl Under {
         }
         let cloth = ring(&corners);
         let region = Region::of(&cloth);
-        let crossed = patch.rows.iter().map(|(_, path)| inside(path, &region)).fold(0.0, f64::max);
+        // A mouth whose both ends are stitched down is held as wide as it is, too.
+        let is_held = |path: &Path| {
+            let held = |end: Point| patch.rows.iter().any(|(_, row)| row.nearest(end).distance < BESIDE);
+            held(path.start()) && held(path.end())
+        };
+        let mouths = patch.open.iter().filter(|(_, path)| is_held(path));
+        let held = patch.rows.iter().chain(mouths);
+        let crossed = held.map(|(_, path)| inside(path, &region)).fold(0.0, f64::max);
         let own = Region::of(&patch.outline);
         let covers = || {
             take_up.legs().into_iter().any(|(from, to)| inside(&Path::straight(from, to), &own) > tolerance)

@@ -10,6 +10,20 @@ fn a_pocket_lies_beside_a_dart_or_has_one_too() {
     // The dart is 3 wide at the edge and ends 24 up: half way up, where the pocket begins, 1.5.
     let (_, title) = &told(&vest)[0];
     assert_eq!(title, "Pocket is 1.5 cm too wide where waist_dart of Front is sewn");
+    // At its mouth it is held as wide: 2 below the edge the dart, 3 wide and 12 long, has 3 × 10 / 12 = 2.5.
+    let hung = with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (8, 40)"), ("to (11, 24)", "to (11, 22)")]);
+    assert_eq!(said(&hung), NOTHING);
+    let from_above = with(
+        &hung,
+        &[
+            ("on bottom at 11 from left width 3 to (11, 22)", "on top at 11 from left width 3 to (11, 48)"),
+            ("(8, 40)", "(8, 43)"),
+        ],
+    );
+    assert_eq!(
+        told(&from_above),
+        [("place/over-dart", "Pocket is 2.5 cm too wide where waist_dart of Front is sewn".to_owned())]
+    );
     // Its point alone under the pocket is no matter; nor is a dart beside it.
     assert_eq!(said(&with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (8, 25)")])), NOTHING);
     assert_eq!(said(&with(&vest, &[("pocket_at = (8, 12)", "pocket_at = (12, 12)")])), NOTHING);

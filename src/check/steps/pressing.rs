@@ -46,7 +46,7 @@ fn jobs(work: &Work, noted: &Noted) -> Option<(Jobs, String)> {
             let what = format!("{} of {}", dart.name, words::piece(garment, dart.piece));
             Some((work.take_up_jobs(name, of.or(noted.layer)), what))
         }
-        ActionTarget::Closure(id) if noted.verb == Verb::Baste => {
+        ActionTarget::Closure(id) => {
             let job = Job::Closure(id);
             let jobs = work.jobs.contains(&job).then_some(job).into_iter().collect();
             Some((jobs, garment.closure(id).name.to_string()))
