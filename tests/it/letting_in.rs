@@ -95,6 +95,7 @@ fn darts_that_cannot_be_let_in() {
         (into("right at 20 from top", "20°", "bust", "bottom at 45 from left"), "dart/turning"),
         // Slanting to the bottom, the two sides of the lap are not equally long.
         (into("right at 20 from top", "20°", "bust", "bottom at 28 from left"), "dart/turning"),
+        (into("right at 20 from top", "20°", "bust", "right"), "dart/turning"),
         (into("right at 20 from top", "20°", "bust", "hem"), "name/unknown"),
         (into("right at 20 from top", "20°", "breast", "bottom"), "name/unknown"),
         (into("side at 20 from top", "20°", "bust", "bottom"), "name/unknown"),

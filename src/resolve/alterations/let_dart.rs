@@ -5,7 +5,7 @@
 use super::Step;
 use super::beyond::report_no_line;
 use super::move_dart::moved;
-use crate::garment::{CutHow, DartChange, DartLet, Target};
+use crate::garment::{CutHow, DartChange, DartGoal, DartLet, Target};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::sketch::{Sketch, ring};
@@ -144,6 +144,20 @@ fn lapped(
         return None;
     }
     let (from, to) = (first.at, second.at);
+    if let DartGoal::Edge(cut, place) = &change.opens.goal
+        && work.garment.is_run_of(own.edge, *cut)
+    {
+        let sketch = Sketch { drawn: Some(drawn.clone()), ..Sketch::default() };
+        let cut = place_on(work, &sketch, at, place)?.along;
+        if (from..=to).contains(&cut) {
+            work.mistake(1.0, title, || {
+                let what = format!("the turning ends at the very place of {edge} where {dart} is cut");
+                Diagnostic::new(&catalogue::DART_TURNING, span, Title::new(what).in_sizes())
+                    .help("let it end at another edge, for example the hem: what lies between turns")
+            });
+            return None;
+        }
+    }
     let taken = drawn.taken_from(own).into_iter();
     let in_the_way =
         taken.filter(|(_, mouth)| mouth.from < to && from < mouth.to).map(|(placed, _)| placed).next();
