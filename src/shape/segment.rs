@@ -126,8 +126,10 @@ pub(super) fn distance_to_line(line: Line, point: Point) -> f64 {
 
 /// The upright rectangle round the controls of a segment, in which it lies.
 pub(super) fn hull(piece: &PathSeg) -> Rect {
-    let [first, rest @ ..] = controls(piece);
-    rest.iter().fold(Rect::from_points(first, first), |whole, own| whole.union_pt(*own))
+    let all = controls(piece);
+    let least = |of: fn(&Point) -> f64| all.iter().map(of).fold(f64::INFINITY, f64::min);
+    let most = |of: fn(&Point) -> f64| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+    Rect::new(least(|p| p.x), least(|p| p.y), most(|p| p.x), most(|p| p.y))
 }
 
 /// No point of the segment is nearer than this, in mm: its controls hold it in their rectangle.

@@ -80,7 +80,8 @@ pub fn garment(taken: TakenOut) -> String {
         "}\nlengthen panel at thigh by 3\nfinish panel.centre, panel.waist, panel.hipline, panel.side, panel.hem  raw\n",
     );
     if taken == TakenOut::Slits {
-        let slits: Vec<String> = (0..10).map(|at| format!("panel.slit{at}")).collect();
+        let slits: Vec<String> =
+            (0..10).map(|at| format!("panel.slit{at}.near, panel.slit{at}.far")).collect();
         writeln!(text, "finish {}  raw", slits.join(", ")).expect("a text takes all");
     }
     text
