@@ -35,6 +35,8 @@ pub enum Command {
     Lay(Lay),
     /// List what to buy: cloth, notions and thread, and what they cost
     Materials(Materials),
+    /// Show the order of work: what is said, and what is worked out
+    Steps(StepsOfWork),
     /// Format files in the one canonical layout
     Tidy(Tidy),
     /// Show what differs between two garments, or two versions of one
@@ -313,6 +315,24 @@ pub struct Materials {
 }
 
 #[derive(Debug, Args)]
+pub struct StepsOfWork {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write the steps into FILE, which is laid out in the canonical way
+    #[arg(long, conflicts_with = "format")]
+    pub write: bool,
+    /// How the table is written
+    #[arg(long, value_enum, default_value_t = TableForm::Text, value_name = "FORM")]
+    pub format: TableForm,
+    /// Where bases and libraries are that do not lie beside FILE
+    #[arg(long, value_name = "FOLDER")]
+    pub bases: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
 pub struct Schema {
     /// Of which command's result
     #[arg(value_enum, default_value_t = SchemaOf::Resolve, value_name = "COMMAND")]
@@ -328,6 +348,8 @@ pub enum SchemaOf {
     Lay,
     /// What `materials --format json` writes
     Materials,
+    /// What `steps --format json` writes
+    Steps,
 }
 
 /// What `resolve` may add.

@@ -28,6 +28,7 @@ mod progress;
 mod remedy;
 mod resolve;
 mod schema;
+mod steps;
 mod tidy;
 mod watch;
 mod work;
@@ -61,6 +62,7 @@ pub fn run() -> ExitCode {
         Command::Editor(_) => editor::run(),
         Command::Lay(command) => lay::run(&command),
         Command::Materials(command) => materials::run(&command),
+        Command::Steps(command) => steps::run(&command),
         Command::Schema(command) => schema::run(&command),
     };
     exit_code(outcome)

@@ -4,7 +4,7 @@ use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
 use super::work::{picked, sound_garment, unwritable};
 use super::{depfile, output};
-use fustian::emit::{document, files, lays_of, materials_document, to_text};
+use fustian::emit::{document, files, lays_of, materials_document, steps, to_text};
 
 /// Writes the document. A garment with mistakes has none: nobody shall cut from it.
 pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
@@ -15,6 +15,9 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
     let sizes = picked(&compiled, &command.sizes)?;
     let mut document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
     document.files = files(&compiled.garment, &compiled.map);
+    // The order of work is the first size's, whichever are shown.
+    let of_first = compiled.sizes.first().map(|first| steps(&compiled.garment, first)).unwrap_or_default();
+    document.sizes.iter_mut().for_each(|size| size.steps.clone_from(&of_first));
     if !command.with.is_empty() {
         let sizes = match cut_sizes(&compiled, &command.sizes)? {
             Ok(sizes) => sizes,

@@ -10,6 +10,7 @@ pub fn run(command: &Schema) -> Result<Outcome, Trouble> {
         SchemaOf::Resolve => Schemas::Resolve,
         SchemaOf::Lay => Schemas::Lay,
         SchemaOf::Materials => Schemas::Materials,
+        SchemaOf::Steps => Schemas::Steps,
     };
     output::put(&schema(of).map_err(unwritable)?)?;
     Ok(Outcome::Good)

@@ -1,8 +1,11 @@
 use super::analysis::Analysis;
 use super::diagnostics::to_lsp;
+use super::formatting::difference;
 use super::rename::document_edit;
 use super::workspace::OpenDocument;
-use crate::report::Fix;
+use crate::emit::with_steps;
+use crate::report::{Fix, catalogue};
+use crate::source::FileId;
 use indexmap::IndexMap;
 use lsp_types::{Diagnostic, OneOf, Range, TextDocumentEdit, TextEdit};
 use std::sync::Arc;
@@ -22,22 +25,46 @@ pub(super) fn code_actions(open: &OpenDocument<'_>, range: Range) -> Vec<CodeAct
             continue;
         }
         for one in &analysis.compiled.diagnostics {
-            let Some(fix) = &one.fix else { continue };
+            let (title, edits) = match &one.fix {
+                Some(fix) => (fix.title.as_str(), edits(open, analysis, fix)),
+                None if is_about_missing_steps(one) => (WRITE_STEPS, steps_written(open, analysis)),
+                None => continue,
+            };
             let here = analysis.place(one.span()).filter(|place| place.path == open.path);
             let at = here.and_then(|place| analysis.range(&place));
             let Some(at) = at.filter(|at| at.start <= range.end && range.start <= at.end) else { continue };
-            let known = |way: &CodeAction| way.title == fix.title && way.diagnostic.range == at;
+            let known = |way: &CodeAction| way.title == title && way.diagnostic.range == at;
             if found.iter().any(known) {
                 continue;
             }
-            if let Some(edits) = edits(open, analysis, fix)
+            if let Some(edits) = edits
                 && let Some(diagnostic) = to_lsp(open.workspace.documents(), analysis, one)
             {
-                found.push(CodeAction { title: fix.title.clone(), edits, diagnostic });
+                found.push(CodeAction { title: title.to_owned(), edits, diagnostic });
             }
         }
     }
     found
+}
+
+const WRITE_STEPS: &str = "write the steps that are worked out";
+
+/// Whether a message says that the order of work, or a part of it, is worked out.
+fn is_about_missing_steps(one: &crate::report::Diagnostic) -> bool {
+    [catalogue::STEPS_NONE.slug, catalogue::STEP_FORGOTTEN.slug, catalogue::STEP_UNFUSED.slug]
+        .contains(&one.slug())
+}
+
+/// The steps that are worked out, put into the garment's own file, which is laid out anew; none where that is
+/// another one, or has mistakes.
+fn steps_written(open: &OpenDocument<'_>, analysis: &Analysis) -> Option<Vec<TextDocumentEdit>> {
+    let compiled = &analysis.compiled;
+    if analysis.file(&open.path) != Some(FileId(0)) || compiled.has_mistakes() {
+        return None;
+    }
+    let new = with_steps(&compiled.map, &compiled.garment, compiled.sizes.first()?).ok()?;
+    let edits = difference(open.document, &new).into_iter().map(OneOf::Left).collect();
+    Some(vec![document_edit(open.workspace, &open.path, edits)?])
 }
 
 fn edits(open: &OpenDocument<'_>, analysis: &Analysis, fix: &Fix) -> Option<Vec<TextDocumentEdit>> {

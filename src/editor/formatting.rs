@@ -24,7 +24,7 @@ pub(super) fn formatting(document: &Document) -> Result<Vec<TextEdit>, String> {
 }
 
 /// One edit from the first line that differs to the last, so that an editor keeps its place.
-fn difference(document: &Document, new: &str) -> Option<TextEdit> {
+pub(super) fn difference(document: &Document, new: &str) -> Option<TextEdit> {
     let old = &*document.text;
     if old == new {
         return None;

@@ -5,7 +5,7 @@ use super::cut_size::{cut_parts, extent};
 use super::documents::{
     AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FileDocument,
     FittingDocument, FoldedDocument, GrainDocument, LengthUnit, MadeOfDocument, MadeWay, MeasureDocument,
-    MeasureKind, PieceDocument, SizeDocument, Version,
+    MeasureKind, PieceDocument, SizeDocument, StepDocument, Version,
 };
 use super::number::Figure;
 use super::openings;
@@ -13,6 +13,7 @@ use super::outline::{crosses_fold, finished_extent, fold_of, path_data, point, s
 use super::placements;
 use super::seams;
 use super::sewn;
+use super::steps;
 use super::stitched;
 use super::straps;
 use super::take_ups;
@@ -37,6 +38,8 @@ pub fn document<'a>(
     diagnostics: &[Diagnostic],
 ) -> Document {
     let sizes: Vec<&WorkedSize> = sizes.into_iter().collect();
+    // The order of work is the same in every size.
+    let steps = sizes.first().map_or_else(Vec::new, |first| steps::steps(garment, first));
     Document {
         fustian: Version::One,
         garment: garment.title.to_string(),
@@ -44,7 +47,7 @@ pub fn document<'a>(
         unit: LengthUnit::Millimetre,
         files: Vec::new(),
         fitting: garment.fitting.as_ref().map(|one| fitting(garment, one)),
-        sizes: sizes.into_par_iter().map(|one| size(garment, one)).collect(),
+        sizes: sizes.into_par_iter().map(|one| size(garment, one, steps.clone())).collect(),
         diagnostics: reported(map, diagnostics),
     }
 }
@@ -88,7 +91,7 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
     Ok(text)
 }
 
-fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
+fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeDocument {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let mut body = indexmap::IndexMap::new();
     let mut measures = indexmap::IndexMap::new();
@@ -150,7 +153,7 @@ fn size(garment: &Garment, size: &WorkedSize) -> SizeDocument {
         straps: straps::straps(garment, sized),
         elastic: threaded::elastic(garment, sized, sewing),
         notions: sewn::notions(garment, sewing),
-        steps: sewn::steps(garment),
+        steps,
         lays: None,
         materials: None,
     }

@@ -1,4 +1,4 @@
-use super::documents::{Document, LaysDocument, MaterialsOfSizesDocument};
+use super::documents::{Document, LaysDocument, MaterialsOfSizesDocument, StepsDocument};
 use schemars::Schema;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{RecursiveTransform, Transform};
@@ -14,6 +14,8 @@ pub enum Schemas {
     Lay,
     /// What `fustian materials --format json` writes.
     Materials,
+    /// What `fustian steps --format json` writes.
+    Steps,
 }
 
 /// The JSON Schema (draft 2020-12) of what a command writes, with a line's end at its end.
@@ -23,6 +25,7 @@ pub fn schema(of: Schemas) -> Result<String, serde_json::Error> {
         Schemas::Resolve => generator.into_root_schema_for::<Document>(),
         Schemas::Lay => generator.into_root_schema_for::<LaysDocument>(),
         Schemas::Materials => generator.into_root_schema_for::<MaterialsOfSizesDocument>(),
+        Schemas::Steps => generator.into_root_schema_for::<StepsDocument>(),
     };
     RecursiveTransform(without_null).transform(&mut schema);
     let mut text = serde_json::to_string_pretty(&schema)?;

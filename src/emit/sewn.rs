@@ -1,17 +1,15 @@
-//! How a size is put together, for the document: fates, buttons and the like, notions and steps.
+//! How a size is put together, for the document: fates, buttons and the like, and notions.
 
 use super::documents::{
-    ActionDocument, FastenerDocument, FastenerRowDocument, FastenerWay, FateDocument, FateWay,
-    NotionDocument, NotionWay, PointDocument, Side, StepDocument,
+    FastenerDocument, FastenerRowDocument, FastenerWay, FateDocument, FateWay, NotionDocument, NotionWay,
+    PointDocument, Side,
 };
 use super::fates::finish_word;
 use super::number::Figure;
-use crate::garment::{
-    Action, ActionTarget, Catcher, ClosureId, Expression, FinishKind, Garment, HemEdge, NotionKind,
-};
+use crate::garment::{Catcher, ClosureId, Expression, FinishKind, Garment, HemEdge, NotionKind};
 use crate::resolve::SizedGarment;
 use crate::sewing::{EdgeFate, NotionNeed, NotionSource, Sewing, SewnPart, TakenBy, Taker, amount_of};
-use crate::syntax::tree::{Fastener, Hand, Verb, ZipperKind};
+use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
 /// What becomes of an edge.
 pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) -> Vec<FateDocument> {
@@ -171,52 +169,5 @@ pub(super) fn asked_by(garment: &Garment, source: NotionSource) -> Option<String
             Some(edges.collect::<Vec<_>>().join(", "))
         }
         NotionSource::Listed(_) => None,
-    }
-}
-
-/// The order of work, as it is said.
-pub(super) fn steps(garment: &Garment) -> Vec<StepDocument> {
-    let groups = garment.steps.iter();
-    groups
-        .map(|group| StepDocument {
-            title: group.title.to_string(),
-            actions: group.actions.iter().map(|action| of_action(garment, action)).collect(),
-        })
-        .collect()
-}
-
-fn of_action(garment: &Garment, action: &Action) -> ActionDocument {
-    let verb = match action.verb {
-        Verb::Sew => "sew",
-        Verb::Baste => "baste",
-        Verb::Hem => "hem",
-        Verb::Finish => "finish",
-        Verb::Place => "place",
-        Verb::Fuse => "fuse",
-        Verb::Press => "press",
-        Verb::TurnThroughGap => "turn through gap",
-        Verb::SlipstitchGap => "slipstitch gap",
-        Verb::Thread => "thread",
-        Verb::Topstitch => "topstitch",
-        Verb::Understitch => "understitch",
-        Verb::Tack => "tack",
-    };
-    let target = |target: &ActionTarget| match *target {
-        ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
-        ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),
-        ActionTarget::Edge(layer, edge) | ActionTarget::TakeUp(layer, edge) => {
-            let named = garment.edge(edge);
-            Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
-        }
-        ActionTarget::Piece(layer, piece) => Some(garment.part_name(layer, piece)),
-        ActionTarget::Row(id) => Some(garment.row(id).name.to_string()),
-        ActionTarget::Tack(id) => Some(garment.tack(id).name.to_string()),
-        ActionTarget::Cord(id) => Some(garment.cord(id).name.to_string()),
-        ActionTarget::AnyGap => None,
-    };
-    ActionDocument {
-        verb: verb.to_owned(),
-        to: action.targets.iter().filter_map(|(one, _)| target(one)).collect(),
-        layer: action.layer.map(|layer| garment.layer(layer).name.to_string()),
     }
 }

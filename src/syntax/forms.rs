@@ -192,6 +192,7 @@ const FORMS: &[Form] = &[
     (Context::Group, "tack", "tack facing_tack"),
     (Context::Group, "turn", "turn through gap in sleeve"),
     (Context::Group, "slipstitch", "slipstitch gap in sleeve"),
+    (Context::Group, "note", "note \"try it on before the hem\""),
     (Context::Group, "in", "in outer sew shoulder, armhole"),
 ];
 

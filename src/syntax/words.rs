@@ -128,6 +128,7 @@ pub const KEYWORDS: &[&str] = &[
     "never",
     "none",
     "notch",
+    "note",
     "nothing",
     "notion",
     "number",

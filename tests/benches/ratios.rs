@@ -8,6 +8,7 @@ use fustian::check::{CHECKS, Check, run};
 use fustian::emit::{Paper, document, pdf, to_text};
 use fustian::resolve::resolve;
 use fustian::sewing::assemble;
+use fustian::sewing::order::plan;
 use fustian::source::MemoryLoader;
 use fustian::syntax::bare_parse;
 use fustian::{compile, packed};
@@ -221,6 +222,16 @@ fn taking_up() {
     }
 }
 
+/// An order for 200 seams of which no step says anything.
+fn order_of_work() {
+    let text = big::garment(200, 1);
+    let compiled = compile(&loader(&[("awning.fus", &text)]), "awning.fus");
+    assert!(!compiled.has_mistakes() && compiled.garment.seams.len() >= 199, "200 seams");
+    let size = &compiled.sizes[0];
+    let took = time(20, || plan(&compiled.garment, &size.drawn, &size.sewn).groups.len());
+    told("milliseconds to work out the order of 200 seams", took.as_secs_f64() * 1000.0, 50.0);
+}
+
 fn megabyte() {
     for sizes in [1, 6] {
         let text = big::garment_of_bytes(1_000_000, sizes);
@@ -259,6 +270,7 @@ fn main() {
     combined();
     sewing();
     taking_up();
+    order_of_work();
     megabyte();
     process();
 }

@@ -616,8 +616,15 @@ fn step_group() -> BoxedStrategy<StepGroup> {
         Verb::Thread,
         Verb::Tack,
     ];
-    let action = (option::of(name()), proptest::sample::select(verbs.to_vec()), dotteds())
-        .prop_map(|(layer, verb, targets)| Action { span: HERE, layer, verb, verb_span: HERE, targets });
+    let of_verb = proptest::sample::select(verbs.to_vec());
+    let done = (option::of(name()), of_verb, dotteds(), option::of(text())).prop_map(
+        |(layer, verb, targets, words)| Action { span: HERE, layer, verb, verb_span: HERE, targets, words },
+    );
+    let note = text().prop_map(|words| {
+        let (verb, targets, words) = (Verb::Note, Vec::new(), Some(words));
+        Action { span: HERE, layer: None, verb, verb_span: HERE, targets, words }
+    });
+    let action = prop_oneof![4 => done, 1 => note];
     (text(), vec(action, 0..4)).prop_map(|(title, actions)| StepGroup { span: HERE, title, actions }).boxed()
 }
 

@@ -294,6 +294,23 @@ fn taken(client: &mut Client, uri: &str, text: &str, code: &str) -> String {
 }
 
 #[test]
+fn the_steps_that_are_worked_out_are_written_for_the_maker() {
+    let text = "garment \"Sleeve guard\"\nunits cm\nallowance 1\n\
+        fabric canvas \"canvas\" { width 150 }\nlayer outer in canvas { sleeve }\n\
+        piece sleeve \"Sleeve\" { cut 2 mirrored; outline rectangle 30 by 40 }\n\
+        seam underarm sleeve.left to sleeve.right\nfinish sleeve.top, sleeve.bottom  hem 2\n";
+    let folder = crew(&[("guard.fus", text)]);
+    let uri = uri(folder.path(), "guard.fus");
+    let mut client = Client::ready();
+    let written = taken(&mut client, &uri, text, "steps/none");
+    assert!(written.contains("\"Hems\""), "{written}");
+    // By hand: hems run on over the underarm seam, and come after it.
+    let place = |word: &str| written.find(word).unwrap();
+    assert!(place("{ sew underarm }") < place("{ hem sleeve.top, sleeve.bottom }"), "{written}");
+    assert_eq!(client.leave(), Some(0));
+}
+
+#[test]
 fn a_partner_and_a_forgotten_edge_are_written_for_the_maker() {
     let folder = crew(&[("smock.fus", SMOCK), ("long.fus", LONG)]);
     let (base, long) = (uri(folder.path(), "smock.fus"), uri(folder.path(), "long.fus"));

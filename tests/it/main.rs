@@ -65,6 +65,7 @@ mod odd_seams;
 mod one_wearer;
 mod openings;
 mod openings_by_lines;
+mod order_worked_out;
 mod outlines;
 mod packing;
 mod patches;

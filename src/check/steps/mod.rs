@@ -1,8 +1,9 @@
-//! `steps/none`, `step/forgotten`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
+//! `steps/none`, `step/forgotten`, `step/unfused`, `step/unplaced`, `step/twice`, `step/nothing`, `step/early`, `step/shut` and
 //! `step/circle`: the order of work against all that is to be done.
 
 mod circle;
 mod early;
+mod left_out;
 mod order;
 mod pressing;
 
@@ -10,7 +11,7 @@ use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{ActionTarget, Garment, LayerId, PieceId};
 use crate::report::{Diagnostic, catalogue};
-use crate::sewing::order::{Called, Job, Rules, Schedule, Slip, SlipOfStep, Work};
+use crate::sewing::order::{Completion, Job, Rules, Schedule, Slip, SlipOfStep, Work, is_unclear};
 use crate::source::Span;
 use crate::syntax::tree::Verb;
 
@@ -19,6 +20,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEPS_NONE,
         &catalogue::STEP_FORGOTTEN,
         &catalogue::STEP_UNFUSED,
+        &catalogue::STEP_UNPLACED,
         &catalogue::STEP_TWICE,
         &catalogue::STEP_NOTHING,
         &catalogue::STEP_GONE,
@@ -34,10 +36,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
     let Some(size) = sizes.first() else { return };
     if garment.steps_span.is_none() {
         if !garment.seams.is_empty() && !garment.incomplete.steps {
-            let title = "the order of work is not given";
-            let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
-                .help("list it, so that nothing is forgotten: steps { \"Body\" { sew shoulder, side } }");
-            diagnostics.push(advice);
+            unsaid(garment, size, diagnostics);
         }
         return;
     }
@@ -54,10 +53,28 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
         }
     }
     if !garment.incomplete.steps {
-        forgotten(&work, &schedule, diagnostics);
-        order::slips_of_order(&Rules::of(&work), &schedule, diagnostics);
+        let rules = Rules::of(&work);
+        let is_possible = order::slips_of_order(&rules, &schedule, diagnostics);
+        if !schedule.is_whole(&work) {
+            // What cannot be done in any order is told, and so is what cannot be worked out.
+            let completion = (is_possible && !is_unclear(garment)).then(|| Completion::of(&rules, &schedule));
+            left_out::tell(&rules, &schedule, completion.as_ref(), diagnostics);
+        }
         pressing::slips_of_pressing(&work, &schedule, diagnostics);
     }
+}
+
+/// Without steps the order is worked out, if there is one.
+fn unsaid(garment: &Garment, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic>) {
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    let rules = Rules::of(&work);
+    if !is_unclear(garment) && !order::slips_of_order(&rules, &Schedule::default(), diagnostics) {
+        return;
+    }
+    let title = "the order of work is not said, and is worked out";
+    let advice = Diagnostic::new(&catalogue::STEPS_NONE, garment.heading, title)
+        .help("read it before you sew; say what you do otherwise: steps { \"Body\" { sew shoulder, side } }");
+    diagnostics.push(advice);
 }
 
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
@@ -109,50 +126,6 @@ fn taken_away(work: &Work, target: ActionTarget, span: Span) -> Option<Diagnosti
         .label("nothing to do")
         .also(garment.alteration(by).span, format!("{name} is removed here"));
     Some(mistake.help("take it out of the step, or name the edge that is there now; a variation replaces all of the steps with replace steps { … }"))
-}
-
-/// Jobs that no step does; the same in several layers is reported once.
-fn forgotten(work: &Work, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
-    if schedule.is_whole(work) {
-        return;
-    }
-    let garment = work.garment;
-    let mut groups: indexmap::IndexMap<(Span, String), (Called, Vec<LayerId>, usize, bool)> =
-        indexmap::IndexMap::new();
-    for &job in work.jobs.iter().filter(|&&job| work.is_done(job)) {
-        let Some(called) = work.call(job) else { continue };
-        let key = (called.declared, called.step.clone());
-        let group = groups.entry(key).or_insert((called, Vec::new(), 0, matches!(job, Job::Fuse(..))));
-        match schedule.when(job) {
-            Some(_) => group.2 += 1,
-            None => match work.layer_of_job(job) {
-                Some(layer) => group.1.push(layer),
-                None => diagnostics.push(no_step(garment, &group.0, &[], group.3)),
-            },
-        }
-    }
-    for (called, layers, done, fused) in groups.values().filter(|(_, layers, ..)| !layers.is_empty()) {
-        let said: &[LayerId] = if *done > 0 { layers } else { &[] };
-        diagnostics.push(no_step(garment, called, said, *fused));
-    }
-}
-
-fn no_step(garment: &Garment, called: &Called, layers: &[LayerId], fused: bool) -> Diagnostic {
-    let names: Vec<String> = layers.iter().map(|&id| garment.layer(id).name.to_string()).collect();
-    let (place, step) = match names.first() {
-        Some(first) => (format!(" in {}", words::listed(&names)), format!("in {first} {}", called.step)),
-        None => (String::new(), called.step.clone()),
-    };
-    let title = format!("no step says when {} is {}{place}", called.what, called.done);
-    // What is not fused on can be sewn all the same.
-    let kind = if fused { &catalogue::STEP_UNFUSED } else { &catalogue::STEP_FORGOTTEN };
-    let mistake = Diagnostic::new(kind, called.declared, title).label("in no step");
-    let last = garment.steps.last().map(|group| group.span);
-    let mistake = match last {
-        Some(last) => mistake.also(last, "the last of the steps"),
-        None => mistake,
-    };
-    mistake.help(format!("add it where it belongs: {step}"))
 }
 
 fn again(work: &Work, job: Job, before: Span, span: Span) -> Diagnostic {

@@ -7,8 +7,8 @@ use crate::sewing::order::{Broken, Doing, Job, Rules, Schedule, When, Why, Work}
 use crate::source::Span;
 use std::collections::HashSet;
 
-/// Every slip of order.
-pub(super) fn slips_of_order(rules: &Rules, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) {
+/// Every slip of order; whether any order is possible.
+pub(super) fn slips_of_order(rules: &Rules, schedule: &Schedule, diagnostics: &mut Vec<Diagnostic>) -> bool {
     let broken: Vec<Broken> = rules.all.iter().filter_map(|rule| rules.broken(rule, schedule)).collect();
     // Where all is done and no rule is broken, there is no circle.
     let circles = match broken.is_empty() && schedule.is_whole(rules.work) {
@@ -30,6 +30,7 @@ pub(super) fn slips_of_order(rules: &Rules, schedule: &Schedule, diagnostics: &m
         let names = [Doing::Job(waits), Doing::Job(later)].map(|doing| rules.work.doing(doing));
         diagnostics.extend(told.early(names, first, second, Why::Covers, true));
     }
+    !circles.are_any()
 }
 
 /// What is told already.

@@ -9,6 +9,7 @@ mod placements;
 mod seams;
 mod sewn;
 mod shared;
+mod steps;
 mod straps;
 mod threaded;
 
@@ -20,5 +21,6 @@ pub use placements::*;
 pub use seams::*;
 pub use sewn::*;
 pub use shared::*;
+pub use steps::*;
 pub use straps::*;
 pub use threaded::*;

@@ -1,4 +1,4 @@
-//! The form of how a size is put together: fates, buttons and the like, notions and steps.
+//! The form of how a size is put together: fates, buttons and the like, and notions.
 
 use super::shared::PointDocument;
 use crate::emit::number::Figure;
@@ -193,28 +193,4 @@ pub enum NotionWay {
     /// Something else that the maker lists.
     #[serde(rename = "other")]
     Other,
-}
-
-/// A group of steps.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Step")]
-pub struct StepDocument {
-    /// What people read.
-    pub title: String,
-    /// In the order of work.
-    pub actions: Vec<ActionDocument>,
-}
-
-/// One action.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-#[schemars(rename = "Action")]
-pub struct ActionDocument {
-    /// The trade's word for it.
-    #[serde(rename = "do")]
-    pub verb: String,
-    /// What it is done to: seams and closures by name, edges and pieces with their piece and layer.
-    pub to: Vec<String>,
-    /// The only layer that it is done in.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub layer: Option<String>,
 }

@@ -40,7 +40,9 @@ impl Lowering<'_> {
                 self.garment.incomplete.steps = true;
                 continue;
             }
-            actions.push(Action { layer: layer.flatten(), verb: action.verb, targets, span: action.span });
+            let words = action.words.as_ref().map(|words| words.text.clone());
+            let layer = layer.flatten();
+            actions.push(Action { layer, verb: action.verb, targets, words, span: action.span });
         }
         StepGroup { title: tree.title.text.clone(), span: tree.span, actions }
     }
@@ -64,6 +66,7 @@ impl Lowering<'_> {
             }
             Verb::Topstitch | Verb::Understitch | Verb::Tack => self.stitched_target(verb, target),
             Verb::Press => self.anything(target),
+            Verb::Note => None,
         }
     }
 

@@ -302,6 +302,7 @@ impl Merging {
                         Verb::Fuse => self.means(target, name),
                         Verb::Hem | Verb::Finish => !single && self.means(target, name),
                         Verb::Topstitch | Verb::Understitch | Verb::Tack => was_sewn,
+                        Verb::Note => false,
                         Verb::Press | Verb::Thread => was_sewn || !single && self.means(target, name),
                     };
                     !goes

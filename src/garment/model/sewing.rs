@@ -606,6 +606,8 @@ pub struct Action {
     pub verb: Verb,
     /// What it is done to.
     pub targets: Vec<(ActionTarget, Span)>,
+    /// What else the maker says of it; of a note all that it says.
+    pub words: Option<Arc<str>>,
     /// All of it.
     pub span: Span,
 }

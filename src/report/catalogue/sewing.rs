@@ -395,9 +395,10 @@ catalogue_entries! {
     );
     STEPS_NONE = advice(
         "steps/none",
-        "the order of work is not given",
-        "A garment can be cut and sewn without it. Where it is given, it is checked: that nothing is forgotten, nothing \
-         sewn before what it crosses, and nothing shut in that is needed later.",
+        "the order of work is not said",
+        "A garment can be cut and sewn without it: an order is worked out in which nothing is forgotten, nothing \
+         sewn before what it crosses, and nothing shut in that is needed later. Where it is said, it is held \
+         against the same rules, and what it leaves out is worked out.",
     );
     STEP_NOTHING = mistake(
         "step/nothing",
@@ -411,17 +412,23 @@ catalogue_entries! {
         "A dart that is moved into another, shut, cut through or left unsewn is no more, and a step that sews it has \
          nothing to sew: it goes too. The steps of the base stay as they are for the base.",
     );
-    STEP_FORGOTTEN = mistake(
+    STEP_FORGOTTEN = advice(
         "step/forgotten",
         "something that no step sews",
-        "Steps are given, but this seam, finish, closure or placement is in none of them. Whoever works by \
-         them would leave it out.",
+        "Steps are given, but this seam, finish, closure or placement is in none of them. It is worked out where it \
+         belongs, and the steps stay as they are said; but if it was forgotten, the place may be another one.",
     );
-    STEP_UNFUSED = warning(
+    STEP_UNFUSED = advice(
         "step/unfused",
         "something that no step fuses on",
-        "Steps are given, and none of them fuses this layer on. The garment can be sewn without it, so it is \
-         easily forgotten until the edges are closed and it can no longer be reached.",
+        "Steps are given, and none of them fuses this layer on. It is worked out to come before all else; but \
+         the garment can be sewn without it, so that it is easily forgotten until it can no longer be reached.",
+    );
+    STEP_UNPLACED = mistake(
+        "step/unplaced",
+        "something that finds no place among the steps",
+        "No step says when it is done, and it cannot be worked out: one of the steps has to wait for it, and it \
+         waits for a step that comes later.",
     );
     STEP_TWICE = mistake(
         "step/twice",

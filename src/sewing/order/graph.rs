@@ -88,6 +88,25 @@ impl<'a> Graph<'a> {
         }
     }
 
+    /// Lets a job wait for another beyond the rules; whether it did not yet.
+    pub fn ask(&mut self, waits: usize, by: usize) -> bool {
+        let beyond = self.rules.all.len();
+        let has = |need: &Need| need.rule == beyond && need.by == [by];
+        if waits == by || self.needs.get(waits).is_none_or(|needs| needs.iter().any(has)) {
+            return false;
+        }
+        self.add(waits, beyond, &[by]);
+        true
+    }
+
+    /// Takes that back.
+    pub fn take_back(&mut self, waits: usize, by: usize) {
+        let beyond = self.rules.all.len();
+        if let Some(needs) = self.needs.get_mut(waits) {
+            needs.retain(|need| need.rule != beyond || need.by != [by]);
+        }
+    }
+
     /// The jobs that something speaks of.
     fn places(&self, doing: Doing) -> Vec<usize> {
         let work = self.rules.work;
@@ -102,7 +121,8 @@ impl<'a> Graph<'a> {
     /// Whether that has come about by what is done.
     pub fn is_met(&self, need: &Need, done: &[bool], given: Given) -> bool {
         let is_done = |at: usize| done.get(at).copied().unwrap_or(false);
-        let Some(rule) = self.rules.all.get(need.rule) else { return true };
+        // What is asked for beyond the rules names one job.
+        let Some(rule) = self.rules.all.get(need.rule) else { return need.by.iter().all(|&at| is_done(at)) };
         let seam = |at: usize| {
             let place = self.rules.work.jobs.get_index_of(&Job::Seam(at));
             place.filter(|&place| is_done(place)).map(|_| ())

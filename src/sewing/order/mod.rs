@@ -1,33 +1,46 @@
 //! The order of work: all that is to be done, what has to be done before what, and an order that obeys.
 //!
 //! [`Work`] lists the jobs of a garment, [`Rules`] which of them waits for which, and a [`Schedule`] says when
-//! each is done. Checks hold the maker's steps against the rules; [`worked_out`] finds what the maker left out.
+//! each is done. Checks hold the maker's steps against the rules; [`find`] finds what the maker left out;
+//! a [`Plan`] is all of it as steps.
 
+mod bags;
 mod buttons;
 mod covered;
 mod doing;
+mod found;
 mod graph;
 mod jobs;
 mod joining;
 mod joints;
 mod meeting;
 mod notions;
+mod phase;
 mod placed;
+mod plan;
 mod reach;
 mod rings;
 mod rule;
 mod schedule;
+mod shut_in;
+mod solve;
 mod stitched;
 mod timetable;
 mod why;
 mod zips;
 
+pub use bags::{Bags, Shutting};
 pub use doing::{Called, Doing};
+pub use found::{Found, Reason, Reasons, broken_by, find};
 pub use graph::{Given, Graph, Need};
 pub use jobs::{Job, Jobs, Work};
 pub use meeting::{Corner, Meeting};
+pub use phase::{Phase, Phases};
+pub use plan::{Completion, Plan, PlannedAction, PlannedGroup, PlannedTarget, is_unclear, plan};
 pub use reach::{Reach, stitchings_of};
 pub use rule::{Broken, Needs, Rule, Rules};
 pub use schedule::{Act, Noted, Schedule, Slip, SlipOfStep, When};
+pub use shut_in::{ShutIn, shut_in};
+pub use solve::{Item, Key, Ordered, Solving};
 pub use timetable::Timetable;
 pub use why::Why;

@@ -2,6 +2,7 @@
 
 use super::doing::Doing;
 use super::jobs::{Job, Jobs, Work};
+use super::solve::Item;
 use crate::garment::{Action, ActionTarget, Catcher, ClosureId, LayerId, SeamId, StepGroup, TakeUp};
 use crate::id_hash::IdMap;
 use crate::source::Span;
@@ -61,6 +62,16 @@ pub struct Act {
     pub place: (usize, usize, usize),
     /// What is done by it for the first time.
     pub jobs: Jobs,
+    /// What is done before, where no step says when: what is pressed is sewn.
+    pub after: Jobs,
+    /// What is done only later, where no step says when: what is basted is sewn.
+    pub before: Jobs,
+}
+
+impl Act {
+    fn new(place: (usize, usize, usize), jobs: Jobs) -> Act {
+        Act { place, jobs, after: Jobs::new(), before: Jobs::new() }
+    }
 }
 
 /// When each job is done.
@@ -91,7 +102,36 @@ impl Schedule {
                 }
                 // Words alone keep their place too.
                 if action.targets.is_empty() {
-                    schedule.acts.push(Act { place: (of_group, of_action, 0), jobs: Jobs::new() });
+                    schedule.acts.push(Act::new((of_group, of_action, 0), Jobs::new()));
+                }
+            }
+        }
+        schedule
+    }
+
+    /// These steps and what is worked out between them, in that order.
+    pub fn with(&self, work: &Work, items: impl Iterator<Item = Item>) -> Schedule {
+        let mut schedule = Schedule::default();
+        for (at, item) in items.enumerate() {
+            match item {
+                Item::Job(job) => {
+                    let Some(&job) = work.jobs.get_index(job) else { continue };
+                    schedule.finish(job, When { at, span: work.declared(job) });
+                }
+                Item::Act(act) => {
+                    let own = |when: &When| when.at == act;
+                    for job in self.acts.get(act).into_iter().flat_map(|act| &act.jobs) {
+                        let span = self.when(*job).map_or(work.declared(*job), |when| when.span);
+                        schedule.done.insert(*job, When { at, span });
+                    }
+                    for (when, through) in self.turned.iter().filter(|(when, _)| own(when)) {
+                        schedule.turned.push((When { at, span: when.span }, *through));
+                    }
+                    for (id, _) in ClosureId::enumerate(&work.garment.closures) {
+                        if let Some(when) = self.in_place.get(&id).filter(|when| own(when)) {
+                            schedule.in_place.insert(id, When { at, span: when.span });
+                        }
+                    }
                 }
             }
         }
@@ -102,17 +142,21 @@ impl Schedule {
     pub fn of(work: &Work, order: impl Iterator<Item = Job>) -> Schedule {
         let mut schedule = Schedule::default();
         for (at, job) in order.enumerate() {
-            let when = When { at, span: work.declared(job) };
-            schedule.done.insert(job, when);
-            match job {
-                Job::Closure(id) | Job::PutIn(id) => {
-                    schedule.in_place.entry(id).or_insert(when);
-                }
-                Job::Turn(id) => schedule.turned.push((when, Some(id))),
-                _ => {}
-            }
+            schedule.finish(job, When { at, span: work.declared(job) });
+            schedule.acts.push(Act::new((0, 0, at), smallvec![job]));
         }
         schedule
+    }
+
+    fn finish(&mut self, job: Job, when: When) {
+        self.done.insert(job, when);
+        match job {
+            Job::Closure(id) | Job::PutIn(id) => {
+                self.in_place.entry(id).or_insert(when);
+            }
+            Job::Turn(id) => self.turned.push((when, Some(id))),
+            _ => {}
+        }
     }
 
     fn act(
@@ -131,13 +175,13 @@ impl Schedule {
         let mut jobs = match self.meant(work, action, target, when) {
             Meant::Done(jobs) => jobs,
             Meant::OnTop => {
-                self.acts.push(Act { place, jobs: Jobs::new() });
+                self.acts.push(on_top(work, action, target, place));
                 return;
             }
         };
         jobs.retain(|job| work.jobs.contains(job));
         let Some(&first) = jobs.first() else {
-            self.acts.push(Act { place, jobs: Jobs::new() });
+            self.acts.push(Act::new(place, Jobs::new()));
             self.slips.push(slip(Slip::Nothing));
             return;
         };
@@ -156,7 +200,7 @@ impl Schedule {
         {
             self.slips.push(slip(Slip::Again(first, before)));
         }
-        self.acts.push(Act { place, jobs: did });
+        self.acts.push(Act::new(place, did));
     }
 
     /// What an action means by its target.
@@ -267,6 +311,22 @@ enum Meant {
     Done(Jobs),
     /// Nothing that has to be done.
     OnTop,
+}
+
+/// What is pressed is sewn before, and what is basted only after.
+fn on_top(work: &Work, action: &Action, target: ActionTarget, place: (usize, usize, usize)) -> Act {
+    let jobs = match target {
+        ActionTarget::Seam(id) => work.seam_jobs(id, action.layer),
+        ActionTarget::TakeUp(of, name) => work.take_up_jobs(name, of.or(action.layer)),
+        ActionTarget::Closure(id) => smallvec![Job::Closure(id)],
+        _ => Jobs::new(),
+    };
+    let jobs: Jobs = jobs.into_iter().filter(|job| work.jobs.contains(job)).collect();
+    match action.verb {
+        Verb::Press => Act { after: jobs, ..Act::new(place, Jobs::new()) },
+        Verb::Baste => Act { before: jobs, ..Act::new(place, Jobs::new()) },
+        _ => Act::new(place, Jobs::new()),
+    }
 }
 
 /// What catches something: a seam, in the first of its layers, or a closure, when it is put in.

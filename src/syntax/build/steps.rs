@@ -44,10 +44,17 @@ impl Builder<'_> {
             Rule::k_understitch => Verb::Understitch,
             Rule::k_tack => Verb::Tack,
             Rule::k_slipstitch => Verb::SlipstitchGap,
+            Rule::k_note => Verb::Note,
             _ => Verb::Thread,
         };
-        let targets = kids.find(|kid| kid.as_rule() == Rule::qlist);
-        let targets = targets.map(|list| self.dotteds(list)).unwrap_or_default();
-        Some(Action { span, layer, verb, verb_span, targets })
+        let (mut targets, mut words) = (Vec::new(), None);
+        for kid in kids {
+            match kid.as_rule() {
+                Rule::qlist => targets = self.dotteds(kid),
+                Rule::text => words = Some(self.text(kid)),
+                _ => {}
+            }
+        }
+        Some(Action { span, layer, verb, verb_span, targets, words })
     }
 }

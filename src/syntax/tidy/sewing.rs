@@ -6,7 +6,7 @@ use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners, Finish,
     FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, RowEnd,
-    Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Verb, Zipper, ZipperKind,
+    Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -234,25 +234,13 @@ impl Printer<'_> {
 
     fn action(&self, action: &Action) -> Entry {
         let layer = action.layer.as_ref().map_or(String::new(), |layer| format!("in {} ", layer.text));
-        let verb = match action.verb {
-            Verb::Sew => "sew",
-            Verb::Baste => "baste",
-            Verb::Hem => "hem",
-            Verb::Finish => "finish",
-            Verb::Place => "place",
-            Verb::Fuse => "fuse",
-            Verb::Press => "press",
-            Verb::TurnThroughGap => "turn through gap in",
-            Verb::SlipstitchGap => "slipstitch gap in",
-            Verb::Thread => "thread",
-            Verb::Topstitch => "topstitch",
-            Verb::Understitch => "understitch",
-            Verb::Tack => "tack",
-        };
+        let verb = action.verb;
         let targets = match action.targets.is_empty() {
             true => String::new(),
-            false => format!(" {}", dotteds(&action.targets)),
+            false => format!("{}{}", verb.joint(), dotteds(&action.targets)),
         };
-        Entry::line(action.span, format!("{layer}{verb}{targets}"))
+        let words = action.words.as_ref().map_or(String::new(), |words| format!(" {}", self.text(words)));
+        let verb = verb.words();
+        Entry::line(action.span, format!("{layer}{verb}{targets}{words}"))
     }
 }

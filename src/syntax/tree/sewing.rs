@@ -560,6 +560,8 @@ pub struct Action {
     pub verb_span: Span,
     /// What it is done to: seams, closures, finished edges, placed pieces.
     pub targets: Vec<Dotted>,
+    /// What else the maker says of it; of a note all that it says.
+    pub words: Option<Text>,
 }
 
 /// What is done in a step.
@@ -591,6 +593,38 @@ pub enum Verb {
     Understitch,
     /// `tack` a tack
     Tack,
+    /// `note "try it on"`: words alone
+    Note,
+}
+
+impl Verb {
+    /// As it is written; `in` and the seam follow what goes through a gap.
+    pub fn words(self) -> &'static str {
+        match self {
+            Verb::Sew => "sew",
+            Verb::Baste => "baste",
+            Verb::Hem => "hem",
+            Verb::Finish => "finish",
+            Verb::Place => "place",
+            Verb::Fuse => "fuse",
+            Verb::Press => "press",
+            Verb::TurnThroughGap => "turn through gap",
+            Verb::SlipstitchGap => "slipstitch gap",
+            Verb::Thread => "thread",
+            Verb::Topstitch => "topstitch",
+            Verb::Understitch => "understitch",
+            Verb::Tack => "tack",
+            Verb::Note => "note",
+        }
+    }
+
+    /// What stands between it and what it is done to.
+    pub fn joint(self) -> &'static str {
+        match self {
+            Verb::TurnThroughGap | Verb::SlipstitchGap => " in ",
+            _ => " ",
+        }
+    }
 }
 
 /// `Text` or a name, for `drop` and the like.

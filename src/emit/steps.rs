@@ -1,0 +1,202 @@
+//! The order of work, as the maker says it and as it is worked out.
+
+use super::documents::{ActionDocument, StepDocument, StepLineDocument, StepsDocument};
+use super::sheet::Sheet;
+use super::table::Form;
+use crate::cutting::WorkedSize;
+use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
+use crate::sewing::order::{
+    Job, Plan, PlannedAction, PlannedGroup, PlannedTarget, Work, plan, stitchings_of,
+};
+use crate::sewing::surface::Surface;
+use crate::syntax::tree::Verb;
+
+/// The steps of the document, which are those of its first size: shapes decide where the rules leave an order free.
+pub fn steps(garment: &Garment, size: &WorkedSize) -> Vec<StepDocument> {
+    let group = |group: &PlannedGroup| StepDocument {
+        title: group.title.clone(),
+        actions: group.actions.iter().map(|action| action_document(garment, action)).collect(),
+        worked_out: group.said.is_none(),
+    };
+    plan(garment, &size.drawn, &size.sewn).groups.iter().map(group).collect()
+}
+
+fn action_document(garment: &Garment, action: &PlannedAction) -> ActionDocument {
+    let targets = action.targets.iter();
+    ActionDocument {
+        verb: action.verb.words().to_owned(),
+        to: targets.clone().filter_map(|one| target_name(garment, one.target)).collect(),
+        layer: action.layer.map(|layer| garment.layer(layer).name.to_string()),
+        words: action.words.as_ref().map(ToString::to_string),
+        worked_out: action.said.is_none(),
+        reasons: targets.filter_map(|one| one.reason.clone()).collect(),
+    }
+}
+
+/// What is worked on, as a step names it.
+pub(super) fn target_name(garment: &Garment, target: ActionTarget) -> Option<String> {
+    match target {
+        ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
+        ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),
+        ActionTarget::Edge(layer, edge) | ActionTarget::TakeUp(layer, edge) => {
+            let named = garment.edge(edge);
+            Some(format!("{}.{}", garment.part_name(layer, named.piece), named.name))
+        }
+        ActionTarget::Row(id) => Some(garment.row(id).name.to_string()),
+        ActionTarget::Tack(id) => Some(garment.tack(id).name.to_string()),
+        ActionTarget::Piece(layer, piece) => Some(garment.part_name(layer, piece)),
+        ActionTarget::Cord(id) => Some(garment.cord(id).name.to_string()),
+        ActionTarget::AnyGap => None,
+    }
+}
+
+/// The order of work line by line: what, where, how many times, how pressed, and of what is worked out why it is
+/// done there. Steps are the same in every size; how they are counted does not differ either.
+pub fn steps_table(garment: &Garment, size: &WorkedSize, form: Form) -> Result<String, serde_json::Error> {
+    let document = steps_document(garment, size);
+    if form == Form::Json {
+        return Ok(serde_json::to_string_pretty(&document)? + "\n");
+    }
+    let mut sheet =
+        Sheet::new(&["step", "do", "to", "layers", "times", "pressed", "words", "worked out, because"]);
+    let mut before: Option<&str> = None;
+    for line in &document.steps {
+        // People need not read a title again for every line.
+        let is_again = form != Form::Csv && before == Some(line.step.as_str());
+        before = Some(&line.step);
+        sheet.rows.push(vec![
+            if is_again { String::new() } else { line.step.clone() },
+            line.verb.clone(),
+            line.to.clone().unwrap_or_default(),
+            line.layers.join(", "),
+            line.times.map_or_else(String::new, |times| times.to_string()),
+            line.pressed.clone().unwrap_or_default(),
+            line.words.clone().unwrap_or_default(),
+            line.reason.clone().unwrap_or_default(),
+        ]);
+    }
+    Ok(match form {
+        Form::Markdown => sheet.markdown(),
+        Form::Csv => sheet.csv(),
+        Form::Text | Form::Json => sheet.text(),
+    })
+}
+
+/// The same as a document.
+pub fn steps_document(garment: &Garment, size: &WorkedSize) -> StepsDocument {
+    let plan: Plan = plan(garment, &size.drawn, &size.sewn);
+    let work = Work::new(garment, &size.drawn, &size.sewn);
+    let seams = stitchings_of(&work);
+    let counting = Counting { garment, size, work: &work, seams: &seams };
+    let mut steps = Vec::new();
+    for group in &plan.groups {
+        for action in &group.actions {
+            let line = |target: Option<&PlannedTarget>| StepLineDocument {
+                step: group.title.clone(),
+                verb: action.verb.words().to_owned(),
+                to: target.and_then(|one| target_name(garment, one.target)),
+                layers: target.map_or_else(Vec::new, |one| counting.layers(action, one)),
+                times: target.and_then(|one| counting.times(one)),
+                pressed: target.and_then(|one| pressed(garment, action.verb, one.target)),
+                words: action.words.as_ref().map(ToString::to_string),
+                worked_out: action.said.is_none(),
+                reason: target.and_then(|one| one.reason.clone()),
+            };
+            match action.targets.is_empty() {
+                true => steps.push(line(None)),
+                false => steps.extend(action.targets.iter().map(|target| line(Some(target)))),
+            }
+        }
+    }
+    StepsDocument { garment: garment.title.to_string(), steps }
+}
+
+struct Counting<'a> {
+    garment: &'a Garment,
+    size: &'a WorkedSize,
+    work: &'a Work<'a>,
+    /// The stitching of each sewn seam.
+    seams: &'a [Option<usize>],
+}
+
+impl Counting<'_> {
+    /// The layers that it is done in.
+    fn layers(&self, action: &PlannedAction, target: &PlannedTarget) -> Vec<String> {
+        let mut layers: Vec<LayerId> = Vec::new();
+        for &job in &target.jobs {
+            match job {
+                Job::Seam(at) => {
+                    let places = self.work.stitchings.get(at).into_iter().flat_map(|one| one.places());
+                    layers.extend(places.map(|place| self.work.layer_of(place)));
+                }
+                Job::Fuse(layer, _) => layers.push(layer),
+                job => layers.extend(self.work.layer_of_job(job)),
+            }
+        }
+        layers.extend(action.layer.filter(|_| layers.is_empty()));
+        layers.sort_unstable();
+        layers.dedup();
+        layers.iter().map(|&layer| self.garment.layer(layer).name.to_string()).collect()
+    }
+
+    /// How many times it is done, on all copies.
+    fn times(&self, target: &PlannedTarget) -> Option<u32> {
+        let each: Option<Vec<u32>> = target.jobs.iter().map(|&job| self.times_of(job)).collect();
+        each.filter(|each| !each.is_empty()).map(|each| each.into_iter().sum())
+    }
+
+    fn times_of(&self, job: Job) -> Option<u32> {
+        let (garment, finder) = (self.garment, &self.work.finder);
+        let surface: Option<&Surface> = self.size.sewn.surface.as_ref();
+        match job {
+            Job::Seam(at) => {
+                let own = self.size.sewn.seams.iter().zip(self.seams).filter(|(_, own)| **own == Some(at));
+                let times: u32 = own.map(|(sewn, _)| sewn.sewings).sum();
+                (times > 0).then_some(times)
+            }
+            Job::Finish(id, nth, layer) => {
+                let places = finder.in_layer(layer, garment.finish(id).edges.get(nth)?);
+                Some(places.iter().map(|place| finder.times(place.part)).sum())
+            }
+            Job::Place(id, layer) => {
+                let surface = surface?;
+                let own = surface
+                    .placings
+                    .iter()
+                    .filter(|placing| placing.placement == id && surface.face(placing.placed).layer == layer);
+                Some(own.count() as u32)
+            }
+            Job::Closure(id) | Job::PutIn(id) => {
+                self.size.sewn.closure_counts.as_ref()?.get(id.index()).copied()
+            }
+            Job::TakeUp(layer, name) => {
+                let has =
+                    |drawn: &crate::resolve::DrawnPiece| drawn.take_ups.iter().any(|one| one.name == name);
+                let parts = crate::sewing::PartId::enumerate(finder.parts)
+                    .filter(|(id, part)| part.layer == layer && finder.drawn(*id).is_some_and(has));
+                Some(parts.map(|(id, _)| finder.times(id)).sum())
+            }
+            Job::Fuse(layer, piece) => {
+                let rows = self.size.drawn.cut_list.iter();
+                let own = rows.filter(|row| row.part.layer == layer && row.part.piece == piece);
+                Some(own.map(|row| row.copies).sum())
+            }
+            Job::Cord(_) | Job::Strap(_) | Job::Row(_) | Job::Tack(_) | Job::Turn(_) | Job::Gap(_) => None,
+        }
+    }
+}
+
+/// Which way it is pressed: darts, pleats and tucks say so.
+fn pressed(garment: &Garment, verb: Verb, target: ActionTarget) -> Option<String> {
+    let ActionTarget::TakeUp(_, name) = target else { return None };
+    if !matches!(verb, Verb::Sew | Verb::Baste | Verb::Press) {
+        return None;
+    }
+    let edge = |edge: EdgeId| garment.edge(edge).name.to_string();
+    Some(match garment.take_up(name)?.pressed()?.to {
+        PressedTo::Edge(to) => format!("toward {}", edge(to)),
+        PressedTo::Point(to) => format!("toward {}", garment.point(to).name),
+        PressedTo::Up(up) => if up { "up" } else { "down" }.to_owned(),
+        PressedTo::Right(right) => if right { "right" } else { "left" }.to_owned(),
+    })
+}

@@ -1,0 +1,247 @@
+//! In which part of the work a job belongs, where the rules leave it free.
+//!
+//! Workrooms work flat as long as they can: what stiffens is fused and darts are sewn before pieces are joined,
+//! small parts are made by themselves, and what closes a tube waits. Which is which is read off the shapes and
+//! seams, never off names: a garment may call its edges what it likes.
+
+use super::jobs::{Job, Work};
+use crate::garment::{ClosureKind, LayerId, PieceId};
+use crate::resolve::extents;
+use crate::sewing::{PartId, Place, Stitching};
+use std::collections::HashSet;
+
+/// Parts of the work, in their order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Phase {
+    /// What is fused on.
+    Fusing,
+    /// Darts, pleats and tucks.
+    TakeUps,
+    /// What is finished before it is sewn on: patches, bands, collars, cuffs.
+    SmallParts,
+    /// Slits and plackets.
+    Slits,
+    /// What is placed on something: pockets, straps.
+    Pockets,
+    /// Zips, while all lies flat.
+    Zips,
+    /// Seams across the body: yokes and shoulders.
+    Shoulders,
+    /// What is sewn on along the top.
+    Collar,
+    /// Other seams that join what hung apart.
+    Flat,
+    /// Seams that run along the body and close it.
+    Sides,
+    /// Other seams that close something to a tube.
+    Round,
+    /// What is sewn on along the bottom.
+    Cuffs,
+    /// Seams of what lies inside.
+    Lining,
+    /// Seams that join it to the outside.
+    BaggingOut,
+    /// Turning, and closing the gap.
+    Turning,
+    /// Hems, bindings, and what runs through them.
+    Hems,
+    /// Buttonholes and buttons.
+    Buttons,
+}
+
+impl Phase {
+    /// What a group of such steps is called.
+    pub fn title(self) -> &'static str {
+        match self {
+            Phase::Fusing => "Fuse",
+            Phase::TakeUps => "Darts and pleats",
+            Phase::SmallParts => "Small parts",
+            Phase::Slits => "Slits",
+            Phase::Pockets => "Pockets",
+            Phase::Zips => "Zip",
+            Phase::Shoulders => "Yoke and shoulders",
+            Phase::Collar => "Collar",
+            Phase::Flat => "Join flat",
+            Phase::Sides => "Sides",
+            Phase::Round => "In the round",
+            Phase::Cuffs => "Cuffs and waistband",
+            Phase::Lining => "Lining",
+            Phase::BaggingOut => "Bag out",
+            Phase::Turning => "Turn",
+            Phase::Hems => "Hems",
+            Phase::Buttons => "Buttons",
+        }
+    }
+
+    /// Why a job is done in it.
+    pub fn reason(self) -> &'static str {
+        match self {
+            Phase::Fusing => "what stiffens is fused on first",
+            Phase::TakeUps => "darts and pleats are sewn while their piece lies flat",
+            Phase::SmallParts => "small parts are made before they are sewn on",
+            Phase::Slits => "slits are finished while their piece lies flat",
+            Phase::Pockets => "what is sewn on top goes on while its piece lies flat",
+            Phase::Zips => "a zip goes in while the pieces lie flat",
+            Phase::Shoulders => "seams across come first, and all lies flat",
+            Phase::Collar => "what goes along the top follows the seams that it crosses",
+            Phase::Flat => "it joins what still lies flat",
+            Phase::Sides => "it closes a tube, after what is sewn flat",
+            Phase::Round => "it goes round, after the seams that close it",
+            Phase::Cuffs => "what goes along the bottom follows the seams that close it",
+            Phase::Lining => "what lies inside is sewn by itself",
+            Phase::BaggingOut => "it joins inside and outside, once both are sewn",
+            Phase::Turning => "it is turned once all round is sewn",
+            Phase::Hems => "hems follow the seams",
+            Phase::Buttons => "buttons come last",
+        }
+    }
+}
+
+/// A piece lower than this share of its width is a band.
+const BAND: f64 = 0.4;
+
+/// The parts of the work of one garment.
+pub struct Phases<'w, 'a> {
+    work: &'w Work<'a>,
+    /// Pieces that are placed on something.
+    placed: HashSet<PieceId>,
+    /// Layers and pieces of which an earlier layer has a counterpart.
+    inner: HashSet<(LayerId, PieceId)>,
+}
+
+impl<'w, 'a> Phases<'w, 'a> {
+    /// Of that work.
+    pub fn of(work: &'w Work<'a>) -> Self {
+        let garment = work.garment;
+        let placed = garment.placements.iter().map(|placement| placement.piece);
+        let placed = placed.chain(garment.straps.iter().map(|strap| strap.piece)).collect();
+        // Layers in which a piece lies on one of an earlier layer are inner ones, with all that is in them.
+        let mut layers: Vec<(LayerId, HashSet<PieceId>)> = Vec::new();
+        for part in garment.parts().into_iter().filter(|part| !garment.layer(part.layer).fused) {
+            let at = layers.iter().position(|(layer, _)| *layer == part.layer).unwrap_or_else(|| {
+                layers.push((part.layer, HashSet::new()));
+                layers.len() - 1
+            });
+            if let Some((_, origins)) = layers.get_mut(at) {
+                origins.extend(garment.origins(part.piece));
+            }
+        }
+        let mut inner = HashSet::new();
+        for (at, (layer, origins)) in layers.iter().enumerate() {
+            let is_inner = layers.iter().take(at).any(|(_, before)| !before.is_disjoint(origins));
+            if is_inner {
+                let own = garment.parts().into_iter().filter(|part| part.layer == *layer);
+                inner.extend(own.map(|part| (part.layer, part.piece)));
+            }
+        }
+        Phases { work, placed, inner }
+    }
+
+    /// The part of the work that a job belongs to; and, of what lies inside, the part that it would belong to
+    /// outside.
+    pub fn phase(&self, job: Job) -> (Phase, Phase) {
+        let garment = self.work.garment;
+        let plain = |phase: Phase| (phase, phase);
+        match job {
+            Job::Fuse(..) => plain(Phase::Fusing),
+            Job::TakeUp(..) => plain(Phase::TakeUps),
+            Job::Place(..) | Job::Strap(_) => plain(Phase::Pockets),
+            Job::PutIn(_) => plain(Phase::Lining),
+            Job::Closure(id) => match garment.closure(id).kind {
+                Some(ClosureKind::Zipper { .. }) => plain(Phase::Zips),
+                _ => plain(Phase::Buttons),
+            },
+            // What is stitched down lies flat as soon as what it runs beside is sewn.
+            Job::Row(_) => plain(Phase::Flat),
+            Job::Cord(_) | Job::Tack(_) => plain(Phase::Hems),
+            Job::Turn(_) | Job::Gap(_) => plain(Phase::Turning),
+            Job::Finish(id, nth, _) => {
+                let Some(sewn) = garment.finish(id).edges.get(nth) else { return plain(Phase::Hems) };
+                if self.placed.contains(&sewn.piece) {
+                    return plain(Phase::SmallParts);
+                }
+                let is_of_slit = garment.edge(garment.whole_edge(sewn.edge)).side_of.is_some();
+                plain(if is_of_slit { Phase::Slits } else { Phase::Hems })
+            }
+            Job::Seam(at) => match self.work.stitchings.get(at) {
+                Some(stitching) => self.of_seam(stitching),
+                None => plain(Phase::Round),
+            },
+        }
+    }
+
+    fn of_seam(&self, stitching: &Stitching) -> (Phase, Phase) {
+        let part = |place: &Place| self.work.finder.part(place.part);
+        if stitching.places().all(|place| self.placed.contains(&part(place).piece)) {
+            return (Phase::SmallParts, Phase::SmallParts);
+        }
+        let hosts: Vec<&Place> = stitching.places().filter(|place| !self.is_band(place.part)).collect();
+        if hosts.is_empty() {
+            return (Phase::SmallParts, Phase::SmallParts);
+        }
+        let outside = self.among(&hosts, hosts.len() < stitching.places().count());
+        let is_inner = |place: &&&Place| self.inner.contains(&(part(place).layer, part(place).piece));
+        match hosts.iter().filter(is_inner).count() {
+            0 => (outside, outside),
+            inner if inner == hosts.len() => (Phase::Lining, outside),
+            _ => (Phase::BaggingOut, outside),
+        }
+    }
+
+    /// Where a seam of these pieces, and of a band beside them, belongs.
+    fn among(&self, hosts: &[&Place], with_band: bool) -> Phase {
+        let is_of_slit = |place: &&Place| {
+            let drawn = self.work.finder.drawn(place.part).and_then(|drawn| drawn.edge_at(place.edge));
+            drawn.is_some_and(|edge| self.work.garment.edge(edge.edge).side_of.is_some())
+        };
+        if hosts.iter().any(is_of_slit) {
+            return Phase::Slits;
+        }
+        let across: Vec<bool> = hosts.iter().filter_map(|place| self.is_across(place)).collect();
+        let all = |want: bool| across.iter().all(|&one| one == want);
+        match with_band {
+            true if !all(false)
+                && hosts.iter().all(|place| self.is_at_top(place))
+                && hosts.iter().any(|place| self.is_beside_shoulder(place)) =>
+            {
+                Phase::Collar
+            }
+            true if all(true) => Phase::Cuffs,
+            false if all(true) => Phase::Shoulders,
+            false if all(false) => Phase::Sides,
+            _ => Phase::Round,
+        }
+    }
+
+    /// Whether a part is a band: folded, or low and wide.
+    fn is_band(&self, part: PartId) -> bool {
+        let piece = self.work.finder.part(part).piece;
+        if !self.work.garment.piece(piece).folds.is_empty() {
+            return true;
+        }
+        let bounds = self.work.finder.drawn(part).and_then(extents);
+        bounds.is_some_and(|bounds| bounds.height() < BAND * bounds.width())
+    }
+
+    /// Whether an edge runs across the piece rather than along it, as it is drawn.
+    fn is_across(&self, place: &Place) -> Option<bool> {
+        let drawn = self.work.finder.drawn(place.part)?.edge_at(place.edge)?;
+        let way = drawn.path.end() - drawn.path.start();
+        Some(way.x.abs() > way.y.abs())
+    }
+
+    /// Whether an edge beside it runs across too, as the shoulder beside a neckline does and the side beside a
+    /// waist does not.
+    fn is_beside_shoulder(&self, place: &Place) -> bool {
+        let Some(drawn) = self.work.finder.drawn(place.part) else { return false };
+        let beside = [drawn.before(place.edge), drawn.after(place.edge)];
+        beside.into_iter().any(|edge| self.is_across(&Place { edge, ..*place }) == Some(true))
+    }
+
+    /// Whether an edge lies in the upper half of its piece, as it is drawn.
+    fn is_at_top(&self, place: &Place) -> bool {
+        let Some(drawn) = self.work.finder.drawn(place.part) else { return false };
+        let (Some(bounds), Some(edge)) = (extents(drawn), drawn.edge_at(place.edge)) else { return false };
+        edge.path.start().midpoint(edge.path.end()).y > bounds.center().y
+    }
+}
