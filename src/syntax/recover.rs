@@ -87,6 +87,9 @@ impl Recovery<'_, '_> {
                 );
                 1
             }
+            DamageKind::Bad if damage.context == Context::Fitting && self.is_row_of_wearer(damage) => {
+                self.rows_without_body(damages)
+            }
             DamageKind::Bad if self.goes_on_from_above(damage) => 1,
             DamageKind::Bad | DamageKind::Extra if self.orphan(damage) => self.orphans(damages),
             _ => {
@@ -94,6 +97,34 @@ impl Recovery<'_, '_> {
                 1
             }
         }
+    }
+
+    fn is_row_of_wearer(&self, damage: &Damage) -> bool {
+        let found = self.scan.text.get(damage.from..damage.to).unwrap_or("");
+        fits(Context::FittedBody, self.without_last_note(damage.from, damage.to, found))
+    }
+
+    /// A wearer's rows that stand in no `body`: one message for all of them.
+    fn rows_without_body(&mut self, damages: &[Damage]) -> usize {
+        let is_row = |damage: &&Damage| {
+            damage.kind == DamageKind::Bad
+                && damage.context == Context::Fitting
+                && self.is_row_of_wearer(damage)
+        };
+        let run: Vec<&Damage> = damages.iter().take_while(is_row).collect();
+        if let (Some(first), Some(last)) = (run.first(), run.last()) {
+            let span = self.span(first.from, last.to);
+            self.reported.push(
+                Diagnostic::new(
+                    &catalogue::SYNTAX_EXPECTED,
+                    span,
+                    "a wearer's measures stand in the braces of `body`",
+                )
+                .label("in no `body`")
+                .help("write fitting \"…\" of \"….fus\" { body { chest 101; the rest as M } }"),
+            );
+        }
+        run.len()
     }
 
     fn explain(&mut self, damage: &Damage) {

@@ -394,6 +394,29 @@ fn what_is_wrong_with_a_fitting_is_told_once_at_its_place() {
 }
 
 #[test]
+fn slips_in_a_wearer_s_rows_are_told_once() {
+    let of = |text: &str| {
+        let base = apron_text();
+        only(&compile(&in_memory(&[("own.fus", text), ("apron.fus", &base)]), "own.fus"))
+    };
+    let (slug, title, _) = of("fitting \"Cook\" of \"apron.fus\" {\n  waist 80\n  hip 99\n}\n");
+    assert_eq!(
+        (slug, title.as_str()),
+        ("syntax/expected", "a wearer's measures stand in the braces of `body`")
+    );
+    let (slug, ..) = of("fitting \"Cook\" of \"apron.fus\" { body { waist 80; rest as M } }\n");
+    assert_eq!(slug, "name/unknown");
+    let (slug, ..) = of("fitting \"Cook\" of \"apron.fus\" { body { waist 80, 81; hip as M } }\n");
+    assert_eq!(slug, "syntax/trailing");
+    // In inches as the garment is, without a word more.
+    let inches = apron_text().replace("units cm", "units in");
+    let cook = "fitting \"Cook\" of \"apron.fus\" { body { waist 83; hip as M } }\n";
+    let cook = compile(&in_memory(&[("own.fus", cook), ("apron.fus", &inches)]), "own.fus");
+    assert!(cook.diagnostics.iter().all(|one| one.slug() != "unit/inherited"), "{:#?}", cook.diagnostics);
+    assert!(close(measured(&cook, "panel_depth"), 64.0 * 25.4));
+}
+
+#[test]
 fn a_fitting_leads_to_a_garment_with_a_rule() {
     let base = apron_text();
     let with_base = |fitting: &str, base: &str| {

@@ -146,6 +146,19 @@ impl Lowering<'_> {
                 );
                 None
             }
+            None if &*name.text == "rest" => {
+                self.report(
+                    Diagnostic::new(
+                        &catalogue::NAME_UNKNOWN,
+                        name.span,
+                        "there is no measure of the body called rest",
+                    )
+                    .label("no such measure of the body")
+                    .help("for all rows that are not named write `the rest`")
+                    .fix_by(name.span, "the rest"),
+                );
+                None
+            }
             None => {
                 let among = rows.keys().map(|&value| &self.garment.value(value).name);
                 let among = self.offered(among);
@@ -337,7 +350,7 @@ impl Lowering<'_> {
             self.report(
                 Diagnostic::new(&catalogue::FITTING_BEYOND, span, title)
                     .label(shown(wearer))
-                    .also(value.span, format!("{} in {size}", shown(end)).trim().to_owned())
+                    .also(value.span, format!("{} in size {size}", shown(end)).trim().to_owned())
                     .help(help),
             );
         }

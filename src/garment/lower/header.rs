@@ -65,7 +65,9 @@ impl Lowering<'_> {
     /// Where the bare lengths of a file are in another file's unit, and that is not the one which is meant where
     /// no file says any: told once a file.
     pub(super) fn report_units_inherited(&self, notes: &mut Notes) {
-        for (&file, from) in &self.merged.units_inherited {
+        // A wearer's measures are compared with those of the sizes, which tells another unit sooner.
+        let fitting = self.merged.fitting.as_ref().and(self.merged.first);
+        for (&file, from) in self.merged.units_inherited.iter().filter(|(file, _)| fitting != Some(**file)) {
             let unit = self.merged.units.get(&file).copied().unwrap_or(Unit::Centimetre);
             let span = self.map.file(file).span();
             let bare = notes.bare_lengths.iter().filter(|bare| span.lo <= bare.lo && bare.hi <= span.hi);

@@ -32,6 +32,8 @@ impl Fitted<'_> {
                 Dimension::Number => (number * 100.0, Unit::Percent),
                 _ => (number, Unit::Millimetre),
             };
+            // As every number that was reckoned: without what binary fractions leave behind.
+            let number = (number * 1e9).round() / 1e9;
             let unit = Some(UnitWord { unit, span: Span::default() });
             let number = Quantity { number, unit, span: Span::default() };
             row.values = Expr { span: Span::default(), kind: ExprKind::Quantity(number) };
