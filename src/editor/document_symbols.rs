@@ -119,6 +119,7 @@ impl Maker<'_> {
                 entry
             }
             StatementNode::AddSteps(one) => self.step(&one.group),
+            StatementNode::ReplaceStep(group) => self.step(group),
             StatementNode::Alteration(alteration) => {
                 let words = self.first_line(statement.span);
                 let mut entry = self.entry(words, statement.span, all, SymbolKind::OPERATOR);

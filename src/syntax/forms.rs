@@ -104,6 +104,7 @@ const FORMS: &[Form] = &[
     (Context::File, "drop", "drop pleat back.back_pleat"),
     (Context::File, "drop", "drop lengthen front, back at waist of \"deck-longer.fus\""),
     (Context::File, "replace", "replace lengthen front, back at waist by 8 of \"deck-longer.fus\""),
+    (Context::File, "replace", "replace step \"Pockets\" { place pocket }"),
     (Context::File, "drop", "drop line front.waist"),
     (Context::File, "drop", "drop notch front.armhole 8 from underarm"),
     (Context::File, "drop", "drop corner front.side/hem"),

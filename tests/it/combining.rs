@@ -289,6 +289,16 @@ fn headings_that_cannot_be() {
             "file/twice",
             "\"longer.fus\" is the base, and is combined with itself",
         ),
+        (
+            "variation \"A\" of \"apron.fus\" with \"longer.fus\" without \"longer.fus\"\n",
+            "file/twice",
+            "longer.fus is combined and taken back in one heading",
+        ),
+        (
+            "variation \"A\" of \"upon.fus\" with \"longer.fus\"\n",
+            "file/twice",
+            "upon.fus combines longer.fus already",
+        ),
         ("variation \"A\" of \"apron.fus\" with \"a.fus\"\n", "file/circle", "a.fus is combined with itself"),
         (
             "variation \"A\" of \"apron.fus\" with \"round.fus\"\n",
@@ -315,6 +325,7 @@ fn headings_that_cannot_be() {
             ("a.fus", heading),
             LONGER,
             ("round.fus", "variation \"Round\" of \"apron.fus\" with \"a.fus\"\n"),
+            ("upon.fus", "variation \"Upon\" of \"apron.fus\" with \"longer.fus\"\n"),
             ("bib.fus", "garment \"Bib\"\n"),
             ("bibbed.fus", "variation \"Bibbed\" of \"bib.fus\"\n"),
         ]);
@@ -593,4 +604,34 @@ fn what_goes_with_a_piece_goes_whichever_file_comes_first() {
     let one = of("\"deck-zip.fus\", \"deck-hood.fus\"");
     assert_eq!(one, of("\"deck-hood.fus\", \"deck-zip.fus\""));
     assert!(one.0.contains("hood_neck") && !one.0.contains("neck"), "{one:?}");
+}
+
+#[test]
+fn a_step_beside_one_that_was_taken_back_stands_where_that_stood() {
+    let compiled = apron(&[
+        ("all.fus", "variation \"All\" of \"both.fus\" without \"bar.fus\"\n"),
+        (
+            "both.fus",
+            "variation \"Both\" of \"apron.fus\" with \"bar.fus\"\nin steps after \"Bar\" add \"Press\" { press across }\n",
+        ),
+        (
+            "bar.fus",
+            "variation \"Bar\" of \"apron.fus\"\nin steps after \"Body\" add \"Bar\" { press across }\n",
+        ),
+    ]);
+    document_of(&compiled);
+    let titles: Vec<&str> = compiled.garment.steps.iter().map(|step| &*step.title).collect();
+    assert_eq!(titles, ["Pocket", "Body", "Press", "Edges"]);
+    // What else of that file is still named is told with where it stood and where it was taken back.
+    let compiled = apron(&[
+        ("all.fus", "variation \"All\" of \"both.fus\" without \"bar.fus\"\n"),
+        ("both.fus", "variation \"Both\" of \"apron.fus\" with \"bar.fus\"\nset loops = 3\n"),
+        ("bar.fus", "variation \"Bar\" of \"apron.fus\"\nlet loops = 2\n"),
+    ]);
+    let (slug, title, places) = only(&compiled);
+    assert_eq!((slug, title.as_str()), ("replace/nothing", "there is no let loops to set"));
+    assert!(
+        places.contains(&"bar.fus:2".to_owned()) && places.contains(&"all.fus:1".to_owned()),
+        "{places:?}"
+    );
 }

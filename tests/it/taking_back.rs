@@ -178,6 +178,11 @@ const SAID: &[(&str, &str, &str)] = &[
         "in piece bag replace { line middle across at (0, 10) }",
         "in piece bag replace { line middle across at (0, 20) }",
     ),
+    (
+        "replace_step",
+        "replace step \"Bag\" { sew side; press side; hem bag.bottom }",
+        "replace step \"Bag\" { sew side; hem bag.bottom }",
+    ),
     ("set", "set depth = 44 \"how deep\"", "set depth = 40 \"how deep\""),
     ("drop", "drop measure deep", "measure deep \"Depth\" = length(bag.left)"),
     (

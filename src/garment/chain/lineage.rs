@@ -183,8 +183,14 @@ impl Loading<'_> {
     pub(super) fn order(&mut self, first: FileId) {
         self.unrelated();
         let reach = self.reach();
+        self.there_already(&reach);
         self.taken_back_for_nothing(&reach);
         let out = self.taken_back(first, &reach);
+        for named in self.named.values() {
+            for (id, span) in named.without.iter().filter(|(id, _)| out.contains(id)) {
+                self.chain.taken_back.entry(*id).or_insert(*span);
+            }
+        }
         let mut found = Found { out, ..Found::default() };
         self.visit(first, &mut found);
         self.chain.lineage = found.order.into_iter().rev().collect();
@@ -245,6 +251,40 @@ impl Loading<'_> {
             reached
         };
         self.named.keys().map(|&id| (id, reached(id))).collect()
+    }
+
+    /// What is combined though the base brings it along, or though the same heading takes it back.
+    fn there_already(&mut self, reach: &IndexMap<FileId, IndexSet<FileId>>) {
+        for at in self.named.keys().copied().collect::<Vec<_>>() {
+            let Some(named) = self.named.get(&at).cloned() else { continue };
+            let Some((base, base_span)) = named.base else { continue };
+            let Some(brought) = reach.get(&base) else { continue };
+            let takes_back = |id: FileId, by: FileId| {
+                self.named.get(&by).is_some_and(|named| named.without.iter().any(|&(one, _)| one == id))
+            };
+            for &(id, span) in &named.with {
+                let name = self.map.file(id).name.clone();
+                let back = named.without.iter().find(|&&(one, _)| one == id);
+                let mistake = if let Some(&(_, back)) = back {
+                    let title = format!("{name} is combined and taken back in one heading");
+                    Diagnostic::new(&catalogue::FILE_TWICE, back, title)
+                        .label("taken back here")
+                        .also(span, "combined here")
+                        .help("remove one of the two")
+                } else if brought.contains(&id)
+                    && !brought.iter().chain([&base]).any(|&by| takes_back(id, by))
+                {
+                    let title = format!("{} combines {name} already", self.map.file(base).name);
+                    Diagnostic::new(&catalogue::FILE_TWICE, span, title)
+                        .label("combined again")
+                        .also(base_span, "brings it along")
+                        .help("remove it here: all that the base says stands anyway")
+                } else {
+                    continue;
+                };
+                self.chain.mistakes.push(mistake);
+            }
+        }
     }
 
     /// `without` a file that is not there to be taken back.

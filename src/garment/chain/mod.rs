@@ -92,6 +92,8 @@ pub struct LoadedChain {
     pub known: IndexMap<FileId, IndexSet<FileId>>,
     /// By file: the one whose unit is its own where it says none. A variation's is its base.
     pub units_from: IndexMap<FileId, FileId>,
+    /// What was taken back, and where that is said.
+    pub taken_back: IndexMap<FileId, Span>,
     /// Which library each `use` means, by the span of its path.
     pub used: IndexMap<Span, FileId>,
     /// How each file but the first came into the chain.

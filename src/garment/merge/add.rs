@@ -6,7 +6,9 @@ use super::place::article;
 use super::{Deed, Merging, Settled};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{AddSteps, AddToLayer, AddToPiece, Name, StatementNode, Steps, Verb};
+use crate::syntax::tree::{
+    AddSteps, AddToLayer, AddToPiece, Name, StatementNode, StepGroup, Steps, Text, Verb,
+};
 
 impl Merging {
     /// Cuts more pieces from a layer's cloth.
@@ -55,7 +57,8 @@ impl Merging {
 
     /// Puts a new step before or after one that is there.
     pub(super) fn add_steps(&mut self, add: &AddSteps) {
-        let (anchor, title) = (&add.anchor, &add.group.title);
+        let (beside, after) = self.anchor_standing(&add.anchor.text, add.after);
+        let (anchor, title) = (&Text { text: beside, span: add.anchor.span }, &add.group.title);
         let what = format!("step \"{}\"", anchor.text);
         let key = Key::Step(anchor.text.clone());
         if self.settle(&key, anchor.span, &what, Deed::AddsTo, None) == Settled::Left {
@@ -90,13 +93,39 @@ impl Merging {
                 twice = Some(first.title.span);
                 return;
             }
-            let at = steps.groups.iter().position(|group| group.title.text == add.anchor.text);
-            let at = at.map_or(steps.groups.len(), |at| if add.after { at + 1 } else { at });
+            let at = steps.groups.iter().position(|group| group.title.text == anchor.text);
+            let at = at.map_or(steps.groups.len(), |at| if after { at + 1 } else { at });
             steps.groups.insert(at, group);
         });
         if let Some(first) = twice {
             self.said_twice(&format!("the step \"{}\"", title.text), title.span, first);
         }
+    }
+
+    /// `replace step "Edges" { … }`: it keeps its place.
+    pub(super) fn replace_step(&mut self, whole: Span, group: &StepGroup) {
+        let title = &group.title;
+        let key = Key::Step(title.text.clone());
+        let what = format!("step \"{}\"", title.text);
+        if let Some(&first) = self.touched.get(&key) {
+            return self.said_twice(&format!("the {what}"), title.span, first);
+        }
+        self.touched.insert(key.clone(), title.span);
+        let own = StatementNode::Steps(Steps { groups: vec![group.clone()] });
+        if self.settle(&key, title.span, &what, Deed::Changes, Some(&own)) == Settled::Left
+            || self.settle(&Key::Steps, title.span, "steps", Deed::AddsTo, None) == Settled::Left
+        {
+            return;
+        }
+        let Some(slot) = self.slot_of_steps(&title.text, title.span, "replace") else { return };
+        self.note(&key, whole, Deed::Changes, Some(&own));
+        self.note(&Key::Steps, title.span, Deed::AddsTo, None);
+        self.standing.edit(slot, |node| {
+            let StatementNode::Steps(steps) = node else { return };
+            if let Some(old) = steps.groups.iter_mut().find(|old| old.title.text == title.text) {
+                *old = group.clone();
+            }
+        });
     }
 
     /// The declaration of that name and kind, to be added to.

@@ -114,6 +114,9 @@ fn decided_by(file: &ChainFile) -> IndexSet<Key> {
             StatementNode::Set(set) => {
                 decided.insert(Key::Value(set.name.text.clone()));
             }
+            StatementNode::ReplaceStep(group) => {
+                decided.insert(Key::Step(group.title.text.clone()));
+            }
             StatementNode::Drop(drop) => decided.extend(drop_key(drop)),
             StatementNode::DropAlteration(drop) => {
                 let of = drop.of.as_ref().map(|of| of.text.clone());

@@ -179,8 +179,14 @@ impl Merging {
         }
         if !self.damaged {
             let titles: Vec<&str> = steps.groups.iter().map(|group| &*group.title.text).collect();
-            let mistake = Diagnostic::new(kind, span, format!("there is no step \"{title}\" to {verb}"))
+            let mut mistake = Diagnostic::new(kind, span, format!("there is no step \"{title}\" to {verb}"))
                 .label("no step of this title");
+            let gone = |gone: &&Dropped| gone.kind == "step" && *gone.name == *title;
+            if let Some(gone) = self.merged.dropped.iter().rev().find(gone) {
+                mistake = mistake
+                    .also(gone.declared, "it stood here")
+                    .also(gone.dropped, "and was taken away here");
+            }
             self.merged.mistakes.push(match nearest(title, titles.iter().copied()) {
                 Some(near) => mistake.did_you_mean(span, &format!("\"{near}\"")),
                 None => mistake.help(format!("the steps are \"{}\"", titles.join("\", \""))),

@@ -234,7 +234,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Strap(_) => "strap",
         StatementNode::Steps(_) => "steps",
         StatementNode::Replace(_) => "replace",
-        StatementNode::ReplaceAlteration(_) => "replace",
+        StatementNode::ReplaceAlteration(_) | StatementNode::ReplaceStep(_) => "replace",
         StatementNode::Set(_) => "set",
         StatementNode::Drop(_) | StatementNode::DropAlteration(_) | StatementNode::DropOfPiece(_) => "drop",
         StatementNode::AddToLayer(_) | StatementNode::AddSteps(_) | StatementNode::AddToPiece(_) => "add",

@@ -14,6 +14,7 @@ mod place;
 mod replace;
 mod shelf;
 mod standing;
+mod taken_back;
 mod via;
 
 pub use via::via_variation;
@@ -120,8 +121,18 @@ pub struct Merged {
 ///
 /// A pure function: the same declarations written as one garment file merge to the same list.
 pub fn merge(chain: LoadedChain) -> Merged {
-    let LoadedChain { files, lineage, known, units_from, used, links, incomplete, lost_words, mistakes } =
-        chain;
+    let LoadedChain {
+        files,
+        lineage,
+        known,
+        units_from,
+        taken_back,
+        used,
+        links,
+        incomplete,
+        lost_words,
+        mistakes,
+    } = chain;
     let mut merged = Merged {
         links,
         incomplete,
@@ -156,8 +167,12 @@ pub fn merge(chain: LoadedChain) -> Merged {
         gone: IndexMap::new(),
         base_line,
         units_from,
+        steps_taken_back: IndexMap::new(),
         merged,
     };
+    for (file, &said) in taken_back.iter().filter_map(|(id, said)| Some((files.get(id)?, said))) {
+        merging.remember_taken_back(file, said);
+    }
     for file in in_order() {
         merging.file(file, &files, &used);
     }
@@ -189,6 +204,8 @@ struct Merging {
     base_line: IndexSet<FileId>,
     /// Whose unit is a file's where it says none.
     units_from: IndexMap<FileId, FileId>,
+    /// Steps of files that were taken back: beside which other step each of them stood, and whether after it.
+    steps_taken_back: IndexMap<Arc<str>, (Arc<str>, bool)>,
     merged: Merged,
 }
 
@@ -228,6 +245,7 @@ impl Merging {
                 StatementNode::ReplaceAlteration(replace) => {
                     self.replace_alteration(statement.span, &replace.new, Some(&replace.of));
                 }
+                StatementNode::ReplaceStep(group) => self.replace_step(statement.span, group),
                 StatementNode::AddToPiece(add) if add.how == PieceChange::ReplacesTakeUp => {
                     self.replace_dart(add);
                 }
@@ -273,6 +291,7 @@ impl Merging {
     }
 
     fn own(&mut self, file: &ChainFile) {
+        let mut told = false;
         for statement in &file.tree.statements {
             match &statement.node {
                 StatementNode::Garment(_)
@@ -286,6 +305,7 @@ impl Merging {
                 StatementNode::Replace(_)
                 | StatementNode::Set(_)
                 | StatementNode::ReplaceAlteration(_)
+                | StatementNode::ReplaceStep(_)
                 | StatementNode::Drop(_)
                 | StatementNode::DropAlteration(_)
                 | StatementNode::DropOfPiece(_)
@@ -295,7 +315,10 @@ impl Merging {
                     if !self.in_library => {}
                 // By itself a library is looked at without what it will be combined with.
                 node if self.in_library && !may_be_used(node) && self.merged.first == Some(file.id) => {}
+                // One message is enough: the whole of it is meant for something else.
+                node if self.in_library && !may_be_used(node) && told => {}
                 node if self.in_library && !may_be_used(node) => {
+                    told = true;
                     let title = format!("a library that is used lends no {}", key::kind_word(node));
                     let mistake = Diagnostic::new(&catalogue::FILE_KIND, statement.span, title)
                         .label("is in a library that is used")

@@ -77,6 +77,10 @@ impl Builder<'_> {
                 StatementNode::Replace(Box::new(self.statement(inner)?))
             }
             Rule::set => StatementNode::Set(self.set(pair)?),
+            Rule::replace_step => {
+                let group = Kids::of(pair).nth(2)?;
+                StatementNode::ReplaceStep(self.step_group(group)?)
+            }
             Rule::replace_altered => StatementNode::ReplaceAlteration(self.replace_alteration(pair)?),
             Rule::drop => self.dropped(pair)?,
             Rule::add_to_layer => StatementNode::AddToLayer(self.add_to_layer(pair)?),

@@ -77,6 +77,7 @@ impl Printer<'_> {
                 line(format!("drop {}{of}", altered(&drop.altered)))
             }
             StatementNode::DropOfPiece(drop) => line(self.drop_of_piece(drop)),
+            StatementNode::ReplaceStep(group) => self.step_group(group).after("replace step ", span),
             StatementNode::ReplaceAlteration(replace) => {
                 let of = format!("of {}", self.text(&replace.of));
                 self.replaced(span, &replace.new).then(1, of)

@@ -170,6 +170,8 @@ pub enum StatementNode {
     DropOfPiece(Box<DropOfPiece>),
     /// `replace lengthen … at … by … of "…"`
     ReplaceAlteration(ReplaceAlteration),
+    /// `replace step "…" { … }`
+    ReplaceStep(StepGroup),
     /// `add … to layer …`
     AddToLayer(AddToLayer),
     /// `in steps after "…" add "…" { … }`
