@@ -189,9 +189,9 @@ fn in_row<'a>(
 fn notion_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
     let mut sheet = by_size(garment, needs, &["what"]);
     let rows = notion_rows(garment, needs);
-    for row in rows.iter().cloned() {
-        let of = |need| in_row(garment, need, &row);
-        let mut cells = vec![row_words(garment, &rows, &row)];
+    for row in &rows {
+        let of = |need| in_row(garment, need, row);
+        let mut cells = vec![row_words(garment, &rows, row)];
         cells.extend(
             needs
                 .iter()
@@ -268,8 +268,8 @@ fn cost_sheet(garment: &Garment, needs: &[Needs]) -> Sheet {
         row(title, &|need: &Needs| need.cloths.get(at)?.cost.clone());
     }
     let notions = notion_rows(garment, needs);
-    for of in notions.iter().cloned() {
-        row(row_words(garment, &notions, &of), &|need: &Needs| in_row(garment, need, &of)?.cost.clone());
+    for of in &notions {
+        row(row_words(garment, &notions, of), &|need: &Needs| in_row(garment, need, of)?.cost.clone());
     }
     for currency in currencies {
         let of =
