@@ -4,10 +4,11 @@ use super::cloth::cloth;
 use super::rim_words::RimWords;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, PieceId, Used, ValueId, ValueKind};
+use crate::garment::{Garment, LayerId, PieceId, Used, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::sewing::surface::{FaceId, Gluing, Rim, StretchId, Surface};
+use crate::sewing::surface::{FaceId, Gluing, JoinedPly, Rim, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
+use indexmap::IndexMap;
 use std::collections::HashSet;
 use std::f64::consts::PI;
 
@@ -41,13 +42,20 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     else {
         return;
     };
-    // Most have a wide hem, which is seen at once.
     let is_own =
         |rim: &Rim| rim.parts.first().is_some_and(|part| faces.contains(&surface.face_of(part.stretch)));
-    let rims = size.sewn.gluing.clone().closed(surface).rims(surface);
-    let own = rims.iter().filter(|rim| is_own(rim)).count();
-    if own != 1 && rims.iter().any(|rim| is_own(rim) && rim.is_free(surface) && rim.length(surface) >= needed)
-    {
+    // Most have a wide hem, which is seen at once, layer by layer.
+    let layer = |ply: &JoinedPly| surface.face(surface.face_of(ply.stretch)).layer;
+    let layers = Gluing::of(surface, |_, one, other| layer(one) == layer(other)).closed(surface);
+    let mut own: IndexMap<LayerId, usize> = IndexMap::new();
+    let mut is_any_wide = false;
+    for rim in layers.rims(surface).iter().filter(|rim| is_own(rim)) {
+        if let Some(first) = rim.parts.first() {
+            *own.entry(surface.face(surface.face_of(first.stretch)).layer).or_insert(0) += 1;
+        }
+        is_any_wide |= rim.length(surface) >= needed;
+    }
+    if is_any_wide && own.values().any(|rims| *rims > 1) {
         return;
     }
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
