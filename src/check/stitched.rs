@@ -7,7 +7,7 @@ use crate::garment::{Garment, RowId, StitchedEdge, StitchedRow, Tack, TackId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, amount_of, beside, tacked};
-use crate::shape::offset::inner_run;
+use crate::shape::beside::row_beside;
 use crate::shape::path::Path;
 use crate::source::Span;
 use crate::syntax::tree::RowKind;
@@ -158,8 +158,7 @@ fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, find
     for (part, own) in rows_of(size, id) {
         let Some(drawn) = size.drawn.paper(size.sewn.part(part).part.paper) else { continue };
         let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        let is_on = own.distance > 0.0
-            && inner_run(&ring, own.edge.index(), 1, own.distance).is_ok_and(|run| !run.parallels.is_empty());
+        let is_on = own.distance > 0.0 && row_beside(&ring, own.edge.index(), own.distance).is_some();
         if is_on || !seen.insert((part, own.edge)) {
             continue;
         }

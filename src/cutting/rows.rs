@@ -4,6 +4,7 @@ use super::model::{CutPart, MarkedPlace};
 use crate::garment::{Garment, SeamSide};
 use crate::resolve::SizedGarment;
 use crate::sewing::{SewnPart, TakenBy, seam_making};
+use crate::shape::beside::row_beside;
 use crate::shape::offset::inner_run;
 use crate::shape::path::Path;
 
@@ -28,9 +29,9 @@ pub(super) fn with_rows(
         }
     }
     for row in &sewn.rows {
-        let Ok(run) = inner_run(&part.stitching, row.edge.index(), 1, row.distance) else { continue };
+        let path = row_beside(&part.stitching, row.edge.index(), row.distance);
         let edge = part.stitching.get(row.edge.index());
-        rows.extend(run.parallels.into_iter().filter_map(|path| match (row.along, edge) {
+        rows.extend(path.and_then(|path| match (row.along, edge) {
             (Some(along), Some(edge)) => between(path, edge, along),
             _ => Some(path),
         }));

@@ -6,6 +6,7 @@
 //! on numbers that are not finite.
 
 pub mod arc;
+pub mod beside;
 pub mod crossing;
 pub mod curve;
 pub mod cut;
