@@ -443,14 +443,14 @@ fn of_facts(heading: &str) -> String {
 #[test]
 fn combining_is_what_it_is_whatever_the_order_and_however_it_is_nested() {
     let mut seen: Vec<String> = Vec::new();
-    for one in 0..FACTS.len() {
-        for other in one + 1..FACTS.len() {
+    for (one, first) in FACTS.iter().enumerate() {
+        for (other, second) in FACTS.iter().enumerate().skip(one + 1) {
             let with = |list: &str| of_facts(&format!("variation \"All\" of \"apron.fus\" with {list}\n"));
             let both = with(&format!("\"f{one}.fus\", \"f{other}.fus\""));
             assert_eq!(both, with(&format!("\"f{other}.fus\", \"f{one}.fus\"")), "{one} and {other}");
             let nested = format!("variation \"All\" of \"f{one}.fus\" with \"f{other}.fus\"\n");
             assert_eq!(both, of_facts(&nested), "{other} over {one}");
-            let said = format!("variation \"All\" of \"apron.fus\"\n{}\n{}\n", FACTS[one], FACTS[other]);
+            let said = format!("variation \"All\" of \"apron.fus\"\n{first}\n{second}\n");
             assert_eq!(both, of_facts(&said), "{one} and {other} in one file");
             let back =
                 format!("variation \"All\" of \"f{one}.fus\" with \"f{other}.fus\" without \"f{one}.fus\"\n");
