@@ -10,7 +10,7 @@ use crate::garment::{EdgeId, Garment, LayerId, PieceId, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedBy, StretchId, Surface};
 use indexmap::IndexMap;
-use std::collections::HashSet;
+use std::collections::{BTreeMap, BTreeSet, HashMap, HashSet};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_TWO_TUBES], run: Run::PerSize(run) };
@@ -29,7 +29,7 @@ struct OnItself {
 /// Copies of a piece that are sewn to one another.
 struct Closed {
     own: Own,
-    faces: HashSet<FaceId>,
+    faces: Vec<FaceId>,
     by: Vec<OnItself>,
     /// It has two rims or more.
     is_tube: bool,
@@ -55,18 +55,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         .filter_map(|sheet| {
             let own = own(*sheet.faces.first()?);
             let by = closed.get(&own)?.clone();
-            Some(Closed { own, by, is_tube: sheet.rims > 1, faces: sheet.faces.into_iter().collect() })
+            Some(Closed { own, by, is_tube: sheet.rims > 1, faces: sheet.faces })
         })
         .collect();
     let mut told: HashSet<(PieceId, PieceId)> = HashSet::new();
-    for (at, one) in all.iter().enumerate() {
-        for other in all.iter().skip(at + 1).filter(|other| lie_side_by_side(garment, one.own, other.own)) {
-            if let Some(by) = instead_of_each_other(garment, one, other)
-                && let Some(between) = joined_in_places(surface, &gluing, one, other)
-                && told.insert((one.own.0, other.own.0))
-            {
-                findings.push(reported(garment, size, [one, other], by, between));
-            }
+    for ([one, other], between) in joined_in_places(surface, &gluing, &all) {
+        if lie_side_by_side(garment, one.own, other.own)
+            && let Some(by) = instead_of_each_other(garment, one, other)
+            && told.insert((one.own.0, other.own.0))
+        {
+            findings.push(reported(garment, size, [one, other], by, between));
         }
     }
 }
@@ -119,33 +117,45 @@ fn lie_side_by_side(garment: &Garment, one: Own, other: Own) -> bool {
     one.1 == other.1 && !garment.origins(one.0).iter().any(|origin| others.contains(origin))
 }
 
-/// The seam between two such pieces, where it takes some of a rim and leaves some of it; none where they are not
-/// joined, or round a whole rim.
-fn joined_in_places(surface: &Surface, gluing: &Gluing, one: &Closed, other: &Closed) -> Option<SeamId> {
-    let beyond = |stretch: StretchId, faces: &HashSet<FaceId>| -> Option<SeamId> {
-        let join = surface.join(surface.stretch(stretch).join?);
-        let JoinedBy::Seam { seam, .. } = join.by else { return None };
-        join.plies.iter().any(|ply| faces.contains(&surface.face_of(ply.stretch))).then_some(seam)
-    };
-    let mut between = None;
-    for rim in gluing.rims(surface) {
-        let is_of = |tube: &Closed| {
-            rim.parts.first().is_some_and(|part| tube.faces.contains(&surface.face_of(part.stretch)))
-        };
-        let far = if is_of(one) {
-            &other.faces
-        } else if is_of(other) {
-            &one.faces
-        } else {
-            continue;
-        };
-        let joined: Vec<SeamId> = rim.parts.iter().filter_map(|part| beyond(part.stretch, far)).collect();
-        if joined.len() == rim.parts.len() {
-            return None;
-        }
-        between = between.or(joined.first().copied());
+/// Each two such pieces that are joined, with the seam between them where it takes some of a rim and leaves some of it;
+/// not those that are joined round a whole rim. Every rim is walked once, however many pieces there are.
+fn joined_in_places<'a>(
+    surface: &Surface,
+    gluing: &Gluing,
+    all: &'a [Closed],
+) -> Vec<([&'a Closed; 2], SeamId)> {
+    let mut of_face: HashMap<FaceId, usize> = HashMap::new();
+    for (at, closed) in all.iter().enumerate() {
+        of_face.extend(closed.faces.iter().map(|&face| (face, at)));
     }
-    between
+    let owner = |stretch: StretchId| of_face.get(&surface.face_of(stretch)).copied();
+    // By their places in `all`, the lower first: the seam, or none where it goes round a whole rim.
+    let mut pairs: BTreeMap<(usize, usize), Option<SeamId>> = BTreeMap::new();
+    for rim in gluing.rims(surface) {
+        let Some(own) = rim.parts.first().and_then(|part| owner(part.stretch)) else { continue };
+        let mut met: BTreeMap<usize, (usize, SeamId)> = BTreeMap::new();
+        for part in &rim.parts {
+            let Some(join) = surface.stretch(part.stretch).join.map(|join| surface.join(join)) else {
+                continue;
+            };
+            let JoinedBy::Seam { seam, .. } = join.by else { continue };
+            let far: BTreeSet<usize> =
+                join.plies.iter().filter_map(|ply| owner(ply.stretch)).filter(|&far| far != own).collect();
+            for far in far {
+                met.entry(far).or_insert((0, seam)).0 += 1;
+            }
+        }
+        for (far, (count, seam)) in met {
+            let between = pairs.entry((own.min(far), own.max(far))).or_insert(Some(seam));
+            if count == rim.parts.len() {
+                *between = None;
+            }
+        }
+    }
+    pairs
+        .into_iter()
+        .filter_map(|((one, other), seam)| Some(([all.get(one)?, all.get(other)?], seam?)))
+        .collect()
 }
 
 fn reported(
