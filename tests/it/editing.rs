@@ -302,7 +302,14 @@ fn the_steps_that_are_worked_out_are_written_for_the_maker() {
     let folder = crew(&[("guard.fus", text)]);
     let uri = uri(folder.path(), "guard.fus");
     let mut client = Client::ready();
-    let written = taken(&mut client, &uri, text, "steps/none");
+    client.open(&uri, text);
+    let told = client.told_of(&uri, 1);
+    let one = told.iter().find(|one| one["code"] == json!("steps/none")).unwrap();
+    let params =
+        json!({ "textDocument": { "uri": uri }, "range": one["range"], "context": { "diagnostics": [] } });
+    let actions = client.ask("textDocument/codeAction", params).unwrap();
+    assert_eq!(actions[0]["title"], json!("write the steps that are worked out"));
+    let written = actions[0]["edit"].to_string().replace("\\\"", "\"");
     assert!(written.contains("\"Hems\""), "{written}");
     // By hand: hems run on over the underarm seam, and come after it.
     let place = |word: &str| written.find(word).unwrap();

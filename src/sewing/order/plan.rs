@@ -103,7 +103,7 @@ impl<'r> Completion<'r> {
 }
 
 /// What a job is called in a step: the verb, and what it is done to, where its layer is not said.
-fn step_of(work: &Work, job: Job) -> Option<(Verb, ActionTarget)> {
+pub(super) fn step_of(work: &Work, job: Job) -> Option<(Verb, ActionTarget)> {
     let garment = work.garment;
     Some(match job {
         Job::Seam(at) => (Verb::Sew, ActionTarget::Seam(work.stitchings.get(at)?.seam)),
@@ -137,7 +137,7 @@ fn step_of(work: &Work, job: Job) -> Option<(Verb, ActionTarget)> {
 }
 
 /// The layer that tells one job from others that a step would name alike.
-fn layer_of(job: Job, work: &Work) -> Option<LayerId> {
+pub(super) fn layer_of(job: Job, work: &Work) -> Option<LayerId> {
     match job {
         Job::Fuse(layer, _) => Some(layer),
         Job::Strap(id) => work.garment.strap(id).layer,
@@ -197,8 +197,17 @@ fn planned(work: &Work, said: &Schedule, items: &[(Item, Phase)], reasons: Optio
                 if is_only || is_whole && run.iter().all(|job| layer_of(*job, work).is_none()) {
                     writing.add(place, step, None, &run, reasons);
                 } else {
+                    // Several that a step cannot tell apart are one step.
+                    let mut layers: Vec<(Option<LayerId>, Vec<Job>)> = Vec::new();
                     for &job in &run {
-                        writing.add(place, step, layer_of(job, work), &[job], reasons);
+                        let layer = layer_of(job, work);
+                        match layers.iter_mut().find(|(own, _)| *own == layer) {
+                            Some((_, jobs)) => jobs.push(job),
+                            None => layers.push((layer, vec![job])),
+                        }
+                    }
+                    for (layer, jobs) in layers {
+                        writing.add(place, step, layer, &jobs, reasons);
                     }
                 }
             }

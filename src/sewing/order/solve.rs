@@ -7,10 +7,14 @@
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::{Phase, Phases};
+use super::plan::{layer_of, step_of};
 use super::schedule::Schedule;
+use crate::garment::{ActionTarget, LayerId};
 use crate::sewing::surface::{JoinedBy, PlyAt, Union};
+use crate::syntax::tree::Verb;
+use smallvec::SmallVec;
 use std::cmp::Reverse;
-use std::collections::BinaryHeap;
+use std::collections::{BinaryHeap, HashMap};
 
 /// When a job is chosen among those that are ready: by the part of the work, of what lies inside by the part that
 /// it would be of outside, and in the order of the file.
@@ -54,6 +58,8 @@ pub struct Solving<'g, 'a> {
     acts: Vec<Option<usize>>,
     /// Of each job that is worked out the last act that comes before it: it is basted there.
     basted: Vec<Option<usize>>,
+    /// Of each job those that a step cannot tell from it, itself among them: they are done at once.
+    alike: Vec<SmallVec<[usize; 1]>>,
 }
 
 impl<'g, 'a> Solving<'g, 'a> {
@@ -78,8 +84,16 @@ impl<'g, 'a> Solving<'g, 'a> {
                 }
             }
         }
-        let mut solving =
-            Solving { graph, said, given, keys: keys(work), joined: joined(graph), acts, basted };
+        let mut solving = Solving {
+            graph,
+            said,
+            given,
+            keys: keys(work),
+            joined: joined(graph),
+            acts,
+            basted,
+            alike: alike(work),
+        };
         solving.inherit();
         solving
     }
@@ -177,13 +191,16 @@ impl<'g, 'a> Solving<'g, 'a> {
             }
             let Some((key, item)) = best.or_else(|| self.forced(&run)) else { break };
             let jobs = match item {
-                Item::Job(at) => vec![at],
+                Item::Job(at) => self.alike.get(at).map_or_else(|| vec![at], |all| all.to_vec()),
                 Item::Act(act) => {
                     run.next += 1;
                     self.jobs_of(act)
                 }
             };
-            run.items.push((item, key.phase));
+            match item {
+                Item::Job(_) => run.items.extend(jobs.iter().map(|&at| (Item::Job(at), key.phase))),
+                Item::Act(_) => run.items.push((item, key.phase)),
+            }
             for at in jobs {
                 self.finish(&mut run, &mut ready, at);
             }
@@ -202,6 +219,7 @@ impl<'g, 'a> Solving<'g, 'a> {
         }
         ready.retain(|&one| one != at);
         for &waiter in self.graph.waiters.get(at).into_iter().flatten() {
+            let Some(&waiter) = self.alike.get(waiter).and_then(|all| all.first()) else { continue };
             if !ready.contains(&waiter) && self.is_free(run, waiter) {
                 ready.push(waiter);
             }
@@ -217,7 +235,10 @@ impl<'g, 'a> Solving<'g, 'a> {
     fn is_free(&self, run: &Run, at: usize) -> bool {
         run.done.get(at) == Some(&false)
             && self.acts.get(at) == Some(&None)
-            && self.graph.is_ready(at, &run.done, self.given)
+            && self.alike.get(at).is_some_and(|all| {
+                all.first() == Some(&at)
+                    && all.iter().all(|&one| self.graph.is_ready(one, &run.done, self.given))
+            })
     }
 
     /// Whether it is still to be basted, or a rule that waits only where something else has met asks for more by
@@ -307,6 +328,22 @@ fn keys(work: &Work) -> Vec<Key> {
         Key { phase, within, nth }
     };
     work.jobs.iter().zip(nth).map(key).collect()
+}
+
+/// Of each job those that a step cannot tell from it.
+fn alike(work: &Work) -> Vec<SmallVec<[usize; 1]>> {
+    let called = |job: Job| Some((step_of(work, job)?, layer_of(job, work)));
+    let mut all: HashMap<((Verb, ActionTarget), Option<LayerId>), SmallVec<[usize; 1]>> = HashMap::new();
+    for (at, &job) in work.jobs.iter().enumerate() {
+        if let Some(called) = called(job) {
+            all.entry(called).or_default().push(at);
+        }
+    }
+    let of = |(at, &job): (usize, &Job)| {
+        let own = called(job).and_then(|called| all.get(&called).cloned());
+        own.unwrap_or_else(|| SmallVec::from_slice(&[at]))
+    };
+    work.jobs.iter().enumerate().map(of).collect()
 }
 
 /// Of each job the faces, or where the surface is not known the parts, that it joins two by two.

@@ -565,7 +565,7 @@ pub struct Action {
 }
 
 /// What is done in a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Verb {
     /// `sew` a seam or a closure
     Sew,
