@@ -20,6 +20,8 @@ pub enum NotWritten {
     NoPlace,
     /// Something belongs inside a group of steps of that file, which is another one.
     InBase(String),
+    /// The file makes the garment for one wearer, and says nothing of how it is sewn.
+    Fitting,
     /// The text cannot be read without mistakes.
     Unread(Vec<Diagnostic>),
 }
@@ -33,6 +35,9 @@ impl fmt::Display for NotWritten {
                 "some steps belong inside a group of those in {file}: write them there, or say all of them here, \
                  replace steps {{ … }}"
             ),
+            NotWritten::Fitting => {
+                write!(to, "a fitting is sewn as its garment is: write them into that file")
+            }
             NotWritten::Unread(_) => write!(to, "it cannot be read without mistakes"),
         }
     }
@@ -43,6 +48,9 @@ impl fmt::Display for NotWritten {
 /// # Errors
 /// Why they cannot be written there.
 pub fn with_steps(map: &SourceMap, garment: &Garment, size: &WorkedSize) -> Result<String, NotWritten> {
+    if garment.fitting.is_some() {
+        return Err(NotWritten::Fitting);
+    }
     let first = FileId(0);
     let file = map.file(first);
     let plan = plan(garment, &size.drawn, &size.sewn);

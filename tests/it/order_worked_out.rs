@@ -81,6 +81,10 @@ fn the_order_worked_out_for_every_example_passes_all_checks_in_each_size() {
     for name in garments {
         let before = compile(&loader(&texts), &name);
         assert!(before.garment.steps.is_empty(), "{name}");
+        if before.garment.fitting.is_some() {
+            assert!(with_steps(&before.map, &before.garment, &before.sizes[0]).is_err(), "{name}");
+            continue;
+        }
         let written = with_steps(&before.map, &before.garment, &before.sizes[0]).unwrap();
         let mut with = texts.clone();
         with.insert(name.clone(), written);
@@ -187,7 +191,9 @@ fn shuffled_facts_are_sewn_in_the_same_order_where_it_is_not_free() {
     let (texts, garments) = unsaid_examples();
     for name in garments {
         let plain = compile(&loader(&texts), &name);
-        for seed in 1..=4 {
+        // A fitting is sewn as its garment is.
+        let seeds = if plain.garment.fitting.is_some() { 0 } else { 4 };
+        for seed in 1..=seeds {
             let mut other = texts.clone();
             other.insert(name.clone(), shuffled(&texts[&name], seed));
             let shuffled = compile(&loader(&other), &name);
