@@ -668,21 +668,28 @@ fn alteration_of(kind: AlterationKind) -> BoxedStrategy<Alteration> {
     };
     let redraws = kind == AlterationKind::Redraw;
     (vec(dotted(), least..most), name(), path(), amount, keeping, vec(name(), made), dart_change(kind))
-        .prop_map(move |(targets, place, way, amount, keeping, into, dart)| Alteration {
-            kind,
-            targets,
-            at: match &dart {
-                // The new edge stands where a line's name would.
-                Some(DartChange::Split(split)) => Some(split.named.clone()),
-                _ => at.then_some(place),
-            },
-            path: redraws.then_some(way),
-            amount,
-            keeping,
-            into,
-            dart,
-            tapered: None,
-            stepped: false,
+        .prop_map(move |(targets, place, way, amount, keeping, into, mut dart)| {
+            // The edge of a pleat that is let in is named where the alteration names it.
+            let edge = targets.first().and_then(|target: &Dotted| target.parts.last());
+            if let (Some(DartChange::LetPleat(change)), Some(edge)) = (&mut dart, edge) {
+                change.pleat.edge = edge.clone();
+            }
+            Alteration {
+                kind,
+                targets,
+                at: match &dart {
+                    // The new edge stands where a line's name would.
+                    Some(DartChange::Split(split)) => Some(split.named.clone()),
+                    _ => at.then_some(place),
+                },
+                path: redraws.then_some(way),
+                amount,
+                keeping,
+                into,
+                dart,
+                tapered: None,
+                stepped: false,
+            }
         })
         .boxed()
 }
@@ -717,7 +724,6 @@ fn dart_change(kind: AlterationKind) -> BoxedStrategy<Option<DartChange>> {
         }
         AlterationKind::LetPleat => (name(), pleat_ways(dart_place()), option::of(name()))
             .prop_map(|(name, pleat, nothing)| {
-                // Its edge is named where the alteration names it.
                 let pleat = Pleat { tuck: false, to: None, ..pleat };
                 Some(DartChange::LetPleat(Box::new(PleatLet { name, pleat, nothing })))
             })
