@@ -104,7 +104,7 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
         let allowance = seam.allowance.as_ref().map(|(allowance, _)| allowance);
         look(allowance, Least::Nothing, &|| format!("the allowance of the {} seam", seam.name));
         let width = seam.work.as_ref().map(|work| &work.width);
-        look(width, Least::Something, &|| format!("the width of the {} seam", seam.name));
+        look(width, Least::Nothing, &|| format!("the width of the {} seam", seam.name));
         for notches in &seam.divided {
             if let NotchSpacing::AtMost(length) = &notches.apart {
                 look(Some(length), Least::Nothing, &|| {

@@ -58,6 +58,7 @@ fn make_builds_only_what_has_changed() {
         "deck-storm-smock.fus",
         "deck-waistcoat.fus",
         "deck-zip.fus",
+        "second-mate.fus",
     ];
     assert_eq!(made(folder.path()), of_the_smock, "whatever is made of the smock");
 }

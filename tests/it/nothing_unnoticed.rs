@@ -126,7 +126,11 @@ fn words(diagnostic: &Diagnostic) -> String {
 }
 
 fn is_named(told: &[Diagnostic], names: &[String]) -> bool {
-    let stops = told.iter().filter(|one| matches!(one.severity(), Severity::Mistake | Severity::Warning));
+    // What the steps leave out is worked out, and that is told.
+    let worked_out = |one: &Diagnostic| ["step/forgotten", "step/unfused"].contains(&one.slug());
+    let stops = told
+        .iter()
+        .filter(|one| matches!(one.severity(), Severity::Mistake | Severity::Warning) || worked_out(one));
     let mut stops = stops.map(words);
     stops.any(|text| {
         let mut words = text.split(|letter: char| !letter.is_alphanumeric() && letter != '_');
