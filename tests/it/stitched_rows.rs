@@ -235,7 +235,7 @@ fn a_variation_changes_them() {
         compiled.diagnostics.iter().map(|one| one.slug()).collect()
     };
     assert_eq!(slugs("replace topstitch hem_rows 2 from bib.bottom\n"), NOTHING);
-    assert_eq!(slugs("drop topstitch hem_rows\n"), ["drop/dangling"]);
+    assert_eq!(slugs("drop topstitch hem_rows\n"), ["step/gone"]);
     assert_eq!(slugs("drop tack hem_rows\n"), ["drop/nothing"]);
     assert_eq!(slugs("drop pocket and all sewn to it\n"), ["drop/along"]);
 }

@@ -323,7 +323,6 @@ fn dropping_a_placed_piece_takes_its_step_along() {
 #[test]
 fn things_are_dropped_by_what_they_are_called() {
     for (line, gone) in [
-        ("drop place pocket on front", "place pocket"),
         ("drop opening front.top", "opening"),
         ("drop require \"the side seam must clear the pocket\"", "require"),
         ("drop closure placket", "closure"),
@@ -338,6 +337,63 @@ fn things_are_dropped_by_what_they_are_called() {
         assert!(!lines(&map, &merged).iter().any(|line| line.starts_with(gone)), "{line}");
         assert_eq!(merged.dropped.len(), 1, "{line}");
     }
+}
+
+/// What is dropped is sewn no more, so the base's steps are without it; what is declared anew is.
+#[test]
+fn what_is_dropped_leaves_the_steps_of_the_base() {
+    for (lines, title, steps) in [
+        (
+            "drop seam cuff",
+            "the seam cuff is dropped, and leaves the steps",
+            &["Pockets: pocket", "Body: side band"][..],
+        ),
+        (
+            "drop place pocket on front",
+            "the placing of pocket is dropped, and leaves the steps",
+            &["Body: side cuff band", "Cuffs: cuff"][..],
+        ),
+    ] {
+        let (map, merged) = vary(lines);
+        let one = only(&merged);
+        assert_eq!((one.slug(), one.severity()), ("step/gone", Severity::Advice));
+        assert_eq!(one.title, title);
+        assert_eq!(steps_of(&map, &merged), steps, "{lines}");
+    }
+    let all = ["Pockets: pocket", "Body: side cuff band", "Cuffs: cuff"];
+    for lines in [
+        "drop seam cuff\nseam cuff knit.cuff.bottom to outer.front.bottom",
+        "drop place pocket on front\nplace pocket on back { topstitch left }",
+        // A seam in no step.
+        "drop opening front.top",
+    ] {
+        let (map, merged) = vary(lines);
+        assert_eq!(merged.mistakes, [], "{lines}");
+        assert_eq!(steps_of(&map, &merged), all, "{lines}");
+    }
+    // What the file itself says of it stays, to be told that it is gone.
+    let (map, merged) = vary("drop seam side\nin steps after \"Cuffs\" add \"Sides\" { sew side }");
+    assert_eq!(steps_of(&map, &merged)[3], "Sides: side");
+}
+
+/// A finish leaves the steps with its edge, unless the edge is finished otherwise in some layer.
+#[test]
+fn a_dropped_finish_leaves_the_steps_unless_another_takes_its_place() {
+    let base = SMOCK.replace("\"Cuffs\" { sew cuff }", "\"Cuffs\" { sew cuff; hem front.right, back.right }");
+    let steps = |lines: &str| {
+        let variation = format!("variation \"Deck jacket\" of \"smock.fus\"\n{lines}\n");
+        let (map, merged) = files(&[("jacket.fus", &variation), ("smock.fus", &base)]);
+        steps_of(&map, &merged)[2].clone()
+    };
+    assert_eq!(steps("drop finish front.right"), "Cuffs: cuff back.right");
+    assert_eq!(
+        steps("drop finish front.right\nfinish front.right hem 2"),
+        "Cuffs: cuff front.right back.right"
+    );
+    assert_eq!(
+        steps("drop finish front.right\nfinish outer.front.right hem 2"),
+        "Cuffs: cuff front.right back.right"
+    );
 }
 
 #[test]

@@ -6,6 +6,7 @@ mod alteration;
 mod conflict;
 mod dart;
 mod drop;
+mod dropped_steps;
 mod finish;
 mod fitted;
 mod key;
@@ -176,6 +177,8 @@ pub fn merge(chain: LoadedChain) -> Merged {
     for file in in_order() {
         merging.file(file, &files, &used);
     }
+    let spans: Vec<Span> = in_order().map(|file| file.span).collect();
+    merging.take_dropped_out_of_steps(&spans);
     merging.put_back_on_the_shelf();
     let Merging { standing, mut merged, .. } = merging;
     merged.declarations = standing.into_declarations();

@@ -410,7 +410,8 @@ catalogue_entries! {
         "step/gone",
         "a step that goes with what it sews",
         "A dart that is moved into another, shut, cut through or left unsewn is no more, and a step that sews it has \
-         nothing to sew: it goes too. The steps of the base stay as they are for the base.",
+         nothing to sew: it goes too. So does what a step of the base does to a seam, finish, closure or cord that a \
+         variation drops. The steps of the base stay as they are for the base.",
     );
     STEP_FORGOTTEN = advice(
         "step/forgotten",
