@@ -56,7 +56,6 @@ impl Merging {
         let what = match gone.kind {
             "finish" => format!("the finish of {}", gone.name),
             "place" => format!("the placing of {}", gone.name),
-            "place" => format!("the placing of {}", gone.name),
             kind => format!("the {kind} {}", gone.name),
         };
         let title = format!("{what} is dropped, and leaves the steps");
@@ -96,10 +95,9 @@ impl Merging {
 fn is_done_to(action: &Action, target: &Dotted, gone: &Dropped) -> bool {
     let words = dotted(target);
     match action.verb {
-        Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap => {
+        Verb::Sew | Verb::Baste | Verb::TurnThroughGap | Verb::SlipstitchGap | Verb::Press => {
             matches!(gone.kind, "seam" | "closure") && *gone.name == *words
         }
-        Verb::Press => matches!(gone.kind, "seam" | "closure") && *gone.name == *words,
         Verb::Thread => gone.kind == "cord" && *gone.name == *words,
         Verb::Topstitch | Verb::Understitch | Verb::Tack => {
             matches!(gone.kind, "topstitch" | "understitch" | "tack") && *gone.name == *words

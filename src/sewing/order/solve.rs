@@ -330,10 +330,13 @@ fn keys(work: &Work) -> Vec<Key> {
     work.jobs.iter().zip(nth).map(key).collect()
 }
 
+/// A job as a step says it: what is done, to what, and in which layer.
+type AsSaid = ((Verb, ActionTarget), Option<LayerId>);
+
 /// Of each job those that a step cannot tell from it.
 fn alike(work: &Work) -> Vec<SmallVec<[usize; 1]>> {
     let called = |job: Job| Some((step_of(work, job)?, layer_of(job, work)));
-    let mut all: HashMap<((Verb, ActionTarget), Option<LayerId>), SmallVec<[usize; 1]>> = HashMap::new();
+    let mut all: HashMap<AsSaid, SmallVec<[usize; 1]>> = HashMap::new();
     for (at, &job) in work.jobs.iter().enumerate() {
         if let Some(called) = called(job) {
             all.entry(called).or_default().push(at);
