@@ -4,11 +4,11 @@ use super::documents::{
     BindingDocument, ClothDocument, CostDocument, LayDocument, LengthUnit, MaterialsDocument,
     MaterialsOfSizesDocument, PricedNotionDocument, ThreadDocument, Version,
 };
+use super::form::Form;
 use super::lay::{as_sold, buy_document, lay_document, size_name};
 use super::number::Figure;
 use super::sewn::{self, asked_by, notion_words};
 use super::sheet::Sheet;
-use super::table::Form;
 use crate::garment::Garment;
 use crate::materials::{
     ClothNeed, Cost, Needs, NotionNeedCost, OVEREDGE_WIDTH, STITCHES_PER_INCH, Unpriced, WASTE,

@@ -1,8 +1,8 @@
 //! The order of work, as the maker says it and as it is worked out.
 
 use super::documents::{ActionDocument, StepDocument, StepLineDocument, StepsDocument};
+use super::form::Form;
 use super::sheet::Sheet;
-use super::table::Form;
 use crate::cutting::WorkedSize;
 use crate::garment::{ActionTarget, EdgeId, Garment, LayerId, PressedTo};
 use crate::sewing::order::{

@@ -2,6 +2,7 @@
 
 use super::cut_size::{cut_parts, extent};
 use super::documents::{CutDocument, CutWay, ExtentDocument, HandDocument};
+use super::form::Form;
 use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;
@@ -14,19 +15,6 @@ use crate::resolve::CutRow;
 use crate::syntax::tree::Hand;
 use indexmap::{IndexMap, IndexSet};
 use serde::Serialize;
-
-/// How a table is written.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    /// Columns aligned with blanks.
-    Text,
-    /// A Markdown table.
-    Markdown,
-    /// Comma-separated values (RFC 4180), a row for each size.
-    Csv,
-    /// JSON, in millimetres.
-    Json,
-}
 
 /// A part in all sizes.
 #[derive(Debug)]

@@ -56,7 +56,7 @@ pub use openings::{
 pub use places::PlaceLost;
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
-pub use stitched::{PartRow, PartTack, beside, tacked};
+pub use stitched::{beside, tacked};
 pub use stitching::{Finder, PartIndex, Place, Stitching};
 pub use straps::{SewnStrap, SewnStrapRun, is_on_fold, strap_place, straps};
 pub use whole::Sewing;

@@ -1,11 +1,10 @@
 //! What is worked out of parts, edges, seams and notions in one size.
 
 use super::reach::Reach;
-use super::stitched::{PartRow, PartTack};
 use crate::few::Few;
 use crate::garment::{
     Catcher, ClosureId, CordId, EdgeId, FabricId, FinishId, LayerId, NotionId, NotionName, Part, PlacementId,
-    SeamId, StrapId,
+    RowId, SeamId, StrapId, TackId,
 };
 use crate::id::index_id;
 use crate::resolve::{CornerName, DrawnEdgeId};
@@ -374,4 +373,30 @@ pub fn corner_style(corners: &[crate::garment::Corner], one: EdgeId, other: Edge
         (corner.first, corner.second) == (one, other) || (corner.first, corner.second) == (other, one)
     });
     said.map_or(CornerStyle::Mitred, |corner| corner.style)
+}
+
+/// A row beside an edge of a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartRow {
+    /// Which.
+    pub row: RowId,
+    /// The edge.
+    pub edge: DrawnEdgeId,
+    /// How far from the edge, in millimetres.
+    pub distance: f64,
+    /// The stretch of the edge's path that it lies beside, in millimetres from its start; none: all of it.
+    pub along: Option<(f64, f64)>,
+    /// How long it is as sewn, on one copy, in millimetres.
+    pub length: f64,
+    /// Where the edge is named.
+    pub span: Span,
+}
+
+/// A tack on a part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartTack {
+    /// Which.
+    pub tack: TackId,
+    /// Where, on the paper.
+    pub at: Point,
 }

@@ -1,7 +1,7 @@
 //! Rows of topstitching and understitching, and tacks: where they lie on each part.
 
 use super::amounts::amount_of;
-use super::model::{PartId, SewnPart};
+use super::model::{PartId, PartRow, PartTack, SewnPart};
 use super::places::{Along, PlaceLost};
 use super::stitching::Finder;
 use crate::garment::{
@@ -9,37 +9,10 @@ use crate::garment::{
 };
 use crate::resolve::{CornerName, DrawnEdgeId, SizedGarment, sewn_layer};
 use crate::shape::Point;
-use crate::source::Span;
 use crate::syntax::tree::Hand;
 
 /// As many rows lie beside an edge at most; more are one slip.
 const MOST_ROWS: f64 = 100.0;
-
-/// A row beside an edge of a part.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PartRow {
-    /// Which.
-    pub row: RowId,
-    /// The edge.
-    pub edge: DrawnEdgeId,
-    /// How far from the edge, in millimetres.
-    pub distance: f64,
-    /// The stretch of the edge's path that it lies beside, in millimetres from its start; none: all of it.
-    pub along: Option<(f64, f64)>,
-    /// How long it is as sewn, on one copy, in millimetres.
-    pub length: f64,
-    /// Where the edge is named.
-    pub span: Span,
-}
-
-/// A tack on a part.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PartTack {
-    /// Which.
-    pub tack: TackId,
-    /// Where, on the paper.
-    pub at: Point,
-}
 
 /// Marks rows and tacks on the parts.
 pub(super) fn mark_stitched(

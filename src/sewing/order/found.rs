@@ -5,10 +5,10 @@ use super::doing::Doing;
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::Phase;
-use super::rule::{Broken, Rules};
-use super::schedule::Schedule;
+use super::rules::{Broken, Rules};
+use super::schedule::{Item, Schedule};
 use super::shut_in::shut_in;
-use super::solve::{Item, Ordered, Solving};
+use super::solve::{Ordered, Solving};
 use super::timetable::Timetable;
 use super::why::Why;
 

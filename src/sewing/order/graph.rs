@@ -6,7 +6,8 @@
 
 use super::doing::Doing;
 use super::jobs::Job;
-use super::rule::{Needs, Rules};
+use super::rule::Needs;
+use super::rules::Rules;
 
 /// How rules count that wait only where something else has met.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -4,6 +4,7 @@
 //! each is done. Checks hold the maker's steps against the rules; [`find`] finds what the maker left out;
 //! a [`Plan`] is all of it as steps.
 
+mod as_said;
 mod bags;
 mod buttons;
 mod covered;
@@ -14,6 +15,7 @@ mod jobs;
 mod joining;
 mod joints;
 mod meeting;
+mod met;
 mod notions;
 mod phase;
 mod placed;
@@ -21,6 +23,7 @@ mod plan;
 mod reach;
 mod rings;
 mod rule;
+mod rules;
 mod schedule;
 mod shut_in;
 mod solve;
@@ -38,9 +41,10 @@ pub use meeting::{Corner, Meeting};
 pub use phase::{Phase, Phases};
 pub use plan::{Completion, Plan, PlannedAction, PlannedGroup, PlannedTarget, is_unclear, plan};
 pub use reach::{Reach, stitchings_of};
-pub use rule::{Broken, Needs, Rule, Rules};
-pub use schedule::{Act, Noted, Schedule, Slip, SlipOfStep, When};
+pub use rule::{Needs, Rule};
+pub use rules::{Broken, Rules};
+pub use schedule::{Act, Item, Noted, Schedule, Slip, SlipOfStep, When};
 pub use shut_in::{ShutIn, shut_in};
-pub use solve::{Item, Key, Ordered, Solving};
+pub use solve::{Key, Ordered, Solving};
 pub use timetable::Timetable;
 pub use why::Why;

@@ -2,7 +2,6 @@
 
 use super::doing::Doing;
 use super::jobs::{Job, Jobs, Work};
-use super::solve::Item;
 use crate::garment::{Action, ActionTarget, Catcher, ClosureId, LayerId, SeamId, StepGroup, TakeUp};
 use crate::id_hash::IdMap;
 use crate::source::Span;
@@ -53,6 +52,15 @@ pub struct Noted {
     pub layer: Option<LayerId>,
     /// When it is done.
     pub when: When,
+}
+
+/// One thing in an order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Item {
+    /// A job that is worked out, by its place among the jobs.
+    Job(usize),
+    /// What the maker says, by its place among [`Schedule::acts`].
+    Act(usize),
 }
 
 /// One target of one action, and what it does.

@@ -4,11 +4,11 @@
 //! of that. Where the maker says some of the steps, each of them is done in its turn, as soon as what it waits for
 //! is done.
 
+use super::as_said::{layer_of, step_of};
 use super::graph::{Given, Graph};
 use super::jobs::{Job, Work};
 use super::phase::{Phase, Phases};
-use super::plan::{layer_of, step_of};
-use super::schedule::Schedule;
+use super::schedule::{Item, Schedule};
 use crate::garment::{ActionTarget, LayerId};
 use crate::sewing::surface::{JoinedBy, PlyAt, Union};
 use crate::syntax::tree::Verb;
@@ -26,15 +26,6 @@ pub struct Key {
     pub within: Phase,
     /// Its place in the file, among the jobs.
     pub nth: usize,
-}
-
-/// One thing in an order.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Item {
-    /// A job that is worked out, by its place among the jobs.
-    Job(usize),
-    /// What the maker says, by its place among [`Schedule::acts`].
-    Act(usize),
 }
 
 /// An order of work.
