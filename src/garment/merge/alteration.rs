@@ -175,11 +175,7 @@ impl Merging {
         if self.damaged {
             return;
         }
-        let kind = match verb {
-            _ if !self.has_base => &catalogue::VARIATION_PLACE,
-            "drop" => &catalogue::DROP_NOTHING,
-            _ => &catalogue::REPLACE_NOTHING,
-        };
+        let kind = self.kind_of_nothing(verb);
         let words = altered_words(altered);
         let whose = match of {
             Some(of) => format!("\"{}\" has no alteration `{words}`", of.text),

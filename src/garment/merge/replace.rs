@@ -4,7 +4,8 @@ use super::key::{Key, keys_of, kind_word};
 use super::place::article;
 use super::{Declaration, Deed, Merging, Settled};
 use crate::limits::MESSAGES_OF_SLUG;
-use crate::report::{Diagnostic, catalogue, nearest};
+use crate::report::catalogue::{self, Entry};
+use crate::report::{Diagnostic, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{Body, Let, LetValue, Set, Statement, StatementNode};
 use std::sync::Arc;
@@ -67,16 +68,21 @@ impl Merging {
         Some(slot)
     }
 
+    /// Which mistake it is to change in that way what is not there.
+    pub(super) fn kind_of_nothing(&self, verb: &str) -> &'static Entry {
+        match verb {
+            _ if !self.has_base => &catalogue::VARIATION_PLACE,
+            "drop" => &catalogue::DROP_NOTHING,
+            _ => &catalogue::REPLACE_NOTHING,
+        }
+    }
+
     /// Reports that there is nothing of that name to replace, set, drop or add to.
     pub(super) fn nothing(&mut self, key: &Key, span: Span, what: &str, verb: &'static str) {
         if self.damaged {
             return;
         }
-        let kind = match verb {
-            _ if !self.has_base => &catalogue::VARIATION_PLACE,
-            "drop" => &catalogue::DROP_NOTHING,
-            _ => &catalogue::REPLACE_NOTHING,
-        };
+        let kind = self.kind_of_nothing(verb);
         let word = key.words();
         let mut mistake = Diagnostic::new(kind, span, format!("there is no {what} to {verb}"));
         if let Some(gone) = self.merged.dropped.iter().rev().find(|gone| *gone.name == *word) {
