@@ -43,6 +43,7 @@
 // The derived parser names it.
 extern crate alloc;
 
+pub mod bring;
 pub mod check;
 pub mod cutting;
 #[cfg(feature = "editor")]

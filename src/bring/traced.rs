@@ -1,0 +1,127 @@
+//! What a drawing holds, whichever format it came in: pieces, each in sizes, as paths in millimetres with y up.
+//!
+//! A reader has already done what only its format knows: units, transforms, which path belongs to which piece and which size.
+//! Nothing here is judged: an outline may cross itself, sizes may have unlike numbers of corners.
+
+use indexmap::IndexMap;
+use kurbo::{PathSeg, Point};
+
+/// All that was read of one or more drawings.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Traced {
+    /// The pieces, in the order of the drawing.
+    pub pieces: Vec<TracedPiece>,
+    /// What the reader left out or was in doubt about, in a maker's words, one sentence each.
+    pub remarks: Vec<String>,
+}
+
+/// One piece of a pattern, in every size that it was drawn in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedPiece {
+    /// What the drawing calls it, as it stands there: any text.
+    pub name: String,
+    /// Where it stands, for people: `block FRONT of smock.dxf`, `group front of smock.svg`.
+    pub origin: String,
+    /// By the size's name, in the order of the drawing. A drawing without sizes has one, named by the empty text.
+    pub sizes: IndexMap<String, TracedSize>,
+    /// How many are cut, where the drawing says so.
+    pub cut: Option<TracedCut>,
+    /// What cloth the drawing says it is cut from, as it stands there.
+    pub material: Option<String>,
+}
+
+/// How many are cut.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TracedCut {
+    /// How many altogether.
+    pub count: u32,
+    /// Whether they are left and right.
+    pub mirrored: bool,
+}
+
+/// A piece in one size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedSize {
+    /// The outermost closed line: the cutting line where the drawing has a sew line too, else whichever it was drawn as.
+    pub outline: TracedPath,
+    /// The stitching line, where the drawing holds one.
+    pub sew_line: Option<TracedPath>,
+    /// Lines inside it, closed ones too.
+    pub lines: Vec<TracedLine>,
+    /// Notches on the outline.
+    pub notches: Vec<TracedNotch>,
+    /// Points inside it: drill holes, crosses, small circles.
+    pub marks: Vec<TracedMark>,
+    /// The grain line, from its tail to its head, if it was drawn.
+    pub grain: Option<(Point, Point)>,
+    /// The line of the fold, or the mirror line that the drawing says it is mirrored along.
+    pub fold: Option<(Point, Point)>,
+    /// What is written on it, in the order of the drawing.
+    pub texts: Vec<String>,
+}
+
+/// A path as it was drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedPath {
+    /// Each begins exactly where the one before ends; of a closed path the last ends where the first begins.
+    pub segments: Vec<TracedSegment>,
+    /// Whether it is closed.
+    pub closed: bool,
+}
+
+/// One segment of a path.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TracedSegment {
+    /// Its course: a straight line or a cubic Bézier.
+    pub course: PathSeg,
+    /// The circle that it is an arc of, where the drawing said so; the course then is one that follows it to 0.001 mm.
+    pub arc: Option<TracedArc>,
+    /// What the drawing says of the place where it ends.
+    pub ends_at: TracedPoint,
+}
+
+/// A circular arc as it was said.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TracedArc {
+    /// The middle of the circle.
+    pub centre: Point,
+    /// Whether it turns clockwise, seen with y up.
+    pub clockwise: bool,
+}
+
+/// What a drawing says of a point of a path.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum TracedPoint {
+    /// Nothing: whether it is a corner is found by its angle.
+    #[default]
+    Unsaid,
+    /// A corner, whatever its angle.
+    Corner,
+    /// A point of a curve, whatever its angle.
+    Curve,
+}
+
+/// A line inside a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedLine {
+    /// What the drawing calls it, or the empty text.
+    pub name: String,
+    /// Its course.
+    pub path: TracedPath,
+}
+
+/// A notch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TracedNotch {
+    /// Where it stands, on the outline or close to it.
+    pub at: Point,
+}
+
+/// A point inside a piece.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TracedMark {
+    /// What the drawing calls it, or the empty text.
+    pub name: String,
+    /// Where it lies.
+    pub at: Point,
+}
