@@ -36,3 +36,11 @@ pub const SHEETS_OF_BAG: usize = 2_000;
 pub const PLEATS: usize = 200;
 /// The most darts, and folds of pleats and tucks, in one piece.
 pub const PLEATS_OF_PIECE: usize = 400;
+/// The largest drawing that is brought in, in bytes.
+pub const DRAWING_BYTES: usize = 32 * 1024 * 1024;
+/// The most paths in one drawing.
+pub const DRAWING_PATHS: usize = 20_000;
+/// The most points in all paths of one drawing.
+pub const DRAWING_POINTS: usize = 1_000_000;
+/// The most pieces in one drawing.
+pub const DRAWING_PIECES: usize = 500;

@@ -4,4 +4,10 @@
 //! Each format has a reader that makes [`traced::Traced`] of its bytes and understands nothing more. What comes after
 //! is one for all: corners are found and matched over the sizes, curves fitted, edges named, the text written.
 
+pub mod read;
 pub mod traced;
+
+mod error;
+
+pub use error::BringError;
+pub use read::{ReadOptions, SizesFrom};
