@@ -11,6 +11,8 @@ use kurbo::{PathSeg, Point};
 pub struct Traced {
     /// The pieces, in the order of the drawing.
     pub pieces: Vec<TracedPiece>,
+    /// Whether the drawing was measured in inches: so is the text then, unless the maker says otherwise.
+    pub in_inches: bool,
     /// What the reader left out or was in doubt about, in a maker's words, one sentence each.
     pub remarks: Vec<String>,
 }
