@@ -7,7 +7,84 @@
 pub mod read;
 pub mod traced;
 
+mod corners;
+mod course;
+mod edges;
 mod error;
+mod figures;
+mod fit;
+mod inside;
+mod lines;
+mod look;
+mod names;
+mod options;
+mod partners;
+mod pattern;
+mod runs;
+mod sketch;
+mod suspect;
+mod understand;
+mod write;
 
 pub use error::BringError;
+pub use figures::TextUnit;
+pub use options::BringOptions;
 pub use read::{ReadOptions, SizesFrom};
+
+use traced::Traced;
+
+/// A pattern that has come in.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Brought {
+    /// The garment's text: a draft whose pieces are drawn.
+    pub text: String,
+    /// A picture of what was understood, as the text of an SVG file.
+    pub look: String,
+    /// What was left out, guessed or is in doubt, one sentence each.
+    pub remarks: Vec<String>,
+}
+
+/// Reads drawings, each a name and its bytes, and writes one garment of all their pieces.
+///
+/// # Errors
+/// Where one cannot be read, or what was read makes no pieces.
+pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought, BringError> {
+    let traced = traced(files, options)?;
+    let named = files.first().map_or("", |(name, _)| name);
+    if traced.pieces.is_empty() {
+        return Err(BringError::new(named, "there is no closed outline in it, so no piece of a pattern"));
+    }
+    if traced.pieces.len() > crate::limits::DRAWING_PIECES {
+        let why = format!(
+            "it holds {} pieces; {} come in at once",
+            traced.pieces.len(),
+            crate::limits::DRAWING_PIECES
+        );
+        return Err(BringError::new(named, why));
+    }
+    if let Some(most) = traced.pieces.iter().map(|piece| piece.sizes.len()).max()
+        && most > crate::limits::SIZES
+    {
+        return Err(BringError::new(
+            named,
+            format!("it holds {most} sizes; a garment has at most {}", crate::limits::SIZES),
+        ));
+    }
+    let (pattern, mut remarks) = understand::understand(&traced, options)?;
+    remarks.extend(suspect::scale(&pattern));
+    Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
+}
+
+/// A picture of what drawings hold, as the text of an SVG file, where no garment comes of them: every outline in every
+/// size, each corner by its number. None where they cannot even be read.
+pub fn sketch(files: &[(&str, &[u8])], options: &BringOptions) -> Option<String> {
+    Some(sketch::sketch(&traced(files, options).ok()?, options.corner))
+}
+
+fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Traced, BringError> {
+    let mut traced = Traced::default();
+    for (name, bytes) in files {
+        traced.add(read::read(bytes, name, &options.read)?);
+    }
+    Ok(traced)
+}

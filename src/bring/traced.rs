@@ -17,6 +17,23 @@ pub struct Traced {
     pub remarks: Vec<String>,
 }
 
+impl Traced {
+    /// Adds what another drawing holds. A piece that both have, in other sizes, is one.
+    pub fn add(&mut self, other: Traced) {
+        self.in_inches |= other.in_inches;
+        self.remarks.extend(other.remarks);
+        for piece in other.pieces {
+            let known = self.pieces.iter_mut().find(|known| {
+                known.name == piece.name && !piece.sizes.keys().any(|size| known.sizes.contains_key(size))
+            });
+            match known {
+                Some(known) => known.sizes.extend(piece.sizes),
+                None => self.pieces.push(piece),
+            }
+        }
+    }
+}
+
 /// One piece of a pattern, in every size that it was drawn in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TracedPiece {

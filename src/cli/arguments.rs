@@ -43,6 +43,8 @@ pub enum Command {
     Compare(Compare),
     /// Write a variation and all that it is made of as one file
     Pack(Pack),
+    /// Bring in a pattern that is already drawn, as a garment to go on with
+    Bring(Bring),
     /// Write a small file to begin with
     New(New),
     /// Write into a file which content of its base and libraries it is made for
@@ -402,6 +404,70 @@ pub struct Pack {
     pub output: Option<PathBuf>,
     #[command(flatten)]
     pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Bring {
+    /// The drawings: SVG files; `-` reads what is piped in
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// Write to this file instead of standard output; a file that is there is left alone
+    #[arg(short, long, value_name = "NAME.fus")]
+    pub output: Option<PathBuf>,
+    /// Replace the file that is there
+    #[arg(long, requires = "output")]
+    pub force: bool,
+    /// Draw what was understood into this file too, every edge with its name
+    #[arg(long, value_name = "FILE.svg")]
+    pub look: Option<PathBuf>,
+    /// What tells sizes apart [default: layers that are called like sizes, or else names that end with them]
+    #[arg(long, value_enum, value_name = "WHAT")]
+    pub sizes_from: Option<SizesFromName>,
+    /// How long a length is in the drawing, in the drawing's own units, such as 10cm=378
+    #[arg(long, value_name = "LENGTH=N")]
+    pub scale: Option<String>,
+    /// The outlines hold this allowance: they are where the cloth is cut
+    #[arg(long, value_name = "LENGTH")]
+    pub allowance: Option<String>,
+    /// From how large a turn on a point is a corner, in degrees
+    #[arg(long, value_name = "ANGLE", default_value = "25", value_parser = degrees)]
+    pub corner: f64,
+    /// How far a curve may lie from the points that it is fitted to [default: 0.2mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub tolerance: Option<String>,
+    /// In which unit the text is written, and bare lengths here [default: inches if the drawing is in them]
+    #[arg(long, value_enum, value_name = "UNIT")]
+    pub units: Option<UnitName>,
+    /// What the edges of a piece are called, in order; may be given several times
+    #[arg(long, value_name = "PIECE:EDGE,EDGE")]
+    pub names: Vec<String>,
+}
+
+/// An angle of a corner, in degrees.
+fn degrees(text: &str) -> Result<f64, String> {
+    let number = text.trim_end_matches('°').trim_end_matches("deg").trim();
+    match number.parse::<f64>() {
+        Ok(angle) if angle > 0.0 && angle <= 170.0 => Ok(angle),
+        _ => Err("write an angle above 0, at most 170°".to_owned()),
+    }
+}
+
+/// What tells sizes apart.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SizesFromName {
+    /// Each size is a layer, or an outermost group
+    Layers,
+    /// A piece's name ends with its size: front-M, front 38
+    Names,
+}
+
+/// Units of a text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum UnitName {
+    /// Centimetres
+    Cm,
+    /// Inches
+    In,
 }
 
 #[derive(Debug, Args)]

@@ -1,6 +1,7 @@
 //! The command line: all reading, writing, colour and exit codes. One file a command.
 
 mod arguments;
+mod bring;
 mod check;
 mod compare;
 mod completions;
@@ -53,6 +54,7 @@ pub fn run() -> ExitCode {
         Command::Export(command) => export::run(&command),
         Command::Compare(command) => compare::run(&command),
         Command::Pack(command) => pack::run(&command),
+        Command::Bring(command) => bring::run(&command),
         Command::New(command) => new::run(&command),
         Command::Pin(command) => pin::run(&command),
         Command::Completions(command) => completions::run(&command),

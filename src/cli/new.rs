@@ -23,7 +23,7 @@ pub fn run(command: &New) -> Result<Outcome, Trouble> {
 }
 
 /// "deck-smock.fus" is called "Deck smock".
-fn title(path: &Path) -> Option<String> {
+pub fn title(path: &Path) -> Option<String> {
     let stem = path.file_stem()?.to_string_lossy().replace(['-', '_'], " ");
     let stem: String = stem.chars().filter(|letter| !letter.is_control()).collect();
     let mut letters = stem.trim().chars();

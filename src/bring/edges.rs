@@ -1,0 +1,88 @@
+//! What edges are called, as far as it can be known, and where they lie.
+
+use super::names::{name_of, unlike};
+use super::pattern::{Piece, Walk, of_size};
+use super::runs::Form;
+use indexmap::IndexSet;
+use kurbo::Vec2;
+
+/// Names the edges of a piece: with the names that the maker gives for its runs, in order; else `fold`, `longest` for
+/// the longest straight one, `curve` for the only curve, and `e1`, `e2` … by their number for the rest. A run that is
+/// made of several stretches has a number behind its name.
+///
+/// # Errors
+/// Where there are more names than runs.
+pub fn named(piece: &mut Piece, wanted: &[String]) -> Result<(), String> {
+    let runs = piece.outline.runs();
+    if wanted.len() > runs {
+        return Err(format!("{} has {runs} edges, and {} names are given", piece.name, wanted.len()));
+    }
+    let fold = piece.fold.and_then(|edge| piece.outline.edges.get(edge)).map(|edge| edge.run);
+    let straight =
+        |run: usize| piece.outline.of_run(run).all(|(_, edge)| edge.stretch.form == Form::Straight);
+    let others = || (0..runs).filter(|run| Some(*run) != fold);
+    let long =
+        |run: usize| -> f64 { piece.outline.of_run(run).map(|(at, _)| piece.outline.length(at, 0)).sum() };
+    let mut longs: Vec<(usize, f64)> =
+        others().filter(|run| straight(*run)).map(|run| (run, long(run))).collect();
+    longs.sort_by(|one, other| other.1.total_cmp(&one.1));
+    let longest = match longs.as_slice() {
+        // The longest by a hand's breadth or not at all: of two alike neither is known by it.
+        [(run, long), (_, next), ..] if long - next > 1.0 => Some(*run),
+        [(run, _)] => Some(*run),
+        _ => None,
+    };
+    let curves: Vec<usize> = others().filter(|run| !straight(*run)).collect();
+    let only_curve = match curves.as_slice() {
+        [only] => Some(*only),
+        _ => None,
+    };
+    let mut taken = IndexSet::new();
+    let names: Vec<String> = (0..runs)
+        .map(|run| {
+            let name = match wanted.get(run).filter(|name| !name.is_empty()) {
+                Some(name) => name_of(name, "e"),
+                None if Some(run) == fold => "fold".to_owned(),
+                None if Some(run) == longest => "longest".to_owned(),
+                None if Some(run) == only_curve => "curve".to_owned(),
+                None => format!("e{}", run + 1),
+            };
+            unlike(&name, &mut taken)
+        })
+        .collect();
+    name_stretches(&mut piece.outline, &names, &mut taken);
+    Ok(())
+}
+
+/// Names the stretches of a walk by the names of its runs.
+pub fn name_stretches(walk: &mut Walk, names: &[String], taken: &mut IndexSet<String>) {
+    let counts: Vec<usize> = (0..names.len()).map(|run| walk.of_run(run).count()).collect();
+    let mut number = 0;
+    let mut before = None;
+    for edge in &mut walk.edges {
+        number = if before == Some(edge.run) { number + 1 } else { 1 };
+        before = Some(edge.run);
+        let Some(name) = names.get(edge.run) else { continue };
+        edge.name = match counts.get(edge.run) {
+            Some(1) | None => name.clone(),
+            Some(_) => unlike(&format!("{name}_{number}"), taken),
+        };
+    }
+}
+
+/// Where an edge lies on its piece, as one looks at it: `top right`.
+pub fn side(outline: &Walk, edge: usize) -> &'static str {
+    let from = of_size(outline.start(edge), 0);
+    let to = outline.edges.get(edge).and_then(|one| of_size(&one.stretch.ends, 0));
+    let (Some(from), Some(to)) = (from, to) else { return "" };
+    // The outline goes anticlockwise: outward is to the right of the way.
+    let out = (to - from).turn_90() * -1.0;
+    words(out)
+}
+
+fn words(way: Vec2) -> &'static str {
+    const SIDES: [&str; 8] =
+        ["right", "top right", "top", "top left", "left", "bottom left", "bottom", "bottom right"];
+    let eighth = (libm::atan2(way.y, way.x) / std::f64::consts::FRAC_PI_4).round() as i64;
+    SIDES.get(eighth.rem_euclid(8) as usize).copied().unwrap_or("right")
+}

@@ -1,0 +1,191 @@
+//! A cubic Bézier through many points.
+//!
+//! Method: Philip J. Schneider, "An Algorithm for Automatically Fitting Digitized Curves", Graphics Gems (1990): the
+//! points get parameters by the length of their chords, the handles come out of least squares, the parameters are
+//! mended by Newton's method, and so on. Beyond it, a handle is free where no tangent is known, and solved for whole.
+
+use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
+
+/// How often parameters are mended.
+const ROUNDS: usize = 12;
+/// From so many points on, a handle is left free; fewer would not hold it.
+const POINTS_OF_FREE_HANDLES: usize = 6;
+
+/// A cubic, and how far it misses the points.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fit {
+    /// The curve, from the first point to the last.
+    pub curve: CubicBez,
+    /// The greatest distance of a point from the curve, in millimetres; never less than it is.
+    pub error: f64,
+    /// Which point that is.
+    pub worst: usize,
+}
+
+/// The cubic from the first point to the last that comes nearest to those between. `leaving` and `arriving` are the ways
+/// it must go at its ends, where they are known, both of them forward.
+pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> Fit {
+    let (Some(&from), Some(&to)) = (points.first(), points.last()) else {
+        let nothing = CubicBez::new(Point::ZERO, Point::ZERO, Point::ZERO, Point::ZERO);
+        return Fit { curve: nothing, error: 0.0, worst: 0 };
+    };
+    let long = from.distance(to);
+    let straight = CubicBez::new(from, from.lerp(to, 1.0 / 3.0), from.lerp(to, 2.0 / 3.0), to);
+    let (leaving, arriving) = match points.len() >= POINTS_OF_FREE_HANDLES {
+        true => (leaving, arriving),
+        false => (
+            leaving.or_else(|| tangent(points)),
+            arriving.or_else(|| tangent(&points.iter().rev().copied().collect::<Vec<_>>()).map(|way| -way)),
+        ),
+    };
+    let [leaving, arriving] =
+        [leaving, arriving].map(|way| way.filter(|way| way.hypot2() > 0.0).map(Vec2::normalize));
+    let mut shares = by_chords(points);
+    let mut best = measured(straight, points, &shares);
+    for _ in 0..ROUNDS {
+        let curve = solved(points, &shares, leaving, arriving, long).unwrap_or(straight);
+        shares = mended(&curve, points, &shares);
+        let found = measured(curve, points, &shares);
+        let gained = best.error - found.error;
+        if found.error < best.error || best.curve == straight {
+            best = found;
+        }
+        if gained.abs() < 1e-4 * best.error.max(1e-3) {
+            break;
+        }
+    }
+    best
+}
+
+/// The way that points leave the first one: along the circle through the first three.
+pub fn tangent(points: &[Point]) -> Option<Vec2> {
+    let &[a, b, ..] = points else { return None };
+    let Some(&c) = points.get(2) else { return Some(b - a) };
+    let (near, far) = (b - a, c - a);
+    let (short, long) = (near.hypot2(), far.hypot2());
+    if near.cross(far).abs() < 1e-9 * short.max(long) {
+        return Some(near);
+    }
+    // Inversion about `a` takes the circle to a straight line along its tangent there.
+    Some(near / short.max(f64::MIN_POSITIVE) - far / long.max(f64::MIN_POSITIVE))
+}
+
+/// The share of the whole length at which each point lies.
+fn by_chords(points: &[Point]) -> Vec<f64> {
+    let mut along = 0.0;
+    let mut shares = vec![0.0];
+    for pair in points.windows(2) {
+        if let &[from, to] = pair {
+            along += from.distance(to);
+            shares.push(along);
+        }
+    }
+    let whole = along.max(f64::MIN_POSITIVE);
+    shares.iter().map(|own| own / whole).collect()
+}
+
+/// The handles by least squares: at most four unknowns, two a handle that is free and one a handle whose way is known.
+fn solved(
+    points: &[Point],
+    shares: &[f64],
+    leaving: Option<Vec2>,
+    arriving: Option<Vec2>,
+    long: f64,
+) -> Option<CubicBez> {
+    let (&from, &to) = (points.first()?, points.last()?);
+    let axes = |way: Option<Vec2>| {
+        way.map_or_else(|| vec![Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0)], |way| vec![way])
+    };
+    let (first, second) = (axes(leaving), axes(arriving.map(|way| -way)));
+    let unknowns = first.len() + second.len();
+    let mut square = [[0.0; 4]; 4];
+    let mut right = [0.0; 4];
+    for (point, &t) in points.iter().zip(shares) {
+        let s = 1.0 - t;
+        let (near, far) = (3.0 * s * s * t, 3.0 * s * t * t);
+        let fixed = from.to_vec2() * (s * s * s + near) + to.to_vec2() * (t * t * t + far);
+        let rest = point.to_vec2() - fixed;
+        let columns: Vec<Vec2> =
+            first.iter().map(|axis| *axis * near).chain(second.iter().map(|axis| *axis * far)).collect();
+        for (row, one) in square.iter_mut().zip(&columns) {
+            for (cell, other) in row.iter_mut().zip(&columns) {
+                *cell += one.dot(*other);
+            }
+        }
+        for (cell, one) in right.iter_mut().zip(&columns) {
+            *cell += one.dot(rest);
+        }
+    }
+    let found = eliminated(square, right, unknowns)?;
+    let handle = |axes: &[Vec2], from: usize| {
+        axes.iter()
+            .enumerate()
+            .fold(Vec2::ZERO, |sum, (at, axis)| sum + *axis * found.get(from + at).copied().unwrap_or(0.0))
+    };
+    let (mut out, mut back) = (handle(&first, 0), handle(&second, first.len()));
+    // A handle that points backward, or beyond all measure, is a third of the chord instead.
+    for (handle, axes) in [(&mut out, &first), (&mut back, &second)] {
+        if let [way] = axes.as_slice()
+            && !(handle.dot(*way) > 1e-6 * long && handle.hypot() < 20.0 * long)
+        {
+            *handle = *way * (long / 3.0);
+        }
+    }
+    Some(CubicBez::new(from, from + out, to + back, to))
+}
+
+/// The unknowns of some equations, by Gauss's elimination with pivots.
+fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -> Option<[f64; 4]> {
+    let most = square.iter().flatten().fold(0.0_f64, |most, cell| most.max(cell.abs()));
+    for step in 0..unknowns {
+        let pivot =
+            (step..unknowns).max_by(|&a, &b| square[a][step].abs().total_cmp(&square[b][step].abs()))?;
+        if square[pivot][step].abs() <= 1e-12 * most {
+            return None;
+        }
+        square.swap(step, pivot);
+        right.swap(step, pivot);
+        for row in step + 1..unknowns {
+            let share = square[row][step] / square[step][step];
+            for column in step..unknowns {
+                square[row][column] -= share * square[step][column];
+            }
+            right[row] -= share * right[step];
+        }
+    }
+    let mut found = [0.0; 4];
+    for row in (0..unknowns).rev() {
+        let known: f64 = (row + 1..unknowns).map(|column| square[row][column] * found[column]).sum();
+        found[row] = (right[row] - known) / square[row][row];
+    }
+    found.iter().all(|one| one.is_finite()).then_some(found)
+}
+
+/// Parameters nearer to where the points lie: one step of Newton's method each, kept in order.
+fn mended(curve: &CubicBez, points: &[Point], shares: &[f64]) -> Vec<f64> {
+    let (first, count) = (curve.deriv(), points.len());
+    let second = first.deriv();
+    let mut least = 0.0;
+    let each = points.iter().zip(shares).enumerate().map(|(at, (point, &t))| {
+        if at == 0 || at + 1 == count {
+            return t;
+        }
+        let (away, speed, bend) = (curve.eval(t) - *point, first.eval(t).to_vec2(), second.eval(t).to_vec2());
+        let (top, below) = (away.dot(speed), speed.hypot2() + away.dot(bend));
+        let better = if below.abs() > f64::MIN_POSITIVE { t - top / below } else { t };
+        least = better.clamp(least, 1.0);
+        least
+    });
+    each.collect()
+}
+
+fn measured(curve: CubicBez, points: &[Point], shares: &[f64]) -> Fit {
+    let mut found = Fit { curve, error: 0.0, worst: 0 };
+    for (at, (point, &t)) in points.iter().zip(shares).enumerate() {
+        let away = curve.eval(t).distance(*point);
+        if away > found.error {
+            found = Fit { curve, error: away, worst: at };
+        }
+    }
+    found
+}

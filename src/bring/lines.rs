@@ -1,0 +1,74 @@
+//! Lines inside a piece, put side by side over its sizes.
+
+use super::corners::corners;
+use super::course::Course;
+use super::edges::name_stretches;
+use super::names::{name_of, unlike};
+use super::options::BringOptions;
+use super::pattern::Piece;
+use super::traced::{TracedLine, TracedSize};
+use super::understand::{move_walk, walk};
+use indexmap::IndexSet;
+use kurbo::Vec2;
+
+/// Adds the lines that answer to one another in all sizes.
+pub fn lines(
+    drawn: &[&TracedSize],
+    shifts: &[Vec2],
+    options: &BringOptions,
+    piece: &mut Piece,
+    remarks: &mut Vec<String>,
+) {
+    let Some(first) = drawn.first() else { return };
+    let mut taken: IndexSet<String> = piece.outline.edges.iter().map(|edge| edge.name.clone()).collect();
+    taken.insert("grain_line".to_owned());
+    for (number, line) in first.lines.iter().enumerate() {
+        let name = unlike(&name_of(&line.name, "line"), &mut taken);
+        let each: Option<Vec<&TracedLine>> =
+            drawn.iter().map(|size| answering(&size.lines, number, line, first.lines.len())).collect();
+        let found = each.and_then(|each| {
+            let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
+            let courses = courses?;
+            let borrowed: Vec<&Course> = courses.iter().collect();
+            let places = corners(&borrowed, options.corner).ok()?;
+            walk(&borrowed, &places, options.tolerance)
+        });
+        let Some((mut walk, error)) = found else {
+            let words =
+                format!("{}: {name} does not answer to itself in every size, and is left out", piece.name);
+            remarks.push(words);
+            continue;
+        };
+        move_walk(&mut walk, shifts);
+        // All its parts are lines of their own: a line goes one way.
+        let runs = walk.runs();
+        let names: Vec<String> =
+            (0..runs)
+                .map(|run| {
+                    if runs == 1 { name.clone() } else { unlike(&format!("{name}_{}", run + 1), &mut taken) }
+                })
+                .collect();
+        name_stretches(&mut walk, &names, &mut taken);
+        piece.error = piece.error.max(error);
+        piece.lines.push(walk);
+    }
+}
+
+/// What answers to a line of the first size: by its name where that is its own, else by its number; where a size has no
+/// lines, they are drawn once for all.
+fn answering<'a>(
+    list: &'a [TracedLine],
+    number: usize,
+    line: &'a TracedLine,
+    count: usize,
+) -> Option<&'a TracedLine> {
+    let mut called = list.iter().filter(|own| !line.name.is_empty() && own.name == line.name);
+    if let (Some(only), None) = (called.next(), called.next()) {
+        return Some(only);
+    }
+    match list.len() == count {
+        true => list.get(number),
+        false if list.is_empty() => Some(line),
+        false => None,
+    }
+}

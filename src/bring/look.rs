@@ -1,0 +1,138 @@
+//! What was understood of drawings, to be looked at: every piece in all its sizes, every edge labelled.
+
+use super::edges::side;
+use super::pattern::{Pattern, Piece, of_size};
+use kurbo::{Affine, BezPath, Point, Rect, Shape};
+use svg::Document;
+use svg::node::element::{Circle, Group, Path, Rectangle, Text, Title};
+
+/// Between two pieces, in millimetres.
+const GAP: f64 = 60.0;
+/// How wide a row may become, in millimetres.
+const ROW: f64 = 1500.0;
+/// Sizes are told apart by these, over and over.
+pub const INKS: [&str; 6] = ["#1b6ca8", "#b3402f", "#3c7a3c", "#7a4a9c", "#a8741b", "#406070"];
+
+/// The picture, as the text of an SVG file in millimetres.
+pub fn picture(pattern: &Pattern) -> String {
+    let sizes = pattern.sizes.len().max(1);
+    let (mut left, mut top, mut deepest, mut widest) = (GAP, GAP, 0.0_f64, 0.0_f64);
+    let mut drawn = Vec::new();
+    for piece in &pattern.pieces {
+        let bounds = (0..sizes).map(|size| piece.outline.whole(size).bounding_box());
+        let bounds = bounds.reduce(|all, own| all.union(own)).unwrap_or(Rect::ZERO);
+        if left > GAP && left + bounds.width() > ROW {
+            (left, top, deepest) = (GAP, top + deepest + GAP, 0.0);
+        }
+        let place = Affine::translate((left - bounds.x0, top + bounds.y1)) * Affine::FLIP_Y;
+        drawn.push(self::piece(pattern, piece, sizes, place, &bounds));
+        left += bounds.width() + GAP;
+        deepest = deepest.max(bounds.height());
+        widest = widest.max(left);
+    }
+    let (width, height) = (widest.max(GAP), top + deepest + GAP);
+    let mut document = Document::new()
+        .set("width", format!("{width:.1}mm"))
+        .set("height", format!("{height:.1}mm"))
+        .set("viewBox", format!("0 0 {width:.1} {height:.1}"))
+        .add(Title::new(escaped(&pattern.title)))
+        .add(
+            Rectangle::new()
+                .set("width", format!("{width:.1}"))
+                .set("height", format!("{height:.1}"))
+                .set("fill", "#ffffff"),
+        );
+    for group in drawn {
+        document = document.add(group);
+    }
+    format!("{document}\n")
+}
+
+fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: &Rect) -> Group {
+    let body = (bounds.width().max(bounds.height()) / 60.0).clamp(2.5, 8.0);
+    let mut group = Group::new().set("id", piece.name.clone());
+    for size in 0..sizes {
+        let ink = INKS.get(size % INKS.len()).copied().unwrap_or("#000000");
+        group = group.add(stroke(piece.outline.whole(size), place, ink, 0.6));
+        for walk in &piece.lines {
+            group = group.add(stroke(walk.whole(size), place, ink, 0.3));
+        }
+        for mark in &piece.marks {
+            let Some(at) = of_size(&mark.at, size).map(|at| place * at) else { continue };
+            group = group.add(dot(at, 1.2, ink));
+        }
+        for notch in &piece.notches {
+            let path = piece.outline.path(notch.edge, size);
+            let long: f64 = piece.outline.length(notch.edge, size);
+            let Some(along) = of_size(&notch.along, size) else { continue };
+            let along = if notch.from_end { long - along } else { along };
+            if let Some(at) = at_length(&path, along) {
+                group = group.add(dot(place * at, 0.8, "#000000"));
+            }
+        }
+        for edge in 0..piece.outline.edges.len() {
+            if let Some(at) = of_size(piece.outline.start(edge), size) {
+                group = group.add(dot(place * at, 1.0, ink));
+            }
+        }
+    }
+    let largest = sizes - 1;
+    for (at, edge) in piece.outline.edges.iter().enumerate() {
+        let middle = at_length(&piece.outline.path(at, largest), piece.outline.length(at, largest) / 2.0);
+        let Some(middle) = middle.map(|point| place * point) else { continue };
+        let words = format!("{} {}", edge.name, pattern.unit.about(piece.outline.length(at, largest)));
+        let (across, anchor) = match side(&piece.outline, at) {
+            "right" | "top right" | "bottom right" => (body * 0.6, "start"),
+            "left" | "top left" | "bottom left" => (-body * 0.6, "end"),
+            _ => (0.0, "middle"),
+        };
+        let down = match side(&piece.outline, at) {
+            "top" => -body * 0.5,
+            "bottom" => body * 1.2,
+            _ => body * 0.35,
+        };
+        group = group.add(written(&words, middle + kurbo::Vec2::new(across, down), body, anchor));
+    }
+    let centre = place * bounds.center();
+    group = group.add(written(&piece.name, centre, body * 1.6, "middle"));
+    let below = centre + kurbo::Vec2::new(0.0, body * 1.6);
+    group.add(written(&pattern.sizes.join(", "), below, body, "middle"))
+}
+
+/// A path drawn.
+pub fn stroke(path: BezPath, place: Affine, ink: &str, width: f64) -> Path {
+    Path::new()
+        .set("d", (place * path).to_svg())
+        .set("fill", "none")
+        .set("stroke", ink)
+        .set("stroke-width", width.to_string())
+}
+
+/// A filled circle.
+pub fn dot(at: Point, radius: f64, ink: &str) -> Circle {
+    Circle::new()
+        .set("cx", format!("{:.2}", at.x))
+        .set("cy", format!("{:.2}", at.y))
+        .set("r", radius)
+        .set("fill", ink)
+}
+
+/// Words.
+pub fn written(words: &str, at: Point, body: f64, anchor: &str) -> Text {
+    Text::new(escaped(words))
+        .set("x", format!("{:.2}", at.x))
+        .set("y", format!("{:.2}", at.y))
+        .set("font-size", format!("{body:.1}"))
+        .set("font-family", "sans-serif")
+        .set("text-anchor", anchor)
+}
+
+fn at_length(path: &[kurbo::PathSeg], long: f64) -> Option<Point> {
+    let path = crate::shape::path::Path::from_segments(path.iter().copied()).ok()?;
+    Some(path.point_at_length(long))
+}
+
+/// Text as XML holds it.
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+}

@@ -1,0 +1,194 @@
+//! A pattern as it was understood: what the text says, before it is said.
+
+use super::figures::TextUnit;
+use super::runs::Stretch;
+use super::traced::TracedCut;
+use kurbo::{BezPath, CubicBez, ParamCurve, PathSeg, Point};
+
+/// A pattern of one or more pieces.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pattern {
+    /// What the garment is called.
+    pub title: String,
+    /// In which unit it is written.
+    pub unit: TextUnit,
+    /// The sizes' names, the smallest first; none of a pattern without sizes.
+    pub sizes: Vec<String>,
+    /// What the outlines hold as allowance, in millimetres, if they do.
+    pub holds: Option<f64>,
+    /// The pieces.
+    pub pieces: Vec<Piece>,
+}
+
+/// A piece. Everything that may differ by size is a list: of one value for all sizes, or of one a size.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Piece {
+    /// Its name in the text.
+    pub name: String,
+    /// What the drawing calls it.
+    pub title: String,
+    /// Where it stood.
+    pub origin: String,
+    /// Its outline, anticlockwise.
+    pub outline: Walk,
+    /// Which edge lies on the fold.
+    pub fold: Option<usize>,
+    /// Lines inside.
+    pub lines: Vec<Walk>,
+    /// Points inside.
+    pub marks: Vec<Mark>,
+    /// Notches.
+    pub notches: Vec<Notch>,
+    /// How the grain lies, where it was drawn.
+    pub grain: Option<Grain>,
+    /// How many are cut, where the drawing says so.
+    pub cut: Option<TracedCut>,
+    /// From what, where the drawing says so.
+    pub material: Option<String>,
+    /// Its own allowance in millimetres, where the drawing has a sew line that is everywhere so far inside.
+    pub allowance: Option<f64>,
+    /// How far fitted curves miss what was traced, in millimetres; 0 where all is exact.
+    pub error: f64,
+}
+
+/// A walk along edges, or along one or more lines.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Walk {
+    /// Where it begins, by size.
+    pub from: Vec<Point>,
+    /// One after the other.
+    pub edges: Vec<Edge>,
+}
+
+/// An edge, or a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Edge {
+    /// Its name.
+    pub name: String,
+    /// Which run between two corners it belongs to, counted from 0.
+    pub run: usize,
+    /// How it goes.
+    pub stretch: Stretch,
+}
+
+/// A point inside.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Its name.
+    pub name: String,
+    /// Where it lies, by size.
+    pub at: Vec<Point>,
+}
+
+/// A notch.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Notch {
+    /// On which edge.
+    pub edge: usize,
+    /// How far from the edge's beginning, by size, in millimetres; from its end where `from_end` says so.
+    pub along: Vec<f64>,
+    /// Whether it is counted from the end.
+    pub from_end: bool,
+}
+
+/// How the grain lies.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Grain {
+    /// Up the paper.
+    Up,
+    /// Across it.
+    Across,
+    /// Otherwise: along a line, from and to by size.
+    Along(Vec<Point>, Vec<Point>),
+}
+
+/// The value of that size: a list of one holds for all.
+pub fn of_size<T: Copy>(list: &[T], size: usize) -> Option<T> {
+    list.get(size).or_else(|| list.first()).copied()
+}
+
+impl Walk {
+    /// Where that edge begins, by size.
+    pub fn start(&self, edge: usize) -> &[Point] {
+        match edge.checked_sub(1).and_then(|before| self.edges.get(before)) {
+            Some(before) => &before.stretch.ends,
+            None => &self.from,
+        }
+    }
+
+    /// How that edge goes in that size.
+    pub fn path(&self, edge: usize, size: usize) -> Vec<PathSeg> {
+        let Some(one) = self.edges.get(edge) else { return Vec::new() };
+        let (Some(from), Some(to)) = (of_size(self.start(edge), size), of_size(&one.stretch.ends, size))
+        else {
+            return Vec::new();
+        };
+        one.stretch.course(from, to, size)
+    }
+
+    /// All of it in that size.
+    pub fn whole(&self, size: usize) -> BezPath {
+        let each = (0..self.edges.len()).flat_map(|edge| self.path(edge, size));
+        BezPath::from_path_segments(each)
+    }
+
+    /// How long that edge is in that size, in millimetres.
+    pub fn length(&self, edge: usize, size: usize) -> f64 {
+        self.path(edge, size).iter().map(|segment| kurbo::ParamCurveArclen::arclen(segment, 1e-3)).sum()
+    }
+
+    /// The edges of that run.
+    pub fn of_run(&self, run: usize) -> impl Iterator<Item = (usize, &Edge)> {
+        self.edges.iter().enumerate().filter(move |(_, edge)| edge.run == run)
+    }
+
+    /// How many runs there are.
+    pub fn runs(&self) -> usize {
+        self.edges.last().map_or(0, |last| last.run + 1)
+    }
+}
+
+impl Stretch {
+    /// Its segments from there to there in that size.
+    fn course(&self, from: Point, to: Point, size: usize) -> Vec<PathSeg> {
+        let straight = vec![PathSeg::Line(kurbo::Line::new(from, to))];
+        match &self.form {
+            super::runs::Form::Straight => straight,
+            super::runs::Form::Arc { centres, clockwise } => {
+                let Some(centre) = of_size(centres, size) else { return straight };
+                let turning = match clockwise {
+                    true => crate::shape::arc::Turning::Clockwise,
+                    false => crate::shape::arc::Turning::Anticlockwise,
+                };
+                match crate::shape::arc::arc_about(centre, from, to, turning) {
+                    Ok(path) => path.segments().to_vec(),
+                    Err(_) => straight,
+                }
+            }
+            super::runs::Form::Handles { first, second } => {
+                match (of_size(first, size), of_size(second, size)) {
+                    (Some(first), Some(second)) => {
+                        vec![PathSeg::Cubic(CubicBez::new(from, first, second, to))]
+                    }
+                    _ => straight,
+                }
+            }
+        }
+    }
+}
+
+/// Where a path comes nearest to a point: how far along it that is and how far away, in millimetres.
+pub fn nearest(path: &[PathSeg], point: Point) -> Option<(f64, f64)> {
+    let mut before = 0.0;
+    let mut best: Option<(f64, f64)> = None;
+    for segment in path {
+        let place = kurbo::ParamCurveNearest::nearest(segment, point, 1e-3);
+        let away = libm::sqrt(place.distance_sq);
+        if best.is_none_or(|(_, least)| away < least) {
+            let along = kurbo::ParamCurveArclen::arclen(&segment.subsegment(0.0..place.t), 1e-3);
+            best = Some((before + along, away));
+        }
+        before += kurbo::ParamCurveArclen::arclen(segment, 1e-3);
+    }
+    best
+}

@@ -1,0 +1,458 @@
+//! What is drawn in an SVG document, flattened: every path in millimetres with y up, with the names of its groups.
+
+use super::course::{Drawing, path_data};
+use crate::bring::error::BringError;
+use crate::bring::traced::TracedPath;
+use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
+use indexmap::IndexMap;
+use kurbo::{Affine, Arc, Point, Vec2};
+use roxmltree::{Document, Node, ParsingOptions};
+use std::str::FromStr;
+use svgtypes::{Length, LengthUnit, Transform, ViewBox};
+
+/// How deep a document may nest; what is deeper is not a drawing.
+const DEEPEST: usize = 200;
+/// CSS: 96 px an inch (CSS Values 3, 5.2).
+const PX: f64 = 25.4 / 96.0;
+
+/// Something drawn.
+#[derive(Debug, Clone)]
+pub struct Item {
+    /// Its paths.
+    pub paths: Vec<TracedPath>,
+    /// What it is called: by its title, else its label, else its id.
+    pub name: Option<String>,
+    /// The groups that it is in, the outermost first.
+    pub groups: Vec<usize>,
+    /// Whether arrowheads are set to its ends.
+    pub arrow: bool,
+    /// Whether it is a circle.
+    pub circle: bool,
+}
+
+/// Words in the drawing.
+#[derive(Debug, Clone)]
+pub struct Words {
+    /// The words.
+    pub text: String,
+    /// Where they begin.
+    pub at: Point,
+    /// The groups that they are in, the outermost first.
+    pub groups: Vec<usize>,
+}
+
+/// A whole drawing.
+#[derive(Debug, Clone, Default)]
+pub struct Elements {
+    /// What is drawn, in the order in which it is.
+    pub items: Vec<Item>,
+    /// What is written.
+    pub words: Vec<Words>,
+    /// The groups' names, by number.
+    pub groups: Vec<Option<String>>,
+    /// Whether its size is said in inches.
+    pub in_inches: bool,
+    /// Whether it says how large one of its units is.
+    pub measured: bool,
+    /// What was left out, one sentence each.
+    pub remarks: Vec<String>,
+}
+
+/// Reads a document. `scale` is how many millimetres a unit of it is, instead of what it says.
+///
+/// # Errors
+/// Damaged XML, too many paths or points.
+pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements, BringError> {
+    let text = std::str::from_utf8(bytes)
+        .map_err(|_| BringError::new(file, "it is not UTF-8 text; save it as plain SVG"))?;
+    // A document type is allowed, since many programs write one; the parser bounds what entities may come to, and opens
+    // no other file.
+    let options = ParsingOptions { allow_dtd: true, nodes_limit: 4_000_000, ..ParsingOptions::default() };
+    let document = Document::parse_with_options(text, options).map_err(|error| {
+        let line = error.pos().row as usize;
+        BringError::new(file, format!("it cannot be read as XML: {error}")).at_line(line)
+    })?;
+    let root = document.root_element();
+    if root.tag_name().name() != "svg" {
+        let why = format!("it is XML, but no SVG drawing: it holds <{}>", root.tag_name().name());
+        return Err(BringError::new(file, why));
+    }
+    let mut reading =
+        Reading { file, found: Elements::default(), points: 0, hidden: 0, foreign: 0, slips: 0, visits: 0 };
+    let (unit, inches, measured) = unit_of(&root);
+    (reading.found.in_inches, reading.found.measured) = (inches, measured || scale.is_some());
+    let unit = scale.unwrap_or(unit);
+    // y goes down in SVG and up on a pattern.
+    let to_mm = Affine::scale_non_uniform(unit, -unit);
+    let mut waiting: Vec<Visit<'_, '_>> = Vec::new();
+    let mut ids: IndexMap<&str, Node<'_, '_>> = IndexMap::new();
+    for node in document.descendants() {
+        if let Some(id) = node.attribute("id") {
+            ids.entry(id).or_insert(node);
+        }
+    }
+    let origin = view_box(&root).map_or(Affine::IDENTITY, |view| Affine::translate((-view.x, -view.y)));
+    push_children(&root, to_mm * origin, &[], 1, &mut waiting);
+    while let Some(visit) = waiting.pop() {
+        reading.visit(visit, &ids, &mut waiting)?;
+    }
+    Ok(reading.told())
+}
+
+/// A node to be looked at: its transform, groups, and how deep it stands.
+struct Visit<'a, 'input> {
+    node: Node<'a, 'input>,
+    to_mm: Affine,
+    groups: Vec<usize>,
+    depth: usize,
+}
+
+fn push_children<'a, 'input>(
+    node: &Node<'a, 'input>,
+    to_mm: Affine,
+    groups: &[usize],
+    depth: usize,
+    waiting: &mut Vec<Visit<'a, 'input>>,
+) {
+    let from = waiting.len();
+    for child in node.children().filter(Node::is_element) {
+        waiting.push(Visit { node: child, to_mm, groups: groups.to_vec(), depth });
+    }
+    // What stands first is looked at first.
+    if let Some(new) = waiting.get_mut(from..) {
+        new.reverse();
+    }
+}
+
+struct Reading<'f> {
+    file: &'f str,
+    found: Elements,
+    points: usize,
+    hidden: usize,
+    foreign: usize,
+    slips: usize,
+    visits: usize,
+}
+
+impl Reading<'_> {
+    fn visit<'a, 'input>(
+        &mut self,
+        visit: Visit<'a, 'input>,
+        ids: &IndexMap<&'a str, Node<'a, 'input>>,
+        waiting: &mut Vec<Visit<'a, 'input>>,
+    ) -> Result<(), BringError> {
+        let Visit { node, to_mm, groups, depth } = visit;
+        self.visits += 1;
+        if depth > DEEPEST || self.visits > 20 * DRAWING_PATHS {
+            let why =
+                format!("it draws more than {DRAWING_PATHS} paths, or nests them too deep, for a pattern");
+            return Err(self.wrong(&node, &why));
+        }
+        if is_hidden(&node) {
+            self.hidden += 1;
+            return Ok(());
+        }
+        let to_mm = to_mm * transform_of(&node);
+        let number = |name: &str| number_of(&node, name);
+        match node.tag_name().name() {
+            "g" | "a" | "switch"
+                if node.attribute("role") == Some("img") && node.attribute("aria-label").is_some() =>
+            {
+                // Words that are drawn as the outlines of their letters.
+                let inner =
+                    node.descendants().find(|inner| inner.has_attribute("transform") && *inner != node);
+                let at = inner.map_or(Affine::IDENTITY, |inner| transform_of(&inner)) * Point::ZERO;
+                let text = node.attribute("aria-label").unwrap_or_default().to_owned();
+                self.found.words.push(Words { text, at: to_mm * at, groups });
+            }
+            "g" | "a" | "switch" => {
+                let mut within = groups;
+                within.push(self.found.groups.len());
+                self.found.groups.push(name_of(&node));
+                push_children(&node, to_mm, &within, depth + 1, waiting);
+            }
+            "svg" => {
+                let moved = to_mm * nested(&node);
+                push_children(&node, moved, &groups, depth + 1, waiting);
+            }
+            "use" => self.used(&node, to_mm, groups, depth, ids, waiting),
+            "path" => {
+                let mut drawing = Drawing::new(to_mm);
+                if !path_data(node.attribute("d").unwrap_or_default(), &mut drawing) {
+                    self.slips += 1;
+                }
+                self.add(&node, drawing, groups, false)?;
+            }
+            "rect" => {
+                let (x, y, width, height) = (number("x"), number("y"), number("width"), number("height"));
+                let mut drawing = Drawing::new(to_mm);
+                if width > 0.0 && height > 0.0 {
+                    rectangle(&node, [x, y, width, height], &mut drawing);
+                }
+                self.add(&node, drawing, groups, false)?;
+            }
+            tag @ ("circle" | "ellipse") => {
+                let (rx, ry) = match tag {
+                    "circle" => (number("r"), number("r")),
+                    _ => (number("rx"), number("ry")),
+                };
+                let mut drawing = Drawing::new(to_mm);
+                if rx > 0.0 && ry > 0.0 {
+                    let (centre, half) = (Point::new(number("cx"), number("cy")), std::f64::consts::PI);
+                    drawing.move_to(centre + Vec2::new(rx, 0.0));
+                    for (from, to) in [(0.0, -rx), (half, rx)] {
+                        let arc = Arc::new(centre, Vec2::new(rx, ry), from, half, 0.0);
+                        drawing.arc(&arc, centre + Vec2::new(to, 0.0));
+                    }
+                    drawing.close();
+                }
+                self.add(&node, drawing, groups, tag == "circle")?;
+            }
+            "line" => {
+                let mut drawing = Drawing::new(to_mm);
+                drawing.move_to(Point::new(number("x1"), number("y1")));
+                drawing.line_to(Point::new(number("x2"), number("y2")));
+                self.add(&node, drawing, groups, false)?;
+            }
+            tag @ ("polyline" | "polygon") => {
+                let mut drawing = Drawing::new(to_mm);
+                let points = svgtypes::PointsParser::from(node.attribute("points").unwrap_or_default());
+                for (at, (x, y)) in points.enumerate() {
+                    match at {
+                        0 => drawing.move_to(Point::new(x, y)),
+                        _ => drawing.line_to(Point::new(x, y)),
+                    }
+                }
+                if tag == "polygon" {
+                    drawing.close();
+                }
+                self.add(&node, drawing, groups, false)?;
+            }
+            "text" => {
+                let first = node.descendants().find(|inner| inner.has_attribute("x"));
+                let place = first
+                    .map_or(Point::ZERO, |inner| Point::new(number_of(&inner, "x"), number_of(&inner, "y")));
+                let text: String =
+                    node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
+                if !text.trim().is_empty() && place.is_finite() {
+                    self.found.words.push(Words { text, at: to_mm * place, groups });
+                }
+            }
+            "image" => self.foreign += 1,
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// What a `use` draws: an element of the same document, and of no other.
+    fn used<'a, 'input>(
+        &mut self,
+        node: &Node<'a, 'input>,
+        to_mm: Affine,
+        groups: Vec<usize>,
+        depth: usize,
+        ids: &IndexMap<&'a str, Node<'a, 'input>>,
+        waiting: &mut Vec<Visit<'a, 'input>>,
+    ) {
+        let link =
+            node.attributes().find(|attribute| attribute.name() == "href").map_or("", |link| link.value());
+        let Some(id) = link.strip_prefix('#') else {
+            self.foreign += 1;
+            return;
+        };
+        let Some(&target) = ids.get(id) else { return };
+        let moved = to_mm * Affine::translate((number_of(node, "x"), number_of(node, "y")));
+        match target.tag_name().name() {
+            "symbol" | "svg" => push_children(&target, moved * nested(&target), &groups, depth + 1, waiting),
+            _ => waiting.push(Visit { node: target, to_mm: moved, groups, depth: depth + 1 }),
+        }
+    }
+
+    fn add(
+        &mut self,
+        node: &Node<'_, '_>,
+        drawing: Drawing,
+        groups: Vec<usize>,
+        circle: bool,
+    ) -> Result<(), BringError> {
+        let paths = drawing.finish();
+        let finite = |path: &TracedPath| {
+            let ends = |segment: &crate::bring::traced::TracedSegment| {
+                crate::bring::course::controls(&segment.course).iter().all(|point| point.is_finite())
+            };
+            path.segments.iter().all(ends)
+        };
+        if !paths.iter().all(finite) {
+            return Err(self.wrong(node, "a coordinate here is not a number, or is too large for one"));
+        }
+        self.points += paths.iter().map(|path| path.segments.len()).sum::<usize>();
+        if self.found.items.len() >= DRAWING_PATHS || self.points > DRAWING_POINTS {
+            let why = format!(
+                "it draws more than {DRAWING_PATHS} paths or {DRAWING_POINTS} points, which no pattern does"
+            );
+            return Err(BringError::new(self.file, why));
+        }
+        if paths.is_empty() {
+            return Ok(());
+        }
+        let headed = |name: &str| {
+            let said = node.attribute(name).is_some_and(|value| value != "none");
+            said || node.attribute("style").is_some_and(|style| style.contains(&format!("{name}:url")))
+        };
+        let arrow = headed("marker-start") || headed("marker-end");
+        self.found.items.push(Item { paths, name: name_of(node), groups, arrow, circle });
+        Ok(())
+    }
+
+    fn wrong(&self, node: &Node<'_, '_>, why: &str) -> BringError {
+        let line = node.document().text_pos_at(node.range().start).row as usize;
+        BringError::new(self.file, why).at_line(line)
+    }
+
+    fn told(mut self) -> Elements {
+        let counted = |count: usize, one: &str, many: &str| match count {
+            1 => format!("1 {one}"),
+            count => format!("{count} {many}"),
+        };
+        if self.hidden > 0 {
+            let what = counted(
+                self.hidden,
+                "group or path is hidden in the drawing, and is",
+                "groups or paths are hidden in the drawing, and are",
+            );
+            self.found.remarks.push(format!("{what} left out"));
+        }
+        if self.foreign > 0 {
+            let what = counted(
+                self.foreign,
+                "picture or part of another file is",
+                "pictures or parts of other files are",
+            );
+            self.found.remarks.push(format!("{what} left out: no other file is opened"));
+        }
+        if self.slips > 0 {
+            let what = counted(self.slips, "path is damaged, and is", "paths are damaged, and are");
+            self.found.remarks.push(format!("{what} read up to the damage"));
+        }
+        self.found
+    }
+}
+
+/// How many millimetres a unit of the document is, whether it is said in inches, and whether it is said at all.
+fn unit_of(root: &Node<'_, '_>) -> (f64, bool, bool) {
+    let side = |name: &str| {
+        let length = Length::from_str(root.attribute(name)?).ok()?;
+        let mm = match length.unit {
+            LengthUnit::Mm => 1.0,
+            LengthUnit::Cm => 10.0,
+            LengthUnit::In => 25.4,
+            LengthUnit::Pt => 25.4 / 72.0,
+            LengthUnit::Pc => 25.4 / 6.0,
+            LengthUnit::Px | LengthUnit::None => PX,
+            LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => return None,
+        };
+        let said = !matches!(length.unit, LengthUnit::Px | LengthUnit::None);
+        Some((length.number * mm, length.unit == LengthUnit::In, said))
+    };
+    let (width, height) = (side("width"), side("height"));
+    let inches = [width, height].iter().flatten().any(|(_, inches, _)| *inches);
+    let said = [width, height].iter().flatten().any(|(.., said)| *said);
+    let Some(view) = view_box(root) else { return (PX, inches, said) };
+    let shares = [width.map(|(mm, ..)| mm / view.w), height.map(|(mm, ..)| mm / view.h)];
+    // The default of preserveAspectRatio shows all of it: the lesser of both.
+    let unit = shares
+        .iter()
+        .flatten()
+        .filter(|unit| unit.is_finite() && **unit > 0.0)
+        .fold(f64::INFINITY, |all, own| all.min(*own));
+    if unit.is_finite() { (unit, inches, said) } else { (PX, inches, said) }
+}
+
+fn view_box(node: &Node<'_, '_>) -> Option<ViewBox> {
+    let view = ViewBox::from_str(node.attribute("viewBox")?).ok()?;
+    (view.w > 0.0 && view.h > 0.0).then_some(view)
+}
+
+/// The transform of a drawing within a drawing.
+fn nested(node: &Node<'_, '_>) -> Affine {
+    let place = Affine::translate((number_of(node, "x"), number_of(node, "y")));
+    let Some(view) = view_box(node) else { return place };
+    let (width, height) = (number_of(node, "width"), number_of(node, "height"));
+    let scale = match (width > 0.0, height > 0.0) {
+        (true, true) => (width / view.w).min(height / view.h),
+        (true, false) => width / view.w,
+        (false, true) => height / view.h,
+        (false, false) => 1.0,
+    };
+    // In the middle of what is left over, as the default of preserveAspectRatio has it.
+    let over = |wanted: f64, own: f64| if wanted > 0.0 { (wanted - own * scale) / 2.0 } else { 0.0 };
+    let middle = Affine::translate((over(width, view.w), over(height, view.h)));
+    place * middle * Affine::scale(scale) * Affine::translate((-view.x, -view.y))
+}
+
+fn transform_of(node: &Node<'_, '_>) -> Affine {
+    let Some(said) = node.attribute("transform") else { return Affine::IDENTITY };
+    match Transform::from_str(said) {
+        Ok(own) => Affine::new([own.a, own.b, own.c, own.d, own.e, own.f]),
+        Err(_) => Affine::IDENTITY,
+    }
+}
+
+/// A length of a shape in user units; percentages, which hang on the view, count as nothing.
+fn number_of(node: &Node<'_, '_>, name: &str) -> f64 {
+    let Some(length) = node.attribute(name).and_then(|said| said.split_whitespace().next()) else {
+        return 0.0;
+    };
+    let Ok(length) = Length::from_str(length) else { return 0.0 };
+    match length.unit {
+        LengthUnit::None | LengthUnit::Px => length.number,
+        LengthUnit::In => length.number * 96.0,
+        LengthUnit::Cm => length.number * 96.0 / 2.54,
+        LengthUnit::Mm => length.number * 96.0 / 25.4,
+        LengthUnit::Pt => length.number * 96.0 / 72.0,
+        LengthUnit::Pc => length.number * 16.0,
+        LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => 0.0,
+    }
+}
+
+fn is_hidden(node: &Node<'_, '_>) -> bool {
+    let style: String = node.attribute("style").unwrap_or_default().split_whitespace().collect();
+    node.attribute("display") == Some("none")
+        || matches!(node.attribute("visibility"), Some("hidden" | "collapse"))
+        || style.split(';').any(|one| one == "display:none" || one == "visibility:hidden")
+}
+
+/// What an element is called: its title, a label, or its id.
+fn name_of(node: &Node<'_, '_>) -> Option<String> {
+    let title =
+        node.children().find(|child| child.tag_name().name() == "title").and_then(|title| title.text());
+    let label = || node.attributes().find(|one| one.name() == "label").map(|one| one.value());
+    let name = title.or_else(label).or_else(|| node.attribute("id"))?;
+    let name = crate::bring::names::one_line(name);
+    (!name.is_empty()).then_some(name)
+}
+
+/// A rectangle, its corners round where it says so.
+fn rectangle(node: &Node<'_, '_>, [x, y, width, height]: [f64; 4], drawing: &mut Drawing) {
+    let round = |name: &str, other: &str| match node.has_attribute(name) {
+        true => number_of(node, name),
+        false => number_of(node, other),
+    };
+    let (rx, ry) = (round("rx", "ry").clamp(0.0, width / 2.0), round("ry", "rx").clamp(0.0, height / 2.0));
+    let (right, low) = (x + width, y + height);
+    let radii = Vec2::new(rx, ry);
+    let corners = [
+        [Point::new(right - rx, y), Point::new(right, y + ry)],
+        [Point::new(right, low - ry), Point::new(right - rx, low)],
+        [Point::new(x + rx, low), Point::new(x, low - ry)],
+        [Point::new(x, y + ry), Point::new(x + rx, y)],
+    ];
+    drawing.move_to(Point::new(x + rx, y));
+    for [before, after] in corners {
+        drawing.line_to(before);
+        if rx > 0.0 && ry > 0.0 {
+            drawing.arc_to(radii, 0.0, false, true, after);
+        }
+    }
+    drawing.close();
+}

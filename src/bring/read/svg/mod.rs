@@ -1,0 +1,67 @@
+//! Vector drawings: SVG 1.1 and 2 (W3C).
+
+mod course;
+mod drawn;
+mod elements;
+mod pieces;
+mod roles;
+mod scale;
+mod sizes;
+
+use super::ReadOptions;
+use crate::bring::error::BringError;
+use crate::bring::traced::Traced;
+use elements::{Elements, Words};
+use sizes::Owner;
+
+/// Reads a drawing: one closed path a piece and size.
+///
+/// # Errors
+/// Damaged XML, no SVG, more than there may be, coordinates that are not numbers, no closed path.
+pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Traced, BringError> {
+    let mut drawing = elements::elements(bytes, file_name, options.scale)?;
+    if options.scale.is_none() {
+        scale::by_square(&mut drawing);
+    }
+    if options.sizes_from.is_none()
+        && let Some(traced) = drawn::drawn(&drawing, file_name)
+    {
+        return Ok(traced);
+    }
+    let owners = sizes::owners(&drawing, options.sizes_from);
+    let traced = pieces::pieces(&drawing, &owners, file_name);
+    if traced.pieces.is_empty() {
+        return Err(BringError::new(file_name, nothing(&drawing)));
+    }
+    Ok(traced)
+}
+
+/// Why there is no piece in a drawing.
+fn nothing(drawing: &Elements) -> String {
+    let open = drawing.items.iter().flat_map(|item| item.paths.iter().map(move |path| (item, path)));
+    let gaps = open.filter_map(|(item, path)| {
+        let (first, last) = (path.segments.first()?, path.segments.last()?);
+        let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
+        (path.segments.len() >= 2).then(|| (gap, item.name.clone()))
+    });
+    match gaps.min_by(|one, other| one.0.total_cmp(&other.0)) {
+        None if drawing.items.is_empty() => "it draws no path, so no piece of a pattern".to_owned(),
+        None => "it draws no closed path, and a piece is one".to_owned(),
+        Some((gap, name)) => format!(
+            "it draws no closed path, and a piece is one: the ends of {} are {gap:.1} mm apart",
+            name.unwrap_or_else(|| "the path that comes nearest".to_owned())
+        ),
+    }
+}
+
+/// The size that words belong to: that of the shapes in their innermost group.
+fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Option<String> {
+    let group = words.groups.last()?;
+    let beside = drawing.items.iter().zip(owners).filter(|(item, _)| item.groups.contains(group));
+    let mut sizes: Vec<&Option<String>> = beside.map(|(_, owner)| &owner.size).collect();
+    sizes.dedup();
+    match sizes.as_slice() {
+        [only] => (*only).clone(),
+        _ => None,
+    }
+}

@@ -1,0 +1,148 @@
+//! Which size of which piece a shape belongs to, by what it and its groups are called.
+
+use super::elements::{Elements, Item};
+use crate::bring::read::SizesFrom;
+use indexmap::IndexMap;
+
+/// What a shape belongs to.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Owner {
+    /// The piece's name, where something says it.
+    pub piece: Option<String>,
+    /// The size's name, where something says it.
+    pub size: Option<String>,
+}
+
+/// By shape, what it belongs to. Where nothing is said of how sizes are told apart, it is by layers if those are called
+/// like sizes, else by names if these end with sizes, else there are none.
+pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
+    let layers = layers(drawing);
+    let from = from.or_else(|| {
+        let names: Vec<&str> =
+            layers.iter().flatten().filter_map(|group| drawing.groups.get(*group)?.as_deref()).collect();
+        let mut unlike: Vec<&str> = names.clone();
+        unlike.sort_unstable();
+        unlike.dedup();
+        if unlike.len() >= 2 && unlike.iter().all(|name| size_in(name).is_some()) {
+            return Some(SizesFrom::Layers);
+        }
+        let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
+        let mut stems: IndexMap<String, usize> = IndexMap::new();
+        for item in closed {
+            if let Some((stem, _)) = parted(&called(drawing, item)) {
+                *stems.entry(stem).or_insert(0) += 1;
+            }
+        }
+        stems.values().any(|count| *count >= 2).then_some(SizesFrom::Names)
+    });
+    let owner = |(item, layer): (&Item, &Option<usize>)| match from {
+        Some(SizesFrom::Layers) => {
+            let name = layer.and_then(|group| drawing.groups.get(group)?.clone());
+            let size = name.map(|name| size_in(&name).unwrap_or(name));
+            let inner = item.groups.iter().skip_while(|group| Some(**group) != *layer).skip(1);
+            let groups = inner.filter_map(|group| drawing.groups.get(*group)?.clone());
+            let own = item.name.clone().into_iter().chain(groups.collect::<Vec<_>>().into_iter().rev());
+            let piece = own
+                .filter(|name| says_something(name))
+                .map(|name| without_size(&name, size.as_deref()))
+                .next();
+            Owner { piece, size }
+        }
+        Some(SizesFrom::Names) => match parted(&called(drawing, item)) {
+            Some((piece, size)) => Owner { piece: Some(piece), size: Some(size) },
+            None => Owner { piece: own_name(drawing, item), size: None },
+        },
+        None => Owner { piece: own_name(drawing, item), size: None },
+    };
+    drawing.items.iter().zip(&layers).map(owner).collect()
+}
+
+/// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several.
+fn layers(drawing: &Elements) -> Vec<Option<usize>> {
+    let mut level = 0;
+    loop {
+        let mut all: Vec<Option<usize>> =
+            drawing.items.iter().map(|item| item.groups.get(level).copied()).collect();
+        let first = all.first().copied().flatten();
+        if first.is_none() || all.iter().any(|own| *own != first) || level > 200 {
+            // One group a size, however the drawing splits it up: two of one name are one layer.
+            for own in &mut all {
+                let name = own.and_then(|group| drawing.groups.get(group)?.as_ref());
+                let same = name
+                    .and_then(|name| drawing.groups.iter().position(|other| other.as_ref() == Some(name)));
+                *own = if name.is_some() { own.and(same.or(*own)) } else { None };
+            }
+            return drawing
+                .items
+                .iter()
+                .zip(all)
+                .map(|(item, own)| {
+                    // The first of that name need not hold the shape itself.
+                    own.map(|first| item.groups.get(level).copied().unwrap_or(first))
+                })
+                .collect();
+        }
+        level += 1;
+    }
+}
+
+/// The name of a shape, or of the innermost group that has one.
+fn own_name(drawing: &Elements, item: &Item) -> Option<String> {
+    let groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
+    item.name.clone().into_iter().chain(groups).find(|name| says_something(name))
+}
+
+/// All that a shape is called: its own name, with its group's before it where its own is a size alone.
+fn called(drawing: &Elements, item: &Item) -> String {
+    let own = item.name.clone().filter(|name| says_something(name));
+    let mut groups = item.groups.iter().rev().filter_map(|group| drawing.groups.get(*group)?.clone());
+    match own {
+        Some(own) if parted(&own).is_some() => own,
+        Some(own) if is_size(&own) => groups.next().map_or(own.clone(), |group| format!("{group} {own}")),
+        Some(own) => own,
+        None => groups.next().unwrap_or_default(),
+    }
+}
+
+/// A name as a piece and a size: `front-M`, `front 38`, `front_2XL`.
+fn parted(name: &str) -> Option<(String, String)> {
+    let at = name.rfind([' ', '-', '_', '.'])?;
+    let (piece, size) = (name.get(..at)?.trim_end_matches([' ', '-', '_', '.']), name.get(at + 1..)?);
+    let piece = piece.strip_suffix(" size").unwrap_or(piece);
+    (is_size(size) && !piece.is_empty() && says_something(piece)).then(|| (piece.to_owned(), size.to_owned()))
+}
+
+/// The size that a layer is called after: `M`, `size M`, `Size 38`.
+fn size_in(layer: &str) -> Option<String> {
+    let word = layer.rsplit([' ', '-', '_']).next().unwrap_or(layer);
+    let before = layer.strip_suffix(word).unwrap_or_default().to_lowercase();
+    let only = before.trim_matches([' ', '-', '_']);
+    (is_size(word) && (only.is_empty() || only == "size")).then(|| word.to_owned())
+}
+
+fn without_size(name: &str, size: Option<&str>) -> String {
+    match (parted(name), size) {
+        (Some((piece, own)), Some(size)) if own.eq_ignore_ascii_case(size) => piece,
+        _ => name.to_owned(),
+    }
+}
+
+/// Whether a word is what sizes are usually called: letters, numbers from 2 to 3 digits, 2XL, one of a digit.
+fn is_size(word: &str) -> bool {
+    let upper = word.to_uppercase();
+    let letters = ["XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL"];
+    let number = !word.is_empty() && word.len() <= 3 && word.bytes().all(|one| one.is_ascii_digit());
+    let counted = upper.len() == 3 && upper.ends_with("XL") || upper.len() == 3 && upper.ends_with("XS");
+    letters.contains(&&*upper) || number || counted && upper.starts_with(|one: char| one.is_ascii_digit())
+}
+
+/// Whether a name is more than what a program gives by itself: `path12`, `g3`, `Layer 1`.
+fn says_something(name: &str) -> bool {
+    const KINDS: [&str; 14] = [
+        "path", "rect", "polygon", "polyline", "g", "group", "layer", "svg", "use", "circle", "ellipse",
+        "line", "shape", "text",
+    ];
+    let word =
+        name.trim_end_matches(|one: char| one.is_ascii_digit() || matches!(one, ' ' | '-' | '_' | '.'));
+    !word.is_empty() && !KINDS.contains(&&*word.to_lowercase()) || is_size(name)
+}

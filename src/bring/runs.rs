@@ -1,0 +1,371 @@
+//! What lies between two corners, in all sizes at once: one or more stretches of one form each.
+//!
+//! What is drawn as straight lines, arcs and Béziers stays exactly that. What is traced as many points, and what is drawn
+//! in unlike forms from size to size, is fitted; where one cubic does not reach, in several that go on smoothly.
+
+use super::course::{controls, leaving_end, leaving_start};
+use super::fit::{Fit, fit};
+use super::traced::{TracedPoint, TracedSegment};
+use kurbo::{CubicBez, ParamCurve, PathSeg, Point, Vec2};
+use std::f64::consts::FRAC_PI_2;
+
+/// So many straight segments in a row, or more, are a curve that was traced.
+const LINES_OF_CURVE: usize = 5;
+/// A straight segment so many times longer than the middle one is no part of a traced curve.
+const LONG: f64 = 4.0;
+/// The most stretches of one run.
+const MOST_STRETCHES: usize = 64;
+/// How far apart points are set on what is drawn in unlike forms, in millimetres.
+const SAMPLES: f64 = 4.0;
+/// Two straight segments that turn less than this, in radians, and less than [`COLLINEAR`] aside are one.
+const SAME_WAY: f64 = 1e-3;
+/// How far aside, in millimetres.
+const COLLINEAR: f64 = 0.01;
+
+/// The form of a stretch.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Form {
+    /// Straight.
+    Straight,
+    /// A circular arc.
+    Arc {
+        /// The middle of its circle, by size.
+        centres: Vec<Point>,
+        /// Whether it turns clockwise, with y up.
+        clockwise: bool,
+    },
+    /// A cubic Bézier: its handles, by size.
+    Handles {
+        /// The one that it leaves toward.
+        first: Vec<Point>,
+        /// The one that it arrives from.
+        second: Vec<Point>,
+    },
+}
+
+/// A stretch of an edge or a line, in all sizes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stretch {
+    /// How it goes.
+    pub form: Form,
+    /// Where it ends, by size; it begins where the one before ends.
+    pub ends: Vec<Point>,
+}
+
+/// What a run is made of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Run {
+    /// One after the other.
+    pub stretches: Vec<Stretch>,
+    /// How far it misses what was drawn, in millimetres: 0 of what is exact.
+    pub error: f64,
+}
+
+/// What one size's run is made of.
+#[derive(Debug, Clone)]
+enum Element {
+    Line(Point, Point),
+    Arc { from: Point, to: Point, centre: Point, clockwise: bool, courses: Vec<CubicBez> },
+    Cubic(CubicBez),
+    Points(Vec<Point>),
+}
+
+/// The run whose segments are those, by size; each size has one segment at least. None where it is so restless that it
+/// comes to more stretches than there may be.
+pub fn run(sizes: &[Vec<TracedSegment>], tolerance: f64) -> Option<Run> {
+    let elements: Vec<Vec<Element>> = sizes.iter().map(|segments| elements(segments)).collect();
+    let count = elements.first()?.len();
+    let alike = |at: usize| {
+        let traced = |own: &Vec<Element>| matches!(own.get(at), Some(Element::Points(_)));
+        elements.iter().all(traced) || !elements.iter().any(traced)
+    };
+    let mut found = Run { stretches: Vec::new(), error: 0.0 };
+    if elements.iter().all(|own| own.len() == count) && (0..count).all(alike) {
+        for at in 0..count {
+            let own: Vec<&Element> = elements.iter().filter_map(|all| all.get(at)).collect();
+            match exact(&own) {
+                Some(stretch) => found.stretches.push(stretch),
+                None => fitted(
+                    &own.iter().map(|element| points(element)).collect::<Vec<_>>(),
+                    tolerance,
+                    &mut found,
+                )?,
+            }
+        }
+        return (found.stretches.len() <= MOST_STRETCHES).then_some(found);
+    }
+    let together = |all: &Vec<Element>| {
+        let mut whole: Vec<Point> = Vec::new();
+        for element in all {
+            whole.extend(points(element).into_iter().skip(usize::from(!whole.is_empty())));
+        }
+        whole
+    };
+    fitted(&elements.iter().map(together).collect::<Vec<_>>(), tolerance, &mut found)?;
+    Some(found)
+}
+
+/// The segments of one size, what belongs together joined.
+fn elements(segments: &[TracedSegment]) -> Vec<Element> {
+    let mut found: Vec<Element> = Vec::new();
+    let lines = segments.iter().filter(|one| matches!(one.course, PathSeg::Line(_)));
+    let mut longs: Vec<f64> = lines.map(|one| one.course.start().distance(one.course.end())).collect();
+    longs.sort_by(f64::total_cmp);
+    let longest = longs.get(longs.len() / 2).copied().unwrap_or(0.0) * LONG;
+    // The straight segments that stand in a row and have not been told yet.
+    let mut row: Vec<TracedSegment> = Vec::new();
+    for segment in segments {
+        let (from, to) = (segment.course.start(), segment.course.end());
+        let short = matches!(segment.course, PathSeg::Line(_)) && from.distance(to) <= longest;
+        if short {
+            row.push(*segment);
+            continue;
+        }
+        told(&mut row, &mut found);
+        match (segment.arc, segment.course) {
+            (Some(arc), course) => push_arc(&mut found, arc.centre, arc.clockwise, course.to_cubic()),
+            (None, PathSeg::Line(_)) => push_line(&mut found, from, to),
+            (None, course) => {
+                let [a, b, c, d] = controls(&course);
+                found.push(Element::Cubic(CubicBez::new(a, b, c, d)));
+            }
+        }
+    }
+    told(&mut row, &mut found);
+    found
+}
+
+/// Ends a row of straight segments: many, or such as are said to be of a curve, are a traced curve.
+fn told(row: &mut Vec<TracedSegment>, found: &mut Vec<Element>) {
+    let within = row.len().saturating_sub(1);
+    let curve = row.iter().take(within).any(|one| one.ends_at == TracedPoint::Curve);
+    let bends = row.windows(2).any(|pair| match pair {
+        [one, other] => {
+            super::course::angle(leaving_end(&one.course), leaving_start(&other.course)) > SAME_WAY
+        }
+        _ => false,
+    });
+    if bends && (row.len() >= LINES_OF_CURVE || (curve && row.len() >= 2)) {
+        let first = row.first().map(|one| one.course.start());
+        found
+            .push(Element::Points(first.into_iter().chain(row.iter().map(|one| one.course.end())).collect()));
+    } else {
+        for one in row.iter() {
+            push_line(found, one.course.start(), one.course.end());
+        }
+    }
+    row.clear();
+}
+
+fn push_line(found: &mut Vec<Element>, from: Point, to: Point) {
+    if let Some(Element::Line(start, end)) = found.last_mut() {
+        let (one, other) = (*end - *start, to - from);
+        let aside = (to - *start).cross(one).abs() / one.hypot().max(f64::MIN_POSITIVE);
+        if super::course::angle(one, other) < SAME_WAY && aside < COLLINEAR {
+            *end = to;
+            return;
+        }
+    }
+    found.push(Element::Line(from, to));
+}
+
+fn push_arc(found: &mut Vec<Element>, middle: Point, way: bool, course: CubicBez) {
+    if let Some(Element::Arc { to, centre, clockwise, courses, .. }) = found.last_mut()
+        && *clockwise == way
+        && centre.distance(middle) < 1e-3
+    {
+        *to = course.p3;
+        courses.push(course);
+        return;
+    }
+    let (from, to) = (course.p0, course.p3);
+    found.push(Element::Arc { from, to, centre: middle, clockwise: way, courses: vec![course] });
+}
+
+/// The stretch that these are, exactly; none of traced points, and of forms that do not go together.
+fn exact(own: &[&Element]) -> Option<Stretch> {
+    let ends: Vec<Point> = own.iter().map(|element| end(element)).collect();
+    if own.iter().all(|element| matches!(element, Element::Line(..))) {
+        return Some(Stretch { form: Form::Straight, ends });
+    }
+    let arcs: Vec<(Point, bool)> = own
+        .iter()
+        .filter_map(|element| match element {
+            Element::Arc { centre, clockwise, .. } => Some((*centre, *clockwise)),
+            _ => None,
+        })
+        .collect();
+    if let Some(&(_, clockwise)) = arcs.first()
+        && arcs.len() == own.len()
+        && arcs.iter().all(|(_, way)| *way == clockwise)
+    {
+        let centres = arcs.into_iter().map(|(centre, _)| centre).collect();
+        return Some(Stretch { form: Form::Arc { centres, clockwise }, ends });
+    }
+    let cubics: Option<Vec<CubicBez>> = own.iter().map(|element| cubic(element)).collect();
+    let cubics = cubics?;
+    let (first, second) = cubics.iter().map(|cubic| (cubic.p1, cubic.p2)).unzip();
+    Some(Stretch { form: Form::Handles { first, second }, ends })
+}
+
+/// The one cubic that an element is; an arc only where one follows it.
+fn cubic(element: &Element) -> Option<CubicBez> {
+    match element {
+        Element::Cubic(cubic) => Some(*cubic),
+        Element::Line(from, to) => {
+            Some(CubicBez::new(*from, from.lerp(*to, 1.0 / 3.0), from.lerp(*to, 2.0 / 3.0), *to))
+        }
+        Element::Arc { courses, .. } => match courses.as_slice() {
+            [one] => Some(*one),
+            _ => None,
+        },
+        Element::Points(_) => None,
+    }
+}
+
+fn end(element: &Element) -> Point {
+    match element {
+        Element::Line(_, to) | Element::Arc { to, .. } => *to,
+        Element::Cubic(cubic) => cubic.p3,
+        Element::Points(points) => points.last().copied().unwrap_or(Point::ZERO),
+    }
+}
+
+/// Points along an element, both ends among them.
+fn points(element: &Element) -> Vec<Point> {
+    let along = |from: Point, long: f64, at: &dyn Fn(f64) -> Point| {
+        let parts = ((long / SAMPLES).ceil().clamp(8.0, 400.0)) as usize;
+        std::iter::once(from)
+            .chain((1..=parts).map(|part| at(part as f64 / parts as f64)))
+            .collect::<Vec<_>>()
+    };
+    match element {
+        Element::Points(points) => points.clone(),
+        Element::Line(from, to) => along(*from, from.distance(*to), &|t| from.lerp(*to, t)),
+        Element::Cubic(cubic) => along(cubic.p0, reach(cubic), &|t| cubic.eval(t)),
+        Element::Arc { from, courses, .. } => {
+            let mut all = vec![*from];
+            for course in courses {
+                all.extend(along(course.p0, reach(course), &|t| course.eval(t)).into_iter().skip(1));
+            }
+            all
+        }
+    }
+}
+
+fn reach(cubic: &CubicBez) -> f64 {
+    cubic.p0.distance(cubic.p1) + cubic.p1.distance(cubic.p2) + cubic.p2.distance(cubic.p3)
+}
+
+/// A part of a traced run that is still to be fitted, by size: from one point to another, and the ways at its ends.
+struct Part {
+    spans: Vec<(usize, usize)>,
+    leaving: Option<Vec<Vec2>>,
+    arriving: Option<Vec<Vec2>>,
+}
+
+/// Fits traced points of all sizes, parted at the same share of their lengths, until none is missed by more.
+fn fitted(sizes: &[Vec<Point>], tolerance: f64, found: &mut Run) -> Option<()> {
+    let whole = Part {
+        spans: sizes.iter().map(|points| (0, points.len().saturating_sub(1))).collect(),
+        leaving: None,
+        arriving: None,
+    };
+    // The parts that wait, the first one last.
+    let mut waiting = vec![whole];
+    while let Some(part) = waiting.pop() {
+        let fits: Vec<Fit> = sizes
+            .iter()
+            .zip(&part.spans)
+            .enumerate()
+            .map(|(size, (points, &(from, to)))| {
+                let way = |ways: &Option<Vec<Vec2>>| ways.as_ref().and_then(|ways| ways.get(size).copied());
+                fit(points.get(from..=to).unwrap_or_default(), way(&part.leaving), way(&part.arriving))
+            })
+            .collect();
+        let worst = fits.iter().enumerate().max_by(|one, other| one.1.error.total_cmp(&other.1.error));
+        let (size, error) = worst.map_or((0, 0.0), |(size, fit)| (size, fit.error));
+        let parted = if error > tolerance { parted(sizes, &part, size, fits.get(size)?.worst) } else { None };
+        if let Some((near, far)) = parted {
+            if found.stretches.len() + waiting.len() + 2 > MOST_STRETCHES {
+                return None;
+            }
+            waiting.push(far);
+            waiting.push(near);
+            continue;
+        }
+        found.error = found.error.max(error);
+        let ends = fits.iter().map(|fit| fit.curve.p3).collect();
+        let flat = fits
+            .iter()
+            .zip(sizes)
+            .zip(&part.spans)
+            .all(|((_, points), &(from, to))| is_flat(points.get(from..=to).unwrap_or_default()));
+        let form = match flat {
+            true => Form::Straight,
+            false => {
+                let (first, second) = fits.iter().map(|fit| (fit.curve.p1, fit.curve.p2)).unzip();
+                Form::Handles { first, second }
+            }
+        };
+        found.stretches.push(Stretch { form, ends });
+    }
+    Some(())
+}
+
+/// Whether points lie on their chord.
+fn is_flat(points: &[Point]) -> bool {
+    let (Some(&from), Some(&to)) = (points.first(), points.last()) else { return true };
+    let long = from.distance(to).max(f64::MIN_POSITIVE);
+    points.iter().all(|point| (*point - from).cross(to - from).abs() / long < COLLINEAR)
+}
+
+/// A part in two, where the worst size is missed most; none where a size has no point there to part it at.
+fn parted(sizes: &[Vec<Point>], part: &Part, size: usize, worst: usize) -> Option<(Part, Part)> {
+    let lengths = |points: &[Point], from: usize, to: usize| -> Vec<f64> {
+        let mut along = vec![0.0];
+        for pair in points.get(from..=to).unwrap_or_default().windows(2) {
+            if let &[one, other] = pair {
+                along.push(along.last().copied().unwrap_or(0.0) + one.distance(other));
+            }
+        }
+        along
+    };
+    let &(from, to) = part.spans.get(size)?;
+    let along = lengths(sizes.get(size)?, from, to);
+    let share = along.get(worst)? / along.last()?.max(f64::MIN_POSITIVE);
+    let (mut near, mut far, mut ways) = (Vec::new(), Vec::new(), Vec::new());
+    for (points, &(from, to)) in sizes.iter().zip(&part.spans) {
+        if to < from + 2 {
+            return None;
+        }
+        let along = lengths(points, from, to);
+        let wanted = share * along.last().copied().unwrap_or(0.0);
+        let place = along.iter().position(|own| *own >= wanted).unwrap_or(1);
+        let at = from + place.clamp(1, to - from - 1);
+        near.push((from, at));
+        far.push((at, to));
+        ways.push(way_through(points, from, at, to));
+    }
+    let smooth = ways.iter().all(|way| way.hypot2() > 0.0 && way.is_finite());
+    let ways = smooth.then_some(ways);
+    Some((
+        Part { spans: near, leaving: part.leaving.clone(), arriving: ways.clone() },
+        Part { spans: far, leaving: ways, arriving: part.arriving.clone() },
+    ))
+}
+
+/// The way of a traced curve through one of its points: along the circle through it and its neighbours.
+fn way_through(points: &[Point], from: usize, at: usize, to: usize) -> Vec2 {
+    let reach = ((to - from) / 16).clamp(1, 3);
+    let (before, after) = (at.saturating_sub(reach).max(from), (at + reach).min(to));
+    let place = |at: usize| points.get(at).copied().unwrap_or(Point::ZERO);
+    let (back, on) = (place(at) - place(before), place(after) - place(at));
+    let weighed = |way: Vec2| way / way.hypot2().max(f64::MIN_POSITIVE);
+    // The nearer neighbour says more: the tangent of the circle through the three.
+    let way = weighed(back) + weighed(on);
+    match super::course::angle(back, on) < FRAC_PI_2 {
+        true => way,
+        false => Vec2::ZERO,
+    }
+}

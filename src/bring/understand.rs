@@ -1,0 +1,331 @@
+//! From what a drawing holds to a pattern: sizes put side by side, corners matched, edges formed.
+
+use super::corners::{Unmatched, corners};
+use super::course::{Course, SAME};
+use super::edges::named;
+use super::error::BringError;
+use super::figures::TextUnit;
+use super::inside;
+use super::names::{name_of, one_line, unlike};
+use super::options::BringOptions;
+use super::pattern::{Edge, Pattern, Piece, Walk};
+use super::runs::run;
+use super::traced::{Traced, TracedPath, TracedPiece, TracedSize};
+use crate::shape::outline::crossings;
+use crate::shape::path::Path;
+use indexmap::{IndexMap, IndexSet};
+use kurbo::{Affine, Point, Vec2};
+
+/// How much of the smaller of two sizes must lie over the other for them to be drawn in one another.
+const NESTED: f64 = 0.3;
+
+/// The pattern, and what is to be said of it.
+///
+/// # Errors
+/// Where a piece has no closed outline, its sizes do not answer to one another, or its outline crosses itself.
+pub fn understand(traced: &Traced, options: &BringOptions) -> Result<(Pattern, Vec<String>), BringError> {
+    let mut remarks = traced.remarks.clone();
+    let unit =
+        options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
+    let sizes = sizes_of(traced);
+    let mut taken = IndexSet::new();
+    let mut pieces = Vec::with_capacity(traced.pieces.len());
+    for piece in &traced.pieces {
+        let name = unlike(&name_of(&piece.name, "piece"), &mut taken);
+        pieces.push(understood(piece, name, &sizes, options, &mut remarks)?);
+    }
+    for name in options.names.keys() {
+        if !pieces.iter().any(|piece| piece.name == *name) {
+            let known: Vec<&str> = pieces.iter().map(|piece| &*piece.name).collect();
+            let meant = crate::report::nearest(name, known.iter().copied())
+                .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
+            return Err(BringError::new(
+                "--names",
+                format!("there is no piece {name:?}, but {}{meant}", known.join(", ")),
+            ));
+        }
+    }
+    let pattern = Pattern { title: options.title.clone(), unit, sizes, holds: options.allowance, pieces };
+    Ok((pattern, remarks))
+}
+
+/// The sizes of all pieces, in the order in which they come, or from small to large where that is plain.
+fn sizes_of(traced: &Traced) -> Vec<String> {
+    let mut sizes: IndexMap<String, f64> = IndexMap::new();
+    for piece in &traced.pieces {
+        for name in piece.sizes.keys() {
+            if !name.is_empty() {
+                sizes.entry(name.clone()).or_insert(0.0);
+            }
+        }
+    }
+    // A piece drawn in all sizes tells which is the larger.
+    let count = sizes.len();
+    for piece in traced.pieces.iter().filter(|piece| piece.sizes.len() == count) {
+        for (name, size) in &piece.sizes {
+            if let (Some(sum), Some(course)) = (sizes.get_mut(name), Course::of(&size.outline)) {
+                *sum += course.area().abs();
+            }
+        }
+    }
+    let mut order: Vec<(String, f64)> = sizes.into_iter().collect();
+    order.sort_by(|one, other| one.1.total_cmp(&other.1));
+    order.into_iter().map(|(name, _)| name).collect()
+}
+
+fn understood(
+    piece: &TracedPiece,
+    name: String,
+    sizes: &[String],
+    options: &BringOptions,
+    remarks: &mut Vec<String>,
+) -> Result<Piece, BringError> {
+    let wrong = |why: String| BringError::new(&piece.origin, why);
+    let (drawn, called) = side_by_side(piece, sizes, &name, remarks);
+    let in_size = |at: usize| match called.get(at).map(String::as_str) {
+        Some("") | None => String::new(),
+        Some(size) => format!(" in {size}"),
+    };
+    let sewn = drawn.iter().all(|size| size.sew_line.as_ref().is_some_and(|line| line.closed));
+    let outlines: Vec<&TracedPath> = drawn
+        .iter()
+        .map(|size| if sewn { size.sew_line.as_ref().unwrap_or(&size.outline) } else { &size.outline })
+        .collect();
+    let mut courses = Vec::with_capacity(outlines.len());
+    for (at, outline) in outlines.iter().enumerate() {
+        let course =
+            Course::of(outline).ok_or_else(|| wrong(format!("{name} has no outline{}", in_size(at))))?;
+        if !course.closed {
+            let gap = course.node(0).distance(course.node(course.segments.len()));
+            let why = format!(
+                "the outline of {name}{} does not close: its ends are {gap:.1} mm apart",
+                in_size(at)
+            );
+            return Err(wrong(why));
+        }
+        let bounds = course.bounds();
+        if bounds.width().max(bounds.height()) > crate::limits::LENGTH_MM {
+            return Err(wrong(format!("{name}{} is more than 100 m long: is the scale right?", in_size(at))));
+        }
+        if course.area() < 1.0 {
+            return Err(wrong(format!("the outline of {name}{} holds no area", in_size(at))));
+        }
+        courses.push(course);
+    }
+    let borrowed: Vec<&Course> = courses.iter().collect();
+    let mut places =
+        corners(&borrowed, options.corner).map_err(|why| wrong(unmatched(&name, why, &called)))?;
+    let begin = beginning(&borrowed, &places, &drawn);
+    for own in &mut places {
+        own.rotate_left(begin);
+    }
+    let shifts = shifts(&borrowed, &places);
+    let mut outline = walk(&borrowed, &places, options.tolerance).ok_or_else(|| {
+        let why = format!(
+            "the outline of {name} is too restless to be followed to {} mm: a larger --tolerance smooths it",
+            options.tolerance
+        );
+        wrong(why)
+    })?;
+    let error = outline.1;
+    move_walk(&mut outline.0, &shifts);
+    let outline = outline.0;
+    for at in 0..courses.len() {
+        sound(&outline, at).map_err(|why| wrong(format!("the outline of {name}{} {why}", in_size(at))))?;
+    }
+    let fold = inside::fold_of(&drawn, &shifts, &outline);
+    let texts: Vec<String> = drawn.iter().flat_map(|size| &size.texts).map(|text| one_line(text)).collect();
+    let mut whole = Piece {
+        title: one_line(&piece.name),
+        origin: one_line(&piece.origin),
+        fold,
+        cut: piece.cut.or_else(|| inside::cut_of(&texts)),
+        material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
+        allowance: sewn.then(|| inside::allowance_of(&courses, &drawn)).flatten(),
+        lines: Vec::new(),
+        marks: Vec::new(),
+        notches: Vec::new(),
+        grain: inside::grain_of(&drawn, &shifts),
+        error,
+        outline,
+        name,
+    };
+    if whole.title.is_empty() {
+        whole.title.clone_from(&whole.name);
+    }
+    if sewn && whole.allowance.is_none() {
+        remarks.push(format!(
+            "{}: its sew line is not everywhere as far inside its cutting line; the text says one allowance for all edges",
+            whole.name
+        ));
+    }
+    if fold.is_none() && texts.iter().any(|text| text.to_lowercase().contains("fold")) {
+        let words = format!("{}: it says something of a fold, but no edge of it is drawn as one", whole.name);
+        remarks.push(words);
+    }
+    let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
+    named(&mut whole, wanted).map_err(|why| BringError::new("--names", why))?;
+    inside::marks(&drawn, &shifts, &mut whole, remarks);
+    inside::notches(&drawn, &shifts, &mut whole, remarks);
+    super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
+    Ok(whole)
+}
+
+/// The piece in each size of the pattern, or once for all; and what the sizes are called.
+fn side_by_side<'a>(
+    piece: &'a TracedPiece,
+    sizes: &[String],
+    name: &str,
+    remarks: &mut Vec<String>,
+) -> (Vec<&'a TracedSize>, Vec<String>) {
+    let all: Vec<&TracedSize> = piece.sizes.values().collect();
+    if all.len() <= 1 {
+        let (only, _) = piece.sizes.first().map_or((String::new(), ()), |(only, _)| (only.clone(), ()));
+        if !only.is_empty() && sizes.len() > 1 {
+            remarks
+                .push(format!("{name} is drawn in {only} alone: it is taken to be the same in every size"));
+        }
+        return (all, vec![only]);
+    }
+    let at = |wanted: &str| sizes.iter().position(|size| size == wanted);
+    let mut missing = Vec::new();
+    let each = sizes.iter().enumerate().filter_map(|(own, size)| {
+        if let Some(found) = piece.sizes.get(size) {
+            return Some(found);
+        }
+        let nearest =
+            piece.sizes.iter().min_by_key(|(name, _)| at(name).map_or(usize::MAX, |at| at.abs_diff(own)));
+        let (taken, found) = nearest?;
+        missing.push(format!("{size} (as {taken})"));
+        Some(found)
+    });
+    let each: Vec<&TracedSize> = each.collect();
+    if !missing.is_empty() {
+        let words =
+            format!("{name} is not drawn in every size; the nearest is taken for {}", missing.join(", "));
+        remarks.push(words);
+    }
+    (each, sizes.to_vec())
+}
+
+/// Which corner the outline begins at: after the fold, so that it comes last; else the lowest on the left.
+fn beginning(courses: &[&Course], places: &[Vec<usize>], drawn: &[&TracedSize]) -> usize {
+    let (Some(course), Some(own)) = (courses.first(), places.first()) else { return 0 };
+    let points: Vec<Point> = own.iter().map(|&at| course.node(at)).collect();
+    if let Some((from, to)) = drawn.first().and_then(|size| size.fold) {
+        let off = |point: Point| (point - from).cross(to - from).abs() / from.distance(to).max(SAME);
+        let lies =
+            |at: usize| points.get(at % points.len()).is_some_and(|point| off(*point) < inside::ON_FOLD);
+        if let Some(at) = (0..points.len()).find(|&at| lies(at) && lies(at + 1)) {
+            return (at + 1) % points.len();
+        }
+    }
+    let bounds = course.bounds();
+    let from_corner = |point: &Point| (point.x - bounds.x0) + (point.y - bounds.y0);
+    let best =
+        points.iter().enumerate().min_by(|one, other| from_corner(one.1).total_cmp(&from_corner(other.1)));
+    best.map_or(0, |(at, _)| at)
+}
+
+/// How far each size is moved, so that the first corner lies at zero: all alike where sizes are drawn in one another,
+/// each by itself where they are drawn side by side.
+fn shifts(courses: &[&Course], places: &[Vec<usize>]) -> Vec<Vec2> {
+    let firsts: Vec<Vec2> = courses
+        .iter()
+        .zip(places)
+        .map(|(course, own)| -course.node(own.first().copied().unwrap_or(0)).to_vec2())
+        .collect();
+    let Some(base) = courses.first().map(|course| course.bounds()) else { return firsts };
+    let nested = courses.iter().all(|course| {
+        let own = course.bounds();
+        let (width, height) =
+            (own.x1.min(base.x1) - own.x0.max(base.x0), own.y1.min(base.y1) - own.y0.max(base.y0));
+        width > 0.0 && height > 0.0 && width * height > NESTED * own.area().min(base.area())
+    });
+    match (nested, firsts.first()) {
+        (true, Some(first)) => vec![*first; firsts.len()],
+        _ => firsts,
+    }
+}
+
+/// The walk from corner to corner, and how far it misses what was drawn, in millimetres.
+pub(super) fn walk(courses: &[&Course], places: &[Vec<usize>], tolerance: f64) -> Option<(Walk, f64)> {
+    let (first, own) = (courses.first()?, places.first()?);
+    let from = courses
+        .iter()
+        .zip(places)
+        .map(|(course, own)| course.node(own.first().copied().unwrap_or(0)))
+        .collect();
+    let count = if first.closed { own.len() } else { own.len().saturating_sub(1) };
+    let mut walk = Walk { from, edges: Vec::new() };
+    let mut error = 0.0_f64;
+    for number in 0..count {
+        let place = |own: &[usize], at: usize| own.get(at % own.len().max(1)).copied().unwrap_or(0);
+        let parts: Vec<_> = courses
+            .iter()
+            .zip(places)
+            .map(|(course, own)| course.between(place(own, number), place(own, number + 1)))
+            .collect();
+        let found = run(&parts, tolerance)?;
+        error = error.max(found.error);
+        let edges =
+            found.stretches.into_iter().map(|stretch| Edge { name: String::new(), run: number, stretch });
+        walk.edges.extend(edges);
+    }
+    Some((walk, error))
+}
+
+/// The walk moved, by size.
+pub(super) fn move_walk(walk: &mut Walk, shifts: &[Vec2]) {
+    let moved = |points: &mut Vec<Point>| {
+        for (point, shift) in points.iter_mut().zip(shifts) {
+            *point = Affine::translate(*shift) * *point;
+        }
+    };
+    moved(&mut walk.from);
+    for edge in &mut walk.edges {
+        moved(&mut edge.stretch.ends);
+        match &mut edge.stretch.form {
+            super::runs::Form::Straight => {}
+            super::runs::Form::Arc { centres, .. } => moved(centres),
+            super::runs::Form::Handles { first, second } => {
+                moved(first);
+                moved(second);
+            }
+        }
+    }
+}
+
+/// Whether an outline goes round once without crossing itself.
+fn sound(outline: &Walk, size: usize) -> Result<(), String> {
+    let mut ring = Vec::with_capacity(outline.edges.len());
+    for edge in 0..outline.edges.len() {
+        let path = Path::from_segments(outline.path(edge, size));
+        ring.push(path.map_err(|_| "cannot be followed".to_owned())?);
+    }
+    match crossings(&ring) {
+        None => Ok(()),
+        Some(crossing) => Err(format!("crosses itself {}", place(crossing.point))),
+    }
+}
+
+fn place(point: Point) -> String {
+    format!("{:.0} mm to the right of and {:.0} mm above its first corner", point.x, point.y)
+}
+
+fn unmatched(name: &str, why: Unmatched, sizes: &[String]) -> String {
+    let called = |at: usize| sizes.get(at).map_or("", String::as_str);
+    match why {
+        Unmatched::Counts { one: (one, count), other: (other, many) } => format!(
+            "{name} has {count} corners in {} and {many} in {}, so its sizes do not answer to each other; \
+             --corner says from which angle on a point is a corner, --look draws what was found",
+            called(one),
+            called(other)
+        ),
+        Unmatched::Places { size } => format!(
+            "the corners of {name} lie elsewhere in {} than in {}: is it the same piece? --look draws what was found",
+            called(size),
+            called(0)
+        ),
+    }
+}

@@ -1,0 +1,185 @@
+use super::arguments::{Bring, SizesFromName, UnitName};
+use super::new::title;
+use super::outcome::{Outcome, Trouble};
+use super::output;
+use super::work::PIPED;
+use fustian::bring::{BringError, BringOptions, Brought, ReadOptions, SizesFrom, TextUnit, bring, sketch};
+use fustian::limits::DRAWING_BYTES;
+use fustian::report::DisplayUnit;
+use indexmap::IndexMap;
+use std::fs;
+use std::io::Read;
+use std::path::Path;
+
+/// Writes a garment out of drawings, never over a file that is there unless that is forced, and never over one of the
+/// drawings.
+pub fn run(command: &Bring) -> Result<Outcome, Trouble> {
+    if let Some(output) = &command.output {
+        may_be_written(command, output)?;
+    }
+    if let Some(look) = &command.look {
+        spared(command, look)?;
+    }
+    let options = options(command)?;
+    let mut files = Vec::with_capacity(command.files.len());
+    for file in &command.files {
+        files.push((file.as_str(), drawing(file)?));
+    }
+    let files: Vec<(&str, &[u8])> = files.iter().map(|(name, bytes)| (*name, bytes.as_slice())).collect();
+    let brought = match bring(&files, &options) {
+        Ok(brought) => brought,
+        Err(why) => return Err(failed(command, &files, &options, &why)?),
+    };
+    written(command, &brought)?;
+    for remark in &brought.remarks {
+        output::say(&format!("{remark}\n"));
+    }
+    if let Some(output) = &command.output {
+        let draft = output.display();
+        output::say(&format!(
+            "{draft} is a draft: nothing is sewn yet. fustian draw --unfinished {draft} shows it, fustian check {draft} goes on\n"
+        ));
+    }
+    Ok(Outcome::Good)
+}
+
+fn written(command: &Bring, brought: &Brought) -> Result<(), Trouble> {
+    if let Some(look) = &command.look {
+        output::put_into(look, &brought.look)?;
+    }
+    match &command.output {
+        None => output::put(&brought.text),
+        Some(output) if command.force => output::put_into(output, &brought.text),
+        Some(output) => output::put_new(output, &brought.text),
+    }
+}
+
+/// What is said where nothing comes in; what was found is still drawn, to be looked at.
+fn failed(
+    command: &Bring,
+    files: &[(&str, &[u8])],
+    options: &BringOptions,
+    why: &BringError,
+) -> Result<Trouble, Trouble> {
+    let seen = match &command.look {
+        Some(look) => match sketch(files, options) {
+            Some(picture) => {
+                output::put_into(look, picture)?;
+                format!("; {} shows what was found", look.display())
+            }
+            None => String::new(),
+        },
+        None => String::new(),
+    };
+    Ok(Trouble::Message(format!("{why}{seen}, and nothing was written")))
+}
+
+/// Whether the text may be put there.
+fn may_be_written(command: &Bring, output: &Path) -> Result<(), Trouble> {
+    spared(command, output)?;
+    if output.exists() && !command.force {
+        let words =
+            format!("{} is there already, and is left as it is; --force replaces it", output.display());
+        return Err(Trouble::Message(words));
+    }
+    Ok(())
+}
+
+/// A drawing is never written over.
+fn spared(command: &Bring, output: &Path) -> Result<(), Trouble> {
+    let Ok(own) = fs::canonicalize(output) else { return Ok(()) };
+    if command.files.iter().any(|file| fs::canonicalize(file).is_ok_and(|file| file == own)) {
+        let words = format!("{} is one of the drawings, which are never written over", output.display());
+        return Err(Trouble::Message(words));
+    }
+    Ok(())
+}
+
+fn options(command: &Bring) -> Result<BringOptions, Trouble> {
+    let unit = command.units.map(|unit| match unit {
+        UnitName::Cm => TextUnit::Centimetres,
+        UnitName::In => TextUnit::Inches,
+    });
+    let bare = match unit {
+        Some(TextUnit::Inches) => DisplayUnit::Inch,
+        _ => DisplayUnit::Centimetre,
+    };
+    let length = |option: &str, text: &Option<String>| {
+        text.as_deref().map(|text| super::length::length(option, text, bare)).transpose()
+    };
+    let tolerance = length("--tolerance", &command.tolerance)?.unwrap_or(0.2);
+    if !(0.01..=20.0).contains(&tolerance) {
+        return Err(Trouble::Message("--tolerance is from 0.01mm to 20mm".to_owned()));
+    }
+    let allowance = length("--allowance", &command.allowance)?;
+    if allowance.is_some_and(|held| !(0.0..=200.0).contains(&held)) {
+        return Err(Trouble::Message("--allowance is from 0 to 20cm".to_owned()));
+    }
+    let scale = command.scale.as_deref().map(|said| scale(said, bare)).transpose()?;
+    let sizes_from = command.sizes_from.map(|from| match from {
+        SizesFromName::Layers => SizesFrom::Layers,
+        SizesFromName::Names => SizesFrom::Names,
+    });
+    let named = command.output.as_deref().or_else(|| command.files.first().map(Path::new));
+    Ok(BringOptions {
+        title: named.and_then(title).unwrap_or_else(|| "Pattern".to_owned()),
+        read: ReadOptions { scale, sizes_from },
+        corner: command.corner.to_radians(),
+        tolerance,
+        allowance: allowance.filter(|held| *held > 0.0),
+        unit,
+        names: names(&command.names)?,
+    })
+}
+
+/// `10cm=378`: what is 10 cm measures 378 in the drawing. In millimetres a unit of the drawing.
+fn scale(said: &str, bare: DisplayUnit) -> Result<f64, Trouble> {
+    let slip = || {
+        let words = format!("--scale {said}: say how long a length is in the drawing, such as 10cm=378");
+        Trouble::Message(words)
+    };
+    let (length, drawn) = said.split_once('=').ok_or_else(slip)?;
+    let length = super::length::length("--scale", length.trim(), bare)?;
+    let drawn: f64 = drawn.trim().parse().map_err(|_| slip())?;
+    let scale = length / drawn;
+    if scale.is_finite() && (1e-6..=1e6).contains(&scale) { Ok(scale) } else { Err(slip()) }
+}
+
+/// `front:centre,neckline`: by piece its edges' names.
+fn names(said: &[String]) -> Result<IndexMap<String, Vec<String>>, Trouble> {
+    let one = |said: &String| {
+        let slip = || {
+            Trouble::Message(format!(
+                "--names {said}: say a piece and its edges, such as front:centre,neckline"
+            ))
+        };
+        let (piece, edges) = said.split_once(':').ok_or_else(slip)?;
+        let edges: Vec<String> = edges.split(',').map(|name| name.trim().to_owned()).collect();
+        Ok((piece.trim().to_owned(), edges))
+    };
+    said.iter().map(one).collect()
+}
+
+/// The bytes of an ordinary file, or what is piped in: never more than a drawing may have, and one to tell.
+fn drawing(file: &str) -> Result<Vec<u8>, Trouble> {
+    let cannot = |why: String| Trouble::Message(format!("{file} cannot be read: {why}"));
+    let bounded = |source: &mut dyn Read| {
+        let mut bytes = Vec::new();
+        source.take(DRAWING_BYTES as u64 + 1).read_to_end(&mut bytes).map(|_| bytes)
+    };
+    if file == PIPED {
+        return bounded(&mut std::io::stdin().lock()).map_err(|error| cannot(error.to_string()));
+    }
+    let about = fs::metadata(file).map_err(|error| match error.kind() {
+        std::io::ErrorKind::NotFound => cannot("there is no such file".to_owned()),
+        _ => cannot(error.to_string()),
+    })?;
+    if about.is_dir() {
+        return Err(cannot("it is a folder".to_owned()));
+    }
+    if !about.is_file() {
+        return Err(cannot("it is not an ordinary file".to_owned()));
+    }
+    let mut source = fs::File::open(file).map_err(|error| cannot(error.to_string()))?;
+    bounded(&mut source).map_err(|error| cannot(error.to_string()))
+}
