@@ -28,6 +28,6 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     }
     for seam in &garment.seams {
         let said = seam.allowance.as_ref().map(|(said, _)| said);
-        look(said, &|| format!("the allowance of the {} seam", seam.name));
+        look(said, &|| format!("the allowance of {}", seam.words()));
     }
 }

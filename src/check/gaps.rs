@@ -88,11 +88,9 @@ fn long_gaps(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec<Fi
                 continue;
             };
             let (is, of) = (amount(length, garment.unit), amount(long, garment.unit));
-            let title = Title::new(format!(
-                "a gap of {is} has no room in the {} seam, which is {of} long",
-                seam.name
-            ))
-            .in_sizes();
+            let title =
+                Title::new(format!("a gap of {is} has no room in {}, which is {of} long", seam.words()))
+                    .in_sizes();
             let mistake = Diagnostic::new(&catalogue::GAP_LONG, gap.span, title)
                 .label(is.clone())
                 .also(seam.name_span, of.clone())

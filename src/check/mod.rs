@@ -4,6 +4,7 @@
 //! about what could not be worked out: that has been reported where it went wrong.
 
 mod account;
+mod adjust;
 mod alike;
 mod allowance;
 mod allowance_none;
@@ -156,6 +157,7 @@ pub static CHECKS: &[&Check] = &[
     &seams::opening::CHECK,
     &edges::CHECK,
     &slits::CHECK,
+    &adjust::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,

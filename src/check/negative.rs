@@ -102,13 +102,13 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
     }
     for seam in &garment.seams {
         let allowance = seam.allowance.as_ref().map(|(allowance, _)| allowance);
-        look(allowance, Least::Nothing, &|| format!("the allowance of the {} seam", seam.name));
+        look(allowance, Least::Nothing, &|| format!("the allowance of {}", seam.words()));
         let width = seam.work.as_ref().map(|work| &work.width);
-        look(width, Least::Nothing, &|| format!("the width of the {} seam", seam.name));
+        look(width, Least::Nothing, &|| format!("the width of {}", seam.words()));
         for notches in &seam.divided {
             if let NotchSpacing::AtMost(length) = &notches.apart {
                 look(Some(length), Least::Nothing, &|| {
-                    format!("how far apart the notches of the {} seam are", seam.name)
+                    format!("how far apart the notches of {} are", seam.words())
                 });
             }
         }

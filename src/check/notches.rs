@@ -28,7 +28,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             said.iter().enumerate().flat_map(|(at, one)| said.iter().skip(at + 1).map(move |two| (one, two)));
         let near = pairs.filter(|(one, two)| one.span != two.span && is_near((one.at - two.at).abs()));
         for (one, two) in near {
-            let place = format!("the {} seam", seam.name);
+            let place = format!("{}", seam.words());
             findings.push(close(garment, sized, &place, [one.span, two.span], (one.at - two.at).abs()));
         }
     }
@@ -111,7 +111,7 @@ fn finding(
         None => "that of the seam".to_owned(),
     };
     let (one, two) = (whose(single), whose(double));
-    let title = Title::new(format!("in the {} seam one notch is to meet two", seam.name))
+    let title = Title::new(format!("in {} one notch is to meet two", seam.words()))
         .in_sizes()
         .then(format!(": {one} is single, {two} is double"));
     let mistake = Diagnostic::new(&catalogue::NOTCH_ODD, single.span, title)

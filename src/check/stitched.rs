@@ -209,9 +209,9 @@ fn understitched(
         let Some(allowance) = fate.allowance.filter(|allowance| own.distance >= *allowance) else { continue };
         let (far, wide) = (amount(own.distance, garment.unit), amount(allowance, garment.unit));
         let title = Title::new(format!(
-            "{} lies {far} from the {} seam, and its allowance is only {wide} wide",
+            "{} lies {far} from {}, and its allowance is only {wide} wide",
             row.name,
-            garment.seam(seam).name
+            garment.seam(seam).words()
         ));
         let mistake = Diagnostic::new(&catalogue::ROW_MISSES, row.distance.span, title.in_sizes())
             .label("beside the allowance")

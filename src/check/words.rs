@@ -16,7 +16,7 @@ pub(super) fn piece(garment: &Garment, piece: PieceId) -> String {
 /// "the hem of Front".
 pub(super) fn edge(garment: &Garment, edge: EdgeId) -> String {
     let named = garment.edge(edge);
-    format!("the {} of {}", named.name, piece(garment, named.piece))
+    format!("the {} of {}", garment.edge_words(edge), piece(garment, named.piece))
 }
 
 /// "front", "front and back", "front, back and collar".

@@ -2,7 +2,7 @@
 
 use super::allowed::Allowed;
 use super::line::CutRun;
-use super::mark::{WITHOUT_ALLOWANCE, words};
+use super::mark::WITHOUT_ALLOWANCE;
 use super::model::{CutNotch, CutPart, Cutting, InnerLine, MarkedPlace};
 use super::part_line::{PartLine, allowed, as_opened, stitching};
 use super::{grain, guides, label, rows, sides, slits, take_ups, wide};
@@ -177,7 +177,7 @@ fn part_with(
         .collect();
     let lines = drawn.lines.iter().flat_map(|line| {
         inside(&line.path, &stitching).into_iter().map(|path| InnerLine {
-            name: words(&garment.edge(line.edge).name),
+            name: garment.line_words(line.edge),
             edge: line.edge,
             path,
         })
@@ -186,7 +186,7 @@ fn part_with(
     let is_shown = |point| garment.point(point).mark && bears_mark(garment, sewn.part.layer, point);
     let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
     let marks = marks.map(|spot| MarkedPlace {
-        name: words(&garment.point(spot.point).name),
+        name: garment.point_words(spot.point),
         at: spot.at,
         hand: sides::hand_of_mark(garment, spot.point),
     });

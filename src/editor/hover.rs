@@ -57,7 +57,8 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
         Symbol::Point(id) => {
             let point = garment.point(id);
             let kind = if point.mark { "mark" } else { "point" };
-            let title = format!("{kind} **{}** of {}", point.name, garment.piece(point.piece).title);
+            let label = labelled(garment.point_label(id));
+            let title = format!("{kind} **{}**{label} of {}", point.name, garment.piece(point.piece).title);
             let spot = |sized: &SizedGarment| {
                 let paper = garment.paper_of(layer, point.piece)?;
                 let at = sized.paper(paper)?.spot(id)?;
@@ -81,6 +82,7 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
         }
         Symbol::Seam(id) => {
             let seam = garment.seam(id);
+            let label = labelled(seam.label.as_deref());
             let words =
                 |span| open.analysis.compiled.map.text(span).split_whitespace().collect::<Vec<_>>().join(" ");
             let side = |plies: &[crate::garment::Chain]| {
@@ -89,9 +91,9 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             let made = seam.work.as_ref().map_or_else(String::new, |work| format!("; {}", words(work.span)));
             if seam.across_fold {
                 let ends: Vec<String> = seam.first.iter().map(|ply| words(ply.span)).collect();
-                return format!("seam **{}**: {} across the fold", seam.name, ends.join(", "));
+                return format!("seam **{}**{label}: {} across the fold", seam.name, ends.join(", "));
             }
-            format!("seam **{}**: {} to {}{made}", seam.name, side(&seam.first), side(&seam.second))
+            format!("seam **{}**{label}: {} to {}{made}", seam.name, side(&seam.first), side(&seam.second))
         }
         Symbol::Row(id) => {
             let row = garment.row(id);
@@ -140,6 +142,11 @@ fn of_value(garment: &Garment, sizes: &[WorkedSize], id: ValueId) -> String {
 }
 
 /// An edge's length once all alterations are made, and a line's where it lies on the piece.
+/// What people read, after the name.
+fn labelled(label: Option<&str>) -> String {
+    label.map_or_else(String::new, |label| format!(" \"{label}\""))
+}
+
 fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: EdgeId) -> String {
     let edge = garment.edge(id);
     if edge.take_up {
@@ -147,7 +154,10 @@ fn of_edge(garment: &Garment, sizes: &[WorkedSize], layer: Option<LayerId>, id: 
     }
     let kind = if edge.line { "line" } else { "edge" };
     let of = garment.part_name(layer, edge.piece);
-    let title = format!("{kind} **{}** of {} (`{of}`)", edge.name, garment.piece(edge.piece).title);
+    let label = labelled(garment.edge_label(id));
+    let adjust = if garment.is_to_adjust(id) { ", to lengthen or shorten at" } else { "" };
+    let title =
+        format!("{kind} **{}**{label} of {} (`{of}`){adjust}", edge.name, garment.piece(edge.piece).title);
     let length = |sized: &SizedGarment| {
         let drawn = |paper: crate::garment::PaperId| sized.paper(paper);
         let runs = sized.runs(garment, layer, id);

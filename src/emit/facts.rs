@@ -32,6 +32,13 @@ pub(super) type Facts = IndexMap<String, IndexMap<String, Thing>>;
 /// one is compared from its first day.
 pub(super) fn facts(document: &Value) -> Facts {
     let mut facts = Facts::new();
+    let sizes: Vec<String> = list(document, "sizes").map(|size| text(size, "size")).collect();
+    for key in ["maker", "edition", "licence", "level"] {
+        let Some(said) = document.get(key) else { continue };
+        for size in &sizes {
+            put(&mut facts, "pattern", key, None, size, [("said", plain(said))]);
+        }
+    }
     for size in list(document, "sizes") {
         let name = text(size, "size");
         let Some(fields) = size.as_object() else { continue };

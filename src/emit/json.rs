@@ -24,10 +24,11 @@ use crate::garment::{
     PieceOrigin, ValueKind,
 };
 use crate::report::{Diagnostic, reported};
-use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, SizedGarment};
+use crate::resolve::{CornerName, CutRow, DrawnEdgeId, DrawnPiece, DrawnSpot, SizedGarment};
 use crate::sewing::{SewnPart, bears_mark};
 use crate::source::SourceMap;
-use crate::syntax::tree::TargetForm;
+use crate::syntax::tree::{Level, TargetForm};
+use indexmap::IndexMap;
 use rayon::prelude::*;
 
 /// The document of a garment in these sizes.
@@ -44,9 +45,15 @@ pub fn document<'a>(
         fustian: Version::One,
         garment: garment.title.to_string(),
         about: garment.about.as_deref().map(str::to_owned),
+        maker: garment.credits.maker.as_deref().map(str::to_owned),
+        edition: garment.credits.edition,
+        licence: garment.credits.licence.as_deref().map(str::to_owned),
+        level: garment.credits.level.map(Level::word),
         unit: LengthUnit::Millimetre,
         files: Vec::new(),
         fitting: garment.fitting.as_ref().map(|one| fitting(garment, one)),
+        body_notes: body_notes(garment),
+        fabrics: fabrics(garment),
         sizes: sizes.into_par_iter().map(|one| size(garment, one, steps.clone())).collect(),
         diagnostics: reported(map, diagnostics),
     }
@@ -62,6 +69,19 @@ fn fitting(garment: &Garment, fitting: &Fitting) -> FittingDocument {
         share: Figure(fitting.place.share),
         nearest: name(fitting.place.nearest()),
     }
+}
+
+/// What is noted of the rows of the body table.
+fn body_notes(garment: &Garment) -> IndexMap<String, String> {
+    let rows = garment.values.iter().filter(|value| matches!(value.kind, ValueKind::Body(_)));
+    rows.filter_map(|row| Some((row.name.to_string(), row.label.as_ref()?.to_string()))).collect()
+}
+
+/// What people read of the fabrics that parts are cut from.
+fn fabrics(garment: &Garment) -> IndexMap<String, String> {
+    let used = garment.layers.iter().filter_map(|layer| layer.fabric).map(|id| garment.fabric(id));
+    let titled = used.filter(|fabric| fabric.title != fabric.name);
+    titled.map(|fabric| (fabric.name.to_string(), fabric.title.to_string())).collect()
 }
 
 /// The files that a garment is made of; none where it is one.
@@ -93,8 +113,8 @@ pub fn to_text(document: &Document) -> Result<String, serde_json::Error> {
 
 fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeDocument {
     let (sized, sewing) = (&size.drawn, &size.sewn);
-    let mut body = indexmap::IndexMap::new();
-    let mut measures = indexmap::IndexMap::new();
+    let mut body = IndexMap::new();
+    let mut measures = IndexMap::new();
     for (value, quantity) in garment.values.iter().zip(&sized.values) {
         let Some(number) = quantity.and_then(|quantity| quantity.scalar()) else { continue };
         let figure = Figure(shown(number, value.dimension));
@@ -211,6 +231,7 @@ fn piece(
         let fate = sewn.and_then(|sewn| sewn.edges.get(at));
         EdgeDocument {
             name: garment.edge(edge.edge).name.to_string(),
+            label: garment.edge_label(edge.edge).map(str::to_owned),
             from: corner(at),
             to: corner(at + 1),
             length: Figure(length),
@@ -221,7 +242,17 @@ fn piece(
         }
     });
     let is_shown = |point| garment.point(point).mark && bears_mark(garment, part.layer, point);
-    let marks = drawn.spots.iter().filter(|spot| is_shown(spot.point));
+    let marks: Vec<&DrawnSpot> = drawn.spots.iter().filter(|spot| is_shown(spot.point)).collect();
+    let label = |name: &str, label: Option<&str>| Some((name.to_owned(), label?.to_owned()));
+    let of_marks = marks
+        .iter()
+        .filter_map(|spot| label(&garment.point(spot.point).name, garment.point_label(spot.point)));
+    let of_lines = drawn
+        .lines
+        .iter()
+        .filter_map(|line| label(&garment.edge(line.edge).name, garment.edge_label(line.edge)));
+    let labels = of_marks.chain(of_lines).collect();
+    let adjust = drawn.lines.iter().filter(|line| garment.is_to_adjust(line.edge));
     let notches = match sewn {
         Some(sewn) => seams::notches(garment, drawn, sewn),
         None => drawn.notches.iter().map(|notch| seams::notch(garment, notch)).collect(),
@@ -242,12 +273,17 @@ fn piece(
             None => path_data(drawn.edges.iter().map(|edge| &edge.path), true),
         },
         cutting_line: cut.map(|cut| path_data(cut.cutting.iter().map(|run| &run.path), true)),
-        marks: marks.map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at))).collect(),
+        marks: marks
+            .iter()
+            .map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at)))
+            .collect(),
         lines: drawn
             .lines
             .iter()
             .map(|line| (garment.edge(line.edge).name.to_string(), path_data([&line.path], false)))
             .collect(),
+        labels,
+        adjust: adjust.map(|line| garment.edge(line.edge).name.to_string()).collect(),
         notches,
         take_ups: take_ups::take_ups(garment, drawn),
         slits: take_ups::slits(garment, drawn),

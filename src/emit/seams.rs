@@ -52,6 +52,7 @@ fn across_folds(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) -> Vec
             let declared = garment.seam(stitching.seam);
             let document = SeamDocument {
                 name: declared.name.to_string(),
+                label: declared.label.as_deref().map(str::to_owned),
                 layers: vec![garment.layer(part.layer).name.to_string()],
                 side: None,
                 sewings: finder.times(place.part),
@@ -83,6 +84,7 @@ fn seam(garment: &Garment, sized: &SizedGarment, sewing: &Sewing, sewn: &SewnSea
     let declared = garment.seam(sewn.seam);
     SeamDocument {
         name: declared.name.to_string(),
+        label: declared.label.as_deref().map(str::to_owned),
         layers: sewn.layers.iter().map(|&layer| garment.layer(layer).name.to_string()).collect(),
         side: sewn.reach.hand().map(hand),
         sewings: sewn.sewings,

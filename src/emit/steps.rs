@@ -50,6 +50,17 @@ pub(super) fn target_name(garment: &Garment, target: ActionTarget) -> Option<Str
     }
 }
 
+/// What people read of what is worked on, where its maker says it.
+fn target_label(garment: &Garment, target: ActionTarget) -> Option<String> {
+    match target {
+        ActionTarget::Seam(id) => garment.seam(id).label.as_deref().map(str::to_owned),
+        ActionTarget::Edge(_, edge) | ActionTarget::TakeUp(_, edge) => {
+            garment.edge_label(edge).map(str::to_owned)
+        }
+        _ => None,
+    }
+}
+
 /// The order of work line by line: what, where, how many times, how pressed, and of what is worked out why it is
 /// done there. Steps are the same in every size; how they are counted does not differ either.
 pub fn steps_table(garment: &Garment, size: &WorkedSize, form: Form) -> Result<String, serde_json::Error> {
@@ -67,7 +78,10 @@ pub fn steps_table(garment: &Garment, size: &WorkedSize, form: Form) -> Result<S
         sheet.rows.push(vec![
             if is_again { String::new() } else { line.step.clone() },
             line.verb.clone(),
-            line.to.clone().unwrap_or_default(),
+            match (&line.to, &line.label) {
+                (Some(to), Some(label)) => format!("{to} ({label})"),
+                (to, _) => to.clone().unwrap_or_default(),
+            },
             line.layers.join(", "),
             line.times.map_or_else(String::new, |times| times.to_string()),
             line.pressed.clone().unwrap_or_default(),
@@ -95,6 +109,7 @@ pub fn steps_document(garment: &Garment, size: &WorkedSize) -> StepsDocument {
                 step: group.title.clone(),
                 verb: action.verb.words().to_owned(),
                 to: target.and_then(|one| target_name(garment, one.target)),
+                label: target.and_then(|one| target_label(garment, one.target)),
                 layers: target.map_or_else(Vec::new, |one| counting.layers(action, one)),
                 times: target.and_then(|one| counting.times(one)),
                 pressed: target.and_then(|one| pressed(garment, action.verb, one.target)),

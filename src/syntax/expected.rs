@@ -175,6 +175,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::directed => "an amount `along` or `across`",
         Rule::price => "a price like `18.50 per m`",
         Rule::plain => "a number",
+        Rule::whole => "a whole number from 1",
         Rule::anchor => "a distance `below` or `above` a corner",
         Rule::value | Rule::expr | Rule::gexpr | Rule::gvalue | Rule::cond | Rule::group | Rule::call => {
             "a value"

@@ -46,6 +46,10 @@ fn text() -> BoxedStrategy<Text> {
     "[ -~é½]{0,12}".prop_map(|text| Text { text: text.into(), span: HERE }).boxed()
 }
 
+fn label() -> BoxedStrategy<Option<Text>> {
+    option::weighted(0.3, text()).boxed()
+}
+
 fn size() -> BoxedStrategy<SizeName> {
     let sizes = ["S", "2XL", "38", "3-4 y", "gro\"ss"];
     proptest::sample::select(sizes.to_vec())
@@ -208,22 +212,39 @@ fn side() -> BoxedStrategy<Side> {
 }
 
 fn fitted_body() -> BoxedStrategy<FittedBody> {
-    let value = prop_oneof![quantity().prop_map(FittedValue::Measured), size().prop_map(FittedValue::AsSize)];
+    let value = prop_oneof![
+        quantity().prop_map(FittedValue::Measured),
+        size().prop_map(FittedValue::AsSize),
+        Just(FittedValue::BetweenSizes(HERE)),
+    ];
     let named = (name(), value, option::of(text())).prop_map(|(name, value, label)| FittedRow {
         span: HERE,
         name: Some(name),
         value,
         label,
     });
-    let rest = (size(), option::of(text())).prop_map(|(size, label)| FittedRow {
+    let of_rest = prop_oneof![size().prop_map(FittedValue::AsSize), Just(FittedValue::BetweenSizes(HERE)),];
+    let rest = (of_rest, option::of(text())).prop_map(|(value, label)| FittedRow {
         span: HERE,
         name: None,
-        value: FittedValue::AsSize(size),
+        value,
         label,
     });
     vec(prop_oneof![3 => named, 1 => rest], 0..4)
         .prop_map(|rows| FittedBody { span: HERE, word: HERE, rows })
         .boxed()
+}
+
+fn credit() -> BoxedStrategy<StatementNode> {
+    let level = prop_oneof![Just(Level::Easy), Just(Level::Medium), Just(Level::Hard)];
+    prop_oneof![
+        text().prop_map(Credit::Maker),
+        (1..999_999_999_u32).prop_map(Credit::Edition),
+        text().prop_map(Credit::Licence),
+        level.prop_map(Credit::Level),
+    ]
+    .prop_map(StatementNode::Credit)
+    .boxed()
 }
 
 fn header() -> BoxedStrategy<StatementNode> {
@@ -246,6 +267,7 @@ fn header() -> BoxedStrategy<StatementNode> {
         value().prop_map(StatementNode::Allowance),
         value().prop_map(StatementNode::Tolerance),
         text().prop_map(StatementNode::About),
+        credit(),
         vec(size(), 1..5).prop_map(|names| StatementNode::Sizes(Sizes { names })),
         names().prop_map(|measures| StatementNode::Pick(Pick { measures })),
         (expr(), expr(), any::<bool>(), any::<bool>()).prop_map(|(from, to, months, for_sleep)| {
@@ -357,10 +379,13 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         .prop_map(|(stopping, laid, trued)| DartWays { stopping, laid, trued })
         .boxed();
     let dart = (expr(), ways.clone()).prop_map(|(about, ways)| WalkDart { about, ways });
-    let edge = (name(), name(), path(), option::weighted(0.2, dart)).prop_map(|(name, to, path, dart)| {
-        let path = if dart.is_some() { EdgePath::Straight } else { path };
-        WalkEdge { span: HERE, name, to, path, dart }
-    });
+    let edge = (name(), label(), name(), path(), option::weighted(0.2, dart)).prop_map(
+        |(name, label, to, path, dart)| {
+            let path = if dart.is_some() { EdgePath::Straight } else { path };
+            let label = label.filter(|_| dart.is_none());
+            WalkEdge { span: HERE, name, label, to, path, dart }
+        },
+    );
     let place = prop_oneof![
         Just(EdgePlace::Middle),
         (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
@@ -386,8 +411,12 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             how,
             loose
         })),
-        (name(), value()).prop_map(|(name, at)| PieceItemNode::Point(PointFact { name, at })),
-        (name(), value()).prop_map(|(name, at)| PieceItemNode::Mark(PointFact { name, at })),
+        (name(), value()).prop_map(|(name, at)| PieceItemNode::Point(PointFact { name, label: None, at })),
+        (name(), label(), value()).prop_map(|(name, label, at)| PieceItemNode::Mark(PointFact {
+            name,
+            label,
+            at
+        })),
         (name(), any::<bool>(), vec(edge, 0..4)).prop_map(|(from, cutting, edges)| PieceItemNode::Outline(
             Outline::Walk { from, cutting, edges }
         )),
@@ -400,12 +429,13 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
         })),
         (dotted(), dotted()).prop_map(|(of, without)| PieceItemNode::Outline(Outline::Rest { of, without })),
         (name(), value()).prop_map(|(point, by)| PieceItemNode::MovePoint { point, by }),
-        (name(), value(), value())
-            .prop_map(|(name, from, to)| PieceItemNode::Line(Line { name, run: LineRun::FromTo(from, to) })),
-        (name(), value(), value(), path()).prop_map(|(name, from, to, path)| PieceItemNode::Line(Line {
-            name,
-            run: LineRun::Way(from, to, path)
-        })),
+        (name(), label(), value(), value(), any::<bool>()).prop_map(|(name, label, from, to, adjust)| {
+            let adjust = adjust.then_some(HERE);
+            PieceItemNode::Line(Line { name, label, run: LineRun::FromTo(from, to), adjust })
+        }),
+        (name(), label(), value(), value(), path()).prop_map(|(name, label, from, to, path)| {
+            PieceItemNode::Line(Line { name, label, run: LineRun::Way(from, to, path), adjust: None })
+        }),
         (name(), place.clone(), any::<bool>())
             .prop_map(|(edge, place, double)| { PieceItemNode::Notch(Notch { edge, place, double }) }),
         (name(), place.clone(), name(), name()).prop_map(|(edge, place, near, rest)| {
@@ -556,9 +586,10 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         )
             .prop_map(|(name, first, second, fit, enclosing, items)| {
                 let across_fold = false;
-                StatementNode::Seam(Seam { name, first, second, fit, across_fold, enclosing, items })
+                let label = None;
+                StatementNode::Seam(Seam { name, label, first, second, fit, across_fold, enclosing, items })
             }),
-        (name(), dotteds()).prop_map(|(name, ends)| {
+        (name(), label(), dotteds()).prop_map(|(name, label, ends)| {
             let ply = |edge: Dotted| {
                 let edges = vec![SewnWords { edge, run: None, over: Vec::new(), span: HERE }];
                 Chain { edges, ring: false, span: HERE }
@@ -566,7 +597,8 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let first = Side { plies: ends.into_iter().map(ply).collect(), span: HERE };
             let second = Side { plies: Vec::new(), span: HERE };
             let (fit, enclosing, items) = (None, Vec::new(), Vec::new());
-            StatementNode::Seam(Seam { name, first, second, fit, across_fold: true, enclosing, items })
+            let across_fold = true;
+            StatementNode::Seam(Seam { name, label, first, second, fit, across_fold, enclosing, items })
         }),
         (vec(sewn(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));

@@ -40,6 +40,7 @@ mod exporting;
 mod fasteners;
 mod fates;
 mod folded_in_four;
+mod for_people;
 mod from_end_to_end;
 mod fullness;
 mod geometry;

@@ -50,6 +50,10 @@ const SAID: &[(&str, &str, &str)] = &[
     ("tolerance", "tolerance 3mm", "drop tolerance"),
     ("wearer", "wearer child from 6 to 9 years", "drop wearer"),
     ("about", "about \"What hangs in every locker.\"", "drop about"),
+    ("credit", "maker \"Ferry workshop\"", "drop maker"),
+    ("credit", "edition 3", "drop edition"),
+    ("credit", "licence \"for the crew\"", "drop licence"),
+    ("credit", "level easy", "drop level"),
     ("pick", "pick size by hand", "drop pick size"),
     ("allowance", "replace allowance 2", "replace allowance 1"),
     ("sizes", "sizes M, L", "sizes S, M, L"),
@@ -123,6 +127,7 @@ const SAID: &[(&str, &str, &str)] = &[
         "in piece flap replace { outline rectangle 36 by 16 }",
     ),
     ("line", "in piece bag add { line low across at (0, 8) }", "drop line bag.low"),
+    ("line", "in piece bag add { line low \"Low line\" across at (0, 8) adjust }", "drop line bag.low"),
     ("notch", "in piece bag add { notch top at 50% }", "drop notch bag.top"),
     (
         "notch",

@@ -138,8 +138,8 @@ impl Looking<'_> {
             return None;
         }
         let title = format!(
-            "the {} seam seems to set {} in upside down: its crown lies where its armhole is lowest",
-            self.seam.name,
+            "{} seems to set {} in upside down: its crown lies where its armhole is lowest",
+            self.seam.words(),
             self.piece()
         );
         let help = "its ends meet at the lowest place of the armhole, under the arm: match one of them with that; or \
@@ -158,8 +158,8 @@ impl Looking<'_> {
         }
         let unit = self.garment.unit;
         let title = format!(
-            "the {} seam seems to set {} in back to front: its crown lies {} beside the joint of its armhole",
-            self.seam.name,
+            "{} seems to set {} in back to front: its crown lies {} beside the joint of its armhole",
+            self.seam.words(),
             self.piece(),
             amount(chosen, unit)
         );
@@ -188,8 +188,8 @@ impl Looking<'_> {
             return None;
         }
         let title = format!(
-            "the {} seam seems to set {} in back to front: its {} is sewn to {}",
-            self.seam.name,
+            "{} seems to set {} in back to front: its {} is sewn to {}",
+            self.seam.words(),
             self.piece(),
             names[0],
             self.garment.piece(self.size.sewn.part(self.armhole.runs.first()?.part).part.piece).title

@@ -187,7 +187,7 @@ impl Looking<'_> {
     }
 
     fn stray(&self, point: &SewnPoint) -> Diagnostic {
-        let title = format!("{} is not a corner of the {} seam", self.word(point), self.seam.name);
+        let title = format!("{} is not a corner of {}", self.word(point), self.seam.words());
         Diagnostic::new(&catalogue::SEAM_MATCHING, point.span, title)
             .label("at no end of its edges")
             .also(self.seam.name_span, "the seam")
@@ -214,8 +214,7 @@ impl Looking<'_> {
             return None;
         }
         let (first, second) = (self.word(one), self.word(other));
-        let title =
-            format!("{first} and {second} lie on one side of the {} seam and cannot meet", self.seam.name);
+        let title = format!("{first} and {second} lie on one side of {} and cannot meet", self.seam.words());
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, one.span, title)
             .label("on this side")
             .also(other.span, "on the same")
@@ -253,8 +252,8 @@ impl Looking<'_> {
             SewnPoint { layer: within.layer, point: SewnSpot::Point(point), span: self.seam.name_span };
         let [end_word, within_word, begins] = [end, within, &begins].map(|point| self.word(point));
         let title = format!(
-            "{end_word} and {within_word} do not meet: the {} seam begins and ends at {begins}",
-            self.seam.name
+            "{end_word} and {within_word} do not meet: {} begins and ends at {begins}",
+            self.seam.words()
         );
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, within.span, title)
             .label("inside the seam")
@@ -286,7 +285,7 @@ impl Looking<'_> {
         found.sort_by_key(|(one, _)| one.span.lo);
         let [before, after] = found;
         let word = |(one, other): &Matching| format!("matching {} with {}", self.word(one), self.word(other));
-        let title = format!("the {} seam cannot lie both ways round that its braces match", self.seam.name);
+        let title = format!("{} cannot lie both ways round that its braces match", self.seam.words());
         let diagnostic = Diagnostic::new(&catalogue::SEAM_MATCHING, after.0.span.to(after.1.span), title)
             .label("lays the one side the other way round")
             .also(before.0.span.to(before.1.span), "lays it the one way round")
@@ -318,7 +317,7 @@ impl Looking<'_> {
         }
         let unit = self.garment.unit;
         let (far, length) = (amount(distance, unit), amount(long, unit));
-        let title = Title::new(format!("the {} seam is {length} long", self.seam.name))
+        let title = Title::new(format!("{} is {length} long", self.seam.words()))
             .in_sizes()
             .then(format!(", and has no place for a notch at {far}"));
         let help = match distance < 0.0 {
@@ -340,11 +339,8 @@ impl Looking<'_> {
             Some(words::edge(self.garment, edge))
         };
         let edges: Vec<String> = sewn.first.plies.first()?.runs.iter().filter_map(word).collect();
-        let title = format!(
-            "the {} seam sews {} to itself turned end for end",
-            self.seam.name,
-            words::listed(&edges)
-        );
+        let title =
+            format!("{} sews {} to itself turned end for end", self.seam.words(), words::listed(&edges));
         let name = |point: &SewnPoint| match point.point {
             SewnSpot::Point(point) => self.garment.point(point).name.to_string(),
             SewnSpot::RunEnd { far, .. } => format!("{} end", if far { "far" } else { "near" }),

@@ -110,8 +110,8 @@ fn reported(
         |at: usize| chain.edges.get(at).map(|sewn| words::edge(garment, sewn.edge)).unwrap_or_default();
     let span = |at: usize| chain.edges.get(at).map_or(chain.span, |sewn| sewn.span);
     let title = format!(
-        "the edges of the {} seam are not named in the order in which they lie: {} does not run on in {}",
-        seam.name,
+        "the edges of {} are not named in the order in which they lie: {} does not run on in {}",
+        seam.words(),
         word(at - 1),
         word(at)
     );

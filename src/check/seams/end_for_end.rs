@@ -62,8 +62,8 @@ fn reported(
     let layer = |run: &SewnRun| &garment.layer(size.sewn.part(run.part).part.layer).name;
     let piece = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
     let title = format!(
-        "the {} seam sews {} in {} end for end to {} in {}",
-        seam.name,
+        "{} sews {} in {} end for end to {} in {}",
+        seam.words(),
         piece(one),
         layer(one),
         if piece(one) == piece(other) { "its own twin".to_owned() } else { piece(other) },

@@ -50,8 +50,8 @@ fn pairing(
 ) -> Finding {
     let words = Words {
         entry: &catalogue::SEAM_PAIRING,
-        takes: format!("the {} seam takes", seam.name),
-        among: format!("in the {} seam", seam.name),
+        takes: format!("{} takes", seam.words()),
+        among: format!("in {}", seam.words()),
         to_itself: "an edge is sewn to itself where left meets right",
         place: "seam",
         edges: seam_edges(seam).collect(),
@@ -69,8 +69,8 @@ fn ends(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam, unmet: &Unmet) ->
     };
     let (one_word, other_word) = (word(&one, one_span), word(&other, other_span));
     let title = match joint {
-        true => format!("it is not clear how the edges of the {} seam follow one another", seam.name),
-        false => format!("it is not clear which ends of the {} seam meet", seam.name),
+        true => format!("it is not clear how the edges of {} follow one another", seam.words()),
+        false => format!("it is not clear which ends of {} meet", seam.words()),
     };
     let label = |word: &Option<String>, text: &str| match word {
         Some(word) => format!("{text} {word}"),

@@ -74,12 +74,12 @@ fn ease(
     let sides = Sides::of(garment, seam);
     let allowed = range(amount(fit.low, unit), amount(fit.high, unit));
     let title = match ease < 0.0 {
-        true => Title::new(format!("the {} seam has no ease", seam.name))
+        true => Title::new(format!("{} has no ease", seam.words()))
             .in_any_size()
             .then(format!(": {}; {allowed} was to be eased in", sides.longer(false, &amount(-ease, unit)))),
         false => {
             let way = if ease > fit.high { "more" } else { "less" };
-            Title::new(format!("the {} seam has {} of ease", seam.name, amount(ease, unit)))
+            Title::new(format!("{} has {} of ease", seam.words(), amount(ease, unit)))
                 .in_sizes()
                 .then(format!(", {} {way} than was allowed", amount(out, unit)))
         }
@@ -121,7 +121,7 @@ fn cap(
     if ease - most <= garment.tolerance {
         return None;
     }
-    let title = Title::new(format!("the {} seam has {} of ease", seam.name, amount(ease, unit)))
+    let title = Title::new(format!("{} has {} of ease", seam.words(), amount(ease, unit)))
         .in_sizes()
         .then(format!(": {} takes about {} in a sleeve cap", cloth_word(kind), amount(most, unit)));
     let span = seam.fit.as_ref().map_or(seam.name_span, |fit| fit.span);
@@ -165,8 +165,8 @@ fn share(
         true => (
             &catalogue::SEAM_GATHER,
             Title::new(format!(
-                "in the {} seam {} {} times as long as {}",
-                seam.name,
+                "in {} {} {} times as long as {}",
+                seam.words(),
                 sides.first_is(),
                 word(share),
                 sides.second
@@ -177,8 +177,8 @@ fn share(
         false => (
             &catalogue::SEAM_UNEQUAL,
             Title::new(format!(
-                "in the {} seam {} {} of {}",
-                seam.name,
+                "in {} {} {} of {}",
+                seam.words(),
                 sides.first_is(),
                 word(share),
                 sides.second

@@ -70,8 +70,8 @@ fn reported(
         corner(garment, &size.sewn, &corner_of(size, run, is_end)?, says_layer)
     };
     let title = format!(
-        "the {} seam lays the fold of {} on the free end of {}, and the other way about",
-        seam.name,
+        "{} lays the fold of {} on the free end of {}, and the other way about",
+        seam.words(),
         piece(fold.0),
         piece(free.0)
     );

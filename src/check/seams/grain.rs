@@ -123,8 +123,8 @@ fn finding(
     };
     let (name, other_name) = (words::piece(garment, one), words::piece(garment, other));
     let title = format!(
-        "at the {} seam the grain of {name} runs {}, that of {other_name} {}",
-        seam.name,
+        "at {} the grain of {name} runs {}, that of {other_name} {}",
+        seam.words(),
         words_of(first),
         words_of(second)
     );

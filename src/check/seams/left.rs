@@ -28,8 +28,12 @@ fn uneven(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             (title, span, pieces)
         });
         let title = format!(
-            "the {} seam has nothing to sew each piece to: of {} its edges are left {}, of {} {}",
-            seam.name, one.0, one.2, other.0, other.2
+            "{} has nothing to sew each piece to: of {} its edges are left {}, of {} {}",
+            seam.words(),
+            one.0,
+            one.2,
+            other.0,
+            other.2
         );
         let mistake = Diagnostic::new(&catalogue::RUN_UNEVEN, one.1, Title::new(title).in_sizes())
             .label(one.2)
@@ -101,7 +105,7 @@ fn folded(garment: &Garment, size: &WorkedSize, sewn: &SewnSeam) -> Option<Findi
                     continue;
                 }
                 let (piece, far) = (words::piece(garment, drawn.piece), amount(by.abs(), garment.unit));
-                let title = Title::new(format!("two runs of {piece} in the {} seam", seam.name))
+                let title = Title::new(format!("two runs of {piece} in {}", seam.words()))
                     .in_sizes()
                     .then(format!(" lie {far} beside one another once it is folded"));
                 let spans = [one, other].map(|run| {

@@ -61,7 +61,7 @@ fn unequal(
     let piece = sewn.left.map_or_else(String::new, |(which, many)| {
         format!(" in piece {which} of the {many} that are left of it")
     });
-    let title = Title::new(format!("the {} seam does not match{piece}", seam.name))
+    let title = Title::new(format!("{} does not match{piece}", seam.words()))
         .in_any_size()
         .then(format!(": {difference}"));
     let size = in_size(garment, sized);
@@ -152,8 +152,7 @@ fn plies(garment: &Garment, worked: &WorkedSize, seam: &Seam, sewn: &SewnSeam) -
         // Of a ply that lies on a part of another one that part is compared.
         let rest: f64 = ply.runs.iter().filter(|run| run.elsewhere).map(|run| run.length).sum();
         let [own, under] = [ply, first].map(|ply| amount(ply.length - rest, unit));
-        let title =
-            Title::new(format!("plies on one side of the {} seam differ by {by}", seam.name)).in_sizes();
+        let title = Title::new(format!("plies on one side of {} differ by {by}", seam.words())).in_sizes();
         let mistake = Diagnostic::new(&catalogue::SEAM_PLIES, ply_span(seam, is_second, at), title)
             .label(format!("{own}{size}"))
             .also(ply_span(seam, is_second, 0), format!("{under}{size}"))

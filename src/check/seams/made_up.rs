@@ -37,7 +37,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let by = amount(by.abs(), unit);
         let title = Title::new(format!("{own} is {form} by {by} and {} is not", words::listed(&partner)))
             .in_sizes()
-            .then(format!(": {} makes up for it, so that the {} seam still matches", value.name, seam.name));
+            .then(format!(": {} makes up for it, so that {} still matches", value.name, seam.words()));
         let names: Vec<String> =
             one_sided.partner.iter().map(|&piece| garment.piece(piece).name.to_string()).collect();
         let warning = Diagnostic::new(&catalogue::ALTER_MADE_UP, alteration.span, title)

@@ -153,8 +153,12 @@ fn reported(garment: &Garment, sizes: [&WorkedSize; 2], sewn: &SewnSeam, marks: 
     let spans = marks.map(|mark| mark_span(garment, sizes[0], seam, sewn, mark));
     let size = sizes.map(|size| garment.size(size.drawn.size).name.to_string());
     let title = format!(
-        "along the {} seam {} comes before {} in {}, and after it in {}",
-        seam.name, names[0], names[1], size[0], size[1]
+        "along {} {} comes before {} in {}, and after it in {}",
+        seam.words(),
+        names[0],
+        names[1],
+        size[0],
+        size[1]
     );
     let mut warning = Diagnostic::new(&catalogue::SEAM_ORDER, spans[1].unwrap_or(seam.name_span), title)
         .label(names[1].clone())

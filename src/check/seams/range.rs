@@ -46,8 +46,7 @@ fn turned_round(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64
         FitKind::Stretching => "stretching",
     };
     let title =
-        Title::new(format!("the {word} of the {} seam is given from the most to the least", seam.name))
-            .in_sizes();
+        Title::new(format!("the {word} of {} is given from the most to the least", seam.words())).in_sizes();
     Diagnostic::new(&catalogue::SEAM_RANGE, fit.high.span, title)
         .label(format!("at most {}", shown(most)))
         .also(fit.low.span, format!("at least {}", shown(least)))
@@ -73,36 +72,30 @@ fn beyond(garment: &Garment, seam: &Seam, fit: &Fit, least: f64, most: f64) -> O
             fit.low.span,
             format!("{low}: {first} may be shorter"),
             -least,
-            Title::new(format!("the easing of the {} seam goes below 0", seam.name)).in_sizes(),
+            Title::new(format!("the easing of {} goes below 0", seam.words())).in_sizes(),
             format!("begin at 0; if {second} is the longer side, name it first and ease it in"),
         ),
         FitKind::Gathering if least < 1.0 - NOISE => (
             fit.low.span,
             format!("{low} as long: {first} may be shorter"),
             1.0 - least,
-            Title::new(format!(
-                "what is gathered in the {} seam may be shorter than what it meets",
-                seam.name
-            ))
-            .in_sizes(),
+            Title::new(format!("what is gathered in {} may be shorter than what it meets", seam.words()))
+                .in_sizes(),
             format!("begin at 1; if {second} is the longer side, name it first and gather it"),
         ),
         FitKind::Stretching if most > 1.0 + NOISE => (
             fit.high.span,
             format!("{} of {second}: {first} may be longer", shown(garment, fit.kind, most)),
             most - 1.0,
-            Title::new(format!(
-                "what is stretched in the {} seam may be longer than what it meets",
-                seam.name
-            ))
-            .in_sizes(),
+            Title::new(format!("what is stretched in {} may be longer than what it meets", seam.words()))
+                .in_sizes(),
             format!("end at 100%; if {first} is the longer side, ease or gather it"),
         ),
         FitKind::Stretching if least < -NOISE => (
             fit.low.span,
             low,
             -least,
-            Title::new(format!("the stretching of the {} seam goes below 0", seam.name)).in_sizes(),
+            Title::new(format!("the stretching of {} goes below 0", seam.words())).in_sizes(),
             format!("say how much of {second} {first} is at least, for example 80%"),
         ),
         _ => return None,

@@ -82,7 +82,7 @@ fn finding(
     let (from, to) = (word(stretch.from, "one end"), word(stretch.to, "the other end"));
     let to = if stretch.from.is_some() && stretch.to.is_none() { "the end".to_owned() } else { to };
     let from = if stretch.from.is_none() && stretch.to.is_some() { "the end".to_owned() } else { from };
-    let title = Title::new(format!("the {} seam matches as a whole", seam.name))
+    let title = Title::new(format!("{} matches as a whole", seam.words()))
         .in_sizes()
         .then(format!(", but between {from} and {to} {}", sides.longer(first > second, &amount(by, unit))));
     let size = in_size(garment, sized);

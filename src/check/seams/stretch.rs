@@ -135,37 +135,25 @@ fn finding(
     let (kind, title, help) = if held.fused {
         (
             &catalogue::SEAM_HELD,
-            Title::new(format!(
-                "{piece} must stretch {} to be sewn into the {} seam",
-                percent(needed),
-                seam.name
-            ))
-            .in_sizes()
-            .then(format!(", but is held: {gives}")),
+            Title::new(format!("{piece} must stretch {} to be sewn into {}", percent(needed), seam.words()))
+                .in_sizes()
+                .then(format!(", but is held: {gives}")),
             format!("take {piece} out of the fused layer, or make it as long as the other side"),
         )
     } else if is_any_free {
         (
             &catalogue::SEAM_HELD,
-            Title::new(format!(
-                "{piece} holds the {} seam, which must stretch {}",
-                seam.name,
-                percent(needed)
-            ))
-            .in_sizes()
-            .then(format!(": {gives}")),
+            Title::new(format!("{piece} holds {}, which must stretch {}", seam.words(), percent(needed)))
+                .in_sizes()
+                .then(format!(": {gives}")),
             format!("sew {piece} to the other side, or cut it from cloth that stretches {}", percent(needed)),
         )
     } else {
         (
             &catalogue::SEAM_STRETCH,
-            Title::new(format!(
-                "{piece} must stretch {} to be sewn into the {} seam",
-                percent(needed),
-                seam.name
-            ))
-            .in_sizes()
-            .then(format!(", but {gives}")),
+            Title::new(format!("{piece} must stretch {} to be sewn into {}", percent(needed), seam.words()))
+                .in_sizes()
+                .then(format!(", but {gives}")),
             match least < 1.0 - LEAST {
                 true => format!(
                     "make it {} of the other side or longer, or take a cloth that stretches {}",
@@ -198,7 +186,7 @@ fn finding(
 
 fn breaks(garment: &Garment, sized: &SizedGarment, seam: &Seam, sewn: &SewnSeam) -> Option<Finding> {
     let stitch = seam.stitch.as_ref().filter(|stitch| stitch.number == LOCKSTITCH)?;
-    let title = format!("the {} seam is stretched as it is sewn, and a lockstitch has no give", seam.name);
+    let title = format!("{} is stretched as it is sewn, and a lockstitch has no give", seam.words());
     let advice = Diagnostic::new(&catalogue::STITCH_BREAKS, stitch.span, title)
         .label("its thread breaks")
         .help("take a stitch that gives: 504 (overlock), 401 (two-thread chainstitch) or 304 (zigzag)");

@@ -39,8 +39,8 @@ fn reported(garment: &Garment, size: &WorkedSize, one: &Crosswise, is_mistake: b
         None => format!("both have {name}, at the one end and at the other"),
     };
     let title = format!(
-        "the {} seam {} {} end for end to {}: {why}",
-        seam.name,
+        "{} {} {} end for end to {}: {why}",
+        seam.words(),
         if is_mistake { "sews" } else { "seems to sew" },
         title_of(one.runs[0]),
         title_of(one.runs[1])

@@ -185,8 +185,8 @@ fn off_its_twin(garment: &Garment, crossing: &Crossing) -> Diagnostic {
     let seam = garment.seam(crossing.sewn.seam);
     let (one, other) = (crossing.one, crossing.other);
     let title = format!(
-        "the {} seam sews {} to {}, though each layer has both",
-        seam.name,
+        "{} sews {} to {}, though each layer has both",
+        seam.words(),
         word(garment, one),
         word(garment, other)
     );
@@ -203,8 +203,8 @@ fn off_its_twin(garment: &Garment, crossing: &Crossing) -> Diagnostic {
 fn exchanged(garment: &Garment, sewing: &Sewing, crossing: &Crossing, with: &SewnSeam) -> Diagnostic {
     let (seam, other_seam) = (garment.seam(crossing.sewn.seam), garment.seam(with.seam));
     let title = format!(
-        "the {} seam sews {} to {}, and {} the other way across: each layer has its own",
-        seam.name,
+        "{} sews {} to {}, and {} the other way across: each layer has its own",
+        seam.words(),
         word(garment, crossing.one),
         word(garment, crossing.other),
         other_seam.name

@@ -71,8 +71,7 @@ fn reported(garment: &Garment, sewing: &Sewing, sewn: &SewnSeam, run: &SewnRun) 
     let part = sewing.part(run.part).part;
     let says_layer = seam_edges(seam).any(|edge| edge.layer.is_some());
     let word = |end| corner(garment, sewing, end, says_layer);
-    let title =
-        format!("the {} seam twists {} before it is folded", seam.name, words::piece(garment, part.piece));
+    let title = format!("{} twists {} before it is folded", seam.words(), words::piece(garment, part.piece));
     let matched = seam.matching.first().map(|(one, other)| one.span.to(other.span));
     let mut mistake = Diagnostic::new(&catalogue::SEAM_TWISTED, matched.unwrap_or(seam.name_span), title);
     let pairs: Vec<(String, String)> =

@@ -173,8 +173,8 @@ fn changing_layer(
         named.next().map_or(seam.name_span, |sewn| sewn.span)
     };
     let title = format!(
-        "the {} seam goes over from {} to {}, though {} follows there",
-        seam.name,
+        "{} goes over from {} to {}, though {} follows there",
+        seam.words(),
         word(own),
         word(next),
         word(follows)
@@ -208,8 +208,8 @@ fn reported(
     let seam = garment.seam(seam);
     let between = garment.seam(size.sewn.seams.get(jump.between)?.seam);
     let title = format!(
-        "the {} seam goes on from {} to {}, which do not meet there",
-        seam.name,
+        "{} goes on from {} to {}, which do not meet there",
+        seam.words(),
         words::edge(garment, from),
         words::edge(garment, to)
     );
@@ -222,11 +222,11 @@ fn reported(
         .also(span(from), "ends here")
         .also(between.name_span, format!("brings {} to it", words::edge(garment, runs_on)))
         .help(format!(
-            "as {} goes, {} runs on into {}: match its other ends, or name that edge in the {} seam",
+            "as {} goes, {} runs on into {}: match its other ends, or name that edge in {}",
             between.name,
             words::edge(garment, from),
             words::edge(garment, runs_on),
-            seam.name
+            seam.words()
         ));
     Some(Finding::new(size.drawn.size, 0.0, mistake).about(seam.name.to_string()))
 }

@@ -84,8 +84,7 @@ fn reported(
     if drawn.cut == CutHow::Alike {
         return Some(of_one_hand(garment, size, seam, piece, drawn.count));
     }
-    let title =
-        format!("the {} seam sews the left one of {} to the right one, {reason}", seam.name, piece.title);
+    let title = format!("{} sews the left one of {} to the right one, {reason}", seam.words(), piece.title);
     let help = match why {
         Why::Ring => format!("to close each one to a ring, sew its two ends together: {own} to {far}"),
         Why::Beside => format!(
@@ -102,8 +101,9 @@ fn reported(
 /// Two copies that are cut the same way round, sewn to each other by one edge.
 fn of_one_hand(garment: &Garment, size: &WorkedSize, seam: &Seam, piece: &Piece, count: u32) -> Finding {
     let title = format!(
-        "the {} seam sews {} to itself, left to right, but all {count} of it are cut the same way round",
-        seam.name, piece.title
+        "{} sews {} to itself, left to right, but all {count} of it are cut the same way round",
+        seam.words(),
+        piece.title
     );
     let even = count - count % 2;
     let mut edges = seam_edges(seam).filter(|sewn| garment.piece(sewn.piece).span == piece.span);

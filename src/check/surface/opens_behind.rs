@@ -110,9 +110,9 @@ fn reported(
         Middle::Open => (piece(end), piece(other_end), piece(other_start)),
     };
     let title = format!(
-        "the {} seam seems to set {name} on back to front: it is closed at {closed_on}, which is open there, and \
+        "{} seems to set {name} on back to front: it is closed at {closed_on}, which is open there, and \
          open at {open_on}, which is closed",
-        seam.name
+        seam.words()
     );
     let span = seam.matching.first().map(|(one, other)| one.span.to(other.span));
     let mut warning = Diagnostic::new(&catalogue::SEAM_BACK_TO_FRONT, span.unwrap_or(seam.name_span), title);

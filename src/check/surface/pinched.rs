@@ -66,8 +66,8 @@ fn reported(
 ) -> Finding {
     let (seam, closing) = (garment.seam(seam), garment.seam(closing));
     let title = format!(
-        "the {} seam takes {} in a row with others, though {} closes each one round by itself",
-        seam.name,
+        "{} takes {} in a row with others, though {} closes each one round by itself",
+        seam.words(),
         words::piece(garment, piece),
         closing.name
     );

@@ -125,8 +125,8 @@ impl<'a> Looking<'a> {
         let (end, next) = (self.edge(end)?, self.edge(next)?);
         let (from, to) = (words::edge(garment, end), words::edge(garment, next));
         let title = format!(
-            "{band} is closed to a ring, and the {} seam sews it to a part of a rim: {from} runs on in {to}",
-            seam.name
+            "{band} is closed to a ring, and {} sews it to a part of a rim: {from} runs on in {to}",
+            seam.words()
         );
         let named = seam_edges(seam).find(|sewn| garment.is_run_of(end, sewn.edge));
         let warning = Diagnostic::new(
@@ -136,7 +136,7 @@ impl<'a> Looking<'a> {
         )
         .label("its ends would be drawn together")
         .also(garment.edge(next).span, "goes on from there")
-        .help(format!("take {to} into the {} seam too, or leave {band} open where the seam ends", seam.name));
+        .help(format!("take {to} into {} too, or leave {band} open where the seam ends", seam.words()));
         Some(Finding::new(self.size.id(), 0.0, warning).about(&*seam.name))
     }
 }

@@ -88,18 +88,18 @@ fn reported(
     let is_twin = parts[0].piece == parts[1].piece;
     let title = match parts[0].layer == parts[1].layer {
         true => format!(
-            "{} cannot close what the {} seam sews together: {} and {}",
+            "{} cannot close what {} sews together: {} and {}",
             closure.name,
-            seam.name,
+            seam.words(),
             words::piece(garment, parts[0].piece),
             words::piece(garment, parts[1].piece)
         ),
         false => format!(
-            "{} lies between {} and {}, which the {} seam sews together",
+            "{} lies between {} and {}, which {} sews together",
             closure.name,
             word(parts[0]),
             word(parts[1]),
-            seam.name
+            seam.words()
         ),
     };
     let help = match is_twin && parts[0].layer != parts[1].layer {

@@ -29,6 +29,18 @@ pub struct Document {
     /// A line about it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<String>,
+    /// Who drew the pattern.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub maker: Option<String>,
+    /// Which edition of the pattern this is, from 1.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edition: Option<u32>,
+    /// What others may do with the pattern.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub licence: Option<String>,
+    /// How hard it is to sew, as its maker judges it: `easy`, `medium` or `hard`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub level: Option<&'static str>,
     /// The unit of all lengths.
     pub unit: LengthUnit,
     /// The files that it is made of, in the order in which what they say is put together, each over those
@@ -38,6 +50,12 @@ pub struct Document {
     /// The one wearer that it is made for, whose name the one size then has.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fitting: Option<FittingDocument>,
+    /// What the maker notes of the body's measures.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub body_notes: IndexMap<String, String>,
+    /// What people read of the fabrics, where that is more than their names.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub fabrics: IndexMap<String, String>,
     /// Smallest first.
     pub sizes: Vec<SizeDocument>,
     /// Warnings, advice and cautions.
@@ -199,6 +217,12 @@ pub struct PieceDocument {
     pub marks: IndexMap<String, PointDocument>,
     /// Lines inside the piece, as SVG path data (y up).
     pub lines: IndexMap<String, String>,
+    /// What people read of marks and lines, where their maker says it.
+    #[serde(skip_serializing_if = "IndexMap::is_empty")]
+    pub labels: IndexMap<String, String>,
+    /// The lines at which makers lengthen or shorten the piece.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub adjust: Vec<String>,
     /// Notches on its edges.
     pub notches: Vec<NotchDocument>,
     /// Darts and other take-ups.
@@ -269,6 +293,9 @@ pub struct FoldedDocument {
 pub struct EdgeDocument {
     /// Its name.
     pub name: String,
+    /// What people read, where its maker says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// The corner where it starts, in the order of the outline, where that has a name.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,

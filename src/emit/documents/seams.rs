@@ -10,6 +10,9 @@ use serde::Serialize;
 pub struct SeamDocument {
     /// Its name.
     pub name: String,
+    /// What people read, where its maker says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// The layers of its pieces.
     pub layers: Vec<String>,
     /// The side of the body that it is on, where left and right are told apart: each by itself.

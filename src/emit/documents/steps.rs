@@ -61,6 +61,9 @@ pub struct StepLineDocument {
     /// What it is done to.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<String>,
+    /// What people read of that, where its maker says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
     /// In which layers.
     pub layers: Vec<String>,
     /// How many times it is done, on all copies.

@@ -11,7 +11,7 @@ use crate::resolve::DrawnEdgeId;
 use crate::shape::crossing::meetings;
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
-use kurbo::{BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
+use kurbo::{Affine, BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
 
 /// The same part in every size that is drawn, smallest first.
 #[derive(Clone, Debug)]
@@ -187,6 +187,12 @@ impl<'a> Sketch<'a> {
             let name = self.name(part, &line.name);
             self.shapes.push(Shape::stroke(line.path.to_bez(), Pen::Line).of(size).named(name));
             self.clear.line(&line.path.flatten(0.5));
+            if self.garment.is_to_adjust(line.edge)
+                && let Some(beside) = beside(&line.path)
+            {
+                self.clear.line(&beside.flatten(0.5));
+                self.shapes.push(Shape::stroke(beside.to_bez(), Pen::Line).of(size));
+            }
         }
         for guide in part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed) {
             let name = self.name(part, &format!("{} placed", guide.name));
@@ -468,6 +474,15 @@ impl<'a> Sketch<'a> {
     }
 }
 
+/// The second of the two strokes by which a line is known where a piece is lengthened or shortened: it stops short of
+/// the edges, so that it does not cross them where they slant.
+fn beside(path: &Path) -> Option<Path> {
+    let long = path.length();
+    let way = path.tangent_at_length(long / 2.0)?;
+    let short = (2.0 * DOUBLE).min(long / 4.0);
+    Some(path.part(short, long - short).transform(Affine::translate(-way.turn_90() * DOUBLE)))
+}
+
 /// The rectangle round words, with a little room.
 fn ground(words: &Words) -> Vec<Path> {
     let [low, next, high, last] = words.corners();
@@ -597,6 +612,8 @@ const NAMED: (f64, f64) = (0.35, 0.65);
 const POINT: f64 = 1.5;
 /// The length of an arrow's head in a dart, in millimetres.
 const ARROW: f64 = 3.0;
+/// How far apart the two strokes of a line lie where a piece is lengthened or shortened, in millimetres.
+const DOUBLE: f64 = 2.0;
 /// Half the side of a mark's cross.
 const MARK: f64 = 2.2;
 /// Half the width of an arrow's head.

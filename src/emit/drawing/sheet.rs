@@ -7,7 +7,7 @@ use super::pen::Pen;
 use super::piece::{DrawnGroup, draw_group, group};
 use super::shape::{Shape, Words};
 use crate::cutting::Cutting;
-use crate::garment::{Garment, SizeId};
+use crate::garment::{Credits, Garment, SizeId};
 use kurbo::{BezPath, Point, Vec2};
 
 /// A sheet: (0, 0) is its upper left corner, y is up.
@@ -44,14 +44,14 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
     let columns = ((across / column_width).floor() as usize).clamp(1, 4);
     let rows = key.len().div_ceil(columns);
     let title_body = TITLE * scale;
-    let head = title_body * 2.4 + rows as f64 * row_height + 4.0 * scale;
     let mut shapes = title(garment, cuts, title_body);
+    // Who drew it stands in a line of its own.
+    let above_key = title_body * if garment.credits == Credits::default() { 2.4 } else { 2.9 };
+    let head = above_key + rows as f64 * row_height + 4.0 * scale;
     for (at, entry) in key.iter().enumerate() {
         let (column, row) = (at / rows.max(1), at % rows.max(1));
-        let place = Point::new(
-            MARGIN + column as f64 * column_width,
-            -MARGIN - title_body * 2.4 - row as f64 * row_height,
-        );
+        let place =
+            Point::new(MARGIN + column as f64 * column_width, -MARGIN - above_key - row as f64 * row_height);
         shapes.extend(sample(entry, place, body));
     }
     let down = Vec2::new(MARGIN, -MARGIN - head);
@@ -125,6 +125,11 @@ fn title(garment: &Garment, cuts: &[Cutting], body: f64) -> Vec<Shape> {
     if !below.is_empty() {
         let at = Point::new(MARGIN, -MARGIN - body * 1.45);
         shapes.push(Shape::words(Words::new(below, at, body * 0.36).grey()));
+    }
+    let credits = garment.credits.line();
+    if !credits.is_empty() {
+        let at = Point::new(MARGIN, -MARGIN - body * 2.0);
+        shapes.push(Shape::words(Words::new(credits, at, body * 0.36).grey()));
     }
     shapes
 }

@@ -29,6 +29,11 @@ pub(super) fn cover(
         sizes => format!("{sizes}, {pages} after this one"),
     };
     shapes.push(Shape::words(Words::new(below, Point::new(left, top - 15.0), 4.4).grey()));
+    let credits = garment.credits.line();
+    if !credits.is_empty() {
+        let words = Words::new(credits, Point::new(left, top - 21.0), 4.4).grey();
+        shapes.push(Shape::words(fitting(words, right - left)));
+    }
 
     let squares = Point::new(left, top - 26.0 - INCHES);
     shapes.extend(square(squares, INCHES, "4 in", false));

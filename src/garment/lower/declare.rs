@@ -263,6 +263,7 @@ fn empty_seam(name: &tree::Name, span: Span) -> Seam {
     Seam {
         name: name.text.clone(),
         name_span: name.span,
+        label: None,
         span,
         first: Few::new(),
         second: Few::new(),

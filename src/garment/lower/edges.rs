@@ -301,8 +301,14 @@ impl Lowering<'_> {
         for item in &tree.items {
             match &item.node {
                 PieceItemNode::Point(point) => self.declare_point(piece, &point.name, false),
-                PieceItemNode::Mark(mark) => self.declare_point(piece, &mark.name, true),
-                PieceItemNode::Line(line) => self.declare_own_edge(piece, &line.name, NameOf::Line),
+                PieceItemNode::Mark(mark) => {
+                    self.declare_point(piece, &mark.name, true);
+                    self.label_point(piece, &mark.name, mark.label.as_ref());
+                }
+                PieceItemNode::Line(line) => {
+                    self.declare_own_edge(piece, &line.name, NameOf::Line);
+                    self.label_edge(piece, &line.name, line.label.as_ref(), line.adjust.is_some());
+                }
                 PieceItemNode::Outline(Outline::Walk { edges, .. }) => {
                     for (at, edge) in edges.iter().enumerate() {
                         let kind = if edge.dart.is_some() { NameOf::TakeUp } else { NameOf::Edge };
@@ -310,6 +316,7 @@ impl Lowering<'_> {
                         if !super::drawing::goes_on_from(edges, at) {
                             self.declare_own_edge(piece, &edge.name, kind);
                         }
+                        self.label_edge(piece, &edge.name, edge.label.as_ref(), false);
                     }
                 }
                 PieceItemNode::Outline(Outline::Rectangle { .. }) => {
@@ -427,6 +434,8 @@ impl Lowering<'_> {
             piece,
             name: name.clone(),
             span,
+            label: None,
+            adjust: false,
             line: kind == NameOf::Line,
             take_up: kind == NameOf::TakeUp,
             side_of: None,
@@ -454,7 +463,15 @@ impl Lowering<'_> {
             Some((Kinship::Copied, of)) => (None, Some(of)),
             None => (None, None),
         };
-        self.garment.points.push(PointName { piece, name: name.clone(), span, mark, same_as, copied_from });
+        self.garment.points.push(PointName {
+            piece,
+            name: name.clone(),
+            span,
+            label: None,
+            mark,
+            same_as,
+            copied_from,
+        });
         self.garment.pieces[piece.index()].points.push(id);
         self.piece_points[piece.index()].entry(name.clone()).or_insert(id);
         id

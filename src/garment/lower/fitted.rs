@@ -6,28 +6,29 @@ use super::header::constant_of;
 use super::papers::When;
 use super::sought::Sought;
 use super::values::wanted_for;
-use crate::garment::{
-    BetweenSizes, ClosureKind, Expression, Fitting, Node, Size, Symbol, ValueId, ValueKind,
-};
-use crate::report::{Diagnostic, amount, catalogue};
+use crate::garment::{ClosureKind, Expression, Fitting, Node, Size, Symbol, ValueId, ValueKind};
+use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{FittedRow, FittedValue, FittingOf, Name, SizeName};
 use indexmap::IndexMap;
+use std::sync::Arc;
 
 /// More missing measures than these are counted and not shown.
 const SHOWN: usize = 5;
-/// A measure that is a size's own may have been reckoned with this much noise, in millimetres.
-const NOISE: f64 = 1e-9;
 
 /// What is known of one body measure.
-struct Row {
-    value: ValueId,
+pub(super) struct Row {
+    pub value: ValueId,
     /// The garment's, size by size; none where that could not be made sense of.
-    by_size: Option<Vec<f64>>,
+    pub by_size: Option<Vec<f64>>,
     /// The wearer's, and where it is said.
-    wearer: Option<(f64, Span)>,
+    pub wearer: Option<(f64, Span)>,
     /// It was measured, and not taken from a size.
-    measured: bool,
+    pub measured: bool,
+    /// It lies as far between two sizes as the wearer; where that is said.
+    pub between: Option<Span>,
+    /// What is noted of it.
+    note: Option<Arc<str>>,
 }
 
 impl Lowering<'_> {
@@ -39,14 +40,27 @@ impl Lowering<'_> {
         if whole {
             self.report_rows_missing(of, &rows);
         }
+        self.report_bodies(of);
         let (place, by) = self.place_among_sizes(of, &rows);
+        for row in rows.values_mut() {
+            let Some((span, by_size)) = row.between.zip(row.by_size.as_ref()) else { continue };
+            let one = |at: usize| by_size.get(at).copied();
+            row.wearer = match (one(place.below), place.above().and_then(one)) {
+                (Some(below), Some(above)) => Some((place.between(below, above), span)),
+                (Some(own), None) => Some((own, span)),
+                (None, _) => None,
+            };
+        }
         self.report_beyond(&rows);
         let sizes = self.garment.sizes.clone();
         self.garment.fitting =
             Some(Fitting { wearer: of.wearer.text.clone(), sizes, place, by, bought: Vec::new() });
         for row in rows.into_values() {
-            let Some((wearer, span)) = row.wearer else { continue };
             let value = &mut self.garment.values[row.value.index()];
+            if row.note.is_some() {
+                value.label = row.note;
+            }
+            let Some((wearer, span)) = row.wearer else { continue };
             let dimension = value.dimension;
             value.kind = ValueKind::Body(Expression { dimension, ..constant(wearer, span) });
         }
@@ -61,7 +75,7 @@ impl Lowering<'_> {
                 Node::EachSize(values) => values.iter().map(constant_of).collect(),
                 _ => constant_of(values).map(|value| vec![value; sizes]),
             };
-            Some((value, Row { value, by_size, wearer: None, measured: false }))
+            Some((value, Row { value, by_size, wearer: None, measured: false, between: None, note: None }))
         };
         ValueId::enumerate(&self.garment.values).filter_map(row).collect()
     }
@@ -70,12 +84,12 @@ impl Lowering<'_> {
     fn take_rows(&self, of: &FittingOf, rows: &mut IndexMap<ValueId, Row>) -> bool {
         let mut whole = !self.merged.incomplete && !self.is_damaged(self.garment.heading);
         let mut said: IndexMap<ValueId, Span> = IndexMap::new();
-        let mut rest: Option<(Span, Option<usize>)> = None;
+        let mut rest: Option<&FittedRow> = None;
         for row in of.rows() {
             let Some(name) = &row.name else {
                 match rest {
-                    Some((first, _)) => self.said_twice_of_wearer("rest", row.span, first),
-                    None => rest = Some((row.span, self.size_of_row(row))),
+                    Some(first) => self.said_twice_of_wearer("rest", row.span, first.span),
+                    None => rest = Some(row),
                 }
                 continue;
             };
@@ -89,6 +103,7 @@ impl Lowering<'_> {
             }
             said.insert(value, name.span);
             let Some(known) = rows.get_mut(&value) else { continue };
+            known.note = row.label.as_ref().map(|label| label.text.clone());
             known.wearer = match &row.value {
                 FittedValue::Measured(measured) => {
                     let wanted = wanted_for(self.garment.value(value).dimension);
@@ -101,14 +116,38 @@ impl Lowering<'_> {
                     let of_size = at.and_then(|at| known.by_size.as_ref()?.get(at).copied());
                     of_size.map(|number| (number, size.span))
                 }
+                FittedValue::BetweenSizes(span) => {
+                    known.between = Some(*span);
+                    None
+                }
             };
         }
-        if let Some((span, at)) = rest {
+        if let Some(rest) = rest {
+            let at = self.size_of_row(rest);
             for (_, row) in rows.iter_mut().filter(|(value, _)| !said.contains_key(*value)) {
-                row.wearer = at.and_then(|at| row.by_size.as_ref()?.get(at).copied()).map(|one| (one, span));
+                match &rest.value {
+                    FittedValue::BetweenSizes(_) => row.between = Some(rest.span),
+                    _ => {
+                        let of_size = at.and_then(|at| row.by_size.as_ref()?.get(at).copied());
+                        row.wearer = of_size.map(|one| (one, rest.span));
+                    }
+                }
             }
         }
         whole && rest.is_none()
+    }
+
+    /// One block holds all that is known of the wearer.
+    fn report_bodies(&self, of: &FittingOf) {
+        let Some((first, others)) = of.bodies.split_first() else { return };
+        for again in others {
+            self.report(
+                Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, again.word, "a fitting has one body")
+                    .label("another one")
+                    .also(first.word, "the first")
+                    .help("write all that is known of the wearer in the first one's braces"),
+            );
+        }
     }
 
     fn said_twice_of_wearer(&self, what: &str, again: Span, first: Span) {
@@ -208,152 +247,8 @@ impl Lowering<'_> {
         let size = middle.map_or("M", |size| &*size.name);
         let own = name(first);
         self.report(mistake.help(format!(
-            "measure it and write {own} with its amount, or take it from a size: {own} as {size}, or the rest as {size}"
+            "measure it and write {own} with its amount, or take it from a size: {own} as {size}, or the rest as {size}, or the rest between sizes"
         )));
-    }
-
-    /// Where the wearer lies among the sizes, and the measure that decides it: of those by which a size is
-    /// picked the one that lies farthest up.
-    fn place_among_sizes(
-        &self,
-        of: &FittingOf,
-        rows: &IndexMap<ValueId, Row>,
-    ) -> (BetweenSizes, Option<ValueId>) {
-        let count = self.garment.sizes.len();
-        let middle = BetweenSizes { below: count / 2, share: 0.0 };
-        if count < 2 {
-            return (BetweenSizes::default(), None);
-        }
-        if self.garment.pick.is_empty() {
-            if !self.merged.incomplete {
-                self.report_no_rule(of);
-            }
-            return (middle, None);
-        }
-        let mut found: Option<(BetweenSizes, ValueId)> = None;
-        for &measure in &self.garment.pick {
-            let Some(row) = rows.get(&measure) else {
-                self.report_not_body(of, measure);
-                continue;
-            };
-            let (Some(by_size), Some((wearer, _))) = (&row.by_size, row.wearer) else { continue };
-            if let Some(at) = by_size.windows(2).position(|pair| pair[1] < pair[0] - NOISE) {
-                self.report_falling(of, measure, by_size, at);
-                continue;
-            }
-            let place = BetweenSizes::reaching(by_size, wearer);
-            if found.is_none_or(|(before, _)| place.is_beyond(before)) {
-                found = Some((place, measure));
-            }
-        }
-        found.map_or((middle, None), |(place, by)| (place, Some(by)))
-    }
-
-    fn report_no_rule(&self, of: &FittingOf) {
-        let mistake = Diagnostic::new(
-            &catalogue::FITTING_NO_RULE,
-            of.base.path.span,
-            "the garment does not say by which measure a size is picked, so that the wearer has no place among its sizes",
-        )
-        .label("fitted here");
-        let mistake = match (self.garment.sizes.first(), self.garment.sizes.last()) {
-            (Some(first), Some(last)) => {
-                mistake.also(first.span.to(last.span), format!("{} sizes", self.garment.sizes.len()))
-            }
-            _ => mistake,
-        };
-        let bodies = self.garment.values.iter().filter(|value| matches!(value.kind, ValueKind::Body(_)));
-        let names: Vec<&str> = bodies.take(2).map(|value| &*value.name).collect();
-        let rule = match names.as_slice() {
-            [one] => format!("pick size by {one}"),
-            [one, other, ..] => format!("pick size by {one}, or by larger of {one}, {other}"),
-            [] => "body { … } with the measures of the sizes, and pick size by one of them".to_owned(),
-        };
-        self.report(mistake.help(format!("write in the garment: {rule}")));
-    }
-
-    fn report_not_body(&self, of: &FittingOf, measure: ValueId) {
-        let value = self.garment.value(measure);
-        let title = format!("a size is picked by {}, which is no measure of the body", value.name);
-        self.report(
-            Diagnostic::new(&catalogue::FITTING_NO_RULE, of.base.path.span, title)
-                .label("fitted here")
-                .also(value.span, "not in a body table")
-                .help("pick the size by rows of the body table: a wearer is measured, and nothing else"),
-        );
-    }
-
-    fn report_falling(&self, of: &FittingOf, measure: ValueId, by_size: &[f64], at: usize) {
-        let value = self.garment.value(measure);
-        let size = |at: usize| self.garment.sizes.get(at).map_or("", |size| &*size.name);
-        let shown = |at: usize| by_size.get(at).map_or(String::new(), |&one| amount(one, self.garment.unit));
-        let title = format!(
-            "{} is smaller in {} than in {}, so that a wearer has no one place among the sizes",
-            value.name,
-            size(at + 1),
-            size(at)
-        );
-        let mut mistake =
-            Diagnostic::new(&catalogue::FITTING_FALLING, of.base.path.span, title).label("fitted here");
-        let spot = |at: usize| match &value.kind {
-            ValueKind::Body(Expression { node: Node::EachSize(values), .. }) => {
-                values.get(at).map(|value| value.span)
-            }
-            _ => None,
-        };
-        let (low, high) = (spot(at).unwrap_or(value.span), spot(at + 1).unwrap_or(value.span));
-        mistake = mistake.also(high, format!("{} in {}", shown(at + 1), size(at + 1)));
-        if low != high {
-            mistake = mistake.also(low, format!("{} in {}", shown(at), size(at)));
-        }
-        self.report(mistake.help(format!(
-            "put the sizes in the order of {}, smallest first, or pick the size by a measure that grows",
-            value.name
-        )));
-    }
-
-    /// A wearer beyond the smallest or the largest size is told so, measure by measure.
-    fn report_beyond(&self, rows: &IndexMap<ValueId, Row>) {
-        if self.garment.sizes.len() < 2 {
-            return;
-        }
-        for row in rows.values().filter(|row| row.measured) {
-            let (Some(by_size), Some((wearer, span))) = (&row.by_size, row.wearer) else { continue };
-            let sizes = || by_size.iter().copied().enumerate();
-            let most = sizes().max_by(|one, other| one.1.total_cmp(&other.1));
-            let least = sizes().min_by(|one, other| one.1.total_cmp(&other.1));
-            let (Some(most), Some(least)) = (most, least) else { continue };
-            let ((at, end), way) = match () {
-                () if wearer > most.1 + NOISE => (most, "larger"),
-                () if wearer < least.1 - NOISE => (least, "smaller"),
-                () => continue,
-            };
-            let value = self.garment.value(row.value);
-            let size = self.garment.sizes.get(at).map_or("", |size| &*size.name);
-            let decides = self.garment.pick.contains(&row.value);
-            let title = format!("the wearer's {} is {way} than that of any size", value.name);
-            let help = match decides {
-                true => format!(
-                    "what is drawn from {} is drawn from the wearer's; what has one value a size goes no further \
-                     than {size}: look whether it still fits, or give the garment one more size",
-                    value.name
-                ),
-                false => format!(
-                    "what is drawn from {} was meant for no such body: look the pieces over before cutting",
-                    value.name
-                ),
-            };
-            let shown = |number: f64| match value.dimension {
-                crate::garment::Dimension::Length => amount(number, self.garment.unit),
-                _ => String::new(),
-            };
-            self.report(
-                Diagnostic::new(&catalogue::FITTING_BEYOND, span, title)
-                    .label(shown(wearer))
-                    .also(value.span, format!("{} in size {size}", shown(end)).trim().to_owned())
-                    .help(help),
-            );
-        }
     }
 
     /// Once everything is read: what is bought by its length is that of the nearest size, and the wearer is all

@@ -25,6 +25,7 @@ impl Lowering<'_> {
         for declaration in &merged.declarations {
             match &declaration.statement.node {
                 StatementNode::About(about) => self.garment.about = Some(about.text.clone()),
+                StatementNode::Credit(credit) => self.lower_credit(credit),
                 StatementNode::Allowance(allowance) => {
                     self.garment.allowance = Some(self.lower(allowance, When::Fact, None, Wanted::Length));
                 }
@@ -59,6 +60,16 @@ impl Lowering<'_> {
                 }
                 _ => {}
             }
+        }
+    }
+
+    fn lower_credit(&mut self, credit: &tree::Credit) {
+        let credits = &mut self.garment.credits;
+        match credit {
+            tree::Credit::Maker(maker) => credits.maker = Some(maker.text.clone()),
+            tree::Credit::Edition(edition) => credits.edition = Some(*edition),
+            tree::Credit::Licence(licence) => credits.licence = Some(licence.text.clone()),
+            tree::Credit::Level(level) => credits.level = Some(*level),
         }
     }
 

@@ -286,6 +286,7 @@ impl Writing<'_> {
         let items = items.into_iter().map(|node| SeamItem { span: self.span, node }).collect();
         StatementNode::Seam(Seam {
             name: name.clone(),
+            label: None,
             first: side(first),
             second: side(second),
             fit: None,

@@ -99,11 +99,11 @@ impl Lowering<'_> {
                 return Some(Some(SewnPoint { layer: one.layer, point, span: words.span }));
             }
             [] => (
-                format!("the {} seam takes no run of {}", seam.name, edge_name.text),
+                format!("{} takes no run of {}", seam.words(), edge_name.text),
                 format!("near and far are the ends of a run: name a corner of {}", edge_name.text),
             ),
             _ => (
-                format!("the {} seam takes several runs of {}", seam.name, edge_name.text),
+                format!("{} takes several runs of {}", seam.words(), edge_name.text),
                 "make a seam for each of them".to_owned(),
             ),
         };
@@ -129,6 +129,8 @@ impl Lowering<'_> {
             piece,
             name: name.into(),
             span,
+            label: None,
+            adjust: false,
             line: false,
             take_up: false,
             side_of: None,

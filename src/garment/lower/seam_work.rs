@@ -44,7 +44,7 @@ impl Lowering<'_> {
             if is_left_to_right(seam) {
                 return Some(side);
             }
-            let title = format!("the {} seam does not sew an edge's left copy to its right one", seam.name);
+            let title = format!("{} does not sew an edge's left copy to its right one", seam.words());
             let [one, other] = [&seam.first, &seam.second].map(|plies| self.side_words(plies));
             self.report(
                 Diagnostic::new(&catalogue::SEAM_OVER, over.span, title)
@@ -70,14 +70,14 @@ impl Lowering<'_> {
             (true, false) => return Some(SeamSide::First),
             (false, true) => return Some(SeamSide::Second),
             (false, false) => {
-                let title = format!("the {} seam does not take {words}", seam.name);
+                let title = format!("{} does not take {words}", seam.words());
                 Diagnostic::new(&catalogue::SEAM_OVER, over.span, title)
                     .label("on neither side of it")
                     .also(seam.name_span, "the seam")
                     .help(format!("say what lies over: over {one}, or over {other}"))
             }
             (true, true) => {
-                let title = format!("{words} is on both sides of the {} seam", seam.name);
+                let title = format!("{words} is on both sides of {}", seam.words());
                 let help = match is_left_to_right(seam) {
                     true => "say which of the two lies over, as worn: over left, or over right".to_owned(),
                     false => format!("name the edge that lies over: over {one}, or over {other}"),

@@ -207,6 +207,7 @@ impl Lowering<'_> {
             _ => seam.poisoned = true,
         }
         seam.across_fold = tree.across_fold;
+        seam.label = tree.label.as_ref().map(|label| label.text.clone());
         for name in &tree.enclosing {
             if let Some(closure) = self.find_closure(name) {
                 seam.enclosing.push((closure, name.span));
@@ -278,7 +279,7 @@ impl Lowering<'_> {
                 matches!(item.node, SeamItemNode::Allowance(_) | SeamItemNode::Stitch(_))
             };
             if let Some(odd) = tree.items.iter().find(|item| !is_kept(item)) {
-                let title = format!("the {} seam sews ends to themselves, and has no other side", seam.name);
+                let title = format!("{} sews ends to themselves, and has no other side", seam.words());
                 let mistake = Diagnostic::new(&catalogue::SEAM_ACROSS, odd.span, title);
                 let help = "only an allowance and a stitch may be said of it: take this out";
                 self.report(mistake.also(seam.name_span, "across the fold").help(help));
@@ -599,6 +600,7 @@ impl Lowering<'_> {
             self.garment.seams.push(Seam {
                 name,
                 name_span: span,
+                label: None,
                 span,
                 first: side(near.piece, near_edge),
                 second: side(far.piece, far_edge),

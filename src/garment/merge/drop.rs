@@ -40,6 +40,7 @@ impl Merging {
             DropKind::Tolerance => (Key::Tolerance, "tolerance"),
             DropKind::Wearer => (Key::Wearer, "wearer"),
             DropKind::About => (Key::About, "about"),
+            DropKind::Credit(kind) => (Key::Credit(kind), kind.word()),
             DropKind::Finish => return self.drop_finish(whole, &words, span),
             DropKind::Step => return self.drop_step(whole, &words, span),
             DropKind::Dart => return self.drop_dart(whole, &drop.target, span, "dart"),
@@ -59,7 +60,8 @@ impl Merging {
                 | DropKind::Allowance
                 | DropKind::Tolerance
                 | DropKind::Wearer
-                | DropKind::About,
+                | DropKind::About
+                | DropKind::Credit(_),
                 _,
             ) => kind.to_owned(),
             _ => format!("{kind} {words}"),

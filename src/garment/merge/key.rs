@@ -2,7 +2,7 @@
 
 use crate::source::Span;
 use crate::syntax::tree::{
-    Dotted, Drop, DropKind, Hand, NameOrText, PieceItemKind, PlacketKind, StatementNode,
+    CreditKind, Dotted, Drop, DropKind, Hand, NameOrText, PieceItemKind, PlacketKind, StatementNode,
 };
 use std::sync::Arc;
 
@@ -10,6 +10,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub(super) enum Key {
     About,
+    Credit(CreditKind),
     Allowance,
     Tolerance,
     Wearer,
@@ -56,6 +57,7 @@ impl Key {
     pub(super) fn words(&self) -> &str {
         match self {
             Key::About => "about",
+            Key::Credit(kind) => kind.word(),
             Key::Allowance => "allowance",
             Key::Tolerance => "tolerance",
             Key::Wearer => "wearer",
@@ -89,6 +91,7 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
     let one = |key: Key, span: Span| vec![(key, span)];
     match node {
         StatementNode::About(_) => one(Key::About, whole),
+        StatementNode::Credit(credit) => one(Key::Credit(credit.kind()), whole),
         StatementNode::Allowance(_) => one(Key::Allowance, whole),
         StatementNode::Tolerance(_) => one(Key::Tolerance, whole),
         StatementNode::Wearer(_) => one(Key::Wearer, whole),
@@ -171,6 +174,7 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
         DropKind::Tolerance => Key::Tolerance,
         DropKind::Wearer => Key::Wearer,
         DropKind::About => Key::About,
+        DropKind::Credit(kind) => Key::Credit(kind),
         DropKind::Place => Key::Place(words, drop.on.as_ref().map(dotted).unwrap_or_default()),
     })
 }
@@ -211,6 +215,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Tolerance(_) => "tolerance",
         StatementNode::Wearer(_) => "wearer",
         StatementNode::About(_) => "about",
+        StatementNode::Credit(credit) => credit.kind().word(),
         StatementNode::Sizes(_) => "sizes",
         StatementNode::Body(_) => "body measure",
         StatementNode::Pick(_) => "pick size",

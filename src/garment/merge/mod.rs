@@ -17,6 +17,7 @@ mod shelf;
 mod standing;
 mod taken_back;
 mod via;
+mod wordless;
 
 pub use via::via_variation;
 
@@ -182,6 +183,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
     merging.put_back_on_the_shelf();
     let Merging { standing, mut merged, .. } = merging;
     merged.declarations = standing.into_declarations();
+    wordless::report_empty(&mut merged);
     merged
 }
 
@@ -304,7 +306,7 @@ impl Merging {
                 | StatementNode::Use(_)
                 | StatementNode::Units(_) => {}
                 // What a library says of itself is not the garment's story.
-                StatementNode::About(_) if self.in_library => {}
+                StatementNode::About(_) | StatementNode::Credit(_) if self.in_library => {}
                 StatementNode::Replace(_)
                 | StatementNode::Set(_)
                 | StatementNode::ReplaceAlteration(_)
@@ -405,6 +407,7 @@ fn may_be_used(node: &StatementNode) -> bool {
     matches!(
         node,
         StatementNode::About(_)
+            | StatementNode::Credit(_)
             | StatementNode::Library(_)
             | StatementNode::Use(_)
             | StatementNode::Units(_)

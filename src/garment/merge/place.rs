@@ -23,9 +23,11 @@ impl Merging {
             StatementNode::About(_)
                 if !self.base_line.contains(&self.combined.at)
                     && self.standing.find(&Key::About).is_some() => {}
-            StatementNode::Sizes(_) | StatementNode::About(_) => {
+            StatementNode::Credit(_) if !self.base_line.contains(&self.combined.at) => {}
+            StatementNode::Sizes(_) | StatementNode::About(_) | StatementNode::Credit(_) => {
                 let key = match &statement.node {
                     StatementNode::Sizes(_) => Key::Sizes,
+                    StatementNode::Credit(credit) => Key::Credit(credit.kind()),
                     _ => Key::About,
                 };
                 if matches!(key, Key::Sizes) && !self.touched.contains_key(&key) {

@@ -6,6 +6,7 @@ mod expression;
 mod facts;
 mod fitting;
 mod ids;
+mod labels;
 mod names;
 mod notions;
 mod one_sided;
@@ -39,7 +40,7 @@ pub use walk::*;
 use crate::garment::chain::FileKind;
 use crate::report::DisplayUnit;
 use crate::source::{FileId, Span};
-use crate::syntax::tree::{Hand, Unit};
+use crate::syntax::tree::{Hand, Level, Unit};
 use std::sync::Arc;
 
 /// A garment with every name found and every unit known; the same for all sizes.
@@ -53,6 +54,8 @@ pub struct Garment {
     pub first_file: Span,
     /// `about "…"`, of the first file that says it.
     pub about: Option<Arc<str>>,
+    /// Who drew it and the like.
+    pub credits: Credits,
     /// The unit that the first file writes, for messages and tables.
     pub unit: DisplayUnit,
     /// Where the text has a number without a unit that was taken as a length of its file's unit;
@@ -120,6 +123,36 @@ pub struct Garment {
     pub name_uses: Vec<NameUse>,
     /// What is not whole.
     pub incomplete: Incomplete,
+}
+
+/// What is said of the pattern itself, and of nothing that is cut or sewn.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Credits {
+    /// Who drew it.
+    pub maker: Option<Arc<str>>,
+    /// Which edition of it this is, from 1.
+    pub edition: Option<u32>,
+    /// What others may do with it.
+    pub licence: Option<Arc<str>>,
+    /// How hard it is to sew.
+    pub level: Option<Level>,
+}
+
+impl Credits {
+    /// All of it in one line: "by Ferry workshop, edition 3, easy to sew, licence: …"; nothing where nothing is said.
+    pub fn line(&self) -> String {
+        let parts = [
+            self.maker.as_ref().map(|maker| format!("by {maker}")),
+            self.edition.map(|edition| format!("edition {edition}")),
+            self.level.map(|level| match level {
+                Level::Easy => "easy to sew".to_owned(),
+                Level::Medium => "neither easy nor hard to sew".to_owned(),
+                Level::Hard => "hard to sew".to_owned(),
+            }),
+            self.licence.as_ref().map(|licence| format!("licence: {licence}")),
+        ];
+        parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    }
 }
 
 /// A file that a garment is made of.

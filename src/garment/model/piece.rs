@@ -104,6 +104,10 @@ pub struct EdgeName {
     pub name: Arc<str>,
     /// Where it is declared.
     pub span: Span,
+    /// What people read, where its own declaration says it: [`Garment::edge_label`] follows it to copies and runs.
+    pub label: Option<Arc<str>>,
+    /// A line where makers lengthen or shorten the piece, by its own declaration.
+    pub adjust: bool,
     /// A line inside the piece, not an edge of it.
     pub line: bool,
     /// A take-up.
@@ -130,6 +134,8 @@ pub struct PointName {
     pub name: Arc<str>,
     /// Where it is declared.
     pub span: Span,
+    /// What people read, where its own declaration says it: [`Garment::point_label`] follows it to copies.
+    pub label: Option<Arc<str>>,
     /// A mark, shown on the cut piece; a plain point is only for drawing.
     pub mark: bool,
     /// The point of the piece before a split or join that this one is.

@@ -100,6 +100,8 @@ pub struct Seam {
     pub name: Arc<str>,
     /// Where its name stands.
     pub name_span: Span,
+    /// What people read.
+    pub label: Option<Arc<str>>,
     /// All of it.
     pub span: Span,
     /// Plies before `to`.

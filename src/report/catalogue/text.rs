@@ -71,6 +71,13 @@ catalogue_entries! {
          40 +0.6 may be a graded row or an addition. Where two readings would cut differently, neither \
          is chosen: the message shows how to write what was meant.",
     );
+    TEXT_EMPTY = mistake(
+        "text/empty",
+        "words for people that say nothing",
+        "What stands between quotation marks is printed on the pieces, in the cut list and over the steps. Empty, \
+         it leaves a blank there, and a wearer or a step without a name is found nowhere. Leave the quotation \
+         marks out where they may be left out.",
+    );
     NAME_UNKNOWN = mistake(
         "name/unknown",
         "a name that is not declared",

@@ -37,6 +37,7 @@ impl Builder<'_> {
             Rule::garment => StatementNode::Garment(self.only_text(pair)?),
             Rule::library => StatementNode::Library(self.only_text(pair)?),
             Rule::about => StatementNode::About(self.only_text(pair)?),
+            Rule::credit => StatementNode::Credit(self.credit(pair)?),
             Rule::variation => StatementNode::Variation(self.variation(pair)?),
             Rule::fitting => StatementNode::Fitting(self.fitting(pair)?),
             Rule::use_ => StatementNode::Use(self.use_library(pair)?),

@@ -41,15 +41,17 @@ impl Builder<'_> {
                 Some(self.name(name))
             }
         };
-        let value = match kids.has(Rule::k_as) {
-            true => {
+        let first = kids.next()?;
+        let value = match first.as_rule() {
+            Rule::k_as => {
                 let size = kids.next()?;
                 FittedValue::AsSize(self.size_name(size))
             }
-            false => {
-                let literal = kids.next()?;
-                FittedValue::Measured(self.quantity(literal)?)
+            Rule::k_between => {
+                let sizes = kids.next()?;
+                FittedValue::BetweenSizes(self.span(&first).to(self.span(&sizes)))
             }
+            _ => FittedValue::Measured(self.quantity(first)?),
         };
         let label = kids.only(Rule::text).map(|text| self.text(text));
         Some(FittedRow { span, name, value, label })

@@ -2,8 +2,8 @@ use super::{Builder, Context, Kids};
 use crate::source::Span;
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Body, BodyRow, Expr, ExprKind, Let, LetValue, Measure, NamedFile, Pick, Pin, Require, Sizes, Text,
-    VariationOf, Wearer, Who,
+    Body, BodyRow, Credit, Expr, ExprKind, Let, LetValue, Level, Measure, NamedFile, Pick, Pin, Require,
+    Sizes, Text, VariationOf, Wearer, Who,
 };
 use pest::iterators::Pair;
 use std::sync::Arc;
@@ -13,6 +13,22 @@ impl Builder<'_> {
     pub(super) fn only_text(&mut self, pair: Pair<Rule>) -> Option<Text> {
         let text = Kids::of(pair).nth(1)?;
         Some(self.text(text))
+    }
+
+    /// `maker "…"`, `edition 3`, `licence "…"`, `level easy`
+    pub(super) fn credit(&mut self, pair: Pair<Rule>) -> Option<Credit> {
+        let mut kids = Kids::of(pair);
+        let (word, said) = (kids.next()?, kids.next()?);
+        Some(match word.as_rule() {
+            Rule::k_maker => Credit::Maker(self.text(said)),
+            Rule::k_licence => Credit::Licence(self.text(said)),
+            Rule::k_edition => Credit::Edition(said.as_str().parse().ok()?),
+            _ => Credit::Level(match said.as_rule() {
+                Rule::k_easy => Level::Easy,
+                Rule::k_medium => Level::Medium,
+                _ => Level::Hard,
+            }),
+        })
     }
 
     /// The value of `allowance 1` and its kin.

@@ -47,8 +47,9 @@ impl Builder<'_> {
             }
             Rule::point | Rule::mark => {
                 let name = self.name(first);
+                let label = kids.only(Rule::text).map(|text| self.text(text));
                 let at = kids.next()?;
-                let fact = PointFact { name, at: self.value(at)? };
+                let fact = PointFact { name, label, at: self.value(at)? };
                 if rule == Rule::point { PieceItemNode::Point(fact) } else { PieceItemNode::Mark(fact) }
             }
             Rule::outline => PieceItemNode::Outline(self.outline(first)?),
@@ -151,9 +152,10 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         let name = kids.next()?;
         let name = self.name(name);
+        let label = kids.only(Rule::text).map(|text| self.text(text));
         if kids.has(Rule::k_dart) {
             let (to, dart) = self.walk_dart(kids)?;
-            return Some(WalkEdge { span, name, to, path: EdgePath::Straight, dart: Some(dart) });
+            return Some(WalkEdge { span, name, label, to, path: EdgePath::Straight, dart: Some(dart) });
         }
         let to = kids.nth(1)?;
         let to = self.name(to);
@@ -161,7 +163,7 @@ impl Builder<'_> {
             Some(path) => self.path(path)?,
             None => EdgePath::Straight,
         };
-        Some(WalkEdge { span, name, to, path, dart: None })
+        Some(WalkEdge { span, name, label, to, path, dart: None })
     }
 
     /// `curve …`, `handles …`, `arc …`, `straight`
@@ -223,6 +225,7 @@ impl Builder<'_> {
 
     fn line(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<Line> {
         let name = self.name(name);
+        let label = kids.only(Rule::text).map(|text| self.text(text));
         let (word, next) = (kids.next()?, kids.next()?);
         let run = match word.as_rule() {
             Rule::k_from => {
@@ -239,6 +242,7 @@ impl Builder<'_> {
                 if rule == Rule::k_across { LineRun::Across(at) } else { LineRun::Along(at) }
             }
         };
-        Some(Line { name, run })
+        let adjust = kids.only(Rule::k_adjust).map(|word| self.span(&word));
+        Some(Line { name, label, run, adjust })
     }
 }

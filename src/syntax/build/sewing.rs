@@ -13,8 +13,10 @@ impl Builder<'_> {
         let from = pair.as_span().start();
         let mut kids = Kids::of(pair);
         kids.next();
-        let (name, first) = (kids.next()?, kids.next()?);
+        let name = kids.next()?;
         let name = self.name(name);
+        let label = kids.only(Rule::text).map(|text| self.text(text));
+        let first = kids.next()?;
         let across_fold = first.as_rule() == Rule::across_fold;
         let (first, mut second) = match across_fold {
             true => (self.each_end(first), Side { plies: Vec::new(), span: name.span }),
@@ -41,7 +43,7 @@ impl Builder<'_> {
             let span = builder.span(&item);
             Some(SeamItem { span, node: builder.seam_item(item)? })
         });
-        Some(Seam { name, first, second, fit, across_fold, enclosing, items })
+        Some(Seam { name, label, first, second, fit, across_fold, enclosing, items })
     }
 
     /// `cuff.left, cuff.right`: each is a ply by itself.

@@ -1,9 +1,9 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    AddSteps, AddToLayer, AddToPiece, AlterationKind, Altered, Dotted, Drop, DropAlteration, DropKind,
-    DropOfPiece, NameOrText, Notch, PieceChange, PieceItem, PieceItemKind, PieceItemNode, ReplaceAlteration,
-    Set, StatementNode,
+    AddSteps, AddToLayer, AddToPiece, AlterationKind, Altered, CreditKind, Dotted, Drop, DropAlteration,
+    DropKind, DropOfPiece, NameOrText, Notch, PieceChange, PieceItem, PieceItemKind, PieceItemNode,
+    ReplaceAlteration, Set, StatementNode,
 };
 use pest::iterators::Pair;
 
@@ -150,6 +150,10 @@ impl Builder<'_> {
             Rule::k_tolerance => DropKind::Tolerance,
             Rule::k_wearer => DropKind::Wearer,
             Rule::k_about => DropKind::About,
+            Rule::k_maker => DropKind::Credit(CreditKind::Maker),
+            Rule::k_edition => DropKind::Credit(CreditKind::Edition),
+            Rule::k_licence => DropKind::Credit(CreditKind::Licence),
+            Rule::k_level => DropKind::Credit(CreditKind::Level),
             _ => DropKind::Piece,
         };
         let kind_span = self.span(&first);
@@ -161,7 +165,11 @@ impl Builder<'_> {
                 | Rule::k_allowance
                 | Rule::k_tolerance
                 | Rule::k_wearer
-                | Rule::k_about,
+                | Rule::k_about
+                | Rule::k_maker
+                | Rule::k_edition
+                | Rule::k_licence
+                | Rule::k_level,
                 _,
             ) => {
                 let name = self.name(first);

@@ -13,6 +13,14 @@ impl Printer<'_> {
         self.spelling.text(text)
     }
 
+    /// A name and what people read of it: `side "Side seam"`
+    pub(super) fn labelled(&self, name: &Name, label: &Option<Text>) -> String {
+        match label {
+            Some(label) => format!("{} {}", name.text, self.text(label)),
+            None => name.text.to_string(),
+        }
+    }
+
     pub(super) fn maybe_text(&self, text: &Option<Text>) -> Option<String> {
         text.as_ref().map(|text| self.text(text))
     }

@@ -21,6 +21,7 @@ impl Printer<'_> {
         let value = match &row.value {
             FittedValue::Measured(value) => self.expr(value),
             FittedValue::AsSize(size) => format!("as {}", self.spelling.size(size)),
+            FittedValue::BetweenSizes(_) => "between sizes".to_owned(),
         };
         let entry = match &row.name {
             Some(name) => Entry::of("row", row.span, &*name.text).cell(2, value, Align::Over),

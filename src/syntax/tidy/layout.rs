@@ -53,9 +53,8 @@ pub(super) fn gathered(entries: Vec<Entry>) -> String {
 fn kind_of(entry: &Entry) -> String {
     let first = entry.cells.first().map_or("", |cell| cell.text.split(' ').next().unwrap_or(""));
     match first {
-        "about" | "units" | "allowance" | "tolerance" | "wearer" | "sizes" | "body" | "pick" => {
-            "header".to_owned()
-        }
+        "about" | "maker" | "edition" | "licence" | "level" | "units" | "allowance" | "tolerance"
+        | "wearer" | "sizes" | "body" | "pick" => "header".to_owned(),
         other => other.to_owned(),
     }
 }

@@ -36,8 +36,10 @@ impl Printer<'_> {
                 Entry::of("point", item.span, format!("point {}", point.name.text))
                     .then(1, format!("= {}", self.expr(&point.at)))
             }
-            PieceItemNode::Mark(mark) => Entry::of("mark", item.span, format!("mark {}", mark.name.text))
-                .then(1, format!("= {}", self.expr(&mark.at))),
+            PieceItemNode::Mark(mark) => {
+                Entry::of("mark", item.span, format!("mark {}", self.labelled(&mark.name, &mark.label)))
+                    .then(1, format!("= {}", self.expr(&mark.at)))
+            }
             PieceItemNode::Outline(outline) => self.outline(item.span, outline),
             PieceItemNode::MovePoint { point, by } => {
                 line(format!("move point {} by {}", point.text, self.expr(by)))
@@ -104,7 +106,8 @@ impl Printer<'_> {
             let words = self.walk_dart(dart, &edge.to);
             return Entry::of("edge", edge.span, &*edge.name.text).cell(2, words, Align::Over);
         }
-        let entry = Entry::of("edge", edge.span, &*edge.name.text).then(2, format!("to {}", edge.to.text));
+        let named = self.labelled(&edge.name, &edge.label);
+        let entry = Entry::of("edge", edge.span, named).then(2, format!("to {}", edge.to.text));
         match &edge.path {
             EdgePath::Straight => entry,
             path => entry.then(2, self.path(path)),
@@ -159,6 +162,7 @@ impl Printer<'_> {
                 format!("from {} to {} {}", self.expr(from), self.expr(to), self.path(path))
             }
         };
-        format!("line {} {run}", line.name.text)
+        let adjust = if line.adjust.is_some() { " adjust" } else { "" };
+        format!("line {} {run}{adjust}", self.labelled(&line.name, &line.label))
     }
 }

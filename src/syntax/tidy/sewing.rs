@@ -47,7 +47,8 @@ impl Printer<'_> {
         if !seam.enclosing.is_empty() {
             sides = format!("{sides}  enclosing {}", names(&seam.enclosing));
         }
-        let entry = Entry::of("seam", span, format!("seam {}", seam.name.text)).then(2, sides);
+        let entry = Entry::of("seam", span, format!("seam {}", self.labelled(&seam.name, &seam.label)))
+            .then(2, sides);
         match seam.items.is_empty() {
             true => entry,
             false => entry.block(seam.items.iter().map(|item| self.seam_item(item)).collect()),

@@ -5,7 +5,7 @@ use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    AddToPiece, Body, BodyRow, Drop, DropKind, DropOfPiece, Let, LetValue, NameOrText, NamedFile,
+    AddToPiece, Body, BodyRow, Credit, Drop, DropKind, DropOfPiece, Let, LetValue, NameOrText, NamedFile,
     PieceChange, PieceItemNode, PlacketKind, Statement, StatementNode, VariationOf, Wearer, Who,
 };
 
@@ -24,6 +24,7 @@ impl Printer<'_> {
             StatementNode::Tolerance(amount) => line(format!("tolerance {}", self.expr(amount))),
             StatementNode::Wearer(wearer) => line(self.wearer(wearer)),
             StatementNode::About(text) => line(format!("about {}", self.text(text))),
+            StatementNode::Credit(credit) => line(self.credit(credit)),
             StatementNode::Sizes(sizes) => line(format!("sizes {}", self.sizes(&sizes.names))),
             StatementNode::Body(body) => line("body".to_owned()).block(self.body(body)),
             StatementNode::Pick(pick) => {
@@ -203,6 +204,7 @@ impl Printer<'_> {
             DropKind::Tolerance => return "drop tolerance".to_owned(),
             DropKind::Wearer => return "drop wearer".to_owned(),
             DropKind::About => return "drop about".to_owned(),
+            DropKind::Credit(kind) => return format!("drop {}", kind.word()),
             DropKind::BodyRow => "body ",
             DropKind::Piece if drop.kind_span == target_span => "",
             DropKind::Piece => "piece ",
@@ -241,6 +243,15 @@ impl Printer<'_> {
             .as_ref()
             .map_or(String::new(), |notch| format!(" {}", self.counted_place(&notch.place)));
         format!("drop {} {}{name}{other}{place}", drop.kind.words(), drop.piece.text)
+    }
+
+    fn credit(&self, credit: &Credit) -> String {
+        let said = match credit {
+            Credit::Maker(words) | Credit::Licence(words) => self.text(words),
+            Credit::Edition(number) => number.to_string(),
+            Credit::Level(level) => level.word().to_owned(),
+        };
+        format!("{} {said}", credit.kind().word())
     }
 
     fn placket(&self, placket: &crate::syntax::tree::Placket) -> String {

@@ -50,4 +50,6 @@ pub enum FittedValue {
     Measured(Expr),
     /// `hip as L`
     AsSize(SizeName),
+    /// `hip between sizes`: as far between two sizes as the wearer lies; where it says so
+    BetweenSizes(Span),
 }

@@ -61,6 +61,78 @@ pub enum Who {
     },
 }
 
+/// What is said of the pattern itself, and of nothing that is cut or sewn.
+#[derive(Clone, Debug)]
+pub enum Credit {
+    /// `maker "Ferry workshop"`: who drew it
+    Maker(Text),
+    /// `edition 3`
+    Edition(u32),
+    /// `licence "…"`: what others may do with it
+    Licence(Text),
+    /// `level easy`
+    Level(Level),
+}
+
+impl Credit {
+    /// Which of them it is.
+    pub fn kind(&self) -> CreditKind {
+        match self {
+            Credit::Maker(_) => CreditKind::Maker,
+            Credit::Edition(_) => CreditKind::Edition,
+            Credit::Licence(_) => CreditKind::Licence,
+            Credit::Level(_) => CreditKind::Level,
+        }
+    }
+}
+
+/// The kinds of what is said of the pattern itself; a garment says each once.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum CreditKind {
+    /// Who drew it.
+    Maker,
+    /// Which edition of it this is.
+    Edition,
+    /// What others may do with it.
+    Licence,
+    /// How hard it is to sew.
+    Level,
+}
+
+impl CreditKind {
+    /// The word that a maker writes.
+    pub fn word(self) -> &'static str {
+        match self {
+            CreditKind::Maker => "maker",
+            CreditKind::Edition => "edition",
+            CreditKind::Licence => "licence",
+            CreditKind::Level => "level",
+        }
+    }
+}
+
+/// How hard a garment is to sew, as its maker judges it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Level {
+    /// `easy`
+    Easy,
+    /// `medium`
+    Medium,
+    /// `hard`
+    Hard,
+}
+
+impl Level {
+    /// The word that a maker writes.
+    pub fn word(self) -> &'static str {
+        match self {
+            Level::Easy => "easy",
+            Level::Medium => "medium",
+            Level::Hard => "hard",
+        }
+    }
+}
+
 /// `sizes XS, S, M`
 #[derive(Clone, Debug)]
 pub struct Sizes {

@@ -114,6 +114,8 @@ pub enum StatementNode {
     Wearer(Wearer),
     /// `about "…"`
     About(Text),
+    /// `maker "…"`, `edition 3`, `licence "…"`, `level easy`
+    Credit(Credit),
     /// `sizes XS, S, M`
     Sizes(Sizes),
     /// `body { … }`

@@ -97,6 +97,8 @@ pub enum CutHow {
 pub struct PointFact {
     /// Its name.
     pub name: Name,
+    /// What people read, of a mark.
+    pub label: Option<Text>,
     /// Where it is.
     pub at: Expr,
 }
@@ -150,6 +152,8 @@ pub struct WalkEdge {
     pub span: Span,
     /// The edge's name.
     pub name: Name,
+    /// What people read; none of a dart.
+    pub label: Option<Text>,
     /// The corner it ends at.
     pub to: Name,
     /// How it goes there.
@@ -229,8 +233,12 @@ pub enum DirectionKind {
 pub struct Line {
     /// Its name.
     pub name: Name,
+    /// What people read.
+    pub label: Option<Text>,
     /// Where it runs.
     pub run: LineRun,
+    /// `adjust`: where makers lengthen or shorten the piece.
+    pub adjust: Option<Span>,
 }
 
 /// Where a line runs.

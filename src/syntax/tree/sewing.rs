@@ -6,6 +6,8 @@ use crate::source::Span;
 pub struct Seam {
     /// Its name.
     pub name: Name,
+    /// What people read.
+    pub label: Option<Text>,
     /// Before `to`.
     pub first: Side,
     /// After `to`.

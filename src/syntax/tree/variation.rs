@@ -1,6 +1,6 @@
 use super::{
-    Alteration, AlterationKind, DartChange, Dotted, Expr, Name, NameOrText, Notch, PieceItem, PieceItemNode,
-    Statement, StepGroup, Text,
+    Alteration, AlterationKind, CreditKind, DartChange, Dotted, Expr, Name, NameOrText, Notch, PieceItem,
+    PieceItemNode, Statement, StepGroup, Text,
 };
 use crate::source::Span;
 
@@ -91,6 +91,8 @@ pub enum DropKind {
     Wearer,
     /// `drop about`
     About,
+    /// `drop maker`, `drop edition`, `drop licence`, `drop level`
+    Credit(CreditKind),
 }
 
 /// `drop lengthen front, back at waist of "deck-longer.fus"`
