@@ -3,8 +3,9 @@
 use crate::check::{account_for_garment, account_for_sizes, check};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Lowered, Plan, Planned, load, lower, merge, pack, plan, via_variation};
-use crate::report::{Diagnostic, Severity, group};
+use crate::report::{Diagnostic, Severity, catalogue, group};
 use crate::resolve::{Resolved, resolve};
+use crate::sewing::order::arranged;
 use crate::source::{Loader, SourceMap};
 use rayon::prelude::*;
 
@@ -45,7 +46,7 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let found = group(findings, &names);
     let sizes: Vec<WorkedSize> =
         sizes.into_par_iter().map(|drawn| WorkedSize::new(&garment, drawn)).collect();
-    let checked = check(&garment, &sizes);
+    let (garment, checked) = checked(garment, &sizes);
     let mut reported: Vec<Diagnostic> = merged.mistakes.iter().cloned().chain(lowered).collect();
     let lost = account_for_garment(&garment, &reported);
     reported.extend(circles.into_iter().chain(found).chain(checked).chain(lost));
@@ -56,12 +57,30 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     Compiled { map, garment, plan, sizes, diagnostics }
 }
 
+/// What is to be said of the garment. Steps of files that are combined, in which something comes too early, are first
+/// put in an order in which nothing does, if there is one.
+fn checked(mut garment: Garment, sizes: &[WorkedSize]) -> (Garment, Vec<Diagnostic>) {
+    let found = check(&garment, sizes);
+    let is_early = |one: &Diagnostic| {
+        [&catalogue::STEP_EARLY, &catalogue::STEP_SHUT].into_iter().any(|kind| std::ptr::eq(one.kind, kind))
+    };
+    let Some(first) = sizes.first().filter(|_| found.iter().any(is_early)) else { return (garment, found) };
+    let Some(order) = arranged(&garment, &first.drawn, &first.sewn) else { return (garment, found) };
+    garment.steps = order.into_iter().filter_map(|at| garment.steps.get(at).cloned()).collect();
+    let found = check(&garment, sizes);
+    (garment, found)
+}
+
 /// The garment in the file at `path`, with its bases and libraries, as the text of one file that
 /// compiles to the same.
 ///
 /// It is only worth having of a garment that compiles without mistakes.
 pub fn packed(loader: &dyn Loader, path: &str) -> String {
     let mut map = SourceMap::default();
-    let merged = merge(load(loader, &mut map, path));
+    let mut merged = merge(load(loader, &mut map, path));
+    if !merged.steps_beside.is_empty() {
+        let steps = compile(loader, path).garment.steps;
+        merged.put_steps(&steps.into_iter().map(|step| step.title).collect::<Vec<_>>());
+    }
     pack(&map, &merged, &lower(&map, &merged).garment)
 }

@@ -5,7 +5,7 @@
 
 use super::steps::target_name;
 use crate::cutting::WorkedSize;
-use crate::garment::Garment;
+use crate::garment::{Garment, StepGroup};
 use crate::report::Diagnostic;
 use crate::sewing::order::{PlannedAction, PlannedGroup, plan};
 use crate::source::{FileId, SourceMap, Span};
@@ -18,8 +18,6 @@ use std::fmt;
 pub enum NotWritten {
     /// Some of them find no place, which is told as a mistake.
     NoPlace,
-    /// Something belongs inside a group of steps of that file, which is another one.
-    InBase(String),
     /// The file makes the garment for one wearer, and says nothing of how it is sewn.
     Fitting,
     /// The text cannot be read without mistakes.
@@ -30,11 +28,6 @@ impl fmt::Display for NotWritten {
     fn fmt(&self, to: &mut fmt::Formatter) -> fmt::Result {
         match self {
             NotWritten::NoPlace => write!(to, "some steps find no place"),
-            NotWritten::InBase(file) => write!(
-                to,
-                "some steps belong inside a group of those in {file}: write them there, or say all of them here, \
-                 replace steps {{ … }}"
-            ),
             NotWritten::Fitting => {
                 write!(to, "a fitting is sewn as its garment is: write them into that file")
             }
@@ -92,7 +85,9 @@ pub fn with_steps(map: &SourceMap, garment: &Garment, size: &WorkedSize) -> Resu
                     continue;
                 }
                 if !is_here(said.span) {
-                    return Err(NotWritten::InBase(map.file(map.file_of(said.span)).name.to_string()));
+                    // What a base says is said anew here, with what is worked out between.
+                    whole.push_str(&format!("replace step {}\n", said_anew(map, garment, group, said)));
+                    continue;
                 }
                 within(garment, group, said, &mut edits);
             }
@@ -119,8 +114,25 @@ fn neighbour(garment: &Garment, groups: &[PlannedGroup], at: usize) -> Option<(S
     before.or_else(|| groups.iter().skip(at).find_map(said).map(|span| (span, false)))
 }
 
+/// A group of another file in whole, with what is worked out between.
+fn said_anew(map: &SourceMap, garment: &Garment, group: &PlannedGroup, said: &StepGroup) -> String {
+    let action = |one: &PlannedAction| {
+        let own = one.said.and_then(|at| said.actions.get(at));
+        let text = own.filter(|own| own.targets.len() == one.targets.len()).map(|own| map.text(own.span));
+        match text.filter(|text| !text.contains('\n')) {
+            Some(text) => text.to_owned(),
+            None => {
+                let words = one.words.as_ref().map_or(String::new(), |words| format!(" {}", quoted(words)));
+                action_text(garment, one) + &words
+            }
+        }
+    };
+    let actions: Vec<String> = group.actions.iter().map(action).collect();
+    format!("{} {{ {} }}", quoted(&group.title), actions.join("; "))
+}
+
 /// Writes what is worked out into a group of the maker's.
-fn within(garment: &Garment, group: &PlannedGroup, said: &crate::garment::StepGroup, edits: &mut Edits) {
+fn within(garment: &Garment, group: &PlannedGroup, said: &StepGroup, edits: &mut Edits) {
     let mut at = 0;
     while let Some(first) = group.actions.get(at) {
         let is_added = |action: &&PlannedAction| action.said.is_none();

@@ -155,6 +155,14 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
         Context::File => format!("no statement begins with `{shown}`"),
         _ => format!("no statement {place} begins with `{shown}`"),
     };
+    if context == Context::File && matches!(first, "with" | "without") {
+        let title = format!("`{first}` stands on the line of the heading");
+        return Diagnostic::new(&catalogue::SYNTAX_UNKNOWN_STATEMENT, span, title)
+            .label("on a line of its own")
+            .help(format!(
+                "write variation \"…\" of \"….fus\" {first} \"….fus\"; a line that ends in a comma goes on on the next"
+            ));
+    }
     let elsewhere = forms::elsewhere(context, first);
     let title = match elsewhere {
         Some(_) => format!("`{shown}` does not belong {place}"),

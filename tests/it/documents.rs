@@ -241,7 +241,7 @@ fn keys(value: &Json) -> Vec<&str> {
 #[test]
 fn keys_keep_their_order() {
     let written = written();
-    assert_eq!(keys(&written), ["fustian", "garment", "unit", "sizes", "diagnostics"]);
+    assert_eq!(keys(&written), ["fustian", "garment", "unit", "fabrics", "sizes", "diagnostics"]);
     let size = &written["sizes"][0];
     assert_eq!(
         keys(size),

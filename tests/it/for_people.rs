@@ -40,10 +40,10 @@ piece front "Front" {
 piece back "Back" { outline copy of front; cut 1 on fold centre }
 seam side "Side seam" front.side to back.side
 seam shoulder front.neckline to back.neckline
-finish front.armhole, back.armhole  hem 1
+finish front.armhole, back.armhole  overlocked
 finish front.hem, back.hem  hem 3
 opening front.armhole  passes chest
-steps { "Body" { sew side, shoulder; hem front.armhole, back.armhole; hem front.hem, back.hem } }
+steps { "Body" { sew side, shoulder; finish front.armhole, back.armhole; hem front.hem, back.hem } }
 "#;
 
 fn body() -> String {

@@ -94,6 +94,7 @@ mod slits;
 mod sound_beside;
 mod speed;
 mod steps;
+mod steps_combined;
 mod stitched_rows;
 mod straps;
 mod surface;

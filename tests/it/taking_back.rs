@@ -180,6 +180,16 @@ const SAID: &[(&str, &str, &str)] = &[
     ),
     (
         "replace_dart",
+        "replace line bag.middle across at (0, 10)",
+        "replace line bag.middle across at (0, 20)",
+    ),
+    (
+        "replace_dart",
+        "replace mark bag.loop_mark \"Loop\" = (18, 30)",
+        "replace mark bag.loop_mark = (18, 34)",
+    ),
+    (
+        "replace_dart",
         "in piece bag replace { line middle across at (0, 10) }",
         "in piece bag replace { line middle across at (0, 20) }",
     ),

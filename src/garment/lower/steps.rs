@@ -44,7 +44,8 @@ impl Lowering<'_> {
             let layer = layer.flatten();
             actions.push(Action { layer, verb: action.verb, targets, words, span: action.span });
         }
-        StepGroup { title: tree.title.text.clone(), span: tree.span, actions }
+        let beside = self.merged.steps_beside.get(&tree.title.text).cloned();
+        StepGroup { title: tree.title.text.clone(), span: tree.span, actions, beside }
     }
 
     fn action_target(&self, verb: Verb, target: &Dotted) -> Option<ActionTarget> {

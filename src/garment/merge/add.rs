@@ -4,6 +4,7 @@ use super::conflict::item_written;
 use super::key::{Key, dotted, kind_word};
 use super::place::article;
 use super::{Deed, Merging, Settled};
+use crate::garment::model::Beside;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
@@ -97,6 +98,11 @@ impl Merging {
             let at = at.map_or(steps.groups.len(), |at| if after { at + 1 } else { at });
             steps.groups.insert(at, group);
         });
+        if self.combined.any {
+            let firm = self.base_line.contains(&self.combined.at);
+            let beside = Beside { title: anchor.text.clone(), after, firm };
+            self.merged.steps_beside.insert(title.text.clone(), beside);
+        }
         if let Some(first) = twice {
             self.said_twice(&format!("the step \"{}\"", title.text), title.span, first);
         }

@@ -22,6 +22,7 @@ mod wordless;
 pub use via::via_variation;
 
 use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, fitting_of};
+use super::model::Beside;
 use crate::report::{Diagnostic, catalogue};
 use crate::source::{FileId, Span};
 use crate::syntax::tree::{FittingOf, PieceChange, Statement, StatementNode, Unit};
@@ -92,6 +93,8 @@ pub struct Merged {
     pub declarations: Vec<Declaration>,
     /// What the first file says of one wearer, if it is a fitting.
     pub fitting: Option<FittingOf>,
+    /// Where files are combined, by its title beside which step each one stands that is put beside another.
+    pub steps_beside: IndexMap<Arc<str>, Beside>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
     /// The unit of bare literals, by file: its own, else that of its base; centimetres where none says any.
@@ -116,6 +119,19 @@ pub struct Merged {
     pub lost_words: Vec<Arc<str>>,
     /// Every mistake of reading, parsing and merging.
     pub mistakes: Vec<Diagnostic>,
+}
+
+impl Merged {
+    /// Puts the steps in that order, by their titles; what is not among those comes last.
+    pub fn put_steps(&mut self, titles: &[Arc<str>]) {
+        for declaration in &mut self.declarations {
+            let StatementNode::Steps(_) = &declaration.statement.node else { continue };
+            if let StatementNode::Steps(steps) = &mut Arc::make_mut(&mut declaration.statement).node {
+                let place = |title: &str| titles.iter().position(|one| **one == *title);
+                steps.groups.sort_by_key(|group| place(&group.title.text).unwrap_or(titles.len()));
+            }
+        }
+    }
 }
 
 /// Merges the chain: the base's declarations, then each variation's own, with what it replaces in

@@ -597,6 +597,19 @@ pub struct StepGroup {
     pub span: Span,
     /// In the order of work.
     pub actions: Vec<Action>,
+    /// The step that it is put beside, where files are combined.
+    pub beside: Option<Beside>,
+}
+
+/// Beside which step another stands.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Beside {
+    /// That step.
+    pub title: Arc<str>,
+    /// After it, and not before.
+    pub after: bool,
+    /// It is said by a file that knows all the other steps, and is no wish.
+    pub firm: bool,
 }
 
 /// One action.

@@ -4,6 +4,7 @@
 //! each is done. Checks hold the maker's steps against the rules; [`find`] finds what the maker left out;
 //! a [`Plan`] is all of it as steps.
 
+mod arranged;
 mod as_said;
 mod bags;
 mod buttons;
@@ -29,9 +30,11 @@ mod shut_in;
 mod solve;
 mod stitched;
 mod timetable;
+mod titles;
 mod why;
 mod zips;
 
+pub use arranged::arranged;
 pub use bags::{Bags, Shutting};
 pub use doing::{Called, Doing};
 pub use found::{Found, Reason, Reasons, broken_by, find};

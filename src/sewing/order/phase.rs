@@ -61,7 +61,7 @@ impl Phase {
             Phase::Zips => "Zip",
             Phase::Shoulders => "Yoke and shoulders",
             Phase::Collar => "Collar",
-            Phase::Flat => "Join flat",
+            Phase::Flat => "Flat seams",
             Phase::Sides => "Sides",
             Phase::Round => "In the round",
             Phase::Cuffs => "Cuffs and waistband",
@@ -175,7 +175,7 @@ impl<'w, 'a> Phases<'w, 'a> {
         if stitching.places().all(|place| self.placed.contains(&part(place).piece)) {
             return (Phase::SmallParts, Phase::SmallParts);
         }
-        let hosts: Vec<&Place> = stitching.places().filter(|place| !self.is_band(place.part)).collect();
+        let hosts: Vec<&Place> = stitching.places().filter(|place| !is_band(self.work, place.part)).collect();
         if hosts.is_empty() {
             return (Phase::SmallParts, Phase::SmallParts);
         }
@@ -213,16 +213,6 @@ impl<'w, 'a> Phases<'w, 'a> {
         }
     }
 
-    /// Whether a part is a band: folded, or low and wide.
-    fn is_band(&self, part: PartId) -> bool {
-        let piece = self.work.finder.part(part).piece;
-        if !self.work.garment.piece(piece).folds.is_empty() {
-            return true;
-        }
-        let bounds = self.work.finder.drawn(part).and_then(extents);
-        bounds.is_some_and(|bounds| bounds.height() < BAND * bounds.width())
-    }
-
     /// Whether an edge runs across the piece rather than along it, as it is drawn.
     fn is_across(&self, place: &Place) -> Option<bool> {
         let drawn = self.work.finder.drawn(place.part)?.edge_at(place.edge)?;
@@ -244,4 +234,14 @@ impl<'w, 'a> Phases<'w, 'a> {
         let (Some(bounds), Some(edge)) = (extents(drawn), drawn.edge_at(place.edge)) else { return false };
         edge.path.start().midpoint(edge.path.end()).y > bounds.center().y
     }
+}
+
+/// Whether a part is a band: folded, or low and wide.
+pub(super) fn is_band(work: &Work, part: PartId) -> bool {
+    let piece = work.finder.part(part).piece;
+    if !work.garment.piece(piece).folds.is_empty() {
+        return true;
+    }
+    let bounds = work.finder.drawn(part).and_then(extents);
+    bounds.is_some_and(|bounds| bounds.height() < BAND * bounds.width())
 }

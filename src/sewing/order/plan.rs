@@ -6,6 +6,7 @@ use super::jobs::{Job, Work};
 use super::phase::Phase;
 use super::rules::{Broken, Rules};
 use super::schedule::{Item, Schedule};
+use super::titles;
 use crate::garment::{ActionTarget, Garment, LayerId};
 use crate::resolve::SizedGarment;
 use crate::sewing::Sewing;
@@ -32,6 +33,8 @@ pub struct PlannedGroup {
     pub said: Option<usize>,
     /// In the order of work.
     pub actions: Vec<PlannedAction>,
+    /// Of what is worked out, the part of the work that it is.
+    pub phase: Option<Phase>,
 }
 
 /// One action.
@@ -171,7 +174,7 @@ fn planned(work: &Work, said: &Schedule, items: &[(Item, Phase)], reasons: Optio
         }
     }
     let mut groups = writing.groups;
-    name_apart(&mut groups);
+    titles::name(work, &mut groups);
     Plan { groups, left: Vec::new(), worked_out: false }
 }
 
@@ -191,6 +194,7 @@ impl Writing<'_, '_> {
                 title: said.title.to_string(),
                 said: Some(group),
                 actions: Vec::new(),
+                phase: None,
             });
         }
         let Some(last) = groups.last_mut() else { return };
@@ -217,13 +221,13 @@ impl Writing<'_, '_> {
         jobs: &[Job],
         reasons: Option<&Reasons>,
     ) {
-        let title = phase.title();
         let is_own = |group: &PlannedGroup| match inside {
             Some(_) => group.said == inside,
-            None => group.said.is_none() && group.title == title,
+            None => group.said.is_none() && group.phase == Some(phase),
         };
         if !self.groups.last().is_some_and(is_own) {
-            self.groups.push(PlannedGroup { title: title.to_owned(), said: None, actions: Vec::new() });
+            let title = phase.title().to_owned();
+            self.groups.push(PlannedGroup { title, said: None, actions: Vec::new(), phase: Some(phase) });
         }
         let Some(group) = self.groups.last_mut() else { return };
         let target = layer.map_or(target, |layer| in_layer(target, layer));
@@ -243,20 +247,6 @@ impl Writing<'_, '_> {
                 words: None,
                 said: None,
             }),
-        }
-    }
-}
-
-/// No two groups have one title, so that a variation can name each.
-fn name_apart(groups: &mut [PlannedGroup]) {
-    let mut taken: std::collections::HashSet<String> =
-        groups.iter().filter(|group| group.said.is_some()).map(|group| group.title.clone()).collect();
-    for group in groups.iter_mut().filter(|group| group.said.is_none()) {
-        let plain = group.title.clone();
-        let mut nth = 2;
-        while !taken.insert(group.title.clone()) {
-            group.title = format!("{plain} {nth}");
-            nth += 1;
         }
     }
 }

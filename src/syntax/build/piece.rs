@@ -46,14 +46,11 @@ impl Builder<'_> {
                 PieceItemNode::Cut(Cut { count, how, loose })
             }
             Rule::point | Rule::mark => {
-                let name = self.name(first);
-                let label = kids.only(Rule::text).map(|text| self.text(text));
-                let at = kids.next()?;
-                let fact = PointFact { name, label, at: self.value(at)? };
+                let fact = self.point_fact(first, &mut kids)?;
                 if rule == Rule::point { PieceItemNode::Point(fact) } else { PieceItemNode::Mark(fact) }
             }
             Rule::outline => PieceItemNode::Outline(self.outline(first)?),
-            Rule::line => PieceItemNode::Line(self.line(first, kids)?),
+            Rule::line => PieceItemNode::Line(self.line(first, &mut kids)?),
             Rule::notch => {
                 let place = kids.next()?;
                 let (edge, place) = (self.name(first), self.edge_place(place)?);
@@ -223,7 +220,16 @@ impl Builder<'_> {
         Some(Some(Direction { span, kind }))
     }
 
-    fn line(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<Line> {
+    /// What stands behind `mark` and `point`.
+    pub(super) fn point_fact(&mut self, name: Pair<Rule>, kids: &mut Kids) -> Option<PointFact> {
+        let name = self.name(name);
+        let label = kids.only(Rule::text).map(|text| self.text(text));
+        let at = kids.next()?;
+        Some(PointFact { name, label, at: self.value(at)? })
+    }
+
+    /// What stands behind `line`.
+    pub(super) fn line(&mut self, name: Pair<Rule>, kids: &mut Kids) -> Option<Line> {
         let name = self.name(name);
         let label = kids.only(Rule::text).map(|text| self.text(text));
         let (word, next) = (kids.next()?, kids.next()?);

@@ -224,7 +224,7 @@ impl Builder<'_> {
         Some(AddToPiece { piece, items: self.piece_items(&mut kids, from), how })
     }
 
-    /// `replace dart front.waist_dart …`, `replace pleat back.back_pleat …`
+    /// `replace dart front.waist_dart …`, `replace pleat back.back_pleat …`, `replace line front.waist …`
     pub(super) fn replace_dart(&mut self, pair: Pair<Rule>) -> Option<AddToPiece> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
@@ -232,7 +232,26 @@ impl Builder<'_> {
         let said = kids.next()?.as_rule();
         let mut named = Kids::of(kids.next()?);
         let (piece, dart) = (named.next()?, named.next()?);
-        let (piece, dart) = (self.name(piece), self.name(dart));
+        let piece = self.name(piece);
+        let drawn = match said {
+            Rule::k_line => Some(PieceItemNode::Line(self.line(dart.clone(), &mut kids)?)),
+            Rule::k_point | Rule::k_mark => {
+                let fact = self.point_fact(dart.clone(), &mut kids)?;
+                Some(match said {
+                    Rule::k_point => PieceItemNode::Point(fact),
+                    _ => PieceItemNode::Mark(fact),
+                })
+            }
+            _ => None,
+        };
+        if let Some(node) = drawn {
+            return Some(AddToPiece {
+                piece,
+                items: vec![PieceItem { span, node }],
+                how: PieceChange::Replaces,
+            });
+        }
+        let dart = self.name(dart);
         let node = PieceItemNode::TakeUp(match said {
             Rule::k_dart => self.dart(dart, kids)?,
             _ => self.pleat(dart, kids, said == Rule::k_tuck)?,

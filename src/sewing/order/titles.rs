@@ -1,0 +1,83 @@
+//! What groups of steps are called that are worked out.
+
+use super::jobs::{Job, Work};
+use super::phase::{Phase, is_band};
+use super::plan::PlannedGroup;
+use crate::garment::{ActionTarget, Garment};
+use crate::syntax::tree::Verb;
+use indexmap::IndexSet;
+
+/// A title names no more bands than these.
+const BANDS: usize = 3;
+
+/// Names each group after the part of the work that it is, and one that sews bands on after those. No two have one
+/// title, so that a variation can name each: what comes again says which seam it begins with.
+pub(super) fn name(work: &Work, groups: &mut [PlannedGroup]) {
+    let said = groups.iter().filter(|group| group.phase.is_none());
+    let mut taken: IndexSet<String> = said.map(|group| group.title.clone()).collect();
+    for group in groups {
+        let Some(phase) = group.phase else { continue };
+        let plain = bands(work, group, phase).unwrap_or_else(|| title(group, phase).to_owned());
+        let first = group.actions.first().and_then(|action| action.targets.first());
+        let begins = first.and_then(|one| words(work.garment, one.target));
+        let longer = begins.map(|words| format!("{plain}: {words}"));
+        let numbered = (2..).map(|nth| format!("{} {nth}", longer.as_ref().unwrap_or(&plain)));
+        let mut tried = std::iter::once(plain.clone()).chain(longer.clone()).chain(numbered);
+        if let Some(title) = tried.find(|title| !taken.contains(title)) {
+            taken.insert(title.clone());
+            group.title = title;
+        }
+    }
+}
+
+/// What the part of the work is called; of nothing but rows, stitching.
+fn title(group: &PlannedGroup, phase: Phase) -> &'static str {
+    let is_row = |verb| matches!(verb, Verb::Topstitch | Verb::Understitch);
+    match group.actions.iter().all(|action| is_row(action.verb)) {
+        true => "Topstitching",
+        false => phase.title(),
+    }
+}
+
+/// The bands that a group sews on: "Waistband", "Collar and Cuff".
+fn bands(work: &Work, group: &PlannedGroup, phase: Phase) -> Option<String> {
+    if !matches!(phase, Phase::Collar | Phase::Cuffs) {
+        return None;
+    }
+    let mut titles: IndexSet<&str> = IndexSet::new();
+    for job in group.actions.iter().flat_map(|action| &action.targets).flat_map(|target| &target.jobs) {
+        let Job::Seam(at) = job else { continue };
+        for place in work.stitchings.get(*at).into_iter().flat_map(|one| one.places()) {
+            if is_band(work, place.part) {
+                titles.insert(&work.garment.piece(work.finder.part(place.part).piece).title);
+            }
+        }
+    }
+    let titles: Vec<&str> = titles.into_iter().collect();
+    match titles.split_last() {
+        Some((last, [])) => Some((*last).to_owned()),
+        Some((last, others)) if titles.len() <= BANDS => Some(format!("{} and {last}", others.join(", "))),
+        _ => None,
+    }
+}
+
+/// What people read of what is worked on, else its name.
+fn words(garment: &Garment, target: ActionTarget) -> Option<String> {
+    let plain = |name: &str| name.replace('_', " ");
+    let edge = |edge| garment.edge_label(edge).map_or_else(|| plain(&garment.edge(edge).name), str::to_owned);
+    Some(match target {
+        ActionTarget::Seam(id) => {
+            let seam = garment.seam(id);
+            seam.label.as_deref().map_or_else(|| plain(&seam.name), str::to_owned)
+        }
+        ActionTarget::Closure(id) => plain(&garment.closure(id).name),
+        ActionTarget::Edge(_, id) | ActionTarget::TakeUp(_, id) => {
+            format!("{} of {}", edge(id), garment.piece(garment.edge(id).piece).title)
+        }
+        ActionTarget::Piece(_, id) => garment.piece(id).title.to_string(),
+        ActionTarget::Row(id) => plain(&garment.row(id).name),
+        ActionTarget::Tack(id) => plain(&garment.tack(id).name),
+        ActionTarget::Cord(id) => plain(&garment.cord(id).name),
+        ActionTarget::AnyGap => return None,
+    })
+}
