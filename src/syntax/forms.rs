@@ -158,6 +158,7 @@ const FORMS: &[Form] = &[
     (Context::Piece, "corner", "corner side/hem square"),
     (Context::Piece, "move", "move point neck_cf by (0, 6)"),
     (Context::Piece, "never", "never flipped"),
+    (Context::Piece, "without", "without pocket_corner"),
     (Context::Piece, "drawn", "drawn left"),
     (Context::Seam, "allowance", "allowance 0.7"),
     (Context::Seam, "stitch", "stitch 504"),

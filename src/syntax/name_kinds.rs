@@ -133,6 +133,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::Piece, &[], After::Word("into"), NameKind::New),
     (Context::Piece, &["notch", "divide"], After::Word("from"), NameKind::OwnPlaces),
     (Context::Piece, &["move"], After::Any, NameKind::OwnPoints),
+    (Context::Piece, &["without"], After::Any, NameKind::OwnPlaces),
     (Context::Piece, &["drawn"], After::Any, NameKind::New),
     (
         Context::Piece,

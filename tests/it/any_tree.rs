@@ -456,6 +456,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })
         }),
         Just(PieceItemNode::NeverFlipped),
+        names().prop_map(PieceItemNode::Without),
         hand().prop_map(PieceItemNode::Drawn),
     ]
     .prop_map(|node| PieceItem { span: HERE, node })

@@ -21,7 +21,7 @@ const APRON: &str = "garment \"Deck apron\"\nunits cm\nallowance 1\nfabric canva
 fn apron(others: &[(&str, &str)]) -> Compiled {
     let base = [("apron.fus", APRON)];
     let all: Vec<(&str, &str)> = others.iter().copied().chain(base).collect();
-    compile(&in_memory(&all), others[0].0)
+    compile(&in_memory(&all), all[0].0)
 }
 
 fn document_of(compiled: &Compiled) -> String {
@@ -191,6 +191,46 @@ fn one_drops_what_another_uses() {
         told.iter().any(|title| title == "bare.fus drops the piece pocket, to which trim.fus adds"),
         "{told:#?}"
     );
+}
+
+/// Each of two files takes away what the other goes on from: both are told, at both places.
+#[test]
+fn each_drops_what_the_other_needs() {
+    let plain = (
+        "plain.fus",
+        "variation \"Plain\" of \"apron.fus\"\ndrop pocket and all sewn to it\n\
+         replace finish yoke.top hem 2.5\n",
+    );
+    let open = (
+        "open.fus",
+        "variation \"Open\" of \"apron.fus\"\ndrop finish yoke.top\nfinish yoke.top bound 1\n\
+         in piece pocket add { mark badge = (4, 4) }\n",
+    );
+    for order in ["\"plain.fus\", \"open.fus\"", "\"open.fus\", \"plain.fus\""] {
+        let heading = format!("variation \"Both\" of \"apron.fus\" with {order}\n");
+        let both = apron(&[("both.fus", &heading), plain, open]);
+        let conflicts = both.diagnostics.iter().filter(|one| one.slug() == "variation/conflict");
+        let mut told: Vec<String> = conflicts.map(|one| one.title.to_string()).collect();
+        told.sort();
+        assert_eq!(
+            told,
+            [
+                "open.fus drops the finish yoke.top, which plain.fus changes",
+                "plain.fus drops the piece pocket, to which open.fus adds"
+            ],
+            "{order}: {:#?}",
+            both.diagnostics
+        );
+    }
+}
+
+#[test]
+fn a_variation_with_nothing_is_its_base() {
+    let base = document_of(&apron(&[]));
+    assert_eq!(document_of(&apron(&[("same.fus", "variation \"Same\" of \"apron.fus\"\n")])), base);
+    let same = ("same.fus", "variation \"Same\" of \"apron.fus\"\n");
+    let with = ("both.fus", "variation \"Both\" of \"apron.fus\" with \"same.fus\"\n");
+    assert_eq!(document_of(&apron(&[with, same])), base);
 }
 
 #[test]

@@ -50,6 +50,7 @@ mod identities;
 mod lay_search;
 mod layers_and_rows;
 mod laying;
+mod left_out;
 mod lengthening;
 mod lengths_alone;
 mod letting_in;

@@ -136,10 +136,25 @@ fn asked(name: &str, default: u64) -> u64 {
 
 #[test]
 fn no_slip_of_the_hand_brings_the_compiler_down() {
-    let (count, seed) = (asked("MUTANTS", 150), asked("SEED", 1));
     let examples = read("examples");
     let mut seeds = examples.clone();
     seeds.extend(read("examples/mistakes"));
+    survive(&examples, &seeds, asked("MUTANTS", 150));
+}
+
+/// A fitting is a small file among many: by itself it is damaged often enough.
+#[test]
+fn no_slip_in_a_wearer_s_rows_does() {
+    let examples = read("examples");
+    let fittings: Vec<(String, String)> =
+        examples.iter().filter(|(_, text)| text.contains("\nfitting \"")).cloned().collect();
+    assert!(!fittings.is_empty());
+    survive(&examples, &fittings, asked("MUTANTS", 150) / 5);
+}
+
+/// So many damaged seeds are compiled, with the examples beside them.
+fn survive(examples: &[(String, String)], seeds: &[(String, String)], count: u64) {
+    let seed = asked("SEED", 1);
     let mut dice = Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) | 1);
     let mut slowest = (Duration::ZERO, String::new());
     let mut without_a_word = 0;

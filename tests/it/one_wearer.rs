@@ -330,6 +330,73 @@ fn every_command_takes_a_fitting() {
     assert!(!back.contains("more sizes") && back.contains("chest"), "{back}");
 }
 
+/// By the program's own list, so that a new command is tried as well.
+#[test]
+fn each_command_of_the_list_takes_a_fitting() {
+    let folder = examples();
+    let help = out(&run(folder.path(), &["--help"]));
+    let commands =
+        help.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    let commands: Vec<&str> = commands.filter_map(|line| line.split_whitespace().next()).collect();
+    assert!(commands.len() > 15, "{help}");
+    // These read no garment; the editor has tests of its own.
+    let others = ["new", "explain", "editor", "schema", "completions", "manual", "help"];
+    let file = "second-mate.fus";
+    for command in commands.into_iter().filter(|command| !others.contains(command)) {
+        let more: &[&str] = match command {
+            "draw" => &["-o", "drawn.svg"],
+            "print" => &["-o", "printed.pdf"],
+            "export" => &["--to", "dxf", "-o", "exported.dxf"],
+            "lay" => &["--seconds", "0.1"],
+            "compare" => &[file],
+            "tidy" => &["--check"],
+            _ => &[],
+        };
+        let output = run(folder.path(), &[&[command, file], more].concat());
+        assert!(output.status.success(), "{command}: {}", err(&output));
+    }
+}
+
+#[test]
+fn what_is_not_measured_may_lie_between_sizes() {
+    // The waist, 83 cm, lies half way from 78 (M) to 88 (L), and so does the hip: between 98 and 106, at 102.
+    let mate = apron("waist 83; the rest between sizes");
+    let hip = |compiled: &Compiled| {
+        let json = serde_json::to_value(document(&compiled.garment, &compiled.sizes, &compiled.map, &[]));
+        json.expect("figures")["sizes"][0]["body"]["hip"].as_f64().expect("a length")
+    };
+    assert!(close(hip(&mate), 1020.0));
+    assert!(close(hip(&apron("waist 83; hip between sizes \"as far as the waist\"")), 1020.0));
+    // A size's own waist: that size's hip. Beyond the last the last one's.
+    assert!(close(hip(&apron("waist as L; the rest between sizes")), 1060.0));
+    assert!(close(hip(&apron("waist 120; the rest between sizes")), 1180.0));
+    // The measure that decides has to be known.
+    let (slug, title, places) = only(&apron("the rest between sizes"));
+    assert_eq!(slug, "fitting/missing");
+    assert_eq!(
+        title,
+        "the wearer's waist is not given, and only that says between which sizes the wearer lies"
+    );
+    assert_eq!(places, ["mate.fus:1", "mate.fus:1"]);
+    assert_eq!(only(&apron("waist between sizes; hip between sizes")).0, "fitting/missing");
+    assert_eq!(only(&apron("waist 83; the rest between sizes; the rest as M")).0, "name/declared-twice");
+    assert_eq!(only(&apron("waist 83; the rest between")).0, "syntax/trailing");
+}
+
+#[test]
+fn a_fitting_has_a_wearer_and_one_body() {
+    let of = |text: &str| {
+        let base = apron_text();
+        only(&compile(&in_memory(&[("own.fus", text), ("apron.fus", &base)]), "own.fus"))
+    };
+    let (slug, _, places) = of("fitting \"\" of \"apron.fus\" { body { waist 80; hip 99 } }\n");
+    assert_eq!((slug, places), ("text/empty", vec!["own.fus:1".to_owned()]));
+    let (slug, title, places) =
+        of("fitting \"Cook\" of \"apron.fus\" {\n  body { waist 80 }\n  body { hip 99 }\n}\n");
+    assert_eq!((slug, title.as_str()), ("name/declared-twice", "a fitting has one body"));
+    assert_eq!(places, ["own.fus:3", "own.fus:2"]);
+}
+
 #[test]
 fn what_is_wrong_with_a_fitting_is_told_once_at_its_place() {
     let of = |body: &str| only(&apron(body));

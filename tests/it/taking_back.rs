@@ -162,6 +162,7 @@ const SAID: &[(&str, &str, &str)] = &[
     ),
     ("never_flipped", "in piece flap add { never flipped }", "drop never flipped flap"),
     ("drawn", "in piece bag add { drawn left }", "drop drawn bag"),
+    ("left_out", "piece tab \"Tab\" { cut 1; outline copy of bag; without loop_mark }", "drop tab"),
     // What a variation says of its own base.
     (
         "replace",
@@ -273,6 +274,28 @@ fn alternatives(rule: &str) -> BTreeSet<&'static str> {
     let whole = &GRAMMAR[GRAMMAR.len() - whole.len()..];
     let (from, to) = (whole.find('{').expect("{") + 1, whole.find('}').expect("}"));
     whole[from..to].split('|').map(str::trim).collect()
+}
+
+/// The words of the language that a rule of the grammar names.
+fn keywords(rule: &str) -> BTreeSet<&'static str> {
+    let head = format!("\n{rule} ");
+    let from = GRAMMAR.find(&head).map(|at| at + 1).expect("the rule");
+    let line = GRAMMAR[from..].lines().next().unwrap_or_default();
+    line.split(|sign: char| !(sign.is_alphanumeric() || sign == '_'))
+        .filter_map(|word| word.strip_prefix("k_"))
+        .collect()
+}
+
+/// What is said for a rule is of that rule, and what takes it back takes something back.
+#[test]
+fn each_of_them_is_of_its_rule() {
+    for (rule, said, back) in SAID.iter().filter(|(rule, ..)| *rule != "strapfact") {
+        let own = keywords(rule);
+        let words: BTreeSet<&str> =
+            said.split(|sign: char| !(sign.is_alphanumeric() || sign == '_')).collect();
+        assert!(own.is_empty() || !own.is_disjoint(&words), "{rule} needs one of {own:?}: {said}");
+        assert!(!back.is_empty() || *rule == "units", "{rule}: {said}");
+    }
 }
 
 #[test]

@@ -188,6 +188,8 @@ impl Lowering<'_> {
                     self.garment.pieces[piece.index()].corners.push(corner);
                 }
             }
+            // Names are given out without them.
+            PieceItemNode::Without(_) => {}
             PieceItemNode::NeverFlipped => {
                 self.garment.pieces[piece.index()].never_flipped = Some(item.span);
             }

@@ -171,14 +171,14 @@ impl Lowering<'_> {
         }
         match self.garment.piece(piece).origin {
             PieceOrigin::Split { of, by, .. } => {
-                self.inherit(piece, of, Kinship::Same);
+                self.inherit(piece, of, Kinship::Same, &HashSet::new());
                 if let Some(at) = self.alteration_tree(by).and_then(|tree| tree.at.clone()) {
                     self.declare_cut_edge(piece, &at);
                 }
             }
             PieceOrigin::Join { .. } => {
                 for parent in self.parents(piece) {
-                    self.inherit(piece, parent, Kinship::Same);
+                    self.inherit(piece, parent, Kinship::Same, &HashSet::new());
                 }
             }
             PieceOrigin::Drawn => self.declare_drawn_names(piece),
@@ -258,13 +258,16 @@ impl Lowering<'_> {
 
     /// Takes over all names of another piece. A name that both parents of a join have means both
     /// runs: it gets an id of its own, of which both runs are a part.
-    fn inherit(&mut self, piece: PieceId, parent: PieceId, kinship: Kinship) {
+    fn inherit(&mut self, piece: PieceId, parent: PieceId, kinship: Kinship, left_out: &HashSet<Arc<str>>) {
         let own: HashSet<Arc<str>> = self.piece_edges[piece.index()].keys().cloned().collect();
         let joined = matches!(self.garment.piece(piece).origin, PieceOrigin::Join { .. });
         let mut made = HashMap::new();
         for edge in self.garment.piece(parent).edges.clone() {
             let from = self.garment.edge(edge).clone();
             let kind = NameOf::of(&from);
+            if kind == NameOf::Line && left_out.contains(&from.name) {
+                continue;
+            }
             let own = self.add_edge(piece, &from.name, from.span, kind, Some((kinship, edge)));
             // A slit's name comes before those of its sides.
             self.garment.edges[own.index()].side_of = from.side_of.and_then(|slit| made.get(&slit).copied());
@@ -280,6 +283,9 @@ impl Lowering<'_> {
         }
         for point in self.garment.piece(parent).points.clone() {
             let from = self.garment.point(point).clone();
+            if from.mark && left_out.contains(&from.name) {
+                continue;
+            }
             self.add_point(piece, &from.name, from.span, from.mark, Some((kinship, point)));
         }
     }
@@ -352,7 +358,11 @@ impl Lowering<'_> {
             }
         }
         for parent in self.parents(piece) {
-            self.inherit(piece, parent, Kinship::Copied);
+            let left_out = self.left_out(&tree.items, parent);
+            self.inherit(piece, parent, Kinship::Copied, &left_out);
+        }
+        if self.parents(piece).is_empty() {
+            self.report_nothing_to_leave_out(&tree.items);
         }
         let edges = self.garment.piece(piece).edges.len();
         if edges > limits::EDGES_OF_PIECE && self.parents(piece).is_empty() {

@@ -22,6 +22,7 @@ mod geometry;
 mod header;
 mod incomplete;
 mod labels;
+mod left_out;
 mod names;
 mod notes;
 mod notion_names;

@@ -10,6 +10,7 @@ mod dropped_steps;
 mod finish;
 mod fitted;
 mod key;
+mod left_out;
 mod piece_item;
 mod place;
 mod replace;

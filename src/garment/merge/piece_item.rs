@@ -63,7 +63,14 @@ impl Merging {
                 let kind = drop.kind.words();
                 self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
             }
-            None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
+            None => match self.leave_out(slot, drawn, drop.span) {
+                Some(declared) => {
+                    let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
+                    let kind = drop.kind.words();
+                    self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
+                }
+                None => self.report_not_drawn(slot, &drop.piece, drop.span, drawn, &words, "drop"),
+            },
         }
     }
 
@@ -97,6 +104,11 @@ impl Merging {
                         && let Some(old) = piece.items.get_mut(*at)
                     {
                         *old = item.clone();
+                    }
+                }),
+                [] if self.leave_out(slot, drawn, span).is_some() => self.standing.edit(slot, |node| {
+                    if let StatementNode::Piece(piece) = node {
+                        piece.items.push(item.clone());
                     }
                 }),
                 [] => self.report_not_drawn(slot, &add.piece, span, drawn, &words, "replace"),
@@ -228,6 +240,7 @@ fn drawn_by(item: &PieceItem) -> Drawn<'_> {
         | PieceItemNode::Grain(_)
         | PieceItemNode::Allowance(_)
         | PieceItemNode::NeverFlipped
+        | PieceItemNode::Without(_)
         | PieceItemNode::Drawn(_) => (None, None),
     };
     (kind, name.map(|name| &*name.text), other.map(|name| &*name.text))

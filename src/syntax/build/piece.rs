@@ -106,6 +106,7 @@ impl Builder<'_> {
                 PieceItemNode::MovePoint { point: self.name(point), by: self.value(by)? }
             }
             Rule::drawn => PieceItemNode::Drawn(hand_of(&first)),
+            Rule::left_out => PieceItemNode::Without(self.names(first)),
             _ => PieceItemNode::NeverFlipped,
         })
     }

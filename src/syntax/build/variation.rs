@@ -80,6 +80,7 @@ impl Builder<'_> {
             Rule::k_grain => PieceItemKind::Grain,
             Rule::k_allowance => PieceItemKind::Allowance,
             Rule::k_drawn => PieceItemKind::Drawn,
+            Rule::k_without => PieceItemKind::Without,
             Rule::k_move => {
                 kids.next();
                 PieceItemKind::MovePoint

@@ -75,6 +75,7 @@ impl Printer<'_> {
                 line(format!("corner {}/{} {style}", corner.first.text, corner.second.text))
             }
             PieceItemNode::NeverFlipped => line("never flipped".to_owned()),
+            PieceItemNode::Without(left_out) => line(format!("without {}", names(left_out))),
             PieceItemNode::Drawn(hand) => line(format!("drawn {}", hand.word())),
         }
     }

@@ -66,6 +66,8 @@ pub enum PieceItemNode {
     Corner(CornerFact),
     /// `never flipped`: an asymmetrical piece that must not be turned over for a second layer
     NeverFlipped,
+    /// `without pocket_corner`: marks and lines of the piece that this one is made of, which it does not have
+    Without(Vec<Name>),
     /// `drawn left`: where the copy is worn that lies as it is drawn
     Drawn(Hand),
 }

@@ -192,6 +192,8 @@ pub enum PieceItemKind {
     Corner,
     /// `never flipped`
     NeverFlipped,
+    /// `without …`
+    Without,
     /// `drawn left`
     Drawn,
 }
@@ -215,6 +217,7 @@ impl PieceItemKind {
             PieceItemNode::Allowance(_) => PieceItemKind::Allowance,
             PieceItemNode::Corner(_) => PieceItemKind::Corner,
             PieceItemNode::NeverFlipped => PieceItemKind::NeverFlipped,
+            PieceItemNode::Without(_) => PieceItemKind::Without,
             PieceItemNode::Drawn(_) => PieceItemKind::Drawn,
         }
     }
@@ -237,6 +240,7 @@ impl PieceItemKind {
             PieceItemKind::Allowance => "allowance",
             PieceItemKind::Corner => "corner",
             PieceItemKind::NeverFlipped => "never flipped",
+            PieceItemKind::Without => "without",
             PieceItemKind::Drawn => "drawn",
         }
     }
