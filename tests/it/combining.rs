@@ -203,7 +203,7 @@ fn each_drops_what_the_other_needs() {
     );
     let open = (
         "open.fus",
-        "variation \"Open\" of \"apron.fus\"\ndrop finish yoke.top\nfinish yoke.top bound 1\n\
+        "variation \"Open\" of \"apron.fus\"\ndrop finish yoke.top\n\
          in piece pocket add { mark badge = (4, 4) }\n",
     );
     for order in ["\"plain.fus\", \"open.fus\"", "\"open.fus\", \"plain.fus\""] {
@@ -215,7 +215,7 @@ fn each_drops_what_the_other_needs() {
         assert_eq!(
             told,
             [
-                "open.fus drops the finish yoke.top, which plain.fus changes",
+                "open.fus drops the finish of yoke.top, which plain.fus changes",
                 "plain.fus drops the piece pocket, to which open.fus adds"
             ],
             "{order}: {:#?}",

@@ -30,7 +30,7 @@ piece front "Front" {
   outline from hem_cf {
     centre                 to neck
     neckline "Upper edge"  to tip
-    armhole                to side_up
+    armhole                to side_up  curve leaving square to neckline
     side     "Side edge"   to hem_side
     hem                    to hem_cf
   }

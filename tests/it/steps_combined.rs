@@ -4,133 +4,117 @@ use crate::workbench::in_memory;
 use fustian::emit::{document, to_text};
 use fustian::{Compiled, compile, packed};
 
-/// A bag of the crew, whose steps say nothing of a pocket or a flap.
+/// A bag of the crew and a cover for it, both tubes: each hem runs on over the side seam, and is turned after it.
+/// Of the steps the garment says only the pocket's.
 const BAG: &str = r#"garment "Tool bag"
 units cm
 allowance 1
 fabric drill "drill" { width 150 }
-layer outer in drill { bag }
+layer outer in drill { bag, cover, pocket }
 piece bag "Bag" {
   cut 1
   outline rectangle 60 by 30
   mark pocket_corner = (10, 5)
 }
-seam side bag.left to bag.right { matching bag.top_left with bag.top_right }
-finish bag.top, bag.bottom  hem 2
-steps {
-  "Side"  { sew side }
-  "Hems"  { hem bag.top, bag.bottom }
-}
-"#;
-
-/// A pocket, whose hem no step of this file says.
-const POCKET: &str = r#"variation "With a pocket" of "bag.fus"
+piece cover "Cover" { cut 1 loose; outline rectangle 62 by 20 }
 piece pocket "Pocket" { cut 1; outline rectangle 12 by 14 }
-add pocket to layer outer
+seam side bag.left to bag.right { matching bag.top_left with bag.top_right }
+seam cover_side cover.left to cover.right { matching cover.top_left with cover.top_right }
+finish bag.top, bag.bottom, cover.top, cover.bottom  hem 2
 finish pocket.top  hem 2
 place pocket on bag { corner bottom_left at pocket_corner; topstitch left, bottom, right }
-in steps before "Side" add "Pocket" { place pocket }
-in steps after "Side" add "Pocket hem" { press side }
+steps { "Pocket" { hem pocket.top; place pocket } }
 "#;
 
-/// What hems it, put beside a step of the bag: after the pocket is placed, as the files are merged.
-const HEMMED: &str = r#"variation "Hemmed first" of "pocket.fus"
-in steps before "Side" add "Edges" { hem pocket.top }
-"#;
+const SIDE: (&str, &str) = (
+    "side.fus",
+    "variation \"Side\" of \"bag.fus\"\nin steps after \"Pocket\" add \"Side\" { sew side; press side \"open\" }\n",
+);
+const HEMS: (&str, &str) = (
+    "hems.fus",
+    "variation \"Hems\" of \"bag.fus\"\nin steps after \"Pocket\" add \"Hems\" { hem bag.top, bag.bottom }\n",
+);
 
-const HEADING: &str = "variation \"Both\" of \"bag.fus\"";
-
-fn compiled(heading: &str, others: &[(&str, &str)]) -> Compiled {
-    let mut files = vec![("both.fus", heading), ("bag.fus", BAG)];
-    files.extend_from_slice(others);
-    compile(&in_memory(&files), "both.fus")
+/// The bag with two files that say so of its steps.
+fn combined<'a>(one: (&'a str, &'a str), other: (&'a str, &'a str)) -> Vec<(&'a str, String)> {
+    let heading = format!("variation \"Both\" of \"bag.fus\" with \"{}\", \"{}\"\n", one.0, other.0);
+    let texts = [("both.fus", heading), ("bag.fus", BAG.to_owned())];
+    texts.into_iter().chain([one, other].map(|(name, text)| (name, text.to_owned()))).collect()
 }
 
-fn slugs(compiled: &Compiled) -> Vec<&'static str> {
-    compiled.diagnostics.iter().map(|one| one.slug()).collect()
+fn worked_out(files: &[(&str, String)]) -> Compiled {
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    compile(&in_memory(&files), files[0].0)
+}
+
+fn of_order(compiled: &Compiled) -> Vec<&'static str> {
+    let order = ["step/early", "step/shut", "step/circle", "step/nothing"];
+    compiled.diagnostics.iter().map(|one| one.slug()).filter(|slug| order.contains(slug)).collect()
 }
 
 fn titles(compiled: &Compiled) -> Vec<&str> {
     compiled.garment.steps.iter().map(|step| &*step.title).collect()
 }
 
-/// Two that each put steps before the side.
-fn pair() -> [(&'static str, &'static str); 2] {
-    [
-        (
-            "strip.fus",
-            "variation \"Strip\" of \"bag.fus\"\npiece strip \"Strip\" { cut 1; outline rectangle 12 by 14 }\n\
-             add strip to layer outer\nfinish strip.top  hem 2\n\
-             place strip on bag { corner bottom_left at pocket_corner; topstitch left, bottom, right }\n\
-             in steps before \"Side\" add \"Place\" { place strip }\n\
-             in steps before \"Place\" add \"Edge\" { hem strip.top }\n",
-        ),
-        (
-            "badge.fus",
-            "variation \"Badge\" of \"bag.fus\"\npiece badge \"Badge\" { cut 1; outline rectangle 4 by 4 }\n\
-             in piece bag add { mark badge_corner = (40, 10) }\nadd badge to layer outer\nfinish badge.top  hem 1\n\
-             place badge on bag { corner bottom_left at badge_corner; topstitch left, bottom, right }\n\
-             in steps before \"Side\" add \"Badge\" { hem badge.top; place badge }\n",
-        ),
-    ]
+fn text(compiled: &Compiled) -> String {
+    to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).expect("figures")
 }
 
 #[test]
-fn files_that_know_nothing_of_one_another_combine_either_way_round() {
-    let names = ["\"strip.fus\", \"badge.fus\"", "\"badge.fus\", \"strip.fus\""];
-    for with in names {
-        let both = compiled(&format!("{HEADING} with {with}\n"), &pair());
-        assert_eq!(slugs(&both), [""; 0], "{:#?}", both.diagnostics);
-        let at = |title: &str| titles(&both).iter().position(|one| *one == title).expect("the step");
-        assert!(at("Edge") < at("Place") && at("Place") < at("Side") && at("Badge") < at("Side"));
+fn the_rules_say_which_comes_first_where_two_stand_beside_one_step() {
+    let [one, other] = [(SIDE, HEMS), (HEMS, SIDE)].map(|(one, other)| worked_out(&combined(one, other)));
+    for both in [&one, &other] {
+        assert_eq!(of_order(both), [""; 0], "{:#?}", both.diagnostics);
+        // A hem that runs on over a seam is turned after it.
+        assert_eq!(titles(both), ["Pocket", "Side", "Hems"]);
     }
+    assert_eq!(text(&one), text(&other), "in whichever order they are named");
+    // Packed into one file it is sewn in the same order.
+    let files = combined(SIDE, HEMS);
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    let whole = packed(&in_memory(&files), "both.fus");
+    assert_eq!(text(&compile(&in_memory(&[("whole.fus", &whole)]), "whole.fus")), text(&one), "{whole}");
 }
 
-/// What is placed only once its own edge is hemmed, and another file that hems it.
 #[test]
 fn a_wish_gives_way_to_a_rule() {
-    let own = compile(
-        &in_memory(&[("hemmed.fus", HEMMED), ("pocket.fus", POCKET), ("bag.fus", BAG)]),
-        "hemmed.fus",
-    );
-    // In one line of files the maker sees all steps, and is told.
-    assert_eq!(slugs(&own), ["step/early"]);
-    let both = compiled(
-        &format!("{HEADING} with \"pocket.fus\", \"hemmed.fus\"\n"),
-        &[("pocket.fus", POCKET), ("hemmed.fus", HEMMED)],
-    );
-    assert_eq!(slugs(&both), [""; 0], "{:#?}", both.diagnostics);
-    let titles = titles(&both);
-    let at = |title: &str| titles.iter().position(|one| *one == title).expect("the step");
-    assert!(
-        at("Edges") < at("Pocket") && at("Pocket") < at("Side") && at("Side") < at("Pocket hem"),
-        "{titles:?}"
-    );
-    // Packed into one file it is sewn in the same order.
-    let heading = format!("{HEADING} with \"pocket.fus\", \"hemmed.fus\"\n");
-    let loader = in_memory(&[
-        ("both.fus", &heading),
-        ("bag.fus", BAG),
-        ("pocket.fus", POCKET),
-        ("hemmed.fus", HEMMED),
-    ]);
-    let whole = compile(&in_memory(&[("whole.fus", &packed(&loader, "both.fus"))]), "whole.fus");
-    let text = |compiled: &Compiled| {
-        to_text(&document(&compiled.garment, &compiled.sizes, &compiled.map, &[])).expect("figures")
-    };
-    assert_eq!(text(&whole), text(&both));
+    let before = HEMS.1.replace("after \"Pocket\"", "before \"Pocket\"");
+    for (one, other) in [(SIDE, ("hems.fus", before.as_str())), (("hems.fus", before.as_str()), SIDE)] {
+        let both = worked_out(&combined(one, other));
+        assert_eq!(of_order(&both), [""; 0], "{:#?}", both.diagnostics);
+        let titles = titles(&both);
+        let at = |title: &str| titles.iter().position(|one| *one == title).expect("the step");
+        assert!(at("Side") < at("Hems"), "{titles:?}");
+    }
+    // A file by itself is told: whoever writes it sees all the steps.
+    let own = format!("{}in steps before \"Side\" add \"Hems\" {{ hem bag.top, bag.bottom }}\n", SIDE.1);
+    let own = worked_out(&[("own.fus", own), ("bag.fus", BAG.to_owned())]);
+    assert_eq!(of_order(&own)[0], "step/early", "{:#?}", own.diagnostics);
+}
+
+#[test]
+fn what_is_said_of_own_steps_holds() {
+    // Two steps of one file, the second after the first.
+    let hems = HEMS.1.to_owned() + "in steps after \"Hems\" add \"Badge\" { press bag \"from outside\" }\n";
+    for (one, other) in [(SIDE, ("hems.fus", hems.as_str())), (("hems.fus", hems.as_str()), SIDE)] {
+        let both = worked_out(&combined(one, other));
+        assert_eq!(titles(&both), ["Pocket", "Side", "Hems", "Badge"], "{:#?}", both.diagnostics);
+    }
 }
 
 #[test]
 fn what_truly_contradicts_is_told() {
     // Each of the two steps does first what the other needs: no order of them will do.
-    let pocket = POCKET.replace("{ place pocket }", "{ place pocket; hem flap.top }")
-        + "piece flap \"Flap\" { cut 1; outline rectangle 12 by 6 }\nadd flap to layer outer\nfinish flap.top  hem 1\n\
-           in piece bag add { mark flap_corner = (30, 20) }\n\
-           place flap on bag { corner bottom_left at flap_corner; topstitch left, bottom, right }\n";
-    let hemmed = HEMMED.replace("{ hem pocket.top }", "{ hem pocket.top; place flap }");
-    let with = [("pocket.fus", pocket.as_str()), ("hemmed.fus", hemmed.as_str())];
-    let both = compiled(&format!("{HEADING} with \"pocket.fus\", \"hemmed.fus\"\n"), &with);
-    let early: Vec<&str> = slugs(&both).into_iter().filter(|slug| *slug == "step/early").collect();
-    assert_eq!(early, ["step/early"], "{:#?}", both.diagnostics);
+    let side = SIDE.1.replace("{ sew side; press side \"open\" }", "{ sew side; hem cover.top }");
+    let hems = HEMS.1.replace("{ hem bag.top, bag.bottom }", "{ sew cover_side; hem bag.top, bag.bottom }");
+    let both = worked_out(&combined(("side.fus", &side), ("hems.fus", &hems)));
+    let told = of_order(&both);
+    assert!(!told.is_empty() && told.iter().all(|slug| *slug == "step/early"), "{:#?}", both.diagnostics);
+    let early = both.diagnostics.iter().find(|one| one.slug() == "step/early").expect("it");
+    let files: Vec<String> =
+        early.labels.iter().map(|label| both.map.place(label.span).0.to_string()).collect();
+    assert!(
+        files.iter().any(|file| file == "side.fus") && files.iter().any(|file| file == "hems.fus"),
+        "{files:?}"
+    );
 }

@@ -170,7 +170,7 @@ const SAID: &[(&str, &str, &str)] = &[
         "replace seam side bag.left to bag.right { matching bag.top_left with bag.top_right }",
     ),
     (
-        "replace",
+        "drop",
         "drop seam side",
         "seam side bag.left to bag.right { matching bag.top_left with bag.top_right }",
     ),
