@@ -44,3 +44,5 @@ pub const DRAWING_PATHS: usize = 20_000;
 pub const DRAWING_POINTS: usize = 1_000_000;
 /// The most pieces in one drawing.
 pub const DRAWING_PIECES: usize = 500;
+/// How deep blocks of a drawing may stand in one another.
+pub const DRAWING_DEPTH: usize = 16;

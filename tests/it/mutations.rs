@@ -130,7 +130,7 @@ fn whole_journey(loader: &MemoryLoader, path: &str) -> usize {
     render(&compiled.map, &compiled.diagnostics, RenderOptions::default()).len() + compiled.diagnostics.len()
 }
 
-fn asked(name: &str, default: u64) -> u64 {
+pub(super) fn asked(name: &str, default: u64) -> u64 {
     env::var(name).ok().and_then(|value| value.parse().ok()).unwrap_or(default)
 }
 

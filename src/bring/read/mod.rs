@@ -3,7 +3,14 @@
 //! A reader has this form: `pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Traced,
 //! BringError>`. It never opens another file, whatever the drawing names.
 
+pub mod csv;
+pub mod dxf;
 pub mod svg;
+
+mod inside;
+mod letters;
+mod line_work;
+mod said;
 
 use super::error::BringError;
 use super::traced::Traced;
@@ -20,7 +27,13 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     }
     match format_of(bytes, file_name) {
         Some(Format::Svg) => svg::read(bytes, file_name, options),
-        None => Err(BringError::new(file_name, "it is no drawing that can come in: those are SVG files")),
+        Some(Format::Dxf) => dxf::read(bytes, file_name, options),
+        Some(Format::Csv) => csv::read(bytes, file_name, options),
+        None => {
+            let why =
+                "it is no drawing that can come in: those are SVG and DXF files, and tables of points in CSV";
+            Err(BringError::new(file_name, why))
+        }
     }
 }
 
@@ -28,12 +41,24 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Format {
     Svg,
+    Dxf,
+    Csv,
 }
 
 fn format_of(bytes: &[u8], file_name: &str) -> Option<Format> {
     let named = |ending: &str| file_name.to_lowercase().ends_with(ending);
     let begin = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes).trim_ascii_start();
-    (named(".svg") || begin.starts_with(b"<")).then_some(Format::Svg)
+    // A DXF file begins with a group code: that of a section, or of a note.
+    let first_line = begin.split(|&byte| byte == b'\n').next().unwrap_or_default().trim_ascii();
+    match () {
+        () if named(".svg") => Some(Format::Svg),
+        // A drawing in the other form of it is told how it comes in.
+        () if named(".dxf") || named(".dwg") => Some(Format::Dxf),
+        () if named(".csv") || named(".tsv") => Some(Format::Csv),
+        () if begin.starts_with(b"<") => Some(Format::Svg),
+        () if first_line == b"0" || first_line == b"999" => Some(Format::Dxf),
+        () => None,
+    }
 }
 
 /// What a maker says about a drawing that the drawing does not say itself.

@@ -1,0 +1,125 @@
+//! Lines that were drawn in parts, put together where exactly two ends meet.
+
+use super::place::{Item, What};
+use super::roles::{Role, by_number};
+use crate::bring::read::line_work::{ends, meet, reversed};
+use crate::bring::traced::TracedPath;
+use kurbo::Point;
+use std::collections::{HashMap, HashSet};
+use std::sync::Arc;
+
+/// Ends nearer than this, mm, are one place: drawings round their coordinates.
+pub(super) const JOIN: f64 = 0.1;
+
+/// The same things with open lines of one layer and colour joined end to end; a joined line stands where its first part
+/// stood. Where three ends meet nothing is joined, since nobody can know which two belong together.
+pub(super) fn joined(mut items: Vec<Item>) -> Vec<Item> {
+    let mut open: HashMap<(Arc<str>, Option<i64>), Vec<usize>> = HashMap::new();
+    let mut order: Vec<(Arc<str>, Option<i64>)> = Vec::new();
+    for (index, item) in items.iter().enumerate() {
+        let What::Path(path) = &item.what else { continue };
+        let is_whole =
+            matches!(by_number(&item.layer), Role::Notch | Role::Mirror | Role::Grain | Role::Drill);
+        if path.closed || is_whole {
+            continue;
+        }
+        let key = (item.layer.clone(), item.colour);
+        let own = open.entry(key.clone()).or_default();
+        if own.is_empty() {
+            order.push(key);
+        }
+        own.push(index);
+    }
+    let mut gone = vec![false; items.len()];
+    for key in order {
+        let own = open.remove(&key).unwrap_or_default();
+        join(&mut items, &own, &mut gone);
+    }
+    let mut index = 0;
+    items.retain(|_| {
+        index += 1;
+        !gone.get(index - 1).copied().unwrap_or(false)
+    });
+    items
+}
+
+/// An end of a line: which of the lines, and whether it is its end rather than its start.
+type End = (usize, bool);
+
+fn join(items: &mut [Item], own: &[usize], gone: &mut [bool]) {
+    let path = |items: &[Item], index: usize| match items.get(index).map(|item| &item.what) {
+        Some(What::Path(path)) => Some(path.clone()),
+        _ => None,
+    };
+    let mut places: HashMap<(i64, i64), Vec<(Point, End)>> = HashMap::new();
+    let cell = |at: Point| ((at.x / JOIN).floor() as i64, (at.y / JOIN).floor() as i64);
+    let mut points: HashMap<End, Point> = HashMap::new();
+    for &index in own {
+        let Some((start, end)) = path(items, index).as_ref().and_then(ends) else { continue };
+        for (at, is_end) in [(start, false), (end, true)] {
+            places.entry(cell(at)).or_default().push((at, (index, is_end)));
+            points.insert((index, is_end), at);
+        }
+    }
+    // The one other end at the same place, if there is exactly one.
+    let partner = |end: End| -> Option<End> {
+        let at = *points.get(&end)?;
+        let (x, y) = cell(at);
+        let mut found = None;
+        for (x, y) in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy))) {
+            for &(other_at, other) in places.get(&(x, y)).into_iter().flatten() {
+                if other != end && other_at.distance(at) <= JOIN {
+                    if found.is_some() {
+                        return None;
+                    }
+                    found = Some(other);
+                }
+            }
+        }
+        found
+    };
+    let linked = |end: End| partner(end).filter(|&other| partner(other) == Some(end));
+    let mut seen: HashSet<usize> = HashSet::new();
+    for &first in own {
+        if seen.contains(&first) || !points.contains_key(&(first, false)) {
+            continue;
+        }
+        // Back to where the chain begins, or round to this line again.
+        let mut begin: End = (first, false);
+        while let Some((before, is_end)) = linked(begin) {
+            begin = (before, !is_end);
+            if before == first {
+                begin = (first, false);
+                break;
+            }
+        }
+        let (mut chain, mut at): (Vec<End>, End) = (Vec::new(), begin);
+        loop {
+            seen.insert(at.0);
+            chain.push(at);
+            match linked((at.0, !at.1)) {
+                Some(next) if next.0 != begin.0 => at = next,
+                _ => break,
+            }
+        }
+        let closes =
+            linked(begin).is_some_and(|end| chain.last().is_some_and(|last| end == (last.0, !last.1)));
+        if chain.len() == 1 && !closes {
+            continue;
+        }
+        let mut whole = TracedPath { segments: Vec::new(), closed: closes };
+        for &(index, from_end) in &chain {
+            let Some(part) = path(items, index) else { continue };
+            whole.segments.extend(if from_end { reversed(&part).segments } else { part.segments });
+        }
+        meet(&mut whole);
+        for &(index, _) in &chain {
+            if let Some(is_gone) = gone.get_mut(index).filter(|_| index != first) {
+                *is_gone = true;
+            }
+        }
+        if let Some(item) = items.get_mut(first) {
+            item.what = What::Path(whole);
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! Patterns from DXF: after ASTM D6673-10, one block a piece and size with numbered layers, or plain, as a CAD program
+//! writes closed lines.
+//!
+//! Codes and their meanings are those of Autodesk's published DXF reference, releases 12 to 2018, in their text form.
+//! A reader of our own, since of some forty kinds of entity a pattern holds ten, and what is wrong must be said with its
+//! line in a maker's words.
+
+mod chain;
+mod courses;
+mod entity;
+mod file;
+mod gather;
+mod layers;
+mod outlines;
+mod parse;
+mod place;
+mod roles;
+mod sized;
+mod tags;
+mod units;
+mod words;
+
+use super::ReadOptions;
+use super::letters::shown;
+use super::said::{Key, keyed};
+use crate::bring::BringError;
+use crate::bring::traced::Traced;
+use crate::limits;
+use file::File;
+use gather::Gathering;
+use place::{Group, Placed};
+
+/// The pieces of a DXF file.
+///
+/// # Errors
+/// What is no DXF text, breaks off, holds a number that is none, an outline that is open, blocks that put down
+/// themselves, sizes that nothing names, or more than limits allow.
+pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Traced, BringError> {
+    if bytes.len() > limits::DRAWING_BYTES {
+        let why = format!(
+            "it is {} MB large; at most {} MB are read: take out what is no pattern",
+            bytes.len() / (1024 * 1024),
+            limits::DRAWING_BYTES / (1024 * 1024)
+        );
+        return Err(BringError::new(file_name, why));
+    }
+    let file = file::read(bytes, file_name)?;
+    let mut remarks = Vec::new();
+    let unit = units::unit(&file, options, &mut remarks);
+    let placed = place::placed(&file, file_name, unit.size)?;
+    remarks.extend(placed.remarks.iter().cloned());
+    let mut gathering = Gathering::new(file_name, *options);
+    gather_all(placed, file_name, options, &mut gathering)?;
+    gathering.sample_size = sample_size(&file);
+    let mut traced = gathering.traced(remarks)?;
+    traced.in_inches = unit.in_inches;
+    for (kind, count) in &file.tally.left_out {
+        let words = match count {
+            1 => format!("1 {kind} is no line of a pattern and was left out."),
+            count => format!("{count} {kind} are no lines of a pattern and were left out."),
+        };
+        traced.remarks.push(words);
+    }
+    Ok(traced)
+}
+
+fn gather_all(
+    placed: Placed,
+    file: &str,
+    options: &ReadOptions,
+    gathering: &mut Gathering,
+) -> Result<(), BringError> {
+    for Group { block, items, times } in placed.groups {
+        let whose = block.as_deref().map_or_else(String::new, |name| format!("block {}", shown(name)));
+        gather(items, block.as_deref(), times, &whose, (file, options), gathering)?;
+    }
+    let loose = chain::joined(placed.loose);
+    let is_all = gathering.is_empty();
+    if is_all || outlines::holds_outline(&loose) {
+        gather(loose, None, (1, 0), "the drawing", (file, options), gathering)
+    } else {
+        gathering.outside(&loose);
+        Ok(())
+    }
+}
+
+/// The pieces among what is drawn together.
+fn gather(
+    items: Vec<place::Item>,
+    block: Option<&str>,
+    times: (u32, u32),
+    whose: &str,
+    (file, options): (&str, &ReadOptions),
+    gathering: &mut Gathering,
+) -> Result<(), BringError> {
+    let is_numbered = outlines::is_numbered(&items);
+    if !is_numbered && let Some(by_size) = layers::by_size(&items, options) {
+        for (size, items) in by_size {
+            let split = outlines::split(items, file, whose)?;
+            let drawn = split.clusters.into_iter().map(|mut cluster| {
+                cluster.size = Some(size.clone());
+                (cluster.inside.bounds(), sized::drawn(cluster, false))
+            });
+            gathering.layer(block, drawn.collect());
+            gathering.outside(&split.rest);
+        }
+        return Ok(());
+    }
+    let split = outlines::split(items, file, whose)?;
+    let count = split.clusters.len();
+    for mut cluster in split.clusters {
+        // In a block all belongs to its only outline, what lies beside it too.
+        if count == 1 && block.is_some() {
+            cluster.items.extend(split.rest.iter().cloned());
+        }
+        let layer = cluster.layer.clone();
+        let line = cluster.line;
+        gathering.add(block, times, (&layer, line), sized::drawn(cluster, is_numbered));
+    }
+    if count != 1 || block.is_none() {
+        gathering.outside(&split.rest);
+    }
+    Ok(())
+}
+
+/// The size that the style's text names as the one that it was drawn in.
+fn sample_size(file: &File) -> Option<String> {
+    file.entities.iter().flat_map(units::words).find_map(|text| {
+        keyed(text)
+            .filter(|(key, size)| *key == Key::SampleSize && !size.is_empty())
+            .map(|(_, size)| size.to_owned())
+    })
+}

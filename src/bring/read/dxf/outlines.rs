@@ -1,0 +1,305 @@
+//! The outlines among what is drawn together, and what belongs to each.
+
+use super::place::{Item, SIGN, What};
+use super::roles::{Role, by_number, by_word};
+use crate::bring::BringError;
+use crate::bring::read::inside::Inside;
+use crate::bring::read::letters::shown;
+use crate::bring::read::said::{Key, keyed};
+use crate::bring::traced::TracedPath;
+use crate::limits;
+use kurbo::{ParamCurve, Point};
+use std::collections::HashSet;
+
+/// One outline and what lies in it.
+#[derive(Debug)]
+pub(super) struct Cluster {
+    /// The outline.
+    pub outline: TracedPath,
+    /// The same, to be asked.
+    pub inside: Inside,
+    /// Its layer.
+    pub layer: String,
+    /// Where it begins in the file.
+    pub line: usize,
+    /// The size that its colour or its layer stands for.
+    pub size: Option<String>,
+    /// What lies in it.
+    pub items: Vec<Item>,
+}
+
+/// Clusters, and what lies in none of them.
+#[derive(Debug, Default)]
+pub(super) struct Split {
+    pub clusters: Vec<Cluster>,
+    pub rest: Vec<Item>,
+}
+
+/// How many corners of polygons may be asked in one drawing, so that a tangle comes to an end.
+const ASKED: usize = 200_000_000;
+
+/// Whether anything among these things is an outline.
+pub(super) fn holds_outline(items: &[Item]) -> bool {
+    items.iter().any(|item| outline(item).is_some() || by_number(&item.layer) == Role::Boundary)
+}
+
+/// Whether layers have the numbers of ASTM D6673 here: there is an outline on its boundary layer.
+pub(super) fn is_numbered(items: &[Item]) -> bool {
+    items.iter().any(|item| by_number(&item.layer) == Role::Boundary && matches!(item.what, What::Path(_)))
+}
+
+/// The item's path where it could be an outline: closed and larger than a sign.
+fn outline(item: &Item) -> Option<(&TracedPath, Inside)> {
+    let What::Path(path) = &item.what else { return None };
+    if !path.closed || by_word(&item.layer) != Role::Unknown {
+        return None;
+    }
+    let inside = Inside::of(path);
+    (inside.size() >= SIGN && inside.area() > 1.0).then_some((path, inside))
+}
+
+/// Asks polygons, and counts what it costs.
+struct Asking<'a> {
+    left: usize,
+    file: &'a str,
+}
+
+impl Asking<'_> {
+    fn holds(&mut self, inside: &Inside, at: Point) -> Result<bool, BringError> {
+        if !inside.bounds().contains(at) {
+            return Ok(false);
+        }
+        self.spend(inside.cost())?;
+        Ok(inside.holds(at))
+    }
+
+    /// Whether most of one line lies in another: sizes may share an edge or cross one another a little.
+    fn lies_in(&mut self, one: &Inside, other: &Inside) -> Result<bool, BringError> {
+        if one.bounds().intersect(other.bounds()).area() <= 0.0 {
+            return Ok(false);
+        }
+        let mut held = 0;
+        let samples = one.samples();
+        for &at in &samples {
+            held += usize::from(self.holds(other, at)?);
+        }
+        Ok(2 * held > samples.len())
+    }
+
+    fn nearest(&mut self, inside: &Inside, at: Point) -> Result<f64, BringError> {
+        if !inside.bounds().inflate(SIGN, SIGN).contains(at) {
+            return Ok(f64::INFINITY);
+        }
+        self.spend(inside.cost())?;
+        Ok(inside.nearest(at).0)
+    }
+
+    fn spend(&mut self, cost: usize) -> Result<(), BringError> {
+        match self.left.checked_sub(cost) {
+            Some(left) => {
+                self.left = left;
+                Ok(())
+            }
+            None => {
+                let why = "so many closed lines lie over one another that nobody can tell what belongs to which; \
+                           bring the pieces one by one";
+                Err(BringError::new(self.file, why))
+            }
+        }
+    }
+}
+
+/// Parts what is drawn together by its outlines.
+///
+/// # Errors
+/// A boundary that is open, sizes in one another that nothing names, more outlines than a pattern has.
+pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, BringError> {
+    let is_numbered = is_numbered(&items);
+    let mut all: Vec<(usize, Inside)> = Vec::new();
+    for (index, item) in items.iter().enumerate() {
+        if let Some((_, inside)) = outline(item)
+            && (!is_numbered || by_number(&item.layer) == Role::Boundary)
+        {
+            all.push((index, inside));
+        }
+    }
+    if all.is_empty() {
+        return match is_numbered {
+            true => Err(open_boundary(&items, file, whose)),
+            false => Ok(Split { clusters: Vec::new(), rest: items }),
+        };
+    }
+    if all.len() > limits::DRAWING_PATHS {
+        let why =
+            format!("{whose} holds {} closed lines; at most {} are read", all.len(), limits::DRAWING_PATHS);
+        return Err(BringError::new(file, why));
+    }
+    // The largest first: what lies in another comes after it.
+    all.sort_by(|(_, one), (_, other)| other.area().total_cmp(&one.area()));
+    let mut asking = Asking { left: ASKED, file };
+    let mut roots: Vec<(usize, Inside)> = Vec::new();
+    let mut are_nested = false;
+    for (index, inside) in all {
+        let mut is_inside = false;
+        for (_, root) in &roots {
+            if asking.lies_in(&inside, root)? {
+                is_inside = true;
+                break;
+            }
+        }
+        are_nested |= is_inside;
+        // On the boundary layer each is an outline; else what lies in another is a line of that.
+        if is_numbered || !is_inside {
+            roots.push((index, inside));
+        }
+        if roots.len() > limits::DRAWING_PIECES {
+            let why = format!("{whose} holds more than {} outlines; no pattern has so many", roots.len() - 1);
+            return Err(BringError::new(file, why));
+        }
+    }
+    // In the order of the drawing.
+    roots.sort_by_key(|(index, _)| *index);
+    let by_colour = match is_numbered && are_nested {
+        true => Some(sizes_by_colour(&items, &roots, file, whose)?),
+        false => None,
+    };
+    let mut clusters: Vec<Cluster> = Vec::with_capacity(roots.len());
+    for (place, (index, inside)) in roots.iter().enumerate() {
+        let Some(item) = items.get(*index) else { continue };
+        let What::Path(path) = &item.what else { continue };
+        clusters.push(Cluster {
+            outline: path.clone(),
+            inside: inside.clone(),
+            layer: item.layer.to_string(),
+            line: item.line,
+            size: by_colour.as_ref().and_then(|sizes| sizes.get(place).cloned()),
+            items: Vec::new(),
+        });
+    }
+    let colours: Vec<Option<i64>> =
+        roots.iter().map(|(index, _)| items.get(*index).and_then(|item| item.colour)).collect();
+    let is_root: HashSet<usize> = roots.iter().map(|(index, _)| *index).collect();
+    let mut rest = Vec::new();
+    for (index, item) in items.into_iter().enumerate() {
+        if is_root.contains(&index) {
+            continue;
+        }
+        if by_colour.is_some() {
+            let own = colours.iter().position(|colour| colour.is_some() && *colour == item.colour);
+            match own.and_then(|own| clusters.get_mut(own)) {
+                Some(cluster) => cluster.items.push(item),
+                None => clusters.iter_mut().for_each(|cluster| cluster.items.push(item.clone())),
+            }
+            continue;
+        }
+        match owner(&clusters, &item, &mut asking)?.and_then(|owner| clusters.get_mut(owner)) {
+            Some(cluster) => cluster.items.push(item),
+            None => rest.push(item),
+        }
+    }
+    Ok(Split { clusters, rest })
+}
+
+/// The outline that a thing belongs to: the only one, the one it lies in, or the one it lies next to.
+fn owner(clusters: &[Cluster], item: &Item, asking: &mut Asking) -> Result<Option<usize>, BringError> {
+    let at = item.middle();
+    let mut nearest: Option<(f64, usize)> = None;
+    for (index, cluster) in clusters.iter().enumerate() {
+        if asking.holds(&cluster.inside, at)? {
+            return Ok(Some(index));
+        }
+    }
+    for (index, cluster) in clusters.iter().enumerate() {
+        let away = asking.nearest(&cluster.inside, at)?;
+        if away <= SIGN && nearest.is_none_or(|(least, _)| away < least) {
+            nearest = Some((away, index));
+        }
+    }
+    Ok(nearest.map(|(_, index)| index))
+}
+
+impl Item {
+    /// A point of it that tells where it lies.
+    pub fn middle(&self) -> Point {
+        match &self.what {
+            What::Path(path) => match path.segments.get(path.segments.len() / 2) {
+                Some(segment) if path.segments.len() % 2 == 0 => segment.course.start(),
+                Some(segment) => segment.course.eval(0.5),
+                None => Point::ZERO,
+            },
+            What::Point(at) | What::Words(at, ..) => *at,
+        }
+    }
+}
+
+/// The boundaries lie in one another: each must have a colour of its own, and words in that colour that name its size.
+fn sizes_by_colour(
+    items: &[Item],
+    roots: &[(usize, Inside)],
+    file: &str,
+    whose: &str,
+) -> Result<Vec<String>, BringError> {
+    let mut sizes: Vec<String> = Vec::new();
+    for (index, _) in roots {
+        let colour = items.get(*index).and_then(|item| item.colour);
+        let named = items.iter().find_map(|item| match &item.what {
+            What::Words(_, _, words) if colour.is_some() && item.colour == colour => {
+                keyed(words).filter(|(key, _)| *key == Key::Size).map(|(_, size)| size.to_owned())
+            }
+            _ => None,
+        });
+        sizes.extend(named.filter(|named| !sizes.contains(named)));
+    }
+    if sizes.len() == roots.len() {
+        return Ok(sizes);
+    }
+    let line = roots.first().and_then(|(index, _)| items.get(*index)).map_or(1, |item| item.line);
+    let why = format!(
+        "{whose} holds {} closed lines on layer 1 that lie in one another, and nothing says which size each of them \
+         is: give each size a block of its own, or its own colour with a text “Size: …” in that colour",
+        roots.len()
+    );
+    Err(BringError::new(file, why).at_line(line))
+}
+
+/// The boundary does not come back to where it began.
+fn open_boundary(items: &[Item], file: &str, whose: &str) -> BringError {
+    let open = items.iter().filter(|item| by_number(&item.layer) == Role::Boundary).find_map(|item| {
+        match &item.what {
+            What::Path(path) => {
+                crate::bring::read::line_work::ends(path).map(|(start, end)| (item.line, start, end))
+            }
+            _ => None,
+        }
+    });
+    match open {
+        Some((line, start, end)) if start.distance(end) > 1e-6 => {
+            let why = format!(
+                "the boundary of {} is open: its ends, ({:.1}, {:.1}) and ({:.1}, {:.1}) mm, lie {:.1} mm apart; close it",
+                shown(whose),
+                start.x,
+                start.y,
+                end.x,
+                end.y,
+                start.distance(end)
+            );
+            BringError::new(file, why).at_line(line)
+        }
+        Some((line, ..)) => {
+            let why =
+                format!("the boundary of {} is smaller than {SIGN} mm: is the scale right?", shown(whose));
+            BringError::new(file, why).at_line(line)
+        }
+        None => BringError::new(file, format!("{} has no boundary", shown(whose))),
+    }
+}
+
+/// What is said of an open line that was surely meant to be closed: its ends lie near one another for its length.
+pub(super) fn nearly_closed(path: &TracedPath) -> Option<String> {
+    let (start, end) = crate::bring::read::line_work::ends(path)?;
+    let length: f64 =
+        path.segments.iter().map(|segment| segment.course.start().distance(segment.course.end())).sum();
+    let gap = start.distance(end);
+    (!path.closed && path.segments.len() > 2 && length > 10.0 * SIGN && gap < length / 50.0)
+        .then(|| format!("a line that is {length:.0} mm long ends {gap:.1} mm from where it begins"))
+}

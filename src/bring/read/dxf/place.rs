@@ -1,0 +1,325 @@
+//! Blocks put down where the drawing puts them: groups of things in millimetres, y up.
+
+use super::chain;
+use super::courses;
+use super::entity::{Entity, Insert, Shape};
+use super::file::{Block, File};
+use crate::bring::BringError;
+use crate::bring::read::letters::shown;
+use crate::bring::read::line_work::{circle, moved};
+use crate::bring::traced::TracedPath;
+use crate::limits;
+use kurbo::{Affine, Point, Vec2};
+use std::sync::Arc;
+
+/// Something drawn, in its place.
+#[derive(Debug, Clone)]
+pub(super) struct Item {
+    /// The layer's name; what is on layer 0 of a block is on the layer that the block is put down on.
+    pub layer: Arc<str>,
+    /// The colour's number, where it has one of its own.
+    pub colour: Option<i64>,
+    /// Where it begins in the file, counted from 1.
+    pub line: usize,
+    /// What it is.
+    pub what: What,
+}
+
+/// What is drawn.
+#[derive(Debug, Clone)]
+pub(super) enum What {
+    /// A line of any course.
+    Path(TracedPath),
+    /// A single point.
+    Point(Point),
+    /// One line of words, and how high its letters are.
+    Words(Point, f64, String),
+}
+
+/// What is drawn together.
+#[derive(Debug)]
+pub(super) struct Group {
+    /// The block's name; none for what is drawn outside blocks.
+    pub block: Option<String>,
+    /// What it is made of.
+    pub items: Vec<Item>,
+    /// How many times it is put down as it is drawn, and how many times turned over.
+    pub times: (u32, u32),
+}
+
+/// What a drawing puts down.
+#[derive(Debug, Default)]
+pub(super) struct Placed {
+    /// Blocks that hold an outline, each once.
+    pub groups: Vec<Group>,
+    /// What is drawn outside blocks, or in blocks that are only signs.
+    pub loose: Vec<Item>,
+    /// What was left out or is in doubt.
+    pub remarks: Vec<String>,
+}
+
+/// A closed line smaller than this, mm, is a sign (a drill hole, a notch) and no piece.
+pub(super) const SIGN: f64 = 12.0;
+
+/// Puts everything down.
+///
+/// # Errors
+/// Blocks that put down themselves, or more than limits allow.
+pub(super) fn placed(file: &File, name: &str, scale: f64) -> Result<Placed, BringError> {
+    let mut placing =
+        Placing { file, name, steps: 0, segments: 0, chain: Vec::new(), out: Placed::default() };
+    placing.outermost(&file.entities, Affine::scale(scale), "0")?;
+    if placing.out.groups.is_empty() && placing.out.loose.is_empty() {
+        // A library of blocks, none of which is put down.
+        for block in file.blocks.values().filter(|block| !block.name.starts_with('*')) {
+            placing.block(block, Affine::scale(scale), "0")?;
+        }
+    }
+    placing.remark_elsewhere();
+    Ok(placing.out)
+}
+
+struct Placing<'a> {
+    file: &'a File,
+    name: &'a str,
+    /// Things put down so far.
+    steps: usize,
+    segments: usize,
+    /// The blocks that are being put down, each in the one before.
+    chain: Vec<&'a str>,
+    out: Placed,
+}
+
+impl<'a> Placing<'a> {
+    /// The drawing itself, or a block that only puts down others.
+    fn outermost(&mut self, entities: &'a [Entity], place: Affine, layer: &str) -> Result<(), BringError> {
+        for entity in entities {
+            match &entity.shape {
+                Shape::Insert(insert) => self.insert(entity, insert, place, layer)?,
+                _ => {
+                    let mut items = Vec::new();
+                    self.entity(entity, place, layer, &mut items)?;
+                    self.out.loose.append(&mut items);
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// A block that the drawing puts down.
+    fn insert(
+        &mut self,
+        entity: &Entity,
+        insert: &Insert,
+        place: Affine,
+        layer: &str,
+    ) -> Result<(), BringError> {
+        self.count(entity.line, 0)?;
+        let Some(block) = self.found(entity, insert)? else { return Ok(()) };
+        let place = place * put(entity, insert, block, (0, 0));
+        let layer = own_layer(entity, layer);
+        // A group of blocks, and no piece of its own.
+        let is_path = |one: &Entity| !matches!(one.shape, Shape::Insert(_) | Shape::Words { .. });
+        let only_puts_down = !block.entities.iter().any(is_path);
+        if only_puts_down && block.entities.iter().any(|one| matches!(one.shape, Shape::Insert(_))) {
+            self.chain.push(&block.name);
+            self.outermost(&block.entities, place, &layer)?;
+            self.chain.pop();
+            return Ok(());
+        }
+        let before = self.out.loose.len();
+        self.block(block, place, &layer)?;
+        // What is written with a block belongs to it.
+        let words = insert.words.iter().map(|(at, words)| Item {
+            layer: entity.layer.clone(),
+            colour: entity.colour,
+            line: entity.line,
+            what: What::Words(place * *at, 0.0, words.clone()),
+        });
+        let is_sign = self.out.loose.len() > before;
+        match self
+            .out
+            .groups
+            .last_mut()
+            .filter(|group| !is_sign && group.block.as_deref() == Some(&*block.name))
+        {
+            Some(group) => group.items.extend(words),
+            None => self.out.loose.extend(words),
+        }
+        Ok(())
+    }
+
+    /// A block as a piece of its own; as loose things where it holds no outline.
+    fn block(&mut self, block: &'a Block, place: Affine, layer: &str) -> Result<(), BringError> {
+        let [a, b, c, d, x, y] = place.as_coeffs();
+        let times = if a * d - b * c < 0.0 { (0, 1) } else { (1, 0) };
+        let known = self.out.groups.iter_mut().find(|group| group.block.as_deref() == Some(&*block.name));
+        if let Some(known) = known {
+            known.times = (known.times.0 + times.0, known.times.1 + times.1);
+            return Ok(());
+        }
+        let mut items = Vec::new();
+        self.inside(block, place, layer, &mut items)?;
+        let mut items = chain::joined(items);
+        if !super::outlines::holds_outline(&items) {
+            self.out.loose.append(&mut items);
+            return Ok(());
+        }
+        // Where on the sheet it was put says nothing of the piece; sizes share the block's own coordinates.
+        let back = -Vec2::new(x, y);
+        items.iter_mut().for_each(|item| item.what = item.what.moved(back));
+        self.out.groups.push(Group { block: Some(block.name.clone()), items, times });
+        Ok(())
+    }
+
+    /// All that a block holds, blocks in it too.
+    fn inside(
+        &mut self,
+        block: &'a Block,
+        place: Affine,
+        layer: &str,
+        items: &mut Vec<Item>,
+    ) -> Result<(), BringError> {
+        self.chain.push(&block.name);
+        for entity in &block.entities {
+            self.entity(entity, place, layer, items)?;
+        }
+        self.chain.pop();
+        Ok(())
+    }
+
+    fn entity(
+        &mut self,
+        entity: &'a Entity,
+        place: Affine,
+        layer: &str,
+        items: &mut Vec<Item>,
+    ) -> Result<(), BringError> {
+        self.count(entity.line, 0)?;
+        let layer = own_layer(entity, layer);
+        let flipped = if entity.is_from_behind { place * Affine::FLIP_X } else { place };
+        let mut push = |what: What| {
+            items.push(Item { layer: layer.clone(), colour: entity.colour, line: entity.line, what });
+        };
+        match &entity.shape {
+            Shape::Insert(insert) => {
+                let Some(block) = self.found(entity, insert)? else { return Ok(()) };
+                for row in 0..insert.rows.0 {
+                    for column in 0..insert.columns.0 {
+                        self.count(entity.line, 0)?;
+                        let place = place * put(entity, insert, block, (column, row));
+                        self.inside(block, place, &layer, items)?;
+                    }
+                }
+            }
+            Shape::Point(at) => push(What::Point(flipped * *at)),
+            Shape::Words { at, height, lines } => {
+                for line in lines.iter().filter(|line| !line.is_empty()) {
+                    push(What::Words(flipped * *at, *height, line.clone()));
+                }
+            }
+            Shape::Line(..) | Shape::Polyline { .. } | Shape::Arc { .. } | Shape::Spline(_) => {
+                let Some(path) = courses::path(&entity.shape, flipped) else { return Ok(()) };
+                self.count(entity.line, path.segments.len())?;
+                let far = path.segments.iter().any(|segment| {
+                    let end = kurbo::ParamCurve::end(&segment.course);
+                    !(end.x.abs() < FAR && end.y.abs() < FAR)
+                });
+                if far {
+                    let why = "a point lies more than 100 km from the drawing's origin: a coordinate or a scale is wrong";
+                    return Err(BringError::new(self.name, why).at_line(entity.line));
+                }
+                push(What::Path(path));
+            }
+        }
+        Ok(())
+    }
+
+    /// The block that is put down; none where it is not there or another file stands for it.
+    fn found(&mut self, entity: &Entity, insert: &Insert) -> Result<Option<&'a Block>, BringError> {
+        let at = |why: String| Err(BringError::new(self.name, why).at_line(entity.line));
+        let Some(block) = self.file.blocks.get(&insert.block.to_uppercase()) else {
+            self.remark(format!(
+                "There is no block “{}”, which the drawing puts down.",
+                shown(&insert.block)
+            ));
+            return Ok(None);
+        };
+        if block.is_elsewhere {
+            return Ok(None);
+        }
+        if self.chain.contains(&&*block.name) {
+            return at(format!("the block “{}” puts down itself", shown(&block.name)));
+        }
+        if self.chain.len() >= limits::DRAWING_DEPTH {
+            return at(format!("blocks stand more than {} deep in one another", limits::DRAWING_DEPTH));
+        }
+        Ok(Some(block))
+    }
+
+    fn count(&mut self, line: usize, segments: usize) -> Result<(), BringError> {
+        self.steps += 1;
+        self.segments += segments;
+        if self.steps > limits::DRAWING_POINTS || self.segments > limits::DRAWING_POINTS {
+            let why = format!(
+                "all in all it draws more than {} points; take out what is no pattern, or bring the pieces one by one",
+                limits::DRAWING_POINTS
+            );
+            return Err(BringError::new(self.name, why).at_line(line));
+        }
+        Ok(())
+    }
+
+    fn remark(&mut self, words: String) {
+        if !self.out.remarks.contains(&words) {
+            self.out.remarks.push(words);
+        }
+    }
+
+    fn remark_elsewhere(&mut self) {
+        for block in self.file.blocks.values().filter(|block| block.is_elsewhere) {
+            let name = shown(&block.name);
+            self.remark(format!(
+                "The block “{name}” is another file, which is never opened: bring that file too."
+            ));
+        }
+    }
+}
+
+/// Farther from the origin than this, mm, a coordinate is taken to be a mistake: beyond it figures lose what the eye
+/// of a needle is wide.
+const FAR: f64 = 1e8;
+
+/// A name of layer 0 in a block is that of the layer the block is put down on.
+fn own_layer(entity: &Entity, layer: &str) -> Arc<str> {
+    if &*entity.layer == "0" { Arc::from(layer) } else { entity.layer.clone() }
+}
+
+/// How a block is put down: its base point to the place said, larger, turned, over from behind.
+fn put(entity: &Entity, insert: &Insert, block: &Block, (column, row): (u32, u32)) -> Affine {
+    let behind = if entity.is_from_behind { Affine::FLIP_X } else { Affine::IDENTITY };
+    let step = Vec2::new(f64::from(column) * insert.columns.1, f64::from(row) * insert.rows.1);
+    behind
+        * Affine::translate(insert.at.to_vec2())
+        * Affine::rotate(insert.turn)
+        * Affine::translate(step)
+        * Affine::scale_non_uniform(insert.scale.0, insert.scale.1)
+        * Affine::translate(-block.base.to_vec2())
+}
+
+impl What {
+    /// The same elsewhere.
+    fn moved(&self, by: Vec2) -> What {
+        match self {
+            What::Path(path) => What::Path(moved(path, by)),
+            What::Point(at) => What::Point(*at + by),
+            What::Words(at, height, words) => What::Words(*at + by, *height, words.clone()),
+        }
+    }
+
+    /// The middle and radius of a small circle.
+    pub fn small_circle(&self) -> Option<Point> {
+        let What::Path(path) = self else { return None };
+        circle(path).filter(|(_, radius)| 2.0 * radius <= SIGN).map(|(centre, _)| centre)
+    }
+}

@@ -1,0 +1,334 @@
+//! What lies in an outline, as a piece in one size.
+
+use super::outlines::Cluster;
+use super::place::{Item, SIGN, What};
+use super::roles::{Role, by_number, by_word};
+use crate::bring::read::inside::Inside;
+use crate::bring::read::line_work::ends;
+use crate::bring::read::said::{Key, cut, is_mirrored, keyed};
+use crate::bring::traced::{
+    TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
+};
+use kurbo::{ParamCurve, PathSeg, Point};
+use std::collections::HashMap;
+
+/// A piece in one size, and what is written on it of name, size and cloth.
+#[derive(Debug)]
+pub(super) struct Drawn {
+    /// The name, where it is written.
+    pub name: Option<String>,
+    /// The size, where it is written or a layer or colour says it.
+    pub size: Option<String>,
+    /// How many are cut.
+    pub cut: Option<TracedCut>,
+    /// From what.
+    pub material: Option<String>,
+    /// All else.
+    pub sized: TracedSize,
+    /// How many things were left out that other work needs.
+    pub references: usize,
+}
+
+/// The farthest that a sew line lies within a boundary, mm, on any of its four sides.
+const WIDEST_ALLOWANCE: f64 = 80.0;
+/// The same on one of the sides, where a hem or a turn-up is folded.
+const DEEPEST_HEM: f64 = 300.0;
+/// The longest stroke that may be a notch or an arm of a cross, mm.
+const STROKE: f64 = 15.0;
+/// How near to the outline a notch's end must lie, mm.
+const ON_EDGE: f64 = 0.3;
+/// How near to a vertex a point must lie that says what the vertex is, mm.
+const ON_VERTEX: f64 = 0.05;
+
+/// The piece that an outline and what lies in it are; `is_numbered`: layers have the numbers of ASTM D6673.
+pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
+    let Cluster { outline, inside, size, items, .. } = cluster;
+    let mut sorting = Sorting { inside, is_numbered, vertices: HashMap::new(), ..Sorting::new(outline) };
+    let mut words: Vec<(f64, String)> = Vec::new();
+    let mut drawn = Drawn { name: None, size, cut: None, material: None, sized: empty(), references: 0 };
+    let mut count = None;
+    for item in items {
+        let role = match is_numbered {
+            true => by_number(&item.layer),
+            false => by_word(&item.layer),
+        };
+        match item.what {
+            What::Words(_, height, text) => match keyed(&text) {
+                Some((Key::PieceName, name)) => drawn.name = drawn.name.or_else(|| filled(name)),
+                Some((Key::Size, size)) => drawn.size = drawn.size.or_else(|| filled(size)),
+                Some((Key::Material, cloth)) => drawn.material = drawn.material.or_else(|| filled(cloth)),
+                Some((Key::Quantity, many)) => {
+                    count = count.or(many.parse::<u32>().ok().filter(|&many| many > 0))
+                }
+                Some((Key::Annotation, note)) => words.extend(filled(note).map(|note| (height, note))),
+                Some((Key::SampleSize | Key::Units | Key::Other, _)) => {}
+                None => words.push((height, text)),
+            },
+            _ if role == Role::Reference => drawn.references += 1,
+            _ => sorting.take(&item, role),
+        }
+    }
+    if drawn.name.is_none() && !is_numbered {
+        // The largest letters are the name, unless they say how many are cut.
+        let largest = words.iter().map(|(height, _)| *height).fold(0.0, f64::max);
+        let is_name = |(height, text): &&(f64, String)| *height >= largest && cut(&[text.clone()]).is_none();
+        drawn.name = words.iter().find(is_name).map(|(_, text)| text.clone());
+    }
+    let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
+    let said = cut(&texts);
+    drawn.cut = match (count, said) {
+        (Some(count), said) => Some(TracedCut {
+            count,
+            mirrored: said.is_some_and(|said| said.mirrored) || texts.iter().any(|text| is_mirrored(text)),
+        }),
+        (None, said) => said,
+    };
+    drawn.sized = sorting.finish();
+    drawn.sized.texts = texts;
+    drawn
+}
+
+fn filled(text: &str) -> Option<String> {
+    (!text.is_empty()).then(|| text.to_owned())
+}
+
+fn empty() -> TracedSize {
+    TracedSize {
+        outline: TracedPath { segments: Vec::new(), closed: true },
+        sew_line: None,
+        lines: Vec::new(),
+        notches: Vec::new(),
+        marks: Vec::new(),
+        grain: None,
+        fold: None,
+        texts: Vec::new(),
+    }
+}
+
+/// Things of one piece, sorted by what they are for.
+struct Sorting {
+    inside: Inside,
+    is_numbered: bool,
+    sized: TracedSize,
+    /// What is said of vertices, by the cell of a grid.
+    vertices: HashMap<(i64, i64), Vec<(Point, TracedPoint)>>,
+    /// Closed lines on the sew layer.
+    sewn: Vec<TracedPath>,
+    /// Short strokes of which two may be a cross.
+    strokes: Vec<(Point, Point)>,
+}
+
+impl Sorting {
+    fn new(outline: TracedPath) -> Self {
+        let inside = Inside::of(&outline);
+        let sized = TracedSize { outline, ..empty() };
+        Sorting {
+            inside,
+            is_numbered: false,
+            sized,
+            vertices: HashMap::new(),
+            sewn: Vec::new(),
+            strokes: Vec::new(),
+        }
+    }
+
+    fn take(&mut self, item: &Item, role: Role) {
+        let circle = item.what.small_circle();
+        match (&item.what, role) {
+            (What::Point(at), Role::Turn) => self.say(*at, TracedPoint::Corner),
+            (What::Point(at), Role::Curve) => self.say(*at, TracedPoint::Curve),
+            (What::Point(at), Role::Notch) => self.sized.notches.push(TracedNotch { at: *at }),
+            (What::Path(path), Role::Notch) => self.notch(path, circle),
+            (What::Path(path), Role::Mirror) => longest(&mut self.sized.fold, path),
+            (What::Path(path), Role::Grain) => longest(&mut self.sized.grain, path),
+            (What::Path(path), Role::Sew) if path.closed => self.sewn.push(path.clone()),
+            (What::Path(path), Role::Sew) => self.line("stitching", path.clone()),
+            (What::Path(path), Role::CutOut) => self.line("cut-out", path.clone()),
+            (What::Path(_), Role::Turn | Role::Curve | Role::Annotation | Role::Reference) => {}
+            (What::Point(at), Role::Drill | Role::Internal) => self.mark(*at),
+            (What::Point(at), Role::Unknown) if !self.is_numbered => self.mark(*at),
+            (What::Path(path), Role::Drill) => match circle {
+                Some(at) => self.mark(at),
+                None => self.stroke_or_line("drill hole", path),
+            },
+            (What::Path(path), Role::Boundary | Role::Internal) => match circle {
+                Some(at) => self.mark(at),
+                None => self.line("", path.clone()),
+            },
+            (What::Path(path), Role::Unknown) => match circle {
+                Some(at) => self.mark(at),
+                None if self.is_numbered => self.line(&item.layer, path.clone()),
+                None => self.stroke_or_line("", path),
+            },
+            (What::Point(_) | What::Words(..), _) => {}
+        }
+    }
+
+    fn mark(&mut self, at: Point) {
+        self.sized.marks.push(TracedMark { name: String::new(), at });
+    }
+
+    fn line(&mut self, name: &str, path: TracedPath) {
+        self.sized.lines.push(TracedLine { name: name.to_owned(), path });
+    }
+
+    /// A notch that is drawn as a sign: where it lies on the edge.
+    fn notch(&mut self, path: &TracedPath, circle: Option<Point>) {
+        let at = match (circle, ends(path)) {
+            (Some(at), _) => at,
+            (None, Some((start, end))) if path.segments.len() == 1 => {
+                // A stroke inward: the end on the edge.
+                let (from_start, from_end) = (self.inside.nearest(start).0, self.inside.nearest(end).0);
+                if from_end < from_start { end } else { start }
+            }
+            // A V, a castle or a U: between its two ends.
+            (None, Some((start, end))) => start.midpoint(end),
+            (None, None) => return,
+        };
+        self.sized.notches.push(TracedNotch { at });
+    }
+
+    /// A short straight stroke with an end on the edge, or across it, is a notch; two that halve one another a cross.
+    fn stroke_or_line(&mut self, name: &str, path: &TracedPath) {
+        let stroke = match path.segments.as_slice() {
+            [only] => match only.course {
+                PathSeg::Line(line) if line.p0.distance(line.p1) <= STROKE => Some((line.p0, line.p1)),
+                _ => None,
+            },
+            _ => None,
+        };
+        let Some((start, end)) = stroke else { return self.line(name, path.clone()) };
+        let (from_start, on_start) = self.inside.nearest(start);
+        let (from_end, on_end) = self.inside.nearest(end);
+        let is_across = self.inside.holds(start) != self.inside.holds(end);
+        if from_start <= ON_EDGE && from_start <= from_end {
+            self.sized.notches.push(TracedNotch { at: on_start });
+        } else if from_end <= ON_EDGE {
+            self.sized.notches.push(TracedNotch { at: on_end });
+        } else if is_across {
+            let at = self.inside.nearest(start.midpoint(end)).1;
+            self.sized.notches.push(TracedNotch { at });
+        } else {
+            self.strokes.push((start, end));
+        }
+    }
+
+    fn say(&mut self, at: Point, what: TracedPoint) {
+        self.vertices.entry(cell(at)).or_default().push((at, what));
+    }
+
+    /// What is said of a vertex; that it is a corner counts more.
+    fn said(&self, at: Point) -> Option<TracedPoint> {
+        let (x, y) = cell(at);
+        let near = (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy)));
+        let mut said = None;
+        for (place, what) in near.filter_map(|cell| self.vertices.get(&cell)).flatten() {
+            if place.distance(at) <= ON_VERTEX && said != Some(TracedPoint::Corner) {
+                said = Some(*what);
+            }
+        }
+        said
+    }
+
+    fn finish(mut self) -> TracedSize {
+        self.crosses();
+        self.sew_line();
+        let mut sized = std::mem::replace(&mut self.sized, empty());
+        if !self.vertices.is_empty() {
+            // Where turns are said a vertex that is only a notch's is none.
+            for notch in &sized.notches {
+                self.say(notch.at, TracedPoint::Curve);
+            }
+            let lines = sized.lines.iter_mut().map(|line| &mut line.path);
+            for path in std::iter::once(&mut sized.outline).chain(sized.sew_line.as_mut()).chain(lines) {
+                for segment in &mut path.segments {
+                    if let Some(said) = self.said(segment.course.end()) {
+                        segment.ends_at = said;
+                    }
+                }
+            }
+        }
+        sized
+    }
+
+    /// Two strokes that halve one another are a mark; others are lines.
+    fn crosses(&mut self) {
+        let strokes = std::mem::take(&mut self.strokes);
+        let mut middles: HashMap<(i64, i64), usize> = HashMap::new();
+        for (index, (start, end)) in strokes.iter().enumerate() {
+            middles.entry(cell(start.midpoint(*end))).or_insert(index);
+        }
+        let mut is_paired = vec![false; strokes.len()];
+        let mut marks = Vec::new();
+        for (index, (start, end)) in strokes.iter().enumerate() {
+            let at = start.midpoint(*end);
+            let (x, y) = cell(at);
+            let near = (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy)));
+            let other = near.filter_map(|cell| middles.get(&cell).copied()).find(|&other| {
+                other < index
+                    && strokes.get(other).is_some_and(|(a, b)| a.midpoint(*b).distance(at) <= ON_VERTEX)
+                    && !is_paired.get(other).copied().unwrap_or(true)
+            });
+            if let Some(other) = other {
+                marks.push(at);
+                for one in [index, other] {
+                    if let Some(is_paired) = is_paired.get_mut(one) {
+                        *is_paired = true;
+                    }
+                }
+            }
+        }
+        for at in marks {
+            self.mark(at);
+        }
+        for ((start, end), _) in strokes.into_iter().zip(is_paired).filter(|(_, is_paired)| !is_paired) {
+            let mut work = crate::bring::read::line_work::LineWork::default();
+            work.line(start, end);
+            if let Some(path) = work.path(false) {
+                self.line("", path);
+            }
+        }
+    }
+
+    /// The largest closed line on the sew layer, where it follows the outline all round; others are lines.
+    fn sew_line(&mut self) {
+        let bounds = self.inside.bounds();
+        let mut best: Option<(f64, usize)> = None;
+        for (index, path) in self.sewn.iter().enumerate() {
+            let own = Inside::of(path);
+            let own_bounds = own.bounds();
+            let sides = [
+                own_bounds.x0 - bounds.x0,
+                own_bounds.y0 - bounds.y0,
+                bounds.x1 - own_bounds.x1,
+                bounds.y1 - own_bounds.y1,
+            ];
+            let within = |most: f64| sides.iter().filter(|side| side.abs() <= most).count();
+            let follows = within(WIDEST_ALLOWANCE) >= 3 && within(DEEPEST_HEM) == 4 && own.size() >= SIGN;
+            if follows && best.is_none_or(|(area, _)| own.area() > area) {
+                best = Some((own.area(), index));
+            }
+        }
+        for (index, path) in std::mem::take(&mut self.sewn).into_iter().enumerate() {
+            match best {
+                Some((_, own)) if own == index => self.sized.sew_line = Some(path),
+                _ => self.line("stitching", path),
+            }
+        }
+    }
+}
+
+/// Of lines on one layer the longest, from its start to its end.
+fn longest(kept: &mut Option<(Point, Point)>, path: &TracedPath) {
+    for segment in &path.segments {
+        let (start, end) = (segment.course.start(), segment.course.end());
+        if kept.is_none_or(|(from, to)| from.distance(to) < start.distance(end) - 1e-6) {
+            *kept = Some((start, end));
+        }
+    }
+}
+
+/// The cell of a grid in which a point is looked for.
+fn cell(at: Point) -> (i64, i64) {
+    ((at.x / ON_VERTEX).floor() as i64, (at.y / ON_VERTEX).floor() as i64)
+}

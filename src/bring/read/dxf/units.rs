@@ -1,0 +1,98 @@
+//! How many millimetres one unit of a drawing is.
+
+use super::entity::{Entity, Shape};
+use super::file::File;
+use crate::bring::ReadOptions;
+use crate::bring::read::said::{Key, keyed};
+
+/// A unit, and whether it is an inch.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Unit {
+    /// In millimetres.
+    pub size: f64,
+    /// Whether the drawing was measured in inches.
+    pub in_inches: bool,
+}
+
+const MILLIMETRE: Unit = Unit { size: 1.0, in_inches: false };
+const INCH: Unit = Unit { size: 25.4, in_inches: true };
+
+/// What the maker says, else what the style's text says (`Units: METRIC`, after ASTM D6673), else what the header says.
+pub(super) fn unit(file: &File, options: &ReadOptions, remarks: &mut Vec<String>) -> Unit {
+    let texts = file.entities.iter().chain(file.blocks.values().flat_map(|block| &block.entities));
+    let by_text = texts.flat_map(words).find_map(|text| match keyed(text) {
+        Some((Key::Units, value)) => match value.to_uppercase().as_str() {
+            "METRIC" | "MM" => Some(MILLIMETRE),
+            "ENGLISH" | "IMPERIAL" | "INCH" | "INCHES" => Some(INCH),
+            _ => None,
+        },
+        _ => None,
+    });
+    // $INSUNITS, numbered as the DXF reference does.
+    let by_header = match file.unit {
+        1 => Some(INCH),
+        2 => Some(Unit { size: 304.8, in_inches: true }),
+        4 => Some(MILLIMETRE),
+        5 => Some(Unit { size: 10.0, in_inches: false }),
+        6 => Some(Unit { size: 1000.0, in_inches: false }),
+        8 => Some(Unit { size: 2.54e-5, in_inches: true }),
+        9 => Some(Unit { size: 0.0254, in_inches: true }),
+        10 => Some(Unit { size: 914.4, in_inches: true }),
+        14 => Some(Unit { size: 100.0, in_inches: false }),
+        _ => None,
+    };
+    let by_measurement = match file.measurement {
+        Some(0) => Some(INCH),
+        Some(1) => Some(MILLIMETRE),
+        _ => None,
+    };
+    let said = by_text.or(by_header);
+    if let Some(scale) = options.scale {
+        let in_inches = said.or(by_measurement).is_some_and(|unit| unit.in_inches);
+        return Unit { size: scale, in_inches };
+    }
+    if let (Some(text), Some(header)) = (by_text, by_header)
+        && text != header
+    {
+        remarks.push(format!(
+            "Its text says that it is measured in {}, its header in units of {} mm; the text was believed. Should the \
+             pieces come out wrong, say the scale.",
+            named(text),
+            header.size
+        ));
+    }
+    match (said, by_measurement) {
+        (Some(said), _) => said,
+        (None, Some(measured)) => {
+            remarks.push(format!(
+                "Nothing says in which unit it is drawn; {} were taken, since it is set up for {}. Measure a piece, \
+                 and say the scale if it is wrong.",
+                named(measured),
+                if measured.in_inches { "English measures" } else { "metric measures" }
+            ));
+            measured
+        }
+        (None, None) => {
+            remarks.push(
+                "Nothing says in which unit it is drawn; millimetres were taken. Measure a piece, and say the scale if \
+                 it is wrong."
+                    .to_owned(),
+            );
+            MILLIMETRE
+        }
+    }
+}
+
+fn named(unit: Unit) -> &'static str {
+    if unit.in_inches { "inches" } else { "millimetres" }
+}
+
+/// The words of an entity.
+pub(super) fn words(entity: &Entity) -> impl Iterator<Item = &String> {
+    let (lines, insert) = match &entity.shape {
+        Shape::Words { lines, .. } => (lines.as_slice(), None),
+        Shape::Insert(insert) => (&[] as &[String], Some(insert)),
+        _ => (&[] as &[String], None),
+    };
+    lines.iter().chain(insert.into_iter().flat_map(|insert| insert.words.iter().map(|(_, text)| text)))
+}

@@ -1,0 +1,100 @@
+//! Which closed line holds what.
+
+use crate::bring::traced::TracedPath;
+use kurbo::{BezPath, Point, Rect};
+
+/// How far the polygon of a closed line may lie from it, mm: only what is inside is asked of it.
+const POLYGON: f64 = 0.2;
+
+/// About how many points stand for the whole of a line.
+const SAMPLES: usize = 24;
+
+/// A closed line as a polygon, to be asked what lies in it.
+#[derive(Debug, Clone)]
+pub(super) struct Inside {
+    corners: Vec<Point>,
+    bounds: Rect,
+    area: f64,
+}
+
+impl Inside {
+    /// Of a closed line.
+    pub fn of(path: &TracedPath) -> Self {
+        let mut bez = BezPath::new();
+        for (index, segment) in path.segments.iter().enumerate() {
+            if index == 0 {
+                bez.move_to(kurbo::ParamCurve::start(&segment.course));
+            }
+            bez.push(segment.course.as_path_el());
+        }
+        let mut corners: Vec<Point> = Vec::new();
+        kurbo::flatten(bez, POLYGON, |element| match element {
+            kurbo::PathEl::MoveTo(at) | kurbo::PathEl::LineTo(at) => corners.push(at),
+            _ => {}
+        });
+        let first = corners.first().copied().unwrap_or_default();
+        let bounds = corners.iter().fold(Rect::from_points(first, first), |all, &at| all.union_pt(at));
+        let nexts = corners.iter().cycle().skip(1);
+        let twice: f64 = corners.iter().zip(nexts).map(|(a, b)| a.to_vec2().cross(b.to_vec2())).sum();
+        Inside { area: (twice / 2.0).abs(), corners, bounds }
+    }
+
+    /// Its area, mm².
+    pub fn area(&self) -> f64 {
+        self.area
+    }
+
+    /// The smallest upright rectangle round it.
+    pub fn bounds(&self) -> Rect {
+        self.bounds
+    }
+
+    /// Its larger side, mm.
+    pub fn size(&self) -> f64 {
+        self.bounds.width().max(self.bounds.height())
+    }
+
+    /// How many corners it is asked with: what asking costs.
+    pub fn cost(&self) -> usize {
+        self.corners.len()
+    }
+
+    /// Points a little inside its corners and sides, spread over the whole of it.
+    pub fn samples(&self) -> Vec<Point> {
+        let middle = self.bounds.center();
+        let step = self.corners.len().div_ceil(SAMPLES).max(1);
+        self.corners.iter().step_by(step).map(|&at| at + (middle - at) * 0.02).collect()
+    }
+
+    /// Whether a point lies in it: a ray to the right crosses it an odd number of times.
+    pub fn holds(&self, at: Point) -> bool {
+        if !self.bounds.contains(at) {
+            return false;
+        }
+        let nexts = self.corners.iter().cycle().skip(1);
+        let crossed = self.corners.iter().zip(nexts).filter(|(a, b)| {
+            (a.y > at.y) != (b.y > at.y) && at.x < a.x + (b.x - a.x) * (at.y - a.y) / (b.y - a.y)
+        });
+        crossed.count() % 2 == 1
+    }
+
+    /// How far a point lies from the line, and the place on it that is nearest.
+    pub fn nearest(&self, at: Point) -> (f64, Point) {
+        let nexts = self.corners.iter().cycle().skip(1);
+        let mut best = (f64::INFINITY, at);
+        for (a, b) in self.corners.iter().zip(nexts) {
+            let along = *b - *a;
+            let share = if along.hypot2() > 0.0 {
+                ((at - *a).dot(along) / along.hypot2()).clamp(0.0, 1.0)
+            } else {
+                0.0
+            };
+            let place = *a + along * share;
+            let distance = place.distance(at);
+            if distance < best.0 {
+                best = (distance, place);
+            }
+        }
+        best
+    }
+}

@@ -1,0 +1,32 @@
+//! Letters of files that may be older than Unicode.
+
+use std::borrow::Cow;
+
+/// UTF-8 where it is that, else code page 1252.
+pub(super) fn letters(bytes: &[u8]) -> Cow<'_, str> {
+    match std::str::from_utf8(bytes) {
+        Ok(text) => Cow::Borrowed(text),
+        Err(_) => Cow::Owned(bytes.iter().map(|&byte| code_page_1252(byte)).collect()),
+    }
+}
+
+/// Bytes 80 to 9F of code page 1252, as the Unicode Consortium maps them; all others are those of Latin 1.
+fn code_page_1252(byte: u8) -> char {
+    const HIGH: [char; 32] = [
+        '€', '\u{81}', '‚', 'ƒ', '„', '…', '†', '‡', 'ˆ', '‰', 'Š', '‹', 'Œ', '\u{8d}', 'Ž', '\u{8f}',
+        '\u{90}', '‘', '’', '“', '”', '•', '–', '—', '˜', '™', 'š', '›', 'œ', '\u{9d}', 'ž', 'Ÿ',
+    ];
+    match byte {
+        0x80..=0x9f => HIGH.get(usize::from(byte - 0x80)).copied().unwrap_or(' '),
+        other => char::from(other),
+    }
+}
+
+/// What stands there, short enough for a message, control letters made spaces.
+pub(super) fn shown(text: &str) -> String {
+    let clean: String = text.chars().map(|letter| if letter.is_control() { ' ' } else { letter }).collect();
+    match clean.char_indices().nth(40) {
+        Some((end, _)) => format!("{} …", clean.get(..end).unwrap_or_default()),
+        None => clean,
+    }
+}

@@ -1,0 +1,151 @@
+//! What is written on pieces and beside them: the texts that ASTM D6673 names, sizes, numbers of copies.
+
+use crate::bring::traced::TracedCut;
+
+/// What a text says that begins with one of the words of ASTM D6673-10 and a colon (the words from memory).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Key {
+    /// Of the piece.
+    PieceName,
+    /// Its size.
+    Size,
+    /// How many are cut.
+    Quantity,
+    /// From what.
+    Material,
+    /// Anything said of it.
+    Annotation,
+    /// Of the style: the size that it was drawn in first.
+    SampleSize,
+    /// Metric or English.
+    Units,
+    /// Of the style, and nothing that a garment needs.
+    Other,
+}
+
+/// What a text says, and of what.
+pub(super) fn keyed(text: &str) -> Option<(Key, &str)> {
+    let (word, value) = text.split_once(':')?;
+    let words: Vec<String> =
+        word.split([' ', '_']).filter(|part| !part.is_empty()).map(str::to_lowercase).collect();
+    let key = match words.join(" ").as_str() {
+        "piece name" => Key::PieceName,
+        "size" => Key::Size,
+        "quantity" => Key::Quantity,
+        "material" => Key::Material,
+        "annotation" => Key::Annotation,
+        "sample size" => Key::SampleSize,
+        "units" => Key::Units,
+        "style name" | "author" | "creation date" | "creation time" | "grading rule table" | "rule table"
+        | "category" => Key::Other,
+        _ => return None,
+    };
+    Some((key, value.trim()))
+}
+
+/// How many are cut, of texts such as `cut 2, one of each hand` or `Cut 1 pair`.
+pub(super) fn cut(texts: &[String]) -> Option<TracedCut> {
+    texts.iter().find_map(|text| {
+        let text = text.to_lowercase();
+        let words: Vec<&str> = text.split(|letter: char| !letter.is_alphanumeric()).collect();
+        let at = words.iter().position(|&word| word == "cut")?;
+        let count: u32 = words.get(at + 1)?.parse().ok()?;
+        let is_pair = words.get(at + 2).is_some_and(|&word| word == "pair" || word == "pairs");
+        let count = if is_pair { count.checked_mul(2)? } else { count };
+        (count > 0).then_some(TracedCut { count, mirrored: is_pair || is_mirrored(&text) })
+    })
+}
+
+/// Whether a text says that copies are left and right.
+pub(super) fn is_mirrored(text: &str) -> bool {
+    let text = text.to_lowercase();
+    ["mirrored", "of each hand", "left and right", "right and left", " pair"]
+        .iter()
+        .any(|words| text.contains(words))
+}
+
+/// The size that a name ends with, and what stands before it: `FRONT-M` is `FRONT` in `M`. Only what is surely a size
+/// counts: sizes by letters, and numbers of two figures or more.
+pub(super) fn ending_in_size(name: &str) -> Option<(&str, &str)> {
+    let (stem, last) = split_last(name)?;
+    is_size(last).then_some((stem, last))
+}
+
+/// A name parted at its last sign that is no letter and no figure.
+pub(super) fn split_last(name: &str) -> Option<(&str, &str)> {
+    let (stem, last) = name.rsplit_once([' ', '-', '_', '.', '/', ','])?;
+    let stem = stem.trim_end_matches([' ', '-', '_', '.', '/', ',']);
+    let stem = match stem.to_lowercase() {
+        lower if lower.ends_with(" size") || lower.ends_with("_size") || lower.ends_with("-size") => {
+            stem.get(..stem.len() - 5).unwrap_or(stem)
+        }
+        _ => stem,
+    };
+    (!stem.is_empty() && !last.is_empty()).then_some((stem, last))
+}
+
+/// Whether a word is a size by itself: letters such as S, XL, 3XL, XXS, or a number from 10 to 999, that of a child's
+/// age or height, a woman's or a man's size.
+pub(super) fn is_size(word: &str) -> bool {
+    let upper = word.to_uppercase();
+    let letters = upper.trim_start_matches(|letter: char| letter.is_ascii_digit());
+    let figures = &upper[..upper.len() - letters.len()];
+    let by_letters = match letters {
+        "M" => figures.is_empty(),
+        "S" | "L" => figures.is_empty(),
+        _ => {
+            let crosses = letters.trim_start_matches('X');
+            let count = letters.len() - crosses.len();
+            matches!(crosses, "S" | "L")
+                && (1..=6).contains(&count)
+                && figures.len() <= 2
+                && (figures.is_empty() || count == 1)
+        }
+    };
+    let by_number = letters.is_empty() && matches!(figures.len(), 2 | 3) && !figures.starts_with('0');
+    by_letters || by_number
+}
+
+/// The size that a layer or a group is named for: `M`, `Size M`, `size_38`.
+pub(super) fn named_size(name: &str) -> Option<&str> {
+    let name = name.trim();
+    if is_size(name) {
+        return Some(name);
+    }
+    let rest = name.get(..4).filter(|word| word.eq_ignore_ascii_case("size")).and_then(|_| name.get(4..))?;
+    let rest = rest.trim_start_matches([' ', '-', '_', ':']);
+    (!rest.is_empty() && rest.len() < name.len()).then_some(rest)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn texts_say_what_they_name() {
+        assert_eq!(keyed("Piece Name: Front"), Some((Key::PieceName, "Front")));
+        assert_eq!(keyed("SAMPLE_SIZE:M"), Some((Key::SampleSize, "M")));
+        assert_eq!(keyed("front: the left one"), None);
+        let said = |text: &str| cut(&[text.to_owned()]);
+        assert_eq!(said("cut 2, one of each hand"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("Cut 1 pair in shell"), Some(TracedCut { count: 2, mirrored: true }));
+        assert_eq!(said("cut 1 on the fold"), Some(TracedCut { count: 1, mirrored: false }));
+        assert_eq!(said("cutting line"), None);
+    }
+
+    /// A left front and a pocket's number are no sizes.
+    #[test]
+    fn only_sizes_are_sizes() {
+        for word in ["S", "m", "XL", "XXS", "3XL", "38", "104"] {
+            assert!(is_size(word), "{word}");
+        }
+        for word in ["", "2", "02", "LEFT", "MM", "X", "3XXL", "1000", "ML", "SX"] {
+            assert!(!is_size(word), "{word}");
+        }
+        assert_eq!(ending_in_size("FRONT-M"), Some(("FRONT", "M")));
+        assert_eq!(ending_in_size("front size 38"), Some(("front", "38")));
+        assert_eq!(ending_in_size("POCKET_2"), None);
+        assert_eq!(named_size("Size M"), Some("M"));
+        assert_eq!(named_size("sleeve"), None);
+    }
+}
