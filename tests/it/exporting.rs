@@ -55,7 +55,7 @@ fn each_piece_and_size_is_a_block() {
             assert_eq!(on(block, "7").len(), 1, "{}", block.name);
             assert_eq!(on(block, "8").len(), part.lines.len() + part.guides.len(), "{}", block.name);
             assert_eq!(on(block, "13").len(), part.marks.len() + part.fasteners.len(), "{}", block.name);
-            assert_eq!(on(block, "2").len(), part.cutting.len(), "{}", block.name);
+            assert_eq!(on(block, "2").len(), part.cutting.len() + part.stitching.len(), "{}", block.name);
             let texts: Vec<&str> = on(block, "15")
                 .into_iter()
                 .filter_map(|entity| match &entity.specific {
@@ -70,6 +70,65 @@ fn each_piece_and_size_is_a_block() {
             assert!(inserted, "{}", block.name);
         }
     }
+}
+
+/// Pieces lie side by side within the extents that the header says, and a notch is a vertex of the boundary.
+#[test]
+fn pieces_lie_side_by_side() {
+    let compiled = example("deck-smock.fus");
+    let cuts = cut_all(&compiled);
+    let drawing = Drawing::load(&mut Cursor::new(&write(&compiled.garment, &cuts))).unwrap();
+    let mut placed: Vec<geo::Rect> = Vec::new();
+    for entity in drawing.entities() {
+        let EntityType::Insert(insert) = &entity.specific else { continue };
+        let block = drawing.blocks().find(|block| block.name == insert.name).unwrap();
+        let mut vertices: Vec<(f64, f64)> = Vec::new();
+        for outline in on(block, "1") {
+            let EntityType::Polyline(line) = &outline.specific else { panic!("{outline:?}") };
+            vertices.extend(line.vertices().map(|vertex| (vertex.location.x, vertex.location.y)));
+        }
+        for notch in on(block, "4") {
+            let EntityType::ModelPoint(notch) = &notch.specific else { panic!("{notch:?}") };
+            let near = |at: &(f64, f64)| (at.0 - notch.location.x).hypot(at.1 - notch.location.y) < 0.006;
+            assert!(vertices.iter().any(near), "{}: {:?}", block.name, notch.location);
+        }
+        let (dx, dy) = (insert.location.x, insert.location.y);
+        let moved = geo::MultiPoint::from_iter(vertices.iter().map(|at| (at.0 + dx, at.1 + dy)));
+        placed.push(geo::BoundingRect::bounding_rect(&moved).unwrap());
+    }
+    assert_eq!(placed.len(), cuts.iter().map(|cut| cut.parts.len()).sum::<usize>());
+    let (low, high) = (&drawing.header.minimum_drawing_extents, &drawing.header.maximum_drawing_extents);
+    for (at, own) in placed.iter().enumerate() {
+        assert!(
+            own.min().x >= low.x && own.min().y >= low.y && own.max().x <= high.x && own.max().y <= high.y
+        );
+        assert!(placed[..at].iter().all(|other| !geo::Intersects::intersects(own, other)), "{own:?}");
+    }
+    let texts: Vec<&str> = drawing
+        .entities()
+        .filter_map(|entity| match &entity.specific {
+            EntityType::Text(text) => Some(text.value.as_str()),
+            _ => None,
+        })
+        .collect();
+    let sample = format!("Sample Size: {}", compiled.garment.sizes[0].name);
+    assert!(texts.contains(&"Units: METRIC") && texts.contains(&&*sample), "{texts:?}");
+}
+
+/// What would be read as a code is spelled so that it stands for itself (Autodesk's DXF reference: `%%%` is one percent
+/// sign, `\U+005C` a backslash).
+#[test]
+fn words_never_become_codes() {
+    let text = "garment \"50% %%c \\U+0041 ^J\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150 }\n\
+        layer outer in canvas { bib }\npiece bib \"Bib\" { cut 1; outline rectangle 40 by 50 }\n\
+        finish bib.bottom, bib.right, bib.top, bib.left  hem 2\n";
+    let compiled = fustian::compile(&fustian::source::MemoryLoader::new().with("a.fus", text), "a.fus");
+    assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
+    let title = compiled.garment.title.to_string();
+    let written = String::from_utf8(write(&compiled.garment, &cut_all(&compiled))).unwrap();
+    let line = written.lines().find(|line| line.starts_with("Style Name")).unwrap();
+    let spelled = title.replace("%%", "%%%%%%").replace("\\U", "\\U+005CU").replace('^', "^ ");
+    assert_eq!(line, format!("Style Name: {spelled}"));
 }
 
 /// Every handle is given once, and making the file twice gives the same bytes.

@@ -3,7 +3,7 @@
 //! of entity. Codes, sections and the names of subclasses are those of Autodesk's published DXF
 //! reference; whatever it lets be left out, because it has a default, is left out.
 
-use kurbo::Point;
+use kurbo::{Point, Rect};
 use std::fmt::Write;
 
 /// Something drawn, on a layer.
@@ -24,8 +24,8 @@ pub enum Shape {
     Polyline { points: Vec<Point>, closed: bool },
     /// One line of words that starts at a point, in letters of a height.
     Text { at: Point, height: f64, words: String },
-    /// A block, by its name, put down as it was drawn.
-    Insert(String),
+    /// A block, by its name, put down with its origin at a point.
+    Insert(String, Point),
 }
 
 /// Entities that are put down together, under a name.
@@ -42,8 +42,9 @@ pub struct Block<'a> {
 /// since the drawing's own entities have a section of theirs.
 const SPACES: [&str; 2] = ["*MODEL_SPACE", "*PAPER_SPACE"];
 
-/// The file that holds these layers, blocks and entities.
-pub fn written(layers: &[&str], blocks: &[Block], entities: &[Entity]) -> Vec<u8> {
+/// The file that holds these layers, blocks and entities, which take up `extents`. Which unit they are in cannot be said in
+/// the header: its variables for that came with Release 14, and what reads Release 13 may refuse a variable it lacks.
+pub fn written(layers: &[&str], blocks: &[Block], entities: &[Entity], extents: Rect) -> Vec<u8> {
     // The header comes first and names a handle above all others, which are counted below it.
     let mut body = Writer { text: String::new(), last_handle: 0 };
     body.section("TABLES", |file| file.tables(layers, blocks));
@@ -65,6 +66,15 @@ pub fn written(layers: &[&str], blocks: &[Block], entities: &[Entity]) -> Vec<u8
         file.pair(3, "ANSI_1252");
         file.pair(9, "$HANDSEED");
         file.pair(5, &format!("{:X}", body.last_handle + 1));
+        for (name, at) in [("$EXTMIN", extents.origin()), ("$EXTMAX", Point::new(extents.x1, extents.y1))] {
+            file.pair(9, name);
+            file.point(10, at);
+        }
+        // Lengths are shown in decimal figures, three after the point.
+        for (name, value) in [("$LUNITS", 2), ("$LUPREC", 3)] {
+            file.pair(9, name);
+            file.flag(70, value);
+        }
     });
     file.text.push_str(&body.text);
     file.text.into_bytes()
@@ -222,10 +232,10 @@ impl Writer {
                 self.pair(1, &spelled(words));
                 self.pair(100, "AcDbText");
             }
-            Shape::Insert(name) => {
+            Shape::Insert(name, at) => {
                 self.start("INSERT", layer, "AcDbBlockReference");
                 self.pair(2, name);
-                self.point(10, Point::ZERO);
+                self.point(10, *at);
             }
         }
     }
@@ -246,11 +256,18 @@ impl Writer {
 
 /// Words on one line, in ASCII: a line's end would end the value, `^` would make a control letter
 /// of the one after it, and whatever the code page may lack is written as `\U+` and four figures, a
-/// letter beyond those as the two halves that UTF-16 makes of it.
+/// letter beyond those as the two halves that UTF-16 makes of it. What would itself be read as such a
+/// letter is spelled so that it is not: a backslash before `U+` or `M+` by its own figures, and each of
+/// two or more percent signs as `%%%`.
 fn spelled(words: &str) -> String {
     let mut out = String::with_capacity(words.len());
-    for letter in words.chars() {
+    let mut letters = words.chars().peekable();
+    let mut was_percent = false;
+    while let Some(letter) = letters.next() {
+        let is_percent = letter == '%';
         match letter {
+            '%' if was_percent || letters.peek() == Some(&'%') => out.push_str("%%%"),
+            '\\' if letters.peek().is_some_and(|next| matches!(next, 'U' | 'M')) => out.push_str("\\U+005C"),
             '^' => out.push_str("^ "),
             letter if letter.is_control() => out.push(' '),
             letter if letter.is_ascii() => out.push(letter),
@@ -260,6 +277,7 @@ fn spelled(words: &str) -> String {
                 }
             }
         }
+        was_percent = is_percent;
     }
     out
 }

@@ -10,7 +10,7 @@ use crate::garment::Garment;
 use crate::shape::path::Path;
 use crate::shape::tolerance::FLATTEN;
 use file::{Block, Entity, Shape};
-use kurbo::Point;
+use kurbo::{Line, ParamCurveNearest, Point, Rect, Vec2};
 use std::collections::BTreeSet;
 
 /// Layers of ASTM D6673-10.
@@ -40,42 +40,98 @@ const LAYERS: [&str; 11] = [
 ];
 /// The longest name of a block in R13.
 const NAME_LETTERS: usize = 31;
+/// Vertices nearer to one another than this, in millimetres, would be one once they are rounded.
+const VERTEX: f64 = 0.005;
+/// How far a notch may lie beside the chords of the cutting line, in millimetres.
+const ON_OUTLINE: f64 = 2.0 * FLATTEN;
 /// The height of the piece's texts, in millimetres.
 const TEXT_HEIGHT: f64 = 6.0;
 
-/// These sizes of a garment as the bytes of a DXF file, in millimetres. A piece cut on the fold is
-/// its half with a mirror line.
+/// How far apart pieces are put down, in millimetres.
+const APART: f64 = 50.0;
+/// How wide a letter is at most, as a share of its height.
+const LETTER_WIDTH: f64 = 1.0;
+
+/// These sizes of a garment as the bytes of a DXF file, in millimetres, the pieces of each size side by side in a row. A
+/// piece cut on the fold is its half with a mirror line.
 pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Vec<u8> {
     let mut blocks = Vec::new();
     let mut entities = Vec::new();
     let mut taken = BTreeSet::new();
-    for part in cuts.iter().flat_map(|cut| &cut.parts) {
-        let name = block_name(garment, part, &mut taken);
-        entities.push(Entity { layer: BOUNDARY, shape: Shape::Insert(name.clone()) });
-        blocks.push(Block { name, layer: BOUNDARY, entities: block(garment, part) });
+    let texts = style(garment, cuts);
+    let mut extents: Option<Rect> = None;
+    let mut top = 0.0;
+    for cut in cuts {
+        let (mut left, mut height) = (0.0, 0.0_f64);
+        for part in &cut.parts {
+            let name = block_name(garment, part, &mut taken);
+            let inside = block(garment, part);
+            let own = drawn_in(&inside).unwrap_or_default();
+            // Rounded, so that what is put down is as round as what was drawn.
+            let at = Point::new((left - own.x0).ceil(), (top - own.y1).floor());
+            entities.push(Entity { layer: BOUNDARY, shape: Shape::Insert(name.clone(), at) });
+            blocks.push(Block { name, layer: BOUNDARY, entities: inside });
+            let placed = own + at.to_vec2();
+            extents = Some(extents.map_or(placed, |all| all.union(placed)));
+            left = placed.x1 + APART;
+            height = height.max(top - placed.y0);
+        }
+        top -= height + APART;
     }
-    for (at, words) in
-        [format!("Style Name: {}", garment.title), "Units: METRIC".to_owned()].into_iter().enumerate()
-    {
-        entities.push(text(words, Point::new(0.0, -(at as f64) * 2.0 * TEXT_HEIGHT)));
+    for (at, words) in texts.into_iter().rev().enumerate() {
+        entities.push(text(words, Point::new(0.0, APART + at as f64 * 2.0 * TEXT_HEIGHT)));
     }
-    file::written(&LAYERS, &blocks, &entities)
+    let words = drawn_in(&entities);
+    let extents = extents.into_iter().chain(words).reduce(|one, other| one.union(other));
+    file::written(&LAYERS, &blocks, &entities, extents.unwrap_or_default())
+}
+
+/// What is written of the style as a whole.
+fn style(garment: &Garment, cuts: &[Cutting]) -> Vec<String> {
+    let mut texts = vec![format!("Style Name: {}", garment.title), "Units: METRIC".to_owned()];
+    // Values are graded from the first size on.
+    let sample = cuts.iter().flat_map(|cut| &cut.parts).map(|part| &part.label.size).next();
+    texts.extend(sample.filter(|size| !size.is_empty()).map(|size| format!("Sample Size: {size}")));
+    texts
+}
+
+/// The rectangle that holds what is drawn, words as wide as they may become.
+fn drawn_in(entities: &[Entity]) -> Option<Rect> {
+    let mut all: Option<Rect> = None;
+    let mut take = |at: Point| {
+        all = Some(all.map_or_else(|| Rect::from_points(at, at), |all| all.union_pt(at)));
+    };
+    for entity in entities {
+        match &entity.shape {
+            Shape::Line(from, to) => [*from, *to].into_iter().for_each(&mut take),
+            Shape::Point(at) => take(*at),
+            Shape::Polyline { points, .. } => points.iter().copied().for_each(&mut take),
+            Shape::Text { at, height, words } => {
+                let width = words.chars().count() as f64 * height * LETTER_WIDTH;
+                [*at, *at + Vec2::new(width, *height)].into_iter().for_each(&mut take);
+            }
+            Shape::Insert(..) => {}
+        }
+    }
+    all
 }
 
 fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     let mut entities = Vec::new();
     let boundary = part.cutting_ring();
-    entities.push(polyline(BOUNDARY, &boundary, true));
+    let notches = part.notches.iter().flat_map(|notch| &notch.snips);
+    let snips = notches.chain(part.take_ups.iter().flat_map(|take_up| &take_up.snips));
+    let tops: Vec<Point> = snips.map(|(top, _)| *top).collect();
+    entities.push(through(polyline(BOUNDARY, &boundary, true), &tops));
     for path in &boundary {
         entities.push(point(TURN_POINTS, path.start()));
         let flat = path.flatten(FLATTEN);
         let inner = flat.len().saturating_sub(2);
         entities.extend(flat.iter().skip(1).take(inner).map(|&at| point(CURVE_POINTS, at)));
     }
-    let snips = part.notches.iter().flat_map(|notch| &notch.snips);
-    for (top, _) in snips.chain(part.take_ups.iter().flat_map(|take_up| &take_up.snips)) {
-        entities.push(point(NOTCHES, *top));
-    }
+    // Where the stitching line turns, too: its edges are what is sewn.
+    entities.extend(part.stitching.iter().map(|path| point(TURN_POINTS, path.start())));
+    entities.extend(tops.into_iter().map(|top| point(NOTCHES, top)));
     if let Some(fold) = part.fold_path() {
         entities.push(line(MIRROR_LINE, fold.start(), fold.end()));
     }
@@ -139,6 +195,23 @@ fn polyline<'a>(layer: &'a str, paths: &[Path], closed: bool) -> Entity<'a> {
         points.pop();
     }
     Entity { layer, shape: Shape::Polyline { points, closed } }
+}
+
+/// The polyline with a vertex at each of these points, which lie on it.
+fn through<'a>(mut line: Entity<'a>, tops: &[Point]) -> Entity<'a> {
+    let Shape::Polyline { points, .. } = &mut line.shape else { return line };
+    for &top in tops {
+        let nexts = points.iter().cycle().skip(1);
+        let chords = points.iter().zip(nexts).map(|(&from, &to)| Line::new(from, to).nearest(top, 0.0));
+        let nearest =
+            chords.enumerate().min_by(|(_, one), (_, other)| one.distance_sq.total_cmp(&other.distance_sq));
+        let Some((at, nearest)) = nearest else { continue };
+        let is_vertex = points.iter().any(|vertex| vertex.distance(top) < VERTEX);
+        if !is_vertex && nearest.distance_sq <= ON_OUTLINE * ON_OUTLINE {
+            points.insert(at + 1, top);
+        }
+    }
+    line
 }
 
 fn line(layer: &str, from: Point, to: Point) -> Entity<'_> {
