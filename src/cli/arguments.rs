@@ -1,4 +1,5 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use fustian::emit::drawing::Lines;
 use fustian::emit::{Form, Paper};
 use std::path::PathBuf;
 
@@ -135,6 +136,9 @@ pub struct Draw {
     /// Only these pieces, with commas between: front, or outer.front for one layer's
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub pieces: Vec<String>,
+    /// Which outlines are drawn: where nothing is said both of one size, and of several in one another where they are cut
+    #[arg(long, value_enum, value_name = "WHICH")]
+    pub lines: Option<LinesName>,
     /// Draw what can be shown of a draft that still has mistakes, and list them on the sheet
     #[arg(long)]
     pub unfinished: bool,
@@ -160,8 +164,36 @@ pub struct Print {
     /// Only these pieces, with commas between: front, or outer.front for one layer's
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub pieces: Vec<String>,
+    /// Which outlines are printed: where nothing is said both of one size, and of several in one another where they are
+    /// cut. With both of several sizes each is a layer of its own
+    #[arg(long, value_enum, value_name = "WHICH")]
+    pub lines: Option<LinesName>,
+    /// Print parts that several layers cut alike once for each layer
+    #[arg(long)]
+    pub every_part: bool,
     #[command(flatten)]
     pub folder: Folder,
+}
+
+/// Outlines by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LinesName {
+    /// Where it is cut
+    Cut,
+    /// Where it is sewn
+    Sew,
+    /// Where it is cut and where it is sewn
+    Both,
+}
+
+impl From<LinesName> for Lines {
+    fn from(name: LinesName) -> Self {
+        match name {
+            LinesName::Cut => Lines::Cut,
+            LinesName::Sew => Lines::Sew,
+            LinesName::Both => Lines::Both,
+        }
+    }
 }
 
 /// Papers by name.

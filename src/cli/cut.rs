@@ -5,7 +5,7 @@ use super::output;
 use super::work::{picked, report};
 use fustian::Compiled;
 use fustian::cutting::{Cutting, WorkedSize};
-use fustian::garment::Garment;
+use fustian::garment::{Garment, Part};
 use fustian::report::{group, nearest, summary};
 use rayon::prelude::*;
 
@@ -56,30 +56,34 @@ fn nothing_to_cut() -> Trouble {
 
 /// Leaves only the pieces, or parts, of those names.
 pub fn only(garment: &Garment, names: &[String], cuts: &mut [Cutting]) -> Result<(), Trouble> {
+    let Some(named) = named(garment, names)? else { return Ok(()) };
+    for cut in cuts {
+        cut.parts.retain(|part| named.contains(&part.part));
+    }
+    Ok(())
+}
+
+/// The parts of those names: all of a piece, or one layer's. None where no name is given.
+pub fn named(garment: &Garment, names: &[String]) -> Result<Option<Vec<Part>>, Trouble> {
     if names.is_empty() {
-        return Ok(());
+        return Ok(None);
     }
-    let mut known: Vec<String> = Vec::new();
-    for part in garment.parts() {
-        for name in [garment.part_name(None, part.piece), garment.part_name(Some(part.layer), part.piece)] {
-            if !known.contains(&name) {
-                known.push(name);
-            }
-        }
-    }
+    let called: Vec<(Part, [String; 2])> = garment
+        .parts()
+        .into_iter()
+        .map(|part| {
+            let of_all = garment.part_name(None, part.piece);
+            (part, [of_all, garment.part_name(Some(part.layer), part.piece)])
+        })
+        .collect();
+    let known: Vec<&str> = called.iter().flat_map(|(_, names)| names).map(String::as_str).collect();
     for name in names {
-        if !known.contains(name) {
-            let meant = nearest(name, known.iter().map(String::as_str))
+        if !known.contains(&name.as_str()) {
+            let meant = nearest(name, known.iter().copied())
                 .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
             return Err(Trouble::Message(format!("there is no piece {name:?} to cut here{meant}")));
         }
     }
-    for cut in cuts {
-        cut.parts.retain(|part| {
-            let own = part.part;
-            let called = [garment.part_name(None, own.piece), garment.part_name(Some(own.layer), own.piece)];
-            names.iter().any(|name| called.contains(name))
-        });
-    }
-    Ok(())
+    let meant = called.iter().filter(|(_, called)| names.iter().any(|name| called.contains(name)));
+    Ok(Some(meant.map(|(part, _)| *part).collect()))
 }

@@ -4,7 +4,8 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{compile_file, outcome_of, picked, report, sound_garment};
 use fustian::cutting::cut_unfinished;
-use fustian::emit::{drawing, svg};
+use fustian::emit::drawing::{self, Look};
+use fustian::emit::svg;
 use fustian::report::{Severity, summary};
 
 /// Draws the pieces of a garment without mistakes; or of one that is not finished, as far as it can be
@@ -21,9 +22,14 @@ pub fn run(command: &Draw) -> Result<Outcome, Trouble> {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
     };
-    let sheet = drawing::sheet(&compiled.garment, &cuts);
+    let sheet = drawing::sheet(&compiled.garment, &cuts, &look(command));
     output::put_into(&command.output, svg(&sheet, &compiled.garment.title))?;
     Ok(Outcome::Good)
+}
+
+/// What of the pieces is shown.
+fn look(command: &Draw) -> Look {
+    Look { lines: command.lines.map(Into::into), ..Look::drawing() }
 }
 
 /// What can be shown, with its mistakes listed on the sheet. The command ends as a look at the garment
@@ -53,7 +59,7 @@ fn unfinished(command: &Draw) -> Result<Outcome, Trouble> {
             format!("{}, {file}:{line}: {}", mistake.slug(), mistake.title)
         })
         .collect();
-    let sheet = drawing::unfinished_sheet(&garment, &cuts, &to_mend);
+    let sheet = drawing::unfinished_sheet(&garment, &cuts, &look(command), &to_mend);
     output::put_into(&command.output, svg(&sheet, &garment.title))?;
     Ok(outcome)
 }

@@ -1,10 +1,11 @@
 use super::arguments::Print;
-use super::cut::cut_pieces;
+use super::cut::{cut_pieces, named};
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
 use super::remedy;
 use super::work::sound_garment;
+use fustian::emit::drawing::Look;
 use fustian::emit::pdf;
 
 /// Prints the pieces of a garment without mistakes.
@@ -13,12 +14,17 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
-    let cuts = match cut_pieces(&compiled, &command.sizes, &command.pieces)? {
+    let cuts = match cut_pieces(&compiled, &command.sizes, &[])? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
     };
+    let look = Look {
+        lines: command.lines.map(Into::into),
+        every_part: command.every_part,
+        only: named(&compiled.garment, &command.pieces)?,
+    };
     let mut progress = Progress::begin();
-    let printed = pdf(&compiled.garment, &cuts, command.paper.into(), &mut |done, all| {
+    let printed = pdf(&compiled.garment, &cuts, command.paper.into(), &look, &mut |done, all| {
         progress.report(|| format!("{done} of {all} pages"))
     });
     drop(progress);

@@ -1,11 +1,19 @@
 //! What is written on a piece.
 
+use super::allowed::Allowed;
 use super::model::Label;
 use crate::garment::{CutHow, EdgeId, Garment, PieceId, SizeId};
 use crate::report::amount;
 use crate::resolve::{CutRow, DrawnEdgeId, DrawnPiece};
 
-pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &DrawnPiece, fused: bool) -> Label {
+pub(super) fn label(
+    garment: &Garment,
+    size: SizeId,
+    row: &CutRow,
+    drawn: &DrawnPiece,
+    allowed: &[Allowed],
+    fused: bool,
+) -> Label {
     let layer = garment.layer(row.part.layer);
     let cloth = match row.fabric {
         Some(fabric) => format!("{}: {}", layer.name, garment.fabric(fabric).title),
@@ -24,6 +32,7 @@ pub(super) fn label(garment: &Garment, size: SizeId, row: &CutRow, drawn: &Drawn
         cloth,
         size,
         cut: instruction(row, fused),
+        allowance: allowance(garment, drawn, allowed),
         long_edge: long_edge(garment, drawn),
     }
 }
@@ -49,6 +58,37 @@ fn instruction(row: &CutRow, fused: bool) -> String {
     }
     if fused {
         words.push_str(", fuse on");
+    }
+    words
+}
+
+/// What cloth the cutting line has beyond the stitching line: most of it first, then each edge that has more or less.
+fn allowance(garment: &Garment, drawn: &DrawnPiece, allowed: &[Allowed]) -> String {
+    // By width: how much of the outline has it, and the names of those edges.
+    let mut widths: Vec<(f64, f64, Vec<String>)> = Vec::new();
+    for (edge, allowed) in drawn.edges.iter().zip(allowed).filter(|(_, allowed)| !allowed.fold) {
+        let name = garment.edge(edge.edge).name.replace('_', " ");
+        let known = widths.iter_mut().find(|(width, ..)| (*width - allowed.width).abs() < SAME_WIDTH);
+        match known {
+            Some((_, length, names)) => {
+                *length += edge.path.length();
+                if !names.contains(&name) {
+                    names.push(name);
+                }
+            }
+            None => widths.push((allowed.width, edge.path.length(), vec![name])),
+        }
+    }
+    let most = widths.iter().map(|(_, length, _)| *length).fold(0.0, f64::max);
+    let Some(usual) = widths.iter().position(|(_, length, _)| *length >= most) else { return String::new() };
+    let (usual, ..) = widths.remove(usual);
+    let says = |width: f64| if width < SAME_WIDTH { "none".to_owned() } else { amount(width, garment.unit) };
+    if usual < SAME_WIDTH && widths.is_empty() {
+        return "no allowance".to_owned();
+    }
+    let mut words = format!("{} allowance included", says(usual).replace("none", "no"));
+    for (width, _, names) in widths {
+        words.push_str(&format!("; {} {}", names.join(", "), says(width)));
     }
     words
 }
@@ -92,3 +132,6 @@ fn finished(garment: &Garment, piece: PieceId, edge: EdgeId, length: f64) -> f64
     };
     folds.iter().filter(between).fold(length, |length, fold| length * fold.share_left())
 }
+
+/// Widths nearer to each other than this are one, in millimetres: less than is written.
+const SAME_WIDTH: f64 = 0.05;

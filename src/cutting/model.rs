@@ -178,6 +178,8 @@ pub struct Label {
     pub size: String,
     /// "cut 1 on the fold"
     pub cut: String,
+    /// "1 cm allowance included; hem 4 cm"
+    pub allowance: String,
     /// "side 43.2 cm finished"
     pub long_edge: String,
 }

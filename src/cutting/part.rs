@@ -213,7 +213,7 @@ fn part_with(
         rows: Vec::new(),
         marks: marks.collect(),
         fasteners: sewn.fasteners.clone(),
-        label: label::label(garment, size, row, drawn, sewn.fused),
+        label: label::label(garment, size, row, drawn, allowed, sewn.fused),
         stitching,
         cutting: cutting.to_vec(),
     }

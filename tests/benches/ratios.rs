@@ -5,6 +5,7 @@ mod big;
 mod take_ups;
 
 use fustian::check::{CHECKS, Check, run};
+use fustian::emit::drawing::Look;
 use fustian::emit::{Paper, document, pdf, to_text};
 use fustian::resolve::resolve;
 use fustian::sewing::assemble;
@@ -108,7 +109,7 @@ fn printing() {
         // Copied before anything has asked how it is cut, so that this is worked out each time.
         let sizes = compiled.sizes.clone();
         let cuts: Vec<_> = sizes.iter().map(|size| size.cut(&compiled.garment).clone()).collect();
-        pdf(&compiled.garment, &cuts, Paper::A4, &mut |_, _| {})
+        pdf(&compiled.garment, &cuts, Paper::A4, &Look::printing(), &mut |_, _| {})
     };
     let (resolved, printed) = (time(50, || compile(&loader, "deck-jacket.fus")), time(20, print));
     let most = memory(print) as f64 / 1e6;

@@ -1,7 +1,7 @@
 //! What is sewn right sides together is turned: small works that can be turned, or need not be, and such
 //! that nobody can turn any more. The first line of each says which it is, and why.
 
-use fustian::emit::drawing::sheet;
+use fustian::emit::drawing::{Look, sheet};
 use fustian::emit::svg;
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile};
@@ -67,7 +67,7 @@ fn what_can_be_turned_is_sound_and_drawn() {
         for size in &compiled.sizes {
             assert!(size.sewn.surface.is_some(), "{name}");
             let cut = std::slice::from_ref(size.cut(&compiled.garment));
-            let drawn = svg(&sheet(&compiled.garment, cut), &compiled.garment.title);
+            let drawn = svg(&sheet(&compiled.garment, cut, &Look::drawing()), &compiled.garment.title);
             assert!(drawn.contains("<path"), "{name}");
         }
     }

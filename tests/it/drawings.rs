@@ -2,7 +2,7 @@
 
 use crate::cutting_lines::{GARMENTS, cut_all, example};
 use fustian::cutting::{CutPart, Cutting};
-use fustian::emit::drawing::{Pen, What, draw_group, group, sheet};
+use fustian::emit::drawing::{Look, Pen, What, draw_group, pieces, sheet};
 use fustian::emit::svg;
 use fustian::garment::SizeId;
 use fustian::resolve::DrawnEdgeId;
@@ -70,7 +70,10 @@ fn the_drawing_is_true_to_scale() {
         let compiled = example(name);
         let cuts = cut_all(&compiled);
         for cut in [cuts.first().unwrap(), cuts.last().unwrap()] {
-            let text = svg(&sheet(&compiled.garment, std::slice::from_ref(cut)), &compiled.garment.title);
+            let text = svg(
+                &sheet(&compiled.garment, std::slice::from_ref(cut), &Look::drawing()),
+                &compiled.garment.title,
+            );
             let paths = read_back(&text);
             for part in &cut.parts {
                 let drawn = compiled.sizes[part.size.index()].drawn.paper(part.part.paper).unwrap();
@@ -99,7 +102,7 @@ fn the_drawing_is_true_to_scale() {
 #[test]
 fn its_units_are_millimetres() {
     let compiled = example("galley-apron.fus");
-    let text = svg(&sheet(&compiled.garment, &cut_all(&compiled)), "Galley apron");
+    let text = svg(&sheet(&compiled.garment, &cut_all(&compiled), &Look::drawing()), "Galley apron");
     let start = text.split_once('>').unwrap().0;
     let of = |name: &str| start.split_once(&format!(" {name}=\"")).unwrap().1.split('"').next().unwrap();
     let view: Vec<&str> = of("viewBox").split(' ').collect();
@@ -115,8 +118,8 @@ fn words_are_clear_of_lines() {
         let cuts = cut_all(&compiled);
         let (first, last) = (&cuts[..1], &cuts[cuts.len() - 1..]);
         for (drawn, cuts) in [("smallest", first), ("largest", last), ("all", &cuts[..])] {
-            for group in group(cuts) {
-                let piece = draw_group(&compiled.garment, &group, false).unwrap();
+            for group in pieces(&compiled.garment, cuts, &Look::printing()) {
+                let piece = draw_group(&compiled.garment, &group, &Look::printing(), false).unwrap();
                 let mut words = Vec::new();
                 let mut lines: Vec<LineString> = Vec::new();
                 for shape in &piece.shapes {
@@ -161,8 +164,8 @@ fn labels_of_low_pieces_can_be_read() {
     let cuts = cut_all(&compiled);
     let mut looked_at = 0;
     for cuts in [&cuts[..1], &cuts[cuts.len() - 1..], &cuts[..]] {
-        for group in group(cuts) {
-            let piece = draw_group(&compiled.garment, &group, false).unwrap();
+        for group in pieces(&compiled.garment, cuts, &Look::printing()) {
+            let piece = draw_group(&compiled.garment, &group, &Look::printing(), false).unwrap();
             if !["Collar", "Hem band", "Cuff"].contains(&&*piece.title) {
                 continue;
             }
@@ -225,7 +228,7 @@ finish body.bottom, body.right, body.top, body.left  hem 2
     let compiled = fustian::compile(&loader, "a.fus");
     assert!(!compiled.has_mistakes(), "{:?}", compiled.diagnostics);
     let cuts: Vec<Cutting> = cut_all(&compiled);
-    let text = svg(&sheet(&compiled.garment, &cuts), &compiled.garment.title);
+    let text = svg(&sheet(&compiled.garment, &cuts, &Look::drawing()), &compiled.garment.title);
     assert!(usvg::Tree::from_str(&text, &usvg::Options::default()).is_ok());
     assert!(!text.contains("</title> &") && text.contains("½ 🧵"));
 }
@@ -236,7 +239,7 @@ fn the_picture_is_kept_up_to_date() {
     let compiled = example("deck-jacket.fus");
     let cuts = cut_all(&compiled);
     let at = compiled.garment.sizes.iter().position(|size| &*size.name == "M").unwrap();
-    let text = svg(&sheet(&compiled.garment, &cuts[at..=at]), &compiled.garment.title);
+    let text = svg(&sheet(&compiled.garment, &cuts[at..=at], &Look::drawing()), &compiled.garment.title);
     let kept = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/deck-jacket.svg");
     let way = "draw it again: fustian draw examples/deck-jacket.fus --size M -o examples/deck-jacket.svg";
     assert!(std::fs::read_to_string(kept).unwrap() == text, "{way}");

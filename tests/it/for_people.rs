@@ -3,7 +3,7 @@
 use crate::cutting_lines::cut_all;
 use crate::wire::{Client, crew, uri};
 use crate::workbench::{err, folder_of, in_memory, out, run, told as all_told, with};
-use fustian::emit::drawing::{What, sheet};
+use fustian::emit::drawing::{Look, What, sheet};
 use fustian::emit::{document, steps_table};
 use fustian::{Compiled, compile, packed};
 use serde_json::Value;
@@ -69,7 +69,7 @@ fn worked_out(files: &[(&str, &str)]) -> (Compiled, Value) {
 }
 
 fn words_drawn(compiled: &Compiled) -> Vec<String> {
-    let shapes = sheet(&compiled.garment, &cut_all(compiled)).shapes;
+    let shapes = sheet(&compiled.garment, &cut_all(compiled), &Look::drawing()).shapes;
     let words = shapes.into_iter().filter_map(|shape| match shape.what {
         What::Words(words) => Some(words.text.to_string()),
         _ => None,
@@ -172,7 +172,7 @@ fn lines_to_adjust_at_are_drawn_twice_and_say_so() {
     assert!(words.iter().any(|words| words == "Where the badge goes"), "{words:?}");
     let strokes = |text: &str| {
         let (compiled, _) = worked_out(&[("vest.fus", text)]);
-        sheet(&compiled.garment, &cut_all(&compiled)).shapes.len()
+        sheet(&compiled.garment, &cut_all(&compiled), &Look::drawing()).shapes.len()
     };
     let plain = with(&body(), &[(" adjust", "")]);
     // One stroke more a size and a piece: two of each.

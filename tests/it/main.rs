@@ -66,6 +66,7 @@ mod mutations;
 mod nearly_right;
 mod nothing_unnoticed;
 mod odd_seams;
+mod on_paper;
 mod one_wearer;
 mod openings;
 mod openings_by_lines;

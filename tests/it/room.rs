@@ -448,7 +448,7 @@ fn a_measure_of_the_draft_is_outrun_by_an_alteration() {
 
 #[test]
 fn a_draft_that_is_not_finished_can_be_looked_at() {
-    use fustian::emit::drawing::{What, unfinished_sheet};
+    use fustian::emit::drawing::{Look, What, unfinished_sheet};
     let loader = MemoryLoader::new().with(
         "half.fus",
         "garment \"Deck vest\"\nunits cm\nfabric shell \"waxed cotton\" { width 150 }\n\
@@ -468,8 +468,8 @@ fn a_draft_that_is_not_finished_can_be_looked_at() {
         assert_eq!(part.cutting_ring(), part.stitching);
     }
     let notes = vec!["name/unknown, half.fus:7: there is no piece called bak".to_owned()];
-    let plain = fustian::emit::drawing::sheet(&garment, &cuts);
-    let sheet = unfinished_sheet(&garment, &cuts, &notes);
+    let plain = fustian::emit::drawing::sheet(&garment, &cuts, &Look::drawing());
+    let sheet = unfinished_sheet(&garment, &cuts, &Look::drawing(), &notes);
     assert!(sheet.height > plain.height);
     let words: Vec<&str> = sheet
         .shapes

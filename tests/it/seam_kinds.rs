@@ -160,7 +160,7 @@ fn the_row_that_is_seen_is_drawn() {
         let compiled = skirt(2.0, 2.0, seam);
         let cuts = crate::cutting_lines::cut_all(&compiled);
         for group in drawing::group(&cuts) {
-            let part = group.members[0];
+            let part = &group.members[0];
             let name = &*compiled.garment.piece(part.part.piece).name;
             let rows: Vec<_> = part.rows.iter().map(|row| (row.start(), row.end())).collect();
             if on != Some(name) {
@@ -170,7 +170,8 @@ fn the_row_that_is_seen_is_drawn() {
             let [(from, to)] = rows[..] else { panic!("{seam}: {rows:?}") };
             assert!((from.x - x).abs() < 1e-6 && (to.x - x).abs() < 1e-6, "{seam}: {from:?} {to:?}");
             assert!((from.y.min(to.y)).abs() < 1e-6 && (from.y.max(to.y) - 600.0).abs() < 1e-6, "{seam}");
-            let drawn = drawing::draw_group(&compiled.garment, &group, true).unwrap();
+            let drawn =
+                drawing::draw_group(&compiled.garment, &group, &drawing::Look::drawing(), true).unwrap();
             let is_row = |shape: &&drawing::Shape| {
                 matches!(shape.what, drawing::What::Stroke(_, drawing::Pen::Topstitch))
             };

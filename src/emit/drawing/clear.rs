@@ -106,7 +106,7 @@ fn to_stretch(point: Point, from: Point, to: Point) -> f64 {
 }
 
 /// Whether the point is inside the ring: crossings of the ray to the right, counted.
-pub(in crate::emit) fn inside(ring: &[Point], point: Point) -> bool {
+pub(super) fn inside(ring: &[Point], point: Point) -> bool {
     let mut odd = false;
     let ends = ring.iter().cycle().skip(1);
     for (a, b) in ring.iter().zip(ends) {

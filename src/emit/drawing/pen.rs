@@ -7,8 +7,8 @@ use crate::garment::SizeId;
 /// What a line is for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Pen {
-    /// Cut along it. With sizes in one another: the place of the size, from 0, shown by so many
-    /// dots and one.
+    /// Cut along it. With sizes in one another: the place of the size, from 0, shown by the rhythm and the weight of
+    /// its line.
     Cut(Option<SizeId>),
     /// Sew along it.
     Stitch,
@@ -69,7 +69,7 @@ impl Pen {
     pub fn width(self) -> f64 {
         match self {
             Pen::Cut(None) => 0.9,
-            Pen::Cut(Some(_)) => 0.6,
+            Pen::Cut(Some(place)) => WEIGHTS[place.index() % WEIGHTS.len()],
             Pen::Notch | Pen::Slit | Pen::Frame => 0.6,
             Pen::Fold => 0.5,
             Pen::Grain | Pen::Mark | Pen::Dart => 0.45,
@@ -83,13 +83,7 @@ impl Pen {
     /// Lengths of dashes and gaps by turns, in millimetres; empty for an unbroken line.
     pub fn dashes(self) -> Vec<f64> {
         match self {
-            Pen::Cut(Some(place)) => {
-                let mut dashes = vec![16.0, DOT_GAP];
-                for _ in 0..=place.index().min(MOST_DOTS) {
-                    dashes.extend([DOT, DOT_GAP]);
-                }
-                dashes
-            }
+            Pen::Cut(Some(place)) => rhythm(place.index()),
             Pen::Stitch => vec![3.0, 2.0],
             Pen::Topstitch => vec![1.6, 1.2],
             Pen::Fold => vec![14.0, 1.8, 1.8, 1.8],
@@ -148,6 +142,29 @@ impl Tone {
     }
 }
 
+/// The line of the size at that place: long dashes, short ones, dots, and dashes with a dot or two between, in turn. From
+/// the seventh on dots are counted.
+fn rhythm(place: usize) -> Vec<f64> {
+    let with_dots = |dash: f64, dots: usize| {
+        let mut dashes = vec![dash, DOT_GAP];
+        for _ in 0..dots {
+            dashes.extend([DOT, DOT_GAP]);
+        }
+        dashes
+    };
+    match place {
+        0 => vec![24.0, 3.0],
+        1 => vec![6.0, 3.0],
+        2 => with_dots(14.0, 1),
+        3 => vec![DOT, 2.4],
+        4 => vec![14.0, 3.0, 5.0, 3.0],
+        5 => with_dots(14.0, 2),
+        more => with_dots(16.0, (more - 3).min(MOST_DOTS)),
+    }
+}
+
+/// Widths of the lines of sizes, by turns, in millimetres: neighbours differ in grey too.
+const WEIGHTS: [f64; 2] = [0.5, 0.9];
 /// The gap beside a dot.
 const DOT_GAP: f64 = 2.6;
 /// A dash so short that its round ends make a dot of it.

@@ -2,23 +2,18 @@
 
 use super::clear::Clear;
 use super::fastener;
+use super::look::{Lines, Look};
 use super::pen::{Pen, Tone};
+use super::pieces::{Group, same};
 use super::place;
 use super::shape::{Shape, What, Words};
-use crate::cutting::{CutPart, CutRun, CutTakeUp, Cutting, GuideKind};
+use crate::cutting::{CutPart, CutTakeUp, GuideKind};
 use crate::garment::{Garment, LayerId, SizeId};
 use crate::resolve::DrawnEdgeId;
 use crate::shape::crossing::meetings;
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
-use kurbo::{Affine, BezPath, Circle, PathEl, Point, Rect, Shape as _, Vec2};
-
-/// The same part in every size that is drawn, smallest first.
-#[derive(Clone, Debug)]
-pub struct Group<'a> {
-    /// One a size.
-    pub members: Vec<&'a CutPart>,
-}
+use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 /// A piece ready to be laid on a sheet.
 #[derive(Clone, Debug)]
@@ -33,23 +28,19 @@ pub struct DrawnGroup {
     pub title: String,
     /// The largest cutting line, flattened: for a small map.
     pub outline: Vec<Point>,
-}
-
-/// The parts of several sizes, part by part, in the order of the first size that has them.
-pub fn group(cuts: &[Cutting]) -> Vec<Group<'_>> {
-    let mut groups: indexmap::IndexMap<_, Vec<&CutPart>> = indexmap::IndexMap::new();
-    for part in cuts.iter().flat_map(|cut| &cut.parts) {
-        groups.entry((part.part, part.hand)).or_default().push(part);
-    }
-    groups.into_values().map(|members| Group { members }).collect()
+    /// By size: its cutting line, flattened.
+    pub outlines: Vec<(SizeId, Vec<Point>)>,
+    /// Which of how many it is.
+    pub number: Option<(usize, usize)>,
 }
 
 /// Draws a group. `tinted`: surfaces too, for a screen; paper keeps its own.
-pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<DrawnGroup> {
-    let (smallest, largest) = (group.members.first()?, group.members.last()?);
-    let mut sketch = Sketch::new(garment, &group.members);
+pub fn draw_group(garment: &Garment, group: &Group, look: &Look, tinted: bool) -> Option<DrawnGroup> {
+    let members: Vec<&CutPart> = group.members.iter().map(AsRef::as_ref).collect();
+    let (&smallest, &largest) = (members.first()?, members.last()?);
+    let mut sketch = Sketch::new(garment, &members, look);
     // What is the same in every size is drawn once, for all of them.
-    let drawn: &[&CutPart] = if sketch.alike { std::slice::from_ref(largest) } else { &group.members };
+    let drawn: &[&CutPart] = if sketch.alike { std::slice::from_ref(&largest) } else { &members };
     if tinted {
         sketch.tint(drawn);
     }
@@ -61,11 +52,12 @@ pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<Draw
         sketch.details(part);
     }
     sketch.grain(smallest);
-    sketch.names(largest);
+    sketch.names(largest, drawn);
     if sketch.nested {
+        sketch.sizes_of_fasteners(drawn);
         sketch.size_names(drawn);
     }
-    sketch.label(&group.members);
+    sketch.label(&members, group.number);
     for part in drawn {
         sketch.fold_lines(part);
     }
@@ -76,25 +68,31 @@ pub fn draw_group(garment: &Garment, group: &Group, tinted: bool) -> Option<Draw
         layer: largest.part.layer,
         title: largest.label.piece.clone(),
         outline: flat_ring(&largest.cutting_ring(), 1.0),
+        outlines: members.iter().map(|part| (part.size, flat_ring(&part.cutting_ring(), 1.0))).collect(),
+        number: group.number,
     })
 }
 
-struct Sketch<'a> {
-    garment: &'a Garment,
+pub(super) struct Sketch<'a> {
+    pub(super) garment: &'a Garment,
     /// Several sizes that differ.
-    nested: bool,
+    pub(super) nested: bool,
     /// Several sizes that do not.
     alike: bool,
-    shapes: Vec<Shape>,
-    clear: Clear,
+    /// Which outlines are shown.
+    outlines: Lines,
+    pub(super) shapes: Vec<Shape>,
+    pub(super) clear: Clear,
 }
 
 impl<'a> Sketch<'a> {
-    fn new(garment: &'a Garment, members: &[&CutPart]) -> Self {
+    fn new(garment: &'a Garment, members: &[&CutPart], look: &Look) -> Self {
         let several = members.len() > 1;
         let alike =
             several && members.windows(2).all(|pair| matches!(pair, [one, other] if same(one, other)));
-        Sketch { garment, nested: several && !alike, alike, shapes: Vec::new(), clear: Clear::default() }
+        let nested = several && !alike;
+        let outlines = look.lines(nested);
+        Sketch { garment, nested, alike, outlines, shapes: Vec::new(), clear: Clear::default() }
     }
 
     fn name(&self, part: &CutPart, what: &str) -> String {
@@ -119,7 +117,9 @@ impl<'a> Sketch<'a> {
         match self.nested {
             true => self.shapes.push(Shape::fill(ring, Tone::Piece).of(size)),
             false => {
-                self.shapes.push(Shape::fill(ring, Tone::Allowance).of(size));
+                if self.outlines.cut() {
+                    self.shapes.push(Shape::fill(ring, Tone::Allowance).of(size));
+                }
                 self.shapes.push(Shape::fill(closed(&largest.stitching), Tone::Piece).of(size));
             }
         }
@@ -133,12 +133,18 @@ impl<'a> Sketch<'a> {
         let stitched =
             chain(part.stitching.iter().enumerate().filter(|(at, _)| sewn_fold != Some(*at)), sewn_fold);
         // Where there is no allowance the two lines are one, and it is cut.
-        self.shapes.push(Shape::stroke(stitched, Pen::Stitch).of(size).named(self.name(part, "stitching")));
+        if self.outlines.sew() {
+            let name = self.name(part, "stitching");
+            self.shapes.push(Shape::stroke(stitched, Pen::Stitch).of(size).sewn().named(name));
+            self.clear.ring(&flat_ring(&part.stitching, 0.5));
+        }
+        if !self.outlines.cut() {
+            return;
+        }
         let runs = part.cutting.iter().enumerate();
         let fold = part.fold.and_then(|fold| part.cutting.iter().position(|run| run.along == Some(fold)));
         let cut = chain(runs.filter(|(at, _)| fold != Some(*at)).map(|(at, run)| (at, &run.path)), fold);
         self.shapes.push(Shape::stroke(cut, Pen::Cut(place)).of(size).named(self.name(part, "cutting")));
-        self.clear.ring(&flat_ring(&part.stitching, 0.5));
         self.clear.ring(&flat_ring(&part.cutting_ring(), 0.5));
     }
 
@@ -312,16 +318,50 @@ impl<'a> Sketch<'a> {
         self.shapes.push(Shape::stroke(drawn, Pen::Grain).named(self.name(part, "grain")));
     }
 
-    /// The names of lines and marks: once, at the largest size.
-    fn names(&mut self, part: &CutPart) {
+    /// The names of lines and marks: once, at the largest size. Where sizes lie in one another it is said of each
+    /// whether all of them have it there, and of a mark that lies elsewhere in each which size's it is.
+    fn names(&mut self, part: &CutPart, members: &[&CutPart]) {
         for line in &part.lines {
-            let words = Words::new(line.name.clone(), Point::ZERO, SMALL).grey();
+            let agree = members.iter().all(|other| {
+                let lines = other.lines.iter().filter(|other| other.edge == line.edge);
+                lines.into_iter().any(|other| {
+                    line.path.nearest(other.path.point_at_length(other.path.length() / 2.0)).distance
+                        < SAME_PLACE
+                })
+            });
+            let words = Words::new(self.told(&line.name, agree, part), Point::ZERO, SMALL).grey();
             // Beside a curve, along its middle.
             let (low, high) = if line.path.is_curved() { NAMED } else { (0.0, 1.0) };
             let long = line.path.length();
             let [from, to] = [low, high].map(|share| line.path.point_at_length(share * long));
             if let Some(words) = place::along(&words, from, to, &self.clear) {
                 self.put(words, None);
+            }
+            if self.nested && !agree {
+                self.sizes_along(members, |other| {
+                    other.lines.iter().filter(|own| own.edge == line.edge).map(|own| &own.path).collect()
+                });
+            }
+        }
+        let placed = |part: &'_ CutPart| -> Vec<Path> {
+            let placed = part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed);
+            placed.map(|guide| guide.path.clone()).collect()
+        };
+        let agree = members.iter().all(|other| {
+            let (own, its) = (placed(part), placed(other));
+            own.len() == its.len()
+                && own.iter().zip(&its).all(|(a, b)| a.start().distance(b.start()) < SAME_PLACE)
+        });
+        if self.nested && !agree {
+            for guide in part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed) {
+                self.sizes_along(members, |other| {
+                    other
+                        .guides
+                        .iter()
+                        .filter(|own| own.kind == guide.kind && own.name == guide.name)
+                        .map(|own| &own.path)
+                        .collect()
+                });
             }
         }
         for take_up in &part.take_ups {
@@ -340,137 +380,80 @@ impl<'a> Sketch<'a> {
             }
         }
         for mark in &part.marks {
-            let words = Words::new(mark.name.clone(), Point::ZERO, SMALL).grey();
+            let in_other = |other: &CutPart| {
+                let named = other.marks.iter().filter(|own| own.name == mark.name && own.hand == mark.hand);
+                named.map(|own| own.at).min_by(|a, b| a.distance(mark.at).total_cmp(&b.distance(mark.at)))
+            };
+            let places: Vec<(Option<Point>, &CutPart)> =
+                members.iter().map(|other| (in_other(other), *other)).collect();
+            let agree = places.iter().all(|(at, _)| at.is_some_and(|at| at.distance(mark.at) < SAME_PLACE));
+            let words = Words::new(self.told(&mark.name, agree, part), Point::ZERO, SMALL).grey();
             if let Some(words) = place::beside(&words, mark.at, MARK + 1.5, &self.clear) {
                 self.put(words, None);
             }
+            if !self.nested || agree {
+                continue;
+            }
+            for (at, other) in places.into_iter().filter(|(_, other)| other.size != part.size) {
+                let words = Words::new(other.label.size.clone(), Point::ZERO, SIZE_OF_MARK).grey();
+                let placed = at.and_then(|at| place::beside(&words, at, MARK + 0.6, &self.clear));
+                if let Some(words) = placed {
+                    self.put(words, Some(other.size));
+                }
+            }
         }
     }
 
-    fn put(&mut self, words: Words, size: Option<SizeId>) {
+    /// Beside a line of each size its name, one further along than the other.
+    fn sizes_along<'m>(&mut self, members: &[&'m CutPart], lines: impl Fn(&'m CutPart) -> Vec<&'m Path>) {
+        let count = members.len() as f64;
+        for (at, &part) in members.iter().enumerate() {
+            for line in lines(part) {
+                let words = Words::new(part.label.size.clone(), Point::ZERO, SIZE_OF_MARK).grey();
+                let tried = [0.0, 0.3, 0.6].into_iter().find_map(|share| {
+                    let along = line.length() * (0.04 + 0.9 * (at as f64 + share) / count);
+                    place::beside(&words, line.point_at_length(along), 0.6, &self.clear)
+                });
+                if let Some(words) = tried {
+                    self.put(words, Some(part.size));
+                }
+            }
+        }
+    }
+
+    /// Beside each button and the like its size, where they do not lie in the same places in all of them.
+    fn sizes_of_fasteners(&mut self, members: &[&CutPart]) {
+        let Some(last) = members.last() else { return };
+        let agree = members.iter().all(|other| {
+            other.fasteners.len() == last.fasteners.len()
+                && other.fasteners.iter().zip(&last.fasteners).all(|(a, b)| a.at.distance(b.at) < SAME_PLACE)
+        });
+        if agree {
+            return;
+        }
+        for part in members {
+            for fastener in &part.fasteners {
+                let words = Words::new(part.label.size.clone(), Point::ZERO, SIZE_OF_MARK).grey();
+                let off = fastener.size.map_or(MARK, |size| size / 2.0) + 0.6;
+                if let Some(words) = place::level(&words, fastener.at, off, &self.clear) {
+                    self.put(words, Some(part.size));
+                }
+            }
+        }
+    }
+
+    /// A name with the sizes that it is of, where several lie in one another.
+    fn told(&self, name: &str, agree: bool, part: &CutPart) -> String {
+        match (self.nested, agree) {
+            (false, _) => name.to_owned(),
+            (true, true) => format!("{name}, all sizes"),
+            (true, false) => format!("{name}, {}", part.label.size),
+        }
+    }
+
+    pub(super) fn put(&mut self, words: Words, size: Option<SizeId>) {
         self.clear.words(words.corners());
         self.shapes.push(Shape::words(words).of(size));
-    }
-
-    /// Each size's name in its cutting line, one further along than the other, on the edge where
-    /// the sizes lie farthest apart.
-    fn size_names(&mut self, members: &[&CutPart]) {
-        let (Some(first), Some(last)) = (members.first(), members.last()) else { return };
-        let count = members.len() as f64;
-        let middle = |part: &CutPart, edge: DrawnEdgeId| {
-            let run = part.cutting.iter().find(|run| run.along == Some(edge))?;
-            let length = run.path.length();
-            (length >= ROOM_OF_NAME * count).then(|| run.path.point_at_length(length / 2.0))
-        };
-        let apart = |edge: DrawnEdgeId| Some(middle(first, edge)?.distance(middle(last, edge)?));
-        let edges = DrawnEdgeId::enumerate(&first.stitching).map(|(edge, _)| edge);
-        let edges = edges.filter(|edge| first.fold != Some(*edge));
-        let found = edges.filter_map(|edge| Some((apart(edge)?, edge)));
-        let found = found.max_by(|one, other| one.0.total_cmp(&other.0).then(other.1.cmp(&one.1)));
-        // Lines that lie on one another are not told apart by names on them.
-        let Some((_, edge)) = found.filter(|(apart, _)| *apart >= APART * (count - 1.0)) else { return };
-        for (at, part) in members.iter().enumerate() {
-            let Some(run) = part.cutting.iter().find(|run| run.along == Some(edge)) else { continue };
-            let length = run.path.length();
-            let wanted = length * (0.08 + 0.84 * (at as f64 + 0.5) / count);
-            let room = (length * 0.84 / count - ROOM_OF_NAME * 0.6).max(0.0) / 2.0;
-            let tried = [0.0, 0.3, -0.3, 0.6, -0.6, 0.9, -0.9].into_iter();
-            let tried = tried.filter_map(|share| self.size_name(part, run, wanted + share * room));
-            if let Some((_, words)) = tried.min_by_key(|(touched, _)| *touched) {
-                self.put(words, Some(part.size));
-            }
-        }
-    }
-
-    /// A size's name in its line, so far along it, and how many lines go through it.
-    fn size_name(&self, part: &CutPart, run: &CutRun, along: f64) -> Option<(usize, Words)> {
-        let (way, place) = (run.path.tangent_at_length(along)?, run.path.point_at_length(along));
-        let way = if way.x < -1e-9 || (way.x.abs() <= 1e-9 && way.y < 0.0) { -way } else { way };
-        let mut words = Words::new(part.label.size.clone(), place, SIZE_NAME).bold();
-        words.angle = libm::atan2(way.y, way.x);
-        words.cleared = true;
-        words.at = place - way * (words.length() / 2.0) - way.turn_90() * (words.size * 0.27);
-        Some((self.clear.touched(&words.corners()), words))
-    }
-
-    /// What is written on the piece: as large as there is room for, along or across it; under it
-    /// where there is none.
-    fn label(&mut self, members: &[&CutPart]) {
-        let Some(smallest) = members.first() else { return };
-        let rings: Vec<Vec<Point>> = members.iter().map(|part| flat_ring(&part.stitching, 1.0)).collect();
-        let blocks = [self.label_lines(members), self.label_in_short(members)];
-        let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
-        let Some(extent) = extent else { return };
-        let mut scale = wanted_title(extent.width(), extent.height());
-        while scale >= LEAST_TITLE {
-            for lines in &blocks {
-                let (width, height) = block_size(lines, scale);
-                let round = scale * ROUND;
-                let (wide, high) = (width + round, height + round);
-                if let Some(middle) = place::block(&rings, &self.clear, wide, high) {
-                    self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
-                    return;
-                }
-                if let Some(middle) = place::block(&rings, &self.clear, high, wide) {
-                    let upright = std::f64::consts::FRAC_PI_2;
-                    self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
-                    return;
-                }
-            }
-            scale *= 0.84;
-        }
-        let all = self.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own)).unwrap_or(extent);
-        self.write(&blocks[0], UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
-    }
-
-    /// The label's lines: words, size as a share of the title's, bold.
-    fn label_lines(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
-        let (Some(first), Some(last)) = (members.first(), members.last()) else { return Vec::new() };
-        let label = &first.label;
-        let sizes = match label.size.as_str() {
-            "" => String::new(),
-            size if members.len() > 1 => format!("sizes {size} to {}", last.label.size),
-            _ => self.garment.size_words(first.size),
-        };
-        let lines = [
-            (label.garment.clone(), 0.5, false),
-            (label.piece.clone(), 1.0, true),
-            (sizes, 0.62, true),
-            (label.cloth.clone(), 0.5, false),
-            (label.cut.clone(), 0.5, false),
-            (if self.nested { String::new() } else { label.long_edge.clone() }, 0.5, false),
-        ];
-        lines.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
-    }
-
-    /// The same in three lines, for a piece that is long and low.
-    fn label_in_short(&self, members: &[&CutPart]) -> Vec<(String, f64, bool)> {
-        let lines = self.label_lines(members);
-        let together = |bold: bool| {
-            let words = lines.iter().filter(|(_, share, own)| *own == bold && *share < 1.0);
-            words.map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(", ")
-        };
-        let title = members.first().map_or_else(String::new, |part| part.label.piece.clone());
-        let short = [(title, 1.0, true), (together(true), 0.62, true), (together(false), 0.5, false)];
-        short.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
-    }
-
-    /// Writes lines downward from the upper left corner of their block, in the way they are read.
-    fn write(&mut self, lines: &[(String, f64, bool)], scale: f64, corner: Point, angle: f64) {
-        let (sine, cosine) = libm::sincos(angle);
-        let along = Vec2::new(cosine, sine);
-        let down = -along.turn_90();
-        let mut from = 0.0;
-        for (text, share, bold) in lines {
-            let size = share * scale;
-            let mut words = Words::new(text.clone(), corner + down * (from + size * 0.95), size);
-            words.angle = angle;
-            if *bold {
-                words = words.bold();
-            }
-            from += size * LEADING;
-            self.put(words, None);
-        }
     }
 }
 
@@ -491,46 +474,6 @@ fn ground(words: &Words) -> Vec<Path> {
     let (along, up) = (room(along), room(up));
     let round = [low - along - up, next + along - up, high + along + up, last - along + up];
     round.iter().zip(round.iter().cycle().skip(1)).map(|(&from, &to)| Path::straight(from, to)).collect()
-}
-
-/// Whether two sizes of a part are cut alike, to what a drawing shows.
-fn same(one: &CutPart, other: &CutPart) -> bool {
-    let rings = [(&one.stitching, &other.stitching), (&one.cutting_ring(), &other.cutting_ring())];
-    rings.into_iter().all(|(one, other)| {
-        one.len() == other.len()
-            && one.iter().zip(other).all(|(one, other)| {
-                let (own, its) = (one.to_bez(), other.to_bez());
-                own.elements().len() == its.elements().len()
-                    && own.elements().iter().zip(its.elements()).all(|(one, other)| near(one, other))
-            })
-    })
-}
-
-fn near(one: &PathEl, other: &PathEl) -> bool {
-    let close = |a: &Point, b: &Point| a.distance(*b) < 0.01;
-    match (one, other) {
-        (PathEl::MoveTo(a), PathEl::MoveTo(b)) | (PathEl::LineTo(a), PathEl::LineTo(b)) => close(a, b),
-        (PathEl::CurveTo(a, b, c), PathEl::CurveTo(d, e, f)) => close(a, d) && close(b, e) && close(c, f),
-        _ => false,
-    }
-}
-
-/// How large a label's title should be on a piece so wide and high: by its lesser side, but of a
-/// long and low piece, whose label has the length to spread in, more of it.
-fn wanted_title(width: f64, height: f64) -> f64 {
-    let (less, more) = (width.min(height), width.max(height));
-    let slender = if less > 0.0 { (more / less).clamp(1.0, MOST_SLENDER) } else { 1.0 };
-    (less * 0.075 * libm::pow(slender, 0.75)).clamp(5.0, LARGEST_TITLE)
-}
-
-/// How wide and high the lines of a label are.
-fn block_size(lines: &[(String, f64, bool)], scale: f64) -> (f64, f64) {
-    let width = |(text, share, bold): &(String, f64, bool)| {
-        let words = Words::new(text.clone(), Point::ZERO, share * scale);
-        if *bold { words.bold().length() } else { words.length() }
-    };
-    let height: f64 = lines.iter().map(|(_, share, _)| share * scale * LEADING).sum();
-    (lines.iter().map(width).fold(0.0, f64::max), height)
 }
 
 /// Paths of a ring, one of them left out, as one line from its end on.
@@ -556,7 +499,7 @@ fn closed(ring: &[Path]) -> BezPath {
     chain(ring.iter().enumerate(), None)
 }
 
-fn flat_ring(ring: &[Path], tolerance: f64) -> Vec<Point> {
+pub(super) fn flat_ring(ring: &[Path], tolerance: f64) -> Vec<Point> {
     let mut points: Vec<Point> = Vec::new();
     for point in ring.iter().flat_map(|path| path.flatten(tolerance)) {
         if points.last().is_none_or(|last| last.distance(point) > 1e-6) {
@@ -620,24 +563,9 @@ const MARK: f64 = 2.2;
 const HEAD: f64 = 2.0;
 /// Half the length of a stroke at the end of a fold.
 const STROKE: f64 = 4.0;
+/// Lines and marks of two sizes no farther apart than this are one, in millimetres.
+const SAME_PLACE: f64 = 0.05;
+/// The body of a size's name beside a mark.
+const SIZE_OF_MARK: f64 = 3.4;
 /// The body of small words.
 const SMALL: f64 = 4.6;
-/// The body of a size's name in its line.
-const SIZE_NAME: f64 = 4.2;
-/// How much of a line one size's name needs.
-const ROOM_OF_NAME: f64 = 12.0;
-/// Sizes nearer to each other than this are not named in their lines.
-const APART: f64 = 1.5;
-/// From line to line, in bodies.
-const LEADING: f64 = 1.32;
-/// A title need not be larger than this.
-const LARGEST_TITLE: f64 = 19.0;
-/// A piece longer than this many times its height gets no larger label for it: six lines then
-/// take two thirds of the height.
-const MOST_SLENDER: f64 = 2.2;
-/// White round a label, on both sides together, in bodies of its title.
-const ROUND: f64 = 0.6;
-/// A title smaller than this cannot be read.
-const LEAST_TITLE: f64 = 3.2;
-/// The title's size of a label that stands under its piece.
-const UNDER: f64 = 5.0;

@@ -79,6 +79,16 @@ pub(super) fn along(words: &Words, from: Point, to: Point, clear: &Clear) -> Opt
     None
 }
 
+/// Words level with a place, to its right or, farther off, wherever there is room: which of several places one above the
+/// other they belong to is told by their height.
+pub(super) fn level(words: &Words, place: Point, off: f64, clear: &Clear) -> Option<Words> {
+    let level = -words.size * 0.3;
+    (0..8)
+        .map(|step| off + f64::from(step) * words.size * 0.8)
+        .map(|right| Words { at: place + Vec2::new(right, level), ..words.clone() })
+        .find(|tried| clear.free(&tried.corners()))
+}
+
 /// Words beside a place, clear of everything; none where there is no such place.
 pub(super) fn beside(words: &Words, place: Point, off: f64, clear: &Clear) -> Option<Words> {
     let length = words.length();

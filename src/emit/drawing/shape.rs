@@ -10,6 +10,8 @@ pub struct Shape {
     pub size: Option<SizeId>,
     /// A name for those who read the file: `outer.front M cutting`.
     pub name: Option<String>,
+    /// It is the stitching line, which a viewer may hide by itself.
+    pub sewn: bool,
     /// What it is.
     pub what: What,
 }
@@ -47,22 +49,28 @@ pub struct Words {
 impl Shape {
     /// A line that all sizes share, without a name.
     pub fn stroke(path: BezPath, pen: Pen) -> Self {
-        Shape { size: None, name: None, what: What::Stroke(path, pen) }
+        Shape { size: None, name: None, sewn: false, what: What::Stroke(path, pen) }
     }
 
     /// A surface.
     pub fn fill(path: BezPath, tone: Tone) -> Self {
-        Shape { size: None, name: None, what: What::Fill(path, tone) }
+        Shape { size: None, name: None, sewn: false, what: What::Fill(path, tone) }
     }
 
     /// Words.
     pub fn words(words: Words) -> Self {
-        Shape { size: None, name: None, what: What::Words(words) }
+        Shape { size: None, name: None, sewn: false, what: What::Words(words) }
     }
 
     /// The same of one size.
     pub fn of(mut self, size: Option<SizeId>) -> Self {
         self.size = size;
+        self
+    }
+
+    /// The same, known as the stitching line.
+    pub fn sewn(mut self) -> Self {
+        self.sewn = true;
         self
     }
 

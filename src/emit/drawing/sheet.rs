@@ -3,8 +3,10 @@
 use super::font::Face;
 use super::key::{WORDS, entries, sample};
 use super::layout::{Arranged, Hanging, arrange};
+use super::look::Look;
 use super::pen::Pen;
-use super::piece::{DrawnGroup, draw_group, group};
+use super::piece::{DrawnGroup, draw_group};
+use super::pieces::pieces;
 use super::shape::{Shape, Words};
 use crate::cutting::Cutting;
 use crate::garment::{Credits, Garment, SizeId};
@@ -22,9 +24,11 @@ pub struct Sheet {
 }
 
 /// Draws these sizes of a garment, in one another where they are several.
-pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
-    let groups: Vec<DrawnGroup> =
-        group(cuts).iter().filter_map(|group| draw_group(garment, group, true)).collect();
+pub fn sheet(garment: &Garment, cuts: &[Cutting], look: &Look) -> Sheet {
+    let groups: Vec<DrawnGroup> = pieces(garment, cuts, look)
+        .iter()
+        .filter_map(|piece| draw_group(garment, piece, look, true))
+        .collect();
     let area: f64 =
         groups.iter().map(|group| (group.bounds.width() + 18.0) * (group.bounds.height() + 26.0)).sum();
     let widest = groups.iter().map(|group| group.bounds.width()).fold(300.0, f64::max);
@@ -66,8 +70,8 @@ pub fn sheet(garment: &Garment, cuts: &[Cutting]) -> Sheet {
 }
 
 /// The sheet of a draft that is not finished, with what there is to mend listed under the pieces.
-pub fn unfinished_sheet(garment: &Garment, cuts: &[Cutting], to_mend: &[String]) -> Sheet {
-    let mut sheet = sheet(garment, cuts);
+pub fn unfinished_sheet(garment: &Garment, cuts: &[Cutting], look: &Look, to_mend: &[String]) -> Sheet {
+    let mut sheet = sheet(garment, cuts, look);
     if to_mend.is_empty() {
         return sheet;
     }

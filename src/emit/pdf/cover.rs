@@ -62,23 +62,48 @@ pub(super) fn cover(
     at -= 4.0;
     let drawn: Vec<Shape> = groups.iter().flat_map(|group| group.shapes.iter().cloned()).collect();
     let key = entries(garment, &drawn);
-    let body = key.iter().map(|entry| key_body(right - column, &entry.words)).fold(BODY, f64::min);
     // With very many sizes the key goes on only as far as the page does; their names stand in the
     // lines themselves.
     let rows = ((at - MARGIN) / KEY_ROW).max(0.0) as usize;
     for entry in key.iter().take(rows) {
+        let body = key_body(right - column, &entry.words);
         shapes.extend(sample(entry, Point::new(column, at), body));
         at -= KEY_ROW;
     }
-    let map_area = Rect::new(left, MARGIN, right, lower.y - 10.0);
-    let beside = Rect::new(column, MARGIN, right, at - 2.0);
-    let area = if map_area.height().max(0.0) * map_area.width() > beside.height().max(0.0) * beside.width() {
-        map_area
-    } else {
-        beside
-    };
-    shapes.extend(map(groups, tiling, area));
+    at -= 2.0;
+    for note in pages_by_size(garment, tiling) {
+        let words = Words::new(note, Point::new(column, at), NOTE);
+        shapes.push(Shape::words(fitting(words, right - column)));
+        at -= NOTE_ROW;
+    }
+    // Under all of it, or in the column of the key: where the map is larger.
+    let under = Rect::new(left, MARGIN, right, (lower.y - 6.0).min(at));
+    let beside = Rect::new(column, MARGIN, right, at);
+    let scale = |area: Rect| map_scale(tiling, area).map_or(0.0, |(scale, _)| scale);
+    shapes.extend(map(groups, tiling, if scale(under) > scale(beside) { under } else { beside }));
     shapes
+}
+
+/// Which pages a size can do without, where it does not need them all.
+fn pages_by_size(garment: &Garment, tiling: &Tiling) -> Vec<String> {
+    let mut notes: Vec<(Vec<String>, String)> = Vec::new();
+    for (size, needed) in &tiling.needed {
+        let without: Vec<String> =
+            tiling.pages.iter().filter(|page| !needed.contains(page)).map(|&page| page_name(page)).collect();
+        let name = garment.size(*size).name.to_string();
+        match notes.iter_mut().find(|(_, pages)| *pages == without.join(", ")) {
+            Some((names, _)) => names.push(name),
+            None => notes.push((vec![name], without.join(", "))),
+        }
+    }
+    if notes.iter().all(|(_, without)| without.is_empty()) {
+        return Vec::new();
+    }
+    let said = notes.into_iter().map(|(names, without)| {
+        let sizes = names.join(", ");
+        if without.is_empty() { format!("{sizes}: every page") } else { format!("{sizes}: not {without}") }
+    });
+    std::iter::once("Which pages to print for a size:".to_owned()).chain(said).collect()
 }
 
 /// Words made smaller until they fit.
@@ -133,14 +158,7 @@ fn square(corner: Point, side: f64, words: &str, metric: bool) -> Vec<Shape> {
 
 /// The pages as they lie together, with the pieces on them.
 fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
-    let Some(whole) = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))
-    else {
-        return Vec::new();
-    };
-    let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
-    if scale.is_nan() || scale <= 0.0 {
-        return Vec::new();
-    }
+    let Some((scale, whole)) = map_scale(tiling, area) else { return Vec::new() };
     let place = |point: Point| {
         Point::new(area.x0 + 0.5 + (point.x - whole.x0) * scale, area.y1 - 0.5 - (whole.y1 - point.y) * scale)
     };
@@ -172,7 +190,43 @@ fn map(groups: &[DrawnGroup], tiling: &Tiling, area: Rect) -> Vec<Shape> {
         let name = Words::new(page_name(page), at, body).grey();
         shapes.push(Shape::words(Words { cleared: true, ..name }));
     }
+    for (group, by) in groups.iter().zip(&tiling.moves) {
+        shapes.extend(name_on_map(group, *by, scale, &place));
+    }
     shapes
+}
+
+/// How large the map is in that area, and all that is on it; none where there is no room.
+fn map_scale(tiling: &Tiling, area: Rect) -> Option<(f64, Rect)> {
+    let whole = tiling.pages.iter().map(|&page| tiling.part(page)).reduce(|all, own| all.union(own))?;
+    let scale = ((area.width() - 1.0) / whole.width()).min((area.height() - 1.0) / whole.height());
+    (scale > 0.0).then_some((scale, whole))
+}
+
+/// A piece's number and name in the middle of it on the map; where they do not fit the number alone.
+fn name_on_map(group: &DrawnGroup, by: Vec2, scale: f64, place: &dyn Fn(Point) -> Point) -> Option<Shape> {
+    let first = *group.outline.first()?;
+    let own =
+        group.outline.iter().fold(Rect::from_points(first, first), |all, &point| all.union_pt(point)) + by;
+    let number = group.number.map_or_else(String::new, |(at, _)| at.to_string());
+    let middle = place(own.center());
+    let (long, high) = (own.width() * scale, own.height() * scale);
+    let tried = [
+        (format!("{number} {}", group.title), 0.0),
+        (format!("{number} {}", group.title), UPRIGHT),
+        (number, 0.0),
+    ];
+    let fits = tried.into_iter().find_map(|(text, angle)| {
+        let room = if angle == 0.0 { long } else { high };
+        let words = Words::new(text.trim(), Point::ZERO, MAP_NAME).bold();
+        let size = (MAP_NAME * room * 0.94 / words.length().max(f64::MIN_POSITIVE)).min(MAP_NAME);
+        (size >= LEAST_MAP_NAME).then_some(Words { size, angle, ..words })
+    });
+    let mut words = fits?;
+    let (sine, cosine) = libm::sincos(words.angle);
+    let along = Vec2::new(cosine, sine);
+    words.at = middle - along * (words.length() / 2.0) - along.turn_90() * (words.size * 0.3);
+    Some(Shape::words(Words { cleared: true, ..words }))
 }
 
 /// Row and column, from 1.
@@ -188,3 +242,13 @@ const CENTIMETRES: f64 = 100.0;
 const BODY: f64 = 3.4;
 /// From line to line of the key.
 const KEY_ROW: f64 = 6.4;
+/// The body of a piece's name on the map.
+const MAP_NAME: f64 = 3.2;
+/// A smaller name cannot be read.
+const LEAST_MAP_NAME: f64 = 1.7;
+/// A quarter turn.
+const UPRIGHT: f64 = std::f64::consts::FRAC_PI_2;
+/// The body of the notes on pages.
+const NOTE: f64 = 3.0;
+/// From line to line of the notes.
+const NOTE_ROW: f64 = 4.4;

@@ -7,23 +7,38 @@ use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 use pdf_writer::types::{LineCapStyle, LineJoinStyle};
 use pdf_writer::{Content, Name, Str};
 
+/// What a viewer may hide: a size, or, where they have layers of their own, its stitching lines.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Layer {
+    /// The size.
+    pub size: SizeId,
+    /// Its stitching lines alone.
+    pub sewn: bool,
+}
+
 /// Draws shapes that lie in `part` of a drawing, with the lower left corner of `part` at (0, 0).
-/// Those of a size stand in its layer.
-pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters: &mut Letters) {
+/// Those of a size stand in its layer; with `sewn_apart` its stitching lines in one of their own.
+pub(super) fn draw(
+    content: &mut Content,
+    shapes: &[Shape],
+    part: Rect,
+    sewn_apart: bool,
+    letters: &mut Letters,
+) {
     let by = Vec2::new(-part.x0, -part.y0);
-    let mut open: Option<SizeId> = None;
+    let mut open: Option<Layer> = None;
     for shape in shapes {
         if !meets(shape.bounds(), part) {
             continue;
         }
-        if shape.size != open {
+        let layer = shape.size.map(|size| Layer { size, sewn: sewn_apart && shape.sewn });
+        if layer != open {
             close(content, &mut open);
-            if let Some(size) = shape.size {
-                let layer = layer_name(size);
+            if let Some(layer) = layer {
                 content
                     .begin_marked_content_with_properties(Name(b"OC"))
-                    .properties_named(Name(layer.as_bytes()));
-                open = Some(size);
+                    .properties_named(Name(layer_name(layer).as_bytes()));
+                open = Some(layer);
             }
         }
         one(content, shape, by, letters);
@@ -31,12 +46,12 @@ pub(super) fn draw(content: &mut Content, shapes: &[Shape], part: Rect, letters:
     close(content, &mut open);
 }
 
-/// What a size's layer is called in a page's resources.
-pub(super) fn layer_name(size: SizeId) -> String {
-    format!("S{}", size.index())
+/// What a layer is called in a page's resources.
+pub(super) fn layer_name(layer: Layer) -> String {
+    format!("{}{}", if layer.sewn { "W" } else { "S" }, layer.size.index())
 }
 
-fn close(content: &mut Content, open: &mut Option<SizeId>) {
+fn close(content: &mut Content, open: &mut Option<Layer>) {
     if open.take().is_some() {
         content.end_marked_content();
     }

@@ -1,5 +1,6 @@
 //! The pieces on paper, true to scale: PDF 1.7 (ISO 32000-1), parted into pages that lie over one
-//! another. Each size is a layer (optional content, 8.11) that a viewer can switch.
+//! another. Each size is a layer (optional content, 8.11) that a viewer can switch; so are its stitching lines, where
+//! several sizes are asked for with both lines.
 
 mod cover;
 mod ink;
@@ -10,12 +11,12 @@ mod tiles;
 
 pub use paper::Paper;
 
-use super::drawing::{DrawnGroup, Shape, draw_group, group};
+use super::drawing::{DrawnGroup, Lines, Look, Shape, draw_group, pieces};
 use crate::cutting::Cutting;
 use crate::garment::{Garment, SizeId};
 use crate::limits::PAGES;
 use crate::report::Remedy;
-use ink::{draw, layer_name};
+use ink::{Layer, draw, layer_name};
 use kurbo::Rect as Area;
 use letters::Letters;
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, TextStr};
@@ -52,14 +53,24 @@ pub fn pdf(
     garment: &Garment,
     cuts: &[Cutting],
     paper: Paper,
+    look: &Look,
     progress: &mut dyn FnMut(usize, usize),
 ) -> Result<Vec<u8>, Unprintable> {
-    let grouped = group(cuts);
+    let pieces = pieces(garment, cuts, look);
     let groups: Vec<DrawnGroup> =
-        grouped.par_iter().filter_map(|group| draw_group(garment, group, false)).collect();
+        pieces.par_iter().filter_map(|piece| draw_group(garment, piece, look, false)).collect();
     let tiling = tile(&groups, paper)?;
     let sizes: Vec<SizeId> = cuts.iter().filter_map(|cut| cut.parts.first()).map(|part| part.size).collect();
     let words = size_words(garment, &sizes);
+    let sewn_apart = sizes.len() > 1 && look.lines == Some(Lines::Both);
+    let layers: Vec<Layer> = sizes
+        .iter()
+        .flat_map(|&size| {
+            let sewn = sewn_apart.then_some(Layer { size, sewn: true });
+            [Some(Layer { size, sewn: false }), sewn]
+        })
+        .flatten()
+        .collect();
     let mut drawn: Vec<Shape> = Vec::new();
     for (group, by) in groups.iter().zip(&tiling.moves) {
         drawn.extend(group.shapes.iter().map(|shape| shape.clone().moved(*by)));
@@ -70,7 +81,8 @@ pub fn pdf(
     let count = tiling.pages.len() + 1;
     let mut contents: Vec<Vec<u8>> = Vec::with_capacity(count);
     let mut first = started();
-    draw(&mut first, &cover::cover(garment, &groups, &tiling, paper, &words), whole, &mut letters);
+    let cover = cover::cover(garment, &groups, &tiling, paper, &words);
+    draw(&mut first, &cover, whole, false, &mut letters);
     contents.push(packed(&first.finish()));
     for (at, &page) in tiling.pages.iter().enumerate() {
         let mut content = started();
@@ -78,16 +90,16 @@ pub fn pdf(
         content.save_state().transform([1.0, 0.0, 0.0, 1.0, MARGIN as f32, MARGIN as f32]);
         content.save_state().rect(0.0, 0.0, part.width() as f32, part.height() as f32);
         content.clip_nonzero().end_path();
-        draw(&mut content, &drawn, part, &mut letters);
+        draw(&mut content, &drawn, part, sewn_apart, &mut letters);
         content.restore_state();
-        draw(&mut content, &page::joins(&tiling, page), part, &mut letters);
+        draw(&mut content, &page::joins(&tiling, page), part, false, &mut letters);
         content.restore_state();
         let foot = page::foot(page, at + 2, count, &garment.title, &words);
-        draw(&mut content, &foot, whole, &mut letters);
+        draw(&mut content, &foot, whole, false, &mut letters);
         contents.push(packed(&content.finish()));
         progress(at + 1, count - 1);
     }
-    Ok(written(garment, &contents, &sizes, (width, height), &letters))
+    Ok(written(garment, &contents, &layers, (width, height), &letters))
 }
 
 /// A page's operators, with millimetres for units.
@@ -117,7 +129,7 @@ fn size_words(garment: &Garment, sizes: &[SizeId]) -> String {
 fn written(
     garment: &Garment,
     contents: &[Vec<u8>],
-    sizes: &[SizeId],
+    layers: &[Layer],
     (width, height): (f64, f64),
     letters: &Letters,
 ) -> Vec<u8> {
@@ -125,7 +137,7 @@ fn written(
     // Catalogue, page tree, information; then layers, pages, contents and fonts.
     let (catalog, tree, information) = (Ref::new(1), Ref::new(2), Ref::new(3));
     let layer = |at: usize| Ref::new(4 + at as i32);
-    let first_page = 4 + sizes.len() as i32;
+    let first_page = 4 + layers.len() as i32;
     let first_content = first_page + pages;
     let first_font = first_content + pages;
     let mut pdf = Pdf::new();
@@ -133,11 +145,11 @@ fn written(
     let mut root = pdf.catalog(catalog);
     root.pages(tree);
     let mut optional = root.insert(Name(b"OCProperties")).dict();
-    optional.insert(Name(b"OCGs")).array().items((0..sizes.len()).map(layer));
+    optional.insert(Name(b"OCGs")).array().items((0..layers.len()).map(layer));
     let mut shown = optional.insert(Name(b"D")).dict();
     shown.pair(Name(b"Name"), TextStr("Sizes"));
-    shown.insert(Name(b"Order")).array().items((0..sizes.len()).map(layer));
-    shown.insert(Name(b"ON")).array().items((0..sizes.len()).map(layer));
+    shown.insert(Name(b"Order")).array().items((0..layers.len()).map(layer));
+    shown.insert(Name(b"ON")).array().items((0..layers.len()).map(layer));
     shown.finish();
     optional.finish();
     root.finish();
@@ -145,11 +157,14 @@ fn written(
         .title(TextStr(&garment.title))
         .creator(TextStr("Fustian"))
         .producer(TextStr(concat!("Fustian ", env!("CARGO_PKG_VERSION"))));
-    for (at, &size) in sizes.iter().enumerate() {
-        let name = &garment.size(size).name;
+    for (at, own) in layers.iter().enumerate() {
+        let mut name = garment.size(own.size).name.to_string();
+        if own.sewn {
+            name.push_str(", sew");
+        }
         let mut group = pdf.indirect(layer(at)).dict();
         group.pair(Name(b"Type"), Name(b"OCG"));
-        group.pair(Name(b"Name"), TextStr(name));
+        group.pair(Name(b"Name"), TextStr(&name));
     }
     pdf.pages(tree).kids((0..pages).map(|page| Ref::new(first_page + page))).count(pages);
     let fonts = letters.refs(first_font);
@@ -164,8 +179,8 @@ fn written(
         }
         named.finish();
         let mut properties = resources.insert(Name(b"Properties")).dict();
-        for (at, size) in sizes.iter().enumerate() {
-            properties.pair(Name(layer_name(*size).as_bytes()), layer(at));
+        for (at, own) in layers.iter().enumerate() {
+            properties.pair(Name(layer_name(*own).as_bytes()), layer(at));
         }
         properties.finish();
         resources.finish();

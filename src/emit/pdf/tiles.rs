@@ -3,14 +3,17 @@
 use super::Unprintable;
 use super::paper::Paper;
 use crate::emit::drawing::{Arranged, DrawnGroup, Hanging, Shape, What, arrange};
+use crate::garment::SizeId;
 use crate::limits::PAGES;
-use kurbo::{Point, Rect, Vec2};
-use std::collections::BTreeSet;
+use kurbo::{PathEl, Point, Rect, Vec2};
+use std::collections::{BTreeMap, BTreeSet};
 
 /// White all round a page, which printers leave, in millimetres.
 pub(super) const MARGIN: f64 = 12.0;
 /// How far neighbouring pages lie over each other, in millimetres.
 pub(super) const OVERLAP: f64 = 12.0;
+/// From the frame of the first pages, along which they are trimmed, to the first line of a piece, in millimetres.
+const INSET: f64 = 4.0;
 /// Between two pieces on paper, in millimetres.
 const GAP: f64 = 6.0;
 
@@ -23,6 +26,8 @@ pub(super) struct Tiling {
     pub field: (f64, f64),
     /// The pages that carry something: row and column, from 0, row by row.
     pub pages: Vec<(usize, usize)>,
+    /// By size: the pages that carry its lines, or what all sizes share.
+    pub needed: BTreeMap<SizeId, BTreeSet<(usize, usize)>>,
 }
 
 impl Tiling {
@@ -41,79 +46,78 @@ pub(super) fn tile(groups: &[DrawnGroup], paper: Paper) -> Result<Tiling, Unprin
     let (width, height) = paper.size();
     let field = (width - 2.0 * MARGIN, height - 2.0 * MARGIN);
     let (across, down) = (field.0 - OVERLAP, field.1 - OVERLAP);
-    let widest = groups.iter().map(|group| group.bounds.width()).fold(1.0, f64::max);
-    let all: f64 = groups.iter().map(|group| group.bounds.width() + GAP).sum();
+    let widest = groups.iter().map(|group| group.bounds.width()).fold(1.0, f64::max) + INSET;
+    let all: f64 = groups.iter().map(|group| group.bounds.width() + GAP).sum::<f64>() + INSET;
     let least = (widest / across).ceil().max(1.0);
     let most = (all / across).ceil().clamp(least, least + 11.0);
     let mut best: Option<Tiling> = None;
     let mut columns = least;
     while columns <= most {
-        let hanging = Hanging { width: columns * across, gap: GAP, headed: false };
-        let Arranged { moves, width, height, .. } = arrange(groups, hanging);
+        let hanging = Hanging { width: columns * across - INSET, gap: GAP, headed: false };
+        let Arranged { mut moves, width, height, .. } = arrange(groups, hanging);
+        for by in &mut moves {
+            *by += Vec2::new(INSET, -INSET);
+        }
+        let (width, height) = (width + INSET, height + INSET);
         if (width / across).ceil() * (height / down).ceil() > CELLS {
             return Err(Unprintable::Pages);
         }
-        let mut cells = BTreeSet::new();
+        let mut needed = BTreeMap::new();
         for (group, by) in groups.iter().zip(&moves) {
-            mark(group, *by, (across, down), &mut cells);
+            mark(group, *by, (across, down), &mut needed);
         }
+        let cells: BTreeSet<(usize, usize)> = needed.values().flatten().copied().collect();
         if best.as_ref().is_none_or(|best| cells.len() < best.pages.len()) {
-            best = Some(Tiling { moves, field, pages: cells.into_iter().collect() });
+            best = Some(Tiling { moves, field, pages: cells.into_iter().collect(), needed });
         }
         columns += 1.0;
     }
     best.filter(|best| best.pages.len() <= PAGES).ok_or(Unprintable::Pages)
 }
 
-/// Marks the cells that a group's lines, words or cloth lie in.
-fn mark(group: &DrawnGroup, by: Vec2, cell: (f64, f64), cells: &mut BTreeSet<(usize, usize)>) {
-    let ring: Vec<Point> = group.outline.iter().map(|&point| point + by).collect();
-    stretch_cells(&ring, true, cell, cells);
-    let inner = group.bounds + by;
+/// Marks the cells that a group's lines and words lie in, size by size. A page within a piece that has neither is not
+/// needed: nothing is cut there.
+fn mark(
+    group: &DrawnGroup,
+    by: Vec2,
+    cell: (f64, f64),
+    needed: &mut BTreeMap<SizeId, BTreeSet<(usize, usize)>>,
+) {
+    let mut shared = BTreeSet::new();
     for shape in &group.shapes {
-        let outside = !ring_box(&ring).is_some_and(|own| holds(own, shape.bounds() + by));
-        if outside {
-            stretch_cells(&points_of(shape, by), false, cell, cells);
+        match shape.size {
+            Some(size) => stretch_cells(&stretches(shape, by), cell, needed.entry(size).or_default()),
+            None => stretch_cells(&stretches(shape, by), cell, &mut shared),
         }
     }
-    // Pages of nothing but cloth.
-    let (first_row, first_column) = cell_of(Point::new(inner.x0, inner.y1), cell);
-    let (last_row, last_column) = cell_of(Point::new(inner.x1, inner.y0), cell);
-    for row in first_row..=last_row {
-        for column in first_column..=last_column {
-            let middle = Point::new((column as f64 + 0.5) * cell.0, -(row as f64 + 0.5) * cell.1);
-            if !cells.contains(&(row, column)) && crate::emit::drawing::inside(&ring, middle) {
-                cells.insert((row, column));
-            }
-        }
+    for (size, _) in &group.outlines {
+        needed.entry(*size).or_default().extend(&shared);
     }
 }
 
-fn ring_box(ring: &[Point]) -> Option<Rect> {
-    let first = ring.first()?;
-    Some(ring.iter().fold(Rect::from_points(*first, *first), |all, &point| all.union_pt(point)))
-}
-
-fn holds(outer: Rect, inner: Rect) -> bool {
-    inner.x0 >= outer.x0 && inner.x1 <= outer.x1 && inner.y0 >= outer.y0 && inner.y1 <= outer.y1
-}
-
-/// A shape as short stretches; of words the box round them.
-fn points_of(shape: &Shape, by: Vec2) -> Vec<Point> {
+/// A shape as chains of short stretches; of words the box round them.
+fn stretches(shape: &Shape, by: Vec2) -> Vec<Vec<Point>> {
     match &shape.what {
         What::Words(words) => {
             let [a, b, c, d] = words.corners();
-            [a, b, c, d, a].map(|point| point + by).to_vec()
+            vec![[a, b, c, d, a].map(|point| point + by).to_vec()]
         }
         What::Stroke(path, _) | What::Fill(path, _) => {
-            let own = path.control_box() + by;
-            vec![
-                Point::new(own.x0, own.y0),
-                Point::new(own.x1, own.y0),
-                Point::new(own.x1, own.y1),
-                Point::new(own.x0, own.y1),
-                Point::new(own.x0, own.y0),
-            ]
+            let mut chains: Vec<Vec<Point>> = Vec::new();
+            kurbo::flatten(path, CHORD, |element| match element {
+                PathEl::MoveTo(point) => chains.push(vec![point + by]),
+                PathEl::ClosePath => {
+                    if let Some(chain) = chains.last_mut() {
+                        chain.extend(chain.first().copied());
+                    }
+                }
+                element => {
+                    if let (Some(chain), Some(point)) = (chains.last_mut(), element.end_point()) {
+                        chain.push(point + by);
+                    }
+                }
+            });
+            chains
         }
     }
 }
@@ -126,18 +130,17 @@ fn cell_of(point: Point, cell: (f64, f64)) -> (usize, usize) {
 
 /// Marks the cells that stretches pass through: a long one is walked in steps of a hundredth of a
 /// cell, and each step marks the cells of its box.
-fn stretch_cells(points: &[Point], closed: bool, cell: (f64, f64), cells: &mut BTreeSet<(usize, usize)>) {
-    let wrapped = closed.then(|| points.last().copied().zip(points.first().copied())).flatten();
-    let pairs = points.windows(2).filter_map(|pair| match pair {
+fn stretch_cells(chains: &[Vec<Point>], cell: (f64, f64), cells: &mut BTreeSet<(usize, usize)>) {
+    let pairs = chains.iter().flat_map(|chain| chain.windows(2)).filter_map(|pair| match pair {
         &[from, to] => Some((from, to)),
         _ => None,
     });
-    for (from, to) in pairs.chain(wrapped) {
+    for (from, to) in pairs {
         let steps = (from.distance(to) / (cell.0.min(cell.1) * 0.01)).ceil().clamp(1.0, 1e6) as usize;
         let mut before = from;
         for step in 1..=steps {
             let now = from.lerp(to, step as f64 / steps as f64);
-            let own = Rect::from_points(before, now).inflate(LINE, LINE);
+            let own = Rect::from_points(before, now);
             let (first_row, first_column) = cell_of(Point::new(own.x0, own.y1), cell);
             let (last_row, last_column) = cell_of(Point::new(own.x1, own.y0), cell);
             for row in first_row..=last_row {
@@ -150,7 +153,7 @@ fn stretch_cells(points: &[Point], closed: bool, cell: (f64, f64), cells: &mut B
     }
 }
 
-/// Half the width of the widest line.
-const LINE: f64 = 0.45;
+/// How far a curve may lie from the stretches that stand for it, in millimetres: less than a line is wide.
+const CHORD: f64 = 0.2;
 /// The most cells that are looked at.
 const CELLS: f64 = 250_000.0;

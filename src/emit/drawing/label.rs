@@ -1,0 +1,130 @@
+//! What is written on a piece.
+
+use super::piece::{Sketch, flat_ring};
+use super::place;
+use super::shape::{Shape, Words};
+use crate::cutting::CutPart;
+use crate::shape::path::Path;
+use kurbo::{Point, Vec2};
+
+/// A line of a label: its words, their size as a share of the title's, and whether they are bold.
+type Line = (String, f64, bool);
+
+impl Sketch<'_> {
+    /// What is written on the piece: as large as there is room for, along or across it; under it
+    /// where there is none.
+    pub(super) fn label(&mut self, members: &[&CutPart], number: Option<(usize, usize)>) {
+        let Some(smallest) = members.first() else { return };
+        let rings: Vec<Vec<Point>> = members.iter().map(|part| flat_ring(&part.stitching, 1.0)).collect();
+        let blocks = [self.label_lines(members, number), self.label_in_short(members, number)];
+        let extent = smallest.stitching.iter().map(Path::bounding_box).reduce(|all, own| all.union(own));
+        let Some(extent) = extent else { return };
+        let mut scale = wanted_title(extent.width(), extent.height());
+        while scale >= LEAST_TITLE {
+            for lines in &blocks {
+                let (width, height) = block_size(lines, scale);
+                let round = scale * ROUND;
+                let (wide, high) = (width + round, height + round);
+                if let Some(middle) = place::block(&rings, &self.clear, wide, high) {
+                    self.write(lines, scale, middle - Vec2::new(width, -height) * 0.5, 0.0);
+                    return;
+                }
+                if let Some(middle) = place::block(&rings, &self.clear, high, wide) {
+                    let upright = std::f64::consts::FRAC_PI_2;
+                    self.write(lines, scale, middle - Vec2::new(height, width) * 0.5, upright);
+                    return;
+                }
+            }
+            scale *= 0.84;
+        }
+        let all = self.shapes.iter().map(Shape::bounds).reduce(|all, own| all.union(own)).unwrap_or(extent);
+        self.write(&blocks[0], UNDER, Point::new(all.x0, all.y0 - 3.0), 0.0);
+    }
+
+    /// The label's lines: words, size as a share of the title's, bold.
+    fn label_lines(&self, members: &[&CutPart], number: Option<(usize, usize)>) -> Vec<Line> {
+        let (Some(first), Some(last)) = (members.first(), members.last()) else { return Vec::new() };
+        let label = &first.label;
+        let sizes = match label.size.as_str() {
+            "" => String::new(),
+            size if members.len() > 1 => format!("sizes {size} to {}", last.label.size),
+            _ => self.garment.size_words(first.size),
+        };
+        let counted = number.map_or_else(String::new, |(at, count)| format!("piece {at} of {count}"));
+        let mut lines = vec![
+            (label.garment.clone(), 0.5, false),
+            (label.piece.clone(), 1.0, true),
+            (sizes, 0.62, true),
+            (counted, 0.5, false),
+        ];
+        lines.extend(label.cloth.lines().map(|cloth| (cloth.to_owned(), 0.5, false)));
+        lines.extend([(label.cut.clone(), 0.5, false), (label.allowance.clone(), 0.5, false)]);
+        if !self.nested {
+            lines.push((label.long_edge.clone(), 0.5, false));
+        }
+        lines.retain(|(words, ..)| !words.is_empty());
+        lines
+    }
+
+    /// The same in three lines, for a piece that is long and low.
+    fn label_in_short(&self, members: &[&CutPart], number: Option<(usize, usize)>) -> Vec<Line> {
+        let lines = self.label_lines(members, number);
+        let together = |bold: bool| {
+            let words = lines.iter().filter(|(_, share, own)| *own == bold && *share < 1.0);
+            words.map(|(words, ..)| words.as_str()).collect::<Vec<_>>().join(", ")
+        };
+        let title = members.first().map_or_else(String::new, |part| part.label.piece.clone());
+        let short = [(title, 1.0, true), (together(true), 0.62, true), (together(false), 0.5, false)];
+        short.into_iter().filter(|(words, ..)| !words.is_empty()).collect()
+    }
+
+    /// Writes lines downward from the upper left corner of their block, in the way they are read.
+    fn write(&mut self, lines: &[Line], scale: f64, corner: Point, angle: f64) {
+        let (sine, cosine) = libm::sincos(angle);
+        let along = Vec2::new(cosine, sine);
+        let down = -along.turn_90();
+        let mut from = 0.0;
+        for (text, share, bold) in lines {
+            let size = share * scale;
+            let mut words = Words::new(text.clone(), corner + down * (from + size * 0.95), size);
+            words.angle = angle;
+            if *bold {
+                words = words.bold();
+            }
+            from += size * LEADING;
+            self.put(words, None);
+        }
+    }
+}
+
+/// How large a label's title should be on a piece so wide and high: by its lesser side, but of a
+/// long and low piece, whose label has the length to spread in, more of it.
+fn wanted_title(width: f64, height: f64) -> f64 {
+    let (less, more) = (width.min(height), width.max(height));
+    let slender = if less > 0.0 { (more / less).clamp(1.0, MOST_SLENDER) } else { 1.0 };
+    (less * 0.075 * libm::pow(slender, 0.75)).clamp(5.0, LARGEST_TITLE)
+}
+
+/// How wide and high the lines of a label are.
+fn block_size(lines: &[Line], scale: f64) -> (f64, f64) {
+    let width = |(text, share, bold): &Line| {
+        let words = Words::new(text.clone(), Point::ZERO, share * scale);
+        if *bold { words.bold().length() } else { words.length() }
+    };
+    let height: f64 = lines.iter().map(|(_, share, _)| share * scale * LEADING).sum();
+    (lines.iter().map(width).fold(0.0, f64::max), height)
+}
+
+/// From line to line, in bodies.
+const LEADING: f64 = 1.32;
+/// A title need not be larger than this.
+const LARGEST_TITLE: f64 = 19.0;
+/// A piece longer than this many times its height gets no larger label for it: six lines then
+/// take two thirds of the height.
+const MOST_SLENDER: f64 = 2.2;
+/// White round a label, on both sides together, in bodies of its title.
+const ROUND: f64 = 0.6;
+/// A title smaller than this cannot be read.
+const LEAST_TITLE: f64 = 3.2;
+/// The title's size of a label that stands under its piece.
+const UNDER: f64 = 5.0;

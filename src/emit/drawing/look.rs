@@ -1,0 +1,59 @@
+//! What of the pieces is shown.
+
+use crate::garment::Part;
+
+/// Which outlines of a piece are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lines {
+    /// Where it is cut.
+    Cut,
+    /// Where it is sewn.
+    Sew,
+    /// Both.
+    Both,
+}
+
+/// What is shown, and how.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Look {
+    /// Which outlines; where nothing is said both of one size, and of several in one another where they are cut.
+    pub lines: Option<Lines>,
+    /// Parts that are cut alike in several layers are drawn one by one.
+    pub every_part: bool,
+    /// Only these parts; none for all. The number that is written on a piece does not hang on it.
+    pub only: Option<Vec<Part>>,
+}
+
+impl Look {
+    /// As a garment is looked at: every part in its layer.
+    pub fn drawing() -> Self {
+        Look { lines: None, every_part: true, only: None }
+    }
+
+    /// As it is put on paper: what is cut alike in several layers once.
+    pub fn printing() -> Self {
+        Look { lines: None, every_part: false, only: None }
+    }
+
+    /// Whether this part is shown.
+    pub fn shows(&self, part: Part) -> bool {
+        self.only.as_ref().is_none_or(|only| only.contains(&part))
+    }
+
+    /// Which outlines, where they are of several sizes or of one.
+    pub(super) fn lines(&self, nested: bool) -> Lines {
+        self.lines.unwrap_or(if nested { Lines::Cut } else { Lines::Both })
+    }
+}
+
+impl Lines {
+    /// Whether it is shown where pieces are cut.
+    pub(super) fn cut(self) -> bool {
+        self != Lines::Sew
+    }
+
+    /// Whether it is shown where they are sewn.
+    pub(super) fn sew(self) -> bool {
+        self != Lines::Cut
+    }
+}
