@@ -215,7 +215,7 @@ impl<'a> Account<'a> {
             (missing.what, missing.span) = (format!("the seam {}", seam.name), seam.name_span);
             missing.places.push(seam.span);
             missing.amounts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
-            missing.amounts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            missing.amounts.extend(seam.notches.iter().map(crate::garment::SeamNotch::amount));
             missing.amounts.extend(seam.work.iter().map(|work| &work.width));
             self.hold(missing);
         }

@@ -4,7 +4,8 @@
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{
-    Closure, ClosureId, ClosureKind, CutHow, EdgeId, Fasteners, FinishId, FinishKind, Garment, SewnEdge,
+    AnchorAt, Closure, ClosureId, ClosureKind, CutHow, EdgeId, Fasteners, FinishId, FinishKind, Garment,
+    SewnEdge,
 };
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{DrawnEdgeId, SizedGarment, finished};
@@ -18,6 +19,7 @@ pub(super) static CHECK: Check = Check {
     kinds: &[
         &catalogue::BUTTON_COUNT,
         &catalogue::BUTTON_BEYOND,
+        &catalogue::EDGE_PLACE,
         &catalogue::BUTTON_SIDES,
         &catalogue::BUTTON_EDGE,
         &catalogue::BUTTON_STAND,
@@ -63,6 +65,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Err(RowTrouble::Reported) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
             Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by)),
+            Err(RowTrouble::FromWhichEnd(first, share)) => findings.extend(row.from_which_end(first, share)),
         }
     }
 }
@@ -94,6 +97,18 @@ impl Look<'_> {
         self.finding(0.0, mistake)
     }
 
+    /// Half of a line is the same from both ends, and no other share is.
+    fn from_which_end(&self, first: bool, share: f64) -> Option<Finding> {
+        let (from, to) = self.said.between.as_ref()?;
+        let anchor = if first { from } else { to };
+        let percent = libm::round(share * 1e5) / 1e3;
+        let title = Title::new(format!("{percent} % of {} from which end?", self.closure.name)).in_sizes();
+        let mistake = Diagnostic::new(&catalogue::EDGE_PLACE, anchor.span, title)
+            .label("from where?")
+            .help(format!("say from where: {percent}% from one of its corners; 50% is the middle"));
+        Some(self.finding(1.0, mistake))
+    }
+
     fn beyond(&self, first: bool, by: f64) -> Finding {
         let which = if first { "first" } else { "last" };
         let one = self.said.kind.one();
@@ -109,13 +124,21 @@ impl Look<'_> {
         let mistake = Diagnostic::new(&catalogue::BUTTON_BEYOND, anchor.span, title)
             .label("not on the line")
             .also(self.closure.first.span, "the line")
-            .also(self.garment.point(anchor.point).span, "measured from here")
-            .help(match amount_of(self.garment, self.sized, &anchor.distance) {
-                Some(said) if said - by > self.garment.tolerance => {
-                    format!("from that point the line has room for {}", at_most(said - by, self.garment.unit))
-                }
-                _ => "measure from another point, or the other way: below instead of above".to_owned(),
+            .help(match &anchor.at {
+                AnchorAt::Beside { distance, .. } => match amount_of(self.garment, self.sized, distance) {
+                    Some(said) if said - by > self.garment.tolerance => {
+                        let room = at_most(said - by, self.garment.unit);
+                        format!("from that point the line has room for {room}")
+                    }
+                    _ => "measure from another point, or the other way: below instead of above".to_owned(),
+                },
+                AnchorAt::Point(_) => "name a place on the line that the row stands on".to_owned(),
+                AnchorAt::Share(_) => "say it: in the middle, or at 30% from one of its corners".to_owned(),
             });
+        let mistake = match anchor.point() {
+            Some(point) => mistake.also(self.garment.point(point).span, "measured from here"),
+            None => mistake,
+        };
         self.finding(by, mistake).figure("beyond by", by_words)
     }
 

@@ -41,7 +41,7 @@ fn ring(
     Some(Finding::new(size.drawn.size, 1.0, mistake))
 }
 
-/// A loop is made at a corner of what is bound.
+/// A loop is made at a corner of what is bound, or at a place on it.
 fn no_corner(garment: &Garment, size: &WorkedSize, finish: &Finish, binding: &Binding) -> Vec<Finding> {
     let at_end = |at: &crate::garment::BindingLoop| {
         let (drawn, place) = strap_place(garment, &size.drawn, at.at)?;
@@ -49,17 +49,24 @@ fn no_corner(garment: &Garment, size: &WorkedSize, finish: &Finish, binding: &Bi
             .edges
             .iter()
             .filter(|edge| finish.edges.iter().any(|sewn| garment.is_run_of(edge.edge, sewn.edge)));
+        if garment.is_placed_point(at.at) {
+            return Some(bound.into_iter().any(|edge| edge.path.nearest(place).distance <= AT_CORNER));
+        }
         let ends = bound.flat_map(|edge| [edge.path.start(), edge.path.end()]);
         Some(ends.into_iter().any(|end| end.distance(place) <= AT_CORNER))
     };
     let lost = binding.loops.iter().filter(|one| at_end(one) == Some(false));
     lost.map(|one| {
         let point = garment.point(one.at);
-        let title = Title::new(format!("no edge that is bound here ends at {}", point.name));
+        let title = match garment.is_placed_point(one.at) {
+            true => format!("the place {} is on no edge that is bound here", point.name),
+            false => format!("no edge that is bound here ends at {}", point.name),
+        };
+        let title = Title::new(title);
         let mistake = Diagnostic::new(&catalogue::BIND_RUNS_ON, one.span, title.in_sizes())
             .label("no loop can be made here")
             .also(point.span, "this place")
-            .help("name a corner at which one of the bound edges ends");
+            .help("name a corner at which one of the bound edges ends, or a place on one of them");
         Finding::new(size.drawn.size, 1.0, mistake).about(&*point.name)
     })
     .collect()

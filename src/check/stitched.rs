@@ -111,6 +111,11 @@ fn lost_place(
                 .to_owned(),
             1.0,
         ),
+        PlaceLost::EitherWay | PlaceLost::BothEnds => (
+            Title::new(format!("{name} may be counted either way along {edge}")),
+            "count from one of its corners".to_owned(),
+            1.0,
+        ),
         PlaceLost::FromWhichEnd => (
             Title::new(format!("it is not said from which end of {edge} {name} is counted")),
             "say it: at 30% from one of its corners; 50% is the middle".to_owned(),

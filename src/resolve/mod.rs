@@ -5,6 +5,7 @@
 //! where it went wrong, and silences whoever needs it.
 
 mod account;
+mod along;
 mod alterations;
 mod cut_list;
 mod draw;
@@ -13,6 +14,7 @@ mod inside_out;
 mod measures;
 mod model;
 mod outline;
+mod placed_points;
 mod placements;
 mod portions;
 mod root;
@@ -26,6 +28,8 @@ mod work;
 mod zips;
 
 pub(crate) use account::lost;
+pub(crate) use along::Along;
+pub use along::PlaceLost;
 pub use evaluate::{Finished, constant};
 pub use measures::{extents, finished, finished_line, taken};
 pub use model::*;
@@ -61,6 +65,7 @@ pub fn resolve_size(garment: &Garment, plan: &Plan, size: SizeId) -> (SizedGarme
     let zips = work.zip_fits();
     let cut_list = cut_list::cut_list(&work);
     let mut papers = work.last_versions();
+    placed_points::place_all(&work, &mut papers);
     let unknown = portions::cut(&work, &mut papers);
     for paper in &mut papers {
         *paper = take_ups::opened(garment, paper.take());

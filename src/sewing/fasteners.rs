@@ -4,7 +4,7 @@ use super::amounts::amount_of;
 use super::model::{FastenerPlace, FastenerRow, PartId, SewnPart};
 use super::stitching::Finder;
 use crate::garment::{
-    Anchor, Chain, Closure, ClosureId, ClosureKind, EdgeId, Fasteners, Garment, LayerId, SewnEdge,
+    Anchor, AnchorAt, Chain, Closure, ClosureId, ClosureKind, EdgeId, Fasteners, Garment, LayerId, SewnEdge,
 };
 use crate::resolve::{DrawnEdgeId, DrawnPiece, SizedGarment, finished};
 use crate::shape::Point;
@@ -27,6 +27,8 @@ pub enum RowTrouble {
     Count(f64),
     /// The first (true) or last of them lies beyond the line's end by so much.
     Beyond(bool, f64),
+    /// The first (true) or last of them is at such a share of the line, from neither end.
+    FromWhichEnd(bool, f64),
     /// Something could not be worked out, and that was reported.
     Reported,
 }
@@ -66,6 +68,15 @@ pub fn lay(
         return Err(RowTrouble::Count(count));
     }
     let count = count as u32;
+    for (is_first, anchor) in said.between.iter().flat_map(|(from, to)| [(true, from), (false, to)]) {
+        if let AnchorAt::Share(share) = &anchor.at {
+            let share = known(share)?;
+            // From neither end only the middle is a place.
+            if (share - 0.5).abs() > 1e-9 {
+                return Err(RowTrouble::FromWhichEnd(is_first, share));
+            }
+        }
+    }
     let mut row = Row::default();
     let mut spacing = None;
     let mut on_first: Option<(f64, f64)> = None;
@@ -184,7 +195,13 @@ impl Line {
             }
             stretches.extend(found);
         }
-        let down = said.between.as_ref().is_none_or(|(from, _)| from.below);
+        let down = said.between.as_ref().is_none_or(|(from, to)| {
+            let below = |anchor: &Anchor| match anchor.at {
+                AnchorAt::Beside { below, .. } => Some(below),
+                AnchorAt::Point(_) | AnchorAt::Share(_) => None,
+            };
+            below(from).or_else(|| below(to).map(|below| !below)).unwrap_or(true)
+        });
         for (_, path) in &mut stretches {
             if (path.end().y < path.start().y) != down {
                 *path = path.reversed();
@@ -203,12 +220,12 @@ impl Line {
 
     /// Which stretch lies on the piece that an anchor's point is of.
     fn piece_at(&self, garment: &Garment, finder: &Finder, anchor: &Anchor) -> Option<usize> {
-        let piece = garment.point(anchor.point).piece;
+        let piece = garment.point(anchor.point()?).piece;
         self.stretches.iter().position(|(part, _)| finder.part(*part).piece == piece)
     }
 
     fn has(&self, garment: &Garment, finder: &Finder, anchor: &Anchor) -> bool {
-        self.piece_at(garment, finder, anchor).is_some()
+        anchor.point().is_none() || self.piece_at(garment, finder, anchor).is_some()
     }
 
     fn length(&self) -> f64 {
@@ -227,12 +244,14 @@ impl Line {
     }
 
     fn anchor(&self, garment: &Garment, sized: &SizedGarment, anchor: &Anchor) -> Option<f64> {
-        let distance = amount_of(garment, sized, &anchor.distance)?;
+        let (wanted, distance) = match &anchor.at {
+            AnchorAt::Share(share) => return Some(self.length() * amount_of(garment, sized, share)?),
+            AnchorAt::Point(point) => (*point, 0.0),
+            AnchorAt::Beside { distance, point, .. } => (*point, amount_of(garment, sized, distance)?),
+        };
         let drawn = sized.papers.iter().flatten();
-        let point = drawn
-            .flat_map(|drawn| &drawn.spots)
-            .find(|spot| garment.is_point_of(spot.point, anchor.point))?
-            .at;
+        let spots = drawn.flat_map(|drawn| &drawn.spots);
+        let point = spots.into_iter().find(|spot| garment.is_point_of(spot.point, wanted))?.at;
         let (mut before, mut best) = (0.0, None);
         for (_, path) in &self.stretches {
             let nearest = path.nearest(point);
@@ -242,7 +261,10 @@ impl Line {
             before += path.length();
         }
         let (_, at) = best?;
-        let with_line = anchor.below == self.down;
+        let with_line = match anchor.at {
+            AnchorAt::Beside { below, .. } => below == self.down,
+            AnchorAt::Point(_) | AnchorAt::Share(_) => true,
+        };
         Some(if with_line { at + distance } else { at - distance })
     }
 

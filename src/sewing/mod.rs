@@ -23,7 +23,6 @@ mod notions;
 mod openings;
 pub mod order;
 pub mod patches;
-mod places;
 mod reach;
 mod seam_kinds;
 mod seams;
@@ -36,6 +35,7 @@ pub mod surface;
 mod whole;
 
 pub use crate::garment::CASING_TURN;
+pub use crate::resolve::PlaceLost;
 pub use allowances::{Allowance, allowance as allowance_asked, piece_allowance};
 pub use amounts::amount_of;
 pub use assemble::assemble;
@@ -47,13 +47,12 @@ pub use give::{Give, give, give_along, give_turned};
 pub use layers::{SewnLayers, seam_edges};
 pub use marks::bears_mark;
 pub use model::*;
-pub use notches::{LEAST_APART, parts_between};
+pub use notches::{LEAST_APART, mark_on_ply, parts_between, way_from_inside};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
     garment_rims, is_edge_of_brim, ring_of_lines,
 };
-pub use places::PlaceLost;
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};
 pub use stitched::{beside, tacked};

@@ -2,12 +2,11 @@
 
 use super::amounts::amount_of;
 use super::model::{PartId, PartRow, PartTack, SewnPart};
-use super::places::{Along, PlaceLost};
 use super::stitching::Finder;
 use crate::garment::{
-    Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
+    Expression, Garment, LayerId, RowId, SewnEdge, StitchedEdge, StitchedRow, TackEnd, TackId, TackSpot,
 };
-use crate::resolve::{CornerName, DrawnEdgeId, SizedGarment, sewn_layer};
+use crate::resolve::{Along, CornerName, DrawnEdgeId, PlaceLost, SizedGarment, sewn_layer};
 use crate::shape::Point;
 use crate::syntax::tree::Hand;
 
@@ -64,9 +63,10 @@ pub fn beside(
 ) -> Vec<(PartId, Result<Vec<PartRow>, PlaceLost>)> {
     let Some(layer) = meant(garment, &edge.sewn) else { return Vec::new() };
     let Some(distances) = distances(garment, sized, row) else { return Vec::new() };
+    let amount = |said: &Expression| amount_of(garment, sized, said);
     let each = |(part, runs): (PartId, Vec<DrawnEdgeId>)| {
         let drawn = finder.drawn(part)?;
-        let along = Along::of(garment, sized, drawn, runs);
+        let along = Along::of(garment, drawn, runs, &amount);
         let stretches: Result<Vec<Stretch>, PlaceLost> = match &edge.run {
             None => {
                 let all = along.between(0.0, f64::INFINITY).into_iter();
@@ -132,8 +132,9 @@ pub fn tacked(
         TackSpot::Edge(edge, place) => {
             let (edge, piece, on, span) = (*edge, end.piece, end.hand, end.span);
             let sewn = SewnEdge { layer: Some(layer), piece, edge, on, user: None, span };
+            let amount = |said: &Expression| amount_of(garment, sized, said);
             let each = |(part, runs): (PartId, Vec<DrawnEdgeId>)| {
-                let along = Along::of(garment, sized, finder.drawn(part)?, runs);
+                let along = Along::of(garment, finder.drawn(part)?, runs, &amount);
                 let at = along.at(place).and_then(|at| along.on_paper(at).ok_or(PlaceLost::Unknown));
                 Some((part, at))
             };

@@ -158,6 +158,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::qname
         | Rule::qlist
         | Rule::use_of
+        | Rule::sewn_place
         | Rule::uses
         | Rule::chain
         | Rule::seam_chain
@@ -177,6 +178,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::plain => "a number",
         Rule::whole => "a whole number from 1",
         Rule::anchor => "a distance `below` or `above` a corner",
+        Rule::place_on | Rule::edge_place => "a place like `8 from side` or `in the middle`",
         Rule::value | Rule::expr | Rule::gexpr | Rule::gvalue | Rule::cond | Rule::group | Rule::call => {
             "a value"
         }

@@ -463,23 +463,28 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
     .boxed()
 }
 
+fn edge_place() -> BoxedStrategy<EdgePlace> {
+    let at = (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from });
+    prop_oneof![Just(EdgePlace::Middle), at].boxed()
+}
+
+fn sewn_place() -> BoxedStrategy<SewnPlace> {
+    (dotted(), option::of(edge_place())).prop_map(|(at, place)| SewnPlace { at, place, span: HERE }).boxed()
+}
+
 fn sewing() -> BoxedStrategy<StatementNode> {
     let kinds = [FitKind::Easing, FitKind::Gathering, FitKind::Stretching];
     let fit = (
         proptest::sample::select(kinds.to_vec()),
         value(),
         option::of(value()),
-        option::of((dotted(), dotted())),
+        option::of((sewn_place(), sewn_place())),
     )
         .prop_map(|(kind, low, high, between)| Fit { kind, low, high, between, span: HERE });
     let seam_item = prop_oneof![
         value().prop_map(SeamItemNode::Allowance),
         Just(SeamItemNode::Stitch(StitchWord { word: "lockstitch".into(), span: HERE })),
-        (value(), dotted(), any::<bool>()).prop_map(|(distance, from, double)| SeamItemNode::Notch {
-            distance,
-            from,
-            double
-        }),
+        (edge_place(), any::<bool>()).prop_map(|(place, double)| SeamItemNode::Notch { place, double }),
         any::<bool>().prop_map(|double| SeamItemNode::Notches { apart: NotchesApart::Thirds, double }),
         (value(), any::<bool>())
             .prop_map(|(every, double)| SeamItemNode::Notches { apart: NotchesApart::Every(every), double }),
@@ -508,7 +513,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             value(),
             option::of(name()),
             vec((value(), prop_oneof![Just(RowEnd::Start), Just(RowEnd::End)]), 0..3),
-            vec((value(), dotted()), 0..3)
+            vec((value(), sewn_place()), 0..3)
         )
             .prop_map(|(width, cut_from, running_on, loops)| {
                 FinishKind::Bound(Binding { width, cut_from, running_on, loops })
@@ -521,19 +526,26 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         Just(FinishKind::Raw),
     ];
     let place_item = prop_oneof![
-        (name(), name()).prop_map(|(corner, at)| PlaceItemNode::Corner { corner, at }),
+        (name(), name())
+            .prop_map(|(corner, at)| { PlaceItemNode::Corner { corner, at: HostPlace::Point(at) } }),
+        (name(), name(), edge_place()).prop_map(|(corner, edge, place)| {
+            PlaceItemNode::Corner { corner, at: HostPlace::Edge(edge, place) }
+        }),
         names().prop_map(PlaceItemNode::Topstitch),
         Just(PlaceItemNode::TopstitchAllRound),
         (names(), name()).prop_map(|(edges, in_seam)| PlaceItemNode::Caught { edges, in_seam }),
     ]
     .prop_map(|node| PlaceItem { span: HERE, node });
     let anchor = || {
-        (value(), any::<bool>(), name()).prop_map(|(distance, below, point)| Anchor {
-            distance,
-            below,
-            point,
-            span: HERE,
-        })
+        prop_oneof![
+            (value(), any::<bool>(), name()).prop_map(|(distance, below, point)| AnchorAt::Beside {
+                distance,
+                below,
+                point
+            }),
+            edge_place().prop_map(AnchorAt::Place),
+        ]
+        .prop_map(|at| Anchor { at, span: HERE })
     };
     let fasteners = (
         proptest::sample::select(Fastener::ALL.to_vec()),
@@ -558,17 +570,9 @@ fn sewing() -> BoxedStrategy<StatementNode> {
     let zip = (vec(expr(), 1..4), option::of(value())).prop_map(|(lengths, showing)| {
         ClosureItemNode::Zipper(Zipper { kind: ZipperKind::Closed, lengths, stocked: true, showing })
     });
-    let strap_end =
-        || {
-            (dotted(), option::of(Just(Hand::Left)), option::of(name()))
-                .prop_map(|(at, hand, caught)| StrapEnd { at, hand, caught, span: HERE })
-        };
-    let tack_place = || {
-        let place = prop_oneof![
-            Just(EdgePlace::Middle),
-            (value(), option::of(dotted())).prop_map(|(value, from)| EdgePlace::At { value, from })
-        ];
-        (dotted(), option::of(place)).prop_map(|(at, place)| TackPlace { at, place, span: HERE })
+    let strap_end = || {
+        (dotted(), option::of(Just(Hand::Left)), option::of(edge_place()), option::of(name()))
+            .prop_map(|(at, hand, place, caught)| StrapEnd { at, hand, place, caught, span: HERE })
     };
     let strap_item = prop_oneof![
         (strap_end(), option::of(strap_end())).prop_map(|(from, to)| StrapItemNode::Run { from, to }),
@@ -617,7 +621,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
                 StatementNode::StitchedRow(StitchedRow { name, kind, distance, edges, rows, stitch: None })
             }
         ),
-        (name(), tack_place(), option::of(tack_place()), option::of(value()))
+        (name(), sewn_place(), option::of(sewn_place()), option::of(value()))
             .prop_map(|(name, from, to, bar)| StatementNode::Tack(Box::new(Tack { name, from, to, bar }))),
         (chain(), name()).prop_map(|(ring, passes)| StatementNode::Opening(Opening { ring, passes })),
         (name(), value(), uses_of(), option::of(value())).prop_map(|(name, length, through, ends)| {

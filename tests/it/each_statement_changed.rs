@@ -9,8 +9,8 @@ use fustian::emit::document;
 use fustian::source::{MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{
-    ClosureItemNode, Dotted, Expr, ExprKind, FinishKind, HemEdge, NotchesApart, PlaceItemNode, Seam,
-    SeamItemNode, SewnWords, Statement, StatementNode, StrapItemNode, Unit,
+    AnchorAt, ClosureItemNode, Dotted, EdgePlace, Expr, ExprKind, FinishKind, HemEdge, NotchesApart,
+    PlaceItemNode, Seam, SeamItemNode, SewnWords, Statement, StatementNode, StrapItemNode, Unit,
 };
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -496,7 +496,11 @@ impl Changing<'_> {
         for item in &seam.items {
             match &item.node {
                 SeamItemNode::Allowance(length) => self.number(&format!("{what}: allowance"), length),
-                SeamItemNode::Notch { distance, .. } => self.number(&format!("{what}: notch"), distance),
+                SeamItemNode::Notch { place, .. } => {
+                    if let EdgePlace::At { value, .. } = place {
+                        self.number(&format!("{what}: notch"), value);
+                    }
+                }
                 SeamItemNode::Notches { apart: NotchesApart::Every(length), .. } => {
                     self.number(&format!("{what}: notch"), length);
                 }
@@ -676,8 +680,11 @@ impl Changing<'_> {
                                 self.number(&format!("{what}: {one} size"), size);
                             }
                             if let Some((from, to)) = &row.between {
-                                self.number(&format!("{what}: first {one}"), &from.distance);
-                                self.number(&format!("{what}: last {one}"), &to.distance);
+                                for (which, anchor) in [("first", from), ("last", to)] {
+                                    if let AnchorAt::Beside { distance, .. } = &anchor.at {
+                                        self.number(&format!("{what}: {which} {one}"), distance);
+                                    }
+                                }
                             }
                             if let Some(stand) = &row.stand {
                                 self.number(&format!("{what}: stand"), stand);

@@ -75,6 +75,7 @@ mod outlines;
 mod packing;
 mod patches;
 mod placed_and_hanging;
+mod places;
 mod plackets;
 mod pleats;
 mod plies_in_brackets;

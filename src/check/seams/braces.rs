@@ -4,10 +4,12 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
-use crate::garment::{Garment, Seam, SeamNotch, SewnPoint, SewnSpot};
+use crate::garment::{Dimension, Garment, NotchAt, Seam, SeamNotch, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
-use crate::sewing::{PartId, Sewing, SewnPly, SewnRun, SewnSeam, TakenBy, amount_of, seam_edges};
+use crate::sewing::{
+    PartId, Sewing, SewnPly, SewnRun, SewnSeam, TakenBy, amount_of, mark_on_ply, seam_edges, way_from_inside,
+};
 use crate::shape::tolerance::SAME_POINT;
 
 pub(in crate::check) static CHECK: Check =
@@ -295,26 +297,77 @@ impl Looking<'_> {
 
     /// `notch 8 from A`: at that distance from the corner there must be some seam left.
     fn notch(&self, notch: &SeamNotch) -> Option<Finding> {
-        let ply = self.plies().find(|ply| self.has(ply, &notch.from));
-        let Some(ply) = ply else {
-            let mut diagnostic = self.stray(&notch.from);
-            diagnostic.kind = &catalogue::NOTCH_OFF_EDGE;
-            return self.found(diagnostic);
+        let amount_said = amount_of(self.garment, self.sized, notch.amount());
+        let from = match &notch.at {
+            NotchAt::From(_, from) => from,
+            NotchAt::Share(_) => return self.share(notch, amount_said?),
         };
-        let distance = amount_of(self.garment, self.sized, &notch.distance)?;
+        let Some(ply) = self.plies().find(|ply| self.has(ply, from)) else {
+            return self.notch_at_mark(notch, from, amount_said?);
+        };
         let long = ply.length;
+        let is_share = notch.amount().dimension == Dimension::Number;
+        let distance = if is_share { amount_said? * long } else { amount_said? };
         let mut station = 0.0;
         let mut fits = false;
         for run in &ply.runs {
-            let ahead = self.is_at(run, false, &notch.from).then_some(station + distance);
+            let ahead = self.is_at(run, false, from).then_some(station + distance);
             station += run.length;
-            let back = self.is_at(run, true, &notch.from).then_some(station - distance);
+            let back = self.is_at(run, true, from).then_some(station - distance);
             let on_seam = |at: f64| (-SAME_POINT..=long + SAME_POINT).contains(&at);
             fits |= [ahead, back].into_iter().flatten().any(on_seam);
         }
         if fits || !long.is_finite() {
             return None;
         }
+        Some(self.no_room(notch, distance, long))
+    }
+
+    /// Half of a seam is the same from both ends, and no other share is.
+    fn share(&self, notch: &SeamNotch, share: f64) -> Option<Finding> {
+        if (share - 0.5).abs() <= SAME_POINT {
+            return None;
+        }
+        let percent = libm::round(share * 1e5) / 1e3;
+        let title = Title::new(format!("{percent} % of the {} seam from which end?", self.seam.name));
+        let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title.in_sizes())
+            .label("from where?")
+            .help(format!("say from where: {percent}% from a corner; 50% is the middle. {}", self.offer()));
+        self.found(diagnostic)
+    }
+
+    /// `notch at balance`, `notch 8 from balance`: a mark, or a place, on an edge of the seam.
+    fn notch_at_mark(&self, notch: &SeamNotch, from: &SewnPoint, amount: f64) -> Option<Finding> {
+        // A place that lies on no edge has been reported.
+        let placed = from.point.point().is_some_and(|point| self.garment.is_placed_point(point));
+        let drawn = |part: PartId| self.sized.paper(self.sewing.part(part).part.paper);
+        let found = self.plies().find_map(|ply| Some((ply, mark_on_ply(self.garment, drawn, ply, from)?)));
+        let Some((ply, station)) = found else {
+            if placed {
+                return None;
+            }
+            let mut diagnostic = self.stray(from);
+            diagnostic.kind = &catalogue::NOTCH_OFF_EDGE;
+            return self.found(diagnostic);
+        };
+        let is_share = notch.amount().dimension == Dimension::Number;
+        let distance = if is_share { amount * ply.length } else { amount };
+        if way_from_inside(station, distance, ply.length).is_some() {
+            return None;
+        }
+        if station - distance < -SAME_POINT || distance < 0.0 {
+            return Some(self.no_room(notch, distance, ply.length));
+        }
+        let word = self.word(from);
+        let title = Title::new(format!("{word} lies inside the {} seam", self.seam.name));
+        let title = title.in_sizes().then(": the notch may be counted either way from there");
+        let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
+            .label("which way?")
+            .help(format!("count from an end of one of its edges, or write notch at {word}"));
+        self.found(diagnostic)
+    }
+
+    fn no_room(&self, notch: &SeamNotch, distance: f64, long: f64) -> Finding {
         let unit = self.garment.unit;
         let (far, length) = (amount(distance, unit), amount(long, unit));
         let title = Title::new(format!("{} is {length} long", self.seam.words()))
@@ -325,10 +378,10 @@ impl Looking<'_> {
             false => format!("notch it at no more than {}", at_most(long, unit)),
         };
         let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
-            .also(notch.distance.span, "this far")
+            .also(notch.amount().span, "this far")
             .help(help);
         let finding = Finding::new(self.sized.size, (distance - long).max(-distance), diagnostic);
-        Some(finding.about(&*self.seam.name).figure("length", length).figure("notch at", far))
+        finding.about(&*self.seam.name).figure("length", length).figure("notch at", far)
     }
 
     /// An edge is sewn to itself, left to right, with one end at the other: that twists the cloth.

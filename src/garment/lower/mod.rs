@@ -28,6 +28,7 @@ mod notes;
 mod notion_names;
 mod openings;
 mod papers;
+mod place;
 mod plackets;
 mod pleat;
 mod portion;
@@ -206,6 +207,8 @@ impl Lowering<'_> {
         let symbols = symbols.chain((0..garment.tacks.len()).map(|at| Symbol::Tack(TackId::from_index(at))));
         let declared = symbols
             .filter(|&symbol| garment.named_after(symbol).is_none())
+            // A place on an edge has no name of its own.
+            .filter(|symbol| !matches!(*symbol, Symbol::Point(point) if garment.is_placed_point(point)))
             .map(|symbol| (garment.declared(symbol), symbol))
             // Some names stand nowhere: the edges of a rectangle, the inside of a strip.
             .filter(|((name, span), _)| span.len() == name.len() && self.map.text(*span) == &**name)

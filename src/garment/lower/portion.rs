@@ -143,7 +143,7 @@ impl Lowering<'_> {
     }
 
     /// The words of the text there, one space between them.
-    fn words(&self, span: crate::source::Span) -> String {
+    pub(super) fn words(&self, span: crate::source::Span) -> String {
         self.map.text(span).split_whitespace().collect::<Vec<_>>().join(" ")
     }
 }

@@ -2,18 +2,21 @@
 
 use super::expression::Wanted;
 use super::papers::When;
+use super::place::SewnPlaceAt;
 use super::sought::Sought;
 use super::{Lowering, NamedPiece};
 use crate::few::Few;
 use crate::garment::{
-    Alteration, Anchor, Binding, BindingLoop, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId, Fasteners,
-    Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Over, PieceId,
+    Alteration, Anchor, AnchorAt, Binding, BindingLoop, Catcher, Caught, Chain, ClosureKind, Cord, EdgeId,
+    Fasteners, Finish, FinishId, FinishKind, Fit, Gap, Hem, HemEdge, LineFate, NotchSpacing, Over, PieceId,
     PlacedCorner, Placement, RunningOn, Seam, SeamId, SeamNotch, SeamNotches, SewnEdge, SewnPoint, SewnSpot,
     Stitch, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
-use crate::syntax::tree::{self, ClosureItemNode, FitKind, PlaceItemNode, SeamItemNode, StatementNode};
+use crate::syntax::tree::{
+    self, ClosureItemNode, FitKind, HostPlace, PlaceItemNode, SeamItemNode, StatementNode,
+};
 use std::sync::Arc;
 
 /// Stitches by the trade's word, with the number of ISO 4915:1991 (numbers beyond those of the
@@ -177,7 +180,7 @@ impl Lowering<'_> {
     }
 
     /// A point of a seam: `piece.point`, or a name alone that one of the seam's pieces has.
-    fn seam_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
+    pub(super) fn seam_point(&self, dotted: &tree::Dotted, seam: &Seam) -> Option<SewnPoint> {
         let [alone] = dotted.parts.as_slice() else { return self.sewn_point(dotted, seam) };
         let edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
         let mut among: Vec<Arc<str>> = Vec::new();
@@ -235,12 +238,11 @@ impl Lowering<'_> {
                     }
                     seam.stitch = self.lower_stitch(stitch);
                 }
-                SeamItemNode::Notch { distance, from, double } => {
-                    let distance = self.lower(distance, When::Fact, None, Wanted::Length);
+                SeamItemNode::Notch { place, double } => {
                     if !seam.poisoned
-                        && let Some(from) = self.seam_point(from, &seam)
+                        && let Some(at) = self.notch_at(place, &seam)
                     {
-                        seam.notches.push(SeamNotch { distance, from, double: *double, span: item.span });
+                        seam.notches.push(SeamNotch { at, double: *double, span: item.span });
                     }
                 }
                 SeamItemNode::Notches { apart, double } => {
@@ -288,7 +290,7 @@ impl Lowering<'_> {
         self.garment.seams[id.index()] = seam;
     }
 
-    fn lower_fit(&self, fit: &tree::Fit, seam: &Seam) -> Option<Fit> {
+    fn lower_fit(&mut self, fit: &tree::Fit, seam: &Seam) -> Option<Fit> {
         let wanted = match fit.kind {
             FitKind::Easing => Wanted::Length,
             FitKind::Gathering | FitKind::Stretching => Wanted::Number,
@@ -300,7 +302,7 @@ impl Lowering<'_> {
         };
         let between = match &fit.between {
             Some((from, to)) if !seam.poisoned => {
-                Some((self.seam_point(from, seam)?, self.seam_point(to, seam)?))
+                Some((self.place_in_seam(from, seam)?, self.place_in_seam(to, seam)?))
             }
             _ => None,
         };
@@ -373,7 +375,7 @@ impl Lowering<'_> {
         self.garment.finishes.push(Finish { edges, kind, kind_span, span, binding_stretch, stitch });
     }
 
-    fn lower_binding(&self, tree: &tree::Binding) -> Binding {
+    fn lower_binding(&mut self, tree: &tree::Binding) -> Binding {
         let length = |expr: &tree::Expr| self.lower(expr, When::Fact, None, Wanted::Length);
         let mut running_on: Vec<RunningOn> = Vec::new();
         for (long, end) in &tree.running_on {
@@ -382,13 +384,16 @@ impl Lowering<'_> {
                 None => running_on.push(RunningOn { length: length(long), end: *end }),
             }
         }
-        let loops = tree.loops.iter().filter_map(|(long, at)| {
-            let long = length(long);
-            let (_, point) = self.find_dotted_point(at)?;
-            Some(BindingLoop { length: long, at: point, span: at.span })
-        });
         let cut_from = tree.cut_from.as_ref().and_then(|name| self.find_cloth_named(name));
-        Binding { width: length(&tree.width), cut_from, running_on, loops: loops.collect() }
+        let width = length(&tree.width);
+        let mut loops = Vec::new();
+        for (long, at) in &tree.loops {
+            let length = self.lower(long, When::Fact, None, Wanted::Length);
+            if let Some((_, point)) = self.sewn_place(&at.at, at.place.as_ref(), false) {
+                loops.push(BindingLoop { length, at: point, span: at.span });
+            }
+        }
+        Binding { width, cut_from, running_on, loops }
     }
 
     fn lower_place(&mut self, tree: &tree::Place, whole: Span) {
@@ -413,7 +418,13 @@ impl Lowering<'_> {
         for item in &tree.items {
             match &item.node {
                 PlaceItemNode::Corner { corner, at } => {
-                    match (self.find_point(placed.piece, corner), self.find_point(on.piece, at)) {
+                    let host = match at {
+                        HostPlace::Point(at) => self.find_point(on.piece, at),
+                        HostPlace::Edge(edge, place) => self
+                            .find_edge(on.piece, edge)
+                            .and_then(|found| self.point_on_edge(found, place, edge.span, true)),
+                    };
+                    match (self.find_point(placed.piece, corner), host) {
                         (Some(corner), Some(at)) => {
                             placement.corners.push(PlacedCorner { corner, at, span: item.span });
                         }
@@ -477,11 +488,8 @@ impl Lowering<'_> {
         let user = Some(User::Closure(id));
         let (first, second) =
             (self.lower_chain(&tree.first, lines, user), self.lower_chain(&tree.second, lines, user));
-        let named: Vec<PieceId> = [&first, &second]
-            .into_iter()
-            .flatten()
-            .flat_map(|chain| chain.edges.iter().map(|edge| edge.piece))
-            .collect();
+        let named: Vec<SewnEdge> =
+            [&first, &second].into_iter().flatten().flat_map(|chain| &chain.edges).copied().collect();
         let mut kind = None;
         let mut kind_span = tree.name.span;
         for item in &tree.items {
@@ -539,7 +547,7 @@ impl Lowering<'_> {
         }
     }
 
-    fn lower_fasteners(&self, tree: &tree::Fasteners, pieces: &[PieceId]) -> Option<Fasteners> {
+    fn lower_fasteners(&mut self, tree: &tree::Fasteners, edges: &[SewnEdge]) -> Option<Fasteners> {
         let length = |said: &Option<tree::Expr>| {
             said.as_ref().map(|said| self.lower(said, When::Fact, None, Wanted::Length))
         };
@@ -547,7 +555,7 @@ impl Lowering<'_> {
         let (size, stand) = (length(&tree.size), length(&tree.stand));
         let between = match &tree.between {
             Some((from, to)) => {
-                let (from, to) = (self.lower_anchor(from, pieces), self.lower_anchor(to, pieces));
+                let (from, to) = (self.lower_anchor(from, edges), self.lower_anchor(to, edges));
                 Some((from?, to?))
             }
             None => None,
@@ -555,19 +563,32 @@ impl Lowering<'_> {
         Some(Fasteners { kind: tree.kind, count, size, between, stand, over: tree.over })
     }
 
-    fn lower_anchor(&self, anchor: &tree::Anchor, pieces: &[PieceId]) -> Option<Anchor> {
-        let distance = self.lower(&anchor.distance, When::Fact, None, Wanted::Length);
+    fn lower_anchor(&mut self, anchor: &tree::Anchor, edges: &[SewnEdge]) -> Option<Anchor> {
+        let span = anchor.span;
+        let (distance, below, named) = match &anchor.at {
+            tree::AnchorAt::Beside { distance, below, point } => (distance, *below, point),
+            tree::AnchorAt::Place(_) if edges.is_empty() => return None,
+            tree::AnchorAt::Place(place) => {
+                let at = match self.place_along(edges, place, Sought::PointOfClosure)? {
+                    SewnPlaceAt::Point(_, point) => AnchorAt::Point(point),
+                    SewnPlaceAt::Share(share) => AnchorAt::Share(share),
+                    SewnPlaceAt::From(..) => AnchorAt::Point(self.counted_on(edges, place)?),
+                };
+                return Some(Anchor { at, span });
+            }
+        };
+        let distance = self.lower(distance, When::Fact, None, Wanted::Length);
         let mut among: Vec<Arc<str>> = Vec::new();
-        for piece in pieces {
-            let points = &self.piece_points[piece.index()];
-            if let Some(&point) = points.get(&anchor.point.text) {
-                self.used(Symbol::Point(point), anchor.point.span);
-                return Some(Anchor { distance, below: anchor.below, point, span: anchor.span });
+        for sewn in edges {
+            let points = &self.piece_points[sewn.piece.index()];
+            if let Some(&point) = points.get(&named.text) {
+                self.used(Symbol::Point(point), named.span);
+                return Some(Anchor { at: AnchorAt::Beside { distance, below, point }, span });
             }
             among.extend(points.keys().cloned());
         }
-        if !pieces.is_empty() {
-            self.unknown(Sought::PointOfClosure, &anchor.point.text, anchor.point.span, &among);
+        if !edges.is_empty() {
+            self.unknown(Sought::PointOfClosure, &named.text, named.span, &among);
         }
         None
     }

@@ -70,7 +70,7 @@ impl Lowering<'_> {
         self.garment.tacks.push(Tack { name, name_span, span, ends, bar });
     }
 
-    fn tack_end(&self, place: &tree::TackPlace) -> Option<TackEnd> {
+    fn tack_end(&self, place: &tree::SewnPlace) -> Option<TackEnd> {
         let (part, spot) = match &place.place {
             None => {
                 let (part, point) = self.find_dotted_point(&place.at)?;

@@ -129,14 +129,14 @@ impl Lowering<'_> {
         }
     }
 
-    fn strap_end(&self, tree: &tree::StrapEnd) -> Option<StrapEnd> {
-        let at = self.find_dotted_point(&tree.at);
+    fn strap_end(&mut self, tree: &tree::StrapEnd) -> Option<StrapEnd> {
+        let at = self.sewn_place(&tree.at, tree.place.as_ref(), true);
         let caught = match &tree.caught {
             Some(seam) => Some(self.find_catcher(seam)?),
             None => None,
         };
-        let (part, point) = at?;
-        Some(StrapEnd { layer: part.layer, point, hand: tree.hand, caught, span: tree.span })
+        let (layer, point) = at?;
+        Some(StrapEnd { layer, point, hand: tree.hand, caught, span: tree.span })
     }
 
     /// How many are cut: one for each copy of where it begins.

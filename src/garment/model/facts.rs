@@ -1,6 +1,8 @@
 //! What is said outside of drawings and alterations.
 
-use super::{ClosureKind, Expression, FinishKind, Garment, NotchSpacing, StitchedRow, Tack};
+use super::{
+    ClosureKind, EdgePlace, Expression, FinishKind, Garment, NotchSpacing, SeamNotch, StitchedRow, Tack,
+};
 
 impl Garment {
     /// Every amount that is said outside of drawings, alterations and named values: of allowances,
@@ -17,7 +19,7 @@ impl Garment {
         for seam in &self.seams {
             facts.extend(seam.allowance.iter().map(|(allowance, _)| allowance));
             facts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
-            facts.extend(seam.notches.iter().map(|notch| &notch.distance));
+            facts.extend(seam.notches.iter().map(SeamNotch::amount));
             facts.extend(seam.divided.iter().filter_map(|notches| match &notches.apart {
                 NotchSpacing::AtMost(length) => Some(length),
                 NotchSpacing::Parts(_) => None,
@@ -26,6 +28,8 @@ impl Garment {
             facts.extend(seam.gaps.iter().map(|gap| &gap.length));
         }
         facts.extend(self.portions.iter().flat_map(|portion| portion.from.iter().chain([&portion.to])));
+        let placed = self.placed_points.iter().map(|placed| &placed.place);
+        facts.extend(placed.filter_map(EdgePlace::expression));
         facts.extend(self.finishes.iter().flat_map(|finish| of_finish(&finish.kind)));
         facts.extend(self.finishes.iter().filter_map(|finish| finish.binding_stretch.as_ref()));
         facts.extend(self.closures.iter().filter_map(|closure| closure.kind.as_ref()).flat_map(of_closure));

@@ -12,6 +12,7 @@ mod notions;
 mod one_sided;
 mod origin;
 mod piece;
+mod placed_point;
 mod plan;
 mod portion;
 mod sewing;
@@ -29,6 +30,7 @@ pub use names::*;
 pub use notions::*;
 pub use one_sided::OneSided;
 pub use piece::*;
+pub use placed_point::*;
 pub use plan::*;
 pub use portion::*;
 pub use sewing::*;
@@ -87,6 +89,8 @@ pub struct Garment {
     pub portions: Vec<Portion>,
     /// Corners, other points and marks of all pieces.
     pub points: Vec<PointName>,
+    /// Those points that are places on edges, said where something is sewn.
+    pub placed_points: Vec<PlacedPoint>,
     /// The paper patterns: one a piece, and one more for each part that has alterations of its own.
     pub papers: Vec<Paper>,
     /// Alterations, in the order in which they are made.

@@ -235,14 +235,30 @@ impl SeamSide {
 /// A notch on every ply of a seam.
 #[derive(Clone, Debug)]
 pub struct SeamNotch {
-    /// How far.
-    pub distance: Expression,
-    /// From which end.
-    pub from: SewnPoint,
+    /// Where.
+    pub at: NotchAt,
     /// Two cuts side by side.
     pub double: bool,
     /// Where it is said.
     pub span: Span,
+}
+
+/// Where a notch on every ply of a seam is.
+#[derive(Clone, Debug)]
+pub enum NotchAt {
+    /// So far, or such a share of the seam, from an end, a joint or a place on one of its edges.
+    From(Expression, SewnPoint),
+    /// Such a share of the seam, from neither end: a half.
+    Share(Expression),
+}
+
+impl SeamNotch {
+    /// How far, or which share of the seam.
+    pub fn amount(&self) -> &Expression {
+        match &self.at {
+            NotchAt::From(amount, _) | NotchAt::Share(amount) => amount,
+        }
+    }
 }
 
 /// Notches that divide a seam evenly, as it is sewn.
@@ -387,12 +403,12 @@ pub struct RunningOn {
     pub end: RowEnd,
 }
 
-/// A loop that a binding makes at a corner, before it goes on along the next edge.
+/// A loop that a binding makes at a corner, before it goes on along the next edge, or at a place on an edge.
 #[derive(Clone, Debug)]
 pub struct BindingLoop {
     /// How long it is.
     pub length: Expression,
-    /// The corner.
+    /// Where.
     pub at: PointId,
     /// Where that is named.
     pub span: Span,
@@ -532,7 +548,7 @@ impl Fasteners {
 
     /// All amounts that it says.
     pub fn amounts(&self) -> impl Iterator<Item = &Expression> {
-        let anchors = self.between.iter().flat_map(|(from, to)| [&from.distance, &to.distance]);
+        let anchors = self.between.iter().flat_map(|(from, to)| [from, to]).filter_map(Anchor::amount);
         self.count.iter().chain(&self.size).chain(&self.stand).chain(anchors)
     }
 }
@@ -547,17 +563,50 @@ impl ClosureKind {
     }
 }
 
-/// `1.5 below neck_cf`
+/// `1.5 below neck_cf`, `3 from top_left`, `in the middle`
 #[derive(Clone, Debug)]
 pub struct Anchor {
-    /// How far along the edge.
-    pub distance: Expression,
-    /// Below (true) or above.
-    pub below: bool,
-    /// A corner.
-    pub point: PointId,
+    /// Where.
+    pub at: AnchorAt,
     /// All of it.
     pub span: Span,
+}
+
+/// Where the first or the last of a row of fasteners is.
+#[derive(Clone, Debug)]
+pub enum AnchorAt {
+    /// So far along the line from a corner.
+    Beside {
+        /// How far.
+        distance: Expression,
+        /// Below (true) or above.
+        below: bool,
+        /// The corner.
+        point: PointId,
+    },
+    /// At a corner, a mark or a place on an edge.
+    Point(PointId),
+    /// Such a share of the line, from neither end: a half.
+    Share(Expression),
+}
+
+impl Anchor {
+    /// The corner, mark or place that it is at, or counted from.
+    pub fn point(&self) -> Option<PointId> {
+        match &self.at {
+            AnchorAt::Beside { point, .. } | AnchorAt::Point(point) => Some(*point),
+            AnchorAt::Share(_) => None,
+        }
+    }
+
+    /// How far it is, or which share of the line.
+    pub fn amount(&self) -> Option<&Expression> {
+        match &self.at {
+            AnchorAt::Beside { distance, .. } => Some(distance),
+            AnchorAt::Share(share) => Some(share),
+            AnchorAt::Point(_) => None,
+        }
+    }
 }
 
 /// An opening that must pass a part of the body.

@@ -4,7 +4,7 @@
 mod declared;
 mod snip;
 
-use crate::garment::{Garment, NotchSpacing, Seam, SeamNotches, SewnPoint};
+use crate::garment::{Dimension, Garment, NotchAt, NotchSpacing, Seam, SeamNotches, SewnPoint};
 use crate::resolve::{DrawnEdgeId, DrawnNotch, DrawnPiece, SizedGarment, taken};
 use crate::sewing::amounts::amount_of;
 use crate::sewing::ends::Corners;
@@ -12,7 +12,7 @@ use crate::sewing::model::{
     PartId, PartNotch, SeamEnd, SeamNotchPlace, SewnPart, SewnPly, SewnRun, SewnSeam, SewnSide, Stretch,
     StretchEnd,
 };
-use crate::shape::tolerance::ON_OUTLINE;
+use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::syntax::tree::FitKind;
 
 /// Notches nearer to each other than this, or to the end of an edge, are one, in millimetres: less
@@ -183,11 +183,30 @@ impl<'a, 'c> Notching<'a, 'c> {
     /// `notch 8 from underarm`: at equal distance from that end on every ply.
     fn said(&mut self, seam: &Seam, sewn: &SewnSeam, share: f64, pairs: &mut Vec<Pair>) {
         for notch in &seam.notches {
-            let Some(distance) = amount_of(self.garment, self.sized, &notch.distance) else { continue };
-            let anchors = self.anchors(sewn, &notch.from);
+            let Some(distance) = amount_of(self.garment, self.sized, notch.amount()) else { continue };
+            let from = match &notch.at {
+                NotchAt::From(_, from) => from,
+                NotchAt::Share(_) => {
+                    let (first, second) = (lengths(sewn, 0).0 * distance, lengths(sewn, 1).0 * distance);
+                    let mark = Some(StretchEnd::Notch(notch.span, None));
+                    pairs.push(Pair { first, second, double: notch.double, mark, notched: true });
+                    continue;
+                }
+            };
+            let is_share = notch.amount().dimension == Dimension::Number;
+            let mut anchors = self.anchors(sewn, from);
+            if anchors.is_empty() {
+                anchors.extend(self.station(sewn, from).and_then(|(side, station)| {
+                    let own = lengths(sewn, side).0;
+                    let far = if is_share { distance * own } else { distance };
+                    let forward = way_from_inside(station, far, own)?;
+                    Some(Anchor { side, station, forward, from_end: station > own / 2.0 })
+                }));
+            }
             for anchor in anchors {
                 let Anchor { side, station, forward, from_end } = anchor;
                 let (own, other) = lengths(sewn, side);
+                let distance = if is_share { distance * own } else { distance };
                 let share = if side == 1 { 1.0 / share } else { share };
                 let at = if forward { station + distance } else { station - distance };
                 let across = match from_end {
@@ -312,30 +331,11 @@ impl<'a, 'c> Notching<'a, 'c> {
         if let Some(anchor) = self.anchors(sewn, point).first() {
             return Some((anchor.side, anchor.station));
         }
-        for (side, plies) in [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate() {
-            for ply in plies {
-                let mut station = 0.0;
-                for run in &ply.runs {
-                    let drawn = self.drawn(run.part)?;
-                    let mut spots = drawn.spots.iter();
-                    let wanted = point.point.point();
-                    let spot = spots.find(|spot| {
-                        wanted.is_some_and(|wanted| self.garment.is_point_of(spot.point, wanted))
-                    });
-                    if let (Some(spot), Some(edge)) = (spot, drawn.edge_at(run.edge)) {
-                        let nearest = edge.path.nearest(spot.at);
-                        if nearest.distance <= ON_OUTLINE {
-                            let along = edge.path.length_to(nearest.position);
-                            let along = taken(self.garment, drawn, run.edge)?.as_sewn(along);
-                            let along = if run.reversed { run.length - along } else { along };
-                            return Some((side, station + along));
-                        }
-                    }
-                    station += run.length;
-                }
-            }
-        }
-        None
+        let sides = [&sewn.first.plies, &sewn.second.plies].into_iter().enumerate();
+        let mut plies = sides.flat_map(|(side, plies)| plies.iter().map(move |ply| (side, ply)));
+        plies.find_map(|(side, ply)| {
+            Some((side, mark_on_ply(self.garment, |part| self.drawn(part), ply, point)?))
+        })
     }
 
     fn drawn(&self, part: PartId) -> Option<&'a DrawnPiece> {
@@ -368,6 +368,42 @@ pub fn parts_between(
 
 /// A part that is longer by less than this share of itself is none more.
 const SAME_SHARE: f64 = 1e-6;
+
+/// How far from the start of a ply a mark, or a place on one of its edges, is as sewn.
+pub fn mark_on_ply<'d>(
+    garment: &Garment,
+    drawn: impl Fn(PartId) -> Option<&'d DrawnPiece>,
+    ply: &SewnPly,
+    point: &SewnPoint,
+) -> Option<f64> {
+    let wanted = point.point.point()?;
+    let mut station = 0.0;
+    for run in &ply.runs {
+        let own = drawn(run.part)?;
+        let spot = own.spots.iter().find(|spot| garment.is_point_of(spot.point, wanted));
+        if let (Some(spot), Some(edge)) = (spot, own.edge_at(run.edge)) {
+            let nearest = edge.path.nearest(spot.at);
+            if nearest.distance <= ON_OUTLINE {
+                let along = edge.path.length_to(nearest.position);
+                let along = taken(garment, own, run.edge)?.as_sewn(along);
+                return Some(station + if run.reversed { run.length - along } else { along });
+            }
+        }
+        station += run.length;
+    }
+    None
+}
+
+/// Whether one goes on from a place of a seam so long towards its end, or back; none where both can be, or neither.
+pub fn way_from_inside(station: f64, far: f64, long: f64) -> Option<bool> {
+    let (on, back) = (station + far <= long + SAME_POINT, station - far >= -SAME_POINT);
+    match (far.abs() <= SAME_POINT || on, back) {
+        (true, true) if far.abs() > SAME_POINT => None,
+        (true, _) => Some(true),
+        (false, true) => Some(false),
+        (false, false) => None,
+    }
+}
 
 /// Where a named end lies.
 #[derive(Clone, Copy, Debug)]

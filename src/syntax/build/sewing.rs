@@ -1,10 +1,10 @@
 use super::{Builder, Context, Kids, hand_of, on_side};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Anchor, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener, Fasteners,
-    Finish, FinishKind, Fit, FitKind, Hem, HemEdge, NotchesApart, Opening, Place, PlaceItem, PlaceItemNode,
-    Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode, SeamKind, SewnWords, Side, Zipper,
-    ZipperKind,
+    Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Cord, Dotted, Expr, Fastener,
+    Fasteners, Finish, FinishKind, Fit, FitKind, Hem, HemEdge, HostPlace, NotchesApart, Opening, Place,
+    PlaceItem, PlaceItemNode, Placket, PlacketKind, RowEnd, RunWords, Seam, SeamItem, SeamItemNode, SeamKind,
+    SewnWords, Side, Zipper, ZipperKind,
 };
 use pest::iterators::Pair;
 
@@ -139,7 +139,7 @@ impl Builder<'_> {
         let between = match kids.has(Rule::k_between) {
             true => {
                 let (one, _, other) = (kids.next()?, kids.next()?, kids.next()?);
-                Some((self.dotted(one), self.dotted(other)))
+                Some((self.sewn_place(one)?, self.sewn_place(other)?))
             }
             false => None,
         };
@@ -179,9 +179,9 @@ impl Builder<'_> {
                         SeamItemNode::Notches { apart, double: kids.has(Rule::k_double) }
                     }
                     None => {
-                        let (distance, _, from) = (kids.next()?, kids.next()?, kids.next()?);
-                        let (distance, from) = (self.value(distance)?, self.dotted(from));
-                        SeamItemNode::Notch { distance, from, double: kids.has(Rule::k_double) }
+                        let place = kids.next()?;
+                        let place = self.edge_place(place)?;
+                        SeamItemNode::Notch { place, double: kids.has(Rule::k_double) }
                     }
                 }
             }
@@ -292,14 +292,17 @@ impl Builder<'_> {
         for kid in kids {
             let is_loop = kid.as_rule() == Rule::looping;
             let mut own = Kids::of(kid).filter(|kid| {
-                matches!(kid.as_rule(), Rule::value | Rule::qname | Rule::k_start | Rule::k_end)
+                matches!(kid.as_rule(), Rule::value | Rule::sewn_place | Rule::k_start | Rule::k_end)
             });
             while let (Some(length), Some(at)) = (own.next(), own.next()) {
                 let length = self.value(length)?;
                 match at.as_rule() {
                     Rule::k_start => binding.running_on.push((length, RowEnd::Start)),
                     Rule::k_end => binding.running_on.push((length, RowEnd::End)),
-                    _ if is_loop => binding.loops.push((length, self.dotted(at))),
+                    _ if is_loop => {
+                        let at = self.sewn_place(at)?;
+                        binding.loops.push((length, at));
+                    }
                     _ => {}
                 }
             }
@@ -348,8 +351,17 @@ impl Builder<'_> {
         let first = kids.next()?;
         Some(match rule {
             Rule::corner_at => {
-                let at = kids.nth(1)?;
-                PlaceItemNode::Corner { corner: self.name(first), at: self.name(at) }
+                let corner = self.name(first);
+                let on_edge = kids.next()?.as_rule() == Rule::k_on;
+                let at = kids.next()?;
+                let at = match on_edge {
+                    true => {
+                        let place = kids.next()?;
+                        HostPlace::Edge(self.name(at), self.edge_place(place)?)
+                    }
+                    false => HostPlace::Point(self.name(at)),
+                };
+                PlaceItemNode::Corner { corner, at }
             }
             Rule::topstitch if first.as_rule() == Rule::k_all => PlaceItemNode::TopstitchAllRound,
             Rule::topstitch => PlaceItemNode::Topstitch(self.names(first)),
@@ -447,9 +459,13 @@ impl Builder<'_> {
     fn anchor(&mut self, pair: Pair<Rule>) -> Option<Anchor> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
+        if let Some(place) = kids.only(Rule::place_on) {
+            return Some(Anchor { at: AnchorAt::Place(self.edge_place(place)?), span });
+        }
         let (distance, word, point) = (kids.next()?, kids.next()?, kids.next()?);
         let below = word.as_rule() == Rule::k_below;
-        Some(Anchor { distance: self.value(distance)?, below, point: self.name(point), span })
+        let (distance, point) = (self.value(distance)?, self.name(point));
+        Some(Anchor { at: AnchorAt::Beside { distance, below, point }, span })
     }
 
     pub(super) fn opening(&mut self, pair: Pair<Rule>) -> Option<Opening> {

@@ -2,7 +2,7 @@
 
 use super::{Builder, Kids, on_side};
 use crate::syntax::grammar::Rule;
-use crate::syntax::tree::{RowKind, StitchedRow, Tack, TackPlace};
+use crate::syntax::tree::{RowKind, SewnPlace, StitchedRow, Tack};
 use pest::iterators::Pair;
 
 impl Builder<'_> {
@@ -36,11 +36,11 @@ impl Builder<'_> {
     pub(super) fn tack(&mut self, pair: Pair<Rule>) -> Option<Tack> {
         let mut kids = Kids::of(pair);
         let (name, from) = (kids.nth(1)?, kids.next()?);
-        let (name, from) = (self.name(name), self.tack_place(from)?);
+        let (name, from) = (self.name(name), self.sewn_place(from)?);
         let to = match kids.has(Rule::k_to) {
             true => {
                 let to = kids.next()?;
-                Some(self.tack_place(to)?)
+                Some(self.sewn_place(to)?)
             }
             false => None,
         };
@@ -54,7 +54,8 @@ impl Builder<'_> {
         Some(Tack { name, from, to, bar })
     }
 
-    fn tack_place(&mut self, pair: Pair<Rule>) -> Option<TackPlace> {
+    /// `front.tip`, `front.shoulder on left at 5 from neck_side`
+    pub(super) fn sewn_place(&mut self, pair: Pair<Rule>) -> Option<SewnPlace> {
         let span = self.span(&pair);
         let mut kids = Kids::of(pair);
         let at = kids.next()?;
@@ -64,6 +65,6 @@ impl Builder<'_> {
             Some(place) => Some(self.edge_place(place)?),
             None => None,
         };
-        Some(TackPlace { at, place, span })
+        Some(SewnPlace { at, place, span })
     }
 }

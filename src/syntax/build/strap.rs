@@ -53,6 +53,10 @@ impl Builder<'_> {
             }),
             false => None,
         };
+        let place = match kids.only(Rule::edge_place) {
+            Some(place) => Some(self.edge_place(place)?),
+            None => None,
+        };
         let caught = match kids.has(Rule::k_caught) {
             true => {
                 let seam = kids.nth(1)?;
@@ -60,7 +64,7 @@ impl Builder<'_> {
             }
             false => None,
         };
-        Some(StrapEnd { at, hand, caught, span })
+        Some(StrapEnd { at, hand, place, caught, span })
     }
 
     fn strap_sewn(&mut self, pair: Pair<Rule>) -> Option<StrapItemNode> {

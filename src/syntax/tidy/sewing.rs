@@ -4,9 +4,9 @@ use super::entry::Entry;
 use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Action, Anchor, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners, Finish,
-    FinishKind, Fit, FitKind, Hand, Hem, HemEdge, NotchesApart, Place, PlaceItem, PlaceItemNode, RowEnd,
-    Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Zipper, ZipperKind,
+    Action, Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners,
+    Finish, FinishKind, Fit, FitKind, Hand, Hem, HemEdge, HostPlace, NotchesApart, Place, PlaceItem,
+    PlaceItemNode, RowEnd, Seam, SeamItem, SeamItemNode, SewnWords, Side, StepGroup, Zipper, ZipperKind,
 };
 
 impl Printer<'_> {
@@ -63,7 +63,7 @@ impl Printer<'_> {
         };
         let high = fit.high.as_ref().map_or(String::new(), |high| format!("..{}", self.expr(high)));
         let between = fit.between.as_ref().map_or(String::new(), |(first, second)| {
-            format!(" between {} and {}", dotted(first), dotted(second))
+            format!(" between {} and {}", self.sewn_place(first), self.sewn_place(second))
         });
         format!("{kind} {}{high}{between}", self.expr(&fit.low))
     }
@@ -72,9 +72,9 @@ impl Printer<'_> {
         let words = match &item.node {
             SeamItemNode::Allowance(amount) => format!("allowance {}", self.expr(amount)),
             SeamItemNode::Stitch(stitch) => format!("stitch {}", stitch.word),
-            SeamItemNode::Notch { distance, from, double } => {
+            SeamItemNode::Notch { place, double } => {
                 let double = if *double { " double" } else { "" };
-                format!("notch {} from {}{double}", self.expr(distance), dotted(from))
+                format!("notch {}{double}", self.counted_place(place))
             }
             SeamItemNode::Notches { apart, double } => {
                 let apart = match apart {
@@ -116,7 +116,7 @@ impl Printer<'_> {
             words += &format!(" running on {}", ends.join(", "));
         }
         for (length, at) in &binding.loops {
-            words += &format!(" looping {} at {}", self.expr(length), dotted(at));
+            words += &format!(" looping {} at {}", self.expr(length), self.sewn_place(at));
         }
         words
     }
@@ -164,7 +164,12 @@ impl Printer<'_> {
 
     fn place_item(&self, item: &PlaceItem) -> Entry {
         let words = match &item.node {
-            PlaceItemNode::Corner { corner, at } => format!("corner {} at {}", corner.text, at.text),
+            PlaceItemNode::Corner { corner, at: HostPlace::Point(at) } => {
+                format!("corner {} at {}", corner.text, at.text)
+            }
+            PlaceItemNode::Corner { corner, at: HostPlace::Edge(edge, place) } => {
+                format!("corner {} on {} {}", corner.text, edge.text, self.edge_place(place))
+            }
             PlaceItemNode::Topstitch(edges) => format!("topstitch {}", names(edges)),
             PlaceItemNode::TopstitchAllRound => "topstitch all round".to_owned(),
             PlaceItemNode::Caught { edges, in_seam } => {
@@ -224,8 +229,13 @@ impl Printer<'_> {
     }
 
     fn anchor(&self, anchor: &Anchor) -> String {
-        let way = if anchor.below { "below" } else { "above" };
-        format!("{} {way} {}", self.expr(&anchor.distance), anchor.point.text)
+        match &anchor.at {
+            AnchorAt::Beside { distance, below, point } => {
+                let way = if *below { "below" } else { "above" };
+                format!("{} {way} {}", self.expr(distance), point.text)
+            }
+            AnchorAt::Place(place) => self.counted_place(place),
+        }
     }
 
     pub(super) fn step_group(&self, group: &StepGroup) -> Entry {

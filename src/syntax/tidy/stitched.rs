@@ -3,7 +3,7 @@
 use super::entry::Entry;
 use super::expression::{Printer, dotted};
 use crate::source::Span;
-use crate::syntax::tree::{StitchedRow, Tack, TackPlace};
+use crate::syntax::tree::{SewnPlace, StitchedRow, Tack};
 
 impl Printer<'_> {
     pub(super) fn stitched_row(&self, span: Span, row: &StitchedRow) -> Entry {
@@ -18,12 +18,12 @@ impl Printer<'_> {
     }
 
     pub(super) fn tack(&self, span: Span, tack: &Tack) -> Entry {
-        let to = tack.to.as_ref().map_or(String::new(), |to| format!(" to {}", self.tack_place(to)));
+        let to = tack.to.as_ref().map_or(String::new(), |to| format!(" to {}", self.sewn_place(to)));
         let bar = tack.bar.as_ref().map_or(String::new(), |bar| format!(" bar {}", self.expr(bar)));
-        Entry::line(span, format!("tack {} {}{to}{bar}", tack.name.text, self.tack_place(&tack.from)))
+        Entry::line(span, format!("tack {} {}{to}{bar}", tack.name.text, self.sewn_place(&tack.from)))
     }
 
-    fn tack_place(&self, place: &TackPlace) -> String {
+    pub(super) fn sewn_place(&self, place: &SewnPlace) -> String {
         let on = place.place.as_ref().map_or(String::new(), |place| format!(" {}", self.edge_place(place)));
         format!("{}{on}", dotted(&place.at))
     }

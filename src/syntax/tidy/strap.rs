@@ -18,8 +18,8 @@ impl Printer<'_> {
     fn strap_item(&self, item: &StrapItem) -> Entry {
         let words = match &item.node {
             StrapItemNode::Run { from, to } => {
-                let to = to.as_ref().map_or_else(|| "free".to_owned(), strap_end);
-                format!("from {} to {to}", strap_end(from))
+                let to = to.as_ref().map_or_else(|| "free".to_owned(), |to| self.strap_end(to));
+                format!("from {} to {to}", self.strap_end(from))
             }
             StrapItemNode::Sewn { length, boxed } => {
                 format!("sewn {}{}", self.expr(length), if *boxed { ", boxed" } else { "" })
@@ -27,14 +27,15 @@ impl Printer<'_> {
         };
         Entry::line(item.span, words)
     }
-}
 
-fn strap_end(end: &StrapEnd) -> String {
-    let hand = match end.hand {
-        None => "",
-        Some(Hand::Left) => " on left",
-        Some(Hand::Right) => " on right",
-    };
-    let caught = end.caught.as_ref().map_or(String::new(), |seam| format!(" caught in {}", seam.text));
-    format!("{}{hand}{caught}", dotted(&end.at))
+    fn strap_end(&self, end: &StrapEnd) -> String {
+        let hand = match end.hand {
+            None => "",
+            Some(Hand::Left) => " on left",
+            Some(Hand::Right) => " on right",
+        };
+        let place = end.place.as_ref().map_or(String::new(), |place| format!(" {}", self.edge_place(place)));
+        let caught = end.caught.as_ref().map_or(String::new(), |seam| format!(" caught in {}", seam.text));
+        format!("{}{hand}{place}{caught}", dotted(&end.at))
+    }
 }

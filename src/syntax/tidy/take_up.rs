@@ -99,11 +99,11 @@ impl Printer<'_> {
         words
     }
 
-    /// Of notches and divisions, that count without `at`.
+    /// Where nothing but a place stands behind the word, as of notches and divisions: it is counted without `at`.
     pub(super) fn counted_place(&self, place: &EdgePlace) -> String {
         let words = self.edge_place(place);
         match place {
-            EdgePlace::At { from: Some(_), .. } => words.trim_start_matches("at ").to_owned(),
+            EdgePlace::At { from: Some(_), .. } => words.strip_prefix("at ").unwrap_or(&words).to_owned(),
             EdgePlace::At { from: None, .. } | EdgePlace::Middle => words,
         }
     }

@@ -1,4 +1,4 @@
-use super::{Dotted, Expr, Name, StitchWord, Text};
+use super::{Dotted, EdgePlace, Expr, Name, SewnPlace, StitchWord, Text};
 use crate::source::Span;
 
 /// `seam armhole sleeve.cap to front.armhole + back.armhole easing 0.5..2.5 { … }`
@@ -79,7 +79,7 @@ pub struct Fit {
     /// The most; the least where only one is said.
     pub high: Option<Expr>,
     /// The corners or notches it is confined to.
-    pub between: Option<(Dotted, Dotted)>,
+    pub between: Option<(SewnPlace, SewnPlace)>,
     /// All of it.
     pub span: Span,
 }
@@ -111,12 +111,10 @@ pub enum SeamItemNode {
     Allowance(Expr),
     /// `stitch 504`
     Stitch(StitchWord),
-    /// `notch 8 from underarm double`
+    /// `notch 8 from underarm double`, `notch at balance`, `notch in the middle`
     Notch {
-        /// How far.
-        distance: Expr,
-        /// From which end.
-        from: Dotted,
+        /// Where.
+        place: EdgePlace,
         /// Two cuts side by side.
         double: bool,
     },
@@ -293,8 +291,8 @@ pub struct Binding {
     pub cut_from: Option<Name>,
     /// How far it runs on, and beyond which end of its edges.
     pub running_on: Vec<(Expr, RowEnd)>,
-    /// Loops that it makes, and at which corners.
-    pub loops: Vec<(Expr, Dotted)>,
+    /// Loops that it makes, and where.
+    pub loops: Vec<(Expr, SewnPlace)>,
 }
 
 /// An end of edges that are finished in one.
@@ -344,8 +342,8 @@ pub enum PlaceItemNode {
     Corner {
         /// A corner of what is placed.
         corner: Name,
-        /// A mark or corner of what it is placed on.
-        at: Name,
+        /// Where on what it is placed on.
+        at: HostPlace,
     },
     /// `topstitch left, right`
     Topstitch(Vec<Name>),
@@ -358,6 +356,15 @@ pub enum PlaceItemNode {
         /// A seam or a closure.
         in_seam: Name,
     },
+}
+
+/// Where on a piece something is placed.
+#[derive(Clone, Debug)]
+pub enum HostPlace {
+    /// `at pocket_corner`: a mark or a corner
+    Point(Name),
+    /// `on waist at 8 from side`: a place on an edge
+    Edge(Name, EdgePlace),
 }
 
 /// `closure front_zip A to B { … }`
@@ -496,17 +503,29 @@ impl Fastener {
     }
 }
 
-/// `1.5 below neck_cf`
+/// `1.5 below neck_cf`, `3 from top_left`, `in the middle`
 #[derive(Clone, Debug)]
 pub struct Anchor {
-    /// How far along the edge.
-    pub distance: Expr,
-    /// `below` (true) or `above`.
-    pub below: bool,
-    /// A corner.
-    pub point: Name,
+    /// Where.
+    pub at: AnchorAt,
     /// All of it.
     pub span: Span,
+}
+
+/// Where the first or the last of a row of fasteners is.
+#[derive(Clone, Debug)]
+pub enum AnchorAt {
+    /// So far along the edge from a corner.
+    Beside {
+        /// How far.
+        distance: Expr,
+        /// `below` (true) or `above`.
+        below: bool,
+        /// The corner.
+        point: Name,
+    },
+    /// A place on the edge, or on the whole closure.
+    Place(EdgePlace),
 }
 
 /// `opening front.neckline + back.neckline passes head`

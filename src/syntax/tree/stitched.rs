@@ -54,16 +54,16 @@ pub struct Tack {
     /// Its name.
     pub name: Name,
     /// What is held.
-    pub from: TackPlace,
+    pub from: SewnPlace,
     /// What it is held to; nothing where a place is only held fast.
-    pub to: Option<TackPlace>,
+    pub to: Option<SewnPlace>,
     /// How wide the bar is that is sewn by machine; none: a few stitches by hand.
     pub bar: Option<Expr>,
 }
 
-/// A place of a tack: a corner or a mark, or a place on an edge.
+/// A place that is sewn: a corner or a mark, or a place on an edge.
 #[derive(Clone, Debug)]
-pub struct TackPlace {
+pub struct SewnPlace {
     /// The corner, the mark or the edge.
     pub at: Dotted,
     /// Where on the edge; none of a corner or a mark.

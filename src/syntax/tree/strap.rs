@@ -1,5 +1,6 @@
 use super::{
-    Cut, CutHow, Dotted, Expr, ExprKind, Hand, Name, Outline, Piece, PieceItem, PieceItemNode, Quantity, Text,
+    Cut, CutHow, Dotted, EdgePlace, Expr, ExprKind, Hand, Name, Outline, Piece, PieceItem, PieceItemNode,
+    Quantity, Text,
 };
 use crate::source::Span;
 
@@ -53,10 +54,12 @@ pub enum StrapItemNode {
 /// Where a strap is sewn on, or caught.
 #[derive(Clone, Debug)]
 pub struct StrapEnd {
-    /// A mark or corner of a piece.
+    /// A mark or corner of a piece, or an edge.
     pub at: Dotted,
     /// On that side of the body only, as worn.
     pub hand: Option<Hand>,
+    /// Where on the edge; none of a corner or a mark.
+    pub place: Option<EdgePlace>,
     /// The seam that it is caught in.
     pub caught: Option<Name>,
     /// All of it.

@@ -1,9 +1,11 @@
 //! Places on edges as they are sewn: so far from a corner, a mark, a neighbouring edge or a side of a take-up; at a
 //! point; half way.
 
-use super::amounts::amount_of;
-use crate::garment::{CountedFrom, Dimension, EdgeId, EdgePlace, Garment, PlaceAt, PointId, TakeUpSide};
-use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment, taken};
+use super::measures::taken;
+use super::model::{CornerName, DrawnEdgeId, DrawnPiece};
+use crate::garment::{
+    CountedFrom, Dimension, EdgeId, EdgePlace, Expression, Garment, PlaceAt, PointId, TakeUpSide,
+};
 use crate::shape::Point;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 
@@ -16,6 +18,10 @@ pub enum PlaceLost {
     NotThere,
     /// It is a share of the edge, from neither end.
     FromWhichEnd,
+    /// It is counted from a place between the ends, and may be counted either way.
+    EitherWay,
+    /// It is counted from an edge that lies at both of its ends.
+    BothEnds,
     /// A run that has no length.
     Nothing,
     /// It lies so far beyond the edge, in millimetres.
@@ -23,23 +29,24 @@ pub enum PlaceLost {
 }
 
 /// An edge of a piece, in the runs that it is cut in, in order.
-pub(super) struct Along<'a> {
+pub(crate) struct Along<'a> {
     garment: &'a Garment,
-    sized: &'a SizedGarment,
     drawn: &'a DrawnPiece,
     runs: Vec<DrawnEdgeId>,
+    /// What an expression comes to.
+    amount: &'a dyn Fn(&Expression) -> Option<f64>,
 }
 
 impl<'a> Along<'a> {
     /// Of runs of one edge of a piece.
-    pub(super) fn of(
+    pub(crate) fn of(
         garment: &'a Garment,
-        sized: &'a SizedGarment,
         drawn: &'a DrawnPiece,
         mut runs: Vec<DrawnEdgeId>,
+        amount: &'a dyn Fn(&Expression) -> Option<f64>,
     ) -> Self {
         runs.sort_unstable();
-        Along { garment, sized, drawn, runs }
+        Along { garment, drawn, runs, amount }
     }
 
     /// How long each run is as sewn.
@@ -52,12 +59,12 @@ impl<'a> Along<'a> {
     ///
     /// # Errors
     /// When that is not known, or beyond its ends.
-    pub(super) fn at(&self, place: &EdgePlace) -> Result<f64, PlaceLost> {
+    pub(crate) fn at(&self, place: &EdgePlace) -> Result<f64, PlaceLost> {
         let whole: f64 = self.lengths().iter().sum();
         let at = match &place.at {
             PlaceAt::Middle => whole / 2.0,
             PlaceAt::Share(share) => {
-                let share = amount_of(self.garment, self.sized, share).ok_or(PlaceLost::Unknown)?;
+                let share = (self.amount)(share).ok_or(PlaceLost::Unknown)?;
                 // From neither end only the middle is a place.
                 if (share - 0.5).abs() > 1e-9 {
                     return Err(PlaceLost::FromWhichEnd);
@@ -66,7 +73,7 @@ impl<'a> Along<'a> {
             }
             PlaceAt::Point(point) => self.point(*point)?,
             PlaceAt::From(value, from) => {
-                let said = amount_of(self.garment, self.sized, value).ok_or(PlaceLost::Unknown)?;
+                let said = (self.amount)(value).ok_or(PlaceLost::Unknown)?;
                 let far = if value.dimension == Dimension::Number { said * whole } else { said };
                 let (start, back) = self.station(*from, far, whole)?;
                 if back { start - far } else { start + far }
@@ -77,7 +84,7 @@ impl<'a> Along<'a> {
     }
 
     /// The run, and how far along its path, a place of the sewn edge lies.
-    pub(super) fn on_run(&self, at: f64) -> Option<(DrawnEdgeId, f64)> {
+    pub(crate) fn on_run(&self, at: f64) -> Option<(DrawnEdgeId, f64)> {
         let mut left = at;
         let lengths = self.lengths();
         for (place, (&run, &length)) in self.runs.iter().zip(&lengths).enumerate() {
@@ -91,7 +98,7 @@ impl<'a> Along<'a> {
 
     /// Of each run the stretch that lies between two places of the sewn edge: along its path, and how long it is as
     /// sewn.
-    pub(super) fn between(&self, from: f64, to: f64) -> Vec<(DrawnEdgeId, (f64, f64), f64)> {
+    pub(crate) fn between(&self, from: f64, to: f64) -> Vec<(DrawnEdgeId, (f64, f64), f64)> {
         let mut before = 0.0;
         let mut found = Vec::new();
         for (&run, length) in self.runs.iter().zip(self.lengths()) {
@@ -114,15 +121,20 @@ impl<'a> Along<'a> {
         match from {
             CountedFrom::Point(point) => {
                 let at = self.point(point)?;
-                let is_back = at >= whole - SAME_POINT || at > SAME_POINT && at + far > whole + SAME_POINT;
-                Ok((at, is_back))
+                let (on, back) = (at + far <= whole + SAME_POINT, at - far >= -SAME_POINT);
+                let is_inside = at > SAME_POINT && at < whole - SAME_POINT;
+                if is_inside && far.abs() > SAME_POINT && on && back {
+                    return Err(PlaceLost::EitherWay);
+                }
+                Ok((at, at >= whole - SAME_POINT || is_inside && !on))
             }
             CountedFrom::Edge(other) => {
                 let is = |at: DrawnEdgeId| {
                     self.drawn.edge_at(at).is_some_and(|edge| self.garment.is_run_of(edge.edge, other))
                 };
                 match (is(self.drawn.before(first)), is(self.drawn.after(last))) {
-                    (true, _) => Ok((0.0, false)),
+                    (true, true) => Err(PlaceLost::BothEnds),
+                    (true, false) => Ok((0.0, false)),
                     (false, true) => Ok((whole, true)),
                     (false, false) => Err(PlaceLost::NotThere),
                 }
@@ -134,15 +146,27 @@ impl<'a> Along<'a> {
     /// A side of a take-up of the edge: its cloth is taken out, so that both sides are one place as sewn, and one goes
     /// on from the one this way and from the other that way.
     fn side(&self, take_up: EdgeId, side: TakeUpSide) -> Result<(f64, bool), PlaceLost> {
+        let is_named = |name: EdgeId| self.garment.is_run_of(name, take_up);
         let mut before = 0.0;
         for (&run, length) in self.runs.iter().zip(self.lengths()) {
             let Some(edge) = self.drawn.edge_at(run) else { continue };
             for (placed, mouth) in self.drawn.taken_from(edge) {
-                if placed.name == take_up {
+                if is_named(placed.name) {
                     let map = taken(self.garment, self.drawn, run).ok_or(PlaceLost::Unknown)?;
                     let is_back = (side == TakeUpSide::Near) == (placed.near == 0);
                     return Ok((before + map.as_sewn(mouth.from), is_back));
                 }
+            }
+            for slit in self.drawn.slits_on(edge).into_iter().filter(|slit| is_named(slit.name)) {
+                let map = taken(self.garment, self.drawn, run).ok_or(PlaceLost::Unknown)?;
+                let is_back = (side == TakeUpSide::Near) == (slit.near == 0);
+                return Ok((before + map.as_sewn(slit.mouth.from), is_back));
+            }
+            // Where a slit is cut, a run ends at its one side and the next begins at the other.
+            let next = self.drawn.edge_at(self.drawn.after(run)).map(|next| self.garment.edge(next.edge));
+            if let Some(next) = next.filter(|next| next.side_of.is_some_and(is_named)) {
+                let is_near = next.name.ends_with("near");
+                return Ok((before + length, (side == TakeUpSide::Near) == is_near));
             }
             before += length;
         }
@@ -178,7 +202,7 @@ impl<'a> Along<'a> {
     }
 
     /// Where a place of the sewn edge lies on the paper.
-    pub(super) fn on_paper(&self, at: f64) -> Option<Point> {
+    pub(crate) fn on_paper(&self, at: f64) -> Option<Point> {
         let (run, along) = self.on_run(at)?;
         Some(self.drawn.edge_at(run)?.path.point_at_length(along))
     }
