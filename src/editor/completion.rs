@@ -196,6 +196,10 @@ fn after_dot(garment: &Garment, heads: &[String], expected: &CompletionContext, 
     }
     let mut pieces = (0..garment.pieces.len()).map(PieceId::from_index);
     let Some(piece) = pieces.find(|&id| *garment.piece(id).name == *last) else { return };
+    if expected.places_after_dot {
+        points(garment, piece, found);
+        return edges(garment, piece, false, found);
+    }
     match (expected.points_after_dot, expected.take_ups) {
         (true, _) => points(garment, piece, found),
         (_, true) => take_ups(garment, piece, found),

@@ -30,6 +30,8 @@ pub(super) struct CompletionContext {
     pub points_of: Vec<String>,
     /// Behind a piece's dot: its points and marks instead of its edges and lines.
     pub points_after_dot: bool,
+    /// Behind a piece's dot: its points and marks, and its edges as well.
+    pub places_after_dot: bool,
 }
 
 impl CompletionContext {
@@ -39,6 +41,15 @@ impl CompletionContext {
 
     fn points() -> Self {
         CompletionContext { points_after_dot: true, ..CompletionContext::parts() }
+    }
+
+    /// Edges, darts, points and marks of those pieces.
+    fn places(pieces: Vec<String>) -> Self {
+        CompletionContext {
+            points_of: pieces.clone(),
+            take_ups_of: pieces.clone(),
+            ..CompletionContext::edges(pieces)
+        }
     }
 
     fn lines(pieces: Vec<String>) -> Self {
@@ -125,6 +136,9 @@ pub(super) fn completion_context(
         (true, Context::Piece | Context::Walk | Context::Seam | Context::Place | Context::Strap) => {
             of_form(cursor, text, first, leading, words)
         }
+        (true, Context::Closure) if matches!(leading, Some("at" | "from")) => {
+            CompletionContext::places(names_before(&cursor.head_words(text), &[]))
+        }
         (true, Context::Closure) => CompletionContext::spots(names_before(&cursor.head_words(text), &[])),
         (true, Context::Group) => in_group(cursor, text, first, leading, words),
         (true, Context::FittedBody) => CompletionContext::default(),
@@ -190,6 +204,7 @@ fn of_form(
         NameKind::New => none,
         NameKind::Parts => CompletionContext::parts(),
         NameKind::PointsOfParts => CompletionContext::points(),
+        NameKind::PlacesOfParts => CompletionContext { places_after_dot: true, ..CompletionContext::parts() },
         NameKind::Pieces => CompletionContext { pieces: true, ..none },
         NameKind::Layers => CompletionContext { layers: true, ..none },
         NameKind::Fabrics => CompletionContext { fabrics: true, ..none },
@@ -205,18 +220,11 @@ fn of_form(
         },
         NameKind::OwnEdges => CompletionContext::edges(own()),
         NameKind::OwnPoints => CompletionContext::spots(own()),
-        NameKind::OwnPlaces => {
-            CompletionContext { points_of: own(), take_ups_of: own(), ..CompletionContext::edges(own()) }
-        }
+        NameKind::OwnPlaces => CompletionContext::places(own()),
         NameKind::PlacesOfNamed => {
             let is_over = |word: &&&str| matches!(**word, "to" | "and");
             let named = words.iter().rev().take_while(|word| !is_over(word));
-            let named: Vec<String> = named.map(|word| (*word).to_owned()).collect();
-            CompletionContext {
-                points_of: named.clone(),
-                take_ups_of: named.clone(),
-                ..CompletionContext::edges(named)
-            }
+            CompletionContext::places(named.map(|word| (*word).to_owned()).collect())
         }
         NameKind::Sewable => CompletionContext { seams: true, closures: true, take_ups: true, ..none },
         NameKind::EdgesOfBase => {
@@ -225,6 +233,9 @@ fn of_form(
         }
         NameKind::PointsOfPlaced => CompletionContext::spots(placed(cursor, text).0),
         NameKind::PointsOfHost => CompletionContext::spots(placed(cursor, text).1),
+        NameKind::EdgesOfHost => CompletionContext::edges(placed(cursor, text).1),
+        NameKind::PlacesOfHost => CompletionContext::places(placed(cursor, text).1),
+        NameKind::PlacesOfHead => CompletionContext::places(names_before(&cursor.head_words(text), &[])),
         NameKind::EdgesOfPlaced => CompletionContext::edges(placed(cursor, text).0),
     }
 }

@@ -16,11 +16,18 @@ impl Finder<'_> {
         if self.garment.portions.is_empty() && !self.has_sides() {
             return None;
         }
+        // A run that the seam itself names beside what is left of its edge stands there already.
+        let named = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        let named = named.filter(|sewn| self.garment.is_portion(sewn.edge));
+        let named: Vec<Place> =
+            named.filter_map(|sewn| Some(self.in_layer(sewn.layer.or(layer)?, sewn))).flatten().collect();
+        let is_named =
+            |place: &Place| named.iter().any(|own| (own.part, own.edge) == (place.part, place.edge));
         let places = |sewn: &SewnEdge| -> Few<Place> {
             let Some(layer) = sewn.layer.or(layer) else { return Few::new() };
             match self.garment.is_portion(sewn.edge) {
                 true => self.in_layer(layer, sewn).into(),
-                false => self.through(layer, sewn).into(),
+                false => self.through(layer, sewn).into_iter().filter(|place| !is_named(place)).collect(),
             }
         };
         let through = [&seam.first, &seam.second].map(|chains| plies(chains, &mut |sewn| places(sewn)));
@@ -39,8 +46,9 @@ impl Finder<'_> {
                     let is_there = sewn.layer.or(layer).is_some_and(|layer| {
                         self.each_in_layer(layer, sewn, &mut |place| places.push(place))
                     });
-                    // What one side takes may leave nothing on the other.
-                    whole &= !places.is_empty() || is_there && self.has_sides();
+                    // What one side takes may leave nothing on the other, and what is caught nothing of its edge.
+                    let none_left = || self.has_sides() || self.garment.names_run_of(seam, sewn.edge);
+                    whole &= !places.is_empty() || is_there && none_left();
                     places
                 };
                 let sides = [&seam.first, &seam.second].map(|chains| plies(chains, &mut places));

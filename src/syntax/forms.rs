@@ -166,6 +166,7 @@ const FORMS: &[Form] = &[
     (Context::Seam, "notch", "notch quarters"),
     (Context::Seam, "notch", "notch every 10 double"),
     (Context::Seam, "leaving", "leaving gap 16 in lining, left"),
+    (Context::Seam, "caught", "caught bag.top on front.waist at waist_side"),
     (Context::Seam, "matching", "matching front.tip with back.tip"),
     (Context::Seam, "felled", "felled 0.7 over back"),
     (Context::Seam, "french", "french 0.7"),

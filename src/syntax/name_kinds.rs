@@ -11,6 +11,8 @@ pub(crate) enum NameKind {
     Parts,
     /// Points and marks of pieces, after a dot.
     PointsOfParts,
+    /// Points, marks and edges of pieces, after a dot.
+    PlacesOfParts,
     /// Pieces.
     Pieces,
     /// Layers.
@@ -47,6 +49,12 @@ pub(crate) enum NameKind {
     PointsOfPlaced,
     /// Points and marks of what it is placed on.
     PointsOfHost,
+    /// Edges of what it is placed on.
+    EdgesOfHost,
+    /// Edges, darts, points and marks of what it is placed on.
+    PlacesOfHost,
+    /// Edges, darts, points and marks of the pieces that a seam or a closure names before its braces.
+    PlacesOfHead,
     /// Edges of what is placed.
     EdgesOfPlaced,
 }
@@ -80,10 +88,12 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &[], After::Word("enclosing"), NameKind::Closures),
     (Context::File, &[], After::Word("until"), NameKind::Closures),
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
-    (Context::File, &["seam"], After::Word("between"), NameKind::PointsOfParts),
+    (Context::File, &["seam"], After::Word("between"), NameKind::PlacesOfParts),
+    (Context::File, &["finish"], After::Word("at"), NameKind::PlacesOfParts),
     (Context::File, &["seam", "closure", "finish"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("from"), NameKind::PlacesOfNamed),
-    (Context::File, &["tack"], After::Word("to"), NameKind::PointsOfParts),
+    (Context::File, &["tack"], After::Word("at"), NameKind::PlacesOfNamed),
+    (Context::File, &["tack"], After::Word("to"), NameKind::PlacesOfParts),
     (Context::File, &[], After::Word("into"), NameKind::New),
     (Context::File, &["set"], After::Any, NameKind::Lets),
     (Context::File, &["add"], After::Word("layer"), NameKind::Layers),
@@ -143,15 +153,23 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     ),
     (Context::Piece, &[], After::Any, NameKind::OwnPoints),
     (Context::Seam, &["leaving"], After::Any, NameKind::Layers),
+    (Context::Seam, &["caught"], After::Word("at"), NameKind::PlacesOfHead),
+    (Context::Seam, &["caught"], After::Word("from"), NameKind::PlacesOfHead),
+    (Context::Seam, &["caught"], After::Any, NameKind::Parts),
     (Context::Seam, &["matching"], After::Any, NameKind::PointsOfParts),
     (Context::Seam, &["felled", "lapped", "topstitched"], After::Word("over"), NameKind::Parts),
-    (Context::Seam, &["notch"], After::Word("from"), NameKind::PointsOfParts),
+    (Context::Seam, &["notch"], After::Word("from"), NameKind::PlacesOfHead),
+    (Context::Seam, &["notch"], After::Word("at"), NameKind::PlacesOfHead),
     (Context::Place, &["corner"], After::Word("at"), NameKind::PointsOfHost),
+    (Context::Place, &["corner"], After::Word("on"), NameKind::EdgesOfHost),
+    (Context::Place, &["corner"], After::Word("from"), NameKind::PlacesOfHost),
     (Context::Place, &["corner"], After::Any, NameKind::PointsOfPlaced),
     (Context::Place, &["caught"], After::Word("in"), NameKind::SeamsAndClosures),
     (Context::Place, &[], After::Any, NameKind::EdgesOfPlaced),
     (Context::Strap, &["from"], After::Word("in"), NameKind::SeamsAndClosures),
-    (Context::Strap, &["from"], After::Any, NameKind::PointsOfParts),
+    (Context::Strap, &["from"], After::Word("at"), NameKind::PlacesOfNamed),
+    (Context::Strap, &["from"], After::Word("from"), NameKind::PlacesOfNamed),
+    (Context::Strap, &["from"], After::Any, NameKind::PlacesOfParts),
     (Context::Group, &["sew", "baste", "press"], After::Any, NameKind::Sewable),
     (Context::Group, &["topstitch", "understitch", "tack"], After::Any, NameKind::Stitched),
     (Context::Group, &["turn", "slipstitch"], After::Word("in"), NameKind::Seams),

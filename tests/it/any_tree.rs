@@ -492,6 +492,11 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         (expr(), option::of(name()), option::of(Just(Hand::Left)))
             .prop_map(|(length, layer, hand)| SeamItemNode::Gap { length, layer, hand }),
         (dotted(), dotted()).prop_map(|(first, second)| SeamItemNode::Matching(first, second)),
+        (dotted(), dotted(), edge_place()).prop_map(|(ply, on, place)| SeamItemNode::Caught {
+            ply,
+            on,
+            place
+        }),
         (proptest::sample::select(SeamKind::ALL.to_vec()), value(), dotted()).prop_map(
             |(kind, width, over)| {
                 SeamItemNode::Kind { kind, width, over: kind.has_upper_side().then_some(over) }

@@ -514,6 +514,13 @@ impl Changing<'_> {
                     });
                 }
                 SeamItemNode::Kind { width, .. } => self.number(&format!("{what}: width"), width),
+                SeamItemNode::Caught { place, .. } => {
+                    let at = range(item.span);
+                    self.add(Way::Dropped, format!("{what}: caught"), vec![(at.clone(), self.blank(at))]);
+                    if let EdgePlace::At { value, from: Some(_) } = place {
+                        self.number(&format!("{what}: caught"), value);
+                    }
+                }
                 SeamItemNode::Stitch(_) => {}
             }
         }

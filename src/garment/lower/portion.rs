@@ -5,10 +5,11 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::take_up::is_share;
 use crate::garment::{
-    Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName, Seam, SewnEdge,
-    SewnPoint, SewnSpot, Symbol, User,
+    CountedFrom, Dimension, EdgeId, EdgeName, Expression, Portion, PortionEdges, PortionId, PortionName,
+    Seam, SewnEdge, SewnPoint, SewnSpot, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue};
+use crate::source::Span;
 use crate::syntax::tree;
 use std::sync::Arc;
 
@@ -46,17 +47,30 @@ impl Lowering<'_> {
         let (from, to) = (run.from.as_ref().map(amount), amount(&run.to));
         let counted = self.counted_from(piece, &run.counted)?;
         let words: Arc<str> = self.words(run.span).into();
-        let unit = self.unit_at(run.span);
+        let place =
+            |to: &tree::Expr| format!("{} from {}", self.words(to.span), self.words(run.counted.span));
+        let from_words = run.from.as_ref().map_or_else(String::new, &place);
+        let beside = [from_words, place(&run.to)];
+        self.portion_between(edge, (words, beside), [from, Some(to)], counted, run.span)
+    }
+
+    /// The name of a run that begins and ends so far from a place, in those words; `beside` are those of what is left.
+    pub(super) fn portion_between(
+        &mut self,
+        edge: EdgeId,
+        (words, [from_words, to_words]): (Arc<str>, [String; 2]),
+        [from, to]: [Option<Expression>; 2],
+        counted: CountedFrom,
+        span: Span,
+    ) -> Option<EdgeId> {
+        let to = to?;
+        let unit = self.unit_at(span);
         let same =
             |known: &Portion| known.edge == edge && known.words == words && self.unit_at(known.span) == unit;
         if let Some((id, _)) = PortionId::enumerate(&self.garment.portions).find(|(_, known)| same(known)) {
             return self.garment.portion(id).names.first().map(|names| names.taken);
         }
         let id = PortionId::from_index(self.garment.portions.len());
-        let place =
-            |to: &tree::Expr| format!("{} from {}", self.words(to.span), self.words(run.counted.span));
-        let from_words = run.from.as_ref().map_or_else(String::new, &place);
-        let to_words = place(&run.to);
         let mut names: Vec<PortionEdges> = Vec::new();
         for on in self.edges_in_the_end(edge) {
             let own = self.garment.edge(on).name.clone();
@@ -68,7 +82,6 @@ impl Lowering<'_> {
             });
         }
         let taken = names.first().map(|names| names.taken);
-        let span = run.span;
         self.garment.portions.push(Portion { edge, words, from, to, counted, span, names });
         taken
     }

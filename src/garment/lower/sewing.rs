@@ -211,6 +211,14 @@ impl Lowering<'_> {
         }
         seam.across_fold = tree.across_fold;
         seam.label = tree.label.as_ref().map(|label| label.text.clone());
+        for item in &tree.items {
+            if let SeamItemNode::Caught { ply, on, place } = &item.node
+                && !seam.poisoned
+            {
+                let caught = self.catch_ply(&mut seam, user, (ply, on, place), item.span);
+                seam.poisoned |= caught.is_none();
+            }
+        }
         for name in &tree.enclosing {
             if let Some(closure) = self.find_closure(name) {
                 seam.enclosing.push((closure, name.span));
@@ -267,6 +275,7 @@ impl Lowering<'_> {
                         seam.work = self.lower_work(*kind, width, over.as_ref(), item.span, &seam);
                     }
                 },
+                SeamItemNode::Caught { .. } => {}
                 SeamItemNode::Matching(one, other) => {
                     if let (Some(one), Some(other)) =
                         (self.sewn_point(one, &seam), self.sewn_point(other, &seam))

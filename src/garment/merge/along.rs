@@ -5,8 +5,8 @@ use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Chain, Dotted, Seam, Statement, StatementNode, Steps, StitchedRow, StrapItem, StrapItemNode, TargetForm,
-    Verb,
+    Chain, Dotted, Seam, SeamItemNode, Statement, StatementNode, Steps, StitchedRow, StrapItem,
+    StrapItemNode, TargetForm, Verb,
 };
 use std::sync::Arc;
 
@@ -174,6 +174,19 @@ impl Merging {
             StatementNode::Seam(seam) if seam.first.plies.iter().chain(&seam.second.plies).any(in_chain) => {
                 goes(format!("the seam {}", seam.name.text), seam.name.span)
             }
+            StatementNode::Seam(seam) if seam.items.iter().any(|item| catches(&item.node, &means)) => {
+                let matches = |item: &SeamItemNode| matches!(item, SeamItemNode::Matching(one, other) if means(one) || means(other));
+                let (caught, items): (Vec<_>, Vec<_>) = seam
+                    .items
+                    .iter()
+                    .cloned()
+                    .partition(|item| catches(&item.node, &means) || matches(&item.node));
+                for item in caught.iter().filter(|item| catches(&item.node, &means)) {
+                    let words = format!("what the seam {} catches of it", seam.name.text);
+                    gone.push(Gone { words, span: item.span });
+                }
+                Fate::loses(StatementNode::Seam(Seam { items, ..seam.clone() }))
+            }
             StatementNode::Closure(closure) if in_chain(&closure.first) || in_chain(&closure.second) => {
                 goes(format!("the closure {}", closure.name.text), closure.name.span)
             }
@@ -316,4 +329,9 @@ impl Merging {
         }
         (rest, lost)
     }
+}
+
+/// Whether a line of a seam catches an edge of what is meant.
+fn catches(item: &SeamItemNode, means: &dyn Fn(&Dotted) -> bool) -> bool {
+    matches!(item, SeamItemNode::Caught { ply, .. } if means(ply))
 }

@@ -354,6 +354,12 @@ impl Garment {
         self.edge(edge).portion.is_some_and(|own| own.taken)
     }
 
+    /// Whether a seam names a run of that edge by itself.
+    pub fn names_run_of(&self, seam: &Seam, edge: EdgeId) -> bool {
+        let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        edges.any(|own| self.is_portion(own.edge) && self.whole_edge(own.edge) == edge)
+    }
+
     /// The take-up of that name as it is declared, also where that was copied, split or joined since.
     pub fn take_up(&self, name: EdgeId) -> Option<&TakeUp> {
         let mut at = Some(name);

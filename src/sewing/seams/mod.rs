@@ -3,6 +3,7 @@
 //! Which ends meet may hang on another seam that has joined them, so the seams are gone through
 //! until nothing more is found, forwards and backwards in turn.
 
+mod caught;
 mod left;
 mod meet;
 mod slits;
@@ -218,13 +219,37 @@ fn lay(
         Some(through) => (&**through, true),
         None => (&stitching.sides, stitching.right_through.is_some()),
     };
+    let mut unknown: Option<(usize, usize)> = None;
     for (side, plies) in sides.iter().enumerate() {
+        let first_of_side = strands.len();
         let hand = hands::hand_of_side(plies, side == 1, stitching.reach, way, finder);
         let hand_of = |part: PartId| hands::hand_of(part, hand, finder);
+        let mut ordered: Option<(&[Place], Vec<Place>, usize)> = None;
         for places in plies {
             let mut lying = |corners: &mut Corners, places: &[Place]| {
                 Strand::lying(corners, places, &hand_of, &seam.matching, signs.as_deref_mut())
             };
+            let mut put = None;
+            if !has_gaps && places.iter().any(|place| place.elsewhere) {
+                let host = ordered.as_ref().and_then(|(named, put, host)| {
+                    Some((caught::as_host(places, named, put)?, strands.get(*host)?))
+                });
+                if let Some((put, host)) = host
+                    && let Some((strand, is_known)) =
+                        Strand::lying_on(corners, host, &put, &hand_of, &seam.matching)
+                {
+                    unknown = unknown.or((!is_known).then_some((first_of_side, strands.len())));
+                    strands.push(strand);
+                    continue;
+                }
+            } else if !has_gaps {
+                put = caught::in_order(finder, places, &mut |places| {
+                    let strand = lying(corners, places)?;
+                    Some(strand.torn(corners, &seam.matching))
+                });
+                ordered = put.clone().map(|put| (&**places, put, strands.len())).or(ordered);
+            }
+            let places = put.as_deref().unwrap_or(places);
             let mut strand = lying(corners, places)?;
             // A round edge that a slit breaks begins and ends at the slit.
             for places in slits::otherwise(finder, places) {
@@ -273,7 +298,7 @@ fn lay(
             left::mark(&mut strands, stitching);
         }
     }
-    let unmet = meet::meet(corners, &mut strands, &seam.matching);
+    let unmet = meet::meet(corners, &mut strands, &seam.matching).or(unknown);
     let first = stitching.sides[0].len();
     let laid = Laid { strands, first, unmet, through_fold: false, has_gaps, left: None, uneven: None };
     let left = if has_gaps { left::left(corners, Some(laid.clone())) } else { Few::new() };
@@ -402,6 +427,18 @@ fn unmet(corners: &Corners, laid: &Laid) -> Option<Unmet> {
     }
     let (one, other) = laid.unmet?;
     let (one, other) = (laid.strands.get(one)?, laid.strands.get(other)?);
+    if other.links.iter().any(|link| link.elsewhere) {
+        // A ply that lies on a part of another: there.
+        let at = other.links.iter().position(|link| !link.elsewhere)?;
+        let (under, own) = (one.links.get(at)?, other.links.get(at)?);
+        return Some(Unmet {
+            one: end_at(corners, under.start(corners)?)?,
+            other: end_at(corners, own.start(corners)?)?,
+            one_span: under.span,
+            other_span: own.span,
+            joint: false,
+        });
+    }
     Some(Unmet {
         one: end_at(corners, one.start)?,
         other: end_at(corners, other.start)?,

@@ -172,6 +172,57 @@ impl Strand {
         Some(Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint })
     }
 
+    /// A ply that lies on some edges of another one, which is laid already, and runs with it elsewhere; and whether it
+    /// is known which way round it lies there. None where it is no such ply.
+    pub(super) fn lying_on(
+        corners: &mut Corners,
+        host: &Strand,
+        places: &[Place],
+        hand_of: &dyn Fn(PartId) -> Option<Hand>,
+        matching: &[(SewnPoint, SewnPoint)],
+    ) -> Option<(Strand, bool)> {
+        if host.links.len() != places.len() {
+            return None;
+        }
+        let (mut links, mut is_known) = (Vec::with_capacity(places.len()), true);
+        for (under, place) in host.links.iter().zip(places) {
+            if place.elsewhere {
+                if (under.part, under.edge) != (place.part, place.edge) {
+                    return None;
+                }
+                links.push(Link { elsewhere: true, ..*under });
+                continue;
+            }
+            let ways = [false, true].map(|reversed| Link {
+                part: place.part,
+                edge: place.edge,
+                reversed,
+                hand: hand_of(place.part),
+                span: place.span,
+                gap: false,
+                elsewhere: false,
+            });
+            let mut costs = [0.0; 2];
+            for (cost, own) in costs.iter_mut().zip(&ways) {
+                *cost = joint(corners, own.start(corners), under.start(corners), matching)
+                    + joint(corners, own.end(corners), under.end(corners), matching);
+            }
+            let own = if costs[1] < costs[0] { ways[1] } else { ways[0] };
+            is_known &= (costs[0] - costs[1]).abs() > MATCHED;
+            let pairs = [(own.start(corners), under.start(corners)), (own.end(corners), under.end(corners))];
+            for (one, other) in pairs {
+                if let (Some(one), Some(other), true) = (one, other, is_known) {
+                    corners.join(one, other);
+                }
+            }
+            links.push(own);
+        }
+        let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);
+        let strand =
+            Strand { links: links.into(), start, end, symmetric: false, ring: false, unmet_joint: None };
+        Some((strand, is_known))
+    }
+
     /// Those of its links by themselves.
     pub(super) fn piece(&self, corners: &Corners, links: Vec<Link>) -> Option<Strand> {
         let (start, end) = (links.first()?.start(corners)?, links.last()?.end(corners)?);

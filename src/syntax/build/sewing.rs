@@ -195,6 +195,11 @@ impl Builder<'_> {
                 let hand = kids.next().map(|hand| hand_of(&hand));
                 SeamItemNode::Gap { length, layer, hand }
             }
+            Rule::caught_ply => {
+                let (ply, _, on, place) = (kids.next()?, kids.next()?, kids.next()?, kids.next()?);
+                let (ply, on) = (self.dotted(ply), self.dotted(on));
+                SeamItemNode::Caught { ply, on, place: self.edge_place(place)? }
+            }
             _ => {
                 let (one, _, other) = (kids.next()?, kids.next()?, kids.next()?);
                 SeamItemNode::Matching(self.dotted(one), self.dotted(other))

@@ -92,6 +92,9 @@ impl Printer<'_> {
             SeamItemNode::Matching(first, second) => {
                 format!("matching {} with {}", dotted(first), dotted(second))
             }
+            SeamItemNode::Caught { ply, on, place } => {
+                format!("caught {} on {} {}", dotted(ply), dotted(on), self.edge_place(place))
+            }
             SeamItemNode::Kind { kind, width, over } => {
                 let over = over.as_ref().map_or(String::new(), |over| format!(" over {}", dotted(over)));
                 format!("{} {}{over}", kind.words(), self.expr(width))

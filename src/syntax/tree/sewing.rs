@@ -136,6 +136,15 @@ pub enum SeamItemNode {
     },
     /// `matching front.tip with back.tip`
     Matching(Dotted, Dotted),
+    /// `caught bag.top on front.waist at waist_side`: a ply that lies on a part of an edge
+    Caught {
+        /// The edge that is caught.
+        ply: Dotted,
+        /// The edge of the seam that it lies on.
+        on: Dotted,
+        /// Where on it the caught edge begins.
+        place: EdgePlace,
+    },
     /// `felled 0.7 over back`, `french 0.7`, `edges bound 1`
     Kind {
         /// Which.

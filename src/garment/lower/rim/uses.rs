@@ -142,7 +142,16 @@ impl Lowering<'_> {
             }
             plies
         };
-        let sides = [side(&seam.first), side(&seam.second)];
+        let mut sides = [side(&seam.first), side(&seam.second)];
+        for item in &seam.items {
+            let tree::SeamItemNode::Caught { ply, on, .. } = &item.node else { continue };
+            let (Some(ply), Some(on)) = (self.rim_edge(ply), self.rim_edge(on)) else { continue };
+            let takes =
+                |plies: &Vec<Vec<RimEdge>>| plies.iter().flatten().any(|edge| self.is_same_edge(edge, &on));
+            if let Some(side) = sides.iter_mut().find(|plies| takes(plies)) {
+                side.push(vec![ply]);
+            }
+        }
         let points = seam.items.iter().filter_map(|item| match &item.node {
             tree::SeamItemNode::Matching(one, other) => {
                 let point = |words: &tree::Dotted| {

@@ -1,0 +1,106 @@
+//! Plies that a seam catches along a part of one of its edges: `caught bag.top on front.waist at waist_side`.
+
+use super::Lowering;
+use super::expression::Wanted;
+use super::papers::When;
+use crate::few::Few;
+use crate::garment::{Chain, Dimension, Expression, Node, Over, Seam, SewnEdge, User};
+use crate::report::{Diagnostic, catalogue};
+use crate::source::Span;
+use crate::syntax::tree::{self, ExprKind};
+
+impl Lowering<'_> {
+    /// Lays the caught edge on a run of the seam's edge that is as long as it is sewn: the edge then is that run and
+    /// what is left of it, and the caught edge a ply that lies on the run. None where that cannot be, which is reported.
+    pub(super) fn catch_ply(
+        &mut self,
+        seam: &mut Seam,
+        user: User,
+        (ply, on, place): (&tree::Dotted, &tree::Dotted, &tree::EdgePlace),
+        span: Span,
+    ) -> Option<()> {
+        let (caught, host) =
+            (self.named_edge(ply, false, Some(user))?, self.named_edge(on, false, Some(user))?);
+        let (from, counted) = match place {
+            tree::EdgePlace::At { value, from: Some(from) } => (Some(value), from.clone()),
+            tree::EdgePlace::At { value, from: None } => match &value.kind {
+                ExprKind::Name(name) => (None, name.clone()),
+                _ => return self.no_end(on, place, span),
+            },
+            tree::EdgePlace::Middle => return self.no_end(on, place, span),
+        };
+        let counted_from = self.counted_from(host.piece, &counted)?;
+        let is_host = |sewn: &SewnEdge| {
+            sewn.edge == host.edge && sewn.layer.zip(host.layer).is_none_or(|(one, other)| one == other)
+        };
+        let sides = [&seam.first, &seam.second];
+        let found = sides.into_iter().enumerate().find_map(|(side, plies)| {
+            plies.iter().enumerate().find_map(|(ply, chain)| {
+                let edge = chain.edges.iter().position(is_host).filter(|_| chain.over.is_none())?;
+                Some((side, ply, edge))
+            })
+        });
+        let Some((side, of_ply, at)) = found else {
+            let (edge, name) = (self.garment.edge(host.edge).name.clone(), seam.name.clone());
+            let title = format!("the {name} seam does not take {edge}, on which this is to lie");
+            let mistake = Diagnostic::new(&catalogue::PLACE_NOT_CAUGHT, on.span, title);
+            let help = "name an edge that stands in the seam, before or after to";
+            self.report(mistake.label("not in the seam").also(seam.name_span, "the seam").help(help));
+            return None;
+        };
+        let long = self.finished_of(ply)?;
+        let from = from.map(|from| self.lower(from, When::Fact, None, Wanted::Length));
+        let to = match &from {
+            Some(from) => Expression {
+                node: Node::Sum(vec![(true, from.clone()), (true, long)]),
+                dimension: Dimension::Length,
+                span,
+            },
+            None => long,
+        };
+        let name = self.words(ply.span);
+        let words = format!("where {name} is caught").into();
+        let beside = [format!("where {name} begins"), format!("where {name} ends")];
+        let run = self.portion_between(host.edge, (words, beside), [from, Some(to)], counted_from, span)?;
+        let plies = if side == 0 { &mut seam.first } else { &mut seam.second };
+        let mut all: Vec<Chain> = plies.iter().cloned().collect();
+        for over in all.iter_mut().filter_map(|chain| chain.over.as_mut()) {
+            if over.ply == of_ply && over.edge > at {
+                over.edge += 1;
+            }
+        }
+        let chain = all.get_mut(of_ply)?;
+        let mut edges: Vec<SewnEdge> = chain.edges.iter().copied().collect();
+        let own = *edges.get(at)?;
+        edges.insert(at + 1, SewnEdge { edge: run, ..own });
+        chain.edges = edges.into();
+        let over = Some(Over { ply: of_ply, edge: at + 1 });
+        all.push(Chain { edges: Few::one(caught), over, ring: false, span });
+        *plies = all.into();
+        Some(())
+    }
+
+    /// How long an edge is as it is sewn.
+    fn finished_of(&mut self, edge: &tree::Dotted) -> Option<Expression> {
+        let span = edge.span;
+        let argument = tree::Expr { span, kind: ExprKind::Name(edge.clone()) };
+        let function = tree::Name { text: "finished".into(), span };
+        let call = tree::Call { function, arguments: vec![argument] };
+        let expr = tree::Expr { span, kind: ExprKind::Call(call) };
+        Some(self.lower(&expr, When::Fact, None, Wanted::Length))
+    }
+
+    fn no_end(&self, on: &tree::Dotted, place: &tree::EdgePlace, span: Span) -> Option<()> {
+        let at = match place {
+            tree::EdgePlace::At { value, .. } => value.span,
+            tree::EdgePlace::Middle => span,
+        };
+        let title = "what is caught begins at an end of its edge, or so far from it";
+        let help = format!(
+            "say from where it goes on: at a corner of {0}, or 3 from a corner of {0}",
+            self.words(on.span)
+        );
+        self.report(Diagnostic::new(&catalogue::EDGE_PLACE, at, title).label("from where?").help(help));
+        None
+    }
+}

@@ -1,0 +1,64 @@
+//! Chains that name a run of an edge and what is left of it: the order in which these follow one another along the edge.
+
+use crate::sewing::stitching::{Finder, Place};
+use std::ops::Range;
+
+/// The chain with what it names of one edge in the order in which that lies along the edge, one way or the other: the
+/// way in which fewer of its joints are `torn`. None where it names no run of an edge.
+pub(super) fn in_order(
+    finder: &Finder,
+    places: &[Place],
+    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+) -> Option<Vec<Place>> {
+    if finder.garment.portions.is_empty() || !places.iter().any(|place| is_run(finder, place)) {
+        return None;
+    }
+    let groups = groups(finder, places);
+    let mut best = places.to_vec();
+    for group in groups {
+        let mut along = best.clone();
+        along.get_mut(group.clone())?.sort_by_key(|place| place.edge);
+        let mut back = along.clone();
+        back.get_mut(group)?.reverse();
+        best = if torn(&back)? < torn(&along)? { back } else { along };
+    }
+    Some(best)
+}
+
+fn is_run(finder: &Finder, place: &Place) -> bool {
+    let edge = finder.drawn(place.part).and_then(|drawn| drawn.edge_at(place.edge));
+    edge.is_some_and(|edge| finder.garment.is_portion(edge.edge))
+}
+
+/// Places that follow one another and are runs of one edge of one part.
+fn groups(finder: &Finder, places: &[Place]) -> Vec<Range<usize>> {
+    let whole = |place: &Place| {
+        let edge = finder.drawn(place.part)?.edge_at(place.edge)?.edge;
+        let name = finder.garment.edge(edge);
+        Some((place.part, name.portion.map_or(edge, |_| name.part_of.unwrap_or(edge))))
+    };
+    let mut found = Vec::new();
+    let mut from = 0;
+    for at in 1..=places.len() {
+        let is_one = |one: &Place, other: &Place| whole(one).is_some() && whole(one) == whole(other);
+        let goes_on = places.get(at).zip(places.get(at - 1)).is_some_and(|(one, other)| is_one(one, other));
+        if !goes_on {
+            if at - from > 1 {
+                found.push(from..at);
+            }
+            from = at;
+        }
+    }
+    found
+}
+
+/// The places of a ply that lies on a part of another, in the order in which those of the other were put.
+pub(super) fn as_host(places: &[Place], named: &[Place], ordered: &[Place]) -> Option<Vec<Place>> {
+    let same = |one: &Place, other: &Place| (one.part, one.edge) == (other.part, other.edge);
+    let is_host = places.len() == named.len()
+        && places.iter().zip(named).all(|(own, host)| !own.elsewhere || same(own, host));
+    if !is_host {
+        return None;
+    }
+    ordered.iter().map(|put| places.get(named.iter().position(|host| same(host, put))?).copied()).collect()
+}
