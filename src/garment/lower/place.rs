@@ -73,7 +73,16 @@ impl Lowering<'_> {
             return known;
         }
         let point = PointId::from_index(self.garment.points.len());
-        self.garment.points.push(PointName { piece, name, span, mark, same_as: None, copied_from: None });
+        let label = None;
+        self.garment.points.push(PointName {
+            piece,
+            name,
+            span,
+            mark,
+            label,
+            same_as: None,
+            copied_from: None,
+        });
         self.garment.placed_points.push(PlacedPoint { point, edges, place: on });
         point
     }
