@@ -101,6 +101,19 @@ pub fn allowance_of(sewn: &[Course], drawn: &[&TracedSize]) -> Option<f64> {
     (most - least < EVEN && most > 0.0).then(|| (f64::midpoint(least, most) * 10.0).round() / 10.0)
 }
 
+/// By edge how far outside its middle the cutting line lies, in the first size, to 0.1 mm.
+pub fn allowances_of(outline: &Walk, drawn: &[&TracedSize], shifts: &[Vec2]) -> Vec<f64> {
+    let cutting = drawn.first().and_then(|size| Course::of(&size.outline));
+    let (Some(cutting), Some(shift)) = (cutting, shifts.first()) else { return Vec::new() };
+    let cutting: Vec<kurbo::PathSeg> = cutting.segments.iter().map(|one| one.course).collect();
+    let middles = (0..outline.edges.len()).map(|edge| {
+        let path = crate::shape::path::Path::from_segments(outline.path(edge, 0)).ok()?;
+        let (_, away) = nearest(&cutting, path.point_at_length(path.length() / 2.0) - *shift)?;
+        Some((away * 10.0).round() / 10.0)
+    });
+    middles.collect::<Option<Vec<f64>>>().unwrap_or_default()
+}
+
 /// The points inside that answer to one another in all sizes.
 pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
     let lists: Vec<Vec<(&str, Point)>> = drawn
@@ -109,8 +122,10 @@ pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks:
         .map(|(size, shift)| size.marks.iter().map(|mark| (&*mark.name, mark.at + *shift)).collect())
         .collect();
     let Some(first) = lists.first() else { return };
-    // Corners are called p1, p2 … in the text.
-    let mut taken: IndexSet<String> = (0..=piece.outline.edges.len()).map(|at| format!("p{at}")).collect();
+    // Corners are called p1, p2 … in the text, and handles after them.
+    let corners = 0..=piece.outline.edges.len();
+    let mut taken: IndexSet<String> =
+        corners.flat_map(|at| [format!("p{at}"), format!("p{at}_out"), format!("p{at}_in")]).collect();
     for (number, (name, at)) in first.iter().enumerate() {
         let own = unlike(&name_of(name, "mark"), &mut taken);
         let each: Option<Vec<Point>> =

@@ -22,6 +22,8 @@ pub struct Partners {
 
 struct Candidate {
     piece: usize,
+    /// Which run of the piece, and of how many.
+    run: (usize, usize),
     name: String,
     lengths: Vec<f64>,
 }
@@ -40,7 +42,7 @@ pub fn partners(pattern: &Pattern) -> Vec<Partners> {
         for (beside, other) in runs.iter().enumerate().skip(at + 1) {
             let apart = one.lengths.iter().zip(&other.lengths).map(|(one, other)| (one - other).abs());
             let apart = apart.fold(0.0, f64::max);
-            if apart <= ALIKE {
+            if apart <= ALIKE && !neighbours(one, other) {
                 pairs.push((one.piece == other.piece, (apart * 100.0).round(), at, beside));
             }
         }
@@ -64,6 +66,12 @@ pub fn partners(pattern: &Pattern) -> Vec<Partners> {
     found.into_iter().map(|(_, partners)| partners).collect()
 }
 
+/// Whether two runs meet in a corner: those are hardly ever sewn to each other.
+fn neighbours(one: &Candidate, other: &Candidate) -> bool {
+    let ((at, count), (beside, _)) = (one.run, other.run);
+    one.piece == other.piece && ((at + 1) % count == beside || (beside + 1) % count == at)
+}
+
 /// The runs of a piece that may be sewn to something.
 fn candidates(at: usize, piece: &Piece, sizes: usize) -> Vec<Candidate> {
     let fold = piece.fold.and_then(|edge| piece.outline.edges.get(edge)).map(|edge| edge.run);
@@ -72,7 +80,12 @@ fn candidates(at: usize, piece: &Piece, sizes: usize) -> Vec<Candidate> {
         let names: Vec<String> =
             piece.outline.of_run(run).map(|(_, edge)| format!("{}.{}", piece.name, edge.name)).collect();
         let long = |size| piece.outline.of_run(run).map(|(edge, _)| piece.outline.length(edge, size)).sum();
-        Candidate { piece: at, name: names.join(" + "), lengths: (0..sizes).map(long).collect() }
+        Candidate {
+            piece: at,
+            run: (run, piece.outline.runs()),
+            name: names.join(" + "),
+            lengths: (0..sizes).map(long).collect(),
+        }
     });
     each.filter(|run| run.lengths.iter().all(|long| *long >= SHORT)).collect()
 }

@@ -47,6 +47,8 @@ pub struct Piece {
     pub material: Option<String>,
     /// Its own allowance in millimetres, where the drawing has a sew line that is everywhere so far inside.
     pub allowance: Option<f64>,
+    /// By edge how far outside it the cutting line lies in millimetres, where the drawing has both and it is not the same.
+    pub allowances: Vec<f64>,
     /// How far fitted curves miss what was traced, in millimetres; 0 where all is exact.
     pub error: f64,
 }

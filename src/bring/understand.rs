@@ -142,6 +142,7 @@ fn understood(
         cut: piece.cut.or_else(|| inside::cut_of(&texts)),
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
         allowance: sewn.then(|| inside::allowance_of(&courses, &drawn)).flatten(),
+        allowances: Vec::new(),
         lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
@@ -154,8 +155,9 @@ fn understood(
         whole.title.clone_from(&whole.name);
     }
     if sewn && whole.allowance.is_none() {
+        whole.allowances = inside::allowances_of(&whole.outline, &drawn, &shifts);
         remarks.push(format!(
-            "{}: its sew line is not everywhere as far inside its cutting line; the text says one allowance for all edges",
+            "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
             whole.name
         ));
     }

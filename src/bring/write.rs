@@ -99,13 +99,16 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
         (None, true) => line!(out, "cut {count} mirrored{note}"),
         (None, false) => line!(out, "cut {count}{note}"),
     }
-    corners(unit, &piece.outline, "p", out);
+    points(unit, &piece.outline, out);
     let from_a_cutting = if pattern.holds.is_some() { " cutting" } else { "" };
     line!(out, "outline from p1{from_a_cutting} {{");
     let count = piece.outline.edges.len();
     for (at, edge) in piece.outline.edges.iter().enumerate() {
         let to = if at + 1 == count { 1 } else { at + 2 };
-        let form = form(unit, piece.outline.start(at), &edge.stretch);
+        let form = match handles(unit, &edge.stretch) {
+            Some(_) => format!("handles p{}_out, p{to}_in", at + 1),
+            None => form(unit, piece.outline.start(at), &edge.stretch),
+        };
         line!(out, "{} to p{to} {form}  # {}", edge.name, place(pattern, piece, at));
     }
     line!(out, "}}");
@@ -147,11 +150,28 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
     line!(out, "}}");
 }
 
-/// The corners, named by their number.
-fn corners(unit: TextUnit, outline: &Walk, name: &str, out: &mut String) {
-    for at in 0..outline.edges.len() {
-        line!(out, "point {name}{} = {}", at + 1, unit.points(outline.start(at), 0));
+/// The corners, named by their number, and the handles that differ from size to size.
+fn points(unit: TextUnit, outline: &Walk, out: &mut String) {
+    let count = outline.edges.len();
+    for (at, edge) in outline.edges.iter().enumerate() {
+        line!(out, "point p{} = {}", at + 1, unit.points(outline.start(at), 0));
+        if let Some((first, second)) = handles(unit, &edge.stretch) {
+            let to = if at + 1 == count { 1 } else { at + 2 };
+            line!(out, "point p{}_out = {first}", at + 1);
+            line!(out, "point p{to}_in = {second}");
+        }
     }
+}
+
+/// The handles of a curve, where they are too long to stand in its line.
+fn handles(unit: TextUnit, stretch: &Stretch) -> Option<(String, String)> {
+    let Form::Handles { first, second } = &stretch.form else { return None };
+    let (first, second) = (unit.points(first, 0), unit.points(second, 0));
+    (first.contains("grade")
+        || first.starts_with("each")
+        || second.contains("grade")
+        || second.starts_with("each"))
+    .then_some((first, second))
 }
 
 /// How an edge goes, behind the corner that it goes to.
@@ -199,7 +219,11 @@ fn place(pattern: &Pattern, piece: &Piece, edge: usize) -> String {
     let long = |size| pattern.unit.about(piece.outline.length(edge, size));
     let (least, most) = (long(0), long(sizes - 1));
     let lengths = if least == most { least } else { format!("{least} to {most}") };
-    format!("{}, {form}, {lengths}", side(&piece.outline, edge))
+    let cut = match piece.allowances.get(edge) {
+        Some(away) if *away > 0.0 => format!(", cut {} outside", pattern.unit.about(*away)),
+        _ => String::new(),
+    };
+    format!("{}, {form}, {lengths}{cut}", side(&piece.outline, edge))
 }
 
 /// Seams that may be, as notes.

@@ -1,6 +1,7 @@
 use super::analysis::Analysis;
 use super::diagnostics::to_lsp;
 use super::formatting::difference;
+use super::partner_seams::partner_seams;
 use super::rename::document_edit;
 use super::workspace::OpenDocument;
 use crate::emit::with_steps;
@@ -14,7 +15,8 @@ use std::sync::Arc;
 pub(super) struct CodeAction {
     pub title: String,
     pub edits: Vec<TextDocumentEdit>,
-    pub diagnostic: Diagnostic,
+    /// The message; none where there is nothing to mend.
+    pub diagnostic: Option<Diagnostic>,
 }
 
 /// The ways out of the messages in a range of a document, of all garments that it is part of.
@@ -33,18 +35,37 @@ pub(super) fn code_actions(open: &OpenDocument<'_>, range: Range) -> Vec<CodeAct
             let here = analysis.place(one.span()).filter(|place| place.path == open.path);
             let at = here.and_then(|place| analysis.range(&place));
             let Some(at) = at.filter(|at| at.start <= range.end && range.start <= at.end) else { continue };
-            let known = |way: &CodeAction| way.title == title && way.diagnostic.range == at;
+            let known = |way: &CodeAction| {
+                way.title == title && way.diagnostic.as_ref().is_some_and(|one| one.range == at)
+            };
             if found.iter().any(known) {
                 continue;
             }
             if let Some(edits) = edits
                 && let Some(diagnostic) = to_lsp(open.workspace.documents(), analysis, one)
             {
-                found.push(CodeAction { title: title.to_owned(), edits, diagnostic });
+                found.push(CodeAction { title: title.to_owned(), edits, diagnostic: Some(diagnostic) });
             }
         }
     }
+    found.extend(seams_offered(open, range));
     found
+}
+
+/// Seams for the edges in a range that nothing takes yet, of the garment whose own file it is.
+fn seams_offered(open: &OpenDocument<'_>, range: Range) -> Vec<CodeAction> {
+    let analysis = open.analysis;
+    if analysis.file(&open.path) != Some(FileId(0)) {
+        return Vec::new();
+    }
+    let offers = partner_seams(analysis).into_iter().filter_map(|offer| {
+        let here = analysis.place(offer.at).filter(|place| place.path == open.path)?;
+        let at = analysis.range(&here)?;
+        let on_line = at.start.line <= range.end.line && range.start.line <= at.end.line;
+        let edits = on_line.then(|| edits(open, analysis, &offer.fix)).flatten()?;
+        Some(CodeAction { title: offer.fix.title, edits, diagnostic: None })
+    });
+    offers.collect()
 }
 
 const WRITE_STEPS: &str = "write the steps that are worked out";

@@ -19,6 +19,7 @@ mod hover;
 mod line_index;
 mod navigation;
 mod overlay;
+mod partner_seams;
 mod references;
 mod rename;
 mod semantic_tokens;

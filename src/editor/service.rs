@@ -195,13 +195,17 @@ impl Service {
         };
         let ways = code_actions::code_actions(&open, params.range);
         let actions = ways.into_iter().map(|way| {
-            json!({
-                "title": way.title,
-                "kind": "quickfix",
-                "diagnostics": [way.diagnostic],
-                "isPreferred": true,
-                "edit": self.workspace_edit(&way.edits),
-            })
+            let edit = self.workspace_edit(&way.edits);
+            match way.diagnostic {
+                Some(diagnostic) => json!({
+                    "title": way.title,
+                    "kind": "quickfix",
+                    "diagnostics": [diagnostic],
+                    "isPreferred": true,
+                    "edit": edit,
+                }),
+                None => json!({ "title": way.title, "kind": "quickfix", "edit": edit }),
+            }
         });
         Value::Array(actions.collect())
     }

@@ -95,13 +95,12 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
     };
     let ends =
         |path: &TracedPath| Some((path.segments.first()?.course.start(), path.segments.last()?.course.end()));
-    let fold = only("fold").and_then(ends);
-    let sew_line = shut(only("stitching")?);
+    let stitching = only("stitching")?;
     let mut size = TracedSize {
         outline: shut(only("cutting")?),
-        // On the fold it is the fold of what is sewn that counts.
-        fold: fold.and(ends(only("stitching")?)),
-        sew_line: Some(sew_line),
+        // It is drawn open along the fold, and only there.
+        fold: if stitching.closed { None } else { ends(stitching) },
+        sew_line: Some(shut(stitching)),
         lines: Vec::new(),
         notches: Vec::new(),
         marks: Vec::new(),
