@@ -1,0 +1,203 @@
+//! Drawings that are no patterns: a clear message, soon, and nothing written.
+
+use crate::brought::{brought, brought_with, draft, in_mm};
+use crate::workbench::{err, folder_of, out, run};
+use fustian::bring::BringOptions;
+use std::time::{Duration, Instant};
+
+/// What is said of a drawing that does not come in.
+fn refused(drawing: &str) -> String {
+    let begun = Instant::now();
+    let why = brought_with("drawing.svg", drawing, &BringOptions::default());
+    assert!(begun.elapsed() < Duration::from_secs(20), "it takes {:?}", begun.elapsed());
+    match why {
+        Err(why) => why.to_string(),
+        Ok(brought) => panic!("it came in:\n{}", brought.text),
+    }
+}
+
+#[test]
+fn what_is_no_pattern_is_told() {
+    for (drawing, words) in [
+        (String::new(), "cannot be read as XML"),
+        ("<svg xmlns='http://www.w3.org/2000/svg'>".to_owned(), "cannot be read as XML"),
+        ("<html><body/></html>".to_owned(), "it holds <html>"),
+        (in_mm(""), "it draws no path"),
+        (in_mm("<path d='M0 0 H100'/>"), "it draws no closed path"),
+        (in_mm("<path id='front' d='M0 0 H300 V500 H0 V4'/>"), "the ends of front are 4.0 mm apart"),
+        (in_mm("<path id='front' d='M0 0 L300 500 H0 L300 0 Z'/>"), "the outline of front crosses itself"),
+        (in_mm("<path id='front' d='M0 0 H300 V1e400 H0 Z'/>"), "it draws no closed path"),
+        (in_mm("<path id='front' d='M0 0 H3e300 V1e300 H0 Z' transform='scale(1e200)'/>"), "is not a number"),
+        (in_mm("<path id='front' d='M0 0 H300000 V500 H0 Z'/>"), "more than 100 m long"),
+        (in_mm("<path id='front' d='M0 0 H300 H0 Z'/>"), "holds no area"),
+        (in_mm("<use href='#a'/><g id='a'><use href='#a'/></g>"), "nests them too deep"),
+    ] {
+        let why = refused(&drawing);
+        assert!(why.contains(words), "{drawing}\n{why}");
+        assert!(why.starts_with("drawing.svg:") || why.contains("front"), "{why}");
+    }
+}
+
+#[test]
+fn what_is_too_much_is_told() {
+    let paths = |count: usize| in_mm(&"<path d='M0 0 H10 V10 H0 Z'/>".repeat(count));
+    assert!(refused(&paths(25_000)).contains("20000 paths"), "too many paths");
+    // 10000 pieces are paths enough, but no pattern.
+    let beside: String = (0..10_000).map(|at| format!("<path d='M{} 0 h10 v10 h-10 Z'/>", at * 20)).collect();
+    assert!(refused(&in_mm(&beside)).contains("pieces"), "too many pieces");
+    let points = "L1 2 3 4 ".repeat(600_000);
+    assert!(refused(&in_mm(&format!("<path d='M0 0 {points}Z'/>"))).contains("points"), "too many points");
+    let large = format!("<!--{}-->", " ".repeat(33 * 1024 * 1024));
+    assert!(refused(&large).contains("larger than 32 MB"), "too large");
+    // Every entity is ten of the one before: the parser stops long before it has all.
+    let mut entities = "<!ENTITY a0 'lol'>".to_owned();
+    for at in 1..12 {
+        entities += &format!("<!ENTITY a{at} '{}'>", format!("&a{};", at - 1).repeat(10));
+    }
+    let bomb = format!(
+        "<!DOCTYPE svg [{entities}]><svg xmlns='http://www.w3.org/2000/svg'><text>&a11;</text></svg>"
+    );
+    assert!(refused(&bomb).contains("cannot be read as XML"), "entities");
+    // Every group is two of the one before.
+    let groups: String = (1..60)
+        .map(|at| format!("<g id='g{at}'><use href='#g{0}'/><use href='#g{0}'/></g>", at - 1))
+        .collect();
+    let uses = in_mm(&format!("<g id='g0'><path d='M0 0 H9 V9 Z'/></g>{groups}"));
+    assert!(refused(&uses).contains("20000 paths"), "uses");
+    let deep = in_mm(&format!("{}{}", "<g>".repeat(5000), "</g>".repeat(5000)));
+    assert!(refused(&deep).contains("too deep"), "deep groups");
+}
+
+#[test]
+fn nothing_outside_of_the_drawing_is_opened() {
+    let drawing = "<!DOCTYPE svg [<!ENTITY other SYSTEM 'file:///etc/hostname'>]>\
+        <svg xmlns='http://www.w3.org/2000/svg' width='900mm' height='900mm' viewBox='0 0 900 900'>\
+        <script>alert(1)</script><style>@import url(https://example.invalid/a.css);</style>\
+        <image href='https://example.invalid/a.png' width='5' height='5'/>\
+        <use href='other.svg#front'/>\
+        <rect id='hatch' width='300' height='200'/></svg>";
+    let brought = brought("hatch.svg", drawing);
+    draft(&brought.text);
+    assert!(
+        brought.remarks.iter().any(|words| words.contains("no other file is opened")),
+        "{:?}",
+        brought.remarks
+    );
+    let refers = drawing.replace("<script>alert(1)</script>", "<text x='5' y='5'>&other;</text>");
+    match brought_with("hatch.svg", &refers, &BringOptions::default()) {
+        Ok(brought) => assert!(!brought.text.contains("localhost"), "{}", brought.text),
+        Err(why) => assert!(why.to_string().contains("XML"), "{why}"),
+    }
+}
+
+#[test]
+fn odd_names_and_words_do_no_harm() {
+    let drawn = "<path id='&quot; }&#10;garment &quot;x&quot;' d='M0 0 H300 V200 H0 Z'/>\
+        <path id='front' d='M400 0 H700 V200 H400 Z'/><path id='Front' d='M800 0 H1100 V200 H800 Z'/>\
+        <text x='500' y='100'>a&#x9;b &#x85; \u{202e}c</text>";
+    let text = brought("odd.svg", &in_mm(drawn)).text;
+    let compiled = draft(&text);
+    let mut names: Vec<&str> = compiled.garment.pieces.iter().map(|piece| &*piece.name).collect();
+    names.sort_unstable();
+    assert_eq!(names, ["front", "front_2", "garment_x"], "{text}");
+}
+
+#[test]
+fn a_piece_inside_a_piece_is_told() {
+    let drawn = "<path id='front' d='M0 0 H300 V500 H0 Z'/><path id='pocket' d='M50 300 H150 V420 H60 Z'/>";
+    let brought = brought("front.svg", &in_mm(drawn));
+    assert!(
+        brought.remarks.iter().any(|words| words.contains("pocket lies inside front")),
+        "{:?}",
+        brought.remarks
+    );
+    assert!(brought.text.contains("line pocket_1 from"), "{}", brought.text);
+    draft(&brought.text);
+}
+
+const HATCH: &str = "<svg xmlns='http://www.w3.org/2000/svg' width='30cm' height='20cm' viewBox='0 0 300 200'>\
+    <path id='hatch' d='M0 0 H300 V200 H0 Z'/></svg>";
+
+#[test]
+fn the_command_writes_a_draft_and_never_over_what_is_there() {
+    let folder = folder_of(&[("hatch.svg", HATCH), ("kept.fus", "mine")]);
+    let at = folder.path();
+    let first = run(at, &["bring", "hatch.svg", "-o", "hatch.fus", "--look", "look.svg"]);
+    assert_eq!(first.status.code(), Some(0), "{}", err(&first));
+    assert!(out(&first).is_empty(), "the result is in the file");
+    assert!(err(&first).contains("hatch.fus is a draft"), "{}", err(&first));
+    let look = std::fs::read_to_string(at.join("look.svg")).unwrap();
+    assert!(look.contains("e1 30") && look.contains(">hatch<"), "{look}");
+    // A draft is drawn, and its checks say what is still to do.
+    let drawn = run(at, &["draw", "--unfinished", "hatch.fus", "-o", "drawn.svg"]);
+    assert_eq!(drawn.status.code(), Some(1), "{}", err(&drawn));
+    assert!(std::fs::read_to_string(at.join("drawn.svg")).unwrap().contains("hatch"), "it is drawn");
+    assert_eq!(run(at, &["tidy", "--check", "hatch.fus"]).status.code(), Some(0), "it is tidy");
+    // Without a file it goes to standard output.
+    let piped = run(at, &["bring", "hatch.svg"]);
+    assert!(out(&piped).contains("piece hatch \"hatch\""), "{}", out(&piped));
+    for arguments in [
+        &["bring", "hatch.svg", "-o", "kept.fus"][..],
+        &["bring", "hatch.svg", "-o", "hatch.svg"],
+        &["bring", "hatch.svg", "-o", "hatch.svg", "--force"],
+        &["bring", "hatch.svg", "--look", "hatch.svg"],
+        &["bring", "missing.svg", "-o", "new.fus"],
+        &["bring", "kept.fus", "-o", "new.fus"],
+        &["bring", "hatch.svg", "--scale", "10cm", "-o", "new.fus"],
+        &["bring", "hatch.svg", "--names", "hatch", "-o", "new.fus"],
+        &["bring", "hatch.svg", "--corner", "0", "-o", "new.fus"],
+        &["bring", "hatch.svg", "--tolerance", "3m", "-o", "new.fus"],
+    ] {
+        let refused = run(at, arguments);
+        assert_eq!(refused.status.code(), Some(2), "{arguments:?}: {}", err(&refused));
+        assert!(!err(&refused).is_empty());
+    }
+    assert_eq!(std::fs::read_to_string(at.join("hatch.svg")).unwrap(), HATCH);
+    assert_eq!(std::fs::read_to_string(at.join("kept.fus")).unwrap(), "mine");
+    assert!(!at.join("new.fus").exists());
+    let forced = run(at, &["bring", "hatch.svg", "-o", "kept.fus", "--force", "--units", "in"]);
+    assert_eq!(forced.status.code(), Some(0), "{}", err(&forced));
+    assert!(std::fs::read_to_string(at.join("kept.fus")).unwrap().contains("units in"));
+}
+
+#[test]
+fn sizes_that_do_not_match_are_shown() {
+    let two = HATCH
+        .replace("id='hatch'", "id='hatch-S'")
+        .replace("</svg>", "<path id='hatch-M' d='M0 0 H300 V150 L280 200 H0 Z'/></svg>");
+    let folder = folder_of(&[("hatch.svg", &two)]);
+    let refused = run(folder.path(), &["bring", "hatch.svg", "-o", "new.fus", "--look", "look.svg"]);
+    assert_eq!(refused.status.code(), Some(2));
+    assert!(err(&refused).contains("4 corners in S and 5 in M"), "{}", err(&refused));
+    assert!(std::fs::read_to_string(folder.path().join("look.svg")).unwrap().contains("hatch M"));
+    assert!(!folder.path().join("new.fus").exists());
+}
+
+#[test]
+#[ignore = "a measure of a release build: cargo test --release -- --ignored nest"]
+fn a_nest_of_ten_pieces_in_ten_sizes_takes_less_than_a_second() {
+    let mut drawn = String::new();
+    for piece in 0..10 {
+        for size in 0..10 {
+            let scale = 1.0 + 0.02 * f64::from(size);
+            let points = (0..500).map(|at| {
+                let turn = f64::from(at) / 500.0 * std::f64::consts::TAU;
+                let radius = 200.0 * scale * (1.0 + 0.1 * (3.0 * turn).sin());
+                format!(
+                    "{:.3},{:.3}",
+                    f64::from(piece) * 600.0 + radius * turn.cos(),
+                    400.0 + radius * turn.sin()
+                )
+            });
+            let points: Vec<String> = points.collect();
+            drawn += &format!("<polygon id='panel{piece}-{}' points='{}'/>", 30 + 2 * size, points.join(" "));
+        }
+    }
+    let drawing = in_mm(&drawn);
+    let begun = Instant::now();
+    let text = brought("nest.svg", &drawing).text;
+    let taken = begun.elapsed();
+    println!("{taken:?} for {} KB", drawing.len() / 1024);
+    assert!(text.contains("sizes 30, 32"), "{text}");
+    assert!(taken < Duration::from_secs(1), "{taken:?}");
+}

@@ -1,0 +1,138 @@
+//! Every example is drawn as SVG and brought in again: outlines, sizes, notches and grain come back.
+
+use crate::brought::{compiled, draft, outline, piece};
+use crate::cutting_lines::{GARMENTS, cut_all, example};
+use fustian::bring::{BringOptions, bring};
+use fustian::cutting::{CutPart, Cutting};
+use fustian::emit::drawing::sheet;
+use fustian::emit::svg;
+use fustian::shape::path::Path;
+use fustian::{Compiled, Severity};
+use kurbo::{ParamCurveNearest, Point, Rect, Vec2};
+
+/// How far an outline may lie from what was drawn: 0.05 mm is asked.
+const WITHIN: f64 = 0.05;
+
+fn samples(ring: &[Path]) -> Vec<Point> {
+    ring.iter()
+        .flat_map(|path| (0..=12).map(|at| path.point_at_length(path.length() * f64::from(at) / 12.0)))
+        .collect()
+}
+
+/// The greatest distance of those points from a ring.
+fn apart(points: &[Point], ring: &[Path]) -> f64 {
+    let away = |point: &Point| {
+        let each = ring.iter().flat_map(|path| path.segments().iter().copied());
+        each.map(|one| one.nearest(*point, 1e-6).distance_sq.sqrt()).fold(f64::INFINITY, f64::min)
+    };
+    points.iter().map(away).fold(0.0, f64::max)
+}
+
+fn corner(ring: &[Path]) -> Vec2 {
+    let bounds = ring.iter().map(Path::bounding_box).reduce(|all: Rect, own| all.union(own)).unwrap();
+    Vec2::new(bounds.x0, bounds.y0)
+}
+
+fn moved(ring: &[Path], by: Vec2) -> Vec<Path> {
+    ring.iter().map(|path| path.translated(by)).collect()
+}
+
+/// What the draft calls a part: its piece, with its layer before it where another layer has the piece too.
+fn called(compiled: &Compiled, part: &CutPart, all: &[CutPart]) -> String {
+    let name = part.name(&compiled.garment);
+    let short = |name: &str| name.split_once('.').map_or(name, |(_, piece)| piece).to_owned();
+    let others: Vec<String> = all.iter().map(|other| other.name(&compiled.garment)).collect();
+    let same = others.iter().filter(|other| short(other) == short(&name)).count();
+    let own = if same == 1 { short(&name) } else { name };
+    own.replace(['.', ' '], "_").to_lowercase()
+}
+
+/// What was drawn of a garment, brought in again, as text.
+fn again(compiled: &Compiled, cuts: &[Cutting]) -> String {
+    let drawn = svg(&sheet(&compiled.garment, cuts), "drawn");
+    let brought = bring(&[("drawn.svg", drawn.as_bytes())], &BringOptions::default());
+    brought.unwrap_or_else(|why| panic!("{why}")).text
+}
+
+#[test]
+fn every_example_comes_back() {
+    let mut parts = 0;
+    for name in GARMENTS {
+        let original = example(name);
+        let cuts = cut_all(&original);
+        let text = again(&original, &cuts);
+        let back = compiled(&text);
+        for one in back.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake) {
+            assert_eq!(one.slug(), "piece/unsewn", "{name}: {}\n{text}", one.title.as_str());
+        }
+        let sizes = |compiled: &Compiled| -> Vec<String> {
+            compiled.garment.sizes.iter().map(|size| size.name.to_string()).collect()
+        };
+        // A garment that is the same in every size is drawn once.
+        if sizes(&back).len() > 1 {
+            assert_eq!(sizes(&back), sizes(&original), "{name}");
+        }
+        for (size, cut) in cuts.iter().enumerate() {
+            let size = size.min(back.sizes.len() - 1);
+            for part in &cut.parts {
+                let own = called(&original, part, &cut.parts);
+                let ring = outline(&back, size, &own);
+                let ring = moved(&ring, corner(&part.stitching) - corner(&ring));
+                let away =
+                    apart(&samples(&part.stitching), &ring).max(apart(&samples(&ring), &part.stitching));
+                assert!(away <= WITHIN, "{name}: {own} in size {size} is {away} mm apart\n{text}");
+                let drawn = piece(&back, size, &own);
+                assert!(drawn.grain.cross(part.grain).abs() < 0.01, "{name}: the grain of {own}");
+                notches_come_back(
+                    name,
+                    &own,
+                    part,
+                    drawn.notches.iter().map(|notch| notch.at).collect(),
+                    &ring,
+                    outline(&back, size, &own).as_slice(),
+                );
+                parts += 1;
+            }
+        }
+    }
+    assert!(parts > 300, "{parts} parts were compared");
+}
+
+/// Every snip leads to a notch of the draft.
+fn notches_come_back(
+    name: &str,
+    own: &str,
+    part: &CutPart,
+    found: Vec<Point>,
+    ring: &[Path],
+    unmoved: &[Path],
+) {
+    let shift = corner(ring) - corner(unmoved);
+    let found: Vec<Point> = found.into_iter().map(|at| at + shift).collect();
+    let snips = part.notches.iter().flat_map(|notch| &notch.snips);
+    for (_, inner) in snips.chain(part.take_ups.iter().flat_map(|take_up| &take_up.snips)) {
+        let near = found.iter().map(|at| at.distance(*inner)).fold(f64::INFINITY, f64::min);
+        assert!(near < 0.1, "{name}: a notch of {own} is {near} mm off");
+    }
+}
+
+#[test]
+fn what_came_back_can_be_sewn() {
+    // The smock's shoulders, sides and armholes as they are offered, taken as they stand.
+    let original = example("deck-smock");
+    let text = again(&original, &cut_all(&original));
+    draft(&text);
+    let offered = text
+        .lines()
+        .filter(|line| line.starts_with("# seam ") && line.contains("front.") && line.contains("back."));
+    let seams: String = offered.map(|line| format!("{}\n", line.trim_start_matches("# "))).collect();
+    assert_eq!(seams.lines().count(), 4, "hem, side, armhole and shoulder\n{text}");
+    let sewn = compiled(&format!("{text}\n{seams}"));
+    let unequal: Vec<&str> = sewn
+        .diagnostics
+        .iter()
+        .map(|one| one.slug())
+        .filter(|slug| slug.starts_with("seam/unequal"))
+        .collect();
+    assert!(unequal.is_empty(), "{unequal:?}\n{seams}");
+}
