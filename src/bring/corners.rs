@@ -2,6 +2,7 @@
 
 use super::course::Course;
 use super::traced::TracedPoint;
+use crate::limits::EDGES_OF_PIECE;
 use kurbo::{Point, Vec2};
 
 /// Paths with more points than this are traced, not drawn: which of their points answers to which is not by their number.
@@ -18,6 +19,13 @@ pub enum Unmatched {
         one: (usize, usize),
         /// Which other size, and how many.
         other: (usize, usize),
+    },
+    /// One has more than a piece may have.
+    TooMany {
+        /// Which size.
+        size: usize,
+        /// How many.
+        count: usize,
     },
     /// Their corners lie elsewhere.
     Places {
@@ -36,6 +44,9 @@ pub fn corners(courses: &[&Course], least: f64) -> Result<Vec<Vec<usize>>, Unmat
         return Ok(found);
     }
     let mut found: Vec<Vec<usize>> = courses.iter().map(|course| sharp(course, least)).collect();
+    if let Some((size, own)) = found.iter().enumerate().find(|(_, own)| own.len() > EDGES_OF_PIECE) {
+        return Err(Unmatched::TooMany { size, count: own.len() });
+    }
     let wanted = usual(&found);
     for (corners, course) in found.iter_mut().zip(courses) {
         if corners.len() != wanted {

@@ -7,7 +7,7 @@
 use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
 
 /// How often parameters are mended.
-const ROUNDS: usize = 12;
+const ROUNDS: usize = 60;
 /// From so many points on, a handle is left free; fewer would not hold it.
 const POINTS_OF_FREE_HANDLES: usize = 6;
 
@@ -50,7 +50,8 @@ pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> F
         if found.error < best.error || best.curve == straight {
             best = found;
         }
-        if gained.abs() < 1e-4 * best.error.max(1e-3) {
+        // A third of a per cent a round is no gain that is worth it, nor is anything finer than the text.
+        if gained.abs() < 3e-3 * best.error || best.error < 5e-3 {
             break;
         }
     }

@@ -5,6 +5,7 @@ use super::names::{name_of, unlike};
 use super::pattern::{Grain, Mark, Notch, Piece, Walk, nearest, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
+use crate::sewing::LEAST_APART;
 use indexmap::IndexSet;
 use kurbo::{ParamCurve, Point, Vec2};
 
@@ -192,15 +193,26 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
             ));
             continue;
         }
-        for number in 0..count {
-            let along: Vec<f64> = sizes.iter().filter_map(|list| list.get(number).copied()).collect();
+        let mut number = 0;
+        while number < count {
+            let place = |number: usize| -> Vec<f64> {
+                sizes.iter().filter_map(|list| list.get(number).copied()).collect()
+            };
+            let (own, next) = (place(number), place(number + 1));
+            let double =
+                next.len() == own.len() && own.iter().zip(&next).all(|(own, next)| next - own < LEAST_APART);
+            number += if double { 2 } else { 1 };
+            let along: Vec<f64> = match double {
+                true => own.iter().zip(&next).map(|(own, next)| f64::midpoint(*own, *next)).collect(),
+                false => own,
+            };
             let longs: Vec<f64> = (0..along.len()).map(|size| piece.outline.length(edge, size)).collect();
             let from_end = along.iter().sum::<f64>() * 2.0 > longs.iter().sum::<f64>();
             let along = match from_end {
                 true => longs.iter().zip(&along).map(|(long, along)| long - along).collect(),
                 false => along,
             };
-            piece.notches.push(Notch { edge, along, from_end });
+            piece.notches.push(Notch { edge, along, from_end, double });
         }
     }
 }

@@ -91,6 +91,8 @@ pub struct Notch {
     pub along: Vec<f64>,
     /// Whether it is counted from the end.
     pub from_end: bool,
+    /// Whether it is two side by side, of which it is the middle.
+    pub double: bool,
 }
 
 /// How the grain lies.

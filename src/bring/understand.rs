@@ -324,6 +324,11 @@ fn unmatched(name: &str, why: Unmatched, sizes: &[String]) -> String {
             called(one),
             called(other)
         ),
+        Unmatched::TooMany { size, count } => format!(
+            "{name} has {count} corners in {}, and a piece has at most {}: --corner says from which angle on a point is a corner",
+            called(size),
+            crate::limits::EDGES_OF_PIECE
+        ),
         Unmatched::Places { size } => format!(
             "the corners of {name} lie elsewhere in {} than in {}: is it the same piece? --look draws what was found",
             called(size),

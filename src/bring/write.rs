@@ -136,7 +136,8 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
             true => notch.edge + 2,
             false => notch.edge + 1,
         };
-        line!(out, "notch {} {} from p{corner}", edge.name, unit.lengths(&notch.along));
+        let double = if notch.double { " double" } else { "" };
+        line!(out, "notch {} {} from p{corner}{double}", edge.name, unit.lengths(&notch.along));
     }
     match &piece.grain {
         None => {}

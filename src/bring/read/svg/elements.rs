@@ -65,6 +65,12 @@ pub struct Elements {
 pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements, BringError> {
     let text = std::str::from_utf8(bytes)
         .map_err(|_| BringError::new(file, "it is not UTF-8 text; save it as plain SVG"))?;
+    if entities_come_to(text) > MOST_OF_ENTITIES {
+        return Err(BringError::new(
+            file,
+            "it is made of entities that come to more text than any drawing has",
+        ));
+    }
     // A document type is allowed, since many programs write one; the parser bounds what entities may come to, and opens
     // no other file.
     let options = ParsingOptions { allow_dtd: true, nodes_limit: 4_000_000, ..ParsingOptions::default() };
@@ -97,6 +103,21 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         reading.visit(visit, &ids, &mut waiting)?;
     }
     Ok(reading.told())
+}
+
+/// The most bytes that entities may come to.
+const MOST_OF_ENTITIES: usize = 256 * 1024 * 1024;
+/// How many entities the parser puts in the place of one, by others that it names.
+const ENTITIES_OF_ONE: usize = 255;
+
+/// How many bytes the entities of a document can come to at most: all that is declared, wherever one is named.
+fn entities_come_to(text: &str) -> usize {
+    let Some(first) = text.find("<!ENTITY") else { return 0 };
+    let declared = text
+        .rfind("<!ENTITY")
+        .map_or(0, |last| last - first + text[last..].find('>').unwrap_or(text.len() - last));
+    let named = text.bytes().filter(|byte| *byte == b'&').count();
+    declared.saturating_mul(ENTITIES_OF_ONE).saturating_mul(named)
 }
 
 /// A node to be looked at: its transform, groups, and how deep it stands.
@@ -234,7 +255,7 @@ impl Reading<'_> {
                     .map_or(Point::ZERO, |inner| Point::new(number_of(&inner, "x"), number_of(&inner, "y")));
                 let text: String =
                     node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
-                if !text.trim().is_empty() && place.is_finite() {
+                if !text.trim().is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
                     self.found.words.push(Words { text, at: to_mm * place, groups });
                 }
             }

@@ -8,11 +8,14 @@ use crate::bring::course::Course;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
 };
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 use kurbo::{BezPath, Point, Rect, Shape as _};
+use std::cell::Cell;
 
 /// An outline, ready to be asked what lies in it.
 struct Outline {
+    /// Which closed path of the drawing it is.
+    number: usize,
     owner: Owner,
     path: TracedPath,
     whole: BezPath,
@@ -21,50 +24,94 @@ struct Outline {
     size: TracedSize,
 }
 
-/// Puts the pieces of a drawing together.
-pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Traced {
+/// How many comparisons of a point with a segment the putting together may cost: some seconds.
+const MOST_WORK: u64 = 200_000_000;
+
+/// Counts what comparing costs, so that no drawing keeps anybody waiting.
+#[derive(Default)]
+struct Work(Cell<u64>);
+
+impl Work {
+    /// Whether so much more may be done.
+    fn may(&self, more: usize) -> bool {
+        self.0.set(self.0.get().saturating_add(more as u64));
+        self.0.get() <= MOST_WORK
+    }
+
+    fn is_too_much(&self) -> bool {
+        self.0.get() > MOST_WORK
+    }
+}
+
+/// Puts the pieces of a drawing together. None where it would take too long: more lies in one another than in any pattern.
+pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Option<Traced> {
+    let work = Work::default();
     let mut traced =
         Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
     let (closed, rest) = roles(drawing, owners);
-    let mut outlines: Vec<Outline> = closed.into_iter().filter_map(outline).collect();
+    let mut outlines: Vec<Outline> =
+        closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
     outlines.sort_by(|one, other| other.area.total_cmp(&one.area));
     let mut found: Vec<Outline> = Vec::new();
     for own in outlines {
         // In the same size, and inside another: not a piece, but something on it.
-        let around =
-            found.iter_mut().rev().find(|other| other.owner.size == own.owner.size && holds(other, &own));
+        let around = found
+            .iter_mut()
+            .rev()
+            .find(|other| other.owner.size == own.owner.size && holds(other, &own, &work));
         match around {
             None => found.push(own),
-            Some(around) => inner(around, own, &mut traced.remarks),
+            Some(around) => inner(around, own, &work, &mut traced.remarks),
         }
     }
-    for shape in rest {
+    let known: IndexSet<Option<String>> = found.iter().map(|own| own.owner.size.clone()).collect();
+    let mut outside = 0;
+    for mut shape in rest {
+        // A number behind the name of a line is no size where no outline has that size.
+        if !known.contains(&shape.owner.size) {
+            shape.owner.size = None;
+        }
         let at = shape.middle();
         let fits = |own: &&mut Outline| {
-            (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at)
+            (shape.owner.size.is_none() || shape.owner.size == own.owner.size) && near(own, &shape, at, &work)
         };
         // The smallest that holds it: of sizes in one another, the smallest size's.
-        if let Some(own) = found.iter_mut().rev().find(fits) {
-            put(&mut own.size, shape);
+        match found.iter_mut().rev().find(fits) {
+            Some(own) => put(own, shape),
+            None => outside += 1,
         }
+    }
+    if outside > 0 {
+        let what = if outside == 1 {
+            "1 line or mark lies".to_owned()
+        } else {
+            format!("{outside} lines or marks lie")
+        };
+        traced.remarks.push(format!("{what} outside of every piece, and left out"));
     }
     for words in &drawing.words {
         let size = owner_of_words(drawing, words, owners);
         let fits = |own: &&mut Outline| {
-            (size.is_none() || size == own.owner.size)
-                && own.whole.contains(words.at)
-                && own.bounds.contains(words.at)
+            (size.is_none() || size == own.owner.size) && own.holds_point(words.at, &work)
         };
         if let Some(own) = found.iter_mut().rev().find(fits) {
             own.size.texts.push(words.text.clone());
         }
     }
-    // Pieces come in the order of the drawing, from the top left.
+    if work.is_too_much() {
+        return None;
+    }
     gathered(found, file, &mut traced);
-    traced
+    Some(traced)
 }
 
-fn outline(shape: Shape) -> Option<Outline> {
+impl Outline {
+    fn holds_point(&self, at: Point, work: &Work) -> bool {
+        self.bounds.contains(at) && work.may(self.path.segments.len()) && self.whole.contains(at)
+    }
+}
+
+fn outline(number: usize, shape: Shape) -> Option<Outline> {
     let path = shape.path;
     let course = Course::of(&path)?;
     let whole = BezPath::from_path_segments(course.segments.iter().map(|one| one.course));
@@ -79,6 +126,7 @@ fn outline(shape: Shape) -> Option<Outline> {
         texts: Vec::new(),
     };
     Some(Outline {
+        number,
         owner: shape.owner,
         bounds: course.bounds(),
         area: course.area().abs(),
@@ -88,7 +136,7 @@ fn outline(shape: Shape) -> Option<Outline> {
     })
 }
 
-fn holds(outer: &Outline, inner: &Outline) -> bool {
+fn holds(outer: &Outline, inner: &Outline, work: &Work) -> bool {
     let within = |rect: &Rect, other: &Rect| {
         rect.x0 <= other.x0 + 0.01
             && rect.y0 <= other.y0 + 0.01
@@ -98,17 +146,18 @@ fn holds(outer: &Outline, inner: &Outline) -> bool {
     let corners = inner.path.segments.iter().map(|segment| kurbo::ParamCurve::eval(&segment.course, 0.5));
     within(&outer.bounds, &inner.bounds)
         && outer.area > inner.area * 1.0001
-        && corners.take(50).all(|corner| outer.whole.contains(corner))
+        && corners.take(50).all(|corner| outer.holds_point(corner, work))
 }
 
 /// Whether a shape lies in an outline, or touches it.
-fn near(own: &Outline, shape: &Shape, at: Point) -> bool {
+fn near(own: &Outline, shape: &Shape, at: Point, work: &Work) -> bool {
     match shape.role {
         Role::Stroke | Role::Fold => {
             own.bounds.inflate(REACH, REACH).contains(at)
-                && (own.whole.contains(at) || shape.distance_to(&own.whole) < REACH)
+                && (own.holds_point(at, work)
+                    || work.may(10 * own.path.segments.len()) && shape.distance_to(&own.whole) < REACH)
         }
-        _ => own.bounds.contains(at) && own.whole.contains(at),
+        _ => own.holds_point(at, work),
     }
 }
 
@@ -116,10 +165,10 @@ fn near(own: &Outline, shape: &Shape, at: Point) -> bool {
 const REACH: f64 = 3.0;
 
 /// A closed path inside an outline: its sew line, or a line on it.
-fn inner(around: &mut Outline, own: Outline, remarks: &mut Vec<String>) {
+fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
     let name = own.owner.piece.clone().unwrap_or_default();
     let said = ["sew", "stitch", "seam"].iter().any(|word| name.to_lowercase().contains(word));
-    if around.size.sew_line.is_none() && (said || is_even(around, &own)) {
+    if around.size.sew_line.is_none() && (said || is_even(around, &own, work)) {
         around.size.sew_line = Some(own.path);
         return;
     }
@@ -133,7 +182,10 @@ fn inner(around: &mut Outline, own: Outline, remarks: &mut Vec<String>) {
 }
 
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
-fn is_even(outer: &Outline, inner: &Outline) -> bool {
+fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
+    if !work.may(30 * outer.path.segments.len()) {
+        return false;
+    }
     let every = inner.path.segments.len().div_ceil(24).max(1);
     let (mut least, mut most) = (f64::INFINITY, 0.0_f64);
     for segment in inner.path.segments.iter().step_by(every) {
@@ -148,9 +200,11 @@ fn is_even(outer: &Outline, inner: &Outline) -> bool {
     least > 2.0 && most < 50.0 && most - least < 0.5 && inner.path.segments.len() >= 3
 }
 
-fn put(size: &mut TracedSize, shape: Shape) {
+fn put(own: &mut Outline, shape: Shape) {
+    let touches = shape.role != Role::Stroke || shape.distance_to(&own.whole) < REACH;
+    let size = &mut own.size;
     match shape.role {
-        Role::Stroke => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
+        Role::Stroke if touches => size.notches.push(TracedNotch { at: shape.nearest_on(&size.outline) }),
         Role::Mark(at) => size.marks.push(TracedMark { name: shape.name, at }),
         Role::Grain(from, to) if size.grain.is_none() => size.grain = Some((from, to)),
         Role::Fold if size.fold.is_none() => {
@@ -166,12 +220,7 @@ fn put(size: &mut TracedSize, shape: Shape) {
 /// Outlines of one name are one piece in several sizes.
 fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
     let mut order: Vec<Outline> = found;
-    // The order of sizes is found later; pieces from the top, then from the left.
-    order.sort_by(|one, other| {
-        let place = |own: &Outline| (-(own.bounds.y1 / 50.0).round(), own.bounds.x0);
-        let (one, other) = (place(one), place(other));
-        one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1))
-    });
+    order.sort_by_key(|own| own.number);
     let mut pieces: IndexMap<String, TracedPiece> = IndexMap::new();
     let sized = order.iter().any(|own| own.owner.size.is_some());
     // Nameless ones of several sizes answer to each other by their number in their size.

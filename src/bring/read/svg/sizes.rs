@@ -28,12 +28,15 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         }
         let closed = drawing.items.iter().filter(|item| item.paths.iter().any(|path| path.closed));
         let mut stems: IndexMap<String, usize> = IndexMap::new();
+        let mut plain = false;
         for item in closed {
-            if let Some((stem, _)) = parted(&called(drawing, item)) {
+            if let Some((stem, size)) = parted(&called(drawing, item)) {
                 *stems.entry(stem).or_insert(0) += 1;
+                // `pocket 1` and `pocket 2` may be two pockets.
+                plain |= size.len() > 1 || size.bytes().all(|one| !one.is_ascii_digit());
             }
         }
-        stems.values().any(|count| *count >= 2).then_some(SizesFrom::Names)
+        (plain && stems.values().any(|count| *count >= 2)).then_some(SizesFrom::Names)
     });
     let owner = |(item, layer): (&Item, &Option<usize>)| match from {
         Some(SizesFrom::Layers) => {
@@ -127,7 +130,7 @@ fn without_size(name: &str, size: Option<&str>) -> String {
     }
 }
 
-/// Whether a word is what sizes are usually called: letters, numbers from 2 to 3 digits, 2XL, one of a digit.
+/// Whether a word is what sizes are usually called: letters, numbers of up to 3 digits, 2XL, one of a digit.
 fn is_size(word: &str) -> bool {
     let upper = word.to_uppercase();
     let letters = ["XXXS", "XXS", "XS", "S", "M", "L", "XL", "XXL", "XXXL"];
