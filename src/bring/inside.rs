@@ -13,6 +13,10 @@ use kurbo::{ParamCurve, Point, Vec2};
 pub const ON_FOLD: f64 = 0.5;
 /// How far from the outline a notch may be drawn, in millimetres: the widest usual allowance.
 const BESIDE: f64 = 40.0;
+/// A notch nearer to the end of its edge than this, in millimetres, is at it.
+const AT_END: f64 = 0.5;
+/// One between that and this is not told from it (common practice).
+const BESIDE_END: f64 = 5.0;
 /// How nearly upright a grain line is drawn that means upright, in radians (0.2°).
 const UPRIGHT: f64 = 0.0035;
 /// By how much the distance from sew line to cutting line may differ along it, in millimetres.
@@ -212,6 +216,15 @@ pub fn notches(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remark
                 true => longs.iter().zip(&along).map(|(long, along)| long - along).collect(),
                 false => along,
             };
+            if along.iter().any(|along| (AT_END..BESIDE_END).contains(along)) {
+                let name = piece.outline.edges.get(edge).map_or("", |edge| &*edge.name);
+                let far = along.iter().copied().fold(f64::INFINITY, f64::min);
+                remarks.push(format!(
+                    "{}: a notch lies {far:.1} mm from an end of {name}, where no snip is told from it, and is left out",
+                    piece.name
+                ));
+                continue;
+            }
             piece.notches.push(Notch { edge, along, from_end, double });
         }
     }

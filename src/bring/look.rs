@@ -18,6 +18,12 @@ pub fn picture(pattern: &Pattern) -> String {
     let sizes = pattern.sizes.len().max(1);
     let (mut left, mut top, mut deepest, mut widest) = (GAP, GAP, 0.0_f64, 0.0_f64);
     let mut drawn = Vec::new();
+    // Words are all of one height, which suits the largest piece.
+    let long = |piece: &Piece| {
+        let bounds = piece.outline.whole(sizes - 1).bounding_box();
+        bounds.width().max(bounds.height())
+    };
+    let body = (pattern.pieces.iter().map(long).fold(0.0, f64::max) / 70.0).clamp(3.0, 12.0);
     for piece in &pattern.pieces {
         let bounds = (0..sizes).map(|size| piece.outline.whole(size).bounding_box());
         let bounds = bounds.reduce(|all, own| all.union(own)).unwrap_or(Rect::ZERO);
@@ -25,7 +31,7 @@ pub fn picture(pattern: &Pattern) -> String {
             (left, top, deepest) = (GAP, top + deepest + GAP, 0.0);
         }
         let place = Affine::translate((left - bounds.x0, top + bounds.y1)) * Affine::FLIP_Y;
-        drawn.push(self::piece(pattern, piece, sizes, place, &bounds));
+        drawn.push(self::piece(pattern, piece, sizes, place, &bounds, body));
         left += bounds.width() + GAP;
         deepest = deepest.max(bounds.height());
         widest = widest.max(left);
@@ -48,8 +54,7 @@ pub fn picture(pattern: &Pattern) -> String {
     format!("{document}\n")
 }
 
-fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: &Rect) -> Group {
-    let body = (bounds.width().max(bounds.height()) / 60.0).clamp(2.5, 8.0);
+fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: &Rect, body: f64) -> Group {
     let mut group = Group::new().set("id", piece.name.clone());
     for size in 0..sizes {
         let ink = INKS.get(size % INKS.len()).copied().unwrap_or("#000000");

@@ -45,6 +45,8 @@ pub struct Piece {
     pub cut: Option<TracedCut>,
     /// From what, where the drawing says so.
     pub material: Option<String>,
+    /// Whether its outline is a sew line of the drawing.
+    pub sewn: bool,
     /// Its own allowance in millimetres, where the drawing has a sew line that is everywhere so far inside.
     pub allowance: Option<f64>,
     /// By edge how far outside it the cutting line lies in millimetres, where the drawing has both and it is not the same.

@@ -143,6 +143,7 @@ fn understood(
         material: piece.material.as_deref().map(one_line).filter(|words| !words.is_empty()),
         allowance: sewn.then(|| inside::allowance_of(&courses, &drawn)).flatten(),
         allowances: Vec::new(),
+        sewn,
         lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
@@ -158,6 +159,12 @@ fn understood(
         whole.allowances = inside::allowances_of(&whole.outline, &drawn, &shifts);
         remarks.push(format!(
             "{}: its allowances differ from edge to edge; notes at its edges say how wide the drawing has them",
+            whole.name
+        ));
+    }
+    if !sewn && drawn.iter().any(|size| size.sew_line.is_some()) {
+        remarks.push(format!(
+            "{}: its sew line is not drawn closed in every size, and its outline is taken",
             whole.name
         ));
     }

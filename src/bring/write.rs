@@ -39,12 +39,19 @@ macro_rules! line {
 fn heading(pattern: &Pattern, out: &mut String) {
     let unit = pattern.unit;
     line!(out, "# Brought in as a draft: its pieces are drawn, and nothing is sewn yet.");
-    match (pattern.holds, pattern.pieces.iter().any(|piece| piece.allowance.is_some())) {
-        (Some(held), _) => {
-            line!(out, "# The outlines are cutting lines, which hold an allowance of {}.", unit.length(held))
+    let sewn = pattern.pieces.iter().filter(|piece| piece.sewn).count();
+    if sewn > 0 {
+        let which = if sewn == pattern.pieces.len() { "The outlines" } else { "Outlines with a line inside" };
+        line!(out, "# {which} are the drawing's sew lines.");
+    }
+    if sewn < pattern.pieces.len() {
+        let which = if sewn == 0 { "The outlines" } else { "All others" };
+        match pattern.holds {
+            Some(held) => {
+                line!(out, "# {which} are cutting lines, which hold an allowance of {}.", unit.length(held))
+            }
+            None => line!(out, "# {which} are taken to be stitching lines, without allowance."),
         }
-        (None, true) => line!(out, "# The outlines are the drawing's sew lines."),
-        (None, false) => line!(out, "# The outlines are taken to be stitching lines, without allowance."),
     }
     line!(out, "garment {}", quoted(&one_line(&pattern.title)));
     line!(out, "units {}", unit.word());
@@ -100,7 +107,7 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
         (None, false) => line!(out, "cut {count}{note}"),
     }
     points(unit, &piece.outline, out);
-    let from_a_cutting = if pattern.holds.is_some() { " cutting" } else { "" };
+    let from_a_cutting = if pattern.holds.is_some() && !piece.sewn { " cutting" } else { "" };
     line!(out, "outline from p1{from_a_cutting} {{");
     let count = piece.outline.edges.len();
     for (at, edge) in piece.outline.edges.iter().enumerate() {

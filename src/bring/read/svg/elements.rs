@@ -1,20 +1,17 @@
 //! What is drawn in an SVG document, flattened: every path in millimetres with y up, with the names of its groups.
 
-use super::course::{Drawing, path_data};
+use super::course::{Drawing, path_data, rectangle};
+use super::entities::{MOST_OF_ENTITIES, entities_come_to};
+use super::units::{nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
 use crate::bring::traced::TracedPath;
 use crate::limits::{DRAWING_PATHS, DRAWING_POINTS};
 use indexmap::IndexMap;
 use kurbo::{Affine, Arc, Point, Vec2};
 use roxmltree::{Document, Node, ParsingOptions};
-use std::str::FromStr;
-use svgtypes::{Length, LengthUnit, Transform, ViewBox};
 
 /// How deep a document may nest; what is deeper is not a drawing.
 const DEEPEST: usize = 200;
-/// CSS: 96 px an inch (CSS Values 3, 5.2).
-const PX: f64 = 25.4 / 96.0;
-
 /// Something drawn.
 #[derive(Debug, Clone)]
 pub struct Item {
@@ -105,21 +102,6 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
     Ok(reading.told())
 }
 
-/// The most bytes that entities may come to.
-const MOST_OF_ENTITIES: usize = 256 * 1024 * 1024;
-/// How many entities the parser puts in the place of one, by others that it names.
-const ENTITIES_OF_ONE: usize = 255;
-
-/// How many bytes the entities of a document can come to at most: all that is declared, wherever one is named.
-fn entities_come_to(text: &str) -> usize {
-    let Some(first) = text.find("<!ENTITY") else { return 0 };
-    let declared = text
-        .rfind("<!ENTITY")
-        .map_or(0, |last| last - first + text[last..].find('>').unwrap_or(text.len() - last));
-    let named = text.bytes().filter(|byte| *byte == b'&').count();
-    declared.saturating_mul(ENTITIES_OF_ONE).saturating_mul(named)
-}
-
 /// A node to be looked at: its transform, groups, and how deep it stands.
 struct Visit<'a, 'input> {
     node: Node<'a, 'input>,
@@ -208,7 +190,9 @@ impl Reading<'_> {
                 let (x, y, width, height) = (number("x"), number("y"), number("width"), number("height"));
                 let mut drawing = Drawing::new(to_mm);
                 if width > 0.0 && height > 0.0 {
-                    rectangle(&node, [x, y, width, height], &mut drawing);
+                    let round =
+                        |name: &str, other: &str| number(if node.has_attribute(name) { name } else { other });
+                    rectangle([x, y, width, height], [round("rx", "ry"), round("ry", "rx")], &mut drawing);
                 }
                 self.add(&node, drawing, groups, false)?;
             }
@@ -359,83 +343,6 @@ impl Reading<'_> {
     }
 }
 
-/// How many millimetres a unit of the document is, whether it is said in inches, and whether it is said at all.
-fn unit_of(root: &Node<'_, '_>) -> (f64, bool, bool) {
-    let side = |name: &str| {
-        let length = Length::from_str(root.attribute(name)?).ok()?;
-        let mm = match length.unit {
-            LengthUnit::Mm => 1.0,
-            LengthUnit::Cm => 10.0,
-            LengthUnit::In => 25.4,
-            LengthUnit::Pt => 25.4 / 72.0,
-            LengthUnit::Pc => 25.4 / 6.0,
-            LengthUnit::Px | LengthUnit::None => PX,
-            LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => return None,
-        };
-        let said = !matches!(length.unit, LengthUnit::Px | LengthUnit::None);
-        Some((length.number * mm, length.unit == LengthUnit::In, said))
-    };
-    let (width, height) = (side("width"), side("height"));
-    let inches = [width, height].iter().flatten().any(|(_, inches, _)| *inches);
-    let said = [width, height].iter().flatten().any(|(.., said)| *said);
-    let Some(view) = view_box(root) else { return (PX, inches, said) };
-    let shares = [width.map(|(mm, ..)| mm / view.w), height.map(|(mm, ..)| mm / view.h)];
-    // The default of preserveAspectRatio shows all of it: the lesser of both.
-    let unit = shares
-        .iter()
-        .flatten()
-        .filter(|unit| unit.is_finite() && **unit > 0.0)
-        .fold(f64::INFINITY, |all, own| all.min(*own));
-    if unit.is_finite() { (unit, inches, said) } else { (PX, inches, said) }
-}
-
-fn view_box(node: &Node<'_, '_>) -> Option<ViewBox> {
-    let view = ViewBox::from_str(node.attribute("viewBox")?).ok()?;
-    (view.w > 0.0 && view.h > 0.0).then_some(view)
-}
-
-/// The transform of a drawing within a drawing.
-fn nested(node: &Node<'_, '_>) -> Affine {
-    let place = Affine::translate((number_of(node, "x"), number_of(node, "y")));
-    let Some(view) = view_box(node) else { return place };
-    let (width, height) = (number_of(node, "width"), number_of(node, "height"));
-    let scale = match (width > 0.0, height > 0.0) {
-        (true, true) => (width / view.w).min(height / view.h),
-        (true, false) => width / view.w,
-        (false, true) => height / view.h,
-        (false, false) => 1.0,
-    };
-    // In the middle of what is left over, as the default of preserveAspectRatio has it.
-    let over = |wanted: f64, own: f64| if wanted > 0.0 { (wanted - own * scale) / 2.0 } else { 0.0 };
-    let middle = Affine::translate((over(width, view.w), over(height, view.h)));
-    place * middle * Affine::scale(scale) * Affine::translate((-view.x, -view.y))
-}
-
-fn transform_of(node: &Node<'_, '_>) -> Affine {
-    let Some(said) = node.attribute("transform") else { return Affine::IDENTITY };
-    match Transform::from_str(said) {
-        Ok(own) => Affine::new([own.a, own.b, own.c, own.d, own.e, own.f]),
-        Err(_) => Affine::IDENTITY,
-    }
-}
-
-/// A length of a shape in user units; percentages, which hang on the view, count as nothing.
-fn number_of(node: &Node<'_, '_>, name: &str) -> f64 {
-    let Some(length) = node.attribute(name).and_then(|said| said.split_whitespace().next()) else {
-        return 0.0;
-    };
-    let Ok(length) = Length::from_str(length) else { return 0.0 };
-    match length.unit {
-        LengthUnit::None | LengthUnit::Px => length.number,
-        LengthUnit::In => length.number * 96.0,
-        LengthUnit::Cm => length.number * 96.0 / 2.54,
-        LengthUnit::Mm => length.number * 96.0 / 25.4,
-        LengthUnit::Pt => length.number * 96.0 / 72.0,
-        LengthUnit::Pc => length.number * 16.0,
-        LengthUnit::Em | LengthUnit::Ex | LengthUnit::Percent => 0.0,
-    }
-}
-
 fn is_hidden(node: &Node<'_, '_>) -> bool {
     let style: String = node.attribute("style").unwrap_or_default().split_whitespace().collect();
     node.attribute("display") == Some("none")
@@ -451,29 +358,4 @@ fn name_of(node: &Node<'_, '_>) -> Option<String> {
     let name = title.or_else(label).or_else(|| node.attribute("id"))?;
     let name = crate::bring::names::one_line(name);
     (!name.is_empty()).then_some(name)
-}
-
-/// A rectangle, its corners round where it says so.
-fn rectangle(node: &Node<'_, '_>, [x, y, width, height]: [f64; 4], drawing: &mut Drawing) {
-    let round = |name: &str, other: &str| match node.has_attribute(name) {
-        true => number_of(node, name),
-        false => number_of(node, other),
-    };
-    let (rx, ry) = (round("rx", "ry").clamp(0.0, width / 2.0), round("ry", "rx").clamp(0.0, height / 2.0));
-    let (right, low) = (x + width, y + height);
-    let radii = Vec2::new(rx, ry);
-    let corners = [
-        [Point::new(right - rx, y), Point::new(right, y + ry)],
-        [Point::new(right, low - ry), Point::new(right - rx, low)],
-        [Point::new(x + rx, low), Point::new(x, low - ry)],
-        [Point::new(x, y + ry), Point::new(x + rx, y)],
-    ];
-    drawing.move_to(Point::new(x + rx, y));
-    for [before, after] in corners {
-        drawing.line_to(before);
-        if rx > 0.0 && ry > 0.0 {
-            drawing.arc_to(radii, 0.0, false, true, after);
-        }
-    }
-    drawing.close();
 }

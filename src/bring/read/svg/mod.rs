@@ -3,10 +3,12 @@
 mod course;
 mod drawn;
 mod elements;
+mod entities;
 mod pieces;
 mod roles;
 mod scale;
 mod sizes;
+mod units;
 
 use super::ReadOptions;
 use crate::bring::error::BringError;

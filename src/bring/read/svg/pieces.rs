@@ -90,7 +90,7 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Option<Traced
         traced.remarks.push(format!("{what} outside of every piece, and left out"));
     }
     for words in &drawing.words {
-        let size = owner_of_words(drawing, words, owners);
+        let size = owner_of_words(drawing, words, owners).filter(|size| known.contains(&Some(size.clone())));
         let fits = |own: &&mut Outline| {
             (size.is_none() || size == own.owner.size) && own.holds_point(words.at, &work)
         };
@@ -238,6 +238,12 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         while pieces.get(&key).is_some_and(|known| known.sizes.contains_key(&size)) {
             count += 1;
             key = format!("{name} {count}");
+        }
+        if count == 2 {
+            let words = format!(
+                "{name} is drawn more than once: where those are sizes, --sizes-from says how they are told apart"
+            );
+            traced.remarks.push(words);
         }
         let what = if sized { "layers or names" } else { "paths" };
         let piece = pieces.entry(key.clone()).or_insert_with(|| TracedPiece {

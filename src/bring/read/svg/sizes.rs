@@ -18,8 +18,12 @@ pub struct Owner {
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
     let layers = layers(drawing);
     let from = from.or_else(|| {
-        let names: Vec<&str> =
-            layers.iter().flatten().filter_map(|group| drawing.groups.get(*group)?.as_deref()).collect();
+        // Only where outlines may stand: notes have a layer of their own that is no size.
+        let outlines = drawing.items.iter().zip(&layers).filter(|(item, _)| {
+            item.paths.iter().any(|path| path.closed && path.segments.len() > 2 && !item.circle)
+        });
+        let groups = outlines.filter_map(|(_, layer)| drawing.groups.get((*layer)?)?.as_deref());
+        let names: Vec<&str> = groups.collect();
         let mut unlike: Vec<&str> = names.clone();
         unlike.sort_unstable();
         unlike.dedup();
