@@ -72,12 +72,16 @@ pub fn name_stretches(walk: &mut Walk, names: &[String], taken: &mut IndexSet<St
 
 /// Where an edge lies on its piece, as one looks at it: `top right`.
 pub fn side(outline: &Walk, edge: usize) -> &'static str {
-    let from = of_size(outline.start(edge), 0);
-    let to = outline.edges.get(edge).and_then(|one| of_size(&one.stretch.ends, 0));
-    let (Some(from), Some(to)) = (from, to) else { return "" };
+    outward(outline, edge).map_or("", words)
+}
+
+/// The way out of a piece at an edge.
+pub fn outward(outline: &Walk, edge: usize) -> Option<Vec2> {
+    let from = of_size(outline.start(edge), 0)?;
+    let to = of_size(&outline.edges.get(edge)?.stretch.ends, 0)?;
     // The outline goes anticlockwise: outward is to the right of the way.
-    let out = (to - from).turn_90() * -1.0;
-    words(out)
+    let way = (to - from).turn_90() * -1.0;
+    (way.hypot() > 0.0).then(|| way.normalize())
 }
 
 fn words(way: Vec2) -> &'static str {

@@ -1,7 +1,7 @@
 //! What lies on a piece beside its outline: fold, grain, notches, marks, and what is written on it.
 
 use super::course::{Course, SAME};
-use super::names::{name_of, unlike};
+use super::names::{answering, name_of, unlike};
 use super::pattern::{Grain, Mark, Notch, Piece, Walk, nearest, of_size};
 use super::runs::Form;
 use super::traced::{TracedCut, TracedSize};
@@ -121,40 +121,29 @@ pub fn allowances_of(outline: &Walk, drawn: &[&TracedSize], shifts: &[Vec2]) -> 
 
 /// The points inside that answer to one another in all sizes.
 pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
-    let lists: Vec<Vec<(&str, Point)>> = drawn
-        .iter()
-        .zip(shifts)
-        .map(|(size, shift)| size.marks.iter().map(|mark| (&*mark.name, mark.at + *shift)).collect())
-        .collect();
-    let Some(first) = lists.first() else { return };
+    let Some(first) = drawn.first().map(|size| &size.marks) else { return };
     // Corners are called p1, p2 … in the text, and handles after them.
     let corners = 0..=piece.outline.edges.len();
     let mut taken: IndexSet<String> =
         corners.flat_map(|at| [format!("p{at}"), format!("p{at}_out"), format!("p{at}_in")]).collect();
-    for (number, (name, at)) in first.iter().enumerate() {
-        let own = unlike(&name_of(name, "mark"), &mut taken);
-        let each: Option<Vec<Point>> =
-            lists.iter().map(|list| answering(list, number, name, *at, first.len())).collect();
+    for (number, mark) in first.iter().enumerate() {
+        let own = unlike(&name_of(&mark.name, "mark"), &mut taken);
+        let each: Option<Vec<Point>> = drawn
+            .iter()
+            .zip(shifts)
+            .map(|(size, shift)| {
+                let found = answering(first, &size.marks, number, |mark| &mark.name)?;
+                // What is drawn once lies where the first size lies.
+                let shift = if std::ptr::eq(found, mark) { shifts.first()? } else { shift };
+                Some(found.at + *shift)
+            })
+            .collect();
         match each {
             Some(at) => piece.marks.push(Mark { name: own, at }),
             None => {
                 remarks.push(format!("{}: {own} is not marked in every size, and is left out", piece.name))
             }
         }
-    }
-}
-
-/// What answers to one of the first size's: by its name where it has one of its own, else by its number.
-fn answering(list: &[(&str, Point)], number: usize, name: &str, at: Point, count: usize) -> Option<Point> {
-    let mut called = list.iter().filter(|(own, _)| !name.is_empty() && *own == name);
-    if let (Some((_, only)), None) = (called.next(), called.next()) {
-        return Some(*only);
-    }
-    match list.len() == count {
-        true => list.get(number).map(|(_, point)| *point),
-        // Drawn once, for all sizes.
-        false if list.is_empty() => Some(at),
-        false => None,
     }
 }
 

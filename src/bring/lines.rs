@@ -3,7 +3,7 @@
 use super::corners::corners;
 use super::course::Course;
 use super::edges::name_stretches;
-use super::names::{name_of, unlike};
+use super::names::{answering, name_of, unlike};
 use super::options::BringOptions;
 use super::pattern::Piece;
 use super::traced::{TracedLine, TracedSize};
@@ -24,8 +24,16 @@ pub fn lines(
     taken.insert("grain_line".to_owned());
     for (number, line) in first.lines.iter().enumerate() {
         let name = unlike(&name_of(&line.name, "line"), &mut taken);
-        let each: Option<Vec<&TracedLine>> =
-            drawn.iter().map(|size| answering(&size.lines, number, line, first.lines.len())).collect();
+        let each: Option<Vec<&TracedLine>> = drawn
+            .iter()
+            .map(|size| answering(&first.lines, &size.lines, number, |line| &line.name))
+            .collect();
+        // What is drawn once lies where the first size lies.
+        let own = |(at, found): (usize, &&TracedLine)| {
+            let shift = shifts.get(if std::ptr::eq(*found, line) { 0 } else { at });
+            shift.copied().unwrap_or_default()
+        };
+        let moves: Vec<Vec2> = each.iter().flatten().enumerate().map(own).collect();
         let found = each.and_then(|each| {
             let courses: Option<Vec<Course>> = each.iter().map(|line| Course::of(&line.path)).collect();
             let courses = courses?;
@@ -39,7 +47,7 @@ pub fn lines(
             remarks.push(words);
             continue;
         };
-        move_walk(&mut walk, shifts);
+        move_walk(&mut walk, &moves);
         // All its parts are lines of their own: a line goes one way.
         let runs = walk.runs();
         let names: Vec<String> =
@@ -51,24 +59,5 @@ pub fn lines(
         name_stretches(&mut walk, &names, &mut taken);
         piece.error = piece.error.max(error);
         piece.lines.push(walk);
-    }
-}
-
-/// What answers to a line of the first size: by its name where that is its own, else by its number; where a size has no
-/// lines, they are drawn once for all.
-fn answering<'a>(
-    list: &'a [TracedLine],
-    number: usize,
-    line: &'a TracedLine,
-    count: usize,
-) -> Option<&'a TracedLine> {
-    let mut called = list.iter().filter(|own| !line.name.is_empty() && own.name == line.name);
-    if let (Some(only), None) = (called.next(), called.next()) {
-        return Some(only);
-    }
-    match list.len() == count {
-        true => list.get(number),
-        false if list.is_empty() => Some(line),
-        false => None,
     }
 }

@@ -1,6 +1,6 @@
 //! What was understood of drawings, to be looked at: every piece in all its sizes, every edge labelled.
 
-use super::edges::side;
+use super::edges::outward;
 use super::pattern::{Pattern, Piece, of_size};
 use kurbo::{Affine, BezPath, Point, Rect, Shape};
 use svg::Document;
@@ -86,16 +86,13 @@ fn piece(pattern: &Pattern, piece: &Piece, sizes: usize, place: Affine, bounds: 
         let middle = at_length(&piece.outline.path(at, largest), piece.outline.length(at, largest) / 2.0);
         let Some(middle) = middle.map(|point| place * point) else { continue };
         let words = format!("{} {}", edge.name, pattern.unit.about(piece.outline.length(at, largest)));
-        let (across, anchor) = match side(&piece.outline, at) {
-            "right" | "top right" | "bottom right" => (body * 0.6, "start"),
-            "left" | "top left" | "bottom left" => (-body * 0.6, "end"),
-            _ => (0.0, "middle"),
+        let out = outward(&piece.outline, at).unwrap_or_default();
+        let anchor = match out.x {
+            x if x > 0.3 => "start",
+            x if x < -0.3 => "end",
+            _ => "middle",
         };
-        let down = match side(&piece.outline, at) {
-            "top" => -body * 0.5,
-            "bottom" => body * 1.2,
-            _ => body * 0.35,
-        };
+        let (across, down) = (out.x * body * 0.8, -out.y * body * 0.8 + body * 0.35);
         group = group.add(written(&words, middle + kurbo::Vec2::new(across, down), body, anchor));
     }
     let centre = place * bounds.center();

@@ -50,6 +50,36 @@ pub fn one_line(text: &str) -> String {
     words.join(" ").chars().take(120).collect()
 }
 
+/// A name without the number behind it: names that have to differ in a drawing often differ by that alone.
+pub fn stem(name: &str) -> String {
+    let word =
+        name.trim_end_matches(|one: char| one.is_ascii_digit() || matches!(one, ' ' | '-' | '_' | '.'));
+    word.to_lowercase()
+}
+
+/// What answers to the one of that number in the first size's list: of the same stem, it is the one that comes as late.
+/// Where a list has none of that stem, it is drawn once for all sizes. None where one has more or fewer of them.
+pub fn answering<'a, T>(
+    first: &'a [T],
+    list: &'a [T],
+    number: usize,
+    name: impl Fn(&T) -> &str,
+) -> Option<&'a T> {
+    let wanted = first.get(number)?;
+    let same = |own: &&T| name(own) == name(wanted);
+    let mut called = list.iter().filter(same);
+    if let (Some(only), None, false) = (called.next(), called.next(), name(wanted).is_empty()) {
+        return Some(only);
+    }
+    let of_stem = |own: &&T| stem(name(own)) == stem(name(wanted));
+    let place = first.iter().take(number).filter(of_stem).count();
+    match (first.iter().filter(of_stem).count(), list.iter().filter(of_stem).count()) {
+        (_, 0) => Some(wanted),
+        (here, there) if here == there => list.iter().filter(of_stem).nth(place),
+        _ => None,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::{name_of, one_line, unlike};

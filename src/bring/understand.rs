@@ -69,8 +69,22 @@ fn sizes_of(traced: &Traced) -> Vec<String> {
         }
     }
     let mut order: Vec<(String, f64)> = sizes.into_iter().collect();
+    if order.iter().any(|(_, area)| *area == 0.0) {
+        // None does: names that are known to follow one another tell it, else the drawing's order stays.
+        let ranks: Option<Vec<f64>> = order.iter().map(|(name, _)| rank(name)).collect();
+        for (own, rank) in order.iter_mut().zip(ranks.unwrap_or_default()) {
+            own.1 = rank;
+        }
+    }
     order.sort_by(|one, other| one.1.total_cmp(&other.1));
     order.into_iter().map(|(name, _)| name).collect()
+}
+
+/// Where a size stands among those that are called alike: by numbers, or by the usual letters.
+fn rank(size: &str) -> Option<f64> {
+    const LETTERS: [&str; 11] = ["3XS", "XXS", "2XS", "XS", "S", "M", "L", "XL", "2XL", "XXL", "3XL"];
+    let place = LETTERS.iter().position(|letters| letters.eq_ignore_ascii_case(size));
+    size.parse::<f64>().ok().filter(|number| number.is_finite()).or(place.map(|place| place as f64))
 }
 
 fn understood(

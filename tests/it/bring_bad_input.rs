@@ -24,7 +24,14 @@ fn what_is_no_pattern_is_told() {
         ("<html><body/></html>".to_owned(), "it holds <html>"),
         (in_mm(""), "it draws no path"),
         (in_mm("<path d='M0 0 H100'/>"), "it draws no closed path"),
-        (in_mm("<path id='front' d='M0 0 H300 V500 H0 V4'/>"), "the ends of front are 4.0 mm apart"),
+        (
+            in_mm("<path id='front' d='M0 0 H300 V500 H0 V4'/>"),
+            "front goes round like an outline, but does not close",
+        ),
+        (
+            in_mm("<path id='front' d='M0 0 H300 V500 H0'/><rect x='900' width='99' height='99'/>"),
+            "500.0 mm apart",
+        ),
         (in_mm("<path id='front' d='M0 0 L300 500 H0 L200 0 Z'/>"), "the outline of front crosses itself"),
         (in_mm("<path id='front' d='M0 0 H300 V1e400 H0 Z'/>"), "it draws no closed path"),
         (in_mm("<path id='front' d='M0 0 H3e300 V1e300 H0 Z' transform='scale(1e200)'/>"), "is not a number"),

@@ -31,8 +31,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
         return Ok(traced);
     }
     let owners = sizes::owners(&drawing, options.sizes_from);
-    let traced = pieces::pieces(&drawing, &owners, file_name)
-        .ok_or_else(|| BringError::new(file_name, "more lies in one another in it than in any pattern"))?;
+    let traced = pieces::pieces(&drawing, &owners, file_name)?;
     if traced.pieces.is_empty() {
         return Err(BringError::new(file_name, nothing(&drawing)));
     }

@@ -5,6 +5,8 @@ use super::owner_of_words;
 use super::roles::{Role, Shape, roles};
 use super::sizes::Owner;
 use crate::bring::course::Course;
+use crate::bring::error::BringError;
+use crate::bring::names::name_of;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
 };
@@ -43,8 +45,11 @@ impl Work {
     }
 }
 
-/// Puts the pieces of a drawing together. None where it would take too long: more lies in one another than in any pattern.
-pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Option<Traced> {
+/// Puts the pieces of a drawing together.
+///
+/// # Errors
+/// An outline that does not close; more that lies in one another than in any pattern, which would take too long.
+pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced, BringError> {
     let work = Work::default();
     let mut traced =
         Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
@@ -78,7 +83,16 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Option<Traced
         // The smallest that holds it: of sizes in one another, the smallest size's.
         match found.iter_mut().rev().find(fits) {
             Some(own) => put(own, shape),
-            None => outside += 1,
+            None => match open_outline(&shape.path) {
+                Some(gap) => {
+                    let name = if shape.name.is_empty() { "a path" } else { &*shape.name };
+                    let why = format!(
+                        "{name} goes round like an outline, but does not close: its ends are {gap:.1} mm apart; close it, or take it out"
+                    );
+                    return Err(BringError::new(file, why));
+                }
+                None => outside += 1,
+            },
         }
     }
     if outside > 0 {
@@ -99,10 +113,10 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Option<Traced
         }
     }
     if work.is_too_much() {
-        return None;
+        return Err(BringError::new(file, "more lies in one another in it than in any pattern"));
     }
     gathered(found, file, &mut traced);
-    Some(traced)
+    Ok(traced)
 }
 
 impl Outline {
@@ -181,6 +195,22 @@ fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<Stri
     around.size.lines.push(TracedLine { name, path: own.path });
 }
 
+/// By how much a path misses being closed, in millimetres, if it goes round something: what it encloses once it is closed
+/// is no sliver.
+fn open_outline(path: &TracedPath) -> Option<f64> {
+    if path.closed || path.segments.len() < 3 {
+        return None;
+    }
+    let (first, last) = (path.segments.first()?, path.segments.last()?);
+    let gap = kurbo::ParamCurve::start(&first.course).distance(kurbo::ParamCurve::end(&last.course));
+    let closed = Course::of(&TracedPath { closed: true, ..path.clone() })?;
+    let round: f64 =
+        closed.segments.iter().map(|one| kurbo::ParamCurveArclen::arclen(&one.course, 0.1)).sum();
+    // Of a circle it is 1, of a rectangle one by ten 0.26 (the isoperimetric quotient).
+    let full = 4.0 * std::f64::consts::PI * closed.area() / (round * round);
+    (closed.area() > 2_500.0 && full > 0.1).then_some(gap)
+}
+
 /// Whether a path runs everywhere equally far inside an outline: from 2 to 50 mm, to 0.5 mm.
 fn is_even(outer: &Outline, inner: &Outline, work: &Work) -> bool {
     if !work.may(30 * outer.path.segments.len()) {
@@ -233,11 +263,11 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
             format!("piece {number}")
         });
         let size = own.owner.size.clone().unwrap_or_default();
-        let mut key = name.clone();
-        let mut count = 1;
-        while pieces.get(&key).is_some_and(|known| known.sizes.contains_key(&size)) {
+        // Names that differ in no more than capitals are one.
+        let (mut called, mut count) = (name.clone(), 1);
+        while pieces.get(&name_of(&called, "piece")).is_some_and(|known| known.sizes.contains_key(&size)) {
             count += 1;
-            key = format!("{name} {count}");
+            called = format!("{name} {count}");
         }
         if count == 2 {
             let words = format!(
@@ -246,9 +276,9 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
             traced.remarks.push(words);
         }
         let what = if sized { "layers or names" } else { "paths" };
-        let piece = pieces.entry(key.clone()).or_insert_with(|| TracedPiece {
-            origin: format!("{key}, of the {what} of {file}"),
-            name: key.clone(),
+        let piece = pieces.entry(name_of(&called, "piece")).or_insert_with(|| TracedPiece {
+            origin: format!("{called}, of the {what} of {file}"),
+            name: called.clone(),
             sizes: IndexMap::new(),
             cut: None,
             material: None,
