@@ -4,7 +4,7 @@ use crate::brought::{compiled, draft, outline, piece};
 use crate::cutting_lines::{GARMENTS, cut_all, example};
 use fustian::bring::{BringOptions, bring};
 use fustian::cutting::{CutPart, Cutting};
-use fustian::emit::drawing::sheet;
+use fustian::emit::drawing::{Lines, Look, sheet};
 use fustian::emit::svg;
 use fustian::shape::path::Path;
 use fustian::{Compiled, Severity};
@@ -49,7 +49,8 @@ fn called(compiled: &Compiled, part: &CutPart, all: &[CutPart]) -> String {
 
 /// What was drawn of a garment, brought in again, as text.
 fn again(compiled: &Compiled, cuts: &[Cutting]) -> String {
-    let drawn = svg(&sheet(&compiled.garment, cuts), "drawn");
+    let look = Look { lines: Some(Lines::Both), ..Look::drawing() };
+    let drawn = svg(&sheet(&compiled.garment, cuts, &look), "drawn");
     let brought = bring(&[("drawn.svg", drawn.as_bytes())], &BringOptions::default());
     brought.unwrap_or_else(|why| panic!("{why}")).text
 }

@@ -14,9 +14,13 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
     let named = |item: &Item, what: &str| {
         item.name.as_ref().and_then(|name| name.strip_suffix(what).map(str::to_owned))
     };
-    let cut: IndexSet<String> = drawing.items.iter().filter_map(|item| named(item, " cutting")).collect();
-    let sewn: IndexSet<String> = drawing.items.iter().filter_map(|item| named(item, " stitching")).collect();
-    let prefixes: IndexSet<&String> = cut.intersection(&sewn).collect();
+    // `outer.front`: a layer and a piece.
+    let is_part = |prefix: &String| prefix.split(' ').next().is_some_and(|part| part.contains('.'));
+    let of = |what: &str| -> IndexSet<String> {
+        drawing.items.iter().filter_map(|item| named(item, what)).filter(is_part).collect()
+    };
+    let (cut, sewn) = (of(" cutting"), of(" stitching"));
+    let prefixes: IndexSet<&String> = cut.union(&sewn).collect();
     if prefixes.is_empty() {
         return None;
     }
@@ -38,6 +42,10 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
     }
     let mut traced =
         Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
+    if cut.iter().any(|prefix| !sewn.contains(prefix)) {
+        let words = "the drawing shows only where pieces are cut; drawn with --lines both it holds where they are sewn too";
+        traced.remarks.push(words.to_owned());
+    }
     let mut pieces: IndexMap<String, TracedPiece> = IndexMap::new();
     for (prefix, items) in parts {
         let (name, size) = named_and_sized(prefix);
@@ -95,12 +103,13 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
     };
     let ends =
         |path: &TracedPath| Some((path.segments.first()?.course.start(), path.segments.last()?.course.end()));
-    let stitching = only("stitching")?;
+    let (cutting, stitching) = (only("cutting"), only("stitching"));
+    let inner = stitching.or(cutting)?;
     let mut size = TracedSize {
-        outline: shut(only("cutting")?),
+        outline: shut(cutting.or(stitching)?),
         // It is drawn open along the fold, and only there.
-        fold: if stitching.closed { None } else { ends(stitching) },
-        sew_line: Some(shut(stitching)),
+        fold: if inner.closed { None } else { ends(inner) },
+        sew_line: cutting.and(stitching).map(shut),
         lines: Vec::new(),
         notches: Vec::new(),
         marks: Vec::new(),
