@@ -2,11 +2,13 @@
 
 use crate::check::{account_for_garment, account_for_sizes, check};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, Lowered, Plan, Planned, load, lower, merge, pack, plan, via_variation};
+use crate::garment::{
+    FileKind, Garment, Lowered, Plan, Planned, expand, load, lower, merge, pack, plan, via_variation,
+};
 use crate::report::{Diagnostic, Severity, catalogue, group};
 use crate::resolve::{Resolved, resolve};
 use crate::sewing::order::arranged;
-use crate::source::{Loader, SourceMap};
+use crate::source::{Loader, MemoryLoader, SourceMap};
 use rayon::prelude::*;
 
 /// A compiled garment and everything that is to be said of it.
@@ -83,4 +85,25 @@ pub fn packed(loader: &dyn Loader, path: &str) -> String {
         merged.put_steps(&steps.into_iter().map(|step| step.title).collect::<Vec<_>>());
     }
     pack(&map, &merged, &lower(&map, &merged).garment)
+}
+
+/// The garment in the file at `path` as a text in which all that can be said at more length is: what is said in one
+/// line is written out. A variation or a fitting is packed for that, with its bases and libraries.
+///
+/// It is only worth having of a garment that compiles without mistakes.
+pub fn expanded(loader: &dyn Loader, path: &str) -> String {
+    const ONE: &str = "one.fus";
+    let mut map = SourceMap::default();
+    let merged = merge(load(loader, &mut map, path));
+    let goes_by_others = merged
+        .lineage
+        .last()
+        .is_some_and(|(_, kind)| matches!(kind, FileKind::Variation | FileKind::Fitting));
+    if !goes_by_others {
+        return expand(&map, &merged);
+    }
+    let text = pack(&map, &merged, &lower(&map, &merged).garment);
+    let mut map = SourceMap::default();
+    let merged = merge(load(&MemoryLoader::new().with(ONE, text.as_str()), &mut map, ONE));
+    expand(&map, &merged)
 }

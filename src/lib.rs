@@ -67,7 +67,7 @@ mod facade;
 mod id;
 mod id_hash;
 
-pub use compile::{Compiled, compile, packed};
+pub use compile::{Compiled, compile, expanded, packed};
 pub use emit::Document;
 pub use facade::NoDocument;
 pub use report::{Diagnostic, ReportedDiagnostic, ReportedPlace, Severity};

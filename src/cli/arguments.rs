@@ -46,6 +46,8 @@ pub enum Command {
     Pack(Pack),
     /// Bring in a pattern that is already drawn, as a garment to go on with
     Bring(Bring),
+    /// Write a garment with all that is said in one line, bands, facings and plackets, written out
+    Expand(Expand),
     /// Write a small file to begin with
     New(New),
     /// Write into a file which content of its base and libraries it is made for
@@ -500,6 +502,18 @@ pub enum UnitName {
     Cm,
     /// Inches
     In,
+}
+
+#[derive(Debug, Args)]
+pub struct Expand {
+    /// The garment's file; `-` reads it from standard input
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file instead of standard output; it is replaced only once all is written
+    #[arg(short, long, value_name = "LONG.fus")]
+    pub output: Option<PathBuf>,
+    #[command(flatten)]
+    pub folder: Folder,
 }
 
 #[derive(Debug, Args)]

@@ -89,6 +89,22 @@ impl Loader for DiskLoader {
     }
 }
 
+/// The disk, with another text in the first file.
+pub struct Rewritten {
+    pub disk: DiskLoader,
+    pub text: String,
+}
+
+impl Loader for Rewritten {
+    fn load(&self, from: Option<&str>, path: &str) -> Result<Loaded, LoadError> {
+        let loaded = self.disk.load(from, path)?;
+        Ok(match from {
+            None => Loaded { bytes: self.text.clone().into_bytes(), ..loaded },
+            Some(_) => loaded,
+        })
+    }
+}
+
 /// What a file names, within a folder: beside that file, or in the folder where it lies elsewhere.
 fn named(folder: &Path, called: &Path, from: &str, path: &str) -> Result<Loaded, LoadError> {
     let beside = Path::new(from).parent().filter(|beside| beside.starts_with(folder)).unwrap_or(folder);

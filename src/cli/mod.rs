@@ -11,6 +11,7 @@ mod depfile;
 mod disk;
 mod draw;
 mod editor;
+mod expand;
 mod explain;
 mod export;
 mod lay;
@@ -55,6 +56,7 @@ pub fn run() -> ExitCode {
         Command::Compare(command) => compare::run(&command),
         Command::Pack(command) => pack::run(&command),
         Command::Bring(command) => bring::run(&command),
+        Command::Expand(command) => expand::run(&command),
         Command::New(command) => new::run(&command),
         Command::Pin(command) => pin::run(&command),
         Command::Completions(command) => completions::run(&command),

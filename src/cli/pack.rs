@@ -33,7 +33,8 @@ pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
     Ok(Outcome::Good)
 }
 
-fn worked_out(compiled: &Compiled) -> Result<String, Trouble> {
+/// The document as text, to be compared.
+pub fn worked_out(compiled: &Compiled) -> Result<String, Trouble> {
     let mut document = document(&compiled.garment, &compiled.sizes, &compiled.map, &[]);
     // Packed, a wearer is the one size that there is.
     document.fitting = None;

@@ -1,10 +1,9 @@
 use super::arguments::StepsOfWork;
-use super::disk::DiskLoader;
+use super::disk::Rewritten;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::work::{PIPED, loader_of, sound_garment_with, unwritable};
 use fustian::emit::{NotWritten, steps_document, steps_table, with_steps};
-use fustian::source::{LoadError, Loaded, Loader};
 use fustian::{Compiled, compile};
 use std::path::Path;
 
@@ -46,20 +45,4 @@ fn order(compiled: &Compiled) -> Result<Vec<String>, Trouble> {
     let Some(size) = compiled.sizes.first() else { return Ok(Vec::new()) };
     let document = steps_document(&compiled.garment, size);
     Ok(document.steps.iter().map(|line| format!("{} {:?} {:?}", line.verb, line.to, line.layers)).collect())
-}
-
-/// The disk, with another text in the first file.
-struct Rewritten {
-    disk: DiskLoader,
-    text: String,
-}
-
-impl Loader for Rewritten {
-    fn load(&self, from: Option<&str>, path: &str) -> Result<Loaded, LoadError> {
-        let loaded = self.disk.load(from, path)?;
-        Ok(match from {
-            None => Loaded { bytes: self.text.clone().into_bytes(), ..loaded },
-            Some(_) => loaded,
-        })
-    }
 }

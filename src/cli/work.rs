@@ -54,7 +54,12 @@ pub fn sound_garment_with(
     root: Option<&Path>,
     bases: Option<&Path>,
 ) -> Result<Result<Compiled, Outcome>, Trouble> {
-    let compiled = worded(compile(&loader_of(file, root)?.with_bases(bases), file));
+    sound_in(&loader_of(file, root)?.with_bases(bases), file)
+}
+
+/// The same, read by that loader.
+pub fn sound_in(loader: &DiskLoader, file: &str) -> Result<Result<Compiled, Outcome>, Trouble> {
+    let compiled = worded(compile(loader, file));
     report(&compiled, &compiled.diagnostics);
     if let Some(words) = summary(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));

@@ -107,6 +107,8 @@ impl Maker<'_> {
             StatementNode::Seam(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Closure(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Placket(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
+            StatementNode::Band(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
+            StatementNode::Facing(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
             StatementNode::Strap(one) => self.named(&one.name, all, SymbolKind::CLASS, one.title.as_ref()),
             StatementNode::StitchedRow(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Tack(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),

@@ -10,6 +10,7 @@ mod model;
 mod order;
 mod pack;
 mod plan;
+mod short;
 
 pub use chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, load};
 pub use lower::{Lowered, lower};
@@ -17,3 +18,4 @@ pub use merge::{Declaration, Dropped, Merged, merge, via_variation};
 pub use model::*;
 pub use pack::pack;
 pub use plan::{Planned, plan};
+pub use short::expand;

@@ -3,6 +3,7 @@
 mod fitted;
 
 use super::merge::{Declaration, Merged};
+use super::short;
 use super::{Dimension, Garment};
 use crate::source::{SourceMap, Span};
 use crate::syntax::tidy::{AsWritten, Plain, Spelling, print, quoted};
@@ -43,12 +44,22 @@ pub fn pack(map: &SourceMap, merged: &Merged, garment: &Garment) -> String {
     let units = StatementNode::Units(UnitWord { unit, span: nowhere });
     let mut statements = vec![Statement { span: nowhere, node: units }];
     statements.extend(packing.fitted.as_ref().map(Fitted::sizes));
+    // What a band that is said anew has no seam for any more has left the steps.
+    let written_out = short::written_out(map, merged);
+    let steps_of = |declaration: &Declaration| {
+        let all = written_out.iter().flat_map(|out| &out.merged.declarations);
+        let is_it = |one: &&Declaration| one.statement.span == declaration.statement.span;
+        all.into_iter().find(is_it).map(|one| Statement::clone(&one.statement))
+    };
     for declaration in &merged.declarations {
         let is_size = matches!(declaration.statement.node, StatementNode::Sizes(_));
         if is_left_out(declaration, merged) || is_size && packing.fitted.is_some() {
             continue;
         }
         let mut statement = Statement::clone(&declaration.statement);
+        if let StatementNode::Steps(_) = &statement.node {
+            statement = steps_of(declaration).unwrap_or(statement);
+        }
         if declaration.set_over.is_some() {
             packing.keep_dimension(&statement, garment);
         }

@@ -115,6 +115,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::rest => &["rest of"],
         Rule::stitch => &["stitch"],
         Rule::solved => &["between"],
+        Rule::neatened => &["neatened"],
         Rule::counted
         | Rule::unit
         | Rule::sign
@@ -166,6 +167,9 @@ fn other(rule: Rule, expected: &mut Expected) {
         | Rule::sewn
         | Rule::sewns
         | Rule::stacked
+        | Rule::alongside
+        | Rule::band_edges
+        | Rule::faced_edges
         | Rule::side => "a name like `front.side`",
         Rule::text => "a text in `\"…\"`",
         Rule::sizename | Rule::sizelist => "a size's name",

@@ -84,6 +84,22 @@ const FORMS: &[Form] = &[
     (Context::File, "place", "place pocket on front { corner bottom_left at pocket_corner }"),
     (Context::File, "closure", "closure front_zip front.left to front.right { zipper separating 65 }"),
     (Context::File, "placket", "placket wrist_placket on sleeve.wrist_slit two-part over 2.5 under 1"),
+    (
+        Context::File,
+        "band",
+        "band hem_band \"Hem band\" in knit 6 deep folded round front.hem + back.hem at 85% joined at back.hem_cb",
+    ),
+    (
+        Context::File,
+        "band",
+        "band waistband \"Waistband\" in outer 4 deep folded along front.waist + back.waist opening at side_zip underlap 3 at back stiffened firm",
+    ),
+    (
+        Context::File,
+        "facing",
+        "facing neck_facing \"Neck facing\" in outer 5 wide behind front.neckline + back.neckline stiffened firm understitched",
+    ),
+    (Context::File, "seam", "seam collar_edge outer.collar to inside.collar along left + top + right"),
     (Context::File, "opening", "opening front.neckline + back.neckline passes head"),
     (Context::File, "cord", "cord neck_cord 120 through collar.top"),
     (

@@ -75,7 +75,9 @@ enum After {
 /// [form](super::tree::AlterationForm).
 const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &["layer"], After::Word("in"), NameKind::Fabrics),
-    (Context::File, &["strap"], After::Word("in"), NameKind::Layers),
+    (Context::File, &["strap", "band", "facing"], After::Word("in"), NameKind::Layers),
+    (Context::File, &["band", "facing"], After::Word("stiffened"), NameKind::Layers),
+    (Context::File, &["band"], After::Word("at"), NameKind::PointsOfParts),
     (Context::File, &["pick"], After::Any, NameKind::BodyMeasures),
     (Context::File, &[], After::Word("against"), NameKind::BodyMeasures),
     (Context::File, &[], After::Word("passes"), NameKind::BodyMeasures),
@@ -106,6 +108,8 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
             "closure",
             "cord",
             "placket",
+            "band",
+            "facing",
             "strap",
             "let",
             "measure",

@@ -50,7 +50,7 @@ fn one_slip_is_told_once() {
         ("deck-smock.fus", "point wrist_front    ", "point wrist_fornt    ", "name/unknown"),
         (
             "deck-smock.fus",
-            "layer knit  in rib   { band, cuff }",
+            "layer knit  in rib   { hem_band, cuff }",
             "layer knit  in rib   { , cuff }",
             "syntax/expected",
         ),

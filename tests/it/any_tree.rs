@@ -596,8 +596,9 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         )
             .prop_map(|(name, first, second, fit, enclosing, items)| {
                 let across_fold = false;
-                let label = None;
-                StatementNode::Seam(Seam { name, label, first, second, fit, across_fold, enclosing, items })
+                let (label, along) = (None, None);
+                let seam = Seam { name, label, first, second, fit, across_fold, along, enclosing, items };
+                StatementNode::Seam(seam)
             }),
         (name(), label(), dotteds()).prop_map(|(name, label, ends)| {
             let ply = |edge: Dotted| {
@@ -607,8 +608,9 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let first = Side { plies: ends.into_iter().map(ply).collect(), span: HERE };
             let second = Side { plies: Vec::new(), span: HERE };
             let (fit, enclosing, items) = (None, Vec::new(), Vec::new());
-            let across_fold = true;
-            StatementNode::Seam(Seam { name, label, first, second, fit, across_fold, enclosing, items })
+            let (across_fold, along) = (true, None);
+            let seam = Seam { name, label, first, second, fit, across_fold, along, enclosing, items };
+            StatementNode::Seam(seam)
         }),
         (vec(sewn(), 1..4), finish, option::of(value())).prop_map(|(edges, kind, stretch)| {
             let binding_stretch = stretch.filter(|_| matches!(kind, FinishKind::Bound(_)));
@@ -639,6 +641,69 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             };
             StatementNode::Placket(Placket { name, slit, kind })
         }),
+        (name(), (dotted(), dotted()), names()).prop_map(|(name, (first, second), edges)| {
+            let side = |piece: &Dotted| {
+                let each = edges.iter().map(|edge| {
+                    let parts = piece.parts.iter().chain([edge]).cloned().collect();
+                    let edge = Dotted { parts, on: None, span: HERE };
+                    SewnWords { edge, run: None, over: Vec::new(), span: HERE }
+                });
+                let chain = Chain { edges: each.collect(), ring: false, span: HERE };
+                Side { plies: vec![chain], span: HERE }
+            };
+            let (one, other) = (side(&first), side(&second));
+            let along = Some(SeamAlong { pieces: [first, second], edges });
+            let (fit, enclosing, items) = (None, Vec::new(), Vec::new());
+            let across_fold = false;
+            let label = None;
+            let seam =
+                Seam { name, label, first: one, second: other, fit, across_fold, along, enclosing, items };
+            StatementNode::Seam(seam)
+        }),
+        (
+            (name(), option::of(text()), name(), value()),
+            (any::<bool>(), any::<bool>(), any::<bool>()),
+            (plain_chain(true), option::of(plain_chain(true)), option::of(value())),
+            (option::of(dotted()), option::of(dotted()), option::of((value(), name())), option::of(name())),
+            vec(allowance_item(), 0..3),
+        )
+            .prop_map(|(head, (folded, across, round), of, ends, items)| {
+                let ((name, title, layer, depth), (edges, inside, share)) = (head, of);
+                let (joined, opening, underlap, stiffened) = ends;
+                let across = across.then_some(HERE);
+                let underlap = underlap.map(|(length, at)| Underlap { length, at });
+                StatementNode::Band(Box::new(Band {
+                    name,
+                    title,
+                    layer,
+                    depth,
+                    folded,
+                    across,
+                    round,
+                    edges,
+                    inside,
+                    share,
+                    joined,
+                    opening,
+                    underlap,
+                    stiffened,
+                    items,
+                }))
+            }),
+        (
+            (name(), option::of(text()), name(), value()),
+            plain_chain(false),
+            (option::of(name()), any::<bool>(), any::<bool>()),
+            vec(allowance_item(), 0..3),
+        )
+            .prop_map(|((name, title, layer, width), edges, (stiffened, under, raw), items)| {
+                let understitched = under.then_some(HERE);
+                let neatened =
+                    raw.then_some(Neatened { kind: FinishKind::Raw, binding_stretch: None, span: HERE });
+                let facing =
+                    Facing { name, title, layer, width, edges, stiffened, understitched, neatened, items };
+                StatementNode::Facing(Box::new(facing))
+            }),
         (name(), option::of(text()), (value(), value()), name(), any::<bool>(), vec(strap_item, 0..3))
             .prop_map(|(name, title, (length, width), layer, in_four, items)| {
                 let strap = Strap { name, title, length, width, layer, in_four, items };
@@ -646,6 +711,21 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             }),
     ]
     .boxed()
+}
+
+/// Edges joined with `+`, without runs and sides.
+fn plain_chain(may_be_ring: bool) -> BoxedStrategy<Chain> {
+    (dotteds(), any::<bool>())
+        .prop_map(move |(edges, ring)| {
+            let whole = |edge: Dotted| SewnWords { edge, run: None, over: Vec::new(), span: HERE };
+            let edges = edges.into_iter().map(whole).collect();
+            Chain { edges, ring: ring && may_be_ring, span: HERE }
+        })
+        .boxed()
+}
+
+fn allowance_item() -> BoxedStrategy<SeamItem> {
+    value().prop_map(|amount| SeamItem { span: HERE, node: SeamItemNode::Allowance(amount) }).boxed()
 }
 
 fn step_group() -> BoxedStrategy<StepGroup> {

@@ -51,7 +51,7 @@ fn a_base_that_was_only_tidied_is_still_the_one_that_was_pinned() {
     let untidy = fs::read_to_string(&smock)
         .expect("a text")
         .replace("head/5.2 + 0.5", "head / 5.2+0.5")
-        .replace("sew band_ends, hem_band }", "sew band_ends,\n   hem_band\n }")
+        .replace("sew hem_band_ends, hem_band }", "sew hem_band_ends,\n   hem_band\n }")
         .replace("(neck_width, 0)", "( neck_width\n , 0 )");
     fs::write(&smock, untidy).expect("written");
     assert!(run(folder.path(), &["pin", "deck-zip.fus"]).status.success());

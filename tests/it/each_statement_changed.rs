@@ -89,6 +89,8 @@ const SOUND: &[Sound] = &[
     sound(Way::Length, SMOCK, "seam armhole: fit low 2 + 20%", "2.54 cm of ease is more than 2.4"),
     sound(Way::Length, SMOCK, "seam armhole: fit high 3 - 20%", "2.54 cm of ease is within 2 mm of 2.4"),
     sound(Way::Length, ALL, "seam *: notch *", "a notch may stand anywhere, as long as every ply has it"),
+    sound(Way::Length, ALL, "band *: depth *", "a collar or a rib may be a fifth deeper or shallower"),
+    sound(Way::Length, ALL, "band *: share 85% - 20%", "a rib that stretches by 80 % goes round at 68 % too"),
     sound(Way::Length, ALL, "finish *: hem *", "a hem may be a fifth deeper or shallower"),
     sound(Way::Length, ALL, "finish *: turned under *", "so may what is turned under"),
     sound(
@@ -182,31 +184,33 @@ const SOUND: &[Sound] = &[
         "steps \"Pockets\" and *",
         "a pocket is easier placed flat, and can be placed later",
     ),
-    sound(Way::StepsSwapped, JACKET, "steps \"Zip\" and \"Lining\"", "shell and lining do not meet yet"),
+    sound(Way::StepsSwapped, JACKET, "steps \"Shell\" and \"Lining\"", "shell and lining do not meet yet"),
+    sound(Way::OtherLayer, JACKET, "band *: front.* to outer.*", "the shell was meant, and now it is said"),
+    sound(Way::OtherLayer, JACKET, "band *: back.* to outer.*", "the shell was meant, and now it is said"),
     sound(
         Way::StepsSwapped,
         JACKET,
-        "steps \"Bag out\" and \"Cuffs\"",
-        "the wrists may be closed first: the gap stays",
+        "place pocket and in outer sew *",
+        "a pocket is easier placed flat, and can be placed later",
     ),
     sound(
         Way::StepsSwapped,
         JACKET,
-        "steps \"Cuffs\" and \"Close\"",
+        "sew front_edge and turn through gap in sleeve",
+        "the front edge is still reached through the open wrists",
+    ),
+    sound(
+        Way::StepsSwapped,
+        JACKET,
+        "sew cuff_ends, * and slipstitch gap in sleeve",
         "a cuff is sewn on from outside, all its plies at once",
     ),
-    sound(Way::StepsSwapped, JACKET, "targets neck and hem_band", "they are at opposite ends of the shell"),
+    sound(Way::StepsSwapped, JACKET, "targets collar and hem_band", "they are at opposite ends of the shell"),
     sound(
         Way::StepsSwapped,
         JACKET,
-        "targets lining_neck and lining_hem",
+        "targets collar_inside and hem_band_inside",
         "they are at opposite ends of the lining",
-    ),
-    sound(
-        Way::StepsSwapped,
-        JACKET,
-        "targets lining_hem and front_edge",
-        "they share one corner and cross nothing",
     ),
     sound(Way::StepsSwapped, SMOCK, "steps \"Collar\" and \"Cuffs\"", "they are far apart"),
     sound(Way::StepsSwapped, SMOCK, "steps \"Cuffs\" and \"Hem band\"", "they are far apart"),
@@ -704,6 +708,18 @@ impl Changing<'_> {
                 let what = format!("opening {}", self.words(range(opening.ring.span)));
                 self.drop_and_double(&what, statement, None);
                 for sewn in &opening.ring.edges {
+                    self.sewn(&what, sewn);
+                }
+            }
+            StatementNode::Band(band) => {
+                let what = format!("band {}", band.name.text);
+                self.drop_and_double(&what, statement, Some(range(band.name.span)));
+                self.number(&format!("{what}: depth"), &band.depth);
+                if let Some(share) = &band.share {
+                    self.number(&format!("{what}: share"), share);
+                }
+                let inside = band.inside.iter().flat_map(|inside| &inside.edges);
+                for sewn in band.edges.edges.iter().chain(inside) {
                     self.sewn(&what, sewn);
                 }
             }

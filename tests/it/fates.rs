@@ -197,7 +197,7 @@ fn the_jackets_pocket_no_longer_reaches_the_band_when_it_is_kept() {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let read = |name: &str| fs::read_to_string(folder.join(name)).unwrap();
     let zip = read("deck-zip.fus")
-        .replace("topstitch left, bottom, right\n", "topstitch left, right\n  caught bottom in hem_band\n");
+        .replace("topstitch left, bottom, right }", "topstitch left, right; caught bottom in hem_band }");
     let loader = MemoryLoader::new()
         .with("crew-library.fus", read("crew-library.fus"))
         .with("deck-smock.fus", read("deck-smock.fus"))

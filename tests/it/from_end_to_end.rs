@@ -171,8 +171,8 @@ fn written_out_it_is_the_same_garment() {
         &jacket,
         &[(
             "outer.front.centre to outer.front.centre from end to end",
-            "knit.band.left + outer.front.centre + outer.collar.left \
-             to knit.band.right + outer.front.centre + outer.collar.right",
+            "knit.hem_band.left + outer.front.centre + outer.collar.left \
+             to knit.hem_band.right + outer.front.centre + outer.collar.right",
         )],
     );
     let [short, long] = [jacket, written].map(|text| {

@@ -423,7 +423,8 @@ fn folded_cloth_that_is_too_narrow_is_laid_open() {
     assert_eq!(output.status.code(), Some(2));
     let told = err(&output);
     assert!(
-        told.contains("Hem band (knit.band, 2XL) needs") && told.contains("lay the cloth open (--fold open)"),
+        told.contains("Hem band (knit.hem_band, 2XL) needs")
+            && told.contains("lay the cloth open (--fold open)"),
         "{told}"
     );
     assert!(!told.contains("--fabric"), "{told}");

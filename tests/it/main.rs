@@ -74,6 +74,7 @@ mod nearly_right;
 mod nothing_unnoticed;
 mod odd_seams;
 mod on_paper;
+mod one_line_forms;
 mod one_wearer;
 mod openings;
 mod openings_by_lines;

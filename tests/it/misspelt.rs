@@ -42,7 +42,7 @@ fn a_misspelt_declaration_is_told_where_it_stands() {
         ("let neck_width ", "let nek_width ", "neck_width", "nek_width"),
         ("piece front ", "piece frnt ", "front", "frnt"),
         ("layer knit ", "layer kint ", "knit", "kint"),
-        ("seam hem_band ", "seam hem_bnad ", "hem_band", "hem_bnad"),
+        ("let armhole_depth ", "let armhole_dpeth ", "armhole_depth", "armhole_dpeth"),
         ("    armhole   to", "    armhol   to", "armhole", "armhol"),
         ("  point underarm  =", "  point underam  =", "underarm", "underam"),
     ] {
@@ -62,8 +62,8 @@ fn a_misspelt_use_is_told_where_it_stands() {
     for (right, wrong, name, near) in [
         ("= neck_width/3", "= neck_widht/3", "neck_widht", "neck_width"),
         ("total(front.chest_line", "total(frint.chest_line", "frint", "front"),
-        ("seam hem_band     knit.band.top", "seam hem_band     knitt.band.top", "knitt", "knit"),
-        ("band_ends, hem_band }", "band_ends, hemband }", "hemband", "hem_band"),
+        ("seam cuff       knit.cuff.top", "seam cuff       knitt.cuff.top", "knitt", "knit"),
+        ("hem_band_ends, hem_band }", "hem_band_ends, hemband }", "hemband", "hem_band"),
         ("back.armhole  easing", "back.armhle  easing", "armhle", "armhole"),
         (
             "matching sleeve.underarm_front with front.underarm",

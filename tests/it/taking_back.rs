@@ -69,6 +69,8 @@ const SAID: &[(&str, &str, &str)] = &[
     ("layer", "layer inside in drill { flap }", "drop layer inside"),
     ("piece", "piece tab \"Tab\" { cut 1; outline rectangle 4 by 8 }", "drop tab"),
     ("placket", "placket gusset on bag.slot bound 1", "drop placket gusset"),
+    ("band", "band rim in outer 3 deep folded round flap.top joined at flap.top_left", "drop band rim"),
+    ("facing", "facing inside in outer 4 wide behind flap.top understitched", "drop facing inside"),
     ("seam", "seam top flap.top to flap.top", "drop seam top"),
     ("finish", "finish flap.bottom  raw", "drop finish flap.bottom"),
     ("place", "place flap on bag { corner bottom_left at loop_mark }", "drop place flap on bag"),

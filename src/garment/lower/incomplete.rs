@@ -41,6 +41,8 @@ fn is_sewing(node: &StatementNode) -> bool {
             | StatementNode::Finish(_)
             | StatementNode::Place(_)
             | StatementNode::Strap(_)
+            | StatementNode::Band(_)
+            | StatementNode::Facing(_)
             | StatementNode::Closure(_)
             | StatementNode::Layer(_)
             | StatementNode::Piece(_)

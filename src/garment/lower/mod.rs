@@ -25,12 +25,12 @@ mod incomplete;
 mod labels;
 mod left_out;
 mod names;
+mod no_slits;
 mod notes;
 mod notion_names;
 mod openings;
 mod papers;
 mod place;
-mod plackets;
 mod pleat;
 mod portion;
 mod rim;
@@ -47,6 +47,7 @@ mod untils;
 mod values;
 
 use super::merge::Merged;
+use super::short;
 use super::{
     ClosureId, EdgeId, FabricId, Garment, LayerId, NameUse, PieceId, PointId, RowId, SeamId, Symbol, TackId,
     ValueId,
@@ -72,10 +73,10 @@ pub struct Lowered {
 
 /// Makes a garment of the merged chain.
 pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
-    let written_out = plackets::written_out(merged);
-    let has_plackets = written_out.is_some();
+    let written_out = short::written_out(map, merged);
+    let has_short_forms = written_out.is_some();
     let written = merged;
-    let merged = written_out.as_ref().unwrap_or(merged);
+    let merged = written_out.as_ref().map_or(merged, |out| &out.merged);
     let syntax = merged.mistakes.iter().filter(|reported| reported.kind.family() == "syntax");
     let mut damages: Vec<u32> = Vec::new();
     for reported in syntax {
@@ -86,7 +87,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     damages.sort_unstable();
     let mut lowering = Lowering {
         damages,
-        has_plackets,
+        has_short_forms,
         map,
         merged,
         garment: Garment::default(),
@@ -107,8 +108,9 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
         rims_lost: Vec::new(),
     };
     lowering.declare();
-    if has_plackets {
+    if let Some(out) = &written_out {
         lowering.report_no_slits(written);
+        out.mistakes.iter().for_each(|mistake| lowering.report(mistake.clone()));
     }
     lowering.declare_edges();
     lowering.follow_rims();
@@ -162,8 +164,8 @@ struct Lowering<'a> {
     piece_edges: Vec<IndexMap<Arc<str>, EdgeId>>,
     /// By piece: its points and marks by name.
     piece_points: Vec<IndexMap<Arc<str>, PointId>>,
-    /// Some of the declarations are not written so, but made of plackets.
-    has_plackets: bool,
+    /// Some of the declarations are not written so, but made of what is said in one line.
+    has_short_forms: bool,
     /// Where the text is damaged, in order.
     damages: Vec<u32>,
     /// Values that could not be made sense of, which was reported: whoever uses them is silent.

@@ -30,8 +30,8 @@ pub(super) struct Names {
 impl Lowering<'_> {
     /// Remembers what a name in the text means.
     pub(super) fn used(&self, symbol: Symbol, span: Span) {
-        // What plackets are made of stands nowhere.
-        if self.has_plackets && self.map.text(span) != &*self.garment.declared(symbol).0 {
+        // What plackets, bands and facings are made of stands nowhere.
+        if self.has_short_forms && self.map.text(span) != &*self.garment.declared(symbol).0 {
             return;
         }
         self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });
@@ -362,8 +362,10 @@ fn known(among: &[Arc<str>]) -> String {
     }
 }
 
-/// Whether a damaged statement with that word in it may declare the name: a placket declares its parts too.
+/// Whether a damaged statement with that word in it may declare the name: plackets and bands declare their parts too.
 fn may_declare(word: &str, name: &str) -> bool {
     let rest = name.strip_prefix(word);
-    rest.is_some_and(|rest| matches!(rest, "" | "_under" | "_over" | "_end"))
+    rest.is_some_and(|rest| {
+        matches!(rest, "" | "_under" | "_over" | "_end" | "_ends" | "_inside" | "_underlap")
+    })
 }

@@ -86,11 +86,11 @@ impl Lowering<'_> {
     /// Reports a mistake.
     pub(super) fn report(&self, diagnostic: Diagnostic) {
         let mut notes = self.notes.borrow_mut();
-        // What is wrong with a placket would be found in each thing that it is made of.
+        // What is wrong with what is said in one line would be found in each thing that it is made of.
         let is_same = |one: &Diagnostic| {
             one.kind == diagnostic.kind && one.span() == diagnostic.span() && one.title == diagnostic.title
         };
-        if self.has_plackets && notes.diagnostics.iter().any(is_same) {
+        if self.has_short_forms && notes.diagnostics.iter().any(is_same) {
             return;
         }
         notes.diagnostics.push(diagnostic);

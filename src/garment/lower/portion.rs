@@ -9,7 +9,8 @@ use crate::garment::{
     Seam, SewnEdge, SewnPoint, SewnSpot, Symbol, User,
 };
 use crate::report::{Diagnostic, catalogue};
-use crate::source::Span;
+use crate::source::{SourceMap, Span};
+use crate::syntax::tidy::{AsWritten, expression};
 use crate::syntax::tree;
 use std::sync::Arc;
 
@@ -46,9 +47,11 @@ impl Lowering<'_> {
         };
         let (from, to) = (run.from.as_ref().map(amount), amount(&run.to));
         let counted = self.counted_from(piece, &run.counted)?;
-        let words: Arc<str> = self.words(run.span).into();
-        let place =
-            |to: &tree::Expr| format!("{} from {}", self.words(to.span), self.words(run.counted.span));
+        let words: Arc<str> = self.run_words(run).into();
+        let place = |to: &tree::Expr| match is_made(run) {
+            true => made_words(self.map, to, run),
+            false => format!("{} from {}", self.words(to.span), self.words(run.counted.span)),
+        };
         let from_words = run.from.as_ref().map_or_else(String::new, &place);
         let beside = [from_words, place(&run.to)];
         self.portion_between(edge, (words, beside), [from, Some(to)], counted, run.span)
@@ -155,8 +158,26 @@ impl Lowering<'_> {
         id
     }
 
+    /// The words of a run; of one that no maker wrote those that it would be written with.
+    fn run_words(&self, run: &tree::RunWords) -> String {
+        match is_made(run) {
+            true => made_words(self.map, &run.to, run),
+            false => self.words(run.span),
+        }
+    }
+
     /// The words of the text there, one space between them.
     pub(super) fn words(&self, span: crate::source::Span) -> String {
         self.map.text(span).split_whitespace().collect::<Vec<_>>().join(" ")
     }
+}
+
+/// Whether nobody wrote it: it lies where all of its statement does.
+fn is_made(run: &tree::RunWords) -> bool {
+    run.counted.span == run.span
+}
+
+fn made_words(map: &SourceMap, to: &tree::Expr, run: &tree::RunWords) -> String {
+    let counted: Vec<&str> = run.counted.parts.iter().map(|part| &*part.text).collect();
+    format!("{} from {}", expression(to, &AsWritten { map }), counted.join("."))
 }

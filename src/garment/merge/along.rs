@@ -1,13 +1,15 @@
 //! `drop cuff and all sewn to it`: what goes with a piece, or with a layer.
 
+use super::drop::made_of;
 use super::key::{Key, dotted, keys_of};
 use super::{Declaration, Deed, Dropped, Merging};
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
 use crate::syntax::tree::{
-    Chain, Dotted, Seam, SeamItemNode, Statement, StatementNode, Steps, StitchedRow, StrapItem,
+    Band, Chain, Dotted, Facing, Seam, SeamItemNode, Statement, StatementNode, Steps, StitchedRow, StrapItem,
     StrapItemNode, TargetForm, Verb,
 };
+use indexmap::IndexSet;
 use std::sync::Arc;
 
 /// What goes, for the message.
@@ -31,11 +33,19 @@ impl Fate {
 
 impl Merging {
     /// Takes away every seam, closure, opening and placement that names the piece or layer, and
-    /// its edges out of finishes, cords, alterations and steps; lists them in one advice. What
+    /// its edges out of finishes, cords, alterations and steps; lists them in one advice, with the seams that the
+    /// same line makes and where that is. What
     /// the file at hand itself declares stays, and is reported as dangling if it names the piece.
-    pub(super) fn drop_along(&mut self, whole: Span, target: Span, name: &str) {
-        let mut gone: Vec<Gone> = Vec::new();
-        let mut sewn: Vec<Arc<str>> = Vec::new();
+    pub(super) fn drop_along(
+        &mut self,
+        whole: Span,
+        target: Span,
+        name: &str,
+        (own, declared): (Vec<Arc<str>>, Span),
+    ) {
+        let named = |seam: &Arc<str>| Gone { words: format!("the seam {seam}"), span: declared };
+        let mut gone: Vec<Gone> = own.iter().map(named).collect();
+        let mut sewn: Vec<Arc<str>> = own;
         let mut placed: Vec<String> = Vec::new();
         let mut changes: Vec<(usize, Fate)> = Vec::new();
         for (slot, one) in self.standing.iter() {
@@ -51,6 +61,10 @@ impl Merging {
                     let name = &placket.name.text;
                     let parts = ["", "_under", "_over", "_end"].into_iter();
                     sewn.extend(parts.map(|part| Arc::from(format!("{name}{part}"))));
+                }
+                (Fate::Goes, node @ (StatementNode::Band(_) | StatementNode::Facing(_))) => {
+                    let made = made_of(node);
+                    sewn.extend(made.seams.into_iter().chain(made.rows));
                 }
                 (Fate::Goes, StatementNode::StitchedRow(row)) => sewn.push(row.name.text.clone()),
                 (Fate::Goes, StatementNode::Tack(tack)) => sewn.push(tack.name.text.clone()),
@@ -101,8 +115,9 @@ impl Merging {
         let words: Vec<&str> = gone.iter().map(|one| one.words.as_str()).collect();
         let title = format!("dropping {name} also drops what is sewn to it: {}", words.join(", "));
         let mut advice = Diagnostic::new(&catalogue::DROP_ALONG, target, title).label("dropped here");
-        for one in gone.iter().take(12) {
-            advice = advice.also(one.span, "dropped with it");
+        let places: IndexSet<Span> = gone.iter().map(|one| one.span).collect();
+        for place in places.into_iter().take(12) {
+            advice = advice.also(place, "dropped with it");
         }
         self.merged.mistakes.push(advice.help("edges that these were sewn to need a new seam or finish"));
     }
@@ -126,9 +141,12 @@ impl Merging {
                         StatementNode::Cord(cord) => Some(("cord", cord.name.text.clone())),
                         StatementNode::Placket(placket) => Some(("placket", placket.name.text.clone())),
                         StatementNode::Strap(strap) => Some(("strap", strap.name.text.clone())),
+                        StatementNode::Band(band) => Some(("band", band.name.text.clone())),
+                        StatementNode::Facing(facing) => Some(("facing", facing.name.text.clone())),
                         _ => None,
                     };
                     let declared = old.statement.span;
+                    let made = made_of(&old.statement.node);
                     for (key, _) in keys_of(&old.statement.node, declared) {
                         self.note(&key, whole, Deed::DropsAlong, None);
                     }
@@ -136,6 +154,8 @@ impl Merging {
                         self.merged.dropped.push(Dropped { name, kind, declared, dropped: whole });
                     }
                     self.standing.take(slot);
+                    made.pieces.iter().for_each(|piece| self.unlist(piece));
+                    self.drop_made(whole, declared, made);
                 }
             }
         }
@@ -192,6 +212,29 @@ impl Merging {
             }
             StatementNode::Placket(placket) if means(&placket.slit) => {
                 goes(format!("the placket {}", placket.name.text), placket.name.span)
+            }
+            StatementNode::Band(band) => {
+                let in_inside = band.inside.as_ref().is_some_and(in_chain);
+                let goes_along = in_chain(&band.edges) || in_inside || *band.layer.text == *name;
+                match band.stiffened.as_ref().is_some_and(|layer| *layer.text == *name) {
+                    _ if goes_along => goes(format!("the band {}", band.name.text), band.name.span),
+                    true => Fate::loses(StatementNode::Band(Box::new(Band {
+                        stiffened: None,
+                        ..Band::clone(band)
+                    }))),
+                    false => Fate::Stays,
+                }
+            }
+            StatementNode::Facing(facing) => {
+                let goes_along = in_chain(&facing.edges) || *facing.layer.text == *name;
+                match facing.stiffened.as_ref().is_some_and(|layer| *layer.text == *name) {
+                    _ if goes_along => goes(format!("the facing {}", facing.name.text), facing.name.span),
+                    true => Fate::loses(StatementNode::Facing(Box::new(Facing {
+                        stiffened: None,
+                        ..Facing::clone(facing)
+                    }))),
+                    false => Fate::Stays,
+                }
             }
             StatementNode::Opening(opening) if in_chain(&opening.ring) => {
                 goes(format!("the opening that passes {}", opening.passes.text), opening.ring.span)

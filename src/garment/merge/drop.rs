@@ -19,6 +19,8 @@ impl Merging {
         let (key, kind) = match drop.kind {
             DropKind::Piece => (Key::Piece(name), "piece"),
             DropKind::Strap => (Key::Piece(name), "strap"),
+            DropKind::Band => (Key::Piece(name), "band"),
+            DropKind::Facing => (Key::Piece(name), "facing"),
             DropKind::Layer => (Key::Piece(name), "layer"),
             DropKind::Seam => (Key::Sewn(name), "seam"),
             DropKind::Closure => (Key::Sewn(name), "closure"),
@@ -75,10 +77,18 @@ impl Merging {
             self.merged.mistakes.push(mistake);
             return;
         }
-        let Some(slot) = self.slot_to_change(&key, span, &what, "drop", None) else { return };
+        let slot = match self.goes_along(drop, &key) {
+            Some(slot) => {
+                self.touched.insert(key.clone(), span);
+                self.note(&key, span, Deed::DropsAlong, None);
+                Some(slot)
+            }
+            None => self.slot_to_change(&key, span, &what, "drop", None),
+        };
+        let Some(slot) = slot else { return };
         let Some(old) = self.standing.get(slot) else { return };
         let old_kind = kind_word(&old.statement.node);
-        let is_strap = drop.kind == DropKind::Piece && old_kind == "strap";
+        let is_strap = drop.kind == DropKind::Piece && matches!(old_kind, "strap" | "band" | "facing");
         if old_kind != kind && !is_strap {
             let (is, help) = match old_kind {
                 "alteration" => {
@@ -99,13 +109,23 @@ impl Merging {
             return;
         }
         let declared = old.statement.span;
-        if drop.and_all_sewn && matches!(drop.kind, DropKind::Piece | DropKind::Strap | DropKind::Layer) {
-            self.drop_along(whole, span, &words);
+        let made = made_of(&old.statement.node);
+        let has_more = !matches!(drop.kind, DropKind::Seam | DropKind::Closure);
+        if drop.and_all_sewn && has_more {
+            // What one line makes goes first, and is told with all that is sewn to it.
+            let pieces =
+                if made.pieces.is_empty() { vec![Arc::from(words.as_str())] } else { made.pieces.clone() };
+            let mut sewn: Vec<Arc<str>> = made.seams.iter().chain(&made.rows).cloned().collect();
+            for piece in pieces {
+                self.drop_along(whole, span, &piece, (std::mem::take(&mut sewn), declared));
+            }
         }
+        made.pieces.iter().for_each(|piece| self.unlist(piece));
         if matches!(drop.kind, DropKind::Piece | DropKind::Strap) {
             self.unlist(&words);
         }
         self.take_away(slot, &key);
+        self.drop_made(whole, declared, made);
         self.merged.dropped.push(Dropped { name: words.into(), kind, declared, dropped: whole });
     }
 
@@ -113,6 +133,23 @@ impl Merging {
     pub(super) fn take_away(&mut self, slot: usize, key: &Key) {
         if let Some(gone) = self.standing.take(slot) {
             self.gone.insert(key.clone(), (slot, gone));
+        }
+    }
+
+    /// Where a band or a facing stands that goes with all that is sewn to it, whatever another file makes of it.
+    fn goes_along(&self, drop: &Drop, key: &Key) -> Option<usize> {
+        let slot = self.standing.slots_of(key).first().copied().filter(|_| drop.and_all_sewn)?;
+        let node = &self.standing.get(slot)?.statement.node;
+        matches!(node, StatementNode::Band(_) | StatementNode::Facing(_)).then_some(slot)
+    }
+
+    /// What a statement in one line stands for goes with it, and leaves the steps.
+    pub(super) fn drop_made(&mut self, dropped: Span, declared: Span, made: Made) {
+        let Made { pieces, seams, rows } = made;
+        let kinds = [("piece", pieces), ("seam", seams), ("understitch", rows)];
+        for (kind, names) in kinds {
+            let gone = names.into_iter().map(|name| Dropped { name, kind, declared, dropped });
+            self.merged.dropped.extend(gone);
         }
     }
 
@@ -198,7 +235,7 @@ impl Merging {
     }
 
     /// Takes a piece out of the layers of the base that cut it.
-    fn unlist(&mut self, piece: &str) {
+    pub(super) fn unlist(&mut self, piece: &str) {
         let here = self.here;
         let in_this_file = |span: Span| here.lo <= span.lo && span.hi <= here.hi;
         let cutting: Vec<usize> = self
@@ -217,5 +254,28 @@ impl Merging {
                 }
             });
         }
+    }
+}
+
+/// The names of what a band or a facing stands for.
+#[derive(Default)]
+pub(super) struct Made {
+    pub pieces: Vec<Arc<str>>,
+    pub seams: Vec<Arc<str>>,
+    pub rows: Vec<Arc<str>>,
+}
+
+/// Of a band or a facing; nothing of anything else.
+pub(super) fn made_of(node: &StatementNode) -> Made {
+    match node {
+        StatementNode::Band(band) => {
+            Made { pieces: vec![band.name.text.clone()], seams: band.seams(), rows: Vec::new() }
+        }
+        StatementNode::Facing(facing) => Made {
+            pieces: facing.strips(),
+            seams: vec![facing.name.text.clone()],
+            rows: facing.row().into_iter().collect(),
+        },
+        _ => Made::default(),
     }
 }

@@ -122,6 +122,21 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
         StatementNode::Finish(finish) => {
             finish.edges.iter().map(|sewn| (Key::Finish(dotted(&sewn.edge)), sewn.span)).collect()
         }
+        StatementNode::Band(band) => {
+            let seams = band.seams().into_iter().map(|seam| Key::Sewn(seam));
+            let keys = std::iter::once(Key::Piece(band.name.text.clone())).chain(seams);
+            keys.map(|key| (key, band.name.span)).collect()
+        }
+        StatementNode::Facing(facing) => {
+            let own = [&facing.name.text].into_iter().cloned();
+            let mut pieces: Vec<Arc<str>> = own.chain(facing.strips()).collect();
+            // A piece that is named twice is told where its strips are drawn.
+            pieces.dedup();
+            let rows = facing.row().map(Key::Stitched);
+            let keys =
+                pieces.into_iter().map(Key::Piece).chain([Key::Sewn(facing.name.text.clone())]).chain(rows);
+            keys.map(|key| (key, facing.name.span)).collect()
+        }
         StatementNode::Placket(placket) => {
             let (name, span) = (&placket.name.text, placket.name.span);
             let of = |after: &str| -> Arc<str> { format!("{name}{after}").into() };
@@ -155,7 +170,12 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
     };
     let name: Arc<str> = words.as_str().into();
     Some(match drop.kind {
-        DropKind::Piece | DropKind::Strap | DropKind::Layer | DropKind::Placket => Key::Piece(name),
+        DropKind::Piece
+        | DropKind::Strap
+        | DropKind::Band
+        | DropKind::Facing
+        | DropKind::Layer
+        | DropKind::Placket => Key::Piece(name),
         DropKind::Seam | DropKind::Closure => Key::Sewn(name),
         DropKind::Fabric => Key::Fabric(name),
         DropKind::Let | DropKind::Measure => Key::Value(name),
@@ -237,6 +257,8 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::Tack(_) => "tack",
         StatementNode::Cord(_) => "cord",
         StatementNode::Strap(_) => "strap",
+        StatementNode::Band(_) => "band",
+        StatementNode::Facing(_) => "facing",
         StatementNode::Steps(_) => "steps",
         StatementNode::Replace(_) => "replace",
         StatementNode::ReplaceAlteration(_) | StatementNode::ReplaceStep(_) => "replace",

@@ -39,6 +39,8 @@ fn texts(node: &StatementNode, look: &mut impl FnMut(&Text)) {
         StatementNode::Notion(notion) => look(&notion.title),
         StatementNode::Fabric(fabric) => fabric.title.iter().for_each(look),
         StatementNode::Strap(strap) => strap.title.iter().for_each(look),
+        StatementNode::Band(band) => band.title.iter().for_each(look),
+        StatementNode::Facing(facing) => facing.title.iter().for_each(look),
         StatementNode::Seam(seam) => seam.label.iter().for_each(look),
         StatementNode::Steps(steps) => steps.groups.iter().for_each(|group| look(&group.title)),
         StatementNode::Piece(piece) => {

@@ -126,8 +126,9 @@ catalogue_entries! {
     DART_STRIP = mistake(
         "dart/strip",
         "a strip taken over a dart",
-        "A facing lies behind the piece once its darts are sewn, so it is not the shape that is drawn with the \
-         darts open. A strip is taken off the piece as it is drawn.",
+        "A facing lies behind the piece once its darts are sewn. A strip is taken with the darts and pleats of its own \
+         edges shut; one that comes in from another edge, or lies inside the piece, cannot be shut in it. Make the strip \
+         narrower, or draw the facing by itself.",
     );
     DART_POINTS = advice(
         "dart/points",

@@ -24,6 +24,7 @@ mod placing;
 mod pleats;
 mod runs;
 mod sewing;
+mod short;
 mod sides;
 mod slits;
 mod stitched;
@@ -43,6 +44,7 @@ pub use placing::*;
 pub use pleats::*;
 pub use runs::*;
 pub use sewing::*;
+pub use short::*;
 pub use sides::*;
 pub use slits::*;
 pub use stitched::*;
@@ -93,6 +95,7 @@ pub fn entries() -> impl Iterator<Item = &'static Entry> {
         darts::ENTRIES,
         pleats::ENTRIES,
         slits::ENTRIES,
+        short::ENTRIES,
         stitched::ENTRIES,
         alteration::ENTRIES,
         runs::ENTRIES,

@@ -9,6 +9,7 @@ pub(super) mod moves;
 pub(super) mod notches;
 mod rectangle;
 mod rest;
+mod shut_strip;
 pub(super) mod sound;
 mod strip;
 pub(super) mod walk;

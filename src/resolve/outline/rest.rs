@@ -16,7 +16,7 @@ use crate::shape::outline::contains;
 /// What is left when the strip is cut away: the inner edge, then the other edges, those beside the
 /// strip shortened by it.
 pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
-    let laid = lay_out(work, sketch, given)?;
+    let laid = lay_out(work, sketch, given, false)?;
     let count = laid.from.edges.len();
     let mut parts = vec![Part { of: None, path: laid.inner_path()?, corner: None }];
     for step in laid.count..count {
@@ -27,8 +27,8 @@ pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) 
         let path = if first || last { edge.path.part(from, to) } else { edge.path.clone() };
         parts.push(Part { of: Some(edge.edge), path, corner: (!first).then_some(edge.corner) });
     }
-    let mut drawn = assemble(work, piece, laid.from, given, parts)?;
-    let (whole, now) = (ring(laid.from), ring(&drawn));
+    let mut drawn = assemble(work, piece, &laid.from, given, parts)?;
+    let (whole, now) = (ring(&laid.from), ring(&drawn));
     let lines = laid.from.lines.iter().filter_map(|line| {
         let own = own_edge(work.garment, piece, line.edge)?;
         let path = carried_line(&line.path, &whole, line.path.start(), line.path.end(), &now);

@@ -2,6 +2,7 @@
 
 use super::carried::{own_corner, own_edge, own_point};
 use super::copy::{base, carried_notches, carry_missing, report_nameless};
+use super::shut_strip::with_edges_shut;
 use crate::garment::{EdgeId, Expression, PaperUse, PieceId};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{CornerName, DrawnEdge, DrawnPiece, DrawnSpot};
@@ -13,6 +14,7 @@ use crate::shape::outline::{contains, contains_strictly};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::source::Span;
+use std::borrow::Cow;
 
 /// The words of a strip, and of a rest.
 pub(super) struct Given<'g> {
@@ -25,7 +27,7 @@ pub(super) struct Given<'g> {
 
 /// Where a strip lies on the piece it is taken from.
 pub(super) struct Strip<'w> {
-    pub(super) from: &'w DrawnPiece,
+    pub(super) from: Cow<'w, DrawnPiece>,
     /// The first of its edges.
     pub(super) first: usize,
     /// How many.
@@ -40,8 +42,14 @@ pub(super) struct Part {
     pub(super) corner: Option<CornerName>,
 }
 
-/// Finds the strip on the other piece; reported if there is none.
-pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Option<Strip<'w>> {
+/// Finds the strip on the other piece, with what is folded away from its edges shut if that is asked for; reported if
+/// there is none.
+pub(super) fn lay_out<'w>(
+    work: &'w Work,
+    sketch: &Sketch,
+    given: &Given,
+    is_shut: bool,
+) -> Option<Strip<'w>> {
     let width = work.scalar(given.width, Some(sketch));
     let from: &DrawnPiece = base(work, &given.of)?;
     let width = width?;
@@ -60,7 +68,7 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
         }
     }
     let on_it = from.take_ups.iter().find(|placed| placed.mouth.is_some_and(|mouth| in_it(mouth.edge)));
-    if let Some(placed) = on_it {
+    if let Some(placed) = on_it.filter(|_| !is_shut) {
         report_dart(work, given, from, work.garment.edge(placed.name));
         return None;
     }
@@ -83,10 +91,20 @@ pub(super) fn lay_out<'w>(work: &'w Work, sketch: &Sketch, given: &Given) -> Opt
         });
         return None;
     }
-    match inner_run(&ring(from), first, run, width) {
+    let (from, first) = match on_it {
+        Some(placed) => match with_edges_shut(from, first, run) {
+            Some(shut) => (Cow::Owned(shut), 1),
+            None => {
+                report_dart(work, given, from, work.garment.edge(placed.name));
+                return None;
+            }
+        },
+        None => (Cow::Borrowed(from), first),
+    };
+    match inner_run(&ring(&from), first, run, width) {
         Ok(inner) => Some(Strip { from, first, count: run, inner }),
         Err(error) => {
-            report_no_inner(work, given, from, width, error);
+            report_no_inner(work, given, &from, width, error);
             None
         }
     }
@@ -117,7 +135,7 @@ fn report_dart(work: &Work, given: &Given, from: &DrawnPiece, dart: &crate::garm
         let title = format!("a strip of {title} goes over {}, where the cloth is folded away", dart.name);
         Diagnostic::new(&catalogue::DART_STRIP, given.span, title)
             .also(dart.span, "declared here")
-            .help("draw the facing by itself, as the edge is with its dart shut: its lengths are finished(…)")
+            .help("make it narrower, or draw the facing by itself, as the cloth lies with the dart shut")
     });
 }
 
@@ -205,7 +223,7 @@ impl Strip<'_> {
 
 /// The strip as a piece: the ends of the edges beside it, its edges, and the inner edge.
 pub(super) fn strip(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) -> Option<DrawnPiece> {
-    let laid = lay_out(work, sketch, given)?;
+    let laid = lay_out(work, sketch, given, true)?;
     let previous = laid.previous()?;
     let end = previous.path.length();
     let mut parts = Vec::new();
@@ -225,8 +243,8 @@ pub(super) fn strip(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given)
         corner: Some(next.corner),
     });
     parts.push(Part { of: None, path: laid.inner_path()?.reversed(), corner: None });
-    let drawn = assemble(work, piece, laid.from, given, parts)?;
-    (!goes_over_dart(work, given, laid.from, &ring(&drawn))).then_some(drawn)
+    let drawn = assemble(work, piece, &laid.from, given, parts)?;
+    (!goes_over_dart(work, given, &laid.from, &ring(&drawn))).then_some(drawn)
 }
 
 /// Gives parts their own names, and carries over points, marks and notches that lie on them.

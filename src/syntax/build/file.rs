@@ -66,6 +66,8 @@ impl Builder<'_> {
             Rule::closure => StatementNode::Closure(self.closure(pair)?),
             Rule::opening => StatementNode::Opening(self.opening(pair)?),
             Rule::placket => StatementNode::Placket(self.placket(pair)?),
+            Rule::band => StatementNode::Band(Box::new(self.band(pair)?)),
+            Rule::facing => StatementNode::Facing(Box::new(self.facing(pair)?)),
             Rule::strap => StatementNode::Strap(Box::new(self.strap(pair)?)),
             Rule::stitched_row => StatementNode::StitchedRow(self.stitched_row(pair)?),
             Rule::tack => StatementNode::Tack(Box::new(self.tack(pair)?)),

@@ -11,6 +11,7 @@ mod kids;
 mod piece;
 mod quantity;
 mod sewing;
+mod short;
 mod steps;
 mod stitched;
 mod strap;

@@ -18,9 +18,15 @@ impl Builder<'_> {
         let label = kids.only(Rule::text).map(|text| self.text(text));
         let first = kids.next()?;
         let across_fold = first.as_rule() == Rule::across_fold;
-        let (first, mut second) = match across_fold {
-            true => (self.each_end(first), Side { plies: Vec::new(), span: name.span }),
-            false => {
+        let mut along = None;
+        let (first, mut second) = match first.as_rule() {
+            Rule::across_fold => (self.each_end(first), Side { plies: Vec::new(), span: name.span }),
+            Rule::alongside => {
+                let (said, sides) = self.alongside(first)?;
+                along = Some(said);
+                sides
+            }
+            _ => {
                 kids.has(Rule::k_to);
                 let second = kids.next()?;
                 (self.side(first), self.side(second))
@@ -43,7 +49,7 @@ impl Builder<'_> {
             let span = builder.span(&item);
             Some(SeamItem { span, node: builder.seam_item(item)? })
         });
-        Some(Seam { name, label, first, second, fit, across_fold, enclosing, items })
+        Some(Seam { name, label, first, second, fit, across_fold, along, enclosing, items })
     }
 
     /// `cuff.left, cuff.right`: each is a ply by itself.
@@ -71,7 +77,7 @@ impl Builder<'_> {
         Some(Chain { ring: kids.any(|kid| kid.as_rule() == Rule::k_ring), span, ..self.chain(chain) })
     }
 
-    fn chain(&mut self, pair: Pair<Rule>) -> Chain {
+    pub(super) fn chain(&mut self, pair: Pair<Rule>) -> Chain {
         let span = self.span(&pair);
         Chain { edges: self.sewn_words(pair), ring: false, span }
     }
@@ -146,7 +152,7 @@ impl Builder<'_> {
         Some(Fit { kind, low, high, between, span })
     }
 
-    fn seam_item(&mut self, pair: Pair<Rule>) -> Option<SeamItemNode> {
+    pub(super) fn seam_item(&mut self, pair: Pair<Rule>) -> Option<SeamItemNode> {
         let rule = pair.as_rule();
         if rule == Rule::stitch {
             return Some(SeamItemNode::Stitch(self.stitch(pair)?));
@@ -245,7 +251,7 @@ impl Builder<'_> {
     }
 
     /// How an edge is finished, and how far a binding stretches.
-    fn finishing(&mut self, pair: Pair<Rule>) -> Option<(FinishKind, Option<Expr>)> {
+    pub(super) fn finishing(&mut self, pair: Pair<Rule>) -> Option<(FinishKind, Option<Expr>)> {
         let mut kids = Kids::of(pair);
         let form = kids.next()?.as_rule();
         let depth = match kids.only(Rule::value) {

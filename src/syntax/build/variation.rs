@@ -136,6 +136,8 @@ impl Builder<'_> {
             Rule::k_cord => DropKind::Cord,
             Rule::k_dart => DropKind::Dart,
             Rule::k_placket => DropKind::Placket,
+            Rule::k_band => DropKind::Band,
+            Rule::k_facing => DropKind::Facing,
             Rule::k_strap => DropKind::Strap,
             Rule::k_topstitch => DropKind::Topstitch,
             Rule::k_understitch => DropKind::Understitch,

@@ -12,6 +12,7 @@ mod fitted;
 mod layout;
 mod piece;
 mod sewing;
+mod short;
 mod spelling;
 mod statement;
 mod stitched;

@@ -2,6 +2,7 @@
 
 use super::entry::Entry;
 use super::expression::{Printer, dotted, dotteds, names};
+use super::short::said_along;
 use crate::source::Span;
 use crate::syntax::tree::{
     Action, Anchor, AnchorAt, Binding, Chain, Closure, ClosureItem, ClosureItemNode, Dotted, Expr, Fasteners,
@@ -39,7 +40,10 @@ impl Printer<'_> {
                 let ends: Vec<String> = seam.first.plies.iter().map(|ply| self.chain(ply)).collect();
                 format!("{} across the fold", ends.join(", "))
             }
-            false => format!("{} to {}", self.side(&seam.first), self.side(&seam.second)),
+            false => match &seam.along {
+                Some(along) => said_along(along),
+                None => format!("{} to {}", self.side(&seam.first), self.side(&seam.second)),
+            },
         };
         if let Some(fit) = &seam.fit {
             sides = format!("{sides}  {}", self.fit(fit));
@@ -68,7 +72,7 @@ impl Printer<'_> {
         format!("{kind} {}{high}{between}", self.expr(&fit.low))
     }
 
-    fn seam_item(&self, item: &SeamItem) -> Entry {
+    pub(super) fn seam_item(&self, item: &SeamItem) -> Entry {
         let words = match &item.node {
             SeamItemNode::Allowance(amount) => format!("allowance {}", self.expr(amount)),
             SeamItemNode::Stitch(stitch) => format!("stitch {}", stitch.word),
@@ -136,9 +140,18 @@ impl Printer<'_> {
     }
 
     pub(super) fn finish(&self, span: Span, finish: &Finish) -> Entry {
-        let how = match &finish.kind {
+        let how = self.finishing(&finish.kind, finish.binding_stretch.as_ref());
+        let stitch =
+            finish.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
+        let edges = finish.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
+        Entry::of("finish", span, format!("finish {edges}")).then(2, format!("{how}{stitch}"))
+    }
+
+    /// How an edge is finished.
+    pub(super) fn finishing(&self, kind: &FinishKind, binding_stretch: Option<&Expr>) -> String {
+        match kind {
             FinishKind::Hem(hem) => self.hem(hem),
-            FinishKind::Bound(binding) => self.binding(binding, finish.binding_stretch.as_ref()),
+            FinishKind::Bound(binding) => self.binding(binding, binding_stretch),
             FinishKind::Casing { depth, elastic } => {
                 let elastic = elastic.as_ref().map_or(String::new(), |(width, length)| {
                     format!(" for elastic {} of {}", self.expr(width), self.expr(length))
@@ -153,11 +166,7 @@ impl Printer<'_> {
             FinishKind::TurnedUnderOnto(seam) => format!("turned under onto {}", seam.text),
             FinishKind::Overlocked => "overlocked".to_owned(),
             FinishKind::Raw => "raw".to_owned(),
-        };
-        let stitch =
-            finish.stitch.as_ref().map_or(String::new(), |stitch| format!(" {{ stitch {} }}", stitch.word));
-        let edges = finish.edges.iter().map(|sewn| self.sewn(sewn)).collect::<Vec<_>>().join(", ");
-        Entry::of("finish", span, format!("finish {edges}")).then(2, format!("{how}{stitch}"))
+        }
     }
 
     pub(super) fn place(&self, span: Span, place: &Place) -> Entry {

@@ -60,6 +60,8 @@ impl Printer<'_> {
                 line(format!("opening {}  passes {}", self.chain(&opening.ring), opening.passes.text))
             }
             StatementNode::Placket(placket) => line(self.placket(placket)),
+            StatementNode::Band(band) => self.band(span, band),
+            StatementNode::Facing(facing) => self.facing(span, facing),
             StatementNode::StitchedRow(row) => self.stitched_row(span, row),
             StatementNode::Tack(tack) => self.tack(span, tack),
             StatementNode::Cord(cord) => self.cord(span, cord),
@@ -221,6 +223,8 @@ impl Printer<'_> {
             DropKind::Cord => "cord ",
             DropKind::Dart => "dart ",
             DropKind::Placket => "placket ",
+            DropKind::Band => "band ",
+            DropKind::Facing => "facing ",
             DropKind::Strap => "strap ",
             DropKind::Topstitch => "topstitch ",
             DropKind::Understitch => "understitch ",

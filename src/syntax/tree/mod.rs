@@ -10,6 +10,7 @@ mod header;
 mod piece;
 mod placket;
 mod sewing;
+mod short;
 mod stitched;
 mod strap;
 mod take_up;
@@ -26,6 +27,7 @@ pub use header::*;
 pub use piece::*;
 pub use placket::*;
 pub use sewing::*;
+pub use short::*;
 pub use stitched::*;
 pub use strap::*;
 pub use take_up::*;
@@ -148,6 +150,10 @@ pub enum StatementNode {
     Closure(Closure),
     /// `placket …`
     Placket(Placket),
+    /// `band …`
+    Band(Box<Band>),
+    /// `facing …`
+    Facing(Box<Facing>),
     /// `opening … passes head`
     Opening(Opening),
     /// `cord …`

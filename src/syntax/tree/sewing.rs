@@ -1,4 +1,4 @@
-use super::{Dotted, EdgePlace, Expr, Name, SewnPlace, StitchWord, Text};
+use super::{Dotted, EdgePlace, Expr, Name, SeamAlong, SewnPlace, StitchWord, Text};
 use crate::source::Span;
 
 /// `seam armhole sleeve.cap to front.armhole + back.armhole easing 0.5..2.5 { … }`
@@ -17,6 +17,8 @@ pub struct Seam {
     /// `cuff.left, cuff.right across the fold`: each of the first side's plies is sewn to itself, and there is
     /// no second side.
     pub across_fold: bool,
+    /// `outer.collar to inside.collar along left + top + right`: both sides are said so.
+    pub along: Option<SeamAlong>,
     /// Closures caught between the sides.
     pub enclosing: Vec<Name>,
     /// What stands in its braces.

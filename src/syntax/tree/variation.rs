@@ -61,6 +61,10 @@ pub enum DropKind {
     Dart,
     /// `drop placket …`
     Placket,
+    /// `drop band …`
+    Band,
+    /// `drop facing …`
+    Facing,
     /// `drop strap …`
     Strap,
     /// `drop topstitch …`

@@ -1,0 +1,280 @@
+//! A facing becomes its strips, the seams that join them as what they face is joined, and the seam that sews them on.
+
+use super::Written;
+use super::known::{edges_of, has_edge, last, words};
+use super::writing::Writing;
+use crate::report::{Diagnostic, catalogue};
+use crate::syntax::tree::{
+    Chain, Cut, CutHow, Dotted, Facing, Finish, FinishKind, Name, Outline, Piece, PieceItemNode, RowKind,
+    Seam, SeamItemNode, StatementNode, StitchedRow,
+};
+use std::sync::Arc;
+
+/// How far from its edge a facing is understitched, in centimetres: common practice.
+const UNDERSTITCHED: f64 = 0.2;
+
+/// What a facing stands for.
+pub(super) fn written(writing: Writing, facing: &Facing) -> Written {
+    let mut of = OfEdges { writing, facing, hosts: Vec::new() };
+    of.find_hosts();
+    let mut parts: Vec<StatementNode> = of.hosts.iter().map(|host| of.strip(host)).collect();
+    let (joints, mistakes) = of.joints();
+    parts.extend(joints.into_iter().map(StatementNode::Seam));
+    parts.push(StatementNode::Seam(of.seam()));
+    parts.extend(of.neatened());
+    parts.extend(of.understitching());
+    let layers = [Some(&facing.layer), facing.stiffened.as_ref()].into_iter().flatten();
+    let layers =
+        layers.flat_map(|layer| of.hosts.iter().map(|host| (layer.text.clone(), host.strip.clone())));
+    let layers = layers.collect();
+    Written { parts, layers, mistakes }
+}
+
+/// A facing that is being written out.
+struct OfEdges<'a> {
+    writing: Writing<'a>,
+    facing: &'a Facing,
+    hosts: Vec<Host<'a>>,
+}
+
+/// A piece that is faced.
+struct Host<'a> {
+    layer: Option<&'a Name>,
+    piece: &'a Name,
+    /// Its edges that are faced.
+    edges: Vec<&'a Name>,
+    /// The name of the strip.
+    strip: Name,
+    /// What lies beside the strip on the piece: an edge, and the corner where it meets the faced ones.
+    ends: Vec<(Arc<str>, Option<Arc<str>>)>,
+}
+
+impl<'a> OfEdges<'a> {
+    fn find_hosts(&mut self) {
+        for sewn in edges_of(&self.facing.edges) {
+            let Some((layer, piece, edge)) = words(&sewn.edge) else { continue };
+            match self.hosts.iter_mut().find(|host| host.piece.text == piece.text) {
+                Some(host) => host.edges.push(edge),
+                None => {
+                    let strip = self.writing.named(&format!("_{}", piece.text));
+                    self.hosts.push(Host { layer, piece, edges: vec![edge], strip, ends: Vec::new() });
+                }
+            }
+        }
+        let known = self.writing.known;
+        for host in &mut self.hosts {
+            for edge in &host.edges {
+                for beside in known.beside(&host.piece.text, &edge.text).into_iter().flatten() {
+                    if !host.edges.iter().any(|own| own.text == beside.edge) {
+                        host.ends.push((beside.edge, beside.corner));
+                    }
+                }
+            }
+        }
+    }
+
+    /// The words of the piece as the maker says them.
+    fn host_words(&self, host: &Host) -> Dotted {
+        let parts: Vec<Name> = host.layer.into_iter().chain([host.piece]).cloned().collect();
+        let span = host.layer.map_or(host.piece.span, |layer| layer.span.to(host.piece.span));
+        Dotted { parts, on: None, span }
+    }
+
+    fn strip(&self, host: &Host) -> StatementNode {
+        let (writing, facing) = (self.writing, self.facing);
+        let outline = Outline::Strip {
+            of: self.host_words(host),
+            along: host.edges.iter().map(|&edge| edge.clone()).collect(),
+            width: facing.width.clone(),
+        };
+        let cut = writing.item(PieceItemNode::Cut(self.cut(host)));
+        let items = vec![cut, writing.item(PieceItemNode::Outline(outline))];
+        let named = writing.known.piece(&host.piece.text).and_then(|piece| piece.title.as_ref());
+        let whose = named.map_or_else(|| host.piece.text.replace('_', " "), |title| within(&title.text));
+        let title = Some(writing.title(facing.title.as_ref(), &format!(", {whose}")));
+        StatementNode::Piece(Piece { name: host.strip.clone(), title, block: false, items })
+    }
+
+    /// As the piece is cut; on its fold if the strip goes to there.
+    fn cut(&self, host: &Host) -> Cut {
+        let writing = self.writing;
+        let pair = |count| Cut { count, how: CutHow::Mirrored, loose: false };
+        match writing.known.cut_at_last(&host.piece.text) {
+            Some((Cut { count, how: CutHow::OnFold(fold), .. }, _)) => {
+                let reaches = host.ends.is_empty() || host.ends.iter().any(|(edge, _)| *edge == fold.text);
+                match reaches {
+                    true => Cut { count, how: CutHow::OnFold(fold), loose: false },
+                    false => pair(writing.doubled(count)),
+                }
+            }
+            Some((cut, true)) => pair(writing.doubled(cut.count)),
+            Some((cut, false)) => Cut { loose: false, ..cut },
+            None => Cut { count: writing.number(1.0), how: CutHow::Alike, loose: false },
+        }
+    }
+
+    fn of(&self, host: &Host, word: &str) -> Dotted {
+        self.writing.of(&self.facing.layer, &host.strip, word)
+    }
+
+    /// The seams that join the strips as the pieces behind which they lie are joined.
+    fn joints(&self) -> (Vec<Seam>, Vec<Diagnostic>) {
+        let (mut joints, mut mistakes) = (Vec::new(), Vec::new());
+        for node in self.writing.known.nodes() {
+            let StatementNode::Seam(seam) = node else { continue };
+            let (first, second) = (self.faced(&seam.first.plies), self.faced(&seam.second.plies));
+            if first.is_empty() || second.is_empty() {
+                continue;
+            }
+            let name = self.writing.named(&format!("_{}", seam.name.text));
+            if let Some(taken) = self.taken(&name.text) {
+                let title = format!(
+                    "{} joins its strips by a seam {}, and that name is taken",
+                    self.facing.name.text, name.text
+                );
+                let mistake = Diagnostic::new(&catalogue::NAME_DECLARED_TWICE, self.facing.name.span, title);
+                mistakes.push(
+                    mistake
+                        .label("this facing")
+                        .also(taken.span, "taken here")
+                        .help("give one of them another name"),
+                );
+                continue;
+            }
+            let meeting = match (first.as_slice(), second.as_slice()) {
+                ([(one, Some(a))], [(other, Some(b))]) if one.strip.text != other.strip.text => {
+                    Some(self.writing.matching(self.of(one, a), self.of(other, b)))
+                }
+                _ => None,
+            };
+            let side = |ends: Vec<(&Host, Option<Arc<str>>)>, plies: &[Chain]| {
+                let edges = ends.iter().filter_map(|(host, _)| Some((*host, self.end_in(host, plies)?)));
+                vec![self.writing.chain(edges.map(|(host, edge)| self.of(host, &edge)).collect())]
+            };
+            let (first, second) = (side(first, &seam.first.plies), side(second, &seam.second.plies));
+            let mut joint = self.writing.seam(name, first, second);
+            joint.items.extend(meeting);
+            joints.push(joint);
+        }
+        (joints, mistakes)
+    }
+
+    /// The pieces of which an edge beside the strip is in that side of a seam, with the corner at the strip.
+    fn faced(&self, plies: &[Chain]) -> Vec<(&Host<'a>, Option<Arc<str>>)> {
+        let mut found = Vec::new();
+        for host in &self.hosts {
+            if let Some(edge) = self.end_in(host, plies) {
+                let corner =
+                    host.ends.iter().find(|(own, _)| *own == edge).and_then(|(_, corner)| corner.clone());
+                found.push((host, corner));
+            }
+        }
+        found
+    }
+
+    fn end_in(&self, host: &Host, plies: &[Chain]) -> Option<Arc<str>> {
+        let ends = host.ends.iter().map(|(edge, _)| edge);
+        ends.into_iter()
+            .find(|edge| plies.iter().any(|chain| has_edge(chain, &host.piece.text, edge)))
+            .cloned()
+    }
+
+    fn taken(&self, name: &str) -> Option<&Name> {
+        self.writing.known.nodes().find_map(|node| match node {
+            StatementNode::Seam(seam) if *seam.name.text == *name => Some(&seam.name),
+            StatementNode::Closure(closure) if *closure.name.text == *name => Some(&closure.name),
+            _ => None,
+        })
+    }
+
+    /// The strips to what they face, edge for edge.
+    fn seam(&self) -> Seam {
+        let (writing, facing) = (self.writing, self.facing);
+        let edges = edges_of(&facing.edges).filter_map(|sewn| {
+            let (_, piece, edge) = words(&sewn.edge)?;
+            let host = self.hosts.iter().find(|host| host.piece.text == piece.text)?;
+            let parts = vec![facing.layer.clone(), host.strip.clone(), edge.clone()];
+            Some(Dotted { parts, on: None, span: sewn.span })
+        });
+        let second = vec![writing.layered_chain(&facing.edges)];
+        let mut seam = writing.seam(facing.name.clone(), vec![writing.chain(edges.collect())], second);
+        seam.items = facing.items.clone();
+        if facing.items.iter().any(|item| matches!(item.node, SeamItemNode::Matching(..))) {
+            return seam;
+        }
+        let corner = self.hosts.first().and_then(|host| Some((host, host.ends.first()?.1.clone()?)));
+        if let Some((host, corner)) = corner {
+            let mut own = self.host_words(host);
+            own.parts.push(writing.given(&corner));
+            seam.items.push(writing.matching(self.of(host, &corner), writing.layered(&own)));
+        }
+        seam
+    }
+
+    /// Its inner edges, where nothing else is made of them.
+    fn neatened(&self) -> Option<StatementNode> {
+        let free = self.hosts.iter().filter(|host| !self.is_taken(host));
+        let edges: Vec<Dotted> = free.map(|host| self.of(host, "inner")).collect();
+        if edges.is_empty() {
+            return None;
+        }
+        let edges = self.writing.chain(edges).edges;
+        Some(StatementNode::Finish(match &self.facing.neatened {
+            Some(said) => Finish {
+                edges,
+                kind: said.kind.clone(),
+                kind_span: said.span,
+                binding_stretch: said.binding_stretch.clone(),
+                stitch: None,
+            },
+            None => Finish {
+                edges,
+                kind: FinishKind::Overlocked,
+                kind_span: self.writing.span,
+                binding_stretch: None,
+                stitch: None,
+            },
+        }))
+    }
+
+    /// Whether the garment says itself what becomes of the inner edge.
+    fn is_taken(&self, host: &Host) -> bool {
+        let strip = &*host.strip.text;
+        let has = |chain: &Chain| has_edge(chain, strip, "inner");
+        self.writing.known.nodes().any(|node| match node {
+            StatementNode::Seam(seam) => seam.first.plies.iter().chain(&seam.second.plies).any(has),
+            StatementNode::Finish(finish) => finish.edges.iter().any(|sewn| {
+                last(&sewn.edge).is_some_and(|edge| *edge == *"inner")
+                    && words(&sewn.edge).is_some_and(|(_, piece, _)| *piece.text == *strip)
+            }),
+            _ => false,
+        })
+    }
+
+    fn understitching(&self) -> Option<StatementNode> {
+        let span = self.facing.understitched?;
+        let edges =
+            self.hosts.iter().flat_map(|host| host.edges.iter().map(move |edge| self.of(host, &edge.text)));
+        Some(StatementNode::StitchedRow(StitchedRow {
+            name: Name { span, ..self.writing.named("_under") },
+            kind: RowKind::Understitch,
+            distance: self.writing.centimetres(UNDERSTITCHED),
+            edges: self.writing.chain(edges.collect()).edges,
+            rows: None,
+            stitch: None,
+        }))
+    }
+}
+
+/// A title inside another: "Front" is "front", "CB panel" stays.
+fn within(title: &str) -> String {
+    let mut letters = title.chars();
+    let first = letters.next();
+    let rest = letters.as_str();
+    match first {
+        Some(first) if rest.chars().next().is_some_and(char::is_lowercase) => {
+            first.to_lowercase().chain(rest.chars()).collect()
+        }
+        _ => title.to_owned(),
+    }
+}

@@ -1,0 +1,200 @@
+//! Plackets become what they are made of: strips, the seams that sew them to the sides of their slit, and the
+//! finishes of what is left.
+
+use super::Written;
+use super::known::{FOREBEARS, Known};
+use super::writing::{Writing, twice};
+use crate::syntax::tree::{
+    Chain, Cut, CutHow, Dotted, Expr, FinishKind, Grain, Hem, HemEdge, Name, Outline, Piece, PieceItemNode,
+    Placket, PlacketKind, StatementNode, TakeUpForm,
+};
+use std::sync::Arc;
+
+/// How deep the upper end of an over part is turned in, in centimetres: common practice.
+const TURNED_IN: f64 = 1.0;
+
+/// What a placket is made of; none where it names no slit, which is told elsewhere.
+pub(super) fn written(writing: Writing, placket: &Placket) -> Option<Written> {
+    let of = OfSlit { writing, placket };
+    let parts = of.parts()?;
+    let strips = parts.iter().filter_map(|part| match part {
+        StatementNode::Piece(piece) => Some(piece.name.clone()),
+        _ => None,
+    });
+    let layers =
+        of.layer().into_iter().flat_map(|layer| strips.clone().map(move |strip| (layer.clone(), strip)));
+    let layers = layers.collect();
+    Some(Written { parts, layers, mistakes: Vec::new() })
+}
+
+/// A placket that is being written out.
+struct OfSlit<'a> {
+    writing: Writing<'a>,
+    placket: &'a Placket,
+}
+
+impl OfSlit<'_> {
+    /// The words before the slit's name, the piece's, and the slit's.
+    fn words(&self) -> Option<(&Name, &Name)> {
+        match self.placket.slit.parts.as_slice() {
+            [piece, slit] | [_, piece, slit] => Some((piece, slit)),
+            _ => None,
+        }
+    }
+
+    /// What the placket is made of; none where it names no slit, which is told elsewhere.
+    fn parts(&self) -> Option<Vec<StatementNode>> {
+        let (piece, slit) = self.words()?;
+        let window = has_window(self.writing.known, &piece.text, &slit.text, FOREBEARS);
+        let mut made = Vec::new();
+        match &self.placket.kind {
+            PlacketKind::Bound(width) => {
+                let mut sides = vec!["near"];
+                sides.extend(window.then_some("end"));
+                sides.push("far");
+                let strip = self.name("");
+                made.push(self.strip(&strip, "", &sides, width));
+                made.push(self.seam(&strip, &["bottom", "top"], &sides, &[("bottom_left", "near")]));
+                made.push(self.finish(&strip, FinishKind::Raw));
+            }
+            PlacketKind::TwoPart { over, under } => {
+                let (lower, upper) = (self.name("_under"), self.name("_over"));
+                made.push(self.strip(&lower, ", under part", &["near"], under));
+                made.push(self.strip(&upper, ", over part", &["far"], over));
+                made.push(self.seam(&lower, &["bottom", "top"], &["near"], &[("bottom_left", "near")]));
+                made.push(self.seam(&upper, &["bottom", "top"], &["far"], &[("bottom_left", "far")]));
+                made.push(match window {
+                    true => {
+                        let first = vec![self.chain(vec![self.edge(&lower, "right")])];
+                        let corner = self.edge(&lower, "bottom_right");
+                        let meeting = vec![(corner, self.layered_side("end_near"))];
+                        self.seam_of(&self.name("_end"), first, &["end"], meeting)
+                    }
+                    false => self.finish(&lower, FinishKind::Raw),
+                });
+                let depth = self.writing.centimetres(TURNED_IN);
+                let hem = Hem { depth, raw_edge: HemEdge::TurnedOnce, turn_up: None };
+                made.push(self.finish(&upper, FinishKind::Hem(hem)));
+            }
+        }
+        Some(made)
+    }
+
+    /// The layer whose cloth the strips are cut from: the one that is named, else the first that sews the piece.
+    fn layer(&self) -> Option<Arc<str>> {
+        if let [layer, _, _] = self.placket.slit.parts.as_slice() {
+            return Some(layer.text.clone());
+        }
+        self.writing.known.layer_of(&self.words()?.0.text)
+    }
+
+    fn name(&self, after: &str) -> Name {
+        self.writing.named(after)
+    }
+
+    fn edge(&self, piece: &Name, edge: &str) -> Dotted {
+        let span = self.writing.span;
+        let layer = match self.placket.slit.parts.as_slice() {
+            [layer, _, _] => Some(layer.clone()),
+            _ => self.layer().map(|text| Name { text, span }),
+        };
+        let parts = layer.into_iter().chain([piece.clone(), self.writing.given(edge)]).collect();
+        Dotted { parts, on: None, span }
+    }
+
+    /// A side of the slit.
+    fn side(&self, side: &str) -> Dotted {
+        let parts = self.placket.slit.parts.iter().cloned().chain([self.writing.given(side)]).collect();
+        Dotted { parts, on: None, span: self.placket.slit.span }
+    }
+
+    /// The same with its layer, which is that of the strips.
+    fn layered_side(&self, side: &str) -> Dotted {
+        let mut dotted = self.side(side);
+        if let (3, Some(layer)) = (dotted.parts.len(), self.layer()) {
+            dotted.parts.insert(0, self.writing.given(&layer));
+        }
+        dotted
+    }
+
+    fn chain(&self, edges: Vec<Dotted>) -> Chain {
+        self.writing.chain(edges)
+    }
+
+    /// A strip as long as these sides and twice as wide as it is finished, folded lengthwise.
+    fn strip(&self, name: &Name, words: &str, along: &[&str], width: &Expr) -> StatementNode {
+        let writing = self.writing;
+        let lengths = along.iter().map(|side| writing.call("length", writing.edge_expr(&self.side(side))));
+        let long = writing.sum(lengths.collect());
+        // A bare number is a length in the file's unit where it stands alone or in a sum.
+        let wide = twice(width);
+        let items = [
+            PieceItemNode::Cut(self.cut()),
+            PieceItemNode::Grain(Grain::Across),
+            PieceItemNode::Outline(Outline::Rectangle { width: long, height: wide }),
+            PieceItemNode::Folded {
+                edge: writing.given("bottom"),
+                onto: writing.given("top"),
+                in_four: false,
+            },
+        ];
+        let items = items.into_iter().map(|node| writing.item(node)).collect();
+        let title = Some(writing.title(None, words));
+        // Of a piece that no layer sews, which is told, the strips are not cut either.
+        let block = self.layer().is_none();
+        StatementNode::Piece(Piece { name: name.clone(), title, block, items })
+    }
+
+    /// As many as there are slits: of a piece on the fold two for each.
+    fn cut(&self) -> Cut {
+        let writing = self.writing;
+        let own = self.words().and_then(|(piece, _)| writing.known.cut_of(&piece.text, FOREBEARS));
+        match own {
+            Some(Cut { count, how: CutHow::OnFold(_), .. }) => {
+                Cut { count: writing.doubled(count), how: CutHow::Mirrored, loose: false }
+            }
+            Some(cut) => Cut { loose: false, ..cut },
+            None => Cut { count: writing.number(1.0), how: CutHow::Alike, loose: false },
+        }
+    }
+
+    fn seam(&self, strip: &Name, plies: &[&str], sides: &[&str], meeting: &[(&str, &str)]) -> StatementNode {
+        let first = plies.iter().map(|ply| self.chain(vec![self.edge(strip, ply)])).collect();
+        let corner = |(corner, side): &(&str, &str)| (self.edge(strip, corner), self.layered_side(side));
+        self.seam_of(strip, first, sides, meeting.iter().map(corner).collect())
+    }
+
+    fn seam_of(
+        &self,
+        name: &Name,
+        first: Vec<Chain>,
+        sides: &[&str],
+        meeting: Vec<(Dotted, Dotted)>,
+    ) -> StatementNode {
+        let second = vec![self.chain(sides.iter().map(|side| self.layered_side(side)).collect())];
+        let mut seam = self.writing.seam(name.clone(), first, second);
+        seam.items = meeting.into_iter().map(|(one, other)| self.writing.matching(one, other)).collect();
+        StatementNode::Seam(seam)
+    }
+
+    /// The end of a strip.
+    fn finish(&self, strip: &Name, kind: FinishKind) -> StatementNode {
+        self.writing.finish(vec![self.edge(strip, "right")], kind)
+    }
+}
+
+/// Whether the slit has a window, as it is said of the piece or of what that is made of.
+fn has_window(known: Known, piece: &str, slit: &str, left: usize) -> bool {
+    let own = known.piece(piece).into_iter().flat_map(|piece| &piece.items);
+    let mut said = own.filter_map(|item| match &item.node {
+        PieceItemNode::TakeUp(take_up) if *take_up.name.text == *slit => Some(take_up),
+        _ => None,
+    });
+    if let Some(take_up) = said.next() {
+        return matches!(take_up.form, TakeUpForm::Slit { window: Some(_), .. });
+    }
+    match (left, known.made_of(piece)) {
+        (1.., Some(base)) => has_window(known, &base, slit, left - 1),
+        _ => false,
+    }
+}

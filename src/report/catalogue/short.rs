@@ -1,0 +1,20 @@
+//! What is said of bands and facings.
+
+use super::{Entry, mistake};
+
+catalogue_entries! {
+    BAND_ENDS = mistake(
+        "band/ends",
+        "a band whose ends lie nowhere that can be told",
+        "A band that goes round is closed to a ring, and where its ends meet has to be said, since its seam lies there: at \
+         the centre back, at a side. One that goes along has two ends, with an opening between them, and an underlap lies \
+         beyond one of these. Say joined at for a ring, opening at for a band with two ends.",
+    );
+    BAND_SHARE = mistake(
+        "band/share",
+        "a knitted band without its share",
+        "A knitted band is cut shorter than the edge that it is sewn to and stretched onto it, or it gapes: a rib by 10 to \
+         20 %, a lively one by more. How much depends on the cloth, so it has to be said. A share of 100 % says that it is \
+         not stretched.",
+    );
+}
