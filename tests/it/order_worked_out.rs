@@ -2,7 +2,7 @@
 
 use crate::workbench::{err, examples, folder_of, out, run};
 use fustian::emit::{steps_document, with_steps};
-use fustian::sewing::order::{Bags, Given, Graph, Item, Job, Rules, Schedule, Timetable, Work, find};
+use fustian::sewing::order::{Bags, Given, Graph, Item, Job, Rules, Schedule, Timetable, Work, find, plan};
 use fustian::source::{FileId, MemoryLoader, SourceMap};
 use fustian::syntax::parse;
 use fustian::syntax::tree::{DropKind, StatementNode};
@@ -427,6 +427,50 @@ fn the_command_shows_the_order_and_writes_it() {
     assert!(run(at, &["steps", "deck-smock.fus", "--write"]).status.success());
     assert_eq!(fs::read_to_string(at.join("deck-smock.fus")).unwrap(), new);
     assert_eq!(run(at, &["steps", "-", "--write"]).status.code(), Some(2));
+}
+
+/// A base says a group of steps, and what its variation adds belongs inside it: the group is said anew there.
+#[test]
+fn what_belongs_inside_a_base_s_group_is_written_with_all_of_it() {
+    let base = SMALL[0].1.to_owned()
+        + "steps {\n  \"All\" { sew left_side, right_side \"double\"; note \"try it\"; place pocket; sew base; hem front.top }\n}\n";
+    let own = "variation \"Own\" of \"bag.fus\"\nabout \"The same, with its steps.\"\n";
+    let folder = folder_of(&[("bag.fus", base.as_str()), ("own.fus", own)]);
+    let done = run(folder.path(), &["steps", "own.fus", "--write"]);
+    assert!(done.status.success(), "{}", err(&done));
+    assert_eq!(fs::read_to_string(folder.path().join("bag.fus")).unwrap(), base, "the base stays as it is");
+    let written = fs::read_to_string(folder.path().join("own.fus")).unwrap();
+    assert!(written.contains("replace step \"All\" {"), "{written}");
+    assert!(place_in(&written, "hem pocket.top") < place_in(&written, "place pocket"), "{written}");
+    for words in ["sew left_side, right_side \"double\"", "note \"try it\""] {
+        assert!(written.contains(words), "{written}");
+    }
+    let checked = run(folder.path(), &["check", "own.fus"]);
+    assert!(checked.status.success() && !err(&checked).contains("step"), "{}", err(&checked));
+    // Once more changes nothing.
+    assert!(run(folder.path(), &["steps", "own.fus", "--write"]).status.success());
+    assert_eq!(fs::read_to_string(folder.path().join("own.fus")).unwrap(), written);
+}
+
+/// Titles say what is sewn on, and no two are alike.
+#[test]
+fn groups_that_are_worked_out_have_titles_of_their_own() {
+    let (texts, names) = unsaid_examples();
+    for name in &names {
+        let compiled = compile(&loader(&texts), name);
+        let Some(first) = compiled.sizes.first() else { continue };
+        let plan = plan(&compiled.garment, &first.drawn, &first.sewn);
+        let titles: Vec<&str> = plan.groups.iter().map(|group| group.title.as_str()).collect();
+        let mut once = titles.clone();
+        once.sort_unstable();
+        once.dedup();
+        assert_eq!(once.len(), titles.len(), "{name}: {titles:?}");
+        let is_counted = |title: &&&str| title.chars().last().is_some_and(|last| last.is_ascii_digit());
+        assert_eq!(titles.iter().filter(is_counted).count(), 0, "{name}: {titles:?}");
+        if name == "mate-trousers.fus" {
+            assert!(titles.contains(&"Waistband") && !titles.contains(&"Collar"), "{titles:?}");
+        }
+    }
 }
 
 #[test]

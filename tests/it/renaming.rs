@@ -107,6 +107,46 @@ fn renaming_reaches_every_file_and_changes_no_meaning() {
     assert_eq!(client.leave(), Some(0));
 }
 
+/// Names that one of two combined files gives, the other knows nothing of, and the combining file uses.
+#[test]
+fn renaming_reaches_what_is_combined() {
+    let loop_file = "variation \"With a loop\" of \"smock.fus\"\nlet loop_long = 8\n\
+        piece hanger \"Hanger\" { cut 1 loose; outline rectangle loop_long by 3 }\nadd hanger to layer outer\n\
+        finish hanger.top, hanger.bottom, hanger.left, hanger.right  raw\n";
+    let both_file = "variation \"Both\" of \"smock.fus\" with \"long.fus\", \"loop.fus\"\n\
+        set loop_long = 9\nset ease = 26 grade +2\nreplace finish hanger.top  hem 1\n";
+    let files = [("smock.fus", SMOCK), ("long.fus", LONG), ("loop.fus", loop_file), ("both.fus", both_file)];
+    let folder = crew(&files);
+    let mut client = Client::ready();
+    let uris: Vec<String> = files.iter().map(|(name, _)| uri(folder.path(), name)).collect();
+    for ((_, text), uri) in files.iter().zip(&uris) {
+        client.open(uri, text);
+    }
+    // The let of one file, from the file that combines it; the base's let, which two files set; the piece.
+    for (at, new, old, changed) in [
+        ([1, 5], "tab_long", "loop_long", &["loop.fus", "both.fus"][..]),
+        ([2, 5], "room", "ease", &["smock.fus", "long.fus", "both.fus"][..]),
+        ([3, 16], "tab", "hanger", &["loop.fus", "both.fus"][..]),
+    ] {
+        let edit = renamed(&mut client, &uris[3], at, new).expect("may be renamed");
+        let texts: Vec<(&str, String)> =
+            files.iter().zip(&uris).map(|((name, text), uri)| (*name, edited(text, uri, &edit))).collect();
+        for ((name, before), (_, after)) in files.iter().zip(&texts) {
+            assert_eq!(changed.contains(name), before != after, "{name}: {old} to {new}");
+            assert!(!after.contains(old), "{name}: {after}");
+        }
+        let loader = texts.iter().fold(fustian::source::MemoryLoader::new(), |loader, (name, text)| {
+            loader.with(name, text.as_str())
+        });
+        let compiled = fustian::compile(&loader, "both.fus");
+        assert!(!compiled.has_mistakes(), "{new}: {:#?}", compiled.diagnostics);
+    }
+    // A name that the other file of the two has is refused, though neither knows of the other.
+    let taken = renamed(&mut client, &uris[2], [1, 4], "ease");
+    assert!(taken.is_err(), "{taken:?}");
+    assert_eq!(client.leave(), Some(0));
+}
+
 /// What a seam says to lie over is the piece: it is shown with the seam, and renamed with the piece.
 #[test]
 fn what_lies_over_is_shown_and_renamed() {

@@ -229,7 +229,7 @@ impl Merging {
             _ => format!("say in {combining} what holds: replace {what} …, or drop {what}"),
         };
         let mistake = Diagnostic::new(&catalogue::VARIATION_CONFLICT, span, title)
-            .label(format!("as {other} says"))
+            .label(format!("as {other} says, over {one}"))
             .also(rival.span, format!("as {one} says"))
             .help(help);
         self.merged.mistakes.push(mistake);
