@@ -4,6 +4,7 @@ use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PaperId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
+use crate::source::Span;
 use std::collections::HashSet;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::ALTER_ALONG_GRAIN], run: Run::PerSize(run) };
@@ -16,6 +17,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let mut seen: HashSet<PaperId> = HashSet::new();
+    // A copy has its line from where it is told.
+    let mut told: HashSet<Span> = HashSet::new();
     for part in &size.sewn.parts {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|_| seen.insert(part.part.paper)) else {
             continue;
@@ -26,6 +29,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 continue;
             }
             let (named, piece) = (garment.edge(line.edge), garment.piece(drawn.piece));
+            if !told.insert(named.span) {
+                continue;
+            }
             let title = format!(
                 "the grain of {} runs along {}, so there is no way to lengthen or shorten it there",
                 piece.title,

@@ -73,7 +73,9 @@ pub fn with_steps(map: &SourceMap, garment: &Garment, size: &WorkedSize) -> Resu
             None => {
                 let text = group_text(garment, group);
                 let before = at.checked_sub(1).and_then(|at| plan.groups.get(at));
-                let (word, name) = match (before, plan.groups.get(at + 1)) {
+                // What follows may not be written yet.
+                let after = plan.groups.iter().skip(at).find(|group| group.said.is_some());
+                let (word, name) = match (before, after) {
                     (Some(before), _) => ("after", &before.title),
                     (None, Some(after)) => ("before", &after.title),
                     (None, None) => ("after", &group.title),

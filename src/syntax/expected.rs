@@ -170,6 +170,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         | Rule::alongside
         | Rule::band_edges
         | Rule::faced_edges
+        | Rule::own_dart
         | Rule::side => "a name like `front.side`",
         Rule::text => "a text in `\"…\"`",
         Rule::sizename | Rule::sizelist => "a size's name",

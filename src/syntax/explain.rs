@@ -160,7 +160,7 @@ fn unknown(snippet: &Snippet) -> Diagnostic {
         return Diagnostic::new(&catalogue::SYNTAX_UNKNOWN_STATEMENT, span, title)
             .label("on a line of its own")
             .help(format!(
-                "write variation \"…\" of \"….fus\" {first} \"….fus\"; a line that ends in a comma goes on on the next"
+                "write variation \"…\" of \"….fus\" {first} \"….fus\"; after a comma the line may end and go on below"
             ));
     }
     let elsewhere = forms::elsewhere(context, first);

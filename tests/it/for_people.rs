@@ -179,11 +179,14 @@ fn lines_to_adjust_at_are_drawn_twice_and_say_so() {
     assert_eq!(strokes(&body()), strokes(&plain) + 4);
     // Along the grain nothing is lengthened.
     let along = with(&body(), &[("across at (0, -40) adjust", "along at (5, -40) adjust")]);
-    let (slug, title) = &told(&along)[0];
+    let all = told(&along);
+    let [(slug, title)] = all.as_slice() else { panic!("not one: {all:?}") };
     assert_eq!(*slug, "alter/along-grain");
-    assert_eq!(
-        title,
-        "the grain of Front runs along Waist line (waist), so there is no way to lengthen or shorten it there"
+    assert!(
+        title.starts_with(
+            "the grain of Front runs along Waist line (waist), so there is no way to lengthen or shorten it there"
+        ),
+        "{title}"
     );
 }
 

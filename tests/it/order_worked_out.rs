@@ -433,7 +433,7 @@ fn the_command_shows_the_order_and_writes_it() {
 #[test]
 fn what_belongs_inside_a_base_s_group_is_written_with_all_of_it() {
     let base = SMALL[0].1.to_owned()
-        + "steps {\n  \"All\" { sew left_side, right_side \"double\"; note \"try it\"; place pocket; sew base; hem front.top }\n}\n";
+        + "steps {\n  \"All\" { sew left_side, right_side \"double\"; note \"try it\"; baste base; press base }\n}\n";
     let own = "variation \"Own\" of \"bag.fus\"\nabout \"The same, with its steps.\"\n";
     let folder = folder_of(&[("bag.fus", base.as_str()), ("own.fus", own)]);
     let done = run(folder.path(), &["steps", "own.fus", "--write"]);
@@ -441,7 +441,9 @@ fn what_belongs_inside_a_base_s_group_is_written_with_all_of_it() {
     assert_eq!(fs::read_to_string(folder.path().join("bag.fus")).unwrap(), base, "the base stays as it is");
     let written = fs::read_to_string(folder.path().join("own.fus")).unwrap();
     assert!(written.contains("replace step \"All\" {"), "{written}");
-    assert!(place_in(&written, "hem pocket.top") < place_in(&written, "place pocket"), "{written}");
+    // Between its basting and its pressing.
+    assert!(place_in(&written, "baste base") < place_in(&written, "sew base"), "{written}");
+    assert!(place_in(&written, "sew base") < place_in(&written, "press base"), "{written}");
     for words in ["sew left_side, right_side \"double\"", "note \"try it\""] {
         assert!(written.contains(words), "{written}");
     }
