@@ -168,8 +168,9 @@ fn labels_stand_in_the_json_also_of_copies() {
 fn lines_to_adjust_at_are_drawn_twice_and_say_so() {
     let (compiled, _) = worked_out(&[("vest.fus", &body())]);
     let words = words_drawn(&compiled);
-    assert!(words.iter().any(|words| words == "Waist line: lengthen or shorten here"), "{words:?}");
-    assert!(words.iter().any(|words| words == "Where the badge goes"), "{words:?}");
+    let says = |own: &str| words.iter().any(|words| words.starts_with(own));
+    assert!(says("Waist line: lengthen or shorten here"), "{words:?}");
+    assert!(says("Where the badge goes"), "{words:?}");
     let strokes = |text: &str| {
         let (compiled, _) = worked_out(&[("vest.fus", text)]);
         sheet(&compiled.garment, &cut_all(&compiled), &Look::drawing()).shapes.len()
