@@ -141,3 +141,61 @@ pub(super) fn circle(path: &TracedPath) -> Option<(Point, f64)> {
             .all(|segment| segment.arc.is_some_and(|arc| arc.centre.distance(centre) <= 1e-6));
     is_whole.then(|| (centre, centre.distance(first.course.start())))
 }
+
+/// The closed path without stretches that go out and come back the same way, as a stitching line does round a slit that
+/// takes no width: they enclose nothing. Only straight ones can be told.
+pub(super) fn without_spurs(path: &TracedPath) -> TracedPath {
+    let mut kept: Vec<TracedSegment> = Vec::with_capacity(path.segments.len());
+    for segment in &path.segments {
+        match kept.last() {
+            Some(before) if undoes(before, segment) => {
+                kept.pop();
+            }
+            _ => kept.push(*segment),
+        }
+    }
+    // One that begins where the path does.
+    while kept.len() > 3 && kept.last().zip(kept.first()).is_some_and(|(last, first)| undoes(last, first)) {
+        kept.pop();
+        kept.remove(0);
+    }
+    let mut path = TracedPath { segments: kept, closed: path.closed };
+    meet(&mut path);
+    path
+}
+
+/// Whether one straight segment goes back over the whole of the other.
+fn undoes(before: &TracedSegment, after: &TracedSegment) -> bool {
+    matches!((before.course, after.course), (PathSeg::Line(_), PathSeg::Line(_)))
+        && before.course.start().distance(after.course.end()) <= ROUNDED
+}
+
+/// How far apart two points may be written that were one, in millimetres.
+const ROUNDED: f64 = 0.003;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A square with a slit of two parts in its top, and one that begins with a slit.
+    #[test]
+    fn what_goes_out_and_back_is_left_out() {
+        let ring = |corners: &[(f64, f64)]| {
+            let mut work = LineWork::default();
+            let nexts = corners.iter().cycle().skip(1);
+            corners.iter().zip(nexts).for_each(|(&from, &to)| work.line(from.into(), to.into()));
+            work.path(true).unwrap()
+        };
+        let starts = |path: &TracedPath| -> Vec<(f64, f64)> {
+            path.segments.iter().map(|segment| segment.course.start()).map(|at| (at.x, at.y)).collect()
+        };
+        let whole = [(0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (5.0, 9.0), (0.0, 9.0)];
+        let slit =
+            [whole[0], whole[1], whole[2], whole[3], (5.0, 6.0), (5.0, 4.0), (5.0, 6.0), whole[3], whole[4]];
+        assert_eq!(starts(&without_spurs(&ring(&slit))), whole);
+        let first = [(5.0, 4.0), whole[3], whole[4], whole[0], whole[1], whole[2], whole[3]];
+        let expected = [whole[3], whole[4], whole[0], whole[1], whole[2]];
+        assert_eq!(starts(&without_spurs(&ring(&first))), expected);
+        assert_eq!(without_spurs(&ring(&whole)), ring(&whole));
+    }
+}

@@ -245,11 +245,14 @@ impl Writer {
     fn root_dictionary(&mut self) {
         self.pair(0, "DICTIONARY");
         self.handle();
+        let root = format!("{:X}", self.last_handle);
+        self.pair(330, "0");
         self.pair(100, "AcDbDictionary");
         self.pair(3, "ACAD_GROUP");
         self.pair(350, &format!("{:X}", self.last_handle + 1));
         self.pair(0, "DICTIONARY");
         self.handle();
+        self.pair(330, &root);
         self.pair(100, "AcDbDictionary");
     }
 }

@@ -4,7 +4,7 @@ use super::outlines::Cluster;
 use super::place::{Item, SIGN, What};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::read::inside::Inside;
-use crate::bring::read::line_work::ends;
+use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, cut, is_mirrored, keyed};
 use crate::bring::traced::{
     TracedCut, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPoint, TracedSize,
@@ -311,7 +311,7 @@ impl Sorting {
         }
         for (index, path) in std::mem::take(&mut self.sewn).into_iter().enumerate() {
             match best {
-                Some((_, own)) if own == index => self.sized.sew_line = Some(path),
+                Some((_, own)) if own == index => self.sized.sew_line = Some(without_spurs(&path)),
                 _ => self.line("stitching", path),
             }
         }
