@@ -531,6 +531,31 @@ fn what_has_no_end_comes_to_one() {
     assert!(why.contains("it is 33 MB large; at most 32 MB are read"), "{why}");
 }
 
+/// Ten pieces in ten sizes with 500 points each, every point with its kind: in under a second where the program is built
+/// to be fast; here only what would be felt is caught.
+#[test]
+fn a_large_nest_comes_in_soon() {
+    let (mut blocks, mut inserts) = (String::new(), String::new());
+    for (piece, size) in (0..10).flat_map(|piece| (34..44).map(move |size| (piece, size))) {
+        let round: Vec<(f64, f64)> = (0..500)
+            .map(|at| (f64::from(at) / 500.0 * std::f64::consts::TAU).sin_cos())
+            .map(|(sine, cosine)| (cosine * f64::from(200 + size), sine * f64::from(200 + size)))
+            .collect();
+        let points: String = round.iter().map(|at| point("3", at.0, at.1)).collect();
+        blocks +=
+            &block(&format!("PIECE{piece}-{size}"), &(ring("1", &round) + &ring("14", &round) + &points));
+        inserts += &insert(&format!("PIECE{piece}-{size}"));
+    }
+    let text = drawing(METRIC, &blocks, &inserts);
+    let start = std::time::Instant::now();
+    let traced = came(&text);
+    let took = start.elapsed();
+    println!("{} kB, {took:?}", text.len() / 1000);
+    assert_eq!(traced.pieces.len(), 10);
+    assert!(traced.pieces.iter().all(|piece| piece.sizes.len() == 10));
+    assert!(took < std::time::Duration::from_secs(20), "{took:?}");
+}
+
 /// A small drawing that has each kind of entity in it.
 pub(crate) fn of_everything() -> String {
     let front = [

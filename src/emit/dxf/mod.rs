@@ -89,6 +89,7 @@ pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Vec<u8> {
 /// What is written of the style as a whole.
 fn style(garment: &Garment, cuts: &[Cutting]) -> Vec<String> {
     let mut texts = vec![format!("Style Name: {}", garment.title), "Units: METRIC".to_owned()];
+    texts.extend(garment.credits.maker.as_ref().map(|maker| format!("Author: {maker}")));
     // Values are graded from the first size on.
     let sample = cuts.iter().flat_map(|cut| &cut.parts).map(|part| &part.label.size).next();
     texts.extend(sample.filter(|size| !size.is_empty()).map(|size| format!("Sample Size: {size}")));
