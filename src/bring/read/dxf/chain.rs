@@ -47,46 +47,19 @@ pub(super) fn joined(mut items: Vec<Item>) -> Vec<Item> {
 type End = (usize, bool);
 
 fn join(items: &mut [Item], own: &[usize], gone: &mut [bool]) {
-    let path = |items: &[Item], index: usize| match items.get(index).map(|item| &item.what) {
-        Some(What::Path(path)) => Some(path.clone()),
+    let path = |items: &[Item], line: usize| match own.get(line).and_then(|&item| items.get(item)) {
+        Some(Item { what: What::Path(path), .. }) => Some(path.clone()),
         _ => None,
     };
-    let mut places: HashMap<(i64, i64), Vec<(Point, End)>> = HashMap::new();
-    let cell = |at: Point| ((at.x / JOIN).floor() as i64, (at.y / JOIN).floor() as i64);
-    let mut points: HashMap<End, Point> = HashMap::new();
-    for &index in own {
-        let Some((start, end)) = path(items, index).as_ref().and_then(ends) else { continue };
-        for (at, is_end) in [(start, false), (end, true)] {
-            places.entry(cell(at)).or_default().push((at, (index, is_end)));
-            points.insert((index, is_end), at);
-        }
-    }
-    // The one other end at the same place, if there is exactly one.
-    let partner = |end: End| -> Option<End> {
-        let at = *points.get(&end)?;
-        let (x, y) = cell(at);
-        let mut found = None;
-        for (x, y) in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy))) {
-            for &(other_at, other) in places.get(&(x, y)).into_iter().flatten() {
-                if other != end && other_at.distance(at) <= JOIN {
-                    if found.is_some() {
-                        return None;
-                    }
-                    found = Some(other);
-                }
-            }
-        }
-        found
-    };
-    let linked = |end: End| partner(end).filter(|&other| partner(other) == Some(end));
+    let links = Links::of(items, own);
     let mut seen: HashSet<usize> = HashSet::new();
-    for &first in own {
-        if seen.contains(&first) || !points.contains_key(&(first, false)) {
+    for (first, &item) in own.iter().enumerate() {
+        if seen.contains(&first) {
             continue;
         }
         // Back to where the chain begins, or round to this line again.
         let mut begin: End = (first, false);
-        while let Some((before, is_end)) = linked(begin) {
+        while let Some((before, is_end)) = links.other(begin) {
             begin = (before, !is_end);
             if before == first {
                 begin = (first, false);
@@ -97,29 +70,81 @@ fn join(items: &mut [Item], own: &[usize], gone: &mut [bool]) {
         loop {
             seen.insert(at.0);
             chain.push(at);
-            match linked((at.0, !at.1)) {
+            match links.other((at.0, !at.1)) {
                 Some(next) if next.0 != begin.0 => at = next,
                 _ => break,
             }
         }
         let closes =
-            linked(begin).is_some_and(|end| chain.last().is_some_and(|last| end == (last.0, !last.1)));
+            links.other(begin).is_some_and(|end| chain.last().is_some_and(|last| end == (last.0, !last.1)));
         if chain.len() == 1 && !closes {
             continue;
         }
         let mut whole = TracedPath { segments: Vec::new(), closed: closes };
-        for &(index, from_end) in &chain {
-            let Some(part) = path(items, index) else { continue };
+        for &(line, from_end) in &chain {
+            let Some(part) = path(items, line) else { continue };
             whole.segments.extend(if from_end { reversed(&part).segments } else { part.segments });
-        }
-        meet(&mut whole);
-        for &(index, _) in &chain {
-            if let Some(is_gone) = gone.get_mut(index).filter(|_| index != first) {
+            if let Some(is_gone) =
+                own.get(line).and_then(|&part| gone.get_mut(part)).filter(|_| line != first)
+            {
                 *is_gone = true;
             }
         }
-        if let Some(item) = items.get_mut(first) {
+        meet(&mut whole);
+        if let Some(item) = items.get_mut(item) {
             item.what = What::Path(whole);
         }
+    }
+}
+
+/// Which end meets which.
+struct Links(Vec<Option<End>>);
+
+impl Links {
+    /// Ends at one place, where there are exactly two.
+    fn of(items: &[Item], own: &[usize]) -> Self {
+        let mut points: Vec<Option<Point>> = Vec::with_capacity(2 * own.len());
+        for &item in own {
+            let both = match items.get(item).map(|item| &item.what) {
+                Some(What::Path(path)) => ends(path),
+                _ => None,
+            };
+            points.extend([both.map(|(start, _)| start), both.map(|(_, end)| end)]);
+        }
+        let cell = |at: Point| ((at.x / JOIN).floor() as i64, (at.y / JOIN).floor() as i64);
+        let mut places: HashMap<(i64, i64), Vec<(usize, Point)>> = HashMap::new();
+        for (index, at) in points.iter().enumerate() {
+            if let Some(at) = *at {
+                places.entry(cell(at)).or_default().push((index, at));
+            }
+        }
+        // The one other end at the same place, if there is exactly one.
+        let partner = |index: usize, at: Point| -> Option<usize> {
+            let (x, y) = cell(at);
+            let mut found = None;
+            for (x, y) in (-1..=1).flat_map(|dx| (-1..=1).map(move |dy| (x + dx, y + dy))) {
+                for &(other, other_at) in places.get(&(x, y)).into_iter().flatten() {
+                    if other != index && other_at.distance(at) <= JOIN {
+                        if found.is_some() {
+                            return None;
+                        }
+                        found = Some(other);
+                    }
+                }
+            }
+            found
+        };
+        let partners: Vec<Option<usize>> =
+            points.iter().enumerate().map(|(index, at)| at.and_then(|at| partner(index, at))).collect();
+        let mutual = partners.iter().enumerate().map(|(index, other)| {
+            let other = (*other)?;
+            (partners.get(other) == Some(&Some(index))).then_some((other / 2, other % 2 == 1))
+        });
+        Links(mutual.collect())
+    }
+
+    /// The end that meets this one.
+    fn other(&self, end: End) -> Option<End> {
+        self.0.get(2 * end.0 + usize::from(end.1)).copied().flatten()
     }
 }
