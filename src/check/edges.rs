@@ -24,7 +24,9 @@ struct Odd<'a> {
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let (sized, sewing) = (&size.drawn, &size.sewn);
     let (mut loose, mut twice): (Vec<Odd>, Vec<Odd>) = (Vec::new(), Vec::new());
-    let awaited = in_unsewn_seams(garment, size.finder(garment).layers);
+    let finder = size.finder(garment);
+    let undrawn = |piece: PieceId| !finder.is_whole() && sized.is_partly_undrawn(garment, piece);
+    let awaited = in_unsewn_seams(garment, finder.layers, &undrawn);
     let mut unsewn: Vec<(PieceId, Vec<&SewnPart>)> = Vec::new();
     let mut before: Option<PieceId> = None;
     let mut in_order: Vec<&SewnPart> = sewing.parts.iter().filter(|part| !part.fused).collect();
@@ -64,9 +66,13 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(twice.iter().filter_map(|odd| finding_of_twice(garment, sized, odd)));
 }
 
-/// The edges of seams that no layer can sew, which is reported by `part/missing`.
-fn in_unsewn_seams(garment: &Garment, layers: &SewnLayers) -> Vec<EdgeId> {
-    let unsewn = garment.seams.iter().filter(|seam| layers.of_seam(seam).is_empty());
+/// The edges of seams that no layer can sew, which is reported by `part/missing`, or of which a piece could not be
+/// drawn.
+fn in_unsewn_seams(garment: &Garment, layers: &SewnLayers, undrawn: &dyn Fn(PieceId) -> bool) -> Vec<EdgeId> {
+    let unsewn = garment
+        .seams
+        .iter()
+        .filter(|seam| layers.of_seam(seam).is_empty() || seam_edges(seam).any(|sewn| undrawn(sewn.piece)));
     unsewn.flat_map(seam_edges).map(|sewn| sewn.edge).collect()
 }
 

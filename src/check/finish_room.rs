@@ -15,6 +15,7 @@ use crate::shape::fold::opened_out;
 use crate::shape::line::{Hit, meet_segment};
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
+use crate::shape::tolerance::SAME_POINT;
 use crate::shape::{Point, Vec2};
 use kurbo::{PathSeg, Rect};
 use rayon::prelude::*;
@@ -190,7 +191,6 @@ impl<'a> Whole<'a> {
     /// Whether an edge is met because it tapers in from a corner of the finished edge: there the finish
     /// is cut to its taper, and lies within it.
     fn tapers(&self, own: usize, at: usize, foot: Point, depth: f64, gap: f64) -> bool {
-        let count = self.edges.len();
         let (Some((_, path)), Some((_, other))) = (self.edges.get(own), self.edges.get(at)) else {
             return false;
         };
@@ -203,10 +203,10 @@ impl<'a> Whole<'a> {
             let taper = corner.distance(foot) * sine / cosine;
             taper < depth + SLACK && gap >= CURVED * taper - SLACK
         };
-        let at_end = at == (own + 1) % count
+        let at_end = path.end().distance(other.start()) <= SAME_POINT
             && is_taper((path.end(), path.tangent_at_end().map(|way| -way), other.tangent_at_start()));
         at_end
-            || at == (own + count - 1) % count
+            || path.start().distance(other.end()) <= SAME_POINT
                 && is_taper((path.start(), path.tangent_at_start(), other.tangent_at_end().map(|way| -way)))
     }
 }
@@ -219,14 +219,15 @@ fn opened<'a>(garment: &Garment, drawn: &'a DrawnPiece) -> Vec<(usize, Cow<'a, P
     };
     let paths = drawn.edges.iter().map(|edge| &edge.path);
     let whole = fold.and_then(|fold| {
-        let ring: Vec<Path> = paths.clone().cloned().collect();
+        let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
         Some((fold, opened_out(&ring, fold).ok()?))
     });
     if let Some((fold, whole)) = whole {
-        let count = drawn.edges.len();
+        let count = drawn.outline().len();
         let half = (1..count).map(|step| (fold + step) % count);
         let places = half.clone().chain(half.rev());
-        return places.zip(whole.into_iter().map(Cow::Owned)).collect();
+        let inner = paths.enumerate().skip(count).map(|(at, path)| (at, Cow::Borrowed(path)));
+        return places.zip(whole.into_iter().map(Cow::Owned)).chain(inner).collect();
     }
     paths.map(Cow::Borrowed).enumerate().collect()
 }

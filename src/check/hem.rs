@@ -135,7 +135,7 @@ fn bends(path: &Path) -> Vec<Bend> {
 
 /// Whether the outline is walked with the cloth on its left.
 fn winds_left(drawn: &DrawnPiece) -> bool {
-    let points: Vec<_> = drawn.edges.iter().flat_map(|edge| edge.path.flatten(1.0)).collect();
+    let points: Vec<_> = drawn.outline().iter().flat_map(|edge| edge.path.flatten(1.0)).collect();
     let next = points.iter().cycle().skip(1);
     let area: f64 = points.iter().zip(next).map(|(one, two)| one.x * two.y - two.x * one.y).sum();
     area > 0.0

@@ -70,6 +70,7 @@ mod uneased;
 mod unpaired;
 mod unused;
 mod words;
+mod zip_cloth;
 mod zipper;
 
 pub use account::{account_for_garment, account_for_sizes};
@@ -122,6 +123,7 @@ pub static CHECKS: &[&Check] = &[
     &sides::CHECK,
     &darts::CHECK,
     &uneased::CHECK,
+    &zip_cloth::CHECK,
     &zipper::CHECK,
     &swallowed::CHECK,
     &narrow::CHECK,

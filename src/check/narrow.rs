@@ -197,7 +197,7 @@ fn fold_of(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Option<usize>
 
 /// The stitching line of the whole piece.
 fn stitching(garment: &Garment, row: &CutRow, drawn: &DrawnPiece) -> Vec<Path> {
-    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
     let fold = fold_of(garment, row, drawn);
     fold.and_then(|at| fold::opened_out(&ring, at).ok()).unwrap_or(ring)
 }

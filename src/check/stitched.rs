@@ -162,8 +162,11 @@ fn room(garment: &Garment, size: &WorkedSize, id: RowId, row: &StitchedRow, find
     let mut seen: HashSet<(PartId, DrawnEdgeId)> = HashSet::new();
     for (part, own) in rows_of(size, id) {
         let Some(drawn) = size.drawn.paper(size.sewn.part(part).part.paper) else { continue };
-        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
-        let is_on = own.distance > 0.0 && row_beside(&ring, own.edge.index(), own.distance).is_some();
+        let own_ring = drawn.ring_of(own.edge);
+        let at = own.edge.index() - own_ring.start;
+        let ring = drawn.edges.get(own_ring).unwrap_or_default();
+        let ring: Vec<Path> = ring.iter().map(|edge| edge.path.clone()).collect();
+        let is_on = own.distance > 0.0 && row_beside(&ring, at, own.distance).is_some();
         if is_on || !seen.insert((part, own.edge)) {
             continue;
         }

@@ -20,7 +20,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(drawn) = size.drawn.paper(part.part.paper).filter(|_| seen.insert(part.part.paper)) else {
             continue;
         };
-        let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+        let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
         let fold = match drawn.cut {
             CutHow::OnFold(fold) => drawn.edges.iter().position(|edge| edge.edge == fold),
             CutHow::Alike | CutHow::Mirrored => None,

@@ -5,7 +5,7 @@ use super::allowed::Allowed;
 use super::model::{CutPart, Guide, GuideKind};
 use crate::garment::{FoldOver, Garment};
 use crate::resolve::{DrawnPiece, SizedGarment};
-use crate::sewing::SewnPart;
+use crate::sewing::{SewnPart, is_placed_on};
 use crate::shape::crossing::meetings;
 use crate::shape::offset::parallel;
 use crate::shape::outline::{contains, is_anticlockwise};
@@ -77,7 +77,9 @@ pub(super) fn with_placed(
 ) -> CutPart {
     for (placement, placed) in garment.placements.iter().zip(&sized.placed) {
         let Some(placed) = placed.as_ref().filter(|placed| placed.on == sewn.part.paper) else { continue };
-        if placement.hand.is_some_and(|hand| sewn.hand.is_some_and(|own| own != hand)) {
+        if placement.hand.is_some_and(|hand| sewn.hand.is_some_and(|own| own != hand))
+            || !is_placed_on(garment, placement, sewn.part.layer)
+        {
             continue;
         }
         let mut outline: Option<Path> = None;

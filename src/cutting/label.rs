@@ -26,8 +26,8 @@ pub(super) fn label(
     Label {
         garment: garment.title.to_string(),
         piece: match row.hand {
-            Some(hand) => format!("{}, {}", garment.piece(row.part.piece).title, hand.word()),
-            None => garment.piece(row.part.piece).title.to_string(),
+            Some(hand) => format!("{}, {}", title(garment, row.part.piece), hand.word()),
+            None => title(garment, row.part.piece),
         },
         cloth,
         size,
@@ -35,6 +35,17 @@ pub(super) fn label(
         allowance: allowance(garment, drawn, allowed),
         long_edge: long_edge(garment, drawn),
     }
+}
+
+/// What a piece is called; one that has only a name, as of a split, by that in words: "Front middle".
+fn title(garment: &Garment, piece: PieceId) -> String {
+    let piece = garment.piece(piece);
+    if *piece.title != *piece.name {
+        return piece.title.to_string();
+    }
+    let mut letters = piece.name.chars();
+    let first = letters.next().into_iter().flat_map(char::to_uppercase);
+    first.chain(letters).map(|letter| if letter == '_' { ' ' } else { letter }).collect()
 }
 
 /// How many are cut and how.
@@ -100,9 +111,10 @@ fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
         CutHow::OnFold(fold) => garment.is_run_of(edge, fold),
         CutHow::Alike | CutHow::Mirrored => false,
     };
-    let mut longest: Option<(f64, EdgeId)> = None;
-    let count = drawn.edges.len();
-    for (at, edge) in drawn.edges.iter().enumerate().filter(|(_, edge)| !on_fold(edge.edge)) {
+    // Runs of one edge are one edge.
+    let mut edges: Vec<(EdgeId, f64, bool)> = Vec::new();
+    let count = drawn.outline().len();
+    for (at, edge) in drawn.outline().iter().enumerate().filter(|(_, edge)| !on_fold(edge.edge)) {
         let out: f64 = drawn
             .take_ups_on(DrawnEdgeId::from_index(at))
             .iter()
@@ -112,10 +124,18 @@ fn long_edge(garment: &Garment, drawn: &DrawnPiece) -> String {
         // What ends at the fold goes on beyond it: the whole of it is reported.
         let beside = [at + count - 1, at + 1].map(|next| drawn.edges.get(next % count.max(1)));
         let goes_on = beside.into_iter().flatten().any(|next| on_fold(next.edge));
+        let whole = garment.whole_edge(edge.edge);
+        match edges.iter_mut().find(|(own, ..)| *own == whole) {
+            Some(own) => *own = (whole, own.1 + half, own.2 || goes_on),
+            None => edges.push((whole, half, goes_on)),
+        }
+    }
+    let mut longest: Option<(f64, EdgeId)> = None;
+    for (edge, half, goes_on) in edges {
         let length = if goes_on { 2.0 * half } else { half };
         // Edges alike in length to less than is shown: the first, in every size.
         if longest.is_none_or(|(most, _)| length > most + 0.5) {
-            longest = Some((length, edge.edge));
+            longest = Some((length, edge));
         }
     }
     longest.map_or_else(String::new, |(length, edge)| {

@@ -46,6 +46,8 @@ pub struct CutPart {
     pub edges: Vec<EdgeId>,
     /// The outline that is sewn along, edge by edge.
     pub stitching: Vec<Path>,
+    /// The sides of slits inside, each a ring of its own: their edges follow on those of the outline.
+    pub holes: Vec<Vec<Path>>,
     /// The outline that is cut along, in the same direction.
     pub cutting: Vec<CutRun>,
     /// Snips in the allowance.
@@ -115,10 +117,12 @@ pub struct CutSlit {
     pub name: String,
     /// Its name's id.
     pub edge: EdgeId,
-    /// Where it is cut: from the cutting line up its middle, and in a window on to both corners.
+    /// Where it is cut: from the cutting line, or from its start, up its middle, and in a window on to both corners.
     pub cuts: Vec<(Point, Point)>,
     /// A stroke across its end.
     pub end: (Point, Point),
+    /// Of one inside the piece, a stroke across its start.
+    pub start: Option<(Point, Point)>,
 }
 
 /// A line inside a piece.
@@ -194,6 +198,18 @@ impl CutPart {
     /// The cutting line's paths alone.
     pub fn cutting_ring(&self) -> Vec<Path> {
         self.cutting.iter().map(|run| run.path.clone()).collect()
+    }
+
+    /// The ring that an edge lies in, and its place there.
+    pub(super) fn ring_of(&self, edge: usize) -> (&[Path], usize) {
+        let Some(mut at) = edge.checked_sub(self.stitching.len()) else { return (&self.stitching, edge) };
+        for hole in &self.holes {
+            match at.checked_sub(hole.len()) {
+                Some(beyond) => at = beyond,
+                None => return (hole, at),
+            }
+        }
+        (&[], 0)
     }
 
     /// The fold's path on the cutting line, where the piece is cut on the fold.

@@ -164,7 +164,8 @@ fn part_with(
     cutting: &[CutRun],
     allowed: &[Allowed],
 ) -> CutPart {
-    let stitching = stitching(drawn);
+    let all = stitching(drawn);
+    let (stitching, holes) = rings(drawn, &all);
     let fold = fold_of(garment, row, drawn);
     let ring: Vec<Path> = cutting.iter().map(|run| run.path.clone()).collect();
     let notches = sewn
@@ -172,7 +173,7 @@ fn part_with(
         .iter()
         .filter_map(|notch| {
             let width = allowed.get(notch.edge.index())?.width;
-            snips(notch, stitching.get(notch.edge.index())?, width, &ring)
+            snips(notch, all.get(notch.edge.index())?, width, &ring)
         })
         .collect();
     let lines = drawn.lines.iter().flat_map(|line| {
@@ -215,8 +216,22 @@ fn part_with(
         fasteners: sewn.fasteners.clone(),
         label: label::label(garment, size, row, drawn, allowed, sewn.fused),
         stitching,
+        holes,
         cutting: cutting.to_vec(),
     }
+}
+
+/// The outline of a piece, and round each of its slits inside.
+fn rings(drawn: &DrawnPiece, all: &[Path]) -> (Vec<Path>, Vec<Vec<Path>>) {
+    let part = |from: usize, to: usize| all.get(from..to).unwrap_or_default().to_vec();
+    let mut starts = drawn.holes().to_vec();
+    let outline = part(0, starts.first().copied().unwrap_or(all.len()));
+    starts.push(all.len());
+    let holes = starts.windows(2).map(|ends| match ends {
+        &[from, to] => part(from, to),
+        _ => Vec::new(),
+    });
+    (outline, holes.collect())
 }
 
 /// What of a line lies inside the outline: a copy or a rest may keep a line of the whole piece.

@@ -23,14 +23,16 @@ pub(super) fn with_rows(
             let side = if second { SeamSide::Second } else { SeamSide::First };
             let Some(making) = seam_making(garment, sized, garment.seam(id)) else { continue };
             if making.row_on() == Some(side) {
-                let run = inner_run(&part.stitching, at, 1, making.width);
+                let (ring, at) = part.ring_of(at);
+                let run = inner_run(ring, at, 1, making.width);
                 rows.extend(run.into_iter().flat_map(|run| run.parallels));
             }
         }
     }
     for row in &sewn.rows {
-        let path = row_beside(&part.stitching, row.edge.index(), row.distance);
-        let edge = part.stitching.get(row.edge.index());
+        let (ring, at) = part.ring_of(row.edge.index());
+        let path = row_beside(ring, at, row.distance);
+        let edge = ring.get(at);
         rows.extend(path.and_then(|path| match (row.along, edge) {
             (Some(along), Some(edge)) => between(path, edge, along),
             _ => Some(path),

@@ -131,6 +131,7 @@ fn moved(part: CutPart, by: Affine) -> CutPart {
     let paths = |paths: Vec<Path>| paths.into_iter().map(|path| path.transform(by)).collect();
     CutPart {
         stitching: paths(part.stitching),
+        holes: part.holes.into_iter().map(paths).collect(),
         cutting: part.cutting.into_iter().map(|run| CutRun { path: run.path.transform(by), ..run }).collect(),
         notches: part
             .notches
@@ -159,6 +160,7 @@ fn moved(part: CutPart, by: Affine) -> CutPart {
             .map(|slit| CutSlit {
                 cuts: slit.cuts.into_iter().map(line).collect(),
                 end: line(slit.end),
+                start: slit.start.map(line),
                 ..slit
             })
             .collect(),
@@ -180,14 +182,20 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
     let fold = half.fold?;
     let middle = half.stitching.get(fold.index())?.clone();
     let mirror = mirror_across(&middle).ok()?;
-    let count = half.edges.len();
+    let count = half.stitching.len();
     // The drawn edges in their order from the fold on, then those of the other half, back to it.
     let open: Vec<usize> = (1..count).map(|step| (fold.index() + step) % count).collect();
     let own_at = |edge: DrawnEdgeId| open.iter().position(|&at| at == edge.index());
     let last = 2 * open.len();
     let other_at = |edge: DrawnEdgeId| own_at(edge).map(|at| last - 1 - at);
     let names = |at: &usize| half.edges.get(*at).copied();
-    let edges = open.iter().filter_map(names).chain(open.iter().rev().filter_map(names)).collect();
+    // The sides of slits inside follow on all edges of the outline.
+    let inner: Vec<usize> = (count..half.edges.len()).collect();
+    let edges = open.iter().chain(open.iter().rev()).chain(&inner).chain(&inner).filter_map(names).collect();
+    let in_hole = |edge: DrawnEdgeId, beyond: bool| {
+        let at = edge.index().checked_sub(count)?;
+        Some(last + at + if beyond { inner.len() } else { 0 })
+    };
     let beyond_length = |edge: DrawnEdgeId| beyond.stitching.get(edge.index()).map_or(0.0, Path::length);
     let lengths: Vec<f64> = (0..count).map(|at| beyond_length(DrawnEdgeId::from_index(at))).collect();
     let other = moved(beyond, mirror);
@@ -214,8 +222,14 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         snips: notch.snips,
     };
     let (own, also) = (half.notches.into_iter(), other.notches.into_iter());
-    let own = own.filter_map(|one| Some(notch(one.clone(), own_at(one.edge)?, one.along)));
+    let own = own.filter_map(|one| {
+        let at = own_at(one.edge).or_else(|| in_hole(one.edge, false))?;
+        Some(notch(one.clone(), at, one.along))
+    });
     let also = also.filter_map(|one| {
+        if let Some(at) = in_hole(one.edge, true) {
+            return Some(notch(one.clone(), at, one.along));
+        }
         let long = lengths.get(one.edge.index())?;
         Some(notch(one.clone(), other_at(one.edge)?, long - one.along))
     });
@@ -242,6 +256,7 @@ fn opened(garment: &Garment, row: &CutRow, half: CutPart, beyond: CutPart, drawn
         middle: Some((middle.start(), middle.end())),
         edges,
         stitching,
+        holes: half.holes.iter().chain(&other.holes).cloned().collect(),
         cutting,
         notches: own.chain(also).collect(),
         slits: with_other(half.slits, other.slits, |one, other| one.cuts == other.cuts),

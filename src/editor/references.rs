@@ -5,8 +5,8 @@ use crate::garment::{Garment, Symbol};
 use crate::source::FileId;
 use crate::syntax::parse_text;
 use crate::syntax::tree::{
-    Altered, Dotted, DropKind, DropOfPiece, File, Name, NameOrText, PieceItemKind, PieceItemNode, Statement,
-    StatementNode, TargetForm,
+    Altered, Dotted, DropKind, DropOfPiece, File, Name, NameOrText, PieceItemKind, PieceItemNode, RunWords,
+    Statement, StatementNode, TargetForm,
 };
 use indexmap::IndexMap;
 use std::borrow::Cow;
@@ -168,6 +168,10 @@ impl ReferenceIndex {
                     if let NameOrText::Name(dotted) = &drop.target {
                         let found = dropped(drop.kind, dotted, garment);
                         names.extend(found.into_iter().map(|(name, symbol)| (name, base, symbol)));
+                    }
+                    if let (NameOrText::Name(edge), Some(run)) = (&drop.target, &drop.run) {
+                        let counted = counted(edge, run, garment);
+                        names.extend(counted.map(|(name, symbol)| (name, base, symbol)));
                     }
                     let on = drop.on.iter().flat_map(|on| part(on, garment));
                     names.extend(on.map(|(name, symbol)| (name, base, symbol)));
@@ -388,6 +392,18 @@ fn drawn<'d>(drop: &'d DropOfPiece, garment: &Garment) -> Vec<(&'d Name, Symbol)
         });
     }
     found
+}
+
+/// What a run of an edge is counted from: a point of its piece, or an edge beside it.
+fn counted<'d>(sewn: &Dotted, run: &'d RunWords, garment: &Garment) -> Option<(&'d Name, Symbol)> {
+    let piece = edge(sewn, garment).into_iter().rev().find_map(|(_, symbol)| match symbol {
+        Symbol::Piece(piece) => Some(piece),
+        _ => None,
+    })?;
+    let name = run.counted.parts.last()?;
+    let own = garment.points.iter().position(|one| one.piece == piece && one.name == name.text);
+    let point = own.map(|at| (name, Symbol::Point(crate::garment::PointId::from_index(at))));
+    point.or_else(|| edge_of(piece, name, garment))
 }
 
 fn edge_of<'d>(

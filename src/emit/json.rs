@@ -215,27 +215,25 @@ fn piece(
     cut: Option<&CutPart>,
 ) -> Option<PieceDocument> {
     let (width, height) = finished_extent(garment, drawn)?;
-    let corner = |at: usize| match drawn.edges.get(at % drawn.edges.len().max(1))?.corner {
+    let corner = |at: DrawnEdgeId| match drawn.edge_at(at)?.corner {
         CornerName::Named(point) => Some(garment.point(point).name.to_string()),
         CornerName::Between(..) => None,
     };
-    let edges = drawn.edges.iter().enumerate().map(|(at, edge)| {
+    let edges = DrawnEdgeId::enumerate(&drawn.edges).map(|(id, edge)| {
+        let at = id.index();
         let length = edge.path.length();
         let share = share_after_folds(garment, drawn.piece, edge.edge);
-        let out: f64 = drawn
-            .take_ups_on(DrawnEdgeId::from_index(at))
-            .iter()
-            .map(|(_, mouth)| mouth.to - mouth.from)
-            .sum();
-        let sewn_length = (length - out) * share;
+        let out: f64 = drawn.take_ups_on(id).iter().map(|(_, mouth)| mouth.to - mouth.from).sum();
+        let eased = drawn.share_eased(garment, edge.edge);
+        let sewn_length = (length - out) * share * eased;
         let fate = sewn.and_then(|sewn| sewn.edges.get(at));
         EdgeDocument {
             name: garment.edge(edge.edge).name.to_string(),
             label: garment.edge_label(edge.edge).map(str::to_owned),
-            from: corner(at),
-            to: corner(at + 1),
+            from: corner(id),
+            to: corner(drawn.after(id)),
             length: Figure(length),
-            finished: (share < 1.0 || sewn_length < length).then_some(Figure(sewn_length)),
+            finished: (share < 1.0 || eased > 1.0 || sewn_length < length).then_some(Figure(sewn_length)),
             on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * sewn_length)),
             fates: fate.map_or_else(Vec::new, |fate| sewn::fates(garment, sized, fate)),
             allowance: fate.and_then(|fate| fate.allowance).map(Figure),

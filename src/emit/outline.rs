@@ -50,8 +50,8 @@ pub(super) fn fold_of(drawn: &DrawnPiece) -> Option<EdgeId> {
 pub(super) fn crosses_fold(garment: &Garment, drawn: &DrawnPiece, index: usize) -> bool {
     let Some(fold) = fold_of(drawn) else { return false };
     let is_fold = |at: usize| drawn.edges.get(at).is_some_and(|edge| garment.is_run_of(edge.edge, fold));
-    let count = drawn.edges.len();
-    !is_fold(index) && count > 0 && (is_fold((index + 1) % count) || is_fold((index + count - 1) % count))
+    let count = drawn.outline().len();
+    !is_fold(index) && count > index && (is_fold((index + 1) % count) || is_fold((index + count - 1) % count))
 }
 
 /// What is left of an edge's length when the piece is folded as it is worn: edges between the two
@@ -67,7 +67,7 @@ pub(super) fn share_after_folds(garment: &Garment, piece: PieceId, edge: EdgeId)
 /// Width and height of the piece opened out and then folded as it is worn; none where its outline
 /// cannot be measured.
 pub(super) fn finished_extent(garment: &Garment, drawn: &DrawnPiece) -> Option<(f64, f64)> {
-    let ring: Vec<Path> = drawn.edges.iter().map(|edge| edge.path.clone()).collect();
+    let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
     let on_fold = fold_of(drawn)
         .and_then(|fold| drawn.edges.iter().position(|edge| garment.is_run_of(edge.edge, fold)));
     let extent: Rect = match on_fold {

@@ -48,8 +48,8 @@ pub(super) fn slits(garment: &Garment, drawn: &DrawnPiece) -> Vec<SlitDocument> 
 fn slit(garment: &Garment, drawn: &DrawnSlit) -> SlitDocument {
     SlitDocument {
         name: garment.edge(drawn.name).name.to_string(),
-        edge: garment.edge(drawn.mouth.edge).name.to_string(),
-        along: [Figure(drawn.mouth.from), Figure(drawn.mouth.to)],
+        edge: drawn.mouth.map(|mouth| garment.edge(mouth.edge).name.to_string()),
+        along: drawn.mouth.map(|mouth| [Figure(mouth.from), Figure(mouth.to)]),
         window: Figure(drawn.window()),
         lengths: [0, 1].map(|at| Figure(drawn.sides[at].distance(drawn.ends[at]))),
         sides: drawn.sides.map(point),

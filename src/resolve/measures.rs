@@ -31,9 +31,10 @@ pub fn finished_line(garment: &Garment, drawn: &DrawnPiece, line: &DrawnLine) ->
 
 fn taken_of(garment: &Garment, drawn: &DrawnPiece, edge: &DrawnEdge) -> Taken {
     let stretches = drawn.taken_from(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
-    let windows = drawn.slits_on(edge).into_iter().map(|slit| (slit.mouth.from, slit.mouth.to));
+    let windows = drawn.slits_on(edge).into_iter().map(|(_, mouth)| (mouth.from, mouth.to));
     let stretches = stretches.chain(windows);
-    Taken::new(edge.path.length(), stretches, share_left(garment, drawn, edge.edge))
+    let share = share_left(garment, drawn, edge.edge) * drawn.share_eased(garment, edge.edge);
+    Taken::new(edge.path.length(), stretches, share)
 }
 
 /// The length of an edge or a line of a drawn piece as sewn. A line loses what lies in the cloth of darts.
@@ -70,6 +71,7 @@ fn slit_sides(garment: &Garment, drawn: &DrawnPiece) -> Vec<(EdgeId, Path)> {
             ("near", slit.sides[near], slit.ends[near]),
             ("far", slit.sides[far], slit.ends[far]),
             ("end", slit.ends[0], slit.ends[1]),
+            ("start", slit.sides[0], slit.sides[1]),
         ];
         for (side, from, to) in ways {
             if let Some(edge) = side_of(garment, slit.name, side).filter(|_| from != to) {

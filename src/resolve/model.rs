@@ -16,6 +16,7 @@ use crate::source::Span;
 use crate::syntax::tree::Hand;
 use kurbo::{Affine, Point, Vec2};
 use std::cell::LazyCell;
+use std::ops::Range;
 use std::sync::Arc;
 
 index_id!(
@@ -103,7 +104,8 @@ pub struct DrawnPiece {
     /// The piece.
     pub piece: PieceId,
     /// Edges end to end, each starting where the one before ends; counter-clockwise or clockwise
-    /// as the maker walked.
+    /// as the maker walked. Of a finished paper with slits inside, their sides after the outline, each a ring of
+    /// its own that goes the other way round ([`DrawnPiece::ring_of`]).
     pub edges: Vec<DrawnEdge>,
     /// Lines inside.
     pub lines: Vec<DrawnLine>,
@@ -129,9 +131,24 @@ pub struct DrawnPiece {
     pub missing: Missing,
     /// The runs taken by themselves that are counted against the way of their edge.
     pub counted_back: Vec<EdgeId>,
+    /// Edges that lost some of their length as what lies behind a zip was kept back: it is eased where they are sewn.
+    pub kept_back: Vec<KeptBack>,
     /// Of an outline that was drawn with its allowances on, edge by edge, how it was drawn. It holds for
     /// edges that still go as [`DrawnCut::stitching`] does.
     pub cutting: Vec<DrawnCut>,
+}
+
+/// An edge that lost some of its length, which is eased where it is sewn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KeptBack {
+    /// The edge.
+    pub edge: EdgeId,
+    /// What kept it back.
+    pub by: AlterationId,
+    /// How much it lost, in millimetres.
+    pub lost: f64,
+    /// What it counts as sewn for each millimetre that it has.
+    pub share: f64,
 }
 
 /// An edge that was drawn as it is cut.
@@ -284,15 +301,16 @@ pub struct DrawnSlit {
     pub name: EdgeId,
     /// Where it is said.
     pub said: Span,
-    /// The stretch of the edge that is lost: its window, or nothing.
-    pub mouth: Mouth,
-    /// Where its sides leave the edge, in the order of the edge.
+    /// The stretch of the edge that is lost: its window, or nothing. None of one inside the piece.
+    pub mouth: Option<Mouth>,
+    /// Where its sides leave the edge, in the order of the edge; of one inside the piece where they begin, the
+    /// one first that an outline would go in along: in one place without a window.
     pub sides: [Point; 2],
     /// Where they end inside: in one place without a window.
     pub ends: [Point; 2],
-    /// The way that the edge runs there.
+    /// The way that the edge runs there, and from the first side to the second.
     pub along: Vec2,
-    /// The side, 0 or 1, that is nearer to where its place is counted from.
+    /// The side, 0 or 1, that is nearer to where its place is counted from; of one inside the piece the left one.
     pub near: usize,
 }
 
@@ -302,9 +320,25 @@ impl DrawnSlit {
         [self.sides[0], self.ends[0], self.ends[1], self.sides[1]]
     }
 
+    /// The same with its sides in the order that the outline goes: of one inside a piece whose outline may go the
+    /// other way than it was drawn. `anticlockwise` tells which way it goes.
+    pub fn ordered(self, anticlockwise: bool) -> DrawnSlit {
+        let (start, end) = self.middle();
+        if self.mouth.is_none() && ((end - start).cross(self.along) < 0.0) != anticlockwise {
+            self.turned()
+        } else {
+            self
+        }
+    }
+
     /// How wide a strip is lost, in millimetres.
     pub fn window(&self) -> f64 {
         self.ends[0].distance(self.ends[1])
+    }
+
+    /// The corners that lie in the cloth: its end, and where one inside the piece begins.
+    pub fn held(&self) -> Vec<Point> {
+        if self.mouth.is_none() { self.corners().to_vec() } else { self.ends.to_vec() }
     }
 
     /// The line that is cut, in the middle: from the edge to its end.
@@ -322,6 +356,7 @@ impl DrawnSlit {
     pub fn turned(&self) -> DrawnSlit {
         let turned = |[one, other]: [Point; 2]| [other, one];
         let (sides, ends) = (turned(self.sides), turned(self.ends));
+        // Of one inside the piece that is the way from side to side, which is turned with them.
         DrawnSlit { sides, ends, along: -self.along, near: 1 - self.near, ..*self }
     }
 }
@@ -334,6 +369,8 @@ pub struct Opened {
     /// By the edges of the piece that is cut: the edge of the whole that each is a run of; none of the
     /// sides of slits.
     pub run_of: Vec<Option<DrawnEdgeId>>,
+    /// Where the edges of each slit inside the piece begin: rings of their own, after the outline.
+    pub holes: Vec<usize>,
 }
 
 /// The stretch of an edge that a take-up takes.
@@ -512,13 +549,34 @@ impl DrawnPiece {
 
     /// The edge that starts where this one ends.
     pub fn after(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
-        DrawnEdgeId::from_index((edge.index() + 1) % self.edges.len().max(1))
+        let ring = self.ring_of(edge);
+        let next = edge.index() + 1;
+        DrawnEdgeId::from_index(if next < ring.end { next } else { ring.start })
     }
 
     /// The edge that ends where this one starts.
     pub fn before(&self, edge: DrawnEdgeId) -> DrawnEdgeId {
-        let count = self.edges.len().max(1);
-        DrawnEdgeId::from_index((edge.index() + count - 1) % count)
+        let ring = self.ring_of(edge);
+        DrawnEdgeId::from_index(if edge.index() > ring.start { edge.index() } else { ring.end.max(1) } - 1)
+    }
+
+    /// The edges of the ring that an edge lies in: those of the outline, or of a slit inside the piece.
+    pub fn ring_of(&self, edge: DrawnEdgeId) -> Range<usize> {
+        let holes = self.holes();
+        let nth = holes.partition_point(|first| *first <= edge.index());
+        let start = nth.checked_sub(1).and_then(|own| holes.get(own)).copied().unwrap_or(0);
+        start..holes.get(nth).copied().unwrap_or(self.edges.len())
+    }
+
+    /// Where the edges of each slit inside the piece begin, behind those of the outline.
+    pub fn holes(&self) -> &[usize] {
+        self.opened.as_ref().map_or(&[], |opened| &opened.holes)
+    }
+
+    /// The edges of the outline: all but the sides of slits inside the piece.
+    pub fn outline(&self) -> &[DrawnEdge] {
+        let end = self.holes().first().copied().unwrap_or(self.edges.len());
+        self.edges.get(..end).unwrap_or(&self.edges)
     }
 
     /// The corners, each by the edge that starts there, at which a run of an edge taken by itself is nearer to
@@ -569,23 +627,32 @@ impl DrawnPiece {
     }
 
     /// The slits that are cut from an edge, in the order in which they lie along it.
-    pub(crate) fn slits_on(&self, drawn: &DrawnEdge) -> Vec<&DrawnSlit> {
+    pub(crate) fn slits_on(&self, drawn: &DrawnEdge) -> Vec<(&DrawnSlit, Mouth)> {
         if self.slits.is_empty() {
             return Vec::new();
         }
         let several = LazyCell::new(|| self.has_several_runs(drawn.edge));
-        let is_on = |slit: &&DrawnSlit| {
-            let at = || drawn.path.point_at_length(slit.mouth.from);
-            slit.mouth.edge == drawn.edge && (!*several || at().distance(slit.sides[0]) <= ON_OUTLINE)
-        };
-        let mut own: Vec<&DrawnSlit> = self.slits.iter().filter(is_on).collect();
-        own.sort_by(|a, b| a.mouth.from.total_cmp(&b.mouth.from));
+        let on = self.slits.iter().filter_map(|slit| Some((slit, slit.mouth?)));
+        let mut own: Vec<(&DrawnSlit, Mouth)> = on
+            .filter(|(slit, mouth)| {
+                let at = || drawn.path.point_at_length(mouth.from);
+                mouth.edge == drawn.edge && (!*several || at().distance(slit.sides[0]) <= ON_OUTLINE)
+            })
+            .collect();
+        own.sort_by(|(_, a), (_, b)| a.from.total_cmp(&b.from));
         own
     }
 
     /// The piece before its slits were cut; itself if it has none.
     pub fn uncut(&self) -> &DrawnPiece {
         self.opened.as_ref().map_or(self, |opened| &opened.whole)
+    }
+
+    /// What an edge counts as sewn for each millimetre that it has: more than 1 where a little is eased, because it was
+    /// kept back from a zip's teeth.
+    pub fn share_eased(&self, garment: &Garment, edge: EdgeId) -> f64 {
+        let kept = self.kept_back.iter().find(|kept| garment.is_run_of(edge, kept.edge));
+        kept.map_or(1.0, |kept| kept.share)
     }
 
     /// Whether several of its edges have that name: only then it matters on which of them something lies.
@@ -673,8 +740,25 @@ impl SizedGarment {
         true
     }
 
+    /// Whether some of what a piece was made into could not be drawn, which has been reported: what is
+    /// known of it is not all.
+    pub fn is_partly_undrawn(&self, garment: &Garment, piece: PieceId) -> bool {
+        let mut open: Vec<PaperId> = garment.piece(piece).papers.clone();
+        while let Some(paper) = open.pop() {
+            let becomes = &garment.paper(paper).becomes;
+            if becomes.is_empty() && self.paper(paper).is_none() {
+                return true;
+            }
+            open.extend(becomes);
+        }
+        false
+    }
+
     /// The alteration that took an edge, a line or a take-up away from all papers of its piece.
     pub fn edge_taken_by(&self, garment: &Garment, edge: EdgeId) -> Option<AlterationId> {
+        if self.is_partly_undrawn(garment, garment.edge(edge).piece) {
+            return None;
+        }
         let papers = || self.last_papers(garment, garment.edge(edge).piece);
         let has = |drawn: &DrawnPiece| {
             let lines = drawn.lines.iter().map(|line| line.edge);

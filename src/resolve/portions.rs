@@ -321,8 +321,8 @@ fn carry(drawn: &mut DrawnPiece, whole: &DrawnEdge, starts: &[f64], names: &[Edg
             (notch.edge, notch.along) = (edge, notch.along - start);
         }
     }
-    for slit in drawn.slits.iter_mut().filter(|slit| slit.mouth.edge == whole.edge) {
-        let mouth = &mut slit.mouth;
+    for slit in &mut drawn.slits {
+        let Some(mouth) = slit.mouth.as_mut().filter(|mouth| mouth.edge == whole.edge) else { continue };
         let side = whole.path.point_at_length(mouth.from);
         if side.distance(slit.sides[0]) <= ON_OUTLINE
             && let Some((edge, start)) = stretch((mouth.from + mouth.to) / 2.0)

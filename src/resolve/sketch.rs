@@ -51,6 +51,7 @@ pub(super) fn bare(piece: PieceId, edges: Vec<DrawnEdge>) -> DrawnPiece {
         notches: Vec::new(),
         take_ups: Vec::new(),
         slits: Vec::new(),
+        kept_back: Vec::new(),
         opened: None,
         cut: CutHow::Alike,
         unfolded: false,

@@ -25,7 +25,7 @@ pub fn is_symmetrical(drawn: &DrawnPiece) -> bool {
 /// must lie on one of its own kind.
 pub fn is_symmetrical_with(drawn: &DrawnPiece, notches: &[(Point, bool)]) -> bool {
     let ring = ring(drawn);
-    let outline: Vec<Point> = ring.iter().flat_map(|edge| edge.flatten(0.1)).collect();
+    let outline: Vec<Point> = drawn.outline().iter().flat_map(|edge| edge.path.flatten(0.1)).collect();
     let Some((centre, principal)) = middle(&outline) else { return false };
     let mut axes = vec![principal, Vec2::new(-principal.y, principal.x)];
     let ends = ring.iter().flat_map(|edge| [edge.start(), edge.point_at_length(0.5 * edge.length())]);

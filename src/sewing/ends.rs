@@ -65,8 +65,9 @@ impl<'a> Corners<'a> {
             };
             for (edge, drawn) in edges.iter().enumerate() {
                 corners.places.push((id, DrawnEdgeId::from_index(edge), drawn.corner));
-                let before = (edge + edges.len() - 1) % edges.len();
-                corners.on_fold.push(is_fold(edge) || is_fold(before));
+                let at = DrawnEdgeId::from_index(edge);
+                let before = corners.pieces.last().copied().flatten().map_or(at, |piece| piece.before(at));
+                corners.on_fold.push(is_fold(edge) || is_fold(before.index()));
             }
         }
         corners.crossed = vec![false; corners.places.len()];
@@ -104,9 +105,10 @@ impl<'a> Corners<'a> {
 
     /// Whether a closure closes the edge beyond that end of an edge.
     pub fn is_closed_beyond(&self, part: PartId, edge: DrawnEdgeId, is_end: bool) -> bool {
-        let Some(&(first, count)) = self.starts.get(part.index()) else { return false };
-        let on = if is_end { 1 } else { count.saturating_sub(1) };
-        let beyond = first + (edge.index() + on) % count.max(1);
+        let Some((&(first, _), drawn)) = self.starts.get(part.index()).zip(self.drawn(part)) else {
+            return false;
+        };
+        let beyond = first + if is_end { drawn.after(edge) } else { drawn.before(edge) }.index();
         self.closed.get(beyond).copied().unwrap_or(false)
     }
 
@@ -118,8 +120,11 @@ impl<'a> Corners<'a> {
     /// The corner where an edge starts or ends.
     pub fn end_of(&self, part: PartId, edge: DrawnEdgeId, is_end: bool) -> Option<Node> {
         let &(first, count) = self.starts.get(part.index())?;
-        let edge = edge.index();
-        (edge < count).then(|| first + if is_end { (edge + 1) % count } else { edge })
+        let at = match is_end {
+            true => self.drawn(part)?.after(edge),
+            false => edge,
+        };
+        (edge.index() < count).then(|| first + at.index())
     }
 
     /// The part, the edge that starts there, and the name of a corner.
@@ -204,16 +209,15 @@ impl<'a> Corners<'a> {
         }
         let Some(drawn) = self.drawn(part) else { return false };
         let folds = &self.garment.piece(drawn.piece).folds;
-        let (count, at, other_at) = (drawn.edges.len(), at.index(), other_at.index());
-        if folds.is_empty() || count < 3 {
+        if folds.is_empty() || drawn.outline().len() < 3 {
             return false;
         }
-        let (from, to) = match ((at + 1) % count == other_at, (other_at + 1) % count == at) {
+        let (from, to) = match (drawn.after(at) == other_at, drawn.after(other_at) == at) {
             (true, _) => (at, other_at),
             (_, true) => (other_at, at),
             _ => return false,
         };
-        let beyond = [(from + count - 1) % count, to].map(|edge| drawn.edges.get(edge).map(|edge| edge.edge));
+        let beyond = [drawn.before(from), to].map(|edge| drawn.edge_at(edge).map(|edge| edge.edge));
         let [Some(before), Some(after)] = beyond else { return false };
         let is = |edge, of| self.garment.is_run_of(edge, of);
         folds.iter().any(|fold| {
@@ -224,9 +228,9 @@ impl<'a> Corners<'a> {
     /// The corner that a fold of the piece brings onto this one.
     pub fn folded_onto(&self, node: Node) -> Option<Node> {
         let (part, at, _) = self.place(node)?;
-        let &(first, count) = self.starts.get(part.index())?;
-        let (at, count) = (at.index(), count.max(1));
-        let beside = [(at + 1) % count, (at + count - 1) % count].map(|at| first + at);
+        let &(first, _) = self.starts.get(part.index())?;
+        let drawn = self.drawn(part)?;
+        let beside = [drawn.after(at), drawn.before(at)].map(|at| first + at.index());
         beside.into_iter().find(|&other| self.folded_together(node, other))
     }
 

@@ -19,15 +19,24 @@ pub fn bears_mark(garment: &Garment, layer: LayerId, mark: PointId) -> bool {
         return true;
     }
     let layers = SewnLayers::new(garment);
-    known.filter(|one| uses(one, &|at| garment.is_point_of(mark, at))).any(|placement| {
-        if placement.on_layer.is_some() {
-            return placement.on_layer == Some(layer);
-        }
-        layers.meant(placement.layer, placement.piece).into_iter().any(|own| {
-            // Of a piece whose own layer has nothing to carry it, the first that has.
-            let there = layers.meant(None, placement.on);
-            if there.contains(&own) { own == layer } else { there.first() == Some(&layer) }
-        })
+    known
+        .filter(|one| uses(one, &|at| garment.is_point_of(mark, at)))
+        .any(|placement| lies_on(&layers, placement, layer))
+}
+
+/// Whether something is placed on a part in this layer: not on the lining of a front whose pocket is on the outside.
+pub fn is_placed_on(garment: &Garment, placement: &Placement, layer: LayerId) -> bool {
+    lies_on(&SewnLayers::new(garment), placement, layer)
+}
+
+fn lies_on(layers: &SewnLayers, placement: &Placement, layer: LayerId) -> bool {
+    if placement.on_layer.is_some() {
+        return placement.on_layer == Some(layer);
+    }
+    layers.meant(placement.layer, placement.piece).into_iter().any(|own| {
+        // Of a piece whose own layer has nothing to carry it, the first that has.
+        let there = layers.meant(None, placement.on);
+        if there.contains(&own) { own == layer } else { there.first() == Some(&layer) }
     })
 }
 

@@ -45,7 +45,7 @@ pub use fasteners::{BUTTON_THICKNESS, MOST_FASTENERS, Row, RowTrouble, lay as la
 pub use fates::may_share;
 pub use give::{Give, give, give_along, give_turned};
 pub use layers::{SewnLayers, seam_edges};
-pub use marks::bears_mark;
+pub use marks::{bears_mark, is_placed_on};
 pub use model::*;
 pub use notches::{LEAST_APART, mark_on_ply, parts_between, way_from_inside};
 pub use notions::ELASTIC_JOINING;

@@ -4,6 +4,7 @@ use super::build::{Context, Damage, DamageKind};
 use super::expected::{Expected, expected};
 use super::forms;
 use super::slips;
+use super::tree::AlterationKind;
 use super::words::UNITS;
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
@@ -49,6 +50,23 @@ impl Snippet<'_> {
     }
 }
 
+/// `redraw front.side on left …`: what only one side of the body would need.
+fn one_side(snippet: &Snippet, at: usize) -> Option<Diagnostic> {
+    let rest = snippet.text.get(at..)?;
+    let mut words = rest.split_whitespace();
+    let (on, side) = (words.next()?, words.next()?);
+    if on != "on" || !matches!(side, "left" | "right") || snippet.damage.context != Context::File {
+        return None;
+    }
+    let mut words = snippet.text.split_whitespace();
+    let (verb, second) = (words.next()?, words.next());
+    let kind = AlterationKind::beginning(verb, second)?;
+    let mut named = snippet.text.get(..at)?.split_whitespace().skip(kind.form().verb.split(' ').count());
+    let piece = named.next().and_then(|name| name.split('.').next()).unwrap_or("front");
+    let end = at + rest.find(side).unwrap_or(0) + side.len();
+    Some(slips::one_side(snippet.span(at, end), piece, side))
+}
+
 /// Explains a damage.
 pub(super) fn explain(snippet: &Snippet) -> Explained {
     if let Some(open) = snippet.open_text {
@@ -67,6 +85,9 @@ pub(super) fn explain(snippet: &Snippet) -> Explained {
         return message.into();
     }
     if let Some(message) = unit_lost(snippet, wanted.at) {
+        return message.into();
+    }
+    if let Some(message) = one_side(snippet, wanted.at) {
         return message.into();
     }
     let first = snippet.first_word();

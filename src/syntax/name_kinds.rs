@@ -92,7 +92,7 @@ const NAMES: &[(Context, &[&str], After, NameKind)] = &[
     (Context::File, &[], After::Word("keeping"), NameKind::PointsOfParts),
     (Context::File, &["seam"], After::Word("between"), NameKind::PlacesOfParts),
     (Context::File, &["finish"], After::Word("at"), NameKind::PlacesOfParts),
-    (Context::File, &["seam", "closure", "finish"], After::Word("from"), NameKind::PlacesOfNamed),
+    (Context::File, &["seam", "closure", "finish", "drop"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("from"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("at"), NameKind::PlacesOfNamed),
     (Context::File, &["tack"], After::Word("to"), NameKind::PlacesOfParts),

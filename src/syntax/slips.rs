@@ -19,6 +19,16 @@ pub(super) fn hyphen(span: Span, written: &str) -> Diagnostic {
         ))
 }
 
+/// `redraw front.side on left …`
+pub(super) fn one_side(span: Span, piece: &str, side: &str) -> Diagnostic {
+    Diagnostic::new(SLIP, span, "an alteration changes the paper that both sides of the body are cut from")
+        .label(format!("not on the {side} alone"))
+        .help(format!(
+            "make two pieces of it first, unpair {piece} into left_{piece}, right_{piece}, and alter {side}_{piece}; or leave \
+             `on {side}` out and alter both"
+        ))
+}
+
 /// `.5`
 pub(super) fn lost_zero(span: Span, written: &str) -> Diagnostic {
     Diagnostic::new(

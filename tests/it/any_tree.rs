@@ -361,9 +361,13 @@ fn slit(place: BoxedStrategy<EdgePlace>) -> BoxedStrategy<PieceItemNode> {
         value().prop_map(|long| SlitEnd::Way(PressedWay::Left, long)),
         expr().prop_map(SlitEnd::To)
     ];
-    (name(), name(), place, end, option::of(value()))
-        .prop_map(|(name, edge, place, end, window)| {
-            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
+    let cut = prop_oneof![
+        (name(), place, end).prop_map(|(edge, place, end)| SlitCut::FromEdge { edge, place, end }),
+        (expr(), expr()).prop_map(|(from, to)| SlitCut::Inside { from, to })
+    ];
+    (name(), cut, option::of(value()))
+        .prop_map(|(name, cut, window)| {
+            PieceItemNode::TakeUp(TakeUp { name, form: TakeUpForm::Slit { cut, window } })
         })
         .boxed()
 }
@@ -572,9 +576,17 @@ fn sewing() -> BoxedStrategy<StatementNode> {
             let between = if kind == Fastener::Button { Some(ends) } else { between };
             ClosureItemNode::Fasteners(Box::new(Fasteners { kind, count, size, between, stand, over }))
         });
-    let zip = (vec(expr(), 1..4), option::of(value())).prop_map(|(lengths, showing)| {
-        ClosureItemNode::Zipper(Zipper { kind: ZipperKind::Closed, lengths, stocked: true, showing })
-    });
+    let zip = (vec(expr(), 1..4), option::of(value()), option::of(value())).prop_map(
+        |(lengths, showing, clear)| {
+            ClosureItemNode::Zipper(Zipper {
+                kind: ZipperKind::Closed,
+                lengths,
+                stocked: true,
+                showing,
+                clear,
+            })
+        },
+    );
     let strap_end = || {
         (dotted(), option::of(Just(Hand::Left)), option::of(edge_place()), option::of(name()))
             .prop_map(|(at, hand, place, caught)| StrapEnd { at, hand, place, caught, span: HERE })
@@ -881,6 +893,7 @@ fn drop_statement() -> BoxedStrategy<Drop> {
         kind,
         target: NameOrText::Name(target),
         on: None,
+        run: None,
         and_all_sewn: kind == DropKind::Piece,
         kind_span: ELSEWHERE,
     });
@@ -888,6 +901,7 @@ fn drop_statement() -> BoxedStrategy<Drop> {
         kind: DropKind::Step,
         target: NameOrText::Text(target),
         on: None,
+        run: None,
         and_all_sewn: false,
         kind_span: ELSEWHERE,
     });

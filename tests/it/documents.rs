@@ -105,6 +105,7 @@ fn drawn(piece: usize, first_edge: usize, corners: &[(f64, f64)], cut: CutHow, c
         notches: Vec::new(),
         take_ups: Vec::new(),
         slits: Vec::new(),
+        kept_back: Vec::new(),
         opened: None,
         cut,
         unfolded: false,

@@ -126,3 +126,40 @@ fn what_is_bought_for_two_closures_says_for_which() {
     assert!(buttons.len() > 1 && buttons.iter().all(|line| line.contains(", for ")), "{told}");
     assert!(!told.lines().any(|line| line.contains("fusible, for")), "{told}");
 }
+
+/// A pocket on the outside of a lined front: its outline is marked on the outside alone, and bears its name there, in the
+/// drawing as in what other programs read.
+#[test]
+fn what_is_placed_is_marked_where_it_lies_and_bears_its_name() {
+    let compiled = compiled(
+        "fabric twill \"twill\" { width 150 }\nlayer outer in canvas { front, pocket }\nlayer lining in twill { front }\n\
+         piece front \"Front\" { cut 1; outline rectangle 40 by 60; mark corner_at = (10, 20) }\n\
+         piece pocket \"Chart pocket\" { cut 1; outline rectangle 16 by 18 }\n\
+         place pocket on front { corner bottom_left at corner_at; topstitch left, bottom, right }",
+    );
+    let cuts = cut_all(&compiled);
+    let placed = |layer: &str| {
+        let is_own = |part: &&CutPart| *compiled.garment.layer(part.part.layer).name == *layer;
+        let parts = cuts[0].parts.iter().filter(is_own);
+        parts.flat_map(|part| &part.guides).filter(|guide| guide.kind == GuideKind::Placed).count()
+    };
+    assert_eq!((placed("outer"), placed("lining")), (1, 0));
+    let bytes = dxf(&compiled.garment, &cuts);
+    let text = String::from_utf8_lossy(&bytes).into_owned();
+    // In its own block it is an annotation.
+    let own = text.lines().filter(|line| line.trim() == "Chart pocket").count();
+    assert_eq!(own, 1, "{own}");
+    let folder = crate::workbench::folder_of(&[(
+        "bag.fus",
+        "garment \"Deck bag\"\nunits cm\nallowance 1\nfabric canvas \"canvas\" { width 150 }\n\
+         layer outer in canvas { front, pocket }\n\
+         piece front \"Front\" { cut 1; outline rectangle 40 by 60; mark corner_at = (10, 20) }\n\
+         piece pocket \"Chart pocket\" { cut 1; outline rectangle 16 by 18 }\n\
+         place pocket on front { corner bottom_left at corner_at; topstitch left, bottom, right }\n\
+         finish front.left, front.right, front.top, front.bottom, pocket.top hem 1\n",
+    )]);
+    crate::workbench::run(folder.path(), &["draw", "bag.fus", "-o", "bag.svg"]);
+    let drawn = std::fs::read_to_string(folder.path().join("bag.svg")).expect("it is drawn");
+    // On its host, and as its own.
+    assert_eq!(drawn.matches("aria-label=\"Chart pocket\"").count(), 2);
+}

@@ -147,6 +147,18 @@ fn wrong_plackets_are_told_once_each() {
     assert!(short.iter().any(|one| one.starts_with("seam/unequal")), "{short:#?}");
 }
 
+/// The under part fills the window: of unlike widths both are told, in the placket's words and not in those of the seam
+/// that it makes.
+#[test]
+fn an_under_part_that_does_not_fill_its_window_is_told() {
+    let wide = told(&two_part("26.5").replace("up 12 window 1", "up 12 window 2"));
+    let found: Vec<&String> = wide.iter().filter(|one| one.starts_with("seam/unequal")).collect();
+    let expected = "seam/unequal: the under part of wrist_placket is 1 cm wide, and fills the window of wrist_slit, which is \
+                    2 cm | let the two be one width: under 2cm in the placket, or window 1cm in the slit";
+    assert!(found.iter().any(|one| **one == expected), "{wide:#?}");
+    assert!(wide.iter().all(|one| !one.contains("wrist_placket_end seam")), "{wide:#?}");
+}
+
 /// A variation takes the placket back, or makes it another; packed, it is still one line.
 #[test]
 fn a_variation_drops_and_replaces_a_placket() {

@@ -422,3 +422,86 @@ fn what_runs_leave_of_a_band() {
         .replace("waistband.bottom 80 from bottom_left", "waistband.bottom 3..83 from bottom_right");
     assert_eq!(told(&other_way), [""; 0], "the same stretches, counted from the other end");
 }
+
+/// An alteration is of the paper, which both sides are cut from; a run that is too long for a piece of a split is told
+/// once, and what hangs on that piece is not.
+#[test]
+fn what_one_side_or_one_piece_cannot_have_is_told_once() {
+    let redrawn = skirt(
+        "60",
+        "",
+        &format!("{ZIP}\nredraw front.right on left curve through (27, 30)"),
+        "sew zip, side",
+    );
+    let all = told(&redrawn);
+    let slip = "text/slip: an alteration changes the paper that both sides of the body are cut from | make two pieces of \
+                it first, unpair front into left_front, right_front, and alter left_front; or leave `on left` out and alter \
+                both";
+    assert!(all.iter().any(|one| one == slip), "{all:#?}");
+    let split = skirt(
+        "60",
+        "line knee across at (0, 20)",
+        "closure zip front.right 50 from top_right to back.right 50 from top_right { zipper concealed 50 }\n\
+         seam side front.right to back.right { matching front.top_right with back.top_right }\n\
+         split front at knee into upper, lower",
+        "sew zip, knee, side",
+    );
+    assert_eq!(
+        slugs(&split).iter().filter(|slug| **slug != "run/too-long").count(),
+        0,
+        "{:#?}",
+        told(&split)
+    );
+}
+
+const ONE_SIDED: &str = "garment \"Mess skirt\"\nunits cm\nallowance 1.5\ntolerance 2mm\n\
+    fabric wool \"navy wool\" { width 150 }\nlayer outer in wool { front, back }\n\
+    piece front \"Front\" { cut 1 on fold left; drawn left; outline rectangle 26 by 60; line knee across at (0, 20) }\n\
+    piece back \"Back\" { cut 1 on fold left; drawn right; outline rectangle 26 by 60; line knee across at (0, 20) }\n\
+    finish front.top, back.top bound 1\n";
+
+/// Runs on one side of the body, of edges that a split parts: on the left 20 of the zip and 40 of the seam, of which the
+/// lower piece has 20; on the right 60 in one.
+#[test]
+fn runs_on_one_side_go_on_in_the_pieces_of_a_split() {
+    let zip = format!(
+        "{ONE_SIDED}closure zip front.right 20 from top_right to back.right 20 from top_right on left {{ zipper concealed 20 }}\n\
+         seam side front.right to back.right {{ matching front.top_right with back.top_right }}\n\
+         finish front.bottom, back.bottom hem 3\nsplit front at knee into upper, lower\n"
+    );
+    let all: Vec<&str> = slugs(&zip).into_iter().filter(|slug| *slug != "steps/none").collect();
+    assert_eq!(all, [""; 0], "{:#?}", told(&zip));
+    let compiled = of(&zip);
+    let mut long: Vec<f64> = seams(&compiled, "side").iter().map(|sewn| sewn.first.plies[0].length).collect();
+    long.sort_by(f64::total_cmp);
+    assert_eq!(long.len(), 2);
+    same(long[0], 400.0);
+    same(long[1], 600.0);
+    let vents = zip
+        .replace("closure zip front.right 20 from top_right to back.right 20 from top_right on left { zipper concealed 20 }",
+            "finish front.right 12 from bottom_right on left, back.right 12 from bottom_right on left hem 1")
+        .replace("into upper, lower\n", "into upper, lower\nsplit back at knee into back_upper, back_lower\n");
+    let all: Vec<&str> = slugs(&vents).into_iter().filter(|slug| *slug != "steps/none").collect();
+    assert_eq!(all, [""; 0], "{:#?}", told(&vents));
+}
+
+/// A band that goes round the hem but for 6 of the left front, which is left raw: 4 × 26 - 6 = 98, from there once round.
+#[test]
+fn a_round_seam_begins_where_one_side_leaves_it() {
+    let round = format!(
+        "{ONE_SIDED}layer more in wool {{ band }}\npiece band \"Band\" {{ cut 1; outline rectangle 98 by 10 }}\n\
+         seam side front.right to back.right\nfinish front.bottom 6 from bottom_right on left raw\n\
+         finish band.left, band.right, band.bottom raw\n\
+         seam hem band.top to front.bottom + back.bottom {{ matching band.top_left with back.bottom_right }}\n"
+    )
+    .replace("{ front, back }", "{ front, back, band }")
+    .replace("layer more in wool { band }\n", "");
+    let compiled = of(&round);
+    let hem = seams(&compiled, "hem");
+    assert_eq!(hem.len(), 1, "{:#?}", told(&round));
+    same(hem[0].second.plies[0].length, 980.0);
+    assert!(hem[0].unmet.is_none() && !hem[0].ring, "{:#?}", told(&round));
+    assert!(!slugs(&round).contains(&"seam/unequal"), "{:#?}", told(&round));
+    let short = round.replace("rectangle 98 by", "rectangle 104 by");
+    assert!(slugs(&short).contains(&"seam/unequal"), "{:#?}", told(&short));
+}

@@ -396,6 +396,28 @@ fn a_dropped_finish_leaves_the_steps_unless_another_takes_its_place() {
     );
 }
 
+/// A run of an edge is finished by itself: taken back by its own words, the rest of the edge keeps its finish, and its
+/// step; the rest taken back, the run keeps them.
+#[test]
+fn the_finish_of_a_run_is_dropped_by_itself() {
+    let base = SMOCK.replace("\"Cuffs\" { sew cuff }", "\"Cuffs\" { sew cuff; hem front.right, back.right }");
+    let base = format!("{base}finish front.right 6 from hem_side  raw\n");
+    let said = |lines: &str| {
+        let variation = format!("variation \"Deck jacket\" of \"smock.fus\"\n{lines}\n");
+        files(&[("jacket.fus", &variation), ("smock.fus", &base)])
+    };
+    for lines in ["drop finish front.right 6 from hem_side", "drop finish front.right"] {
+        let (map, merged) = said(lines);
+        assert_eq!(merged.mistakes, [], "{lines}");
+        assert_eq!(steps_of(&map, &merged)[2], "Cuffs: cuff front.right back.right", "{lines}");
+    }
+    let (map, merged) = said("drop finish front.right\ndrop finish front.right 6 from hem_side");
+    assert_eq!(steps_of(&map, &merged)[2], "Cuffs: cuff back.right");
+    let (_, merged) = said("drop finish front.right 7 from hem_side");
+    let titles: Vec<String> = merged.mistakes.iter().map(|one| one.title.to_string()).collect();
+    assert_eq!(titles, ["there is no finish of front.right 7 from hem_side to drop"]);
+}
+
 #[test]
 fn a_name_that_was_dropped_may_be_declared_anew() {
     let (map, merged) = vary("seam side front.left to back.left easing 1\ndrop seam side");

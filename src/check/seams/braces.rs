@@ -4,7 +4,7 @@
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::few::Few;
-use crate::garment::{Dimension, Garment, NotchAt, Seam, SeamNotch, SewnPoint, SewnSpot};
+use crate::garment::{Dimension, Garment, NotchAt, Seam, SeamNotch, SewnEdge, SewnPoint, SewnSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, at_most, catalogue};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use crate::sewing::{
@@ -25,6 +25,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let Some(seam) = all.first().map(|sewn| garment.seam(sewn.seam)).filter(|seam| !seam.poisoned) else {
             continue;
         };
+        // Of what could not be drawn the corners are not known.
+        let undrawn = |sewn: &SewnEdge| sized.is_partly_undrawn(garment, sewn.piece);
+        if all.iter().all(|sewn| !sewn.known) && seam_edges(seam).any(undrawn) {
+            continue;
+        }
         let at = Looking { garment, sized, sewing, seam, all };
         for (one, other) in &seam.matching {
             findings.extend(at.matching(one, other).or_else(|| at.inside(one, other)));

@@ -50,11 +50,10 @@ fn crossed<'a>(
 fn is_on_fold(garment: &Garment, size: &WorkedSize, run: &SewnRun, is_end: bool) -> bool {
     let Some(drawn) = drawn(size, run) else { return false };
     let CutHow::OnFold(fold) = drawn.cut else { return false };
-    let count = drawn.edges.len().max(1);
-    let after = if is_end != run.reversed { run.edge.index() + 1 } else { run.edge.index() };
-    [after, after + count - 1]
+    let after = if is_end != run.reversed { drawn.after(run.edge) } else { run.edge };
+    [after, drawn.before(after)]
         .into_iter()
-        .any(|at| drawn.edges.get(at % count).is_some_and(|edge| garment.is_run_of(edge.edge, fold)))
+        .any(|at| drawn.edge_at(at).is_some_and(|edge| garment.is_run_of(edge.edge, fold)))
 }
 
 fn reported(

@@ -3,6 +3,7 @@
 use super::brackets;
 use super::copies::{TooFew, TooSeldom, too_few};
 use super::one_side;
+use super::placket;
 use super::sides::{Sides, each, in_size, length, ply_span};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -31,7 +32,8 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_even = uneven.is_none();
         findings.extend(uneven);
         if sewn.fit.is_none() && is_even && by.abs() > garment.tolerance {
-            findings.push(unequal(garment, sized, sewing, seam, sewn));
+            let unfilled = placket::unfilled(garment, sized, seam, sewn);
+            findings.push(unfilled.unwrap_or_else(|| unequal(garment, sized, sewing, seam, sewn)));
         }
     }
 }

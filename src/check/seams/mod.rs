@@ -26,6 +26,7 @@ mod one_side;
 pub(super) mod opening;
 mod opening_lines;
 pub(super) mod order;
+mod placket;
 pub(super) mod range;
 pub(super) mod ring;
 pub(super) mod runs;

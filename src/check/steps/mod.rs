@@ -80,7 +80,7 @@ fn unsaid(garment: &Garment, size: &WorkedSize, diagnostics: &mut Vec<Diagnostic
 /// Whether a piece that a step works on could not be drawn, so that nothing is known of it.
 fn is_unknown(work: &Work, target: ActionTarget, layer: Option<LayerId>) -> bool {
     let (garment, sized) = (work.garment, work.sized);
-    let undrawn = |piece: PieceId| sized.is_undrawn(garment, piece);
+    let undrawn = |piece: PieceId| sized.is_partly_undrawn(garment, piece);
     let undrawn_in = |layer: Option<LayerId>, piece: PieceId| {
         let paper = layer.and_then(|layer| garment.paper_of(Some(layer), piece));
         undrawn(piece) || paper.is_some_and(|paper| sized.is_undrawn_paper(garment, paper))

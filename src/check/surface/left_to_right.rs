@@ -140,7 +140,8 @@ fn is_crossing(surface: &Surface, side: SideId) -> bool {
 /// The sides beside one that one seam takes, in the order of the ring, and the side beyond them; none
 /// where nothing sews them, or they too are sewn to their other copy.
 fn beyond(surface: &Surface, side: SideId, forwards: bool) -> Option<(Vec<SideId>, SideId)> {
-    let all: Vec<SideId> = surface.sides_of(surface.side(side).face).collect();
+    let of_ring = |other: &SideId| surface.side(*other).hole == surface.side(side).hole;
+    let all: Vec<SideId> = surface.sides_of(surface.side(side).face).filter(of_ring).collect();
     let at = all.iter().position(|&one| one == side)?;
     let step = |by: usize| {
         let count = all.len();

@@ -169,11 +169,10 @@ pub(super) fn angle(
     }
     let part = sewing.part(side.part).part;
     let drawn = sized.papers.get(part.paper.index()).and_then(Option::as_deref)?;
-    let count = drawn.edges.len();
     // The drawn corner at the end of the side before, along the ring.
-    let after = if before.mirrored { before.edge.index() } else { (before.edge.index() + 1) % count };
-    let arriving = drawn.edges.get((after + count - 1) % count)?.path.tangent_at_end()?;
-    let leaving = drawn.edges.get(after)?.path.tangent_at_start()?;
+    let after = if before.mirrored { before.edge } else { drawn.after(before.edge) };
+    let arriving = drawn.edge_at(drawn.before(after))?.path.tangent_at_end()?;
+    let leaving = drawn.edge_at(after)?.path.tangent_at_start()?;
     let turn = libm::atan2(arriving.cross(leaving), arriving.dot(leaving)).to_degrees();
     let is_left = is_anticlockwise(drawn.edges.iter().map(|edge| &edge.path));
     let angle = 180.0 - if is_left { turn } else { -turn };

@@ -304,7 +304,8 @@ pub struct EdgeDocument {
     pub to: Option<String>,
     /// Its length as drawn.
     pub length: Figure,
-    /// Its length as sewn, where that differs: without what darts take, and when the piece is folded.
+    /// Its length as sewn, where that differs: without what darts take, when the piece is folded, and with what is eased
+    /// in because the piece is kept back from the teeth of a zip.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub finished: Option<Figure>,
     /// What it comes to on the garment, where it runs on across the fold that the piece is cut on.
@@ -385,15 +386,17 @@ pub struct TakeUpDocument {
 pub struct SlitDocument {
     /// Its name.
     pub name: String,
-    /// The edge that it is cut from.
-    pub edge: String,
+    /// The edge that it is cut from; none of one inside the piece.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub edge: Option<String>,
     /// From how far along that edge, from its start and over its other slits, to how far: alike without a window.
-    pub along: [Figure; 2],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub along: Option<[Figure; 2]>,
     /// How wide a strip is lost between its sides.
     pub window: Figure,
     /// How long its sides are, first along the edge first.
     pub lengths: [Figure; 2],
-    /// Where its sides leave the edge.
+    /// Where its sides leave the edge, or begin inside the piece.
     pub sides: [PointDocument; 2],
     /// Where they end.
     pub ends: [PointDocument; 2],

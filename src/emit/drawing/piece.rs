@@ -13,7 +13,7 @@ use crate::resolve::DrawnEdgeId;
 use crate::shape::crossing::meetings;
 use crate::shape::outline::contains;
 use crate::shape::path::Path;
-use kurbo::{Affine, BezPath, Circle, Point, Rect, Shape as _, Vec2};
+use kurbo::{Affine, BezPath, Circle, ParamCurve as _, Point, Rect, Shape as _, Vec2};
 
 /// A piece ready to be laid on a sheet.
 #[derive(Clone, Debug)]
@@ -137,6 +137,10 @@ impl<'a> Sketch<'a> {
             let name = self.name(part, "stitching");
             self.shapes.push(Shape::stroke(stitched, Pen::Stitch).of(size).sewn().named(name));
             self.clear.ring(&flat_ring(&part.stitching, 0.5));
+            for hole in &part.holes {
+                let name = self.name(part, "stitching");
+                self.shapes.push(Shape::stroke(closed(hole), Pen::Stitch).of(size).sewn().named(name));
+            }
         }
         if !self.outlines.cut() {
             return;
@@ -177,7 +181,7 @@ impl<'a> Sketch<'a> {
         }
         for slit in &part.slits {
             let mut cut = BezPath::new();
-            for &(from, to) in slit.cuts.iter().chain([&slit.end]) {
+            for &(from, to) in slit.cuts.iter().chain([&slit.end]).chain(&slit.start) {
                 cut.move_to(from);
                 cut.line_to(to);
                 self.clear.line(&[from, to]);
@@ -321,6 +325,22 @@ impl<'a> Sketch<'a> {
     /// The names of lines and marks: once, at the largest size. Where sizes lie in one another it is said of each
     /// whether all of them have it there, and of a mark that lies elsewhere in each which size's it is.
     fn names(&mut self, part: &CutPart, members: &[&CutPart]) {
+        for guide in part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed) {
+            let side = guide
+                .hand
+                .filter(|_| part.hand.is_none())
+                .map_or(String::new(), |hand| format!(" ({})", hand.word()));
+            let words = Words::new(format!("{}{side}", guide.name), Point::ZERO, SMALL).grey();
+            // Along its longest side that has room.
+            let mut sides: Vec<(Point, Point)> =
+                guide.path.segments().iter().map(|side| (side.start(), side.end())).collect();
+            sides.sort_by(|one, other| other.0.distance(other.1).total_cmp(&one.0.distance(one.1)));
+            let found = sides.iter().find_map(|&(from, to)| place::along(&words, from, to, &self.clear));
+            let beside = || place::beside(&words, guide.path.start(), MARK, &self.clear);
+            if let Some(words) = found.or_else(beside) {
+                self.put(words, None);
+            }
+        }
         for line in &part.lines {
             let agree = members.iter().all(|other| {
                 let lines = other.lines.iter().filter(|other| other.edge == line.edge);

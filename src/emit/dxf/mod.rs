@@ -5,7 +5,7 @@
 
 mod file;
 
-use crate::cutting::{CutPart, Cutting};
+use crate::cutting::{CutPart, Cutting, GuideKind};
 use crate::garment::Garment;
 use crate::shape::path::Path;
 use crate::shape::tolerance::FLATTEN;
@@ -142,6 +142,8 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     for inner in &part.lines {
         entities.push(polyline(INTERNAL_LINES, std::slice::from_ref(&inner.path), false));
     }
+    let placed = part.guides.iter().filter(|guide| guide.kind == GuideKind::Placed);
+    entities.extend(placed.map(|guide| text(guide.name.clone(), guide.path.bounding_box().center())));
     let guides = part.guides.iter().map(|guide| std::slice::from_ref(&guide.path));
     entities.extend(guides.map(|path| polyline(INTERNAL_LINES, path, false)));
     for take_up in &part.take_ups {
@@ -157,6 +159,7 @@ fn block(garment: &Garment, part: &CutPart) -> Vec<Entity<'static>> {
     let holes = part.marks.iter().map(|mark| mark.at).chain(part.fasteners.iter().map(|one| one.at));
     entities.extend(holes.map(|at| point(DRILL_HOLES, at)));
     entities.push(polyline(SEW_LINES, &part.stitching, true));
+    entities.extend(part.holes.iter().map(|hole| polyline(SEW_LINES, hole, true)));
     entities.extend(texts(garment, part));
     entities
 }

@@ -5,12 +5,12 @@ use super::expression::Wanted;
 use super::papers::When;
 use super::{Lowering, NamedPiece};
 use crate::garment::{
-    Alteration, AlterationId, AlterationKind, Amount, ClosureId, Dimension, EdgeId, EndOfEdge, LineFate,
-    MadePiece, PieceId, PieceOrigin, PointId, Symbol, Tapered, Target, TargetForm, Until,
+    Alteration, AlterationId, AlterationKind, Amount, EdgeId, EndOfEdge, LineFate, MadePiece, PieceId,
+    PieceOrigin, PointId, Symbol, Tapered, Target, TargetForm, Until,
 };
 use crate::report::{Diagnostic, Label, catalogue};
 use crate::source::Span;
-use crate::syntax::tree::{self, Alteration as Tree, ClosureItemNode, StatementNode};
+use crate::syntax::tree::{self, Alteration as Tree, StatementNode};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -27,7 +27,7 @@ impl Lowering<'_> {
                 None => Alteration::new(statement.span, None, self.pieces_touched(tree)),
             };
         }
-        self.add_shown_zips();
+        self.add_zips();
         self.add_damaged();
         self.hand_layers_on();
     }
@@ -329,54 +329,6 @@ impl Lowering<'_> {
         }
     }
 
-    /// `showing` takes half off each edge that the zip is sewn to, after all other alterations.
-    fn add_shown_zips(&mut self) {
-        let merged = self.merged;
-        for declaration in &merged.declarations {
-            let StatementNode::Closure(closure) = &declaration.statement.node else { continue };
-            let Some(&id) = self.names.closures.get(&closure.name.text) else { continue };
-            let showing = closure.items.iter().find_map(|item| match &item.node {
-                ClosureItemNode::Zipper(zipper) => zipper.showing.as_ref(),
-                _ => None,
-            });
-            let Some(showing) = showing else { continue };
-            let mut runs = closure.first.edges.iter().chain(&closure.second.edges);
-            if let Some(run) = runs.find_map(|sewn| sewn.run.as_ref()) {
-                let title = format!("{} is in a run of its edge, and is to show", closure.name.text);
-                let help = "divide the edge in its piece and close that; or leave showing out: a concealed zip shows nothing";
-                let mistake = Diagnostic::new(&catalogue::RUN_SHOWING, showing.span, title);
-                self.report(mistake.also(run.span, "only this run").help(help));
-                continue;
-            }
-            let mut targets: Vec<Target> = Vec::new();
-            for sewn in closure.first.edges.iter().chain(&closure.second.edges) {
-                let edge = &sewn.edge;
-                // What is wrong with it is reported where the closure itself is read.
-                let found = self.attempt(|reading| reading.find_dotted_edge(edge)).forget();
-                let Some((part, found)) = found else { continue };
-                for (piece, run) in self.runs_in_last_pieces(part.piece, found) {
-                    let target = Target { layer: part.layer, piece, edge: run, span: edge.span };
-                    let known = |other: &Target| (other.layer, other.edge) == (target.layer, target.edge);
-                    if !targets.iter().any(known) {
-                        targets.push(target);
-                    }
-                }
-            }
-            for found in self.found_rim(id) {
-                for (piece, edge) in self.runs_in_last_pieces(found.piece, found.edge) {
-                    let target = Target { layer: found.layer, piece, edge, span: showing.span };
-                    if !targets.iter().any(|other| (other.layer, other.edge) == (target.layer, target.edge)) {
-                        targets.push(target);
-                    }
-                }
-            }
-            let mut alteration = Alteration::new(showing.span, Some(AlterationKind::ShowZip), targets);
-            alteration.closure = Some(id);
-            self.garment.alterations.push(alteration);
-            self.alteration_trees.push(None);
-        }
-    }
-
     /// The edge itself, or what it may be in the pieces that its piece became.
     pub(super) fn runs_in_last_pieces(
         &self,
@@ -458,8 +410,10 @@ impl Lowering<'_> {
                 continue;
             }
             if let Some(closure) = alteration.closure {
-                let half = self.half_of_what_shows(closure);
-                self.garment.alterations[at].amount = Some(Amount::By(half));
+                let kept = alteration.kind == Some(AlterationKind::KeepBack);
+                let amount =
+                    if kept { self.clear_of_cloth(closure) } else { self.half_of_what_shows(closure) };
+                self.garment.alterations[at].amount = Some(Amount::By(amount));
             }
             if let Some(statement) = self.alteration_trees[at].clone()
                 && let StatementNode::Alteration(tree) = &statement.node
@@ -568,30 +522,6 @@ impl Lowering<'_> {
             ),
         );
         None
-    }
-
-    fn half_of_what_shows(&self, closure: ClosureId) -> crate::garment::Expression {
-        let name = self.garment.closure(closure).name.clone();
-        let merged = self.merged;
-        let showing = merged.declarations.iter().find_map(|declaration| match &declaration.statement.node {
-            StatementNode::Closure(tree) if tree.name.text == name => {
-                tree.items.iter().find_map(|item| match &item.node {
-                    ClosureItemNode::Zipper(zipper) => zipper.showing.as_ref(),
-                    _ => None,
-                })
-            }
-            _ => None,
-        });
-        let Some(showing) = showing else { return poison(self.garment.closure(closure).span) };
-        // A mistake in it is reported where the closure itself is read.
-        let whole = self.attempt(|reading| reading.lower(showing, When::Fact, None, Wanted::Length)).forget();
-        let span = whole.span;
-        let half = super::declare::constant(2.0, span);
-        crate::garment::Expression {
-            node: crate::garment::Node::Product(vec![(true, whole), (false, half)]),
-            dimension: Dimension::Length,
-            span,
-        }
     }
 }
 

@@ -339,10 +339,12 @@ impl Lowering<'_> {
                 PieceItemNode::TakeUp(take_up) => {
                     let before = self.garment.edges.len();
                     self.declare_own_edge(piece, &take_up.name, NameOf::TakeUp);
-                    if let tree::TakeUpForm::Slit { window, .. } = &take_up.form
+                    if let tree::TakeUpForm::Slit { cut, window } = &take_up.form
                         && self.garment.edges.len() > before
                     {
-                        self.declare_slit_sides(piece, EdgeId::from_index(before), window.is_some());
+                        let inside = matches!(cut, tree::SlitCut::Inside { .. });
+                        let slit = EdgeId::from_index(before);
+                        self.declare_slit_sides(piece, slit, inside, window.is_some());
                     }
                 }
                 _ => {}
@@ -375,22 +377,26 @@ impl Lowering<'_> {
         }
     }
 
-    /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end is an edge with
-    /// two corners if there is a window, and else a point.
-    fn declare_slit_sides(&mut self, piece: PieceId, slit: EdgeId, window: bool) {
+    /// The sides of a slit are edges, and its corners points: `sleeve_slit.near`, `.far`; its end, and the start of
+    /// one inside the piece, is an edge with two corners if there is a window, and else a point.
+    fn declare_slit_sides(&mut self, piece: PieceId, slit: EdgeId, inside: bool, window: bool) {
         let (name, span) = (self.garment.edge(slit).name.clone(), self.garment.edge(slit).span);
-        for side in ["near", "far", "end"] {
+        let ends = if inside { &["start", "end"][..] } else { &["end"] };
+        for side in ["near", "far"].iter().chain(ends) {
             let own: Arc<str> = format!("{name}.{side}").into();
-            if side != "end" || window {
+            let is_end = ends.contains(side);
+            if !is_end || window {
                 let edge = self.add_edge(piece, &own, span, NameOf::Edge, None);
                 self.garment.edges[edge.index()].side_of = Some(slit);
             }
-            match (side, window) {
-                ("end", true) => {
-                    for corner in ["end_near", "end_far"] {
-                        self.add_point(piece, &format!("{name}.{corner}").into(), span, false, None);
+            match (is_end, window) {
+                (true, true) => {
+                    for corner in ["near", "far"] {
+                        self.add_point(piece, &format!("{own}_{corner}").into(), span, false, None);
                     }
                 }
+                // The corners of a mouth; one inside has none.
+                (false, _) if inside => {}
                 _ => {
                     self.add_point(piece, &own, span, false, None);
                 }

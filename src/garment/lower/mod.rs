@@ -45,6 +45,7 @@ mod take_up;
 mod unresolved;
 mod untils;
 mod values;
+mod zip_cloth;
 
 use super::merge::Merged;
 use super::short;

@@ -528,6 +528,10 @@ impl Lowering<'_> {
                         .showing
                         .as_ref()
                         .map(|showing| self.lower(showing, When::Fact, None, Wanted::Length)),
+                    clear: zipper
+                        .clear
+                        .as_ref()
+                        .map(|clear| self.lower(clear, When::Fact, None, Wanted::Length)),
                 }),
                 ClosureItemNode::Fasteners(row) => {
                     self.lower_fasteners(row, &named).map(|row| ClosureKind::Fasteners(Box::new(row)))

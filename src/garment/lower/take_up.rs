@@ -6,7 +6,7 @@ use super::sought::Sought;
 use super::{Lowering, NamedPiece, as_piece};
 use crate::garment::{
     CountedFrom, Dart, DartCloth, Dimension, EdgeId, EdgePlace, PieceId, PlaceAt, PointId, Pressed,
-    PressedTo, Slit, SlitEnd, Symbol, TakeUp, TakeUpForm, TakeUpSide,
+    PressedTo, Slit, SlitCut, SlitEnd, Symbol, TakeUp, TakeUpForm, TakeUpSide,
 };
 use crate::report::{Diagnostic, catalogue};
 use crate::source::Span;
@@ -19,8 +19,8 @@ impl Lowering<'_> {
         let when = When::Drawing(piece);
         let (cloth, ways) = match &take_up.form {
             tree::TakeUpForm::Dart { cloth, ways } => (cloth, ways),
-            tree::TakeUpForm::Slit { edge, place, end, window } => {
-                let slit = self.slit(piece, (edge, place), end, window.as_ref());
+            tree::TakeUpForm::Slit { cut, window } => {
+                let slit = self.slit(piece, cut, window.as_ref());
                 let name = self.own_take_up(piece, &take_up.name)?;
                 return Some(TakeUp { name, span, form: TakeUpForm::Slit(slit?) });
             }
@@ -65,15 +65,16 @@ impl Lowering<'_> {
         Some(TakeUp { name, span: step.span, form: TakeUpForm::Dart(dart) })
     }
 
-    fn slit(
-        &self,
-        piece: PieceId,
-        (edge, place): (&Name, &tree::EdgePlace),
-        end: &tree::SlitEnd,
-        window: Option<&Expr>,
-    ) -> Option<Slit> {
+    fn slit(&self, piece: PieceId, cut: &tree::SlitCut, window: Option<&Expr>) -> Option<Slit> {
         let when = When::Drawing(piece);
         let length = |expr: &Expr| self.lower(expr, when, Some(piece), Wanted::Length);
+        let (edge, place, end) = match cut {
+            tree::SlitCut::FromEdge { edge, place, end } => (edge, place, end),
+            tree::SlitCut::Inside { from, to } => {
+                let places = [from, to].map(|place| self.lower(place, when, Some(piece), Wanted::Point));
+                return Some(Slit { cut: SlitCut::Inside(places), window: window.map(length) });
+            }
+        };
         let (edge, place) = (self.find_edge(piece, edge), self.edge_place(piece, place, when));
         let end = match end {
             tree::SlitEnd::Way(PressedWay::Up, long) => SlitEnd::Up(true, length(long)),
@@ -83,7 +84,8 @@ impl Lowering<'_> {
             tree::SlitEnd::To(place) => SlitEnd::To(self.lower(place, when, Some(piece), Wanted::Point)),
         };
         let window = window.map(length);
-        edge.zip(place).map(|(edge, place)| Slit { edge, place, end, window })
+        let cut = edge.zip(place).map(|(edge, place)| SlitCut::FromEdge { edge, place, end })?;
+        Some(Slit { cut, window })
     }
 
     fn dart(&self, piece: PieceId, cloth: Option<DartCloth>, ways: &tree::DartWays) -> Option<Dart> {
@@ -289,7 +291,7 @@ impl Lowering<'_> {
             [piece] => {
                 let known = |name: &Name| self.names.pieces.contains_key(&name.text);
                 let is_layer = self.names.layers.contains_key(&piece.text);
-                let is_side = matches!(&*side.text, "near" | "far" | "end");
+                let is_side = matches!(&*side.text, "near" | "far" | "start" | "end");
                 (known(piece) || is_side && !is_layer) && !(is_layer && known(slit))
             }
             [_, _] => true,
@@ -324,7 +326,15 @@ impl Lowering<'_> {
                 None => {
                     self.slit_side(part.piece, take_up, slit, side)?;
                     let title = format!("{name} is an edge, and a corner is named here");
-                    let help = format!("the corners of its mouth are {0}.near and {0}.far", slit.text);
+                    let slit = &slit.text;
+                    let has = |corner: &str| points.contains_key(format!("{slit}.{corner}").as_str());
+                    let help = match (has("start"), has("start_near")) {
+                        (true, _) => format!("its corners are {slit}.start and {slit}.end"),
+                        (_, true) => format!(
+                            "its corners are {slit}.start_near, {slit}.start_far, {slit}.end_near and {slit}.end_far"
+                        ),
+                        _ => format!("the corners of its mouth are {slit}.near and {slit}.far"),
+                    };
                     self.report(Diagnostic::new(&catalogue::NAME_UNKNOWN, side.span, title).help(help));
                     None
                 }
@@ -377,10 +387,29 @@ impl Lowering<'_> {
             self.used(Symbol::Edge(edge), side.span);
             return Some(edge);
         }
+        // Both ends of one inside its piece are corners.
+        let points = self.piece_points.get(piece.index())?;
+        let has = |corner: &str| points.contains_key(format!("{}.{corner}", slit.text).as_str());
+        let is_inside = has("start") || has("start_near");
         let (title, help) = match &*side.text {
             "end" => (
                 format!("{} ends in a point: only a slit with a window has an end to sew", slit.text),
                 format!("say how wide it is, window 1; or leave {name} out"),
+            ),
+            "start" if is_inside => (
+                format!("{} begins in a point: only a slit with a window has an end to sew there", slit.text),
+                format!("say how wide it is, window 1; or leave {name} out"),
+            ),
+            "start" => (
+                format!("{} begins at its edge, where it is open", slit.text),
+                "its sides are near and far; only a slit inside the piece, from a place to a place, has a start"
+                    .to_owned(),
+            ),
+            other if is_inside => (
+                format!("{} has no side {other}", slit.text),
+                "its sides are near, on the left of the way from where it begins to where it ends, and far; with a \
+                 window it has a start and an end too"
+                    .to_owned(),
             ),
             other => (
                 format!("{} has no side {other}", slit.text),

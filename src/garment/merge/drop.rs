@@ -1,6 +1,6 @@
 //! `drop …`
 
-use super::key::{Key, dotted, kind_word};
+use super::key::{Key, dotted, finish_dropped, kind_word};
 use super::place::article;
 use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
@@ -43,7 +43,10 @@ impl Merging {
             DropKind::Wearer => (Key::Wearer, "wearer"),
             DropKind::About => (Key::About, "about"),
             DropKind::Credit(kind) => (Key::Credit(kind), kind.word()),
-            DropKind::Finish => return self.drop_finish(whole, &words, span),
+            DropKind::Finish => {
+                let finish = finish_dropped(drop).unwrap_or(words);
+                return self.drop_finish(whole, &finish, span);
+            }
             DropKind::Step => return self.drop_step(whole, &words, span),
             DropKind::Dart => return self.drop_dart(whole, &drop.target, span, "dart"),
             DropKind::Pleat => return self.drop_dart(whole, &drop.target, span, "pleat"),

@@ -104,17 +104,27 @@ fn is_done_to(action: &Action, target: &Dotted, gone: &Dropped) -> bool {
         }
         Verb::Hem | Verb::Finish => {
             let in_layer = action.layer.as_ref().map(|layer| format!("{}.{words}", layer.text));
-            gone.kind == "finish" && (*gone.name == *words || in_layer.is_some_and(|one| *gone.name == *one))
+            let finish = without_run(&gone.name);
+            gone.kind == "finish" && (finish == words || in_layer.is_some_and(|one| finish == one))
         }
         Verb::Place => gone.kind == "place" && *gone.name == *words,
         Verb::Fuse | Verb::Note => false,
     }
 }
 
-/// `front.hem`, `lining.front.hem` and `front.hem on left` are of one edge.
+/// The edge, and its side of the body, without the run of it that is meant.
+fn without_run(words: &str) -> String {
+    let edge = words.split(' ').next().unwrap_or(words);
+    match words.rsplit_once(" on ") {
+        Some((_, side)) => format!("{edge} on {side}"),
+        None => edge.to_owned(),
+    }
+}
+
+/// `front.hem`, `lining.front.hem`, `front.hem on left` and a run of it are of one edge.
 fn of_one_edge(one: &str, other: &str) -> bool {
     let edge = |words: &str| -> Option<(String, String)> {
-        let names = words.split(" on ").next()?;
+        let names = words.split(' ').next()?;
         let mut parts = names.rsplit('.');
         let (edge, piece) = (parts.next()?, parts.next()?);
         Some((piece.to_owned(), edge.to_owned()))

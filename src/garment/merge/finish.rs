@@ -1,6 +1,6 @@
 //! Finishes are known by their edges: replacing or dropping one edge's leaves the others'.
 
-use super::key::{Key, dotted, reads};
+use super::key::{Key, finished};
 use super::{Declaration, Dropped, Merging};
 use crate::source::Span;
 use crate::syntax::tree::{Finish, Statement, StatementNode};
@@ -13,7 +13,7 @@ impl Merging {
         let mut replaced: Option<Span> = None;
         let mut place: Option<usize> = None;
         for edge in &finish.edges {
-            let text = dotted(&edge.edge);
+            let text = finished(edge);
             let what = format!("finish of {text}");
             let said = StatementNode::Finish(Finish { edges: vec![edge.clone()], ..finish.clone() });
             let key = Key::Finish(text.clone());
@@ -60,9 +60,9 @@ impl Merging {
         let mut empty = true;
         self.standing.edit(slot, |node| {
             let StatementNode::Finish(finish) = node else { return };
-            empty = finish.edges.iter().all(|one| reads(&one.edge, edge));
+            empty = finish.edges.iter().all(|one| finished(one) == edge);
             if !empty {
-                finish.edges.retain(|one| !reads(&one.edge, edge));
+                finish.edges.retain(|one| finished(one) != edge);
             }
         });
         if !empty {

@@ -1,8 +1,9 @@
 //! What a declaration is known by, so that a variation can replace or drop it.
 
 use crate::source::Span;
+use crate::syntax::tidy::{self, Plain};
 use crate::syntax::tree::{
-    CreditKind, Dotted, Drop, DropKind, Hand, NameOrText, PieceItemKind, PlacketKind, StatementNode,
+    CreditKind, Dotted, Drop, DropKind, NameOrText, PieceItemKind, PlacketKind, SewnWords, StatementNode,
 };
 use std::sync::Arc;
 
@@ -120,7 +121,7 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
             one(Key::Place(dotted(&place.piece), dotted(&place.on)), place.piece.span.to(place.on.span))
         }
         StatementNode::Finish(finish) => {
-            finish.edges.iter().map(|sewn| (Key::Finish(dotted(&sewn.edge)), sewn.span)).collect()
+            finish.edges.iter().map(|sewn| (Key::Finish(finished(sewn)), sewn.span)).collect()
         }
         StatementNode::Band(band) => {
             let seams = band.seams().into_iter().map(|seam| Key::Sewn(seam));
@@ -185,7 +186,7 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
         DropKind::Notion => Key::Notion(name),
         DropKind::Opening => Key::Opening(words),
         DropKind::Steps => Key::Steps,
-        DropKind::Finish => Key::Finish(words),
+        DropKind::Finish => Key::Finish(finish_dropped(drop)?),
         DropKind::Step => Key::Step(name),
         DropKind::Dart | DropKind::Pleat | DropKind::Tuck => Key::Dart(words),
         DropKind::BodyRow => Key::Value(name),
@@ -199,6 +200,21 @@ pub(super) fn drop_key(drop: &Drop) -> Option<Key> {
     })
 }
 
+/// The edge of a finish, and the run of it that is meant.
+pub(super) fn finished(sewn: &SewnWords) -> String {
+    match sewn.run {
+        None => dotted(&sewn.edge),
+        Some(_) => tidy::sewn(sewn, &Plain),
+    }
+}
+
+/// The same of a finish that is dropped.
+pub(super) fn finish_dropped(drop: &Drop) -> Option<String> {
+    let NameOrText::Name(edge) = &drop.target else { return None };
+    let span = edge.span;
+    Some(finished(&SewnWords { edge: edge.clone(), run: drop.run.clone(), over: Vec::new(), span }))
+}
+
 /// The words as written, without more spacing than they need.
 pub(super) fn dotted(words: &Dotted) -> String {
     let parts: Vec<&str> = words.parts.iter().map(|part| &*part.text).collect();
@@ -207,19 +223,6 @@ pub(super) fn dotted(words: &Dotted) -> String {
         Some(hand) => format!("{parts} on {}", hand.word()),
         None => parts,
     }
-}
-
-/// Whether the words read so, as [`dotted`] writes them.
-pub(super) fn reads(words: &Dotted, text: &str) -> bool {
-    let (names, on) = match text.split_once(" on ") {
-        Some((names, on)) => (names, Some(on)),
-        None => (text, None),
-    };
-    if words.on.map(Hand::word) != on {
-        return false;
-    }
-    let mut names = names.split('.');
-    words.parts.iter().all(|part| names.next() == Some(&*part.text)) && names.next().is_none()
 }
 
 /// The trade's word for a kind of statement; also what a maker writes before its name.

@@ -67,7 +67,9 @@ fn of_finish(kind: &FinishKind) -> Vec<&Expression> {
 
 fn of_closure(kind: &ClosureKind) -> Vec<&Expression> {
     match kind {
-        ClosureKind::Zipper { lengths, showing, .. } => lengths.iter().chain(showing).collect(),
+        ClosureKind::Zipper { lengths, showing, clear, .. } => {
+            lengths.iter().chain(showing).chain(clear).collect()
+        }
         ClosureKind::Fasteners(row) => row.amounts().collect(),
     }
 }

@@ -518,6 +518,8 @@ pub enum ClosureKind {
         stocked: bool,
         /// How much of its width shows.
         showing: Option<Expression>,
+        /// How far from its teeth what lies behind it is kept.
+        clear: Option<Expression>,
     },
     /// Buttons, snaps, hooks, toggles or ties, or a buckle.
     Fasteners(Box<Fasteners>),

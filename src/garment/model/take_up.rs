@@ -21,7 +21,7 @@ pub struct TakeUp {
 pub enum TakeUpForm {
     /// Folded along its middle and sewn from the edge to its point.
     Dart(Dart),
-    /// Cut into the cloth from an edge.
+    /// Cut into the cloth, from an edge or inside the piece.
     Slit(Slit),
     /// Folded along lines that run side by side.
     Pleat(Box<Pleat>),
@@ -30,14 +30,26 @@ pub enum TakeUpForm {
 /// A slit. Its sides are edges of the piece once it is cut: [`super::EdgeName::side_of`] names it.
 #[derive(Clone, Debug)]
 pub struct Slit {
-    /// The edge that it is cut from.
-    pub edge: EdgeId,
-    /// Where the middle of its mouth is.
-    pub place: EdgePlace,
-    /// How far it is cut.
-    pub end: SlitEnd,
+    /// Where it is cut.
+    pub cut: SlitCut,
     /// How wide a strip is lost between its sides; none: they lie on one another.
     pub window: Option<Expression>,
+}
+
+/// Where a slit is cut.
+#[derive(Clone, Debug)]
+pub enum SlitCut {
+    /// From an edge into the cloth.
+    FromEdge {
+        /// The edge.
+        edge: EdgeId,
+        /// Where the middle of its mouth is.
+        place: EdgePlace,
+        /// How far it is cut.
+        end: SlitEnd,
+    },
+    /// Inside the piece, from one place to another.
+    Inside([Expression; 2]),
 }
 
 /// How far a slit is cut into its piece.
@@ -218,7 +230,10 @@ impl TakeUp {
                 DartCloth::Taken { edge, .. } | DartCloth::Drawn { edge, .. } => Some(*edge),
                 DartCloth::Inside { .. } => None,
             },
-            TakeUpForm::Slit(slit) => Some(slit.edge),
+            TakeUpForm::Slit(slit) => match &slit.cut {
+                SlitCut::FromEdge { edge, .. } => Some(*edge),
+                SlitCut::Inside(_) => None,
+            },
             TakeUpForm::Pleat(pleat) => Some(pleat.edge),
         }
     }
@@ -226,6 +241,7 @@ impl TakeUp {
     /// Whether something is taken from that edge.
     pub fn takes_from(&self, edge: EdgeId) -> bool {
         match &self.form {
+            TakeUpForm::Slit(Slit { cut: SlitCut::Inside(_), .. }) => false,
             TakeUpForm::Dart(_) | TakeUpForm::Slit(_) => self.edge().is_none_or(|own| own == edge),
             // What is sewn shut in the middle of a piece may take from every edge and line.
             TakeUpForm::Pleat(pleat) => pleat.edge == edge || pleat.to.is_some() || pleat.stitched.is_some(),
@@ -270,8 +286,15 @@ impl TakeUp {
                 all
             }
             TakeUpForm::Slit(slit) => {
-                let (SlitEnd::Up(_, end) | SlitEnd::Right(_, end) | SlitEnd::To(end)) = &slit.end;
-                slit.place.expression().into_iter().chain([end]).chain(&slit.window).collect()
+                let mut all: Vec<&Expression> = match &slit.cut {
+                    SlitCut::FromEdge { place, end, .. } => {
+                        let (SlitEnd::Up(_, end) | SlitEnd::Right(_, end) | SlitEnd::To(end)) = end;
+                        place.expression().into_iter().chain([end]).collect()
+                    }
+                    SlitCut::Inside(places) => places.iter().collect(),
+                };
+                all.extend(&slit.window);
+                all
             }
             TakeUpForm::Pleat(pleat) => {
                 let mut all = vec![&pleat.depth];
@@ -293,7 +316,10 @@ impl TakeUp {
         match &self.form {
             TakeUpForm::Dart(Dart { cloth: DartCloth::Taken { place, .. }, .. }) => Some(place),
             TakeUpForm::Dart(_) => None,
-            TakeUpForm::Slit(slit) => Some(&slit.place),
+            TakeUpForm::Slit(slit) => match &slit.cut {
+                SlitCut::FromEdge { place, .. } => Some(place),
+                SlitCut::Inside(_) => None,
+            },
             TakeUpForm::Pleat(pleat) => match &pleat.place {
                 PleatPlace::On(place) => Some(place),
                 PleatPlace::Fold => None,

@@ -4,9 +4,10 @@
 use super::Written;
 use super::known::{FOREBEARS, Known};
 use super::writing::{Writing, twice};
+use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
     Chain, Cut, CutHow, Dotted, Expr, FinishKind, Grain, Hem, HemEdge, Name, Outline, Piece, PieceItemNode,
-    Placket, PlacketKind, StatementNode, TakeUpForm,
+    Placket, PlacketKind, SlitCut, StatementNode, TakeUp, TakeUpForm,
 };
 use std::sync::Arc;
 
@@ -16,6 +17,9 @@ const TURNED_IN: f64 = 1.0;
 /// What a placket is made of; none where it names no slit, which is told elsewhere.
 pub(super) fn written(writing: Writing, placket: &Placket) -> Option<Written> {
     let of = OfSlit { writing, placket };
+    if let Some(mistake) = of.inside() {
+        return Some(Written { mistakes: vec![mistake], ..Written::default() });
+    }
     let parts = of.parts()?;
     let strips = parts.iter().filter_map(|part| match part {
         StatementNode::Piece(piece) => Some(piece.name.clone()),
@@ -42,10 +46,28 @@ impl OfSlit<'_> {
         }
     }
 
+    /// That no edge opens the slit, if it is so.
+    fn inside(&self) -> Option<Diagnostic> {
+        let (piece, slit) = self.words()?;
+        let said = slit_said(self.writing.known, &piece.text, &slit.text, FOREBEARS)?;
+        let TakeUpForm::Slit { cut: SlitCut::Inside { .. }, .. } = said.form else { return None };
+        let name = &said.name.text;
+        let title =
+            format!("{name} lies inside its piece, and a placket is sewn to a slit that begins at an edge");
+        let words: Vec<&str> = self.placket.slit.parts.iter().map(|part| &*part.text).collect();
+        let dotted = words.join(".");
+        let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, self.placket.slit.span, title);
+        Some(mistake.also(said.name.span, "declared here").help(format!(
+            "cut it from an edge, slit {name} on EDGE at …; or sew pieces of your own to {dotted}.near and {dotted}.far, or \
+             bind them"
+        )))
+    }
+
     /// What the placket is made of; none where it names no slit, which is told elsewhere.
     fn parts(&self) -> Option<Vec<StatementNode>> {
         let (piece, slit) = self.words()?;
-        let window = has_window(self.writing.known, &piece.text, &slit.text, FOREBEARS);
+        let said = slit_said(self.writing.known, &piece.text, &slit.text, FOREBEARS);
+        let window = said.is_some_and(|said| matches!(said.form, TakeUpForm::Slit { window: Some(_), .. }));
         let mut made = Vec::new();
         match &self.placket.kind {
             PlacketKind::Bound(width) => {
@@ -183,18 +205,18 @@ impl OfSlit<'_> {
     }
 }
 
-/// Whether the slit has a window, as it is said of the piece or of what that is made of.
-fn has_window(known: Known, piece: &str, slit: &str, left: usize) -> bool {
+/// The take-up of that name, as it is said of the piece or of what that is made of.
+fn slit_said<'d>(known: Known<'d>, piece: &str, slit: &str, left: usize) -> Option<&'d TakeUp> {
     let own = known.piece(piece).into_iter().flat_map(|piece| &piece.items);
     let mut said = own.filter_map(|item| match &item.node {
         PieceItemNode::TakeUp(take_up) if *take_up.name.text == *slit => Some(take_up),
         _ => None,
     });
     if let Some(take_up) = said.next() {
-        return matches!(take_up.form, TakeUpForm::Slit { window: Some(_), .. });
+        return Some(take_up);
     }
     match (left, known.made_of(piece)) {
-        (1.., Some(base)) => has_window(known, &base, slit, left - 1),
-        _ => false,
+        (1.., Some(base)) => slit_said(known, &base, slit, left - 1),
+        _ => None,
     }
 }

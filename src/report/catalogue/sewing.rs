@@ -314,6 +314,26 @@ catalogue_entries! {
         "None of the lengths in stock is near enough. The nearest is named, with how much longer or \
          shorter the opening would have to be for it.",
     );
+    ZIPPER_CLEAR = mistake(
+        "zipper/clear",
+        "nothing lies behind a zip that is kept clear of cloth",
+        "Kept clear of cloth, a zip runs past what lies behind it without catching it: the lining, or a facing, that the \
+         seam which encloses the zip sews behind it is cut back. Where no seam does, there is nothing to cut back.",
+    );
+    ZIPPER_EASED = advice(
+        "zipper/eased",
+        "what is kept back from a zip is eased beside it",
+        "What is kept back from the teeth of a zip loses a little at its neck and at its hem, where it meets what has its \
+         full width. It is eased there: stretched a little, evenly, over the whole edge as it is sewn. Seams, notches \
+         and openings count the full length; the message says how much is to be eased in which seam.",
+    );
+    ZIPPER_MUCH_EASED = warning(
+        "zipper/much-eased",
+        "more is kept back from a zip than can be eased beside it",
+        "What is kept back from the teeth of a zip is eased at the neck and at the hem. More than about a tenth of an \
+         edge, common practice, lies in gathers there instead: keep less back, or draw what lies behind the zip \
+         narrower and the edge that it meets with it.",
+    );
     BUTTON_COUNT = mistake(
         "button/count",
         "a row without a whole number of buttons",

@@ -19,7 +19,7 @@ catalogue_entries! {
     SLIT_NOTHING = mistake(
         "slit/nothing",
         "a slit without length, or a window without width",
-        "A slit is cut from its edge into the cloth. With a length of 0 there is nothing to cut; a window of 0 is none, \
+        "A slit is cut into the cloth. With a length of 0 there is nothing to cut; a window of 0 is none, \
          and is left out.",
     );
     SLIT_OFF_EDGE = mistake(
@@ -31,7 +31,8 @@ catalogue_entries! {
     SLIT_OUTSIDE = mistake(
         "slit/outside",
         "a slit that does not end in its piece",
-        "A slit ends in the cloth. One that runs out of the piece would cut it in two: that is a split.",
+        "A slit ends in the cloth. One that runs out of the piece would cut it in two: that is a split. One inside the \
+         piece, from a point to a point, lies in the cloth with all of it; one that is to open an edge is cut from it.",
     );
     SLIT_FOLD = mistake(
         "slit/fold",

@@ -86,6 +86,7 @@ pub(super) fn carried_over(
     let slits = carried_slits(work, drawn, &edges, &moved, step.alteration.span)?;
     let missing = drawn.missing.clone();
     let (cutting, opened, counted_back) = (Vec::new(), None, Vec::new());
+    let kept_back = drawn.kept_back.clone();
     Some(DrawnPiece {
         edges,
         spots,
@@ -97,6 +98,7 @@ pub(super) fn carried_over(
         cutting,
         opened,
         counted_back,
+        kept_back,
         ..*drawn
     })
 }

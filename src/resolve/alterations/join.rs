@@ -38,7 +38,8 @@ pub(super) fn join(
     for (target, drawn) in [(first, fixed), (second, moving)] {
         let on_it = |mouth: &Mouth| work.garment.is_run_of(mouth.edge, target.edge);
         let torn = drawn.take_ups.iter().find(|placed| placed.mouth.as_ref().is_some_and(on_it));
-        let slit = || drawn.slits.iter().find(|slit| on_it(&slit.mouth)).map(|slit| slit.name);
+        let slit =
+            || drawn.slits.iter().find(|slit| slit.mouth.as_ref().is_some_and(on_it)).map(|slit| slit.name);
         if let Some(name) = torn.map(|placed| placed.name).or_else(slit) {
             report_through(work, drawn, name, target.span);
             return None;

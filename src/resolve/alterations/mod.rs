@@ -9,6 +9,7 @@ mod flare;
 mod fold_out;
 mod halves;
 mod join;
+mod keep_back;
 mod lengthen;
 mod let_dart;
 mod let_pleat;
@@ -50,6 +51,7 @@ fn drawing(kind: AlterationKind) -> Drawing {
         AlterationKind::Lengthen | AlterationKind::Shorten => Drawing::Reshape(lengthen::lengthen),
         AlterationKind::CutOff => Drawing::Reshape(cut_off::cut_off),
         AlterationKind::Extend | AlterationKind::Trim | AlterationKind::ShowZip => Drawing::Reshape(extended),
+        AlterationKind::KeepBack => Drawing::Reshape(keep_back::keep_back),
         AlterationKind::Open => Drawing::Reshape(open::open),
         AlterationKind::Close => Drawing::Reshape(open::close),
         AlterationKind::Unfold => Drawing::Reshape(open::unfold),

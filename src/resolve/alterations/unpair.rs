@@ -92,7 +92,10 @@ fn one_side(work: &Work, piece: PieceId, whole: &DrawnPiece, by: Affine) -> Opti
         .filter_map(|slit| {
             Some(DrawnSlit {
                 name: edge(slit.name)?,
-                mouth: mouth(slit.mouth)?,
+                mouth: match slit.mouth {
+                    Some(own) => Some(mouth(own)?),
+                    None => None,
+                },
                 sides: slit.sides.map(|at| by * at),
                 ends: slit.ends.map(|at| by * at),
                 along: by * (Point::ZERO + slit.along) - by * Point::ZERO,

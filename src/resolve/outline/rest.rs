@@ -45,7 +45,7 @@ pub(super) fn rest(work: &Work, piece: PieceId, sketch: &Sketch, given: &Given) 
         inside.filter_map(|placed| renamed(placed, own(placed.name)?, &own, &drawn.edges)).collect();
     let whole_slits = laid.from.slits.iter().copied();
     let inside: Vec<_> =
-        whole_slits.filter(|slit| slit.ends.iter().all(|&end| contains(&now, end))).collect();
+        whole_slits.filter(|slit| slit.held().iter().all(|&end| contains(&now, end))).collect();
     drawn.slits = renamed_slits(&inside, Affine::IDENTITY, &own, &drawn.edges);
     Some(drawn)
 }

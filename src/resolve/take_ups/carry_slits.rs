@@ -4,6 +4,7 @@ use super::carry::{reached, report_through};
 use crate::garment::{AlterationId, EdgeId};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnSlit, Mouth, Why};
 use crate::resolve::work::Work;
+use crate::shape::outline::is_anticlockwise;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::{Affine, Point};
 use crate::source::Span;
@@ -27,7 +28,7 @@ pub(in crate::resolve) fn carried_slits(
                 apart.abs() > ON_OUTLINE
             })
         });
-        match on_edge(now, now.mouth.edge, edges).filter(|_| !is_torn) {
+        match laid(now, edges).filter(|_| !is_torn) {
             Some(now) => all.push(now),
             None => {
                 report_through(work, drawn, slit.name, span);
@@ -36,6 +37,14 @@ pub(in crate::resolve) fn carried_slits(
         }
     }
     Some(all)
+}
+
+/// A slit on edges as they are now: brought to its own, or inside the piece with its sides in their order.
+fn laid(slit: DrawnSlit, edges: &[DrawnEdge]) -> Option<DrawnSlit> {
+    match slit.mouth {
+        Some(mouth) => on_edge(slit, mouth.edge, edges),
+        None => Some(slit.ordered(is_anticlockwise(edges.iter().map(|edge| &edge.path)))),
+    }
 }
 
 /// A slit whose sides are brought to the edge of that name.
@@ -50,7 +59,7 @@ fn on_edge(slit: DrawnSlit, edge: EdgeId, edges: &[DrawnEdge]) -> Option<DrawnSl
         }
         let off = first.distance(slit.sides[0]) + second.distance(slit.sides[1]);
         if best.as_ref().is_none_or(|(known, _)| off < *known) {
-            let mouth = Mouth { edge, from, to: to.max(from) };
+            let mouth = Some(Mouth { edge, from, to: to.max(from) });
             best = Some((off, DrawnSlit { sides: [first, second], mouth, ..slit }));
         }
     }
@@ -60,8 +69,7 @@ fn on_edge(slit: DrawnSlit, edge: EdgeId, edges: &[DrawnEdge]) -> Option<DrawnSl
 /// Brings the sides of all slits to edges that were drawn anew.
 pub(in crate::resolve) fn follow_edges(drawn: &mut DrawnPiece) {
     let slits = std::mem::take(&mut drawn.slits);
-    drawn.slits =
-        slits.into_iter().map(|slit| on_edge(slit, slit.mouth.edge, &drawn.edges).unwrap_or(slit)).collect();
+    drawn.slits = slits.into_iter().map(|slit| laid(slit, &drawn.edges).unwrap_or(slit)).collect();
 }
 
 /// The slits of another piece under other names, with everything moved so; one that is turned over has its
@@ -74,7 +82,8 @@ pub(in crate::resolve) fn renamed_slits(
 ) -> Vec<DrawnSlit> {
     let renamed = |slit: &DrawnSlit| {
         let now = DrawnSlit { name: own(slit.name)?, ..slit.moved(|at| by * at) };
-        let edge = own(slit.mouth.edge)?;
+        let Some(mouth) = slit.mouth else { return laid(now, edges) };
+        let edge = own(mouth.edge)?;
         let runs = edges
             .iter()
             .filter(|one| one.edge == edge)

@@ -2,13 +2,16 @@
 //!
 //! Until everything is drawn and altered a slit only lies on its piece, as a dart does, and the outline runs straight
 //! across it. What is sewn, though, is an outline with a detour: in along the one side of the slit, and out
-//! along the other.
+//! along the other. One inside the piece is a ring of its own, which goes round the other way than the outline, so
+//! that the cloth lies on the same hand of both.
 
 use crate::garment::{EdgeId, Garment, PointId};
 use crate::resolve::model::{
     CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnSlit, DrawnSpot, Mouth, Opened,
 };
 use crate::resolve::work::Drawn;
+use crate::shape::Point;
+use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
 use std::sync::Arc;
@@ -34,19 +37,20 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
         let run = |corner: CornerName, path: Path| DrawnEdge { path, corner, ..edge.clone() };
         let (mut corner, mut from) = (edge.corner, 0.0);
         for slit in slits {
-            edges.push(run(corner, edge.path.part(from, slit.mouth.from)));
+            let (slit, mouth) = slit;
+            edges.push(run(corner, edge.path.part(from, mouth.from)));
             run_of.push(Some(id));
             let cut = Cut::of(garment, slit);
-            edges.extend(cut.edges(slit));
+            edges.extend(cut.edges(slit, mouth.edge));
             run_of.resize(edges.len(), None);
             corner = cut.leaves(edge.edge);
             spots.extend(cut.spots(slit));
-            from = slit.mouth.to;
+            from = mouth.to;
         }
         edges.push(run(corner, edge.path.part(from, edge.path.length())));
         run_of.push(Some(id));
         // What lies along the edge is counted from the start of its run.
-        let starts: Vec<f64> = whole.slits_on(edge).iter().map(|slit| slit.mouth.to).collect();
+        let starts: Vec<f64> = whole.slits_on(edge).iter().map(|(_, mouth)| mouth.to).collect();
         let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
         let own = |mouth: &Mouth, at| {
             mouth.edge == edge.edge && edge.path.point_at_length(mouth.from).distance(at) <= SAME_POINT
@@ -64,6 +68,16 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
             }
         }
     }
+    let mut holes = Vec::new();
+    let is_left = is_anticlockwise(whole.edges.iter().map(|edge| &edge.path));
+    for slit in whole.slits.iter().filter(|slit| slit.mouth.is_none()) {
+        let slit = slit.ordered(is_left);
+        let cut = Cut::of(garment, &slit);
+        holes.push(edges.len());
+        edges.extend(cut.ring(&slit));
+        spots.extend(cut.spots(&slit));
+    }
+    run_of.resize(edges.len(), None);
     Some(Arc::new(DrawnPiece {
         edges,
         take_ups,
@@ -73,8 +87,9 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
         lines: whole.lines.clone(),
         missing: whole.missing.clone(),
         counted_back: whole.counted_back.clone(),
+        kept_back: whole.kept_back.clone(),
         cutting: Vec::new(),
-        opened: Some(Arc::new(Opened { whole: whole.clone(), run_of })),
+        opened: Some(Arc::new(Opened { whole: whole.clone(), run_of, holes })),
         ..*whole
     }))
 }
@@ -83,6 +98,8 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
 struct Cut {
     sides: [Option<EdgeId>; 2],
     end: Option<EdgeId>,
+    /// Of one inside the piece with a window, across where it begins.
+    start: Option<EdgeId>,
     corners: [Option<PointId>; 2],
     /// Where its sides end: alike without a window.
     end_corners: [Option<PointId>; 2],
@@ -96,32 +113,39 @@ impl Cut {
             0 => ["near", "far"],
             _ => ["far", "near"],
         };
+        let has_window = slit.window() > SAME_POINT;
+        let across = |end: &str| match has_window {
+            false => [point(end); 2],
+            true => in_order.map(|side| point(&format!("{end}_{side}"))),
+        };
         Cut {
             sides: in_order.map(edge),
-            end: edge("end").filter(|_| slit.window() > SAME_POINT),
-            corners: in_order.map(point),
-            end_corners: match slit.near {
-                _ if slit.window() <= SAME_POINT => [point("end"); 2],
-                0 => [point("end_near"), point("end_far")],
-                _ => [point("end_far"), point("end_near")],
+            end: edge("end").filter(|_| has_window),
+            start: edge("start").filter(|_| has_window),
+            corners: match slit.mouth {
+                Some(_) => in_order.map(point),
+                None => across("start"),
             },
+            end_corners: across("end"),
         }
     }
 
-    fn edges(&self, slit: &DrawnSlit) -> Vec<DrawnEdge> {
+    /// All round one inside the piece.
+    fn ring(&self, slit: &DrawnSlit) -> Vec<DrawnEdge> {
+        let [Some(_), Some(second)] = self.sides else { return Vec::new() };
+        let mut edges = self.edges(slit, self.start.unwrap_or(second));
+        if let Some(start) = self.start {
+            let [to, from] = slit.sides;
+            edges.push(edge(start, from, to, named(self.corners[1], second, start)));
+        }
+        edges
+    }
+
+    /// From the edge `before` in and out again.
+    fn edges(&self, slit: &DrawnSlit, before: EdgeId) -> Vec<DrawnEdge> {
         let [Some(first), Some(second)] = self.sides else { return Vec::new() };
-        let named = |point: Option<PointId>, before, after| match point {
-            Some(point) => CornerName::Named(point),
-            None => CornerName::Between(before, after),
-        };
-        let edge = |edge: EdgeId, from, to, corner| DrawnEdge {
-            edge,
-            path: Path::straight(from, to),
-            corner,
-            touched: Vec::new(),
-        };
         let ([start, back], [turn, leave]) = (slit.sides, slit.ends);
-        let mut edges = vec![edge(first, start, turn, named(self.corners[0], slit.mouth.edge, first))];
+        let mut edges = vec![edge(first, start, turn, named(self.corners[0], before, first))];
         match self.end {
             Some(end) => {
                 edges.push(edge(end, turn, leave, named(self.end_corners[0], first, end)));
@@ -142,13 +166,25 @@ impl Cut {
 
     fn spots(&self, slit: &DrawnSlit) -> impl Iterator<Item = DrawnSpot> {
         let ends = if self.end.is_some() { 2 } else { 1 };
+        let starts = if slit.mouth.is_some() { 2 } else { ends };
         let ends = self.end_corners.into_iter().zip(slit.ends).take(ends);
-        let corners = self.corners.into_iter().zip(slit.sides).chain(ends);
+        let corners = self.corners.into_iter().zip(slit.sides).take(starts).chain(ends);
         corners.filter_map(|(point, at)| Some(DrawnSpot { point: point?, at }))
     }
 }
 
-/// The name of a side of a slit on its own piece: `near`, `far` or `end`.
+fn named(point: Option<PointId>, before: EdgeId, after: EdgeId) -> CornerName {
+    match point {
+        Some(point) => CornerName::Named(point),
+        None => CornerName::Between(before, after),
+    }
+}
+
+fn edge(edge: EdgeId, from: Point, to: Point, corner: CornerName) -> DrawnEdge {
+    DrawnEdge { edge, path: Path::straight(from, to), corner, touched: Vec::new() }
+}
+
+/// The name of a side of a slit on its own piece: `near`, `far`, `start` or `end`.
 pub(in crate::resolve) fn side_of(garment: &Garment, slit: EdgeId, side: &str) -> Option<EdgeId> {
     let piece = garment.piece(garment.edge(slit).piece);
     piece.edges.iter().copied().find(|&edge| {

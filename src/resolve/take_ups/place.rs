@@ -167,7 +167,7 @@ fn station(
                 .find(there)
                 .or(named().next())
                 .and_then(|placed| Some((placed.near, placed.mouth?)))
-                .or_else(|| slit().map(|slit| (slit.near, slit.mouth)));
+                .or_else(|| slit().and_then(|slit| Some((slit.near, slit.mouth?))));
             let Some((near, mouth)) = placed else {
                 return work.inherit(None);
             };

@@ -1,13 +1,14 @@
-//! A slit on its piece: where its sides leave the edge, and where they end.
+//! A slit on its piece: where its sides leave the edge, or begin inside the piece, and where they end.
 
 use super::dart::edge_at;
 use super::place::place_on;
-use crate::garment::{EdgeId, Piece, Slit, SlitEnd, TakeUp};
+use crate::garment::{EdgeId, Expression, Piece, Slit, SlitCut, SlitEnd, TakeUp};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
 use crate::resolve::model::{DrawnSlit, Mouth};
 use crate::resolve::sketch::Sketch;
 use crate::resolve::work::Work;
 use crate::shape::Vec2;
+use crate::shape::outline::is_anticlockwise;
 use crate::shape::tolerance::SAME_POINT;
 
 /// A slit on its piece; reported if it has no place there.
@@ -22,27 +23,29 @@ pub(super) fn slit(
         Some(window) => work.scalar(window, Some(sketch)),
         None => Some(0.0),
     };
-    let end = match &slit.end {
+    let (edge, place, said_end) = match &slit.cut {
+        SlitCut::FromEdge { edge, place, end } => (*edge, place, end),
+        SlitCut::Inside(places) => return inside(work, sketch, take_up, slit, places, window),
+    };
+    let end = match said_end {
         SlitEnd::Up(_, long) | SlitEnd::Right(_, long) => work.scalar(long, Some(sketch)).map(Err),
         SlitEnd::To(place) => work.place(place, Some(sketch)).map(Ok),
     };
-    let at = edge_at(work, piece, sketch, take_up, slit.edge)?;
-    let placed = place_on(work, sketch, at, &slit.place);
+    let at = edge_at(work, piece, sketch, take_up, edge)?;
+    let placed = place_on(work, sketch, at, place);
     let (window, end, placed) = (window?, end?, placed?);
-    if let (Some(said), true) = (&slit.window, window <= SAME_POINT) {
-        return nothing(work, take_up, said.span, -window, |name| {
-            format!("the window of {name} is {} wide", work.amount(window))
-        });
+    if !is_wide(work, take_up, slit, window) {
+        return None;
     }
     let path = &sketch.drawn.as_ref()?.edges.get(at)?.path;
     let length = path.length();
     let (from, to) = (placed.along - window / 2.0, placed.along + window / 2.0);
     if from <= SAME_POINT || to >= length - SAME_POINT {
-        off_edge(work, take_up, slit.edge, (from, length - to), length);
+        off_edge(work, take_up, edge, (from, length - to), length);
         return None;
     }
     let middle = path.point_at_length(placed.along);
-    let reach = match (&slit.end, end) {
+    let reach = match (said_end, end) {
         (SlitEnd::Up(up, _), Err(long)) => Vec2::new(0.0, if *up { long } else { -long }),
         (SlitEnd::Right(right, _), Err(long)) => Vec2::new(if *right { long } else { -long }, 0.0),
         (_, Ok(end)) => end - middle,
@@ -69,12 +72,57 @@ pub(super) fn slit(
     Some(DrawnSlit {
         name: take_up.name,
         said: take_up.span,
-        mouth: Mouth { edge: slit.edge, from, to },
+        mouth: Some(Mouth { edge, from, to }),
         sides,
         ends,
         along: path.tangent_at_length(placed.along)?,
         near: usize::from(placed.backwards),
     })
+}
+
+/// A slit inside its piece. On the way from its start to its end the near side lies on the left.
+fn inside(
+    work: &Work,
+    sketch: &Sketch,
+    take_up: &TakeUp,
+    slit: &Slit,
+    [from, to]: &[Expression; 2],
+    window: Option<f64>,
+) -> Option<DrawnSlit> {
+    let (from, to) = (work.place(from, Some(sketch)), work.place(to, Some(sketch)));
+    let (window, from, to) = (window?, from?, to?);
+    if !is_wide(work, take_up, slit, window) {
+        return None;
+    }
+    let long = from.distance(to);
+    if long <= SAME_POINT {
+        return nothing(work, take_up, take_up.span, -long, |name| {
+            format!("{name} begins and ends in one place")
+        });
+    }
+    let way = (to - from) / long;
+    let left = Vec2::new(-way.y, way.x);
+    let across = [left * (window / 2.0), left * (-window / 2.0)];
+    let placed = DrawnSlit {
+        name: take_up.name,
+        said: take_up.span,
+        mouth: None,
+        sides: across.map(|off| from + off),
+        ends: across.map(|off| to + off),
+        along: -left,
+        near: 0,
+    };
+    let edges = &sketch.drawn.as_ref()?.edges;
+    Some(placed.ordered(is_anticlockwise(edges.iter().map(|edge| &edge.path))))
+}
+
+/// Whether a window that is said has a width; reported if not.
+fn is_wide(work: &Work, take_up: &TakeUp, slit: &Slit, window: f64) -> bool {
+    let Some(said) = slit.window.as_ref().filter(|_| window <= SAME_POINT) else { return true };
+    let _: Option<DrawnSlit> = nothing(work, take_up, said.span, -window, |name| {
+        format!("the window of {name} is {} wide", work.amount(window))
+    });
+    false
 }
 
 fn nothing(
@@ -87,7 +135,7 @@ fn nothing(
     work.mistake(weight, "", || {
         let title = Title::new(what(&work.garment.edge(take_up.name).name)).in_sizes();
         Diagnostic::new(&catalogue::SLIT_NOTHING, span, title)
-            .help("a slit is cut from its edge into the cloth: give it a length above 0 in every size, and a window above 0 or none")
+            .help("a slit is cut into the cloth: give it a length above 0 in every size, and a window above 0 or none")
     });
     None
 }

@@ -257,10 +257,10 @@ impl Judging<'_, '_> {
         let forward = placed.pressed == Some(0);
         let end = if forward { sewn.sewn() - sewn.as_sewn(mouth.to) } else { sewn.as_sewn(mouth.from) };
         // A slit ends an edge too.
-        let slits = self.drawn.slits_on(edge).into_iter().filter_map(|slit| {
+        let slits = self.drawn.slits_on(edge).into_iter().filter_map(|(slit, own)| {
             let room = match forward {
-                true => sewn.as_sewn(slit.mouth.from) - sewn.as_sewn(mouth.to),
-                false => sewn.as_sewn(mouth.from) - sewn.as_sewn(slit.mouth.to),
+                true => sewn.as_sewn(own.from) - sewn.as_sewn(mouth.to),
+                false => sewn.as_sewn(mouth.from) - sewn.as_sewn(own.to),
             };
             (room >= -ON_OUTLINE).then_some((slit, room))
         });

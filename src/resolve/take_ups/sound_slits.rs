@@ -28,8 +28,7 @@ pub(super) fn are_sound(
     }
     for (at, slit) in drawn.slits.iter().enumerate() {
         let own = paths(slit);
-        let others =
-            drawn.slits.iter().skip(at + 1).map(|other| (other.name, Some(other.mouth), paths(other)));
+        let others = drawn.slits.iter().skip(at + 1).map(|other| (other.name, other.mouth, paths(other)));
         let darts = drawn.take_ups.iter().map(|dart| (dart.name, dart.mouth, sides(&dart.corners())));
         // One pair is enough: of a hundred slits on one place all would cross.
         for (name, mouth, other) in others.chain(darts) {
@@ -41,10 +40,11 @@ pub(super) fn are_sound(
     true
 }
 
-/// Its two sides, and its end if it has one.
+/// Its two sides, and its ends if it has some.
 fn paths(slit: &DrawnSlit) -> Vec<Path> {
     let [start, turn, leave, back] = slit.corners();
-    let all = [(start, turn), (turn, leave), (leave, back)];
+    let across = slit.mouth.is_none().then_some((back, start));
+    let all = [(start, turn), (turn, leave), (leave, back)].into_iter().chain(across);
     let long = all.into_iter().filter(|(from, to)| from.distance(*to) > SAME_POINT);
     long.map(|(from, to)| Path::straight(from, to)).collect()
 }
@@ -78,23 +78,30 @@ impl Judging<'_, '_> {
     fn lies_inside(&self, slit: &DrawnSlit) -> bool {
         let (work, name) = (self.work, self.name(slit.name));
         let title = work.title(self.drawn.piece);
+        let help = match slit.mouth {
+            Some(_) => {
+                "a slit in the middle is part of the fold that is not on the fold: divide that edge, cut the piece on the \
+                 rest of it, and finish or sew the part"
+            }
+            None => {
+                "each half has a slit of its own: move it clear of the fold; for one across the middle draw the whole piece \
+                 instead of a half"
+            }
+        };
         let report_fold = |edge: EdgeId, what: String| {
             work.mistake(1.0, name, || {
                 self.message(&catalogue::SLIT_FOLD, slit, what)
                     .also(work.garment.edge(edge).span, "the fold")
-                    .help(
-                        "a slit in the middle is part of the fold that is not on the fold: divide that edge, cut the \
-                         piece on the rest of it, and finish or sew the part",
-                    )
+                    .help(help)
             });
         };
-        if self.is_fold(slit.mouth.edge) {
-            let edge = self.name(slit.mouth.edge);
-            report_fold(
-                slit.mouth.edge,
-                format!("{name} is cut from {edge}, where {title} lies on the fold"),
-            );
+        if let Some(mouth) = slit.mouth.filter(|mouth| self.is_fold(mouth.edge)) {
+            let edge = self.name(mouth.edge);
+            report_fold(mouth.edge, format!("{name} is cut from {edge}, where {title} lies on the fold"));
             return false;
+        }
+        if slit.mouth.is_none() {
+            return self.lies_clear(slit, &report_fold);
         }
         for (side, end) in slit.sides.into_iter().zip(slit.ends) {
             let near = AT_CORNER.min(side.distance(end) / 2.0);
@@ -134,6 +141,48 @@ impl Judging<'_, '_> {
         true
     }
 
+    /// Whether a slit inside the piece lies clear of its outline, so that cloth is left all round it.
+    fn lies_clear(&self, slit: &DrawnSlit, report_fold: &dyn Fn(EdgeId, String)) -> bool {
+        let (work, name, title) = (self.work, self.name(slit.name), self.work.title(self.drawn.piece));
+        let sides = paths(slit);
+        let met = sides.iter().find_map(|side| {
+            let hit = meet_segment(side.start(), side.end(), self.ring).into_iter().next()?;
+            self.drawn.edges.get(hit.edge)
+        });
+        if let Some(edge) = met.filter(|edge| self.is_fold(edge.edge)) {
+            let fold = self.name(edge.edge);
+            report_fold(edge.edge, format!("{name} goes over {fold}, where {title} lies on the fold"));
+            return false;
+        }
+        let corners = slit.corners();
+        let outside = corners.iter().filter(|corner| !contains_strictly(self.ring, **corner));
+        let off = outside.map(|corner| self.off(*corner)).reduce(f64::max);
+        if met.is_none() && off.is_none() {
+            return true;
+        }
+        let off = off.unwrap_or(0.0);
+        work.report(|size| {
+            let far = work.amount(off);
+            let what = match off > SAME_POINT {
+                true => format!("{name} reaches {far} out of {title}"),
+                false => format!("{name} meets the outline of {title}"),
+            };
+            let message = self.message(&catalogue::SLIT_OUTSIDE, slit, what);
+            let message = match met {
+                Some(edge) => {
+                    message.also(work.garment.edge(edge.edge).span, format!("it meets {}", self.name(edge.edge)))
+                }
+                None => message,
+            };
+            let message = message.help(
+                "a slit from a place to a place lies in the cloth with both its ends: move them in; one that is to open \
+                 an edge is cut from it, slit NAME on EDGE at …",
+            );
+            Finding::new(size, off, message).about(name).figure("outside by", far)
+        });
+        false
+    }
+
     /// How far a place lies off the outline.
     fn off(&self, at: Point) -> f64 {
         self.ring.iter().map(|edge| edge.nearest(at).distance).fold(f64::INFINITY, f64::min)
@@ -149,19 +198,26 @@ impl Judging<'_, '_> {
         paths: &[Path],
     ) -> bool {
         let (work, name, second) = (self.work, self.name(slit.name), self.name(other));
-        let on_edge = mouth.is_some_and(|mouth| {
-            mouth.edge == slit.mouth.edge
-                && mouth.to.min(slit.mouth.to) - mouth.from.max(slit.mouth.from) >= -SAME_POINT
+        let shared = slit.mouth.zip(mouth).filter(|(own, other)| {
+            other.edge == own.edge && other.to.min(own.to) - other.from.max(own.from) >= -SAME_POINT
         });
-        if !on_edge && !own.iter().any(|side| !meet_segment(side.start(), side.end(), paths).is_empty()) {
+        let crosses = || own.iter().any(|side| !meet_segment(side.start(), side.end(), paths).is_empty());
+        let is_within = || {
+            let holds = |ring: &[Path], other: &[Path]| {
+                ring.len() > 2 && other.first().is_some_and(|side| contains_strictly(ring, side.start()))
+            };
+            holds(&closed(own), paths) || holds(&closed(paths), own)
+        };
+        if shared.is_none() && !crosses() && !is_within() {
             return false;
         }
         work.mistake(1.0, name, || {
-            let what = match on_edge {
-                true => {
-                    format!("{name} and {second} lie on the same stretch of {}", self.name(slit.mouth.edge))
+            let what = match shared {
+                Some((own, _)) => {
+                    format!("{name} and {second} lie on the same stretch of {}", self.name(own.edge))
                 }
-                false => format!("{name} and {second} cross"),
+                None if crosses() => format!("{name} and {second} cross"),
+                None => format!("{name} and {second} lie in one another"),
             };
             self.message(&catalogue::SLIT_OVERLAP, slit, what)
                 .also(work.garment.edge(other).span, format!("{second} is here"))
@@ -169,6 +225,17 @@ impl Judging<'_, '_> {
         });
         true
     }
+}
+
+/// The sides with a way back to where they begin.
+fn closed(sides: &[Path]) -> Vec<Path> {
+    let mut ring = sides.to_vec();
+    if let (Some(first), Some(last)) = (sides.first(), sides.last())
+        && first.start().distance(last.end()) > SAME_POINT
+    {
+        ring.push(Path::straight(last.end(), first.start()));
+    }
+    ring
 }
 
 /// The sides of what lies between corners.

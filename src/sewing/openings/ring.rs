@@ -193,9 +193,8 @@ fn corner(
     let side = surface.side_of(end.stretch);
     let part = side.part;
     let drawn = sized.paper(parts.get(part.index())?.part.paper)?;
-    let count = drawn.edges.len().max(1);
     let is_drawn_end = end.against == side.mirrored;
-    let at = (side.edge.index() + usize::from(is_drawn_end)) % count;
-    let corner = drawn.edge_at(DrawnEdgeId::from_index(at))?.corner;
+    let at = if is_drawn_end { drawn.after(side.edge) } else { side.edge };
+    let corner = drawn.edge_at(at)?.corner;
     Some((SeamEnd { part, corner }, side.edge))
 }

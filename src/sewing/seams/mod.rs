@@ -7,6 +7,7 @@ mod caught;
 mod left;
 mod meet;
 mod slits;
+mod split_runs;
 pub(super) mod strand;
 mod way_round;
 
@@ -259,6 +260,14 @@ fn lay(
                     strand = from_slit;
                 }
             }
+            if let Some(places) = split_runs::otherwise(places)
+                && strand.torn(corners, &seam.matching) > 0
+            {
+                let turned = lying(corners, &places)?;
+                if turned.torn(corners, &seam.matching) < strand.torn(corners, &seam.matching) {
+                    strand = turned;
+                }
+            }
             strands.push(strand);
         }
     }
@@ -296,6 +305,7 @@ fn lay(
         }
         if has_gaps && stitching.right.is_some() {
             left::mark(&mut strands, stitching);
+            strands.iter_mut().for_each(|strand| strand.begin_at_gap(corners));
         }
     }
     let unmet = meet::meet(corners, &mut strands, &seam.matching).or(unknown);
@@ -337,6 +347,12 @@ impl Measuring<'_, '_> {
         SewnSide { plies: strands.iter().map(ply).collect() }
     }
 
+    /// Whether all that its pieces were made into could be drawn.
+    fn is_all_drawn(&self, seam: &Seam) -> bool {
+        let mut edges = seam.first.iter().chain(&seam.second).flat_map(|chain| &chain.edges);
+        self.finder.is_whole() || !edges.any(|sewn| self.sized.is_partly_undrawn(self.garment, sewn.piece))
+    }
+
     fn sewn(&mut self, stitching: &Stitching, pairing: Result<Pairing, Unpaired>, laid: Laid) -> SewnSeam {
         let seam = self.garment.seam(stitching.seam);
         let fit = seam.fit.as_ref().map(|fit| sewn_fit(self.garment, self.sized, fit));
@@ -364,7 +380,10 @@ impl Measuring<'_, '_> {
             sewings: if laid.through_fold { sewings / 2 } else { sewings },
             first,
             second,
-            known: is_finite && laid.uneven.is_none() && fit.is_none_or(|fit| fit.is_some()),
+            known: is_finite
+                && laid.uneven.is_none()
+                && fit.is_none_or(|fit| fit.is_some())
+                && self.is_all_drawn(seam),
             left: laid.left,
             uneven: laid.uneven,
             fit: fit.flatten(),

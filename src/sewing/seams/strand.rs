@@ -345,6 +345,26 @@ impl Strand {
         }
     }
 
+    /// A ring of which something else takes a part on one side of the body begins where that ends.
+    pub(super) fn begin_at_gap(&mut self, corners: &Corners) {
+        let closes = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);
+        let count = self.links.len();
+        let is_gap = |at: usize| self.links.get(at % count.max(1)).is_some_and(|link| link.gap);
+        let is_alike = (0..count).all(|at| is_gap(at) == is_gap(count - 1 - at));
+        if is_alike || !closes(self.start) || !closes(self.end) {
+            return;
+        }
+        let mut ends = (0..count).filter(|&at| is_gap(at) && !is_gap(at + 1));
+        let (Some(last), None) = (ends.next(), ends.next()) else { return };
+        self.links.rotate_left((last + 1) % count.max(1));
+        let own = self.links.iter().filter(|link| !link.gap);
+        let (first, last) = (own.clone().next(), own.last());
+        let nodes = (first.and_then(|link| link.start(corners)), last.and_then(|link| link.end(corners)));
+        if let (Some(start), Some(end)) = nodes {
+            (self.start, self.end, self.symmetric, self.ring) = (start, end, false, false);
+        }
+    }
+
     /// Goes on, past its end, in the right strand, which is not its mirror image; what lies in the middle of
     /// both comes once.
     fn go_on_in(&mut self, mut right: Strand, corners: &Corners, has_middle: bool) {

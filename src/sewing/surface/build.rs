@@ -199,8 +199,18 @@ impl<'a> Sewing<'a> {
         for face in 0..surface.faces.len() {
             let first = surface.stretches.len() as u32;
             let (first_side, count) = surface.faces[face].sides;
+            let mut hole = 0;
             for side in first_side..first_side + count {
+                let own = surface.sides[side as usize].hole;
+                let before = surface.stretches.len() as u32;
+                if own != hole {
+                    surface.holes.push((before, 0));
+                    hole = own;
+                }
                 self.stretches(&mut surface, SideId::from_index(side as usize));
+                if let Some(last) = surface.holes.last_mut().filter(|_| own > 0) {
+                    last.1 += surface.stretches.len() as u32 - before;
+                }
             }
             surface.faces[face].stretches = (first, surface.stretches.len() as u32 - first);
         }
@@ -308,6 +318,14 @@ fn find_vertices(surface: &mut Surface) {
         let (first, many) = face.stretches;
         if let Some(last) = (first + many).checked_sub(1).filter(|_| many > 0) {
             next[last as usize] = first;
+        }
+    }
+    // A slit inside ends the ring before it, and is one itself.
+    for &(first, many) in &surface.holes {
+        for last in [first, first + many] {
+            if let Some(last) = last.checked_sub(1) {
+                next[last as usize] = surface.next(StretchId::from_index(last as usize)).index() as u32;
+            }
         }
     }
     let corner = |id: StretchId, at_end: bool| if at_end { next[id.index()] as usize } else { id.index() };

@@ -28,6 +28,8 @@ pub(super) struct Copies {
     ring: u32,
     /// How many edges it has.
     edges: u32,
+    /// How many of them are its outline.
+    pub(super) outline: u32,
 }
 
 /// Where in the ring of its part's faces an edge is.
@@ -45,6 +47,8 @@ struct Outline {
     fold: bool,
     mirrored: bool,
     on_itself: bool,
+    /// Which slit inside it is a side of, from 1.
+    hole: u16,
     length: f64,
     /// Between the folded edge and the fold of a flap: whether the ring runs along it to the fold.
     to_fold: Option<bool>,
@@ -179,6 +183,7 @@ pub(super) fn faces(
                 fold: side.fold,
                 mirrored: side.mirrored,
                 on_itself: side.on_itself,
+                hole: side.hole,
                 length: side.length,
                 stretches: (0, 0),
             }));
@@ -211,6 +216,7 @@ pub(super) fn faces(
             sides: sides.len() as u32,
             ring: ring as u32,
             edges: edges as u32,
+            outline: drawn.outline().len() as u32,
         }));
     }
     Some(all)
@@ -228,7 +234,7 @@ fn outline(
     length: &mut dyn FnMut(DrawnEdgeId) -> f64,
     ring: &mut Vec<Outline>,
 ) -> Option<()> {
-    let count = drawn.edges.len();
+    let count = drawn.outline().len();
     let is_fold = |edge: usize| match drawn.cut {
         CutHow::OnFold(fold) => drawn.edges.get(edge).is_some_and(|edge| garment.is_run_of(edge.edge, fold)),
         _ => false,
@@ -241,7 +247,7 @@ fn outline(
             |over: &FoldOver| [over.edge, over.onto].iter().any(|of| garment.is_run_of(named, *of));
         let on_itself = folds.iter().any(|over| !is_folded(over));
         let length = Some(length(edge)).filter(|length| length.is_finite())?;
-        Some(Outline { edge, fold: false, mirrored, on_itself, length, to_fold: None })
+        Some(Outline { edge, fold: false, mirrored, on_itself, hole: 0, length, to_fold: None })
     };
     ring.clear();
     match drawn.cut {
@@ -265,6 +271,23 @@ fn outline(
     }
     if let Some(folded) = flap.and_then(|over| folded(garment, drawn, ring, over)) {
         *ring = folded;
+    }
+    let mut nth = 0;
+    for &first in drawn.holes() {
+        let own = drawn.ring_of(DrawnEdgeId::from_index(first));
+        for mirrored in [false, true] {
+            if mirrored && !matches!(drawn.cut, CutHow::OnFold(_)) {
+                continue;
+            }
+            nth += 1;
+            let from = ring.len();
+            for edge in own.clone() {
+                ring.push(Outline { hole: nth, ..side(edge, mirrored)? });
+            }
+            if mirrored {
+                ring.get_mut(from..).unwrap_or_default().reverse();
+            }
+        }
     }
     Some(())
 }

@@ -5,7 +5,8 @@
 //! what goes through them, whether it can be turned, whether two pieces lie wrong side to right side.
 //! It is built once for each size, from what [`crate::sewing::assemble`] gives, and judges nothing.
 //!
-//! - **Faces** ([`Face`]) are discs: every copy of every sewn part. A half on the fold is opened out. A
+//! - **Faces** ([`Face`]) are discs: every copy of every sewn part; a slit inside it is a hole in it, whose sides are
+//!   a ring of their own. A half on the fold is opened out. A
 //!   piece `folded` with both its edges in one seam is one ply, a *flap*: its ring runs round from that
 //!   seam to the fold and back.
 //! - **Sides** ([`Side`]) are a face's edges in the order of its ring, which is the order in which the
@@ -72,7 +73,7 @@ pub(super) fn surface(
         return None;
     }
     let faces = faces::faces(garment, sized, parts, seams, lengths)?;
-    let sewn = Pairing::new(parts, &faces, seams).all(seams)?;
+    let sewn = Pairing::new(&faces, seams).all(seams)?;
     let lying = placed::lying(garment, sized, finder, parts, &faces)?;
     let closings = closures::closings(garment, sized, finder, corners, &faces)?;
     let mut sewing = Sewing::new(garment, parts, faces, &lying);

@@ -46,9 +46,11 @@ pub struct Surface {
     pub vertices: usize,
     /// Where the faces cannot all lie right side out.
     pub twists: Vec<Twist>,
+    /// The stretches round each slit inside a face, first and how many: rings of their own behind its outline.
+    pub(super) holes: Vec<(u32, u32)>,
 }
 
-/// A copy of a part, spread out: a disc.
+/// A copy of a part, spread out: a disc, with a hole for each slit inside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Face {
     /// Its part; the left one of a whole whose halves are told apart.
@@ -85,6 +87,8 @@ pub struct Side {
     /// It lies on the half beyond the fold that the piece is cut on. The ring then goes along it
     /// against its drawing.
     pub mirrored: bool,
+    /// Which slit inside the piece it is a side of, from 1; 0 of a side of the outline.
+    pub hole: u16,
     /// It runs from one edge of a fold of its piece to the other: once that is folded, it lies on itself.
     pub on_itself: bool,
     /// Its finished length.
@@ -256,13 +260,37 @@ impl Surface {
 
     /// The stretch after one, round its face.
     pub fn next(&self, id: StretchId) -> StretchId {
-        let (first, count) = self.face(self.face_of(id)).stretches;
+        let (first, count) = self.ring(id);
         StretchId(first + (id.0 - first + 1) % count.max(1))
+    }
+
+    /// The ring that a stretch lies in, its first one and how many there are: the outline of its face, or the
+    /// sides of a slit inside it.
+    fn ring(&self, id: StretchId) -> (u32, u32) {
+        let (first, count) = self.face(self.face_of(id)).stretches;
+        if self.holes.is_empty() {
+            return (first, count);
+        }
+        let after = self.holes.partition_point(|hole| hole.0 <= id.0);
+        if let Some(&hole) = after.checked_sub(1).and_then(|own| self.holes.get(own))
+            && id.0 < hole.0 + hole.1
+        {
+            return hole;
+        }
+        let end = self.holes.get(after).map_or(first + count, |hole| hole.0.min(first + count));
+        (first, end - first)
+    }
+
+    /// How many slits lie inside a face.
+    pub(super) fn holes_of(&self, face: FaceId) -> usize {
+        let (first, count) = self.face(face).stretches;
+        let before = |end: u32| self.holes.partition_point(|hole| hole.0 < end);
+        before(first + count) - before(first)
     }
 
     /// The stretch before one, round its face.
     pub fn before(&self, id: StretchId) -> StretchId {
-        let (first, count) = self.face(self.face_of(id)).stretches;
+        let (first, count) = self.ring(id);
         StretchId(first + (id.0 - first + count.max(1) - 1) % count.max(1))
     }
 

@@ -5,7 +5,7 @@ use super::model::{PlyAt, SideId};
 use crate::few::Few;
 use crate::garment::CutHow;
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::model::{PartId, SewnPart, SewnPly, SewnRun, SewnSeam};
+use crate::sewing::model::{PartId, SewnPly, SewnRun, SewnSeam};
 use crate::sewing::reach::Reach;
 use crate::syntax::tree::Hand;
 use std::collections::BTreeMap;
@@ -66,7 +66,6 @@ impl Ply {
 
 /// How the copies in seams are told apart.
 pub(super) struct Pairing<'a> {
-    parts: &'a [SewnPart],
     faces: &'a Faces,
     /// Of parts whose copies make a ring: the edges that meet the next copy's, and those that they
     /// meet.
@@ -74,8 +73,8 @@ pub(super) struct Pairing<'a> {
 }
 
 impl<'a> Pairing<'a> {
-    pub(super) fn new(parts: &'a [SewnPart], faces: &'a Faces, seams: &[SewnSeam]) -> Self {
-        let mut pairing = Pairing { parts, faces, rings: BTreeMap::new() };
+    pub(super) fn new(faces: &'a Faces, seams: &[SewnSeam]) -> Self {
+        let mut pairing = Pairing { faces, rings: BTreeMap::new() };
         pairing.find_rings(seams);
         pairing
     }
@@ -216,7 +215,7 @@ impl<'a> Pairing<'a> {
     /// one before.
     fn goes_on(&self, run: &SewnRun) -> bool {
         let Some((leaves, _)) = self.rings.get(&run.part) else { return true };
-        let count = self.parts.get(run.part.index()).map_or(0, |part| part.edges.len()).max(1);
+        let count = self.faces.copies(run.part).map_or(1, |copies| copies.outline.max(1) as usize);
         let on = if run.reversed { count - 1 } else { 1 };
         leaves.contains(&DrawnEdgeId::from_index((run.edge.index() + on) % count))
     }

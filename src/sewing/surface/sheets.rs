@@ -50,7 +50,8 @@ impl Gluing {
                 sheets.len() - 1
             });
             sheets[at].faces.push(face);
-            sheets[at].euler += 1;
+            // A disc, less its holes.
+            sheets[at].euler += 1 - surface.holes_of(face) as i64;
             of_face.push(at);
         }
         for stretch in surface.stretch_ids() {

@@ -92,20 +92,26 @@ impl Builder<'_> {
                 let over = plies.split_off(plies.len().min(1));
                 return plies.pop().map(|first| SewnWords { over, span, ..first });
             }
-            let mut kids = Kids::of(sewn);
-            let edge = kids.next()?;
-            let edge = self.dotted(edge);
-            let run = match kids.only(Rule::run) {
-                Some(run) => Some(self.run_words(run)?),
-                None => None,
-            };
-            let on = on_side(&mut kids);
-            // The side is a part of the name where it stands beside it.
-            let named = if on.is_some() && run.is_none() { span } else { edge.span };
-            let edge = Dotted { on, span: named, ..edge };
-            Some(SewnWords { edge, run, over: Vec::new(), span })
+            self.one_sewn(sewn)
         })
         .collect()
+    }
+
+    /// `front.side 20 from waist_side on left`
+    pub(super) fn one_sewn(&mut self, sewn: Pair<Rule>) -> Option<SewnWords> {
+        let span = self.span(&sewn);
+        let mut kids = Kids::of(sewn);
+        let edge = kids.next()?;
+        let edge = self.dotted(edge);
+        let run = match kids.only(Rule::run) {
+            Some(run) => Some(self.run_words(run)?),
+            None => None,
+        };
+        let on = on_side(&mut kids);
+        // The side is a part of the name where it stands beside it.
+        let named = if on.is_some() && run.is_none() { span } else { edge.span };
+        let edge = Dotted { on, span: named, ..edge };
+        Some(SewnWords { edge, run, over: Vec::new(), span })
     }
 
     /// `20 from waist_side`, `3..19 from waist_side`
@@ -411,7 +417,7 @@ impl Builder<'_> {
         let stocked = kids.has(Rule::k_stocked);
         let mut lengths = Vec::new();
         while let Some(rule) = kids.rule()
-            && rule != Rule::k_showing
+            && !matches!(rule, Rule::k_showing | Rule::k_clear)
         {
             let length = kids.next()?;
             lengths.push(if rule == Rule::value { self.value(length)? } else { self.sum(length)? });
@@ -423,11 +429,19 @@ impl Builder<'_> {
             }
             false => None,
         };
+        let clear = match kids.has(Rule::k_clear) {
+            true => {
+                let clear = kids.nth(2)?;
+                Some(self.value(clear)?)
+            }
+            false => None,
+        };
         Some(Zipper {
             kind,
             lengths: if stocked { self.split_commas(lengths) } else { lengths },
             stocked,
             showing,
+            clear,
         })
     }
 

@@ -1,8 +1,8 @@
 use super::{Builder, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitEnd,
-    TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Expr, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitCut,
+    SlitEnd, TakeUp, TakeUpForm, WalkDart,
 };
 use pest::iterators::Pair;
 
@@ -32,13 +32,22 @@ impl Builder<'_> {
     /// What follows `slit`.
     pub(super) fn slit(&mut self, name: Pair<Rule>, mut kids: Kids) -> Option<TakeUp> {
         let name = self.name(name);
-        let (edge, place, end) = (kids.nth(1)?, kids.next()?, kids.next()?);
-        let (edge, place) = (self.name(edge), self.edge_place(place)?);
-        let mut to = Kids::of(end);
-        let (way, value) = (to.next()?.as_rule(), to.next()?);
-        let end = match paper_way(way) {
-            Some(way) => SlitEnd::Way(way, self.value(value)?),
-            None => SlitEnd::To(self.sum(value)?),
+        let cut = match kids.next()?.as_rule() {
+            Rule::k_from => {
+                let (from, to) = (kids.next()?, kids.nth(1)?);
+                SlitCut::Inside { from: self.sum(from)?, to: self.sum(to)? }
+            }
+            _ => {
+                let (edge, place, end) = (kids.next()?, kids.next()?, kids.next()?);
+                let (edge, place) = (self.name(edge), self.edge_place(place)?);
+                let mut to = Kids::of(end);
+                let (way, value) = (to.next()?.as_rule(), to.next()?);
+                let end = match paper_way(way) {
+                    Some(way) => SlitEnd::Way(way, self.value(value)?),
+                    None => SlitEnd::To(self.sum(value)?),
+                };
+                SlitCut::FromEdge { edge, place, end }
+            }
         };
         let window = match kids.has(Rule::k_window) {
             true => {
@@ -47,7 +56,7 @@ impl Builder<'_> {
             }
             false => None,
         };
-        Some(TakeUp { name, form: TakeUpForm::Slit { edge, place, end, window } })
+        Some(TakeUp { name, form: TakeUpForm::Slit { cut, window } })
     }
 
     /// What follows the name of a pleat or tuck.

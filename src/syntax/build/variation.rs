@@ -160,6 +160,7 @@ impl Builder<'_> {
             _ => DropKind::Piece,
         };
         let kind_span = self.span(&first);
+        let mut run = None;
         let target = match (first.as_rule(), kids.rule()) {
             (Rule::qname, _) => NameOrText::Name(self.dotted(first)),
             (
@@ -182,6 +183,11 @@ impl Builder<'_> {
                 let text = kids.next()?;
                 NameOrText::Text(self.text(text))
             }
+            (_, Some(Rule::sewn)) => {
+                let sewn = self.one_sewn(kids.next()?)?;
+                run = sewn.run;
+                NameOrText::Name(sewn.edge)
+            }
             _ => {
                 let name = kids.next()?;
                 NameOrText::Name(match name.as_rule() {
@@ -198,7 +204,7 @@ impl Builder<'_> {
             true => kids.next().and_then(|name| self.use_of(name)),
             false => None,
         };
-        Some(Drop { kind, target, on, and_all_sewn: kids.has(Rule::k_and), kind_span })
+        Some(Drop { kind, target, on, run, and_all_sewn: kids.has(Rule::k_and), kind_span })
     }
 
     pub(super) fn add_to_layer(&mut self, pair: Pair<Rule>) -> Option<AddToLayer> {

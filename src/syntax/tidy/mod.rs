@@ -22,7 +22,7 @@ mod take_up;
 pub use alteration::altered as altered_words;
 pub use spelling::{AsWritten, Plain, Spelling, quoted};
 
-use super::tree::{Expr, Statement};
+use super::tree::{Expr, SewnWords, Statement};
 use crate::report::{Diagnostic, Severity};
 use crate::source::{FileId, SourceMap};
 use expression::Printer;
@@ -49,6 +49,11 @@ pub fn tidy(map: &SourceMap, file: FileId) -> Result<String, Vec<Diagnostic>> {
 pub fn print(statements: &[Statement], spelling: &dyn Spelling) -> String {
     let printer = Printer { spelling };
     layout::gathered(statements.iter().map(|one| printer.statement(one)).collect())
+}
+
+/// An edge as it is sewn, or a run of it.
+pub fn sewn(words: &SewnWords, spelling: &dyn Spelling) -> String {
+    Printer { spelling }.sewn(words)
 }
 
 /// One expression, in one line.

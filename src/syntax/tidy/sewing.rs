@@ -218,7 +218,9 @@ impl Printer<'_> {
         let stocked = if zipper.stocked { "stocked " } else { "" };
         let showing =
             zipper.showing.as_ref().map_or(String::new(), |width| format!(" showing {}", self.expr(width)));
-        format!("zipper {kind} {stocked}{}{showing}", self.exprs(&zipper.lengths))
+        let clear =
+            zipper.clear.as_ref().map_or(String::new(), |far| format!(" clear of cloth {}", self.expr(far)));
+        format!("zipper {kind} {stocked}{}{showing}{clear}", self.exprs(&zipper.lengths))
     }
 
     fn fasteners(&self, row: &Fasteners) -> String {

@@ -6,7 +6,7 @@ use super::expression::{Printer, dotted, dotteds, names};
 use crate::source::Span;
 use crate::syntax::tree::{
     AddToPiece, Body, BodyRow, Credit, Drop, DropKind, DropOfPiece, Let, LetValue, NameOrText, NamedFile,
-    PieceChange, PieceItemNode, PlacketKind, Statement, StatementNode, VariationOf, Wearer, Who,
+    PieceChange, PieceItemNode, PlacketKind, SewnWords, Statement, StatementNode, VariationOf, Wearer, Who,
 };
 
 impl Printer<'_> {
@@ -192,7 +192,10 @@ impl Printer<'_> {
 
     fn drop(&self, drop: &Drop) -> String {
         let target = match &drop.target {
-            NameOrText::Name(name) => dotted(name),
+            NameOrText::Name(name) => {
+                let (edge, run, span) = (name.clone(), drop.run.clone(), name.span);
+                self.sewn(&SewnWords { edge, run, over: Vec::new(), span })
+            }
             NameOrText::Text(text) => self.text(text),
         };
         let target_span = match &drop.target {

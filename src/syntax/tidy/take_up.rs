@@ -2,8 +2,8 @@
 
 use super::expression::{Printer, dotted};
 use crate::syntax::tree::{
-    DartCloth, DartLaid, DartWays, EdgePlace, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitEnd,
-    TakeUp, TakeUpForm, WalkDart,
+    DartCloth, DartLaid, DartWays, EdgePlace, Name, Pleat, PleatKind, PleatPlace, PressedWay, SlitCut,
+    SlitEnd, TakeUp, TakeUpForm, WalkDart,
 };
 
 impl Printer<'_> {
@@ -15,15 +15,21 @@ impl Printer<'_> {
                 let word = if pleat.tuck { "tuck" } else { "pleat" };
                 return format!("{word} {name} on {} {}", pleat.edge.text, self.pleat_ways(pleat, None));
             }
-            TakeUpForm::Slit { edge, place, end, window } => {
-                let end = match end {
-                    SlitEnd::Way(way, long) => format!("{} {}", pressed(*way), self.expr(long)),
-                    SlitEnd::To(place) => format!("to {}", self.expr(place)),
+            TakeUpForm::Slit { cut, window } => {
+                let cut = match cut {
+                    SlitCut::Inside { from, to } => format!("from {} to {}", self.expr(from), self.expr(to)),
+                    SlitCut::FromEdge { edge, place, end } => {
+                        let end = match end {
+                            SlitEnd::Way(way, long) => format!("{} {}", pressed(*way), self.expr(long)),
+                            SlitEnd::To(place) => format!("to {}", self.expr(place)),
+                        };
+                        format!("on {} {} {end}", edge.text, self.edge_place(place))
+                    }
                 };
                 let window = window
                     .as_ref()
                     .map_or_else(String::new, |window| format!(" window {}", self.expr(window)));
-                return format!("slit {name} on {} {} {end}{window}", edge.text, self.edge_place(place));
+                return format!("slit {name} {cut}{window}");
             }
         };
         let cloth = match cloth {

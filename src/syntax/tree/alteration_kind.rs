@@ -45,9 +45,11 @@ pub enum AlterationKind {
     LeaveDart,
     /// A dart that is directed to a place on the outline is shut, and is no more.
     CloseDart,
-    /// Half of what a zip shows is taken off each edge that it is sewn to; made by a closure. Kept
-    /// last: [`AlterationKind::ALL`] counts on it.
+    /// Half of what a zip shows is taken off each edge that it is sewn to; made by a closure.
     ShowZip,
+    /// What lies behind a zip is kept back from its teeth; made by a closure. Kept last: [`AlterationKind::ALL`]
+    /// counts on it.
+    KeepBack,
 }
 
 /// What is known of a kind of alteration.
@@ -162,7 +164,7 @@ pub enum AmountForm {
 
 impl AlterationKind {
     /// All of them.
-    pub const ALL: [AlterationKind; AlterationKind::ShowZip as usize + 1] = [
+    pub const ALL: [AlterationKind; AlterationKind::KeepBack as usize + 1] = [
         AlterationKind::Lengthen,
         AlterationKind::Shorten,
         AlterationKind::CutOff,
@@ -185,6 +187,7 @@ impl AlterationKind {
         AlterationKind::LeaveDart,
         AlterationKind::CloseDart,
         AlterationKind::ShowZip,
+        AlterationKind::KeepBack,
     ];
 
     /// The kind whose statement begins with these words: the first, and the second if there is one. Of two
@@ -479,6 +482,18 @@ impl AlterationKind {
                 verb: "showing",
                 gerund: ("trimming", "for the zip"),
                 participle: "made narrower for what shows of the zip",
+                targets: TargetForm::Closure,
+                needs: Need::Edge,
+                change: Change::Shrink,
+                line: LineFate::Stays,
+                fold: FoldFate::Stays,
+                amount: AmountForm::By,
+                opposite: None,
+            },
+            AlterationKind::KeepBack => &AlterationForm {
+                verb: "keep back",
+                gerund: ("keeping", "back from the teeth of the zip"),
+                participle: "kept back from the teeth of the zip",
                 targets: TargetForm::Closure,
                 needs: Need::Edge,
                 change: Change::Shrink,

@@ -422,6 +422,8 @@ pub struct Zipper {
     pub stocked: bool,
     /// How much of its width shows.
     pub showing: Option<Expr>,
+    /// How far from its teeth the cloth behind it is kept: `clear of cloth 6mm`
+    pub clear: Option<Expr>,
 }
 
 /// Kinds of zip.

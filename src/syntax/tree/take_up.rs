@@ -33,19 +33,36 @@ pub enum TakeUpForm {
         /// How it is sewn and laid.
         ways: DartWays,
     },
-    /// `slit`: a cut into the cloth from an edge
+    /// `slit`: a cut into the cloth
     Slit {
-        /// The edge that it is cut from: `on wrist`
-        edge: Name,
-        /// Where on the edge the middle of its mouth is.
-        place: EdgePlace,
-        /// How far it is cut.
-        end: SlitEnd,
+        /// Where it is cut.
+        cut: SlitCut,
         /// How wide a strip is lost between its sides: `window 1`
         window: Option<Expr>,
     },
     /// `pleat` or `tuck`
     Pleat(Box<Pleat>),
+}
+
+/// Where a slit is cut.
+#[derive(Clone, Debug)]
+pub enum SlitCut {
+    /// `on wrist at 6 from under_back up 12`: from an edge into the cloth
+    FromEdge {
+        /// The edge that it is cut from.
+        edge: Name,
+        /// Where on the edge the middle of its mouth is.
+        place: EdgePlace,
+        /// How far it is cut.
+        end: SlitEnd,
+    },
+    /// `from (4, 20) to (18, 20)`: inside the piece, from place to place
+    Inside {
+        /// Where it begins.
+        from: Expr,
+        /// Where it ends.
+        to: Expr,
+    },
 }
 
 /// How far a slit is cut into the piece.

@@ -1,6 +1,6 @@
 use super::{
     Alteration, AlterationKind, CreditKind, DartChange, Dotted, Expr, Name, NameOrText, Notch, PieceItem,
-    PieceItemNode, Statement, StepGroup, Text,
+    PieceItemNode, RunWords, Statement, StepGroup, Text,
 };
 use crate::source::Span;
 
@@ -24,6 +24,8 @@ pub struct Drop {
     pub target: NameOrText,
     /// `on front`, of a placement.
     pub on: Option<Dotted>,
+    /// `front.side 12 from hem_side`: of a finish, the run of its edge that is meant.
+    pub run: Option<RunWords>,
     /// `and all sewn to it`.
     pub and_all_sewn: bool,
     /// Where the kind's word stands (the target's span where there is none).
