@@ -157,10 +157,11 @@ impl<'a> Along<'a> {
                     return Ok((before + map.as_sewn(mouth.from), is_back));
                 }
             }
-            for slit in self.drawn.slits_on(edge).into_iter().filter(|slit| is_named(slit.name)) {
+            for (slit, mouth) in self.drawn.slits_on(edge).into_iter().filter(|(slit, _)| is_named(slit.name))
+            {
                 let map = taken(self.garment, self.drawn, run).ok_or(PlaceLost::Unknown)?;
                 let is_back = (side == TakeUpSide::Near) == (slit.near == 0);
-                return Ok((before + map.as_sewn(slit.mouth.from), is_back));
+                return Ok((before + map.as_sewn(mouth.from), is_back));
             }
             // Where a slit is cut, a run ends at its one side and the next begins at the other.
             let next = self.drawn.edge_at(self.drawn.after(run)).map(|next| self.garment.edge(next.edge));

@@ -148,7 +148,7 @@ fn station(work: &Work, drawn: &DrawnPiece, at: usize, portion: &Portion) -> Opt
         CountedFrom::Side(take_up, side) => {
             let on =
                 drawn.take_ups_on(id).into_iter().map(|(placed, mouth)| (placed.name, placed.near, mouth));
-            let slits = drawn.slits_on(edge).into_iter().map(|slit| (slit.name, slit.near, slit.mouth));
+            let slits = drawn.slits_on(edge).into_iter().map(|(slit, mouth)| (slit.name, slit.near, mouth));
             let (_, near, mouth) = on.chain(slits).find(|(name, ..)| garment.is_run_of(*name, take_up))?;
             let first = (side == TakeUpSide::Near) == (near == 0);
             let sewn = map.as_sewn(mouth.from);
