@@ -341,7 +341,10 @@ fn parted(sizes: &[Vec<Point>], part: &Part, size: usize, worst: usize) -> Optio
         }
         let along = lengths(points, from, to);
         let wanted = share * along.last().copied().unwrap_or(0.0);
-        let place = along.iter().position(|own| *own >= wanted).unwrap_or(1);
+        // The nearest one: of sizes that are alike but for their scale it is the same, whatever is lost in rounding.
+        let off = |own: &f64| (own - wanted).abs();
+        let nearest = along.iter().enumerate().min_by(|one, other| off(one.1).total_cmp(&off(other.1)));
+        let place = nearest.map_or(1, |(place, _)| place);
         let at = from + place.clamp(1, to - from - 1);
         near.push((from, at));
         far.push((at, to));

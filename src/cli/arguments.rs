@@ -442,7 +442,7 @@ pub struct Pack {
 
 #[derive(Debug, Args)]
 pub struct Bring {
-    /// The drawings: SVG files; `-` reads what is piped in
+    /// The drawings: SVG and DXF files, and tables of points in CSV; `-` reads what is piped in
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
     /// Write to this file instead of standard output; a file that is there is left alone

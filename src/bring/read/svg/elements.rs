@@ -81,7 +81,7 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         return Err(BringError::new(file, why));
     }
     let mut reading =
-        Reading { file, found: Elements::default(), points: 0, hidden: 0, foreign: 0, slips: 0, visits: 0 };
+        Reading { file, found: Elements::default(), points: 0, hidden: 0, foreign: 0, visits: 0 };
     let (unit, inches, measured) = unit_of(&root);
     (reading.found.in_inches, reading.found.measured) = (inches, measured || scale.is_some());
     let unit = scale.unwrap_or(unit);
@@ -133,7 +133,6 @@ struct Reading<'f> {
     points: usize,
     hidden: usize,
     foreign: usize,
-    slips: usize,
     visits: usize,
 }
 
@@ -182,7 +181,10 @@ impl Reading<'_> {
             "path" => {
                 let mut drawing = Drawing::new(to_mm);
                 if !path_data(node.attribute("d").unwrap_or_default(), &mut drawing) {
-                    self.slips += 1;
+                    return Err(self.wrong(
+                        &node,
+                        "the data of the path that begins here are damaged: a letter or a number is none",
+                    ));
                 }
                 self.add(&node, drawing, groups, false)?;
             }
@@ -334,10 +336,6 @@ impl Reading<'_> {
                 "pictures or parts of other files are",
             );
             self.found.remarks.push(format!("{what} left out: no other file is opened"));
-        }
-        if self.slips > 0 {
-            let what = counted(self.slips, "path is damaged, and is", "paths are damaged, and are");
-            self.found.remarks.push(format!("{what} read up to the damage"));
         }
         self.found
     }
