@@ -7,7 +7,7 @@ use super::names::{answering, name_of, unlike};
 use super::options::BringOptions;
 use super::pattern::Piece;
 use super::traced::{TracedLine, TracedSize};
-use super::understand::{move_walk, walk};
+use super::walks::{move_walk, walk};
 use indexmap::IndexSet;
 use kurbo::Vec2;
 

@@ -24,6 +24,7 @@ mod runs;
 mod sketch;
 mod suspect;
 mod understand;
+mod walks;
 mod write;
 
 pub use error::BringError;

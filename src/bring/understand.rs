@@ -8,13 +8,13 @@ use super::figures::TextUnit;
 use super::inside;
 use super::names::{name_of, one_line, unlike};
 use super::options::BringOptions;
-use super::pattern::{Edge, Pattern, Piece, Walk};
-use super::runs::run;
+use super::pattern::{Pattern, Piece, Walk};
 use super::traced::{Traced, TracedPath, TracedPiece, TracedSize};
+use super::walks::{move_walk, walk};
 use crate::shape::outline::crossings;
 use crate::shape::path::Path;
 use indexmap::{IndexMap, IndexSet};
-use kurbo::{Affine, Point, Vec2};
+use kurbo::{Point, Vec2};
 
 /// How much of the smaller of two sizes must lie over the other for them to be drawn in one another.
 const NESTED: f64 = 0.3;
@@ -27,6 +27,7 @@ pub fn understand(traced: &Traced, options: &BringOptions) -> Result<(Pattern, V
     let mut remarks = traced.remarks.clone();
     let unit =
         options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
+    of_one_range(traced)?;
     let sizes = sizes_of(traced);
     let mut taken = IndexSet::new();
     let mut pieces = Vec::with_capacity(traced.pieces.len());
@@ -47,6 +48,27 @@ pub fn understand(traced: &Traced, options: &BringOptions) -> Result<(Pattern, V
     }
     let pattern = Pattern { title: options.title.clone(), unit, sizes, holds: options.allowance, pieces };
     Ok((pattern, remarks))
+}
+
+/// Whether pieces in several sizes share one at least: those that share none are of two patterns.
+///
+/// # Errors
+/// Where they do not.
+fn of_one_range(traced: &Traced) -> Result<(), BringError> {
+    let mut graded = traced.pieces.iter().filter(|piece| piece.sizes.len() > 1);
+    let Some(first) = graded.next() else { return Ok(()) };
+    let Some(other) = graded.find(|piece| !piece.sizes.keys().any(|size| first.sizes.contains_key(size)))
+    else {
+        return Ok(());
+    };
+    let called = |piece: &TracedPiece| piece.sizes.keys().map(String::as_str).collect::<Vec<_>>().join(", ");
+    let why = format!(
+        "it is drawn in {}, and {} in {}: they have no size in common, and are not of one garment",
+        called(other),
+        one_line(&first.name),
+        called(first)
+    );
+    Err(BringError::new(&one_line(&other.origin), why))
 }
 
 /// The sizes of all pieces, in the order in which they come, or from small to large where that is plain.
@@ -268,54 +290,6 @@ fn shifts(courses: &[&Course], places: &[Vec<usize>]) -> Vec<Vec2> {
     match (nested, firsts.first()) {
         (true, Some(first)) => vec![*first; firsts.len()],
         _ => firsts,
-    }
-}
-
-/// The walk from corner to corner, and how far it misses what was drawn, in millimetres.
-pub(super) fn walk(courses: &[&Course], places: &[Vec<usize>], tolerance: f64) -> Option<(Walk, f64)> {
-    let (first, own) = (courses.first()?, places.first()?);
-    let from = courses
-        .iter()
-        .zip(places)
-        .map(|(course, own)| course.node(own.first().copied().unwrap_or(0)))
-        .collect();
-    let count = if first.closed { own.len() } else { own.len().saturating_sub(1) };
-    let mut walk = Walk { from, edges: Vec::new() };
-    let mut error = 0.0_f64;
-    for number in 0..count {
-        let place = |own: &[usize], at: usize| own.get(at % own.len().max(1)).copied().unwrap_or(0);
-        let parts: Vec<_> = courses
-            .iter()
-            .zip(places)
-            .map(|(course, own)| course.between(place(own, number), place(own, number + 1)))
-            .collect();
-        let found = run(&parts, tolerance)?;
-        error = error.max(found.error);
-        let edges =
-            found.stretches.into_iter().map(|stretch| Edge { name: String::new(), run: number, stretch });
-        walk.edges.extend(edges);
-    }
-    Some((walk, error))
-}
-
-/// The walk moved, by size.
-pub(super) fn move_walk(walk: &mut Walk, shifts: &[Vec2]) {
-    let moved = |points: &mut Vec<Point>| {
-        for (point, shift) in points.iter_mut().zip(shifts) {
-            *point = Affine::translate(*shift) * *point;
-        }
-    };
-    moved(&mut walk.from);
-    for edge in &mut walk.edges {
-        moved(&mut edge.stretch.ends);
-        match &mut edge.stretch.form {
-            super::runs::Form::Straight => {}
-            super::runs::Form::Arc { centres, .. } => moved(centres),
-            super::runs::Form::Handles { first, second } => {
-                moved(first);
-                moved(second);
-            }
-        }
     }
 }
 

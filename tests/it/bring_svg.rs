@@ -203,6 +203,23 @@ fn a_size_that_does_not_match_is_told() {
 }
 
 #[test]
+fn pieces_without_a_size_in_common_are_no_garment() {
+    let rect = |name: &str, at: usize| {
+        format!("<rect id='{name}' x='{}' width='{}' height='300'/>", at * 400, 200 + at)
+    };
+    let all =
+        |names: [&str; 4]| -> String { names.iter().enumerate().map(|(at, name)| rect(name, at)).collect() };
+    let apart = in_mm(&all(["front-S", "front-M", "hood-34", "hood-36"]));
+    let why = brought_with("smock.svg", &apart, &BringOptions::default()).unwrap_err().to_string();
+    assert!(why.contains("34, 36") && why.contains("S, M"), "{why}");
+    // Of some sizes only one has both: the nearest is taken, and that is told.
+    let some = brought("smock.svg", &in_mm(&all(["front-S", "front-M", "hood-M", "hood-L"])));
+    assert!(some.remarks.iter().any(|words| words.contains("S (as M)")), "{:?}", some.remarks);
+    assert!(some.text.contains("sizes S, M, L"), "{}", some.text);
+    draft(&some.text);
+}
+
+#[test]
 fn a_square_of_known_length_gives_the_scale() {
     // The square is 37.5 wide and says 10 cm: all is 100 / 37.5 as large.
     let drawn = "<rect id='test square 10 cm' x='1000' y='0' width='37.5' height='37.5'/>\

@@ -13,8 +13,7 @@ mod units;
 use super::ReadOptions;
 use crate::bring::error::BringError;
 use crate::bring::traced::Traced;
-use elements::{Elements, Words};
-use sizes::Owner;
+use elements::Elements;
 
 /// Reads a drawing: one closed path a piece and size.
 ///
@@ -53,17 +52,5 @@ fn nothing(drawing: &Elements) -> String {
             "it draws no closed path, and a piece is one: the ends of {} are {gap:.1} mm apart",
             name.unwrap_or_else(|| "the path that comes nearest".to_owned())
         ),
-    }
-}
-
-/// The size that words belong to: that of the shapes in their innermost group.
-fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Option<String> {
-    let group = words.groups.last()?;
-    let beside = drawing.items.iter().zip(owners).filter(|(item, _)| item.groups.contains(group));
-    let mut sizes: Vec<&Option<String>> = beside.map(|(_, owner)| &owner.size).collect();
-    sizes.dedup();
-    match sizes.as_slice() {
-        [only] => (*only).clone(),
-        _ => None,
     }
 }

@@ -1,9 +1,8 @@
 //! From shapes to pieces: which closed path is an outline, and what the shapes inside it are.
 
 use super::elements::Elements;
-use super::owner_of_words;
 use super::roles::{Role, Shape, roles};
-use super::sizes::Owner;
+use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;

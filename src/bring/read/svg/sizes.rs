@@ -1,6 +1,6 @@
 //! Which size of which piece a shape belongs to, by what it and its groups are called.
 
-use super::elements::{Elements, Item};
+use super::elements::{Elements, Item, Words};
 use crate::bring::read::SizesFrom;
 use indexmap::IndexMap;
 
@@ -62,6 +62,18 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         None => Owner { piece: own_name(drawing, item), size: None },
     };
     drawing.items.iter().zip(&layers).map(owner).collect()
+}
+
+/// The size that words belong to: that of the shapes in their innermost group.
+pub fn owner_of_words(drawing: &Elements, words: &Words, owners: &[Owner]) -> Option<String> {
+    let group = words.groups.last()?;
+    let beside = drawing.items.iter().zip(owners).filter(|(item, _)| item.groups.contains(group));
+    let mut sizes: Vec<&Option<String>> = beside.map(|(_, owner)| &owner.size).collect();
+    sizes.dedup();
+    match sizes.as_slice() {
+        [only] => (*only).clone(),
+        _ => None,
+    }
 }
 
 /// By shape, the layer that it stands in: of the outermost groups on the first level on which there are several.
