@@ -28,7 +28,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             said.iter().enumerate().flat_map(|(at, one)| said.iter().skip(at + 1).map(move |two| (one, two)));
         let near = pairs.filter(|(one, two)| one.span != two.span && is_near((one.at - two.at).abs()));
         for (one, two) in near {
-            let place = format!("{}", seam.words());
+            let place = seam.words();
             findings.push(close(garment, sized, &place, [one.span, two.span], (one.at - two.at).abs()));
         }
     }

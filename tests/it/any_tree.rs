@@ -664,7 +664,7 @@ fn sewing() -> BoxedStrategy<StatementNode> {
                 Side { plies: vec![chain], span: HERE }
             };
             let (one, other) = (side(&first), side(&second));
-            let along = Some(SeamAlong { pieces: [first, second], edges });
+            let along = Some(Box::new(SeamAlong { pieces: [first, second], edges }));
             let (fit, enclosing, items) = (None, Vec::new(), Vec::new());
             let across_fold = false;
             let label = None;

@@ -88,7 +88,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                         told.push((*root, *other_root, turn.abs()));
                     }
                     let at = Meeting {
-                        name: format!("{}", seam.words()),
+                        name: seam.words(),
                         span: ply_span(seam, false, 0),
                         words: "sewn together here",
                         to: "the seam",

@@ -23,7 +23,7 @@ impl Builder<'_> {
             Rule::across_fold => (self.each_end(first), Side { plies: Vec::new(), span: name.span }),
             Rule::alongside => {
                 let (said, sides) = self.alongside(first)?;
-                along = Some(said);
+                along = Some(Box::new(said));
                 sides
             }
             _ => {

@@ -18,7 +18,7 @@ pub struct Seam {
     /// no second side.
     pub across_fold: bool,
     /// `outer.collar to inside.collar along left + top + right`: both sides are said so.
-    pub along: Option<SeamAlong>,
+    pub along: Option<Box<SeamAlong>>,
     /// Closures caught between the sides.
     pub enclosing: Vec<Name>,
     /// What stands in its braces.
