@@ -8,7 +8,7 @@ use crate::cutting::WorkedSize;
 use crate::few::Few;
 use crate::garment::{
     Amount, Chain, ClosureKind, CordId, Expression, FinishId, FinishKind, Garment, Incomplete, Made,
-    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, ValueId,
+    NotionId, Outline, PaperId, Part, PieceId, PieceOrigin, SeamId, SewnEdge, TackSpot, ValueId,
 };
 use crate::report::{Diagnostic, Finding, Severity, SizeId, group};
 use crate::resolve::{SizedGarment, lost};
@@ -245,6 +245,18 @@ impl<'a> Account<'a> {
 
     fn rows(&mut self) {
         let garment = self.garment;
+        let (layer, on, user) = (None, None, None);
+        for end in garment.tacks.iter().flat_map(|tack| &tack.ends) {
+            if let TackSpot::Edge(edge, _) = end.spot {
+                let sewn = SewnEdge { layer: end.layer, piece: end.piece, edge, on, user, span: end.span };
+                self.is_taken_away(&sewn, "tacked", "drop this tack");
+            }
+        }
+        for placed in &garment.placed_points {
+            let (point, Some(&edge)) = (garment.point(placed.point), placed.edges.first()) else { continue };
+            let sewn = SewnEdge { layer, piece: point.piece, edge, on, user, span: point.span };
+            self.is_taken_away(&sewn, "sewn at", "drop what is sewn there");
+        }
         for edge in garment.rows.iter().flat_map(|row| &row.edges) {
             let mut is_there = false;
             self.sized.each_run(garment, edge.sewn.layer, edge.sewn.edge, &mut |_| is_there = true);

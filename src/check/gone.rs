@@ -19,7 +19,12 @@ pub(super) fn edge(
         return None;
     }
     let whole = garment.whole_edge(sewn.edge);
-    let by = sized.edge_taken_by(garment, whole)?;
+    // A side of a slit goes with the edge that the slit is cut from.
+    let of_slit = || {
+        let slit = garment.take_up(garment.edge(whole).side_of?)?;
+        sized.edge_taken_by(garment, slit.edge()?)
+    };
+    let by = sized.edge_taken_by(garment, whole).or_else(of_slit)?;
     let (piece, name) = (&garment.piece(sewn.piece).title, &garment.edge(whole).name);
     let title = Title::new(format!("{piece} has no {name} to be {done}")).in_sizes();
     let now = where_it_is(garment, sized, garment.alteration(by), |drawn| {

@@ -3,7 +3,7 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, RowId, StitchedEdge, StitchedRow, Tack, TackId};
+use crate::garment::{Garment, RowId, StitchedEdge, StitchedRow, Tack, TackId, TackSpot};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
 use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, amount_of, beside, tacked};
@@ -233,6 +233,17 @@ fn understitched(
 /// Both places of a tack are of one garment, whose pieces hang together without it.
 fn apart(garment: &Garment, size: &WorkedSize, id: TackId, tack: &Tack, findings: &mut Vec<Finding>) {
     let (Some(surface), [from, to]) = (&size.sewn.surface, tack.ends.as_slice()) else { return };
+    if let (TackSpot::Point(one), TackSpot::Point(other)) = (&from.spot, &to.spot)
+        && (one, from.layer, from.hand) == (other, to.layer, to.hand)
+    {
+        let title = format!("{} holds a place to itself", tack.name);
+        let mistake = Diagnostic::new(&catalogue::ROW_PLACE, to.span, Title::new(title).in_sizes())
+            .label("the same place")
+            .also(from.span, "from here")
+            .help("name the place that it is held to; or, of a place that is only held fast, leave to out");
+        findings.push(Finding::new(size.id(), 1.0, mistake).about(&*tack.name));
+        return;
+    }
     let faces = |piece| {
         let parts = PartId::enumerate(&size.sewn.parts)
             .filter(move |(_, part)| part.part.piece == piece && part.tacks.iter().any(|own| own.tack == id));

@@ -164,6 +164,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         | Rule::chain
         | Rule::seam_chain
         | Rule::round
+        | Rule::ring_chain
         | Rule::sewn
         | Rule::sewns
         | Rule::stacked

@@ -5,6 +5,7 @@ mod alone;
 mod alterations;
 mod any_tree;
 mod bad_input;
+mod bad_take_ups;
 mod bags;
 mod beginning;
 mod bindings;

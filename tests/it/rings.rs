@@ -138,3 +138,51 @@ fn a_ring_is_sewn_to_the_ring_of_its_lining() {
     assert!((edge.first.plies[0].length - 600.0).abs() < 1e-6);
     assert!(slugs(&lined("panel.bottom in a ring to panel.bottom in a ring")).contains(&"seam/ring"));
 }
+
+/// Notches that a seam cuts into each part of the cap, along its edge in cm.
+fn notches(text: &str, name: &str) -> Vec<f64> {
+    let compiled = compiled(text);
+    let mut parts = compiled.sizes[0].sewn.parts.iter();
+    let part = parts.find(|part| *compiled.garment.piece(part.part.piece).name == *name).expect("it is cut");
+    part.notches.iter().map(|notch| (notch.along / 10.0 * 100.0).round() / 100.0).collect()
+}
+
+/// Six panels of 10 cm in a ring of 60, from where the band's ends meet: quarters are at 15, 30 and 45 cm, and joints at
+/// 10, 20, 30, 40 and 50. The first and the last quarter fall in the middle of the second panel and of the fifth alone;
+/// the panels are cut alike, so that they are not notched there, and the band is. The band's top is drawn from right to
+/// left.
+#[test]
+fn panels_that_are_alike_are_notched_where_each_of_them_is() {
+    let with = |line: &str| cap("cut 6", &SEAMS.replace("low_left }", &format!("low_left; {line} }}")), BAND);
+    let quarters = with("notch quarters");
+    assert_eq!(slugs(&quarters), [""; 0]);
+    assert_eq!(notches(&quarters, "panel"), [0.0; 0]);
+    assert_eq!(notches(&quarters, "band"), [10.0, 15.0, 20.0, 30.0, 40.0, 45.0, 50.0]);
+    let thirds = with("notch thirds");
+    assert_eq!(notches(&thirds, "panel"), [0.0; 0]);
+    assert_eq!(notches(&thirds, "band"), [10.0, 20.0, 30.0, 40.0, 50.0]);
+    // Every 5 cm: in the middle of each panel.
+    let fives = with("notch every 5");
+    assert_eq!(notches(&fives, "panel"), [5.0]);
+    assert_eq!(notches(&fives, "band"), [5.0, 10.0, 15.0, 20.0, 25.0, 30.0, 35.0, 40.0, 45.0, 50.0, 55.0]);
+    // No more than 9 apart: seven parts of 8.57, of which none falls on the same place of two panels.
+    let nines = with("notch every 9");
+    assert_eq!(notches(&nines, "panel"), [0.0; 0]);
+    let sevenths = [8.57, 17.14, 25.71, 34.29, 42.86, 51.43];
+    assert!(sevenths.iter().all(|at| notches(&nines, "band").contains(at)), "{:?}", notches(&nines, "band"));
+}
+
+/// An opening may say that its edge is the round one of all copies; where nothing sews them in a ring it is told.
+#[test]
+fn an_opening_goes_once_round_all_panels() {
+    let opening = "\nopening panel.bottom in a ring passes head";
+    let body = "units cm\nbody { head 56 }";
+    let with = |seams: &str| format!("{}{opening}", cap("cut 6", seams, BAND).replace("units cm", body));
+    assert_eq!(slugs(&with(SEAMS)), [""; 0]);
+    let small = with(SEAMS).replace("head 56", "head 64");
+    assert_eq!(slugs(&small), ["opening/passes"]);
+    let alone = with(SEAMS).replace("panel.right to panel.left in a ring", "panel.right to panel.left");
+    assert!(slugs(&alone).contains(&"seam/ring"), "{:?}", slugs(&alone));
+    let single = with(SEAMS).replace("opening panel.bottom", "opening band.bottom");
+    assert!(slugs(&single).contains(&"seam/ring"), "{:?}", slugs(&single));
+}

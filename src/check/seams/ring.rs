@@ -21,19 +21,34 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .extend(mistake.map(|mistake| Finding::new(size.drawn.size, 1.0, mistake).about(&*seam.name)));
     }
+    for ring in garment.openings.iter().map(|opening| &opening.ring).filter(|ring| ring.ring) {
+        let wrong = match alike(garment, size, ring) {
+            Some(Err(wrong)) => Some(wrong),
+            Some(Ok(edge)) => not_joined(garment, edge, None),
+            None => None,
+        };
+        findings.extend(wrong.map(|(what, help, also)| {
+            let title = Title::new(what).in_sizes();
+            let mistake =
+                Diagnostic::new(&catalogue::SEAM_RING, ring.span, title).label("no ring").help(help);
+            let mistake = match also {
+                Some((span, words)) => mistake.also(span, words),
+                None => mistake,
+            };
+            Finding::new(size.drawn.size, 1.0, mistake).about("opening")
+        }));
+    }
 }
 
 /// What is wrong with a ring, a way out, and another place.
 type Wrong = (String, String, Option<(crate::source::Span, &'static str)>);
 
-fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Option<Wrong> {
+/// The one edge of pieces that are alike; or what is wrong with it. None of a piece that could not be drawn.
+fn alike<'c>(garment: &Garment, size: &WorkedSize, chain: &'c Chain) -> Option<Result<&'c SewnEdge, Wrong>> {
     let [edge] = chain.edges.as_slice() else {
         let what = "a ring is made of one edge of pieces that are alike, and this is a row of several";
-        return Some((
-            what.to_owned(),
-            "name the edge of one piece: panel.bottom in a ring".to_owned(),
-            None,
-        ));
+        let help = "name the edge of one piece: panel.bottom in a ring".to_owned();
+        return Some(Err((what.to_owned(), help, None)));
     };
     let piece = garment.piece(edge.piece);
     let title = words::piece(garment, edge.piece);
@@ -42,8 +57,17 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
         let what = format!("{title} is not cut several times alike, so that its copies make no ring");
         let count = drawn.count.max(2);
         let help = format!("cut two or more of it, all the same way up: cut {count} in piece {}", piece.name);
-        return Some((what, help, Some((piece.cut.span, "cut like this"))));
+        return Some(Err((what, help, Some((piece.cut.span, "cut like this")))));
     }
+    Some(Ok(edge))
+}
+
+fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Option<Wrong> {
+    let edge = match alike(garment, size, chain)? {
+        Ok(edge) => edge,
+        Err(wrong) => return Some(wrong),
+    };
+    let title = words::piece(garment, edge.piece);
     match seam.ring()?.way {
         RingWay::EachToTheNext => {
             let [one, other] = [&seam.first, &seam.second].map(|side| edges_of(side));
@@ -54,31 +78,33 @@ fn wrong(garment: &Garment, size: &WorkedSize, seam: &Seam, chain: &Chain) -> Op
                 (what, "sew one side of each to the other side of the next".to_owned(), None)
             })
         }
-        RingWay::AllInOne => {
-            let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge)).peekable();
-            let alone = *joining.peek().unwrap_or(&seam);
-            (!joining.any(is_said)).then(|| match alone.name == seam.name {
-                true => {
-                    let what = format!(
-                        "nothing sews the copies of {title} to one another, so that they make no ring"
-                    );
-                    let help = format!("sew each to the next: seam … {0}.… to {0}.… in a ring", piece.name);
-                    (what, help, None)
-                }
-                false => {
-                    let what = format!(
-                        "the {} seam sews each {title} to itself, so that its copies make no ring",
-                        alone.name
-                    );
-                    let help = format!(
-                        "write in a ring at the end of seam {}, which sews each to the next",
-                        alone.name
-                    );
-                    (what, help, Some((alone.name_span, "does not say in a ring")))
-                }
-            })
-        }
+        RingWay::AllInOne => not_joined(garment, edge, Some(seam)),
     }
+}
+
+/// What goes once round all copies of a piece needs a seam, other than its own, that sews each to the next.
+fn not_joined(garment: &Garment, edge: &SewnEdge, own: Option<&Seam>) -> Option<Wrong> {
+    let title = words::piece(garment, edge.piece);
+    let name = &garment.piece(edge.piece).name;
+    let mut joining = garment.seams.iter().filter(|seam| joins_copies(seam, edge)).peekable();
+    let alone = joining.peek().copied().filter(|alone| own.is_none_or(|own| own.name != alone.name));
+    (!joining.any(is_said)).then(|| match alone {
+        None => {
+            let what =
+                format!("nothing sews the copies of {title} to one another, so that they make no ring");
+            let help = format!("sew each to the next: seam … {name}.… to {name}.… in a ring");
+            (what, help, None)
+        }
+        Some(alone) => {
+            let what = format!(
+                "the {} seam sews each {title} to itself, so that its copies make no ring",
+                alone.name
+            );
+            let help =
+                format!("write in a ring at the end of seam {}, which sews each to the next", alone.name);
+            (what, help, Some((alone.name_span, "does not say in a ring")))
+        }
+    })
 }
 
 /// Whether a seam says that it joins each copy to the next.

@@ -23,7 +23,9 @@ impl Notching<'_, '_> {
             let scale = if whole > 0.0 { ply.length / whole } else { 1.0 };
             let mut at = 0;
             let mut station = 0.0;
+            let mut alike: Vec<Alike> = Vec::new();
             for run in &ply.runs {
+                let copies = copies_in(&ply.runs, run);
                 let mut sewn_as = None;
                 let end = station + run.length;
                 while let Some(notch) = notches.get(at) {
@@ -36,12 +38,17 @@ impl Notching<'_, '_> {
                         }
                         break;
                     }
-                    if place >= station + ONE_NOTCH {
+                    if place >= station + ONE_NOTCH && copies > 1 {
+                        count(&mut alike, *run, place - station, notch.double);
+                    } else if place >= station + ONE_NOTCH {
                         self.snip_edge(run, &mut sewn_as, place - station, notch.double, seam, parts);
                     }
                     at += 1;
                 }
                 station = end;
+            }
+            for notch in alike.iter().filter(|notch| notch.times == copies_in(&ply.runs, &notch.run)) {
+                self.snip_edge(&notch.run, &mut None, notch.along, notch.double, seam, parts);
             }
         }
     }
@@ -73,5 +80,39 @@ impl Notching<'_, '_> {
         }
         let at: Point = edge.path.point_at_length(along);
         part.notches.push(PartNotch { edge: run.edge, along, at, double, seam: Some(seam) });
+    }
+}
+
+/// A notch on copies that are cut alike, in a ring of them.
+struct Alike {
+    run: SewnRun,
+    along: f64,
+    double: bool,
+    times: usize,
+}
+
+/// How often a ply runs along that edge of copies that are cut alike.
+fn copies_in(runs: &[SewnRun], run: &SewnRun) -> usize {
+    if run.hand.is_some() || runs.len() < 2 {
+        return 1;
+    }
+    let same = |other: &&SewnRun| {
+        (other.part, other.edge, other.reversed, other.hand) == (run.part, run.edge, run.reversed, None)
+    };
+    runs.iter().filter(same).count()
+}
+
+/// What is cut into one of them is cut into all: so only what falls on the same place of each is cut, and the rest
+/// stands on the other side alone, between the joints.
+fn count(alike: &mut Vec<Alike>, run: SewnRun, along: f64, double: bool) {
+    let same = |one: &&mut Alike| {
+        (one.run.part, one.run.edge) == (run.part, run.edge) && (one.along - along).abs() <= ONE_NOTCH
+    };
+    match alike.iter_mut().find(same) {
+        Some(one) => {
+            one.times += 1;
+            one.double |= double;
+        }
+        None => alike.push(Alike { run, along, double, times: 1 }),
     }
 }

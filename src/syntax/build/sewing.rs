@@ -497,7 +497,11 @@ impl Builder<'_> {
         let mut kids = Kids::of(pair);
         kids.next();
         let (ring, _, passes) = (kids.next()?, kids.next()?, kids.next()?);
-        Some(Opening { ring: self.chain(ring), passes: self.name(passes) })
+        let span = self.span(&ring);
+        let mut words = Kids::of(ring);
+        let chain = words.only(Rule::chain)?;
+        let ring = words.any(|word| word.as_rule() == Rule::k_ring);
+        Some(Opening { ring: Chain { ring, span, ..self.chain(chain) }, passes: self.name(passes) })
     }
 
     pub(super) fn placket(&mut self, pair: Pair<Rule>) -> Option<Placket> {
