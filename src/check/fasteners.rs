@@ -65,7 +65,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             Err(RowTrouble::Reported) => {}
             Err(RowTrouble::Count(count)) => findings.push(row.no_count(count)),
             Err(RowTrouble::Beyond(first, by)) => findings.push(row.beyond(first, by)),
-            Err(RowTrouble::FromWhichEnd(first, share)) => findings.extend(row.from_which_end(first, share)),
+            Err(RowTrouble::FromWhichEnd(first, share)) => findings.extend(row.end_unsaid(first, share)),
         }
     }
 }
@@ -98,7 +98,7 @@ impl Look<'_> {
     }
 
     /// Half of a line is the same from both ends, and no other share is.
-    fn from_which_end(&self, first: bool, share: f64) -> Option<Finding> {
+    fn end_unsaid(&self, first: bool, share: f64) -> Option<Finding> {
         let (from, to) = self.said.between.as_ref()?;
         let anchor = if first { from } else { to };
         let percent = libm::round(share * 1e5) / 1e3;

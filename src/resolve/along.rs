@@ -157,7 +157,8 @@ impl<'a> Along<'a> {
                     return Ok((before + map.as_sewn(mouth.from), is_back));
                 }
             }
-            for (slit, mouth) in self.drawn.slits_on(edge).into_iter().filter(|(slit, _)| is_named(slit.name))
+            if let Some((slit, mouth)) =
+                self.drawn.slits_on(edge).into_iter().find(|(slit, _)| is_named(slit.name))
             {
                 let map = taken(self.garment, self.drawn, run).ok_or(PlaceLost::Unknown)?;
                 let is_back = (side == TakeUpSide::Near) == (slit.near == 0);

@@ -588,7 +588,12 @@ fn sewing() -> BoxedStrategy<StatementNode> {
         },
     );
     let strap_end = || {
-        (dotted(), option::of(Just(Hand::Left)), option::of(edge_place()), option::of(name()))
+        (
+            dotted(),
+            option::of(Just(Hand::Left)),
+            option::of(edge_place().prop_map(Box::new)),
+            option::of(name()),
+        )
             .prop_map(|(at, hand, place, caught)| StrapEnd { at, hand, place, caught, span: HERE })
     };
     let strap_item = prop_oneof![

@@ -130,7 +130,7 @@ impl Lowering<'_> {
     }
 
     fn strap_end(&mut self, tree: &tree::StrapEnd) -> Option<StrapEnd> {
-        let at = self.sewn_place(&tree.at, tree.place.as_ref(), true);
+        let at = self.sewn_place(&tree.at, tree.place.as_deref(), true);
         let caught = match &tree.caught {
             Some(seam) => Some(self.find_catcher(seam)?),
             None => None,

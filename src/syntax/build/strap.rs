@@ -54,7 +54,7 @@ impl Builder<'_> {
             false => None,
         };
         let place = match kids.only(Rule::edge_place) {
-            Some(place) => Some(self.edge_place(place)?),
+            Some(place) => Some(Box::new(self.edge_place(place)?)),
             None => None,
         };
         let caught = match kids.has(Rule::k_caught) {

@@ -59,7 +59,7 @@ pub struct StrapEnd {
     /// On that side of the body only, as worn.
     pub hand: Option<Hand>,
     /// Where on the edge; none of a corner or a mark.
-    pub place: Option<EdgePlace>,
+    pub place: Option<Box<EdgePlace>>,
     /// The seam that it is caught in.
     pub caught: Option<Name>,
     /// All of it.
