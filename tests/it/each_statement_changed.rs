@@ -197,7 +197,7 @@ const SOUND: &[Sound] = &[
         Way::StepsSwapped,
         JACKET,
         "sew front_edge and turn through gap in sleeve",
-        "the front edge is still reached through the open wrists",
+        "only the cuffs close the bag, and the front edge is reached through the wrists",
     ),
     sound(
         Way::StepsSwapped,

@@ -71,6 +71,12 @@ impl Lowering<'_> {
         }
         let key = (sought.kind(), Arc::from(name));
         let mut notes = self.notes.borrow_mut();
+        // What one line stands for says its words again, of the strip as of what that is taken from.
+        let is_told =
+            |(known, of): (&(_, Arc<str>), &UnresolvedName)| known.1 == key.1 && of.uses.contains(&span);
+        if self.has_short_forms && notes.unresolved.iter().any(is_told) {
+            return;
+        }
         notes.steps_incomplete |= self.is_in_steps;
         if let Some(known) = notes.unresolved.get_mut(&key) {
             known.used_at(span);

@@ -78,11 +78,14 @@ impl Merging {
             }
             node => {
                 let mut taken = false;
+                // One line may give several names; that it is there already is told once.
+                let mut told: Option<Span> = None;
                 let keys = keys_of(node, statement.span);
                 for (key, span) in keys.iter().filter(|(key, _)| key.only_once()) {
                     if self.standing.find(key).is_some() {
                         taken = true;
-                        if !self.is_settled(key, *span, kind_word(node), node) {
+                        if !self.is_settled(key, *span, kind_word(node), node) && told != Some(*span) {
+                            told = Some(*span);
                             self.already(key, *span, kind_word(node));
                         }
                     }

@@ -5,8 +5,9 @@ use super::writing::{Writing, grouped, twice};
 use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
-    Band, Chain, ClosureItemNode, Cut, CutHow, Dotted, Expr, ExprKind, Fit, FitKind, Grain, Name, Outline,
-    Piece, PieceItemNode, Quantity, RunWords, Seam, SeamItem, SeamItemNode, StatementNode, Underlap, Unit,
+    Band, Chain, Closure, ClosureItemNode, Cut, CutHow, Dotted, Expr, ExprKind, Fit, FitKind, Grain, Name,
+    Outline, Piece, PieceItemNode, Quantity, RunWords, Seam, SeamItem, SeamItemNode, StatementNode, Underlap,
+    Unit,
 };
 use std::sync::Arc;
 
@@ -14,6 +15,7 @@ use std::sync::Arc;
 pub(super) fn written(writing: Writing, band: &Band) -> Written {
     let of = OfEdges { writing, band };
     let mut mistakes: Vec<Diagnostic> = of.without_share().into_iter().collect();
+    mistakes.extend(cloth::wrong_layers(writing, &band.layer, band.stiffened.as_ref()));
     let ends = match of.ends() {
         Ok(ends) => ends,
         Err(mistake) => {
@@ -160,6 +162,12 @@ impl OfEdges<'_> {
         let title = format!("no end of {} lies at {}", self.band.name.text, underlap.at.text);
         let help = match corners {
             [] => format!("{} closes no edge beside those that the band is sewn to", closure.text),
+            [(piece, _)] if !self.is_on_both_sides(closure, piece) => {
+                format!(
+                    "at {} the band is sewn to {piece} alone: name the edge on its other side too",
+                    closure.text
+                )
+            }
             [(piece, _)] => {
                 format!("{} has {piece} on both sides: say underlap … at left, or at right", closure.text)
             }
@@ -167,6 +175,26 @@ impl OfEdges<'_> {
         };
         let mistake = Diagnostic::new(&catalogue::BAND_ENDS, underlap.at.span, title);
         Err(Box::new(mistake.label("at neither end").also(closure.span, "the opening").help(help)))
+    }
+
+    /// Whether both sides of a closure are of that piece.
+    fn is_on_both_sides(&self, closure: &Name, piece: &str) -> bool {
+        let has = |chain: &Chain| {
+            edges_of(chain).any(|sewn| words(&sewn.edge).is_some_and(|(_, of, _)| *of.text == *piece))
+        };
+        self.writing.known.closure(&closure.text).is_some_and(|own| has(&own.first) && has(&own.second))
+    }
+
+    /// Whether a closure closes an edge beside those that the band is sewn to.
+    fn is_beside(&self, closure: &Closure) -> bool {
+        let closed = edges_of(&closure.first).chain(edges_of(&closure.second));
+        let mut closed = closed.filter_map(|sewn| words(&sewn.edge));
+        closed.any(|(_, piece, edge)| {
+            edges_of(&self.band.edges).filter_map(|own| words(&own.edge)).any(|(_, of, along)| {
+                let beside = self.writing.known.beside(&of.text, &along.text).into_iter().flatten();
+                of.text == piece.text && beside.into_iter().any(|beside| beside.edge == edge.text)
+            })
+        })
     }
 
     fn at_slit(&self, slit: &Dotted) -> Told<Ends> {
@@ -363,7 +391,10 @@ impl OfEdges<'_> {
             StatementNode::Seam(seam) => seam.first.plies.iter().chain(&seam.second.plies).any(has_end),
             StatementNode::Finish(finish) => finish.edges.iter().any(|sewn| is_end(&sewn.edge)),
             StatementNode::Closure(closure) => {
-                let at_it = opening.as_ref().is_some_and(|name| *name == closure.name.text);
+                let at_it = match &opening {
+                    Some(name) => *name == closure.name.text,
+                    None => self.is_beside(closure),
+                };
                 let takes = closure.items.iter().any(|item| match &item.node {
                     ClosureItemNode::Zipper(_) => true,
                     ClosureItemNode::Fasteners(row) => row.kind.is_lapped(),

@@ -1,8 +1,8 @@
 //! A facing becomes its strips, the seams that join them as what they face is joined, and the seam that sews them on.
 
-use super::Written;
 use super::known::{edges_of, has_edge, last, words};
 use super::writing::Writing;
+use super::{Written, cloth};
 use crate::report::{Diagnostic, catalogue};
 use crate::syntax::tree::{
     Chain, Cut, CutHow, Dotted, Facing, Finish, FinishKind, Name, Outline, Piece, PieceItemNode, RowKind,
@@ -18,7 +18,8 @@ pub(super) fn written(writing: Writing, facing: &Facing) -> Written {
     let mut of = OfEdges { writing, facing, hosts: Vec::new() };
     of.find_hosts();
     let mut parts: Vec<StatementNode> = of.hosts.iter().map(|host| of.strip(host)).collect();
-    let (joints, mistakes) = of.joints();
+    let (joints, mut mistakes) = of.joints();
+    mistakes.extend(cloth::wrong_layers(writing, &facing.layer, facing.stiffened.as_ref()));
     parts.extend(joints.into_iter().map(StatementNode::Seam));
     parts.push(StatementNode::Seam(of.seam()));
     parts.extend(of.neatened());

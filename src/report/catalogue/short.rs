@@ -10,6 +10,12 @@ catalogue_entries! {
          the centre back, at a side. One that goes along has two ends, with an opening between them, and an underlap lies \
          beyond one of these. Say joined at for a ring, opening at for a band with two ends.",
     );
+    BAND_LAYER = mistake(
+        "band/layer",
+        "a band or a facing in a layer of another kind",
+        "A band or a facing is cut from cloth and sewn on. What stiffens it is fused onto it, and cut from a layer of its \
+         own that is fused: in outer … stiffened firm.",
+    );
     BAND_SHARE = mistake(
         "band/share",
         "a knitted band without its share",
