@@ -63,16 +63,15 @@ pub fn corners(courses: &[&Course], least: f64) -> Result<Vec<Vec<usize>>, Unmat
         return Err(Unmatched::Counts { one: (0, first.len()), other: (at, other.len()) });
     }
     let Some(ground) = courses.first() else { return Ok(found) };
-    let places =
-        |course: &Course, corners: &[usize]| spread(corners.iter().map(|&at| course.node(at)).collect());
+    let places = |course: &Course, corners: &[usize]| {
+        corners.iter().map(|&at| course.node(at)).collect::<Vec<Point>>()
+    };
     let base = places(ground, &first);
     for (size, (corners, course)) in found.iter_mut().zip(courses).enumerate().skip(1) {
-        let own = places(course, corners);
-        let shift = if course.closed { nearest_shift(&base, &own) } else { 0 };
-        if apart(&base, &own, shift) > UNLIKE {
-            return Err(Unmatched::Places { size });
+        match answering(&base, &places(course, corners), course.closed) {
+            Some(shift) => corners.rotate_left(shift),
+            None => return Err(Unmatched::Places { size }),
         }
-        corners.rotate_left(shift);
     }
     Ok(found)
 }
@@ -84,16 +83,11 @@ fn by_number(courses: &[&Course], least: f64) -> Option<Vec<Vec<usize>>> {
     if count > DRAWN_POINTS || courses.iter().any(|course| course.nodes() != count) {
         return None;
     }
-    let places = |course: &Course| spread((0..count).map(|at| course.node(at)).collect());
+    let places = |course: &Course| (0..count).map(|at| course.node(at)).collect::<Vec<Point>>();
     let base = places(first);
     let mut shifts = Vec::with_capacity(courses.len());
     for course in courses {
-        let own = places(course);
-        let shift = if course.closed { nearest_shift(&base, &own) } else { 0 };
-        if apart(&base, &own, shift) > UNLIKE {
-            return None;
-        }
-        shifts.push(shift);
+        shifts.push(answering(&base, &places(course), course.closed)?);
     }
     let turn = |at: usize| {
         let each = courses.iter().zip(&shifts).map(|(course, shift)| sharpness(course, (at + shift) % count));
@@ -174,12 +168,38 @@ fn extremes(course: &Course, corners: &[usize]) -> Vec<usize> {
     found
 }
 
-/// The same about their middle, as shares of their spread.
-fn spread(points: Vec<Point>) -> Vec<Vec2> {
+/// By how many places the points of one size are to be turned to answer to the base's; none where they lie elsewhere.
+/// They are compared in their shape, and then across and up each by itself, since sizes grow wider and hardly longer.
+fn answering(base: &[Point], own: &[Point], closed: bool) -> Option<usize> {
+    [spread, spread_each_way].into_iter().find_map(|spread: fn(&[Point]) -> Vec<Vec2>| {
+        let (base, own) = (spread(base), spread(own));
+        let shift = if closed { nearest_shift(&base, &own) } else { 0 };
+        (apart(&base, &own, shift) <= UNLIKE).then_some(shift)
+    })
+}
+
+/// Points about their middle.
+fn about_middle(points: &[Point]) -> Vec<Vec2> {
     let count = points.len().max(1) as f64;
     let middle = points.iter().fold(Vec2::ZERO, |sum, point| sum + point.to_vec2()) / count;
-    let far = points.iter().map(|point| (point.to_vec2() - middle).hypot()).fold(0.0, f64::max);
-    points.iter().map(|point| (point.to_vec2() - middle) / far.max(f64::MIN_POSITIVE)).collect()
+    points.iter().map(|point| point.to_vec2() - middle).collect()
+}
+
+/// The same about their middle, as shares of their spread.
+fn spread(points: &[Point]) -> Vec<Vec2> {
+    let away = about_middle(points);
+    let far = away.iter().map(|one| one.hypot()).fold(f64::MIN_POSITIVE, f64::max);
+    away.iter().map(|one| *one / far).collect()
+}
+
+/// The same, as shares of their spread across and of that up.
+fn spread_each_way(points: &[Point]) -> Vec<Vec2> {
+    let away = about_middle(points);
+    let wide = away.iter().map(|one| one.x.abs()).fold(f64::MIN_POSITIVE, f64::max);
+    let high = away.iter().map(|one| one.y.abs()).fold(f64::MIN_POSITIVE, f64::max);
+    // What is a line has one spread alone.
+    let least = 1e-6 * wide.max(high);
+    away.iter().map(|one| Vec2::new(one.x / wide.max(least), one.y / high.max(least))).collect()
 }
 
 /// By how many places a ring's points are to be turned to lie nearest to the base's.
