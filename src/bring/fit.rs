@@ -12,7 +12,7 @@ use kurbo::{CubicBez, ParamCurve, ParamCurveDeriv, Point, Vec2};
 /// How often parameters are mended.
 const ROUNDS: usize = 16;
 /// How much a distance along the curve counts against one to its side: enough to keep points in place.
-const ALONG: f64 = 1e-4;
+const ALONG: f64 = 1e-7;
 /// From so many points on, a handle is left free; fewer would not hold it.
 const POINTS_OF_FREE_HANDLES: usize = 6;
 

@@ -2,7 +2,7 @@
 
 use crate::brought::{compiled, draft, outline, piece};
 use crate::cutting_lines::{GARMENTS, cut_all, example};
-use fustian::bring::{BringOptions, bring};
+use fustian::bring::{BringOptions, Brought, bring};
 use fustian::cutting::{CutPart, Cutting};
 use fustian::emit::drawing::{Lines, Look, sheet};
 use fustian::emit::{dxf, svg};
@@ -54,8 +54,8 @@ fn called(compiled: &Compiled, part: &CutPart, all: &[CutPart], how: How) -> Str
     own.replace(['.', ' '], "_").to_lowercase()
 }
 
-/// What was drawn or exported of a garment, brought in again, as text.
-fn again(compiled: &Compiled, cuts: &[Cutting], how: How) -> String {
+/// What was drawn or exported of a garment, brought in again.
+fn again(compiled: &Compiled, cuts: &[Cutting], how: How) -> Brought {
     let look = Look { lines: Some(Lines::Both), ..Look::drawing() };
     let (name, bytes) = match how {
         How::Svg => ("drawn.svg", svg(&sheet(&compiled.garment, cuts, &look), "drawn").into_bytes()),
@@ -63,7 +63,7 @@ fn again(compiled: &Compiled, cuts: &[Cutting], how: How) -> String {
     };
     // DXF has short straight lines within 0.02 mm of the curves: what is fitted to them may miss them by as much.
     let options = BringOptions { tolerance: 0.02, ..BringOptions::default() };
-    bring(&[(name, &bytes)], &options).unwrap_or_else(|why| panic!("{why}")).text
+    bring(&[(name, &bytes)], &options).unwrap_or_else(|why| panic!("{why}"))
 }
 
 #[test]
@@ -81,8 +81,9 @@ fn come_back(how: How) {
     for name in GARMENTS {
         let original = example(name);
         let cuts = cut_all(&original);
-        let text = again(&original, &cuts, how);
-        let back = compiled(&text);
+        let brought = again(&original, &cuts, how);
+        let text = &brought.text;
+        let back = compiled(text);
         for one in back.diagnostics.iter().filter(|one| one.severity() == Severity::Mistake) {
             assert_eq!(one.slug(), "piece/unsewn", "{name}: {}\n{text}", one.title.as_str());
         }
@@ -111,7 +112,11 @@ fn come_back(how: How) {
                 let shift = corner(&ring) - corner(&outline(&back, size, &own));
                 // Beside an end no notch is told from it: those are left out, and said.
                 let ends: Vec<Point> = ring.iter().map(Path::start).collect();
-                let told = |at: &Point| ends.iter().all(|end| end.distance(*at) > 5.1);
+                // Where a curve is parted, a notch may lie on one part in one size and on the next in another.
+                let out = format!("{own}: ");
+                let left =
+                    brought.remarks.iter().any(|words| words.starts_with(&out) && words.contains("notch"));
+                let told = |at: &Point| !left && ends.iter().all(|end| end.distance(*at) > 5.1);
                 for inner in snips_of(part).into_iter().filter(told) {
                     notches += 1;
                     let near =
@@ -123,7 +128,7 @@ fn come_back(how: How) {
         }
     }
     assert!(parts > 200, "{parts} parts were compared");
-    assert!(notches > 300, "{notches} notches were compared");
+    assert!(notches > 250, "{notches} notches were compared");
 }
 
 /// Where snips end on the stitching line.
@@ -141,7 +146,7 @@ fn snips(cut: &Cutting, compiled: &Compiled, own: &str) -> Vec<Point> {
 fn what_came_back_can_be_sewn() {
     // The smock's shoulders, sides and armholes as they are offered, taken as they stand.
     let original = example("deck-smock.fus");
-    let text = again(&original, &cut_all(&original), How::Svg);
+    let text = again(&original, &cut_all(&original), How::Svg).text;
     draft(&text);
     let offered = text
         .lines()
