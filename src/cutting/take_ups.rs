@@ -32,7 +32,7 @@ pub(super) fn take_ups(
         CutTakeUp {
             name: words(&garment.edge(take_up.name).name),
             edge: take_up.name,
-            legs: take_up.legs(),
+            legs: take_up.legs().into_vec(),
             fold: shown(take_up.fold(), take_up, ring),
             placement: shown(take_up.placement(), take_up, ring),
             points: match take_up.pleat {

@@ -8,7 +8,7 @@ use super::work::{Drawn, Work, plain};
 use crate::garment::{CutHow, DrawStep, EdgeId, Expression, Grain, Outline, PaperId, Piece};
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::shape::Vec2;
-use crate::shape::outline::crossings;
+use crate::shape::outline::{Region, crossings};
 use crate::shape::path::Path;
 use std::sync::Arc;
 
@@ -50,8 +50,10 @@ pub(super) fn draw(work: &Work, paper: PaperId) -> Drawn {
         base.is_some_and(|base| crossings(&ring(base)).is_some())
     };
     let span = piece.drawing.outline.span().unwrap_or(piece.span);
-    let sound = outline::sound::is_sound(work, &drawn, span, None, &made_of_crossed);
-    outline::sound::marks_inside(work, &drawn, |point| {
+    let outline = ring(&drawn);
+    let region = Region::of(&outline);
+    let sound = outline::sound::is_sound(work, &drawn, &region, span, None, &made_of_crossed);
+    outline::sound::marks_inside(work, &drawn, &region, |point| {
         let spots = piece.drawing.spots.iter();
         spots.clone().find(|spot| spot.point == point).map(|spot| spot.at.span)
     });

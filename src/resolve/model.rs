@@ -15,6 +15,7 @@ use crate::shape::wedge::Wedge;
 use crate::source::Span;
 use crate::syntax::tree::Hand;
 use kurbo::{Affine, Point, Vec2};
+use smallvec::SmallVec;
 use std::cell::LazyCell;
 use std::ops::Range;
 use std::sync::Arc;
@@ -373,6 +374,12 @@ pub struct Opened {
     pub holes: Vec<usize>,
 }
 
+/// The corners of what a take-up takes: four at most.
+pub type Corners = SmallVec<[Point; 4]>;
+
+/// The lines along which a take-up is sewn: four at most.
+pub type Legs = SmallVec<[(Point, Point); 4]>;
+
 /// The stretch of an edge that a take-up takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Mouth {
@@ -395,15 +402,15 @@ impl DrawnTakeUp {
     }
 
     /// The corners of the cloth that is sewn away, round; of a pleat that is not sewn down its two sides alone.
-    pub fn corners(&self) -> Vec<Point> {
+    pub fn corners(&self) -> Corners {
         let [first, point, second] = self.wedge.corners();
         match self.pleat {
             Some(DrawnPleat { sewn, ends: [one, other], .. }) if sewn > 0.0 => {
-                vec![first, one, other, second]
+                Corners::from([first, one, other, second])
             }
-            Some(_) => vec![first, second],
+            Some(_) => Corners::from_slice(&[first, second]),
             None => {
-                let mut corners = vec![first, point, second];
+                let mut corners = Corners::from_slice(&[first, point, second]);
                 corners.extend(self.upper);
                 corners
             }
@@ -411,13 +418,13 @@ impl DrawnTakeUp {
     }
 
     /// The lines along which it is sewn: each from a side to an end. Those of a tuck belong to its first end.
-    pub fn legs(&self) -> Vec<(Point, Point)> {
+    pub fn legs(&self) -> Legs {
         match self.pleat {
-            Some(DrawnPleat { tuck: Some(TuckEnd::Second), .. }) => Vec::new(),
+            Some(DrawnPleat { tuck: Some(TuckEnd::Second), .. }) => Legs::new(),
             Some(DrawnPleat { sewn, ends, .. }) if sewn > 0.0 => {
                 self.wedge.sides.into_iter().zip(ends).collect()
             }
-            Some(_) => Vec::new(),
+            Some(_) => Legs::new(),
             None => {
                 let ends = [Some(self.wedge.point), self.upper];
                 ends.into_iter().flatten().flat_map(|end| self.wedge.sides.map(|side| (side, end))).collect()

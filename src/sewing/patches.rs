@@ -1,7 +1,7 @@
 //! What is placed, where it lies on the piece that carries it: where it is stitched down, and over what.
 
 use crate::garment::{CutHow, EdgeId, Garment, Placement, PlacementId};
-use crate::resolve::{DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
+use crate::resolve::{Corners, DrawnPiece, DrawnSlit, DrawnTakeUp, PlacedPiece, SizedGarment, sewn_layer};
 use crate::shape::outline::{Region, is_on};
 use crate::shape::path::Path;
 use crate::shape::{Point, fold};
@@ -147,7 +147,7 @@ impl Under {
         let corners = match take_up.pleat {
             Some(pleat) => {
                 let ([one, other], [first, second]) = (take_up.wedge.sides, pleat.ends);
-                vec![one, first, second, other]
+                Corners::from([one, first, second, other])
             }
             None => take_up.corners(),
         };

@@ -62,13 +62,23 @@ pub(super) fn pieces(edge: usize, path: &Path) -> Vec<Piece> {
 
 /// The same, added to those of other paths.
 pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
-    for (index, part) in path.segments().iter().enumerate() {
+    add_pieces_of(edge, path, |_| true, found);
+}
+
+/// The same of those segments alone that may matter.
+pub(super) fn add_pieces_of(
+    edge: usize,
+    path: &Path,
+    may_matter: impl Fn(&PathSeg) -> bool,
+    found: &mut Vec<Piece>,
+) {
+    for (index, part) in path.segments().iter().enumerate().filter(|(_, part)| may_matter(part)) {
         let controls = segment::controls(part);
         let straight = matches!(part, PathSeg::Line(_));
         // At most two turns in each direction; places that are not used stay at the end.
         let mut stops = [1.0; 6];
         stops[0] = 0.0;
-        if !straight {
+        if !straight && !(is_one_way(controls.map(|p| p.x)) && is_one_way(controls.map(|p| p.y))) {
             let turns = turning_points(controls.map(|p| p.x)).chain(turning_points(controls.map(|p| p.y)));
             stops.iter_mut().skip(1).zip(turns).for_each(|(stop, turn)| *stop = turn);
             stops.sort_by(f64::total_cmp);
@@ -87,10 +97,14 @@ pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
             if high <= low {
                 continue;
             }
-            let curve = if straight { whole } else { cubic_part(whole, low, high) };
-            let length =
-                (curve.p1 - curve.p0).hypot() + (curve.p2 - curve.p1).hypot() + (curve.p3 - curve.p2).hypot();
-            if length > SAME_POINT {
+            let is_whole = low <= 0.0 && high >= 1.0;
+            let curve = if is_whole { whole } else { cubic_part(whole, low, high) };
+            // No polygon is shorter than the straight way between its ends.
+            let is_long = (curve.p3 - curve.p0).hypot2() > 4.0 * SAME_POINT * SAME_POINT || {
+                let legs = [curve.p1 - curve.p0, curve.p2 - curve.p1, curve.p3 - curve.p2];
+                legs.iter().map(|leg| leg.hypot()).sum::<f64>() > SAME_POINT
+            };
+            if is_long {
                 found.push(Piece {
                     edge,
                     from: Position { segment: index, t: low },
@@ -102,6 +116,11 @@ pub(super) fn add_pieces(edge: usize, path: &Path, found: &mut Vec<Piece>) {
             }
         }
     }
+}
+
+/// Whether a cubic with these controls rises all the way, or falls: then it turns nowhere.
+fn is_one_way([a, b, c, d]: [f64; 4]) -> bool {
+    (a <= b && b <= c && c <= d) || (a >= b && b >= c && c >= d)
 }
 
 /// The part of a cubic from `low` to `high`, whose ends are those of the cubic where it reaches them.
@@ -206,7 +225,7 @@ const STEEP: f64 = 100.0;
 /// `corner` is where both have it. That is looked at before the two are looked at more closely.
 pub(super) fn meet_only_at(a: &Piece, b: &Piece, corner: (Point, Point), reach: f64) -> bool {
     let near = 10.0 * SAME_POINT;
-    if corner.0.distance(corner.1) > near {
+    if corner.0.distance_squared(corner.1) > near * near {
         return false;
     }
     let both = a.bounds.intersect(b.bounds);
@@ -220,7 +239,7 @@ pub(super) fn meet_only_at(a: &Piece, b: &Piece, corner: (Point, Point), reach: 
     };
     let upright: fn(Vec2) -> (f64, f64) = |leg| (leg.y, leg.x);
     let level: fn(Vec2) -> (f64, f64) = |leg| (leg.x, leg.y);
-    x.hypot(y) <= 0.5 * reach
+    x * x + y * y <= 0.25 * reach * reach
         || (x <= near && (is_flat(a, level) || is_flat(b, level)))
         || (y <= near && (is_flat(a, upright) || is_flat(b, upright)))
 }

@@ -93,6 +93,15 @@ pub fn smooth_curve(
     if !points.iter().all(|p| p.is_finite()) || !given.iter().flatten().all(|d| d.is_finite()) {
         return Err(CurveError::NotFinite);
     }
+    // One piece between two directions needs no system.
+    if let (&[from, to], Some(leaving), Some(arriving)) = (points, leaving, arriving) {
+        if (to - from).hypot() <= SAME_POINT {
+            return Err(CurveError::SamePoint { index: 0 });
+        }
+        let (leave, arrive) = (unit(leaving).zip(unit(arriving))).ok_or(CurveError::NoDirection)?;
+        let piece = piece(from, to, to - from, leave, arrive);
+        return Path::from_segments([piece]).map_err(|_| CurveError::NotFinite);
+    }
     let chords: Vec<Vec2> = points.windows(2).map(chord).collect();
     if let Some(index) = chords.iter().position(|chord| chord.hypot() <= SAME_POINT) {
         return Err(CurveError::SamePoint { index });

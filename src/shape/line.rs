@@ -1,6 +1,6 @@
 //! Straight lines and where they meet paths.
 
-use super::outline;
+use super::outline::{self, Region};
 use super::root::bernstein_roots;
 use super::segment;
 use super::tolerance::SAME_POINT;
@@ -120,15 +120,19 @@ pub(super) fn places(line: &StraightLine, path: &Path) -> Vec<Position> {
 fn places_on(line: &StraightLine, path: &Path, may_matter: &dyn Fn(&PathSeg) -> bool) -> Vec<Position> {
     let mut found = Vec::new();
     for (index, piece) in path.segments().iter().enumerate().filter(|(_, piece)| may_matter(piece)) {
-        let sides = segment::controls(piece).map(|p| line.side(p));
-        let roots = match piece {
-            PathSeg::Line(_) => straight_roots(sides),
-            _ if sides.iter().all(|side| side.abs() <= SAME_POINT) => Few::from_iter([0.0, 1.0]),
-            _ => bernstein_roots(sides, SAME_POINT),
-        };
-        found.extend(roots.iter().map(|&t| Position { segment: index, t }));
+        found.extend(roots_on(line, piece).iter().map(|&t| Position { segment: index, t }));
     }
     found
+}
+
+/// The parameters at which a segment meets the line, in order.
+fn roots_on(line: &StraightLine, piece: &PathSeg) -> Few<f64> {
+    let sides = segment::controls(piece).map(|p| line.side(p));
+    match piece {
+        PathSeg::Line(_) => straight_roots(sides),
+        _ if sides.iter().all(|side| side.abs() <= SAME_POINT) => Few::from_iter([0.0, 1.0]),
+        _ => bernstein_roots(sides, SAME_POINT),
+    }
 }
 
 fn straight_roots([start, _, _, end]: [f64; 4]) -> Few<f64> {
@@ -155,6 +159,15 @@ pub fn meet_segment(from: Point, to: Point, paths: &[Path]) -> Vec<Hit> {
     meet_where(&line, paths, may_matter, |along| along >= -SAME_POINT && along <= length + SAME_POINT)
 }
 
+/// As [`meet_segment`] of an outline that is made ready, of which only that is asked for which lies between the two
+/// places of the stretch that `matter`: where that clearly meets nothing, nothing is given.
+pub fn meet_outline(from: Point, to: Point, matter: [Point; 2], outline: &Region) -> Vec<Hit> {
+    match outline.may_meet(matter[0], matter[1]) {
+        true => meet_segment(from, to, outline.ring()),
+        false => Vec::new(),
+    }
+}
+
 /// Where the endless line meets a path, the hit that is nearest to `to` of those so far along the line that it
 /// `matters`; of equally near ones the first along the line.
 pub fn meet_nearest(
@@ -163,7 +176,7 @@ pub fn meet_nearest(
     to: Point,
     matters: impl Fn(f64) -> bool,
 ) -> Option<Hit> {
-    let least = |piece: &PathSeg| segment::least_distance(piece, to);
+    let least = |piece: &PathSeg| segment::least_distance_squared(piece, to);
     let paths = std::slice::from_ref(path);
     let within = |reach: f64| {
         let may_matter = |piece: &PathSeg| least(piece).partial_cmp(&reach) != Some(Ordering::Greater);
@@ -172,8 +185,46 @@ pub fn meet_nearest(
     };
     // No hit on what lies farther away than one that was found is nearer than that.
     let nearest = path.segments().iter().map(least).fold(f64::INFINITY, f64::min);
-    let reach = within(nearest).map_or(f64::INFINITY, |hit| hit.point.distance(to) + AROUND);
+    let reach = within(nearest).map_or(f64::INFINITY, |hit| (hit.point.distance(to) + AROUND).powi(2));
     within(reach)
+}
+
+/// A path of which is asked, of many lines, where they meet it.
+pub(super) struct Met<'p> {
+    path: &'p Path,
+    /// By segments: the rectangle round their controls.
+    hulls: Vec<Rect>,
+}
+
+impl<'p> Met<'p> {
+    /// Makes a path ready.
+    pub(super) fn of(path: &'p Path) -> Self {
+        Met { path, hulls: path.segments().iter().map(segment::hull).collect() }
+    }
+
+    /// Where the endless line meets the path nearest to `to`, as [`meet_nearest`] tells.
+    pub(super) fn nearest(&self, line: &StraightLine, to: Point) -> Option<(Position, Point)> {
+        let least = || self.hulls.iter().map(|hull| segment::beyond(hull, to)).enumerate();
+        let (first, _) = least().min_by(|(_, a), (_, b)| a.total_cmp(b))?;
+        let mut best: Option<(f64, f64, Position, Point)> = None;
+        let mut look_at = |index: usize| {
+            let Some(piece) = self.path.segments().get(index) else { return f64::INFINITY };
+            for t in roots_on(line, piece).iter().copied() {
+                let position = Position { segment: index, t };
+                let point = self.path.point_at(position);
+                let found = (point.distance(to), line.along(point));
+                if best.is_none_or(|(off, along, ..)| found < (off, along)) {
+                    best = Some((found.0, found.1, position, point));
+                }
+            }
+            best.map_or(f64::INFINITY, |(off, ..)| (off + AROUND).powi(2))
+        };
+        let reach = look_at(first);
+        for (index, _) in least().filter(|(index, least)| *index != first && *least <= reach) {
+            look_at(index);
+        }
+        best.map(|(_, _, position, point)| (position, point))
+    }
 }
 
 /// Farther apart than this, in millimetres, two places cannot be one, whatever rounding adds.
@@ -211,4 +262,76 @@ pub fn runs_inside(line: &StraightLine, ring: &[Path]) -> Vec<Run> {
 
 fn is_start(hit: &Hit) -> bool {
     hit.position.segment == 0 && hit.position.t <= 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn p(x: f64, y: f64) -> Point {
+        Point::new(x, y)
+    }
+
+    /// A ring of a bowed top, a bulging side and two straight sides, about 100 by 100.
+    fn ring() -> Vec<Path> {
+        vec![
+            Path::cubic(p(0.0, 0.0), p(30.0, -12.0), p(70.0, -12.0), p(100.0, 0.0)),
+            Path::cubic(p(100.0, 0.0), p(125.0, 30.0), p(80.0, 60.0), p(100.0, 100.0)),
+            Path::straight(p(100.0, 100.0), p(0.0, 90.0)),
+            Path::straight(p(0.0, 90.0), p(0.0, 0.0)),
+        ]
+    }
+
+    /// Places all over the ring, and at its corners.
+    fn places() -> Vec<Point> {
+        let all = (0..23).map(|step| p(f64::from(step * 37 % 131) - 12.0, f64::from(step * 53 % 127) - 13.0));
+        all.chain(ring().iter().map(Path::start)).collect()
+    }
+
+    /// What is told to meet nothing meets nothing, whichever stretch is looked at; and most of what meets nothing is
+    /// told so.
+    #[test]
+    fn what_clearly_meets_nothing_does_not_meet() {
+        let ring = ring();
+        let region = Region::of(&ring);
+        let (mut none, mut told) = (0, 0);
+        for from in places() {
+            for to in places() {
+                let met = !meet_segment(from, to, &ring).is_empty();
+                assert!(!met || region.may_meet(from, to), "{from} {to}");
+                none += usize::from(!met);
+                told += usize::from(!met && !region.may_meet(from, to));
+            }
+        }
+        assert!(told * 2 > none, "{told} of {none}");
+    }
+
+    /// A leg that begins in the corner of two edges and goes square into the piece leaves them at once.
+    #[test]
+    fn a_leg_from_a_corner_leaves_it() {
+        let ring = ring();
+        let region = Region::of(&ring);
+        let (corner, end) = (p(0.0, 0.0), p(50.0, 50.0));
+        assert!(region.may_meet(corner, end));
+        assert!(!region.may_meet(corner.lerp(end, 1e-3), end));
+    }
+
+    /// A line that meets a path many times: the place told is the nearest of all that are found one by one.
+    #[test]
+    fn of_many_meetings_the_nearest_is_found() {
+        let wave = |at: f64| {
+            let high = if (at / 20.0) as i32 % 2 == 0 { 30.0 } else { -30.0 };
+            Path::cubic(p(at, 0.0), p(at + 7.0, high), p(at + 13.0, high), p(at + 20.0, 0.0))
+        };
+        let path = (1..10).fold(wave(0.0), |so_far, nth| so_far.then(&wave(20.0 * f64::from(nth))));
+        let met = Met::of(&path);
+        for step in 0..60 {
+            let to = p(f64::from(step * 29 % 200), f64::from(step * 17 % 50) - 25.0);
+            let line = StraightLine::through(to, p(100.0 + f64::from(step), 3.0)).unwrap();
+            let all = meet(&line, std::slice::from_ref(&path));
+            let least = all.iter().map(|hit| hit.point.distance(to)).fold(f64::INFINITY, f64::min);
+            let found = met.nearest(&line, to).map_or(f64::INFINITY, |(_, point)| point.distance(to));
+            assert!(found == least || (found - least).abs() < 1e-9, "{found} {least}");
+        }
+    }
 }

@@ -2,9 +2,12 @@
 
 use super::crossing::{self, Piece};
 use super::root::bernstein_roots;
+use super::segment;
 use super::tolerance::{AT_CORNER, NO_AREA, SAME_POINT};
 use crate::shape::path::Path;
-use kurbo::{ParamCurve, ParamCurveArea, Point, Rect, Vec2};
+use crate::shape::turn::unit;
+use kurbo::{CubicBez, ParamCurve, ParamCurveArea, PathSeg, Point, Rect, Vec2};
+use std::cell::OnceCell;
 use thiserror::Error;
 
 /// Why a slice of paths is no closed outline.
@@ -94,53 +97,14 @@ pub fn extents(paths: &[Path]) -> Option<Rect> {
 /// An outline that is not finite gives none. The search is held to a fixed number of steps; an outline would need about
 /// a thousand long curves lying over one another to use them up, and then what was found by that time is given.
 pub fn crossings(ring: &[Path]) -> Option<Crossing> {
-    if !ring.iter().all(Path::is_finite) {
-        return None;
-    }
-    let pieces = pieces(ring);
-    let count = pieces.len();
-    let mut order: Vec<(usize, &Piece)> = pieces.iter().enumerate().collect();
-    order.sort_by(|a, b| a.1.bounds.x0.total_cmp(&b.1.bounds.x0));
-    let mut search = crossing::Search::new(CROSSING_STEPS);
-    let mut best: Option<Crossing> = None;
-    for (place, (index, piece)) in order.iter().enumerate() {
-        for (other_index, other) in order.iter().skip(place + 1) {
-            if other.bounds.x0 > piece.bounds.x1 {
-                break;
-            }
-            let ((low, p), (high, q)) = if index < other_index {
-                ((*index, *piece), (*other_index, *other))
-            } else {
-                ((*other_index, *other), (*index, *piece))
-            };
-            if best.is_some_and(|known| (known.first, known.second) <= (p.edge, q.edge)) {
-                continue;
-            }
-            let corner = match (low + 1 == high, low == 0 && high + 1 == count) {
-                (true, _) => Some((p.curve.p3, q.curve.p0)),
-                (_, true) => Some((p.curve.p0, q.curve.p3)),
-                _ => None,
-            };
-            if corner.is_some_and(|corner| crossing::meet_only_at(p, q, corner, AT_CORNER)) {
-                continue;
-            }
-            for meet in crossing::meets(p, q, &mut search) {
-                let at = |corner: Point| corner.distance(meet.point) <= AT_CORNER;
-                let shared =
-                    (low + 1 == high && at(p.curve.p3)) || (low == 0 && high + 1 == count && at(p.curve.p0));
-                if !shared {
-                    best = Some(Crossing { first: p.edge, second: q.edge, point: meet.point });
-                    break;
-                }
-            }
-        }
-    }
-    best
+    Region::of(ring).crossing()
 }
 
 /// The pieces of all paths, in order.
 fn pieces(ring: &[Path]) -> Vec<Piece> {
-    let mut all = Vec::with_capacity(2 * ring.len());
+    // Few segments turn.
+    let segments: usize = ring.iter().map(|path| path.segments().len()).sum();
+    let mut all = Vec::with_capacity(segments + ring.len());
     ring.iter().enumerate().for_each(|(edge, path)| crossing::add_pieces(edge, path, &mut all));
     all
 }
@@ -173,59 +137,154 @@ pub fn turned_inside_out(before: &[Path], after: &[Path]) -> bool {
 
 /// Whether the point is inside the outline; a point within [`SAME_POINT`] of it counts.
 pub fn contains(ring: &[Path], point: Point) -> bool {
-    Region::of(ring).contains(point)
+    Region::beside(ring, point).contains(point)
 }
 
 /// Whether the point is inside the outline and not on it.
 pub fn contains_strictly(ring: &[Path], point: Point) -> bool {
-    Region::of(ring).contains_strictly(point)
+    Region::beside(ring, point).contains_strictly(point)
 }
 
 /// Whether the point lies within `tolerance` mm of one of the paths.
 pub fn is_on(paths: &[Path], point: Point, tolerance: f64) -> bool {
-    paths.iter().any(|path| {
-        let bounds = path.bounding_box().inflate(tolerance, tolerance);
-        bounds.contains_or_touches(point) && path.nearest(point).distance <= tolerance
-    })
+    paths.iter().any(|path| path.is_near(point, tolerance))
 }
 
 /// How many times the outline goes round the point, anticlockwise counted positive: crossings of the ray to the
 /// right, each piece counted with its lower end and without its upper.
 pub fn winding(ring: &[Path], point: Point) -> i32 {
-    Region::of(ring).winding(point)
+    Region::beside(ring, point).winding(point)
 }
 
 /// An outline made ready, so that many points can be asked for at the cost of one look at it.
 pub struct Region<'a> {
     ring: &'a [Path],
-    bounds: Vec<Rect>,
-    /// Pieces that rise or fall all the way; none where the outline is not finite.
-    pieces: Vec<Piece>,
+    /// Pieces that rise or fall all the way, once they are asked for; none where the outline is not finite.
+    pieces: OnceCell<Vec<Piece>>,
 }
 
 impl<'a> Region<'a> {
     /// Makes an outline ready.
     pub fn of(ring: &'a [Path]) -> Self {
-        let bounds = ring.iter().map(|path| path.bounding_box().inflate(SAME_POINT, SAME_POINT)).collect();
-        let pieces = match ring.iter().all(Path::is_finite) {
-            true => pieces(ring),
+        Region { ring, pieces: OnceCell::new() }
+    }
+
+    /// The outline itself.
+    pub fn ring(&self) -> &'a [Path] {
+        self.ring
+    }
+
+    fn pieces(&self) -> &[Piece] {
+        self.pieces.get_or_init(|| match self.ring.iter().all(Path::is_finite) {
+            true => pieces(self.ring),
             false => Vec::new(),
-        };
-        Region { ring, bounds, pieces }
+        })
+    }
+
+    /// The same for one point alone: of the outline, only what lies beside it.
+    fn beside(ring: &'a [Path], point: Point) -> Self {
+        let mut pieces = Vec::new();
+        if ring.iter().all(Path::is_finite) {
+            let is_beside = |segment: &PathSeg| {
+                let hull = segment::hull(segment);
+                hull.y0 <= point.y + NEXT_TO && hull.y1 >= point.y - NEXT_TO
+            };
+            for (edge, path) in ring.iter().enumerate() {
+                crossing::add_pieces_of(edge, path, is_beside, &mut pieces);
+            }
+        }
+        Region { ring, pieces: OnceCell::from(pieces) }
     }
 
     /// Whether the point is inside; a point within [`SAME_POINT`] of the outline counts.
     pub fn contains(&self, point: Point) -> bool {
-        let near = self.ring.iter().zip(&self.bounds).filter(|(_, bounds)| bounds.contains_or_touches(point));
-        self.winding(point) != 0
-            || near.into_iter().any(|(path, _)| path.nearest(point).distance <= SAME_POINT)
+        self.winding(point) != 0 || self.is_on(point)
     }
 
     /// As [`contains_strictly`].
     pub fn contains_strictly(&self, point: Point) -> bool {
-        let near = self.ring.iter().zip(&self.bounds).filter(|(_, bounds)| bounds.contains_or_touches(point));
-        self.winding(point) != 0
-            && !near.into_iter().any(|(path, _)| path.nearest(point).distance <= SAME_POINT)
+        self.winding(point) != 0 && !self.is_on(point)
+    }
+
+    /// Whether the point lies within [`SAME_POINT`] of the outline.
+    fn is_on(&self, point: Point) -> bool {
+        let around = Rect::from_points(point, point).inflate(NEXT_TO, NEXT_TO);
+        let mut beside = self.pieces().iter().filter(|piece| crossing::overlap(&piece.bounds, &around));
+        (self.pieces().is_empty() || beside.next().is_some()) && is_on(self.ring, point, SAME_POINT)
+    }
+
+    /// Whether the straight stretch between two points may meet the outline. Where it may not, it does not.
+    pub fn may_meet(&self, from: Point, to: Point) -> bool {
+        if self.pieces().is_empty() {
+            return true;
+        }
+        let stretch = Rect::from_points(from, to).inflate(NEXT_TO, NEXT_TO);
+        let Some(way) = unit(to - from) else { return true };
+        self.pieces().iter().any(|piece| {
+            crossing::overlap(&piece.bounds, &stretch) && {
+                let CubicBez { p0, p1, p2, p3 } = piece.curve;
+                // Whether they lie apart in that direction: what is convex lies between its corners.
+                let apart = |axis: Vec2| {
+                    let at = |point: Point| axis.dot(point - p0);
+                    let (b, c, d, one, other) = (at(p1), at(p2), at(p3), at(from), at(to));
+                    let (low, high) = (b.min(c).min(d).min(0.0), b.max(c).max(d).max(0.0));
+                    one.min(other) > high + NEXT_TO || one.max(other) < low - NEXT_TO
+                };
+                let chord = unit(p3 - p0).unwrap_or(way);
+                let is_apart = apart(way.turn_90())
+                    || apart(chord.turn_90())
+                    // They may meet where the stretch would go on, at an end of the piece.
+                    || unit(way + chord).is_some_and(apart)
+                    || unit(way - chord).is_some_and(apart);
+                !is_apart
+            }
+        })
+    }
+
+    /// As [`crossings`].
+    pub fn crossing(&self) -> Option<Crossing> {
+        let pieces = self.pieces();
+        let count = pieces.len();
+        let mut order: Vec<(usize, &Piece)> = pieces.iter().enumerate().collect();
+        order.sort_by(|a, b| a.1.bounds.x0.total_cmp(&b.1.bounds.x0));
+        let mut search = crossing::Search::new(CROSSING_STEPS);
+        let mut best: Option<Crossing> = None;
+        for (place, (index, piece)) in order.iter().enumerate() {
+            for (other_index, other) in order.iter().skip(place + 1) {
+                if other.bounds.x0 > piece.bounds.x1 {
+                    break;
+                }
+                let ((low, p), (high, q)) = if index < other_index {
+                    ((*index, *piece), (*other_index, *other))
+                } else {
+                    ((*other_index, *other), (*index, *piece))
+                };
+                if best.is_some_and(|known| (known.first, known.second) <= (p.edge, q.edge)) {
+                    continue;
+                }
+                if !crossing::overlap(&p.bounds, &q.bounds) {
+                    continue;
+                }
+                let corner = match (low + 1 == high, low == 0 && high + 1 == count) {
+                    (true, _) => Some((p.curve.p3, q.curve.p0)),
+                    (_, true) => Some((p.curve.p0, q.curve.p3)),
+                    _ => None,
+                };
+                if corner.is_some_and(|corner| crossing::meet_only_at(p, q, corner, AT_CORNER)) {
+                    continue;
+                }
+                for meet in crossing::meets(p, q, &mut search) {
+                    let at = |corner: Point| corner.distance(meet.point) <= AT_CORNER;
+                    let shared = (low + 1 == high && at(p.curve.p3))
+                        || (low == 0 && high + 1 == count && at(p.curve.p0));
+                    if !shared {
+                        best = Some(Crossing { first: p.edge, second: q.edge, point: meet.point });
+                        break;
+                    }
+                }
+            }
+        }
+        best
     }
 
     /// As [`winding`].
@@ -233,15 +292,20 @@ impl<'a> Region<'a> {
         if !point.is_finite() {
             return 0;
         }
-        let pieces = &self.pieces;
+        let pieces = self.pieces();
         let befores = pieces.iter().cycle().skip(pieces.len().saturating_sub(1));
         let mut turns = 0;
         for (piece, before) in pieces.iter().zip(befores) {
+            let (start, end) = (piece.curve.p0, piece.curve.p3);
+            if (start.y > point.y + NEXT_TO && end.y > point.y + NEXT_TO)
+                || (start.y < point.y - NEXT_TO && end.y < point.y - NEXT_TO)
+            {
+                continue;
+            }
             // Between two pieces there may have been one too short to be kept: the later one begins
             // where the earlier ends, or a ray that passes just there would miss both.
-            let joined = before.curve.p3.distance(piece.curve.p0) <= 4.0 * SAME_POINT;
-            let start = if joined { before.curve.p3 } else { piece.curve.p0 };
-            let end = piece.curve.p3;
+            let joined = before.curve.p3.distance(start) <= 4.0 * SAME_POINT;
+            let start = if joined { before.curve.p3 } else { start };
             let (below, ends_below) = (start.y <= point.y, end.y <= point.y);
             if below == ends_below || point.x > piece.bounds.x1 {
                 continue;
@@ -260,17 +324,6 @@ impl<'a> Region<'a> {
     }
 }
 
-/// Whether a rectangle holds a point, its sides counted.
-trait Touches {
-    fn contains_or_touches(&self, point: Point) -> bool;
-}
-
-impl Touches for Rect {
-    fn contains_or_touches(&self, point: Point) -> bool {
-        point.x >= self.x0 && point.x <= self.x1 && point.y >= self.y0 && point.y <= self.y1
-    }
-}
-
 /// The edge before `edge` in a ring of `count` edges.
 pub(super) fn previous(edge: usize, count: usize) -> usize {
     if edge == 0 { count.saturating_sub(1) } else { edge - 1 }
@@ -280,6 +333,9 @@ pub(super) fn previous(edge: usize, count: usize) -> usize {
 pub(super) fn next(edge: usize, count: usize) -> usize {
     if edge + 1 >= count { 0 } else { edge + 1 }
 }
+
+/// Farther apart than this, in millimetres, two places are not one, however often they were rounded or joined.
+const NEXT_TO: f64 = 10.0 * SAME_POINT;
 
 /// How far from a crossing cloth is looked for, as a share of the outline's larger side, and in how
 /// many directions.

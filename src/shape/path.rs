@@ -339,7 +339,7 @@ impl Path {
 
     /// The path moved by `shift`.
     pub fn translated(&self, shift: Vec2) -> Path {
-        self.map(|point| point + shift)
+        Path { lengths: self.lengths.clone(), ..self.map(|point| point + shift) }
     }
 
     /// The path with every node and handle mapped.
@@ -360,7 +360,25 @@ impl Path {
     /// Whether the path is one straight stretch from start to end: every node and handle within
     /// [`STRAIGHT`] of the chord and none before or past its ends.
     pub fn is_straight(&self) -> bool {
-        self.off_straight() <= STRAIGHT
+        let chord = Line::new(self.start(), self.end());
+        let is_off = |point: Point| segment::distance_to_line(chord, point) > STRAIGHT;
+        !self.segments.iter().flat_map(segment::controls).any(is_off)
+    }
+
+    /// Whether it is longer than that, in mm.
+    pub(super) fn is_longer_than(&self, least: f64) -> bool {
+        self.start().distance(self.end()) > least || self.length() > least
+    }
+
+    /// A path of segments known to meet, each with its length in mm; a straight path of no length at `place` when
+    /// there are none.
+    pub(super) fn measured(segments: Vec<PathSeg>, lengths: Vec<f64>, place: Point) -> Path {
+        let made = Path::chain(segments, place);
+        if made.segments.len() > 1 && made.segments.len() == lengths.len() {
+            // Of a path that was only just made nothing is known yet.
+            let _ = made.lengths.set(lengths.into());
+        }
+        made
     }
 
     /// Whether some of it is no straight line.

@@ -5,8 +5,8 @@ use crate::few::Few;
 /// The parameters in [0, 1], rising, at which the cubic with these Bernstein coefficients is zero, a touch counted as
 /// once; `near` is the value that still counts as zero at an end or at a turning point.
 ///
-/// Method: the range is cut at the turning points (a quadratic), and each monotone stretch with a change of sign is
-/// bisected until the bracket cannot be halved. Nothing is given where the whole cubic is within `near` of zero.
+/// Method: the range is cut at the turning points (a quadratic), and in each monotone stretch with a change of sign
+/// the zero is closed in on as nearly as numbers go. Nothing is given where the whole cubic is within `near` of zero.
 pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Few<f64> {
     if coefficients.iter().any(|c| !c.is_finite()) || coefficients.iter().all(|c| c.abs() <= near) {
         return Few::new();
@@ -33,7 +33,7 @@ pub(super) fn bernstein_roots(coefficients: [f64; 4], near: f64) -> Few<f64> {
             push(low);
         }
         if at_low * at_high < 0.0 {
-            push(bisect(coefficients, low, high, at_low));
+            push(closed_in(coefficients, low, high, at_low));
         }
         if at_high == 0.0 && high >= 1.0 {
             push(high);
@@ -61,23 +61,32 @@ pub(super) fn turning_points([a, b, c, d]: [f64; 4]) -> impl Iterator<Item = f64
     found.into_iter().filter(|t| *t > 0.0 && *t < 1.0)
 }
 
-fn bisect(coefficients: [f64; 4], mut low: f64, mut high: f64, at_low: f64) -> f64 {
+/// The zero between two places of which the one has another sign than the other: Newton's method, held inside a
+/// shrinking bracket.
+fn closed_in(coefficients: [f64; 4], mut low: f64, mut high: f64, at_low: f64) -> f64 {
+    let [a, b, c, d] = coefficients;
+    let (p, q, r) = (b - a, c - b, d - c);
+    let mut t = 0.5 * (low + high);
     for _ in 0..80 {
-        let middle = 0.5 * (low + high);
-        if middle <= low || middle >= high {
-            break;
-        }
-        let v = bernstein(coefficients, middle);
+        let v = bernstein(coefficients, t);
         if v == 0.0 {
-            return middle;
+            return t;
         }
         if v * at_low > 0.0 {
-            low = middle;
+            low = t;
         } else {
-            high = middle;
+            high = t;
         }
+        let u = 1.0 - t;
+        let slope = 3.0 * (p * u * u + 2.0 * q * u * t + r * t * t);
+        let next = t - v / slope;
+        let next = if next > low && next < high { next } else { 0.5 * (low + high) };
+        if next <= low || next >= high || (next - t).abs() <= f64::EPSILON * 0.5 {
+            return next;
+        }
+        t = next;
     }
-    0.5 * (low + high)
+    t
 }
 
 #[cfg(test)]

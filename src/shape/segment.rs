@@ -49,12 +49,16 @@ pub(super) fn length_to(piece: &PathSeg, t: f64) -> f64 {
     }
 }
 
-/// The parameter at `wanted` mm of a segment that is `own` mm long: Newton's method inside a shrinking bracket.
+/// Nearer to an end of a segment than this, in mm, only rounding keeps a place from it.
+const AT_END: f64 = 1e-9;
+
+/// The parameter at `wanted` mm of a segment that is `own` mm long: Newton's method inside a shrinking bracket. So near
+/// to an end that rounding may have brought it there or away it is the end: nothing is left beyond that when it is cut.
 pub(super) fn parameter_at(piece: &PathSeg, wanted: f64, own: f64) -> f64 {
-    if !own.is_finite() || own <= 0.0 || wanted <= 0.0 {
+    if !own.is_finite() || own <= 0.0 || wanted <= AT_END.min(own / 2.0) {
         return 0.0;
     }
-    if wanted >= own {
+    if wanted >= own - AT_END {
         return 1.0;
     }
     if let PathSeg::Line(_) = piece {
@@ -126,17 +130,25 @@ pub(super) fn distance_to_line(line: Line, point: Point) -> f64 {
 
 /// The upright rectangle round the controls of a segment, in which it lies.
 pub(super) fn hull(piece: &PathSeg) -> Rect {
+    if let PathSeg::Line(line) = piece {
+        return Rect::from_points(line.p0, line.p1);
+    }
     let all = controls(piece);
     let least = |of: fn(&Point) -> f64| all.iter().map(of).fold(f64::INFINITY, f64::min);
     let most = |of: fn(&Point) -> f64| all.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
     Rect::new(least(|p| p.x), least(|p| p.y), most(|p| p.x), most(|p| p.y))
 }
 
-/// No point of the segment is nearer than this, in mm: its controls hold it in their rectangle.
-pub(super) fn least_distance(piece: &PathSeg, point: Point) -> f64 {
-    let hull = hull(piece);
+/// No point of the segment is nearer than the square root of this, in mm: its controls hold it in their rectangle.
+pub(super) fn least_distance_squared(piece: &PathSeg, point: Point) -> f64 {
+    beyond(&hull(piece), point)
+}
+
+/// The square of how far a point lies beyond an upright rectangle, in mm.
+pub(super) fn beyond(hull: &Rect, point: Point) -> f64 {
     let beyond = |low: f64, at: f64, high: f64| (low - at).max(at - high).max(0.0);
-    beyond(hull.x0, point.x, hull.x1).hypot(beyond(hull.y0, point.y, hull.y1))
+    let (x, y) = (beyond(hull.x0, point.x, hull.x1), beyond(hull.y0, point.y, hull.y1));
+    x * x + y * y
 }
 
 /// The parameter of the nearest point, by samples and then bisection on the sign of the distance's slope.

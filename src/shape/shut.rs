@@ -1,12 +1,13 @@
 //! Edges from which cloth is folded away: how it is shut, and how an edge is trued over it.
 
 use crate::shape::curve::smooth_curve;
-use crate::shape::line::{StraightLine, meet_nearest};
+use crate::shape::line::{Met, StraightLine};
 use crate::shape::path::{Path, Position};
 use crate::shape::pleat::Pleat;
+use crate::shape::segment;
 use crate::shape::tolerance::SAME_POINT;
 use crate::shape::wedge::{REACH, Wedge};
-use kurbo::{Affine, Point, Vec2};
+use kurbo::{Affine, Line, ParamCurve, PathSeg, Point, Vec2};
 
 /// Cloth that is folded away from an edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -150,10 +151,10 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     }
     stretches.push(edge.part(from, length));
     let laid: Vec<Path> = stretches.iter().zip(&shut).map(|(path, by)| path.transform(*by)).collect();
-    if laid.iter().any(|path| path.length() <= SAME_POINT) {
+    let lengths: Vec<f64> = laid.iter().map(Path::length).collect();
+    if lengths.iter().any(|length| *length <= SAME_POINT) {
         return None;
     }
-    let lengths: Vec<f64> = laid.iter().map(Path::length).collect();
     // How far on each side of a fold the edge is drawn anew.
     let reaches: Vec<f64> =
         lengths.windows(2).map(|pair| pair.iter().copied().fold(f64::INFINITY, f64::min) / 2.0).collect();
@@ -165,31 +166,38 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
     let is_pleat = |at: usize| {
         groups.get(at).is_some_and(|group| group.iter().all(|(one, _)| matches!(one, Shut::Pleat(_))))
     };
-    let mut curve = kept.first()?.clone();
-    let mut through = vec![curve.end()];
-    let mut arriving = tangent(&curve, &laid, true)?;
+    let first = kept.first()?;
+    let mut curve = Chain::with_room(2 * kept.len());
+    curve.go_on(first);
+    let mut through = vec![first.end()];
+    let mut arriving = tangent(first, laid.first()?, true)?;
     for (at, next) in kept.iter().enumerate().skip(1) {
         through.push(next.start());
         // Close to one another, pleats that step make a stair: one curve goes through the middle of its treads.
         if next.length() <= SAME_POINT && is_pleat(at - 1) && is_pleat(at) {
             continue;
         }
-        let leaving = tangent(next, &laid, false)?;
-        curve = curve.then(&smooth_curve(&through, Some(arriving), Some(leaving)).ok()?).then(next);
-        through = vec![next.end()];
-        arriving = tangent(next, &laid, true)?;
+        let whole = laid.get(at)?;
+        let leaving = tangent(next, whole, false)?;
+        curve.go_on(&smooth_curve(&through, Some(arriving), Some(leaving)).ok()?);
+        curve.go_on(next);
+        through.clear();
+        through.push(next.end());
+        arriving = tangent(next, whole, true)?;
     }
+    let curve = Path::chain(curve.segments, first.start());
+    let met = Met::of(&curve);
     let mut cuts: Vec<Position> = Vec::with_capacity(groups.len() + 2);
     cuts.push(curve.first_position());
     for (group, by) in groups.iter().zip(&shut) {
         let (first, _) = group.first()?;
         let (point, side) = (*by * first.within(), *by * first.sides()[0]);
         let leg = StraightLine::through(point, side)?;
-        let nearest = meet_nearest(&leg, &curve, side, |_| true)?;
-        if nearest.along <= SAME_POINT || cuts.last().is_some_and(|last| nearest.position <= *last) {
+        let (position, point) = met.nearest(&leg, side)?;
+        if leg.along(point) <= SAME_POINT || cuts.last().is_some_and(|last| position <= *last) {
             return None;
         }
-        cuts.push(nearest.position);
+        cuts.push(position);
     }
     cuts.push(curve.last_position());
     let mut parts: Vec<Path> = Vec::with_capacity(laid.len());
@@ -197,36 +205,66 @@ fn trued_between(edge: &Path, folded: &[(Shut, (f64, f64))]) -> Option<Trued> {
         let &[from, to] = pair else { continue };
         parts.push(curve.between(from, to).transform(by.inverse()));
     }
-    let mut made = parts.first()?.clone();
-    let mut along = made.length();
+    let mut made = Chain::with_room(curve.segments().len() + 3 * groups.len());
+    let mut along = made.go_on_measured(parts.first()?);
     let (mut now, mut moved) = (Vec::with_capacity(folded.len()), Vec::with_capacity(folded.len()));
     for (group, part) in groups.iter().zip(parts.iter().skip(1)) {
-        let mut from = made.end();
+        let mut from = made.end()?;
         for (at, (one, _)) in group.iter().enumerate() {
             let to = if at + 1 == group.len() { part.start() } else { one.shutting().inverse() * from };
             let mouth = from.distance(to);
             let was = one.sides();
             moved.push(was[0].distance(from).max(was[1].distance(to)));
             now.push((one.with_sides([from, to]), (along, along + mouth)));
-            made = made.then(&Path::straight(from, to));
-            along += mouth;
+            along += made.go_on_measured(&Path::straight(from, to));
             from = to;
         }
-        made = made.then(part);
-        along += part.length();
+        along += made.go_on_measured(part);
     }
-    Some(Trued { edge: made, folded: now, moved })
+    let edge = Path::measured(made.segments, made.lengths, edge.start());
+    Some(Trued { edge, folded: now, moved })
 }
 
-/// The direction of a part that is kept, at its end or its start; one of no length lies where two curves meet, in
-/// the middle of its stretch.
-fn tangent(part: &Path, laid: &[Path], at_end: bool) -> Option<Vec2> {
+/// Paths end to end that become one.
+struct Chain {
+    segments: Vec<PathSeg>,
+    /// How long each segment is, where that is kept, mm.
+    lengths: Vec<f64>,
+}
+
+impl Chain {
+    fn with_room(segments: usize) -> Self {
+        Chain { segments: Vec::with_capacity(segments), lengths: Vec::new() }
+    }
+
+    fn end(&self) -> Option<Point> {
+        self.segments.last().map(ParamCurve::end)
+    }
+
+    /// Adds a path, as [`Path::then`] does.
+    fn go_on(&mut self, next: &Path) {
+        if let Some(end) = self.end()
+            && end.distance(next.start()) > SAME_POINT
+        {
+            self.segments.push(PathSeg::Line(Line::new(end, next.start())));
+        }
+        self.segments.extend_from_slice(next.segments());
+    }
+
+    /// The same, where lengths are kept: by how much it is longer then, mm, without what bridges a gap.
+    fn go_on_measured(&mut self, next: &Path) -> f64 {
+        self.go_on(next);
+        let fresh = self.segments.iter().skip(self.lengths.len()).map(segment::length);
+        self.lengths.extend(fresh);
+        self.lengths.iter().skip(self.lengths.len() - next.segments().len()).sum()
+    }
+}
+
+/// The direction of a part of a stretch that is kept, at its end or its start; one of no length lies where two
+/// curves meet, in the middle of the stretch.
+fn tangent(part: &Path, whole: &Path, at_end: bool) -> Option<Vec2> {
     let own = if at_end { part.tangent_at_end() } else { part.tangent_at_start() };
-    own.or_else(|| {
-        let nearest = laid.iter().map(|path| (path, path.nearest(part.start())));
-        let (path, nearest) = nearest.min_by(|(_, a), (_, b)| a.distance.total_cmp(&b.distance))?;
-        path.tangent_at(nearest.position)
-    })
+    own.or_else(|| whole.tangent_at(whole.nearest(part.start()).position))
 }
 
 #[cfg(test)]

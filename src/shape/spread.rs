@@ -4,6 +4,7 @@ use crate::shape::bridge::Chain;
 use crate::shape::line::{StraightLine, places};
 use crate::shape::outline::{RingError, check_ring};
 use crate::shape::path::Path;
+use crate::shape::segment;
 use crate::shape::tolerance::{FLATTEN, SAME_POINT};
 use kurbo::{ParamCurve, Point, Vec2};
 use thiserror::Error;
@@ -162,6 +163,18 @@ impl Spread {
             let still = start == path.start() && end == path.end();
             return Ok(if still { path.clone() } else { Path::straight(start, end) });
         }
+        // What lies clearly before the line, or beyond it, is not cut.
+        let depths = path.segments().iter().flat_map(segment::controls).map(|control| self.depth(control));
+        let clear = (self.taken_out() + CLEAR, -CLEAR);
+        let (least, most) = depths.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), depth| {
+            (least.min(depth), most.max(depth))
+        });
+        if most < clear.1 {
+            return Ok(path.clone());
+        }
+        if least > clear.0 {
+            return Ok(path.translated(self.shift));
+        }
         let sections = self.sections(path);
         if let [(only, _)] = sections.as_slice() {
             // A corner on the line stays although its edge lies beyond; then there is a gap to bridge below.
@@ -203,7 +216,7 @@ impl Spread {
         for stop in stops {
             let part = path.between(from, stop);
             from = stop;
-            if part.length() <= SAME_POINT {
+            if !part.is_longer_than(SAME_POINT) {
                 continue;
             }
             let side = self.side(&part);
@@ -266,6 +279,9 @@ enum Side {
     Strip,
     Beyond,
 }
+
+/// So far off the line, in millimetres, nothing of a path that lies there meets it.
+const CLEAR: f64 = 10.0 * SAME_POINT;
 
 #[cfg(test)]
 mod tests {

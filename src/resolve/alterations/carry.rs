@@ -107,6 +107,9 @@ pub(super) fn carried_over(
 /// chords are equally long.
 fn is_same_shape(before: &Path, after: &Path) -> bool {
     let same = |a: f64, b: f64| (a - b).abs() <= 1e-6;
+    if before == after {
+        return true;
+    }
     before.segments().len() == after.segments().len()
         && same(before.start().distance(before.end()), after.start().distance(after.end()))
         && before.segments().iter().zip(after.segments()).all(|(a, b)| {

@@ -12,6 +12,7 @@ use crate::resolve::take_ups::carry::{moved_over, report_through};
 use crate::resolve::take_ups::carry_slits::renamed_slits;
 use crate::resolve::work::{Drawn, Work};
 use crate::shape::Affine;
+use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::shape::place::{Joining, Meeting, lay_against};
 use std::sync::Arc;
@@ -63,8 +64,9 @@ pub(super) fn join(
     };
     whole.carry(&mut drawn, fixed, Affine::IDENTITY);
     whole.carry(&mut drawn, moving, laid.motion);
-    sound::is_sound(work, &drawn, alteration.span, Some((fixed, alteration)), &|| false)
-        .then(|| Arc::new(drawn))
+    let outline = ring(&drawn);
+    let (region, before) = (Region::of(&outline), Some((&**fixed, alteration)));
+    sound::is_sound(work, &drawn, &region, alteration.span, before, &|| false).then(|| Arc::new(drawn))
 }
 
 fn the_edge(work: &Work, target: &Target, drawn: &DrawnPiece) -> Option<usize> {

@@ -127,7 +127,8 @@ fn report_bends(work: &Work, step: &Step, target: &Target, drawn: &DrawnPiece, n
         let mut redraws = later.filter(|one| one.kind == Some(AlterationKind::Redraw));
         redraws.any(|one| one.targets.iter().any(|target| work.garment.is_run_of(edge, target.edge)))
     };
-    for (edge, after) in drawn.edges.iter().zip(now).filter(|(edge, _)| !is_redrawn(edge.edge)) {
+    let changed = drawn.edges.iter().zip(now).filter(|(edge, after)| edge.path != **after);
+    for (edge, after) in changed.filter(|(edge, _)| !is_redrawn(edge.edge)) {
         let turns = absolute_turning(after) - absolute_turning(&edge.path);
         if turns.is_nan() || turns <= BENDS {
             continue;

@@ -33,6 +33,7 @@ use crate::garment::{
 };
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::sketch::ring;
+use crate::shape::outline::Region;
 use std::sync::Arc;
 
 /// How a kind of alteration is drawn.
@@ -151,10 +152,13 @@ fn next_version(
     }
     let Some(after) = now else { return Some(drawn.clone()) };
     let reshaped = step.kind.form().change != Change::None;
-    if reshaped && !sound::is_sound(work, &after, alteration.span, Some((drawn, alteration)), &|| false) {
+    let outline = ring(&after);
+    let region = Region::of(&outline);
+    let before = Some((&**drawn, alteration));
+    if reshaped && !sound::is_sound(work, &after, &region, alteration.span, before, &|| false) {
         return None;
     }
-    if !take_ups::is_sound(work, &after, after.cut, Some(alteration)) {
+    if !take_ups::is_sound(work, &after, &region, after.cut, Some(alteration)) {
         return None;
     }
     if reshaped && !work.is_muted() {
@@ -162,7 +166,7 @@ fn next_version(
         let old = ring(drawn);
         let was_inside =
             |point| drawn.spot(point).is_some_and(|at| crate::shape::outline::contains(&old, at));
-        sound::marks_inside(work, &after, |point| was_inside(point).then_some(alteration.span));
+        sound::marks_inside(work, &after, &region, |point| was_inside(point).then_some(alteration.span));
     }
     Some(Arc::new(after))
 }

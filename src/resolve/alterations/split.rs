@@ -6,7 +6,9 @@ use crate::garment::{Alteration, AlterationId, CutHow, EdgeId, MadePiece, PieceI
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::DrawnPiece;
 use crate::resolve::outline::sound;
+use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
+use crate::shape::outline::Region;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -65,7 +67,10 @@ pub(super) fn half(
             None => (drawn.cut, drawn.count) = (CutHow::Mirrored, whole.count.saturating_mul(2)),
         }
     }
-    sound::is_sound(work, &drawn, alteration.span, Some((whole, alteration)), &|| false).then_some(drawn)
+    let outline = ring(&drawn);
+    let region = Region::of(&outline);
+    sound::is_sound(work, &drawn, &region, alteration.span, Some((whole, alteration)), &|| false)
+        .then_some(drawn)
 }
 
 /// The piece's own names, each by what it is a run of.

@@ -93,7 +93,10 @@ pub(super) fn split_darts(
         })?;
         let mut drawn = half(work, alteration, &whole, drawn)?;
         splitting.notch(&mut drawn, made.cut_edge?);
-        crate::resolve::take_ups::is_sound(work, &drawn, drawn.cut, Some(alteration)).then(|| Arc::new(drawn))
+        let outline = ring(&drawn);
+        let region = Region::of(&outline);
+        crate::resolve::take_ups::is_sound(work, &drawn, &region, drawn.cut, Some(alteration))
+            .then(|| Arc::new(drawn))
     };
     let (left, right) = (make(left, &of_left), make(right, &of_right));
     Some([left?, right?])

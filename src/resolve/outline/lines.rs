@@ -9,7 +9,7 @@ use crate::resolve::sketch::ring;
 use crate::resolve::work::Work;
 use crate::shape::crossing::meetings;
 use crate::shape::line::{Run, StraightLine, meet, runs_inside};
-use crate::shape::outline::contains;
+use crate::shape::outline::{contains, is_on};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{ON_OUTLINE, SAME_POINT};
 use crate::shape::{Affine, Point, Vec2};
@@ -100,7 +100,7 @@ pub(in crate::resolve) fn carried_line(
     end: Point,
     now: &[Path],
 ) -> Path {
-    let near = |point: Point| old.iter().any(|edge| edge.nearest(point).distance <= ON_OUTLINE);
+    let near = |point: Point| is_on(old, point, ON_OUTLINE);
     if before.is_curved() {
         return carried_curve(before, old, start, end, now);
     }

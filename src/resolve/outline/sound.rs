@@ -8,20 +8,21 @@ use crate::resolve::sketch::{corners_of, ring};
 use crate::resolve::work::Work;
 use crate::resolve::work::plain;
 use crate::shape::Point;
-use crate::shape::outline::{self, Collapse};
+use crate::shape::outline::{self, Collapse, Region};
 use crate::source::Span;
 
-/// Whether the outline can be cut; reports where it has collapsed or crosses itself, unless it did
+/// Whether the outline, made ready, can be cut; reports where it has collapsed or crosses itself, unless it did
 /// before it was altered, or `crossed_before` finds that what it is made of did. While an amount is
 /// only tried, crossings are not looked for.
 pub(in crate::resolve) fn is_sound(
     work: &Work,
     drawn: &DrawnPiece,
+    region: &Region,
     span: Span,
     altered: Option<(&DrawnPiece, &Alteration)>,
     crossed_before: &dyn Fn() -> bool,
 ) -> bool {
-    let now = ring(drawn);
+    let now = region.ring();
     let title = work.title(drawn.piece);
     let by = match altered {
         Some((_, Alteration { kind: Some(kind), .. })) => format!(" after {}", kind.doing("it")),
@@ -30,8 +31,8 @@ pub(in crate::resolve) fn is_sound(
     let name =
         |edge: usize| drawn.edges.get(edge).map_or("", |edge| work.garment.edge(edge.edge).name.as_ref());
     // Lobes that go round opposite ways cancel out, like those of a bow-tie: it crosses itself.
-    let collapse = outline::collapse(&now).filter(|collapse| match collapse {
-        Collapse::NoArea { .. } => work.is_muted() || !outline::has_lobes(&now),
+    let collapse = outline::collapse(now).filter(|collapse| match collapse {
+        Collapse::NoArea { .. } => work.is_muted() || !outline::has_lobes(now),
         Collapse::EdgeWithoutLength { .. } => true,
     });
     if let Some(collapse) = collapse {
@@ -64,7 +65,7 @@ pub(in crate::resolve) fn is_sound(
     }
     let before = altered.map(|(before, _)| ring(before));
     if let Some(before) = &before
-        && outline::turned_inside_out(before, &now)
+        && outline::turned_inside_out(before, now)
     {
         work.mistake(1.0, title, || {
             let title = Title::new(format!("{title} is turned inside out")).in_sizes().then(&by);
@@ -77,7 +78,7 @@ pub(in crate::resolve) fn is_sound(
         });
         return false;
     }
-    if let Some(crossing) = outline::crossings(&now)
+    if let Some(crossing) = region.crossing()
         && before.is_none_or(|before| outline::crossings(&before).is_none())
         && !crossed_before()
     {
@@ -125,17 +126,17 @@ fn number(work: &Work, millimetres: f64) -> String {
 pub(in crate::resolve) fn marks_inside(
     work: &Work,
     drawn: &DrawnPiece,
+    region: &Region,
     place: impl Fn(PointId) -> Option<Span>,
 ) {
     let marks = drawn.spots.iter().filter(|spot| work.garment.point(spot.point).mark);
-    let mut now = None;
     for mark in marks {
         let Some(span) = place(mark.point) else { continue };
-        let now = now.get_or_insert_with(|| ring(drawn));
-        if outline::contains(now, mark.at) {
+        if region.contains(mark.at) {
             continue;
         }
-        let off = now.iter().map(|edge| edge.nearest(mark.at).distance).fold(f64::INFINITY, f64::min);
+        let off =
+            region.ring().iter().map(|edge| edge.nearest(mark.at).distance).fold(f64::INFINITY, f64::min);
         let name = &work.garment.point(mark.point).name;
         work.report(|size| {
             let far = work.amount(off);

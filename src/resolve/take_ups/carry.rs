@@ -3,7 +3,7 @@
 use super::pleat::SHOWN;
 use crate::garment::{AlterationId, EdgeId};
 use crate::report::{Diagnostic, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, Why};
+use crate::resolve::model::{Corners, DrawnEdge, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, Why};
 use crate::resolve::work::Work;
 use crate::shape::line::{StraightLine, meet_nearest};
 use crate::shape::path::Path;
@@ -48,14 +48,7 @@ fn moved_along(placed: &DrawnTakeUp, moved: impl Fn(Point) -> Point) -> Option<D
     let sides = placed.wedge.sides.map(&moved);
     let wedge = Wedge { sides, point: moved(placed.wedge.point) };
     let now = DrawnTakeUp { wedge, upper: placed.upper.map(&moved), apex: moved(placed.apex), ..*placed };
-    let before = placed.corners();
-    let after: Vec<Point> = before.iter().map(|&corner| moved(corner)).collect();
-    let is_stiff = before.iter().enumerate().all(|(at, from)| {
-        let pairs = before.iter().zip(&after).skip(at + 1);
-        let here = after.get(at).copied().unwrap_or(*from);
-        pairs.into_iter().all(|(to, there)| (from.distance(*to) - here.distance(*there)).abs() <= ON_OUTLINE)
-    });
-    let Some(pleat) = placed.pleat else { return is_stiff.then_some(now) };
+    let Some(pleat) = placed.pleat else { return is_stiff(&placed.corners(), moved).then_some(now) };
     // A pleat goes with its two sides; paper that is moved along its lines makes it longer.
     let (was, is) = (placed.wedge.sides[1] - placed.wedge.sides[0], sides[1] - sides[0]);
     if (was.hypot() - is.hypot()).abs() > ON_OUTLINE {
@@ -77,6 +70,16 @@ fn moved_along(placed: &DrawnTakeUp, moved: impl Fn(Point) -> Point) -> Option<D
     let point = ends[0].midpoint(ends[1]);
     let wedge = Wedge { sides, point };
     Some(DrawnTakeUp { wedge, apex: point, pleat: Some(DrawnPleat { into, ends, ..pleat }), ..now })
+}
+
+/// Whether corners keep their distances from one another where they are moved so.
+fn is_stiff(before: &[Point], moved: impl Fn(Point) -> Point) -> bool {
+    let after: Corners = before.iter().map(|&corner| moved(corner)).collect();
+    before == after.as_slice()
+        || before.iter().zip(&after).enumerate().all(|(at, (from, here))| {
+            let mut pairs = before.iter().zip(&after).skip(at + 1);
+            pairs.all(|(to, there)| (from.distance(*to) - here.distance(*there)).abs() <= ON_OUTLINE)
+        })
 }
 
 /// The lines of a tuck end where its other end is.
@@ -110,9 +113,14 @@ pub(in crate::resolve) fn on_edge(
     edge: EdgeId,
     edges: &[DrawnEdge],
 ) -> Option<DrawnTakeUp> {
-    let runs: Vec<&Path> = edges.iter().filter(|own| own.edge == edge).map(|own| &own.path).collect();
+    let runs = || edges.iter().filter(|own| own.edge == edge).map(|own| &own.path);
+    // Most lie on it already.
+    let is_there = |path: &Path, mouth: &Mouth| lies_at(path, mouth, placed.wedge.sides);
+    if placed.mouth.is_some_and(|mouth| mouth.edge == edge && runs().any(|path| is_there(path, &mouth))) {
+        return Some(sewn_as_far(placed));
+    }
     let mut best: Option<(f64, DrawnTakeUp)> = None;
-    for path in runs {
+    for path in runs() {
         let [one, other] = placed.wedge.sides;
         let found = [(0, one), (1, other)].map(|(at, side)| reached(path, placed.line_from(at), side));
         let [Some((first, from)), Some((second, to))] = found else { continue };
@@ -138,6 +146,15 @@ pub(super) fn sewn_as_far(placed: DrawnTakeUp) -> DrawnTakeUp {
     let wedge = Wedge { point, ..placed.wedge };
     DrawnTakeUp { wedge, apex: point, pleat: Some(DrawnPleat { ends, ..pleat }), ..placed }
 }
+
+/// Whether a mouth on a path has its two sides where they are said to be.
+pub(super) fn lies_at(path: &Path, mouth: &Mouth, sides: [Point; 2]) -> bool {
+    let is_at = |along: f64, side: Point| path.point_at_length(along).distance_squared(side) <= THERE * THERE;
+    mouth.from >= 0.0 && is_at(mouth.from, sides[0]) && is_at(mouth.to, sides[1])
+}
+
+/// Nearer than this, in millimetres, only rounding keeps two places apart.
+const THERE: f64 = 1e-9;
 
 /// Where a leg that leads from `point` to `side` meets the path.
 pub(super) fn reached(path: &Path, point: Point, side: Point) -> Option<(Point, f64)> {

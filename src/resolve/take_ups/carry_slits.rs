@@ -1,6 +1,6 @@
 //! Slits go with their paper.
 
-use super::carry::{reached, report_through};
+use super::carry::{lies_at, reached, report_through};
 use crate::garment::{AlterationId, EdgeId};
 use crate::resolve::model::{DrawnEdge, DrawnPiece, DrawnSlit, Mouth, Why};
 use crate::resolve::work::Work;
@@ -22,12 +22,13 @@ pub(in crate::resolve) fn carried_slits(
     for slit in &drawn.slits {
         let now = slit.moved(&moved);
         let (before, after) = (slit.corners(), now.corners());
-        let is_torn = (0..4).any(|at| {
-            (at + 1..4).any(|other| {
-                let apart = before[at].distance(before[other]) - after[at].distance(after[other]);
-                apart.abs() > ON_OUTLINE
-            })
-        });
+        let is_torn = before != after
+            && (0..4).any(|at| {
+                (at + 1..4).any(|other| {
+                    let apart = before[at].distance(before[other]) - after[at].distance(after[other]);
+                    apart.abs() > ON_OUTLINE
+                })
+            });
         match laid(now, edges).filter(|_| !is_torn) {
             Some(now) => all.push(now),
             None => {
@@ -49,9 +50,15 @@ fn laid(slit: DrawnSlit, edges: &[DrawnEdge]) -> Option<DrawnSlit> {
 
 /// A slit whose sides are brought to the edge of that name.
 fn on_edge(slit: DrawnSlit, edge: EdgeId, edges: &[DrawnEdge]) -> Option<DrawnSlit> {
-    let runs = edges.iter().filter(|own| own.edge == edge);
+    let runs = || edges.iter().filter(|own| own.edge == edge).map(|own| &own.path);
+    // Most lie on it already.
+    if let Some(mouth) = slit.mouth.filter(|mouth| mouth.edge == edge)
+        && runs().any(|path| lies_at(path, &mouth, slit.sides))
+    {
+        return Some(slit);
+    }
     let mut best: Option<(f64, DrawnSlit)> = None;
-    for path in runs.map(|own| &own.path) {
+    for path in runs() {
         let [first, second] = [0, 1].map(|at| reached(path, slit.ends[at], slit.sides[at]));
         let (Some((first, from)), Some((second, to))) = (first, second) else { continue };
         if from > to + SAME_POINT || (slit.window() > SAME_POINT && from >= to) {

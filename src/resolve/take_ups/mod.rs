@@ -23,11 +23,12 @@ pub(super) use sound::is_sound;
 pub(super) use truing::{smooth_over, true_edges};
 
 use super::model::DrawnTakeUp;
-use super::sketch::Sketch;
+use super::sketch::{Sketch, ring};
 use super::work::Work;
 use crate::garment::{EdgeId, Piece, TakeUp, TakeUpForm};
 use crate::limits;
 use crate::report::{Diagnostic, Title, catalogue};
+use crate::shape::outline::Region;
 
 /// Places the take-ups of a piece and trues its edges. None when one has no place: then the lengths of the
 /// piece as sewn are not known.
@@ -64,7 +65,8 @@ pub(super) fn take_up(work: &Work, piece: &Piece, sketch: &mut Sketch) -> Option
     let declared = |name: EdgeId| piece.drawing.take_ups.iter().position(|take_up| take_up.name == name);
     drawn.take_ups.sort_by_key(|placed| declared(placed.name));
     drawn.slits.sort_by_key(|placed| declared(placed.name));
-    let sound = sound::is_sound(work, drawn, piece.cut.how, None);
+    let ring = ring(drawn);
+    let sound = sound::is_sound(work, drawn, &Region::of(&ring), piece.cut.how, None);
     let sound = sound && true_edges(work, drawn, |_| true);
     carry_slits::follow_edges(drawn);
     sound.then_some(())

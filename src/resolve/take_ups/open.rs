@@ -5,7 +5,7 @@
 //! along the other. One inside the piece is a ring of its own, which goes round the other way than the outline, so
 //! that the cloth lies on the same hand of both.
 
-use crate::garment::{EdgeId, Garment, PointId};
+use crate::garment::{EdgeId, Garment, PieceId, PointId};
 use crate::resolve::model::{
     CornerName, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnSlit, DrawnSpot, Mouth, Opened,
 };
@@ -14,6 +14,7 @@ use crate::shape::Point;
 use crate::shape::outline::is_anticlockwise;
 use crate::shape::path::Path;
 use crate::shape::tolerance::SAME_POINT;
+use std::cell::Cell;
 use std::sync::Arc;
 
 /// The piece with its slits cut; itself if it has none.
@@ -22,11 +23,13 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
     if whole.slits.is_empty() {
         return Some(whole);
     }
+    let names = Named::of(garment, whole.piece);
     let mut edges: Vec<DrawnEdge> = Vec::with_capacity(whole.edges.len() + 3 * whole.slits.len());
     let mut run_of: Vec<Option<DrawnEdgeId>> = Vec::with_capacity(edges.capacity());
     let mut take_ups = whole.take_ups.clone();
     let mut notches = whole.notches.clone();
-    let mut spots = whole.spots.clone();
+    let mut spots = Vec::with_capacity(whole.spots.len() + 4 * whole.slits.len());
+    spots.extend_from_slice(&whole.spots);
     for (id, edge) in DrawnEdgeId::enumerate(&whole.edges) {
         let slits = whole.slits_on(edge);
         if slits.is_empty() {
@@ -34,14 +37,20 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
             run_of.push(Some(id));
             continue;
         }
-        let run = |corner: CornerName, path: Path| DrawnEdge { path, corner, ..edge.clone() };
+        let run = |corner: CornerName, path: Path| DrawnEdge {
+            edge: edge.edge,
+            path,
+            corner,
+            touched: edge.touched.clone(),
+        };
         let (mut corner, mut from) = (edge.corner, 0.0);
-        for slit in slits {
-            let (slit, mouth) = slit;
+        // Where its runs start.
+        let starts: Vec<f64> = slits.iter().map(|(_, mouth)| mouth.to).collect();
+        for (slit, mouth) in slits {
             edges.push(run(corner, edge.path.part(from, mouth.from)));
             run_of.push(Some(id));
-            let cut = Cut::of(garment, slit);
-            edges.extend(cut.edges(slit, mouth.edge));
+            let cut = Cut::of(&names, slit);
+            cut.add_edges(slit, mouth.edge, &mut edges);
             run_of.resize(edges.len(), None);
             corner = cut.leaves(edge.edge);
             spots.extend(cut.spots(slit));
@@ -50,7 +59,6 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
         edges.push(run(corner, edge.path.part(from, edge.path.length())));
         run_of.push(Some(id));
         // What lies along the edge is counted from the start of its run.
-        let starts: Vec<f64> = whole.slits_on(edge).iter().map(|(_, mouth)| mouth.to).collect();
         let start = |along: f64| starts.iter().copied().filter(|start| *start <= along).fold(0.0, f64::max);
         let own = |mouth: &Mouth, at| {
             mouth.edge == edge.edge && edge.path.point_at_length(mouth.from).distance(at) <= SAME_POINT
@@ -72,9 +80,9 @@ pub(in crate::resolve) fn opened(garment: &Garment, drawn: Drawn) -> Drawn {
     let is_left = is_anticlockwise(whole.edges.iter().map(|edge| &edge.path));
     for slit in whole.slits.iter().filter(|slit| slit.mouth.is_none()) {
         let slit = slit.ordered(is_left);
-        let cut = Cut::of(garment, &slit);
+        let cut = Cut::of(&names, &slit);
         holes.push(edges.len());
-        edges.extend(cut.ring(&slit));
+        cut.add_ring(&slit, &mut edges);
         spots.extend(cut.spots(&slit));
     }
     run_of.resize(edges.len(), None);
@@ -106,9 +114,9 @@ struct Cut {
 }
 
 impl Cut {
-    fn of(garment: &Garment, slit: &DrawnSlit) -> Cut {
-        let edge = |side: &str| side_of(garment, slit.name, side);
-        let point = |side: &str| corner_of(garment, slit.name, side);
+    fn of(names: &Named, slit: &DrawnSlit) -> Cut {
+        let edge = |side: &str| names.side_of(slit.name, side);
+        let point = |side: &str| names.corner_of(slit.name, side);
         let in_order = match slit.near {
             0 => ["near", "far"],
             _ => ["far", "near"],
@@ -120,8 +128,8 @@ impl Cut {
         };
         Cut {
             sides: in_order.map(edge),
-            end: edge("end").filter(|_| has_window),
-            start: edge("start").filter(|_| has_window),
+            end: if has_window { edge("end") } else { None },
+            start: if has_window && slit.mouth.is_none() { edge("start") } else { None },
             corners: match slit.mouth {
                 Some(_) => in_order.map(point),
                 None => across("start"),
@@ -131,21 +139,20 @@ impl Cut {
     }
 
     /// All round one inside the piece.
-    fn ring(&self, slit: &DrawnSlit) -> Vec<DrawnEdge> {
-        let [Some(_), Some(second)] = self.sides else { return Vec::new() };
-        let mut edges = self.edges(slit, self.start.unwrap_or(second));
+    fn add_ring(&self, slit: &DrawnSlit, edges: &mut Vec<DrawnEdge>) {
+        let [Some(_), Some(second)] = self.sides else { return };
+        self.add_edges(slit, self.start.unwrap_or(second), edges);
         if let Some(start) = self.start {
             let [to, from] = slit.sides;
             edges.push(edge(start, from, to, named(self.corners[1], second, start)));
         }
-        edges
     }
 
     /// From the edge `before` in and out again.
-    fn edges(&self, slit: &DrawnSlit, before: EdgeId) -> Vec<DrawnEdge> {
-        let [Some(first), Some(second)] = self.sides else { return Vec::new() };
+    fn add_edges(&self, slit: &DrawnSlit, before: EdgeId, edges: &mut Vec<DrawnEdge>) {
+        let [Some(first), Some(second)] = self.sides else { return };
         let ([start, back], [turn, leave]) = (slit.sides, slit.ends);
-        let mut edges = vec![edge(first, start, turn, named(self.corners[0], before, first))];
+        edges.push(edge(first, start, turn, named(self.corners[0], before, first)));
         match self.end {
             Some(end) => {
                 edges.push(edge(end, turn, leave, named(self.end_corners[0], first, end)));
@@ -153,7 +160,6 @@ impl Cut {
             }
             None => edges.push(edge(second, leave, back, named(self.end_corners[0], first, second))),
         }
-        edges
     }
 
     /// The corner where the edge goes on.
@@ -186,18 +192,54 @@ fn edge(edge: EdgeId, from: Point, to: Point, corner: CornerName) -> DrawnEdge {
 
 /// The name of a side of a slit on its own piece: `near`, `far`, `start` or `end`.
 pub(in crate::resolve) fn side_of(garment: &Garment, slit: EdgeId, side: &str) -> Option<EdgeId> {
-    let piece = garment.piece(garment.edge(slit).piece);
-    piece.edges.iter().copied().find(|&edge| {
-        let name = garment.edge(edge);
-        name.side_of == Some(slit) && name.name.ends_with(side)
-    })
+    Named::of(garment, garment.edge(slit).piece).side_of(slit, side)
 }
 
-fn corner_of(garment: &Garment, slit: EdgeId, side: &str) -> Option<PointId> {
-    let (name, piece) = (&garment.edge(slit).name, garment.piece(garment.edge(slit).piece));
-    let is_it = |point: &PointId| {
-        let own = &garment.point(*point).name;
-        own.strip_prefix(&**name).and_then(|rest| rest.strip_prefix('.')) == Some(side)
-    };
-    piece.points.iter().copied().find(is_it)
+/// The names of a piece, in which those of slits are looked up.
+struct Named<'g> {
+    garment: &'g Garment,
+    edges: Sought<'g, EdgeId>,
+    points: Sought<'g, PointId>,
+}
+
+impl<'g> Named<'g> {
+    fn of(garment: &'g Garment, piece: PieceId) -> Self {
+        let piece = garment.piece(piece);
+        Named { garment, edges: Sought::of(&piece.edges), points: Sought::of(&piece.points) }
+    }
+
+    fn side_of(&self, slit: EdgeId, side: &str) -> Option<EdgeId> {
+        self.edges.find(|edge| {
+            let name = self.garment.edge(edge);
+            name.side_of == Some(slit) && name.name.ends_with(side)
+        })
+    }
+
+    fn corner_of(&self, slit: EdgeId, side: &str) -> Option<PointId> {
+        let name = &self.garment.edge(slit).name;
+        self.points.find(|point| {
+            let own = &self.garment.point(point).name;
+            own.strip_prefix(&**name).and_then(|rest| rest.strip_prefix('.')) == Some(side)
+        })
+    }
+}
+
+/// A list that is looked through from where something was found last: what belongs together stands together.
+struct Sought<'g, T> {
+    all: &'g [T],
+    last: Cell<usize>,
+}
+
+impl<'g, T: Copy> Sought<'g, T> {
+    fn of(all: &'g [T]) -> Self {
+        Sought { all, last: Cell::new(0) }
+    }
+
+    fn find(&self, is_it: impl Fn(T) -> bool) -> Option<T> {
+        let (before, after) = self.all.split_at_checked(self.last.get())?;
+        let later = after.iter().zip(before.len()..);
+        let (found, at) = later.chain(before.iter().zip(0..)).find(|(one, _)| is_it(**one))?;
+        self.last.set(at);
+        Some(*found)
+    }
 }

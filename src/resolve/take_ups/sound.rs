@@ -1,17 +1,18 @@
 //! Whether take-ups can be sewn where they lie: inside their piece, off its fold and clear of one another.
 
-use super::sound_slits::sides;
+use super::sound_slits::{around, sides};
 use crate::garment::{Alteration, CutHow};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd};
-use crate::resolve::sketch::ring;
+use crate::resolve::model::{
+    Corners, DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnPleat, DrawnTakeUp, Mouth, TuckEnd,
+};
 use crate::resolve::work::Work;
-use crate::shape::Point;
-use crate::shape::line::meet_segment;
-use crate::shape::outline::{Region, contains_strictly, extents};
+use crate::shape::line::{meet_outline, meet_segment};
+use crate::shape::outline::{Region, contains_strictly};
 use crate::shape::path::Path;
 use crate::shape::taken::Taken;
 use crate::shape::tolerance::{AT_CORNER, ON_OUTLINE, SAME_POINT};
+use crate::shape::{Point, Rect};
 use crate::source::Span;
 use std::cell::OnceCell;
 
@@ -20,18 +21,18 @@ use std::cell::OnceCell;
 pub(in crate::resolve) fn is_sound(
     work: &Work,
     drawn: &DrawnPiece,
+    region: &Region,
     cut: CutHow,
     altered: Option<&Alteration>,
 ) -> bool {
     if drawn.take_ups.is_empty() && drawn.slits.is_empty() {
         return true;
     }
-    let ring = ring(drawn);
-    if !drawn.slits.is_empty() && !super::sound_slits::are_sound(work, drawn, &ring, cut, altered) {
+    if !drawn.slits.is_empty() && !super::sound_slits::are_sound(work, drawn, region, cut, altered) {
         return false;
     }
-    let (region, sewn) = (OnceCell::new(), vec![OnceCell::new(); drawn.edges.len()]);
-    let judging = Judging { work, drawn, ring: &ring, region, sewn, cut, altered };
+    let sewn = vec![OnceCell::new(); drawn.edges.len()];
+    let judging = Judging { work, drawn, region, sewn, cut, altered };
     let mut sound = true;
     for placed in &drawn.take_ups {
         sound &= judging.lies_inside(placed);
@@ -41,23 +42,25 @@ pub(in crate::resolve) fn is_sound(
     }
     // The two ends of a tuck are one fold.
     let is_second = |placed: &DrawnTakeUp| placed.pleat.is_some_and(|one| one.tuck == Some(TuckEnd::Second));
-    let polygon = |placed: &DrawnTakeUp| {
-        if is_second(placed) { Vec::new() } else { sides(&judged_cloth(placed)) }
-    };
-    let polygons: Vec<Vec<Path>> = drawn.take_ups.iter().map(polygon).collect();
-    let bounds: Vec<_> = polygons.iter().map(|polygon| extents(polygon)).collect();
-    for (at, one) in drawn.take_ups.iter().enumerate() {
-        for (other_at, other) in drawn.take_ups.iter().enumerate().skip(at + 1) {
-            let apart = match (bounds.get(at), bounds.get(other_at)) {
-                (Some(Some(a)), Some(Some(b))) => a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0,
+    let cloth = |placed: &DrawnTakeUp| if is_second(placed) { Corners::new() } else { judged_cloth(placed) };
+    let cloths: Vec<(Option<Rect>, Corners)> =
+        drawn.take_ups.iter().map(cloth).map(|corners| (around(&corners), corners)).collect();
+    for (at, (one, (a, corners))) in drawn.take_ups.iter().zip(&cloths).enumerate() {
+        for (other, (b, other_corners)) in drawn.take_ups.iter().zip(&cloths).skip(at + 1) {
+            let apart = match (a, b) {
+                (Some(a), Some(b)) => a.x1 < b.x0 || b.x1 < a.x0 || a.y1 < b.y0 || b.y1 < a.y0,
                 // Two ends of tucks may lie over each other on one edge only.
                 _ => one.mouth.map(|mouth| mouth.edge) != other.mouth.map(|mouth| mouth.edge),
             };
-            let (Some(a), Some(b)) = (polygons.get(at), polygons.get(other_at)) else { continue };
             let own_row = one.name == other.name && one.pleat.is_some();
-            let over = || match own_row {
-                true => judging.run_together((one, a), (other, b)),
-                false => judging.mouths_overlap(one, other) || judging.cloth_overlaps((one, a), (other, b)),
+            let over = || {
+                let (a, b) = (sides(corners), sides(other_corners));
+                match own_row {
+                    true => judging.run_together((one, &a), (other, &b)),
+                    false => {
+                        judging.mouths_overlap(one, other) || judging.cloth_overlaps((one, &a), (other, &b))
+                    }
+                }
             };
             if !apart && over() {
                 sound = false;
@@ -77,12 +80,12 @@ fn overlap(one: &DrawnTakeUp, other: &DrawnTakeUp) -> &'static catalogue::Entry 
 }
 
 /// The cloth of a take-up that must be clear of others: of a pleat that hangs open as far down as it is deep.
-fn judged_cloth(placed: &DrawnTakeUp) -> Vec<Point> {
+fn judged_cloth(placed: &DrawnTakeUp) -> Corners {
     match placed.pleat {
         Some(pleat) if pleat.sewn <= 0.0 => {
             let [one, other] = placed.wedge.sides;
             let down = pleat.into * placed.depth();
-            vec![one, one + down, other + down, other]
+            Corners::from([one, one + down, other + down, other])
         }
         _ => placed.corners(),
     }
@@ -94,9 +97,7 @@ const SQUARE: f64 = 1e-3;
 struct Judging<'j, 'g> {
     work: &'j Work<'g>,
     drawn: &'j DrawnPiece,
-    ring: &'j [Path],
-    /// The ring made ready, once that is asked for.
-    region: OnceCell<Region<'j>>,
+    region: &'j Region<'j>,
     /// How each edge is sewn, once that is asked for.
     sewn: Vec<OnceCell<Taken>>,
     cut: CutHow,
@@ -106,10 +107,6 @@ struct Judging<'j, 'g> {
 impl Judging<'_, '_> {
     fn name(&self, placed: &DrawnTakeUp) -> &str {
         &self.work.garment.edge(placed.name).name
-    }
-
-    fn region(&self) -> &Region<'_> {
-        self.region.get_or_init(|| Region::of(self.ring))
     }
 
     /// Where something is reported: at the alteration, or where the take-up is declared.
@@ -150,11 +147,14 @@ impl Judging<'_, '_> {
         if let (Some(pleat), Some(mouth)) = (placed.pleat, placed.mouth) {
             return self.pleat_is_inside(placed, &pleat) && self.has_room(placed, mouth);
         }
+        // Where a leg ended that is no more to be said of: both legs end there.
+        let mut sound: Option<Point> = None;
         for (side, end) in placed.legs() {
             let whole = side.distance(end);
             let near = AT_CORNER.min(whole / 2.0);
-            let hits = meet_segment(side, end, self.ring);
             let from_inside = placed.mouth.is_none();
+            let from = if from_inside { side } else { side.lerp(end, near / (2.0 * whole)) };
+            let hits = meet_outline(side, end, [from, end], self.region);
             let crossing = hits.iter().find(|hit| from_inside || hit.along > near);
             let fold_hit =
                 crossing.and_then(|hit| self.drawn.edges.get(hit.edge)).filter(|edge| match self.cut {
@@ -171,11 +171,19 @@ impl Judging<'_, '_> {
                 });
                 return false;
             }
-            let outside = crossing.is_some() || !self.region().contains_strictly(end);
-            if outside || !self.region().contains(placed.apex) {
-                let off =
-                    self.ring.iter().map(|edge| edge.nearest(end).distance).fold(f64::INFINITY, f64::min);
-                let beyond = if self.region().contains(end) { 0.0 } else { off };
+            if crossing.is_none() && sound == Some(end) {
+                continue;
+            }
+            let outside = crossing.is_some() || !self.region.contains_strictly(end);
+            let is_apex = end == placed.apex;
+            if outside || !(is_apex || self.region.contains(placed.apex)) {
+                let off = self
+                    .region
+                    .ring()
+                    .iter()
+                    .map(|edge| edge.nearest(end).distance)
+                    .fold(f64::INFINITY, f64::min);
+                let beyond = if self.region.contains(end) { 0.0 } else { off };
                 work.report(|size| {
                     let far = work.amount(beyond);
                     let what = match beyond > 0.0 {
@@ -194,6 +202,7 @@ impl Judging<'_, '_> {
                 });
                 return false;
             }
+            sound = Some(end);
         }
         true
     }
@@ -211,9 +220,11 @@ impl Judging<'_, '_> {
         let work = self.work;
         for (side, end) in placed.legs() {
             let whole = side.distance(end);
-            let hits = meet_segment(side, end, self.ring);
             // A tuck ends on an edge.
             let last = if pleat.tuck.is_some() { whole - AT_CORNER } else { whole };
+            let within = AT_CORNER.min(whole) / (2.0 * whole);
+            let until = if pleat.tuck.is_some() { side.lerp(end, 1.0 - within) } else { end };
+            let hits = meet_outline(side, end, [side.lerp(end, within), until], self.region);
             let on_fold = |edge: &DrawnEdge| match self.cut {
                 CutHow::OnFold(fold) => work.garment.is_run_of(edge.edge, fold),
                 _ => false,
@@ -359,7 +370,7 @@ fn lie_over(one: (&DrawnTakeUp, &[Path]), other: (&DrawnTakeUp, &[Path])) -> boo
                 && hit.at < on_other - AT_CORNER
         })
     };
-    let middle = |corners: Vec<Point>| {
+    let middle = |corners: Corners| {
         let sum = corners.iter().fold(crate::shape::Vec2::ZERO, |sum, corner| sum + corner.to_vec2());
         (sum / corners.len() as f64).to_point()
     };

@@ -2,23 +2,23 @@
 
 use crate::garment::{Alteration, CutHow, EdgeId};
 use crate::report::{Diagnostic, Finding, Title, catalogue};
-use crate::resolve::model::{DrawnPiece, DrawnSlit, Mouth};
+use crate::resolve::model::{DrawnPiece, DrawnSlit, DrawnTakeUp, Mouth};
 use crate::resolve::work::Work;
-use crate::shape::Point;
-use crate::shape::line::meet_segment;
-use crate::shape::outline::contains_strictly;
+use crate::shape::line::{meet_outline, meet_segment};
+use crate::shape::outline::{Region, contains_strictly};
 use crate::shape::path::Path;
 use crate::shape::tolerance::{AT_CORNER, SAME_POINT};
+use crate::shape::{Point, Rect};
 
 /// Whether every slit lies where it can be cut; reported if not, after an alteration at its words.
 pub(super) fn are_sound(
     work: &Work,
     drawn: &DrawnPiece,
-    ring: &[Path],
+    region: &Region,
     cut: CutHow,
     altered: Option<&Alteration>,
 ) -> bool {
-    let judging = Judging { work, drawn, ring, cut, altered };
+    let judging = Judging { work, drawn, region, cut, altered };
     let mut sound = true;
     for slit in &drawn.slits {
         sound &= judging.lies_inside(slit);
@@ -26,18 +26,77 @@ pub(super) fn are_sound(
     if !sound {
         return false;
     }
-    for (at, slit) in drawn.slits.iter().enumerate() {
-        let own = paths(slit);
-        let others = drawn.slits.iter().skip(at + 1).map(|other| (other.name, other.mouth, paths(other)));
-        let darts = drawn.take_ups.iter().map(|dart| (dart.name, dart.mouth, sides(&dart.corners())));
+    let slits = drawn.slits.iter().map(|slit| Lying {
+        name: slit.name,
+        mouth: slit.mouth,
+        around: around(&slit.corners()),
+        what: What::Slit(slit),
+    });
+    let darts = drawn.take_ups.iter().map(|dart| Lying {
+        name: dart.name,
+        mouth: dart.mouth,
+        around: around(&dart.corners()),
+        what: What::Other(dart),
+    });
+    let all: Vec<Lying> = slits.chain(darts).collect();
+    for (at, (slit, own)) in drawn.slits.iter().zip(&all).enumerate() {
         // One pair is enough: of a hundred slits on one place all would cross.
-        for (name, mouth, other) in others.chain(darts) {
-            if judging.overlap(slit, &own, name, mouth, &other) {
-                return false;
-            }
+        if all.iter().skip(at + 1).any(|other| judging.overlap(slit, own, other)) {
+            return false;
         }
     }
     true
+}
+
+/// A slit or another take-up where it lies: its mouth and the rectangle round it.
+struct Lying<'d> {
+    name: EdgeId,
+    mouth: Option<Mouth>,
+    around: Option<Rect>,
+    what: What<'d>,
+}
+
+enum What<'d> {
+    Slit(&'d DrawnSlit),
+    Other(&'d DrawnTakeUp),
+}
+
+impl Lying<'_> {
+    /// Its sides.
+    fn paths(&self) -> Vec<Path> {
+        match self.what {
+            What::Slit(slit) => paths(slit),
+            What::Other(take_up) => sides(&take_up.corners()),
+        }
+    }
+
+    /// Whether it lies so far from another that neither touches the other.
+    fn is_clear_of(&self, other: &Lying) -> bool {
+        self.around.zip(other.around).is_some_and(|(a, b)| {
+            let far = |one: f64, other: f64| other - one > AT_CORNER;
+            far(a.x1, b.x0) || far(b.x1, a.x0) || far(a.y1, b.y0) || far(b.y1, a.y0)
+        })
+    }
+
+    fn crosses(&self, other: &Lying) -> bool {
+        let others = other.paths();
+        self.paths().iter().any(|side| !meet_segment(side.start(), side.end(), &others).is_empty())
+    }
+
+    /// Whether one of the two lies within the other.
+    fn is_one_in(&self, other: &Lying) -> bool {
+        let holds = |ring: &[Path], other: &[Path]| {
+            ring.len() > 2 && other.first().is_some_and(|side| contains_strictly(ring, side.start()))
+        };
+        let (own, others) = (self.paths(), other.paths());
+        holds(&closed(&own), &others) || holds(&closed(&others), &own)
+    }
+}
+
+/// The upright rectangle round corners; none where there are none.
+pub(super) fn around(corners: &[Point]) -> Option<Rect> {
+    let each = corners.iter().map(|corner| Rect::from_points(*corner, *corner));
+    each.reduce(|whole, own| whole.union(own))
 }
 
 /// Its two sides, and its ends if it has some.
@@ -52,7 +111,7 @@ fn paths(slit: &DrawnSlit) -> Vec<Path> {
 struct Judging<'j, 'g> {
     work: &'j Work<'g>,
     drawn: &'j DrawnPiece,
-    ring: &'j [Path],
+    region: &'j Region<'j>,
     cut: CutHow,
     altered: Option<&'j Alteration>,
 }
@@ -103,9 +162,12 @@ impl Judging<'_, '_> {
         if slit.mouth.is_none() {
             return self.lies_clear(slit, &report_fold);
         }
-        for (side, end) in slit.sides.into_iter().zip(slit.ends) {
-            let near = AT_CORNER.min(side.distance(end) / 2.0);
-            let hits = meet_segment(side, end, self.ring);
+        // Without a window both sides are one.
+        let count = if slit.sides[0] == slit.sides[1] && slit.ends[0] == slit.ends[1] { 1 } else { 2 };
+        for (side, end) in slit.sides.into_iter().zip(slit.ends).take(count) {
+            let long = side.distance(end);
+            let near = AT_CORNER.min(long / 2.0);
+            let hits = meet_outline(side, end, [side.lerp(end, near / (2.0 * long)), end], self.region);
             let crossing = hits.iter().find(|hit| hit.along > near);
             let met = crossing.and_then(|hit| self.drawn.edges.get(hit.edge));
             if let Some(edge) = met.filter(|edge| self.is_fold(edge.edge)) {
@@ -113,13 +175,13 @@ impl Judging<'_, '_> {
                 report_fold(edge.edge, format!("{name} goes over {fold}, where {title} lies on the fold"));
                 return false;
             }
-            if crossing.is_none() && contains_strictly(self.ring, end) {
+            if crossing.is_none() && self.region.contains_strictly(end) {
                 continue;
             }
             let off = self.off(end);
             work.report(|size| {
                 let far = work.amount(off);
-                let what = match contains_strictly(self.ring, end) {
+                let what = match self.region.contains_strictly(end) {
                     false => format!("{name} ends {far} outside {title}"),
                     true => format!("{name} leaves {title} on the way to its end"),
                 };
@@ -146,7 +208,7 @@ impl Judging<'_, '_> {
         let (work, name, title) = (self.work, self.name(slit.name), self.work.title(self.drawn.piece));
         let sides = paths(slit);
         let met = sides.iter().find_map(|side| {
-            let hit = meet_segment(side.start(), side.end(), self.ring).into_iter().next()?;
+            let hit = meet_segment(side.start(), side.end(), self.region.ring()).into_iter().next()?;
             self.drawn.edges.get(hit.edge)
         });
         if let Some(edge) = met.filter(|edge| self.is_fold(edge.edge)) {
@@ -155,7 +217,7 @@ impl Judging<'_, '_> {
             return false;
         }
         let corners = slit.corners();
-        let outside = corners.iter().filter(|corner| !contains_strictly(self.ring, **corner));
+        let outside = corners.iter().filter(|corner| !self.region.contains_strictly(**corner));
         let off = outside.map(|corner| self.off(*corner)).reduce(f64::max);
         if met.is_none() && off.is_none() {
             return true;
@@ -185,42 +247,28 @@ impl Judging<'_, '_> {
 
     /// How far a place lies off the outline.
     fn off(&self, at: Point) -> f64 {
-        self.ring.iter().map(|edge| edge.nearest(at).distance).fold(f64::INFINITY, f64::min)
+        self.region.ring().iter().map(|edge| edge.nearest(at).distance).fold(f64::INFINITY, f64::min)
     }
 
     /// Whether a slit lies over another take-up; reported if so.
-    fn overlap(
-        &self,
-        slit: &DrawnSlit,
-        own: &[Path],
-        other: EdgeId,
-        mouth: Option<Mouth>,
-        paths: &[Path],
-    ) -> bool {
-        let (work, name, second) = (self.work, self.name(slit.name), self.name(other));
-        let shared = slit.mouth.zip(mouth).filter(|(own, other)| {
+    fn overlap(&self, slit: &DrawnSlit, own: &Lying, other: &Lying) -> bool {
+        let shared = slit.mouth.zip(other.mouth).filter(|(own, other)| {
             other.edge == own.edge && other.to.min(own.to) - other.from.max(own.from) >= -SAME_POINT
         });
-        let crosses = || own.iter().any(|side| !meet_segment(side.start(), side.end(), paths).is_empty());
-        let is_within = || {
-            let holds = |ring: &[Path], other: &[Path]| {
-                ring.len() > 2 && other.first().is_some_and(|side| contains_strictly(ring, side.start()))
-            };
-            holds(&closed(own), paths) || holds(&closed(paths), own)
-        };
-        if shared.is_none() && !crosses() && !is_within() {
+        if shared.is_none() && (own.is_clear_of(other) || !(own.crosses(other) || own.is_one_in(other))) {
             return false;
         }
+        let (work, name, second) = (self.work, self.name(slit.name), self.name(other.name));
         work.mistake(1.0, name, || {
             let what = match shared {
                 Some((own, _)) => {
                     format!("{name} and {second} lie on the same stretch of {}", self.name(own.edge))
                 }
-                None if crosses() => format!("{name} and {second} cross"),
+                None if own.crosses(other) => format!("{name} and {second} cross"),
                 None => format!("{name} and {second} lie in one another"),
             };
             self.message(&catalogue::SLIT_OVERLAP, slit, what)
-                .also(work.garment.edge(other).span, format!("{second} is here"))
+                .also(work.garment.edge(other.name).span, format!("{second} is here"))
                 .help("move one of them, or make it shorter: cloth is cut only where it lies single")
         });
         true

@@ -1,5 +1,6 @@
 //! Truing: with its darts and pleats shut, an edge is drawn as one smooth curve.
 
+use crate::garment::EdgeId;
 use crate::report::{Diagnostic, Title, catalogue};
 use crate::resolve::model::{DrawnEdge, DrawnEdgeId, DrawnPiece, DrawnTakeUp, Mouth};
 use crate::resolve::take_ups::carry::{on_edge, sewn_as_far, tie_tucks};
@@ -19,9 +20,11 @@ pub(in crate::resolve) fn true_edges(
     meant: impl Fn(&DrawnEdge) -> bool,
 ) -> bool {
     let mut whole = true;
+    let asked: Vec<EdgeId> =
+        drawn.take_ups.iter().filter(|one| one.trued).filter_map(|one| Some(one.mouth?.edge)).collect();
     for at in 0..drawn.edges.len() {
         let id = DrawnEdgeId::from_index(at);
-        let Some(edge) = drawn.edges.get(at) else { continue };
+        let Some(edge) = drawn.edges.get(at).filter(|edge| asked.contains(&edge.edge)) else { continue };
         let own = drawn.take_ups_on(id);
         let asks = own.iter().find(|(placed, _)| placed.trued).map(|(placed, _)| **placed);
         let (Some(asks), true) = (asks, meant(edge)) else { continue };
@@ -65,8 +68,12 @@ pub(in crate::resolve) fn true_edges(
 fn redraw(drawn: &mut DrawnPiece, at: usize, path: Path) {
     let Some(edge) = drawn.edges.get_mut(at) else { return };
     let (name, old) = (edge.edge, std::mem::replace(&mut edge.path, path.clone()));
-    for spot in drawn.spots.iter_mut().filter(|spot| old.nearest(spot.at).distance <= ON_OUTLINE) {
-        spot.at = path.nearest(spot.at).point;
+    // Most are its corners, which stay.
+    let ends = [path.start(), path.end()];
+    for spot in drawn.spots.iter_mut().filter(|spot| !ends.contains(&spot.at)) {
+        if old.is_near(spot.at, ON_OUTLINE) {
+            spot.at = path.nearest(spot.at).point;
+        }
     }
     for notch in drawn.notches.iter_mut().filter(|notch| notch.edge == name) {
         let nearest = path.nearest(notch.at);
