@@ -337,6 +337,8 @@ fn each_command_of_the_list_takes_a_fitting() {
     let help = out(&run(folder.path(), &["--help"]));
     let commands =
         help.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    // What a line has no room for goes on below, further in.
+    let commands = commands.filter(|line| line.starts_with("  ") && !line.starts_with("   "));
     let commands: Vec<&str> = commands.filter_map(|line| line.split_whitespace().next()).collect();
     assert!(commands.len() > 15, "{help}");
     // These read no garment of ours; the editor has tests of its own.
