@@ -1,4 +1,4 @@
-//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/blunt`, `dart/buttons`, `dart/points` and `pleat/step`: darts and
+//! `dart/kink`, `dart/legs`, `dart/narrow`, `dart/tiny`, `dart/blunt`, `dart/buttons`, `dart/points` and `pleat/step`: darts and
 //! pleats that lie where they can be sewn, and what comes of it.
 
 use super::{Check, Run, words};
@@ -20,6 +20,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::DART_OUTSIDE,
         &catalogue::DART_LEGS,
         &catalogue::DART_NARROW,
+        &catalogue::DART_TINY,
         &catalogue::DART_BLUNT,
         &catalogue::DART_BUTTONS,
         &catalogue::DART_POINTS,
@@ -32,6 +33,8 @@ pub(super) static CHECK: Check = Check {
 const KINK: f64 = 3.0;
 /// How far the legs of a dart may differ, in millimetres: what seams may.
 const LEGS: f64 = 2.0;
+/// How long a stitch is, in millimetres: 10 an inch (common practice).
+const STITCH: f64 = 2.54;
 /// How near to one another points of darts may lie, in millimetres: 1 cm, trade habit.
 const APART: f64 = 10.0;
 
@@ -91,6 +94,7 @@ impl Looking<'_> {
         let darts: Vec<&DrawnTakeUp> = self.drawn.take_ups.iter().filter(|one| one.pleat.is_none()).collect();
         findings.extend(darts.iter().filter_map(|placed| self.ends_on_edge(placed)));
         findings.extend(darts.iter().filter_map(|placed| self.blunt(placed)));
+        findings.extend(self.drawn.take_ups.iter().filter_map(|placed| self.tiny(placed)));
         for (at, &one) in darts.iter().enumerate() {
             let others = darts.iter().skip(at + 1);
             let points = |placed: &DrawnTakeUp| std::iter::once(placed.wedge.point).chain(placed.upper);
@@ -125,6 +129,29 @@ impl Looking<'_> {
                 "shut it in the paper: close dart {piece}.{name}; or let it stop short of that edge"
             ));
         Some(Finding::new(self.size.id(), 1.0, message).about(name))
+    }
+
+    /// What takes in less than a stitch is long; of nothing at all something else tells.
+    fn tiny(&self, placed: &DrawnTakeUp) -> Option<Finding> {
+        let is_pleat = placed.pleat.is_some();
+        let is_tuck = placed.pleat.is_some_and(|pleat| pleat.sewn > 0.0 || pleat.tuck.is_some());
+        let takes = placed.depth() * if is_pleat { 1.0 } else { 2.0 };
+        if is_tuck || takes >= STITCH || takes <= SAME_POINT {
+            return None;
+        }
+        let (name, word) = (self.name(placed), placed.word());
+        // To a hundredth of a millimetre, whatever unit the file has: a tape does not show it.
+        let mm = format!("{} mm", (takes * 100.0).round() / 100.0);
+        let size = if is_pleat { "deep" } else { "wide" };
+        let piece = words::piece(self.garment, self.drawn.piece);
+        let title = Title::new(format!("{name} of {piece} is {mm} {size}")).in_sizes();
+        let message = Diagnostic::new(&catalogue::DART_TINY, placed.said, title)
+            .label("less than a stitch is long")
+            .help(format!(
+                "look at its figure and its unit: a bare number takes the unit that the file says; or leave the {word} \
+                 out and ease the edge"
+            ));
+        Some(Finding::new(self.size.id(), STITCH - takes, message).about(name).figure(size, mm))
     }
 
     /// A dart that is sewn for less than it is wide, or stops more than half way before where it is directed to.

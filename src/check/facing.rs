@@ -4,17 +4,23 @@
 use super::fasteners::BESIDE;
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{ClosureId, ClosureKind, Garment, LayerId, Outline, Part};
+use crate::garment::{ClosureId, ClosureKind, FinishKind, Garment, Hem, LayerId, Outline, Part};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
-use crate::resolve::DrawnPiece;
-use crate::sewing::lay_fasteners;
+use crate::resolve::{DrawnEdge, DrawnPiece};
+use crate::sewing::{PartId, SewnPart, TakenBy, amount_of, lay_fasteners};
 use crate::shape::Point;
 use crate::shape::outline::Region;
 use crate::shape::path::Path;
 use crate::source::Span;
+use crate::syntax::tree::Fastener;
+use std::collections::BTreeSet;
 
 pub(super) static CHECK: Check =
     Check { kinds: &[&catalogue::BUTTON_FACING, &catalogue::BUTTON_FACING_SHORT], run: Run::PerSize(run) };
+
+/// A row of buttons along an edge lies no further from it than this, in millimetres: further in it belongs to no
+/// edge.
+const STAND: f64 = 40.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let finder = size.finder(garment);
@@ -39,6 +45,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                     worst = Some((reaches, wide, facing));
                 }
             }
+        }
+        if worst.is_none() && row.kind == Fastener::Button {
+            findings.extend(short_hem(garment, size, &laid.places, (id, needed)));
         }
         let Some((reaches, wide, facing)) = worst else { continue };
         let (shown, many) = (|mm: f64| amount(mm, garment.unit), said.kind.many());
@@ -73,6 +82,58 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         findings
             .push(found.about(format!("{} {name}", closure.name)).figure("behind", shown(reaches.max(0.0))));
     }
+}
+
+/// A hem beside a row of buttons that ends before them, in cloth that nothing faces or stiffens.
+fn short_hem(
+    garment: &Garment,
+    size: &WorkedSize,
+    places: &[(PartId, Point)],
+    (closure, needed): (ClosureId, f64),
+) -> Option<Finding> {
+    let mut worst: Option<(f64, f64, Span)> = None;
+    let parts: BTreeSet<PartId> = places.iter().map(|(part, _)| *part).collect();
+    for id in parts {
+        let sewn = size.sewn.part(id);
+        let host = size.drawn.paper(sewn.part.paper)?;
+        let is_fused = |other: &SewnPart| other.fused && other.part.piece == sewn.part.piece;
+        if size.sewn.parts.iter().any(is_fused) {
+            return None;
+        }
+        // The edge that the whole row lies along.
+        let away = |edge: &DrawnEdge| {
+            let own = places.iter().filter(|(part, _)| *part == id);
+            own.map(|(_, at)| edge.path.nearest(*at).distance).fold(0.0, f64::max)
+        };
+        let edges = host.edges.iter().zip(&sewn.edges);
+        let (nearest, fate) = edges.min_by(|(one, _), (other, _)| away(one).total_cmp(&away(other)))?;
+        let hem = fate.takers.iter().find_map(|taker| match taker.what {
+            TakenBy::Finish(id) => Some((id, taker.span)),
+            _ => None,
+        });
+        let Some((finish, span)) = hem.filter(|_| away(nearest) <= STAND) else { continue };
+        let FinishKind::Hem(Hem { depth, .. }) = &garment.finish(finish).kind else { continue };
+        let short = away(nearest) + needed - amount_of(garment, &size.drawn, depth)?;
+        if short > garment.tolerance && worst.is_none_or(|(known, ..)| short > known) {
+            worst = Some((short, away(nearest), span));
+        }
+    }
+    let (short, away, span) = worst?;
+    let (closure, unit) = (garment.closure(closure), garment.unit);
+    let title = Title::new(format!(
+        "the hem beside the buttons of {} ends {} before they do: the buttonholes are worked in one layer",
+        closure.name,
+        amount(short, unit)
+    ))
+    .in_sizes();
+    let advice = Diagnostic::new(&catalogue::BUTTON_FACING_SHORT, span, title)
+        .label(format!("the buttons lie {} from this edge", amount(away, unit)))
+        .also(closure.kind_span, format!("each needs {} beside its middle", amount(needed, unit)))
+        .help(format!(
+            "make the hem {} deep or more, so that it lies behind them; or fuse what they go through",
+            at_least(away + needed, unit)
+        ));
+    Some(Finding::new(size.id(), short, advice).about(&*closure.name))
 }
 
 /// A strip of a piece along the edge that a button is nearest to.

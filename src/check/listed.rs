@@ -27,6 +27,22 @@ fn twice(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
                 .help("remove one of the two; if more are needed, say how many in one place"),
         );
     }
+    // A garment may price anew what a library prices.
+    let mut prices: HashMap<(&str, bool), Span> = HashMap::new();
+    let priced = garment.notions.iter().filter(|notion| notion.amount.is_none() && notion.price.is_some());
+    for notion in priced {
+        let Some(first) = prices.insert((&notion.title, notion.from_library), notion.span) else { continue };
+        diagnostics.push(
+            Diagnostic::new(
+                &catalogue::NOTION_TWICE,
+                notion.span,
+                format!("{} is priced twice", notion.title),
+            )
+            .label("once more")
+            .also(first, "priced here")
+            .help("remove one of the two prices"),
+        );
+    }
     let mut openings: HashMap<(Ring, ValueId), Span> = HashMap::new();
     for opening in &garment.openings {
         let mut ring: Ring = opening.ring.edges.iter().map(|sewn| (sewn.layer, sewn.edge)).collect();

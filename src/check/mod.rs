@@ -67,6 +67,7 @@ mod too_wide;
 mod turn_up;
 mod turned_under;
 mod uneased;
+mod unmeasured;
 mod unpaired;
 mod unused;
 mod words;
@@ -118,6 +119,7 @@ pub static CHECKS: &[&Check] = &[
     &patches::hems::CHECK,
     &patches::pockets::CHECK,
     &patches::mouths::CHECK,
+    &patches::small::CHECK,
     &through::CHECK,
     &unpaired::CHECK,
     &sides::CHECK,
@@ -165,6 +167,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::jumps::CHECK,
     &surface::closure_jumps::CHECK,
     &surface::left_to_right::CHECK,
+    &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,
     &seams::end_for_end::CHECK,
     &seams::back_to_front::CHECK,
@@ -215,6 +218,7 @@ pub static CHECKS: &[&Check] = &[
     &require::CHECK,
     &outrun::CHECK,
     &girth::CHECK,
+    &unmeasured::CHECK,
 ];
 
 impl Check {

@@ -1,13 +1,16 @@
-//! `row/room`, `row/no-seam`, `row/misses`, `row/place` and `tack/apart`: rows of stitching and tacks that cannot be
+//! `row/room`, `row/no-seam`, `row/misses`, `row/outside`, `row/place` and `tack/apart`: rows of stitching and tacks that cannot be
 //! sewn where they are said.
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, RowId, StitchedEdge, StitchedRow, Tack, TackId, TackSpot};
+use crate::garment::{
+    CutHow, Garment, Outline, PieceId, RowId, SeamId, StitchedEdge, StitchedRow, Tack, TackId, TackSpot,
+};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::DrawnEdgeId;
-use crate::sewing::{PartId, PartRow, PlaceLost, TakenBy, amount_of, beside, tacked};
+use crate::sewing::{PartId, PartRow, PlaceLost, SewnPly, TakenBy, amount_of, beside, tacked};
 use crate::shape::beside::row_beside;
+use crate::shape::outline::signed_area;
 use crate::shape::path::Path;
 use crate::source::Span;
 use crate::syntax::tree::RowKind;
@@ -18,11 +21,15 @@ pub(super) static CHECK: Check = Check {
         &catalogue::ROW_ROOM,
         &catalogue::ROW_NO_SEAM,
         &catalogue::ROW_MISSES,
+        &catalogue::ROW_OUTSIDE,
         &catalogue::ROW_PLACE,
         &catalogue::TACK_APART,
     ],
     run: Run::PerSize(run),
 };
+
+/// What faces a piece has so many times less cloth than it: a lining has as much.
+const FACED: f64 = 2.5;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if garment.rows.is_empty() && garment.tacks.is_empty() {
@@ -214,6 +221,20 @@ fn understitched(
             findings.push(Finding::new(size.id(), 1.0, mistake).about(&*row.name));
             return;
         };
+        if let Some(facing) = faced_by(garment, size, part, own.edge, seam) {
+            let own_name = words::piece(garment, size.sewn.part(part).part.piece);
+            let facing_name = words::piece(garment, facing);
+            let title = Title::new(format!("{} is understitched on {own_name}, the outside", row.name));
+            let warning = Diagnostic::new(&catalogue::ROW_OUTSIDE, own.span, title)
+                .label("would show")
+                .also(garment.seam(seam).name_span, format!("{facing_name} faces it in this seam"))
+                .help(format!(
+                    "name the edge of {facing_name} instead, so that it rolls to the inside; or topstitch, if the row \
+                     is to show"
+                ));
+            findings.push(Finding::new(size.id(), 0.0, warning).about(&*row.name));
+            return;
+        }
         let Some(allowance) = fate.allowance.filter(|allowance| own.distance >= *allowance) else { continue };
         let (far, wide) = (amount(own.distance, garment.unit), amount(allowance, garment.unit));
         let title = Title::new(format!(
@@ -228,6 +249,45 @@ fn understitched(
         findings.push(Finding::new(size.id(), own.distance - allowance, mistake).about(&*row.name));
         return;
     }
+}
+
+/// The piece that faces an edge of another one in a seam: a strip of it, or one that has far less cloth.
+fn faced_by(
+    garment: &Garment,
+    size: &WorkedSize,
+    part: PartId,
+    edge: DrawnEdgeId,
+    seam: SeamId,
+) -> Option<PieceId> {
+    let own = size.sewn.part(part).part;
+    let cloth = |part: PartId| -> Option<f64> {
+        let drawn = size.drawn.paper(size.sewn.part(part).part.paper)?;
+        let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
+        Some(signed_area(drawn.edges.iter().map(|edge| &edge.path)).abs() * halves)
+    };
+    for sewn in size.sewn.seams.iter().filter(|sewn| sewn.seam == seam) {
+        let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
+            continue;
+        };
+        let has = |ply: &SewnPly| ply.runs.iter().any(|run| run.part == part && run.edge == edge);
+        let others = match (has(first), has(second)) {
+            (true, false) => second,
+            (false, true) => first,
+            _ => continue,
+        };
+        let faces = |other: PartId| {
+            let piece = size.sewn.part(other).part.piece;
+            let origins = garment.origins(own.piece);
+            let is_strip = matches!(garment.piece(piece).drawing.outline, Outline::Strip { .. })
+                && garment.origins(piece).iter().any(|of| origins.contains(of));
+            let is_small = cloth(part).zip(cloth(other)).is_some_and(|(own, other)| other * FACED < own);
+            piece != own.piece && (is_strip || is_small)
+        };
+        if others.runs.iter().all(|run| faces(run.part)) {
+            return others.runs.first().map(|run| size.sewn.part(run.part).part.piece);
+        }
+    }
+    None
 }
 
 /// Both places of a tack are of one garment, whose pieces hang together without it.

@@ -22,6 +22,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for sewn in straps(garment, &size.drawn) {
         let strap = garment.strap(sewn.strap);
         let look = Look { garment, size, strap, sewn: &sewn };
+        findings.extend(look.twice());
         for (run, own) in strap.runs.iter().zip(&sewn.runs) {
             findings.extend(look.short(run, own));
             for end in run.ends() {
@@ -80,6 +81,37 @@ impl Look<'_> {
                 at_least(length + wanting, unit)
             ));
         Some(self.finding(wanting, mistake).figure("between its ends", free).figure("apart", apart))
+    }
+
+    /// Two of it in one place: between the same two places, on the same side.
+    fn twice(&self) -> Option<Finding> {
+        let place = |end: &StrapEnd| (end.point, end.hand);
+        let lie_on_one_another = |one: &StrapEnd, other: &StrapEnd| {
+            let ((point, hand), (same, other_hand)) = (place(one), place(other));
+            point == same && hand.zip(other_hand).is_none_or(|(one, other)| one == other)
+        };
+        let is_same = |one: &StrapRun, other: &StrapRun| match (&one.to, &other.to) {
+            (None, None) => lie_on_one_another(&one.from, &other.from),
+            (Some(to), Some(other_to)) => {
+                (lie_on_one_another(&one.from, &other.from) && lie_on_one_another(to, other_to))
+                    || (lie_on_one_another(&one.from, other_to) && lie_on_one_another(to, &other.from))
+            }
+            _ => false,
+        };
+        let mut runs = self.strap.runs.iter().enumerate();
+        let (first, again) = runs.find_map(|(at, run)| {
+            let mut before = self.strap.runs.iter().take(at);
+            Some((before.find(|before| is_same(before, run))?, run))
+        })?;
+        let name = &self.strap.name;
+        let title = format!("{name} is sewn on twice in one place");
+        let mistake = Diagnostic::new(&catalogue::STRAP_PLACE, again.span, title)
+            .label("once more")
+            .also(first.span, "sewn on here already")
+            .help(
+                "remove one of them, or name the places that were meant; on left and on right tell two apart",
+            );
+        Some(self.finding(1.0, mistake))
     }
 
     /// What is wrong with where an end is sewn on or caught.

@@ -132,6 +132,9 @@ pub fn ring(corners: &[Point]) -> Vec<Path> {
     corners.iter().zip(next).map(|(from, to)| Path::straight(*from, *to)).collect()
 }
 
+/// A dart no wider than this at the mouth of a pocket may run out under it, in millimetres: tailors' habit.
+const RUNS_IN: f64 = 10.0;
+
 /// A dart or a pleat under what is placed.
 pub struct Under {
     /// How much of one of its rows, or of a mouth between two, lies on cloth that the dart takes, in millimetres.
@@ -162,9 +165,15 @@ impl Under {
             held(path.start()) && held(path.end())
         };
         let mouths = patch.open.iter().filter(|(_, path)| is_held(path));
-        let held = patch.rows.iter().chain(mouths);
-        let crossed = held.map(|(_, path)| inside(path, &region)).fold(0.0, f64::max);
+        let most = |crossed: f64, (_, path): &(EdgeId, Path)| inside(path, &region).max(crossed);
+        let (by_rows, by_mouth) = (patch.rows.iter().fold(0.0, most), mouths.fold(0.0, most));
         let own = Region::of(&patch.outline);
+        let ends = |end: Point| own.contains(end);
+        // A narrow dart that runs out under the pocket, as of a tailored front, leaves its mouth room for a hand.
+        let runs_in = by_mouth <= RUNS_IN
+            && take_up.pleat.is_none()
+            && (ends(take_up.wedge.point) || take_up.upper.is_some_and(ends));
+        let crossed = if runs_in { by_rows } else { by_rows.max(by_mouth) };
         let covers = || {
             take_up.legs().into_iter().any(|(from, to)| inside(&Path::straight(from, to), &own) > tolerance)
         };

@@ -7,7 +7,7 @@ fn front(buttons: &str) -> Compiled {
     let text = format!(
         "garment \"Mess jacket\"\nunits cm\nallowance 1\nfabric serge \"serge\" {{ width 150 }}\nlayer outer in serge {{ front }}\n\
          piece front \"Front\" {{\ncut 2 mirrored\noutline rectangle 30 by 60\npoint neck_cf = (2, 60)\npoint hem_cf = (2, 0)\n\
-         line centre from neck_cf to hem_cf\n}}\nfinish front.left, front.right, front.top, front.bottom  hem 1\n\
+         line centre from neck_cf to hem_cf\n}}\nfinish front.left  hem 5\nfinish front.right, front.top, front.bottom  hem 1\n\
          closure placket front.centre to front.centre {{ buttons {buttons} }}\n"
     );
     compile(&MemoryLoader::new().with("jacket.fus", text), "jacket.fus")

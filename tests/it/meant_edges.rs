@@ -105,6 +105,34 @@ fn a_cuff_is_buttoned_on_its_own_other_end() {
     assert_eq!(said(&with(&shrug, &[("cut 2 mirrored", "cut 2")])), ["closure/left-to-right"]);
 }
 
+/// Faced with a lining whose edges enclose it, a front zip closes left on right: the rim that would tell lies hidden
+/// between the two layers, and nothing is said.
+#[test]
+fn what_a_seam_encloses_shuts_left_on_right() {
+    let lined = "garment \"Lookout's vest\"
+units cm
+allowance 1
+fabric shell \"dry-waxed cotton\" { width 150; kind woven firm }
+fabric twill \"lining twill\" { width 140; kind woven firm }
+layer outer  in shell { front, back }
+layer lining in twill { front, back }
+piece front \"Front\" { cut 2 mirrored; outline rectangle 27 by 60; divide right 20 from top_right into armhole, side }
+piece back \"Back\" { cut 1 on fold left; outline rectangle 27 by 60; divide right 20 from top_right into armhole, side }
+seam side      front.side to back.side
+seam shoulder  front.top 12 from top_right to back.top 12 from top_right
+seam edge      outer.front.left to lining.front.left  enclosing front_zip
+seam hem       outer.front.bottom + outer.back.bottom to lining.front.bottom + lining.back.bottom
+finish outer.front.armhole, outer.back.armhole, lining.front.armhole, lining.back.armhole  overlocked
+finish outer.front.top 0..15 from top_left, outer.back.top 0..15 from top_left  overlocked
+finish lining.front.top 0..15 from top_left, lining.back.top 0..15 from top_left  overlocked
+closure front_zip  outer.front.left to outer.front.left { zipper separating 60 }
+";
+    let slugs = said(lined);
+    assert!(!slugs.contains(&"closure/left-to-right"), "{slugs:?}");
+    // It is the front edges that meet: the same zip in the side edges of a whole back would not.
+    assert!(!slugs.iter().any(|slug| slug.starts_with("name/")), "{slugs:?}");
+}
+
 #[test]
 fn two_fronts_are_buttoned_left_on_right() {
     let vest = mistake("step-early-buttons");

@@ -147,7 +147,7 @@ fn a_stand_is_as_wide_as_it_is_drawn_however_wide_it_is_said() {
         format!(
             "layer outer in canvas {{ front }}\npiece front \"Front\" {{\ncut 2 mirrored\noutline rectangle 30 by 60\n\
              point neck_cf = (2, 60)\npoint hem_cf = (2, 0)\nline centre from neck_cf to hem_cf\n}}\n\
-             finish front.left, front.right, front.top, front.bottom hem 1\n\
+             finish front.left hem 4\nfinish front.right, front.top, front.bottom hem 1\n\
              closure placket front.centre to front.centre {{ buttons 6 of 15mm from 3 below neck_cf to 12 above hem_cf stand {stand} }}"
         )
     };

@@ -55,7 +55,7 @@ fn one_is_cut_for_each_place() {
     let loops = |runs: &str| format!("strap strap 16 by 1 in outer folded in four {{\n{runs}\n}}");
     let one = "from bag.handle to bag.low";
     assert_eq!(cut(&loops(one)).0, 4);
-    assert_eq!(cut(&loops(&format!("{one}\nfrom bag.handle on left to bag.low on left"))).0, 6);
+    assert_eq!(cut(&loops(&format!("{one}\nfrom bag.handle on left to bag.top_side on left"))).0, 6);
     assert_eq!(cut(&loops("from bag.handle on right to bag.low on right")).0, 2);
 }
 

@@ -5,6 +5,7 @@ pub(super) mod darts;
 pub(super) mod hems;
 pub(super) mod mouths;
 pub(super) mod pockets;
+pub(super) mod small;
 
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Finish, Garment, LayerId, PlacementId};

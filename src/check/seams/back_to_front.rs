@@ -8,6 +8,7 @@
 use super::named_after;
 use super::runs::{corner_of, drawn, is_same_from_both_ends, point_name};
 use super::sides::corner;
+use crate::check::surface::opens_behind;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment, Seam};
@@ -38,13 +39,21 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(named_after::exchanged(garment, size));
     let round = closed_round(&size.sewn.seams);
     for sewn in &size.sewn.seams {
-        let ([first], [second]) = (sewn.first.plies.as_slice(), sewn.second.plies.as_slice()) else {
+        // Further plies, the inner layer of a yoke, lie on the first.
+        let (Some(first), Some(second)) = (sewn.first.plies.first(), sewn.second.plies.first()) else {
             continue;
         };
         for (cap, armhole) in [(first, second), (second, first)] {
             let seam = garment.seam(sewn.seam);
             let looking = Looking { garment, size, seam, cap, armhole, crown: OnceCell::new() };
-            if !looking.is_set_in(&round) {
+            if !looking.is_of_a_pair() {
+                continue;
+            }
+            if !looking.is_tube(&round) {
+                // A hood is open on the one side and sewn on the other: it need not differ in shape.
+                let named = looking.by_names();
+                let is_told = || opens_behind::all(garment, size).iter().any(|(told, _)| *told == sewn.seam);
+                findings.extend(named.filter(|_| !is_told()));
                 continue;
             }
             let differs = |_: &Finding| !is_same_from_both_ends(garment, size, &cap.runs);
@@ -75,22 +84,24 @@ struct Looking<'a> {
 }
 
 impl Looking<'_> {
-    /// One of a pair, closed to a tube, in a ring of several others.
-    fn is_set_in(&self, round: &IdSet<(PartId, CornerName, CornerName)>) -> bool {
-        let (Some(first), Some(last)) = (self.cap.runs.first(), self.cap.runs.last()) else { return false };
+    /// One of a pair, sewn to several others.
+    fn is_of_a_pair(&self) -> bool {
+        let Some(first) = self.cap.runs.first() else { return false };
         let is_of_one = self.cap.runs.iter().all(|run| (run.part, run.hand) == (first.part, first.hand));
         let is_pair = drawn(self.size, first).is_some_and(|drawn| drawn.cut == CutHow::Mirrored);
-        let (Some(start), Some(end)) = (corner_of(self.size, first, false), corner_of(self.size, last, true))
-        else {
-            return false;
-        };
         let others = &self.armhole.runs;
         is_of_one
             && is_pair
             && others.len() > 1
             && others.first().map(|run| run.part) != others.last().map(|run| run.part)
             && others.iter().all(|run| run.part != first.part)
-            && round.contains(&(first.part, start.corner, end.corner))
+    }
+
+    /// It is closed to a tube, as a sleeve is under the arm.
+    fn is_tube(&self, round: &IdSet<(PartId, CornerName, CornerName)>) -> bool {
+        let (Some(first), Some(last)) = (self.cap.runs.first(), self.cap.runs.last()) else { return false };
+        let ends = corner_of(self.size, first, false).zip(corner_of(self.size, last, true));
+        ends.is_some_and(|(start, end)| round.contains(&(first.part, start.corner, end.corner)))
     }
 
     fn length(&self) -> f64 {

@@ -26,6 +26,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEP_GONE,
         &catalogue::STEP_EARLY,
         &catalogue::STEP_SHUT,
+        &catalogue::PLACE_THROUGH,
         &catalogue::STEP_CIRCLE,
     ],
     run: Run::OverSizes(run),

@@ -2,6 +2,8 @@
 
 use super::circle::Circles;
 use super::early::too_early;
+use crate::check::words;
+use crate::garment::PlacementId;
 use crate::report::{Diagnostic, catalogue};
 use crate::sewing::order::{Broken, Doing, Job, Rules, Schedule, When, Why, Work};
 use crate::source::Span;
@@ -30,7 +32,26 @@ pub(super) fn slips_of_order(rules: &Rules, schedule: &Schedule, diagnostics: &m
         let names = [Doing::Job(waits), Doing::Job(later)].map(|doing| rules.work.doing(doing));
         diagnostics.extend(told.early(names, first, second, Why::Covers, true));
     }
+    let through = rules.reach.iter().flat_map(|reach| reach.placed_late(schedule));
+    let through = through.filter(|(_, placed, ..)| !told.shut.iter().any(|(span, _)| *span == placed.span));
+    diagnostics.extend(through.map(|late| stitched_through(rules.work, late)));
     !circles.are_any()
+}
+
+/// What is placed would be stitched through what lies behind, too.
+fn stitched_through(
+    work: &Work,
+    (id, placed, closing, closed): (PlacementId, When, usize, When),
+) -> Diagnostic {
+    let (garment, placement) = (work.garment, work.garment.placement(id));
+    let (own, host) = (words::piece(garment, placement.piece), words::piece(garment, placement.on));
+    let closes = work.doing(Doing::Job(Job::Seam(closing)));
+    let title =
+        format!("{own} is stitched onto {host} only after that is closed in with what lies behind it");
+    Diagnostic::new(&catalogue::PLACE_THROUGH, placed.span, title)
+        .label("goes through both layers")
+        .also(closed.span, format!("{closes} closes it in"))
+        .help(format!("place {own} in a step before {closes}"))
 }
 
 /// What is told already.

@@ -4,6 +4,7 @@ pub(super) mod apart;
 pub(super) mod bags;
 pub(super) mod closure_jumps;
 mod cloth;
+pub(super) mod corner_shut;
 pub(super) mod crossed;
 pub(super) mod folded_twist;
 pub(super) mod jumps;
@@ -18,6 +19,7 @@ pub(super) mod runs_on;
 pub(super) mod sewn_shut;
 mod shut_in;
 pub(super) mod shuts_left_on_right;
+mod trunk;
 pub(super) mod twisted;
 pub(super) mod two_tubes;
 pub(super) mod unsaid;
@@ -25,6 +27,7 @@ pub(super) mod unsaid_line;
 pub(super) mod zip_ends;
 
 pub(super) use crossed::crossed_seams;
+pub(super) use trunk::TRUNK;
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;

@@ -2,9 +2,10 @@
 
 use super::cloth::cloth;
 use super::rim_words::RimWords;
+use super::trunk::{drawn_to_trunk, is_trunk, knows_trunk};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, PieceId, Used, ValueId, ValueKind};
+use crate::garment::{Garment, LayerId, PieceId, ValueId};
 use crate::report::{Diagnostic, Finding, amount, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, JoinedPly, Rim, StretchId, Surface};
 use crate::sewing::{GarmentRim, garment_rims};
@@ -15,8 +16,6 @@ use std::f64::consts::PI;
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::OPENING_NO_WAY], run: Run::PerSize(run) };
 
-/// Girths of the trunk.
-const TRUNK: [&str; 9] = ["bust", "chest", "underbust", "waist", "belly", "hip", "hips", "seat", "stomach"];
 const HEAD: &str = "head";
 /// What goes through the other openings of what is worn round the trunk.
 const LIMBS: [&str; 6] = ["head", "hand", "foot", "heel", "wrist", "ankle"];
@@ -92,14 +91,6 @@ fn closes_a_rim(surface: &Surface, faces: &[FaceId], least: f64) -> bool {
     })
 }
 
-fn knows_trunk(garment: &Garment) -> bool {
-    garment.values.iter().any(|value| is_trunk(&value.kind, &value.name))
-}
-
-fn is_trunk(kind: &ValueKind, name: &str) -> bool {
-    matches!(kind, ValueKind::Body(_)) && TRUNK.contains(&name)
-}
-
 fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> bool {
     faces.iter().any(|&face| {
         let part = size.sewn.part(surface.face(face).part).part;
@@ -141,25 +132,12 @@ fn drawn_to(
     let mut pieces: Vec<PieceId> = pieces.flat_map(|piece| garment.origins(piece)).collect();
     pieces.sort_unstable();
     pieces.dedup();
-    let values = |used: Used| if let Used::Value(value) = used { Some(value) } else { None };
-    let drawings = pieces.iter().flat_map(|&piece| garment.piece(piece).drawing.expressions());
-    let mut open: Vec<ValueId> =
-        drawings.flat_map(|expression| expression.uses()).filter_map(values).collect();
-    let mut seen: HashSet<ValueId> = HashSet::new();
     let mut least: Option<(ValueId, f64)> = None;
-    while let Some(id) = open.pop() {
-        if !seen.insert(id) {
-            continue;
+    for id in drawn_to_trunk(garment, &pieces) {
+        let girth = size.drawn.scalar(id)?;
+        if least.is_none_or(|(_, known)| girth < known) {
+            least = Some((id, girth));
         }
-        let value = garment.value(id);
-        if is_trunk(&value.kind, &value.name) {
-            let girth = size.drawn.scalar(id)?;
-            if least.is_none_or(|(_, known)| girth < known) {
-                least = Some((id, girth));
-            }
-        }
-        let expressions = value.kind.expressions();
-        open.extend(expressions.into_iter().flat_map(|expression| expression.uses()).filter_map(values));
     }
     least
 }

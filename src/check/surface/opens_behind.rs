@@ -23,8 +23,14 @@ enum Middle {
 }
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    findings.extend(all(garment, size).into_iter().map(|(_, finding)| finding));
+}
+
+/// Every such seam, and what is said of it.
+pub(in crate::check) fn all(garment: &Garment, size: &WorkedSize) -> Vec<(SeamId, Finding)> {
+    let mut findings = Vec::new();
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
-        return;
+        return findings;
     };
     let mut known: IdSet<SeamId> = IdSet::default();
     let is_same = |one: &Join, other: &Join| match (one.by, other.by) {
@@ -54,16 +60,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is_sewn = own.iter().chain(&others).any(|middle| *middle == Middle::Sewn);
         let is_other = ends[1] == [ends[0][1], ends[0][0]] && is_sewn;
         if is_other && known.insert(seam) {
-            findings.push(reported(
-                garment,
-                size,
-                surface,
-                seam,
-                [(one, last_one), (other, last_other)],
-                own,
-            ));
+            let both = [(one, last_one), (other, last_other)];
+            findings.push((seam, reported(garment, size, surface, seam, both, own)));
         }
     }
+    findings
 }
 
 /// What lies beyond the end of a stretch, round its face; none where it is something else than the middle.

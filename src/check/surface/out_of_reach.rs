@@ -1,13 +1,14 @@
-//! `closure/out-of-reach`: a row of snaps or buttons inside two pieces, beside neither of which anything opens.
+//! `closure/out-of-reach`: a row of snaps or buttons inside two pieces, beside neither of which anything opens; a
+//! flap too short for where it is to be closed.
 
 use super::sewn_shut::between_layers;
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{Chain, Closure, ClosureId, ClosureKind, Fasteners, Garment, PieceId};
-use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::{DrawnEdgeId, DrawnPiece};
 use crate::sewing::PartId;
-use crate::sewing::surface::{ClosureLine, FaceId, StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, FaceId, SideId, StretchId, Surface};
 use crate::shape::Point;
 use crate::shape::outline::signed_area;
 use crate::syntax::tree::Fastener;
@@ -20,6 +21,8 @@ pub(in crate::check) static CHECK: Check =
 /// What laps over something laps by less than this, in millimetres: the flap of a bag, the front of a coat that
 /// wraps (common practice).
 const REACH: f64 = 150.0;
+/// What is in a bag lets its flap hang lower or higher by so much, in millimetres.
+const EASE: f64 = 20.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let Some(surface) = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty()) else {
@@ -42,6 +45,14 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         {
             known.insert(line.closure);
             findings.push(reported(garment, size, closure, [one, other]));
+            continue;
+        }
+        let laps = |flap: usize| {
+            looking.flap([chains[flap], chains[1 - flap]], [&line.faces[flap], &line.faces[1 - flap]])
+        };
+        if let Some(found) = laps(0).or_else(|| laps(1)) {
+            known.insert(line.closure);
+            findings.push(found);
         }
     }
 }
@@ -82,6 +93,77 @@ impl Looking<'_> {
             }
         }
         farthest
+    }
+
+    /// How far the fasteners of a row lie from an edge of their piece: the least and the most.
+    fn from_edge(&self, chain: &Chain, part: PartId, edge: DrawnEdgeId) -> Option<(f64, f64)> {
+        let drawn = self.size.drawn.paper(self.size.sewn.part(part).part.paper)?;
+        let path = &drawn.edge_at(edge)?.path;
+        let is_named = |edge| chain.edges.iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge));
+        let lines = || drawn.lines.iter().filter(|line| is_named(line.edge));
+        let is_on_it = |at: Point| lines().any(|line| line.path.nearest(at).distance < 1.0);
+        let own =
+            self.size.sewn.part(part).fasteners.iter().filter(|place| place.closure == self.line.closure);
+        let away = own.map(|place| place.at).filter(|at| is_on_it(*at)).map(|at| path.nearest(at).distance);
+        away.fold(None, |known: Option<(f64, f64)>, away| {
+            let (least, most) = known.unwrap_or((away, away));
+            Some((least.min(away), most.max(away)))
+        })
+    }
+
+    /// A flap that hangs by one edge, over a mouth of what it closes on between the same two corners, reaches no
+    /// further down than it is long.
+    fn flap(&self, chains: [&Chain; 2], faces: [&[FaceId]; 2]) -> Option<Finding> {
+        let surface = self.surface;
+        let ([flap], [body]) = (faces[0], faces[1]) else { return None };
+        let corners = |side: SideId| -> Option<[u32; 2]> {
+            let first = surface.stretches_on(side).next()?;
+            let last = surface.stretches_on(side).last()?;
+            let mut both = [surface.stretch(first).start, surface.stretch(last).end];
+            both.sort_unstable();
+            Some(both)
+        };
+        // What faces or lines an edge leaves it open.
+        let is_free = |side: SideId| {
+            let layer = surface.face(surface.side(side).face).layer;
+            surface.stretches_on(side).all(|stretch| {
+                let join = surface.stretch(stretch).join.map(|join| surface.join(join));
+                let mut others = join.into_iter().flat_map(|join| &join.plies).map(|ply| ply.stretch);
+                others.all(|other| other == stretch || surface.face(surface.face_of(other)).layer != layer)
+            })
+        };
+        let mut hung = surface.sides_of(*flap).filter(|&side| !is_free(side));
+        let (hinge, None) = (hung.next()?, hung.next()) else { return None };
+        let ends = corners(hinge)?;
+        let mouth = surface.sides_of(*body).find(|&side| is_free(side) && corners(side) == Some(ends))?;
+        let [hinge, mouth] = [hinge, mouth].map(|side| surface.side(side));
+        let (_, reaches) = self.from_edge(chains[0], hinge.part, hinge.edge)?;
+        let (lies, _) = self.from_edge(chains[1], mouth.part, mouth.edge)?;
+        let wanting = lies - reaches;
+        if flap == body || wanting <= EASE {
+            return None;
+        }
+        let (garment, unit) = (self.garment, self.garment.unit);
+        let closure = garment.closure(self.line.closure);
+        let piece = |part: PartId| words::piece(garment, self.size.sewn.part(part).part.piece);
+        let title = Title::new(format!(
+            "{} is {} too short for {} to close it on {}",
+            piece(hinge.part),
+            amount(wanting, unit),
+            closure.name,
+            piece(mouth.part)
+        ))
+        .in_sizes();
+        let mistake = Diagnostic::new(&catalogue::CLOSURE_OUT_OF_REACH, chains[0].span, title)
+            .label(format!("{} below the edge that it hangs by", amount(reaches, unit)))
+            .also(chains[1].span, format!("{} below the mouth that it closes", amount(lies, unit)))
+            .help(format!(
+                "move the row of {} {} up, or make {} longer by as much",
+                piece(mouth.part),
+                at_least(wanting, unit),
+                piece(hinge.part)
+            ));
+        Some(Finding::new(self.size.id(), wanting, mistake).about(&*closure.name))
     }
 
     /// Whether the cloth ends at an edge, or soon behind it: what is faced or banded there ends with its facing

@@ -1,20 +1,25 @@
 //! `zipper/sewn-in` and `zipper/open-ends`: zips whose ends are held together where they are to come
-//! apart, or free where they stay together.
+//! apart, or free where they stay together; `closure/unclosed`: bands above them that nothing closes.
 
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{ClosureKind, Garment};
 use crate::id_hash::IdMap;
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::surface::{ClosureLine, Gluing, StretchId, Surface};
+use crate::sewing::surface::{ClosureLine, Gluing, Side, StretchId, Surface};
 use crate::syntax::tree::ZipperKind;
 
-pub(in crate::check) static CHECK: Check =
-    Check { kinds: &[&catalogue::ZIPPER_SEWN_IN, &catalogue::ZIPPER_OPEN_ENDS], run: Run::PerSize(run) };
+pub(in crate::check) static CHECK: Check = Check {
+    kinds: &[&catalogue::ZIPPER_SEWN_IN, &catalogue::ZIPPER_OPEN_ENDS, &catalogue::CLOSURE_UNCLOSED],
+    run: Run::PerSize(run),
+};
 
 /// A free edge across the end of a zip that is no longer than this, in millimetres, holds both of its
 /// sides together there, as the tabs of a wash bag do: two zip tapes are about 3 cm wide.
 const ACROSS: f64 = 60.0;
+
+/// A waistband, a cuff or a collar is no deeper than this, in millimetres.
+const BAND: f64 = 100.0;
 
 /// An end of a closure: the stretches of both sides there, and whether each is met at its own end.
 type Ends = [(StretchId, bool); 2];
@@ -39,11 +44,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             let [one, other] = vertices(surface, ends);
             one == other
         };
-        let is_held = |ends: Ends| {
-            meets(ends)
-                || times.get(&vertices(surface, ends)).is_some_and(|&times| times > 1)
-                || is_held_across(surface, gluing, ends)
-        };
+        let is_fast = |ends: Ends| meets(ends) || is_held_across(surface, gluing, ends);
+        let goes_on = |ends: Ends| times.get(&vertices(surface, ends)).is_some_and(|&times| times > 1);
+        let is_held = |ends: Ends| is_fast(ends) || goes_on(ends);
         // Names may have laid the sides end for end; where they hang together, they are told by that.
         let [[start, other_start], [end, other_end]] = ends;
         let crosswise = [[start, other_end], [end, other_start]];
@@ -52,8 +55,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let meet = ends.map(meets);
         let found = match kind {
             ZipperKind::Separating if meet.contains(&true) => sewn_in(garment, surface, line, ends, meet),
-            ZipperKind::Closed | ZipperKind::Concealed if !ends.into_iter().any(is_held) => {
-                open_ends(garment, line, *kind)
+            // What another closure holds opens with that, so that one end is sewn or both go on so.
+            ZipperKind::Closed | ZipperKind::Concealed
+                if !ends.into_iter().any(is_fast) && !ends.into_iter().all(goes_on) =>
+            {
+                let beyond = ends.into_iter().any(goes_on);
+                open_ends(garment, line, *kind, beyond)
+            }
+            ZipperKind::Closed | ZipperKind::Concealed => {
+                let open = ends.into_iter().find(|&ends| !is_held(ends));
+                let Some(found) = open.and_then(|ends| unclosed(garment, size, surface, line, ends)) else {
+                    continue;
+                };
+                found
             }
             _ => continue,
         };
@@ -135,12 +149,61 @@ fn joined_at(surface: &Surface, [(one, at_end), _]: Ends) -> Option<crate::garme
     }
 }
 
-fn open_ends(garment: &Garment, line: &ClosureLine, kind: ZipperKind) -> Diagnostic {
+/// The ends of a band that meet above a zip, and that nothing closes: edges of a piece of its own, short and free,
+/// that both sides of the zip run on into.
+fn unclosed(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    line: &ClosureLine,
+    ends: Ends,
+) -> Option<Diagnostic> {
+    let beyond = ends.map(|(stretch, at_end)| size.sewn.gluing.turn(surface, stretch, at_end).0);
+    let is_own =
+        |stretch: StretchId| line.faces.iter().flatten().any(|face| *face == surface.face_of(stretch));
+    let is_band = |stretch: StretchId| {
+        !is_own(stretch) && surface.side_of(stretch).length <= BAND && surface.stretch(stretch).join.is_none()
+    };
+    let closed = surface.closures.iter().flat_map(|line| line.sides.iter().flatten());
+    let is_closed = closed.map(|(at, _)| *at).any(|at| beyond.contains(&at));
+    let [one, other] = beyond.map(|stretch| surface.side_of(stretch));
+    let are_alike = (one.length - other.length).abs() <= garment.tolerance;
+    if is_closed || one.part != other.part || !are_alike || !beyond.into_iter().all(is_band) {
+        return None;
+    }
+    let part = size.sewn.part(one.part).part;
+    let drawn = size.drawn.paper(part.paper)?;
+    let name = |side: &Side| -> Option<String> {
+        let edge = drawn.edge_at(side.edge)?.edge;
+        Some(format!("{}.{}", garment.piece(part.piece).name, garment.edge(edge).name))
+    };
+    let (closure, piece) = (garment.closure(line.closure), garment.piece(part.piece));
+    let title = format!("nothing closes the ends of {} beyond {}", piece.title, closure.name);
+    let advice = Diagnostic::new(&catalogue::CLOSURE_UNCLOSED, closure.name_span, title)
+        .label("ends below them")
+        .also(piece.span, "its ends meet there")
+        .help(format!(
+            "close them: closure {}_hook  {} to {} {{ hooks 1 }}; or let the zip go on: from end to end",
+            piece.name,
+            name(one)?,
+            name(other)?
+        ));
+    Some(advice)
+}
+
+fn open_ends(garment: &Garment, line: &ClosureLine, kind: ZipperKind, goes_on: bool) -> Diagnostic {
     let closure = garment.closure(line.closure);
     let word = if kind == ZipperKind::Concealed { "concealed" } else { "closed" };
-    let title = format!("{} has a {word} zip, and its edges are open at both ends", closure.name);
+    let (open, nothing) = match goes_on {
+        true => (
+            ": at one end of it another closure goes on, at the other its edges are open",
+            "nothing sews these together",
+        ),
+        false => (", and its edges are open at both ends", "nothing joins these at either end"),
+    };
+    let title = format!("{} has a {word} zip{open}", closure.name);
     Diagnostic::new(&catalogue::ZIPPER_OPEN_ENDS, closure.kind_span, title)
         .label("stays together at its lower end")
-        .also(closure.first.span.to(closure.second.span), "nothing joins these at either end")
+        .also(closure.first.span.to(closure.second.span), nothing)
         .help("write zipper separating, which comes apart; or sew the edges together beyond one end of it")
 }

@@ -1,6 +1,6 @@
 //! What is said of darts and other take-ups.
 
-use super::{Entry, advice, mistake};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     EDGE_PLACE = mistake(
@@ -122,6 +122,13 @@ catalogue_entries! {
         "a dart that is too narrow to be cut open",
         "A dart that is cut open keeps an allowance along each leg. Where both together are wider than the dart, \
          there is nothing between them to cut: press it to one side instead.",
+    );
+    DART_TINY = warning(
+        "dart/tiny",
+        "a dart or a pleat that takes in less than a stitch is long",
+        "A dart is sewn from its legs to its point, and a pleat is folded. What takes in less than a stitch is long, \
+         2.5 mm at 10 stitches an inch (common practice), can be neither: it is eased, or the figure or its unit was \
+         written wrongly. A tuck may be as small.",
     );
     DART_STRIP = mistake(
         "dart/strip",

@@ -3,6 +3,20 @@
 use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
+    PLACE_THROUGH = warning(
+        "place/through",
+        "a piece that is stitched on after what it lies on is closed in",
+        "A pocket is stitched to the outside alone. Once outside and lining are sewn together all round, nobody gets \
+         between them: the stitching goes through both, shows inside, and holds the lining fast. What is placed is \
+         placed before.",
+    );
+    PLACE_SMALL_MOUTH = advice(
+        "place/small-mouth",
+        "a pocket into which no finger goes",
+        "What is stitched down on all sides but one is a pocket. A narrow one for a pen is 3 to 4 cm wide (common \
+         practice); narrower than 2 cm it is rather a figure or a unit that was written wrongly, or a badge that \
+         wants to be stitched on all round.",
+    );
     PLACE_OVER_DART = warning(
         "place/over-dart",
         "a piece stitched down across a dart",

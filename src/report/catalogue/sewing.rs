@@ -406,6 +406,20 @@ catalogue_entries! {
         "Of its length the ends are sewn on, and only the rest goes from the one to the other. A loop or a handle \
          that is shorter than what lies between its ends pulls the cloth together.",
     );
+    CLOSURE_UNCLOSED = advice(
+        "closure/unclosed",
+        "a band above a zip whose ends nothing closes",
+        "A zip that ends below a waistband or a collar leaves the ends of that to part: a hook, a button or a snap \
+         holds them together, or the zip goes on to the top.",
+    );
+    SEAM_CORNER_SHUT = warning(
+        "seam/corner-shut",
+        "the end of a tube or a leg sewn shut, left to right",
+        "A left and a right piece are sewn to each other along the middle of the body. What lies round the corner \
+         from there goes round a leg, or is the hem, the waist or the neck that something goes through: sewn left to \
+         right too it makes a skirt of trousers, or shuts what the body goes through. What is meant to be a bag, as a \
+         hood, is sewn in one seam.",
+    );
     STRAP_PLACE = mistake(
         "strap/place",
         "a strap of which it is not known where it is sewn on",

@@ -1,6 +1,6 @@
 //! What is said of rows of topstitching and understitching, and of tacks.
 
-use super::{Entry, mistake};
+use super::{Entry, mistake, warning};
 
 catalogue_entries! {
     ROW_ROOM = mistake(
@@ -15,6 +15,13 @@ catalogue_entries! {
         "a facing is understitched where it is in no seam",
         "Understitching sews a facing to the allowances of the seam that joins it to the outside, so that the seam \
          rolls to the inside. An edge that is in no seam has no allowances to sew it to.",
+    );
+    ROW_OUTSIDE = warning(
+        "row/outside",
+        "understitching that shows on the outside",
+        "Understitching holds the allowances to the facing, close to their seam, so that the facing rolls to the \
+         inside and no stitches show. Sewn on the piece that is faced, the row shows on the right side and pulls \
+         the facing out: name the edge of the facing; or topstitch, if it is to show.",
     );
     ROW_MISSES = mistake(
         "row/misses",

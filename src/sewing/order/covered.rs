@@ -2,6 +2,7 @@
 //!
 //! - A piece folded with both its edges in one seam is shut by that seam: its ends are sewn and hemmed, and
 //!   what is fused on it is fused, before.
+//! - What is placed on a lined piece is stitched on before that is closed in with its lining.
 //! - What is fused on a piece all of whose copies lie inside a bag is fused before the bag is closed.
 
 use super::jobs::Job;
@@ -9,7 +10,7 @@ use super::reach::Reach;
 use super::rule::Rule;
 use super::schedule::{Schedule, When};
 use super::why::Why;
-use crate::garment::{FinishKind, PieceId};
+use crate::garment::{FinishKind, PieceId, PlacementId};
 use crate::sewing::surface::{FaceId, JoinedBy, Shut, StretchId};
 
 impl Reach<'_> {
@@ -22,6 +23,7 @@ impl Reach<'_> {
             let ends = self.surface.stretches_of(face).filter(|&stretch| !self.is_crossed(stretch, shut));
             let seams = ends.filter_map(|stretch| self.seam(stretch)).filter(|at| *at != shut);
             rules.extend(seams.map(|at| Rule::jobs(waits, Job::Seam(at), Why::ShutsEnds)));
+            rules.extend(self.across_fold(face).map(|at| Rule::jobs(waits, Job::Seam(at), Why::ShutsEnds)));
             let hems = self.surface.stretches_of(face).filter(|&stretch| self.is_shut_by(stretch, shut));
             let hems = hems.filter_map(|stretch| self.finish(stretch));
             rules.extend(hems.map(|hem| Rule::jobs(waits, hem, Why::ShutsEnds)));
@@ -30,6 +32,16 @@ impl Reach<'_> {
                 self.work.jobs.iter().filter(|job| matches!(job, Job::Fuse(_, piece) if *piece == own));
             rules.extend(fused.map(|&job| Rule::jobs(waits, job, Why::Covers)));
         }
+    }
+
+    /// The seams that sew ends of a folded piece to themselves, across its fold.
+    fn across_fold(&self, face: FaceId) -> impl Iterator<Item = usize> {
+        let part = self.surface.face(face).part;
+        let all = self.work.stitchings.iter().enumerate();
+        let across = all.filter(|(_, stitching)| self.work.garment.seam(stitching.seam).across_fold);
+        across
+            .filter(move |(_, stitching)| stitching.places().any(|place| place.part == part))
+            .map(|(at, _)| at)
     }
 
     /// Whether the end of a folded piece lies in a seam that goes on over the one that shuts it: the end is then
@@ -96,6 +108,55 @@ impl Reach<'_> {
             Some((Job::Seam(at), first, job, second))
         };
         fused.into_iter().filter_map(late).collect()
+    }
+
+    /// What is placed only once what it lies on is closed in with what lies behind that, a lined bag: the placement,
+    /// when it is placed, and the seam that closes, and when.
+    pub fn placed_late(&self, schedule: &Schedule) -> Vec<(PlacementId, When, usize, When)> {
+        let placed = self.work.jobs.iter().filter_map(|&job| match job {
+            Job::Place(id, _) => Some((id, schedule.when(job)?)),
+            _ => None,
+        });
+        let placed: Vec<(PlacementId, When)> = placed.collect();
+        let hosts = |id: PlacementId| -> Vec<FaceId> {
+            let placement = self.work.garment.placement(id);
+            let is_host = |&face: &FaceId| {
+                let layer = self.surface.face(face).layer;
+                self.piece(face) == placement.on && placement.on_layer.is_none_or(|on| on == layer)
+            };
+            self.surface.face_ids().filter(is_host).collect()
+        };
+        // What is closed in has all its seams sewn; most pockets are placed on flat cloth.
+        let is_sewn_by = |&(id, placed): &(PlacementId, When)| {
+            let hosts = hosts(id);
+            let mut seams = hosts.iter().flat_map(|&face| self.surface.stretches_of(face));
+            seams.all(|stretch| {
+                let sewn = self.seam(stretch).and_then(|at| schedule.when(Job::Seam(at)));
+                sewn.is_some_and(|sewn| sewn < placed)
+            })
+        };
+        let placed: Vec<(PlacementId, When)> = placed.into_iter().filter(is_sewn_by).collect();
+        if placed.is_empty() {
+            return Vec::new();
+        }
+        let closed = self.closed_in(schedule);
+        let late = |(id, placed): (PlacementId, When)| {
+            let hosts = hosts(id);
+            let has_behind = |&face: &FaceId| {
+                self.surface.face_ids().any(|behind| {
+                    self.lie_on_one_another(face, behind)
+                        && closed.get(behind.index()) == closed.get(face.index())
+                })
+            };
+            if !hosts.iter().all(has_behind) {
+                return None;
+            }
+            let closing: Option<Vec<(When, usize)>> =
+                hosts.iter().map(|face| closed.get(face.index()).copied().flatten()).collect();
+            let (when, at) = closing?.into_iter().max().filter(|(when, _)| *when < placed)?;
+            Some((id, placed, at, when))
+        };
+        placed.into_iter().filter_map(late).collect()
     }
 
     fn piece(&self, face: FaceId) -> PieceId {

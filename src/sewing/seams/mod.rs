@@ -121,7 +121,7 @@ fn lay_all(
     let (chains, single): (Vec<usize>, Vec<usize>) = (0..stitchings.len()).partition(is_chain);
     let mut laying = Laying { garment, stitchings, pairings, finder, signs: None };
     let left = laying.passes(single, corners, &mut all);
-    laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder.parts.len()));
+    laying.signs = Some(way_round::known(garment, stitchings, &all, corners, finder));
     let open = chains.into_iter().chain(left).collect();
     laying.passes(open, corners, &mut all);
     let together = stitchings.iter().map(|stitching| stitching.reach == Reach::Both);

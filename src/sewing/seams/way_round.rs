@@ -114,15 +114,15 @@ fn signs_of(corners: &Corners, parts: usize) -> Signed {
 }
 
 /// How parts lie to one another by the seams that are laid of two single edges, and that can lie but one
-/// way round.
+/// way round; of more plies by those of one layer, if each side has just one of it.
 pub(super) fn known(
     garment: &Garment,
     stitchings: &[&Stitching],
     laid: &[Option<Laid>],
     corners: &mut Corners,
-    parts: usize,
+    finder: &Finder,
 ) -> Signed {
-    let mut signs = signs_of(corners, parts);
+    let mut signs = signs_of(corners, finder.parts.len());
     for (stitching, one) in stitchings.iter().zip(laid) {
         let Some(one) = one.as_ref().filter(|one| one.unmet.is_none() && !one.has_unmet_joint()) else {
             continue;
@@ -130,7 +130,10 @@ pub(super) fn known(
         let (Some(first), Some(second)) = (one.strands.first(), one.strands.get(one.first)) else { continue };
         let ([link], [other]) = (first.links.as_slice(), second.links.as_slice()) else { continue };
         let (groups, plain) = groups(corners, &one.strands, &garment.seam(stitching.seam).matching);
-        if groups.len() == 1 && plain {
+        let layer = |strand: &Strand| strand.links.first().map(|link| finder.part(link.part).layer);
+        let of_layer = one.strands.iter().filter(|strand| layer(strand) == layer(first)).count();
+        let alone = of_layer == 2 && layer(first) == layer(second);
+        if groups.len() == 1 && (plain || alone) {
             signs.join(link.part.index(), other.part.index(), link.is_against() == other.is_against());
         }
     }

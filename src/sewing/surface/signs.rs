@@ -1,12 +1,13 @@
 //! Which way up the faces lie to one another, and where that cannot be so.
 //!
 //! In a seam of two plies the pieces lie right sides together, so that the rings of both faces run
-//! along it in opposite ways once both are seen from their right sides. A pair's left and right copies
+//! along it in opposite ways once both are seen from their right sides; so do those plies of a stack that are of one
+//! layer. A pair's left and right copies
 //! are mirror images, unless their piece is its own; what is cut as it is drawn lies as it is drawn. All
 //! of this together is one system of equations of two values, solved by a union-find with parity.
 
 use super::faces::drawn;
-use super::model::{Face, FaceId, JoinId, JoinedBy, PlyAt, Surface, Tie, Twist};
+use super::model::{Face, FaceId, Join, JoinId, JoinedBy, JoinedPly, PlyAt, Surface, Tie, Twist};
 use super::union::Signed;
 use crate::garment::{CutHow, Garment, Part};
 use crate::id_hash::IdSet;
@@ -14,6 +15,7 @@ use crate::resolve::{SizedGarment, is_symmetrical};
 use crate::sewing::model::{PartId, SewnPart};
 use crate::shape::outline::is_anticlockwise;
 use crate::syntax::tree::Hand;
+use smallvec::{SmallVec, smallvec};
 use std::collections::VecDeque;
 
 /// So many contradictions are looked into; a maker mends them one after the other.
@@ -40,11 +42,11 @@ pub(super) fn signs(
         if matches!(join.by, JoinedBy::Placing(_)) {
             continue;
         }
-        let mut sewn = join.plies.iter().filter(|ply| ply.at != PlyAt::Caught);
-        let (Some(one), Some(other), None) = (sewn.next(), sewn.next(), sewn.next()) else { continue };
-        let faces = [one, other].map(|ply| surface.face_of(ply.stretch).index());
-        let tie = Tie::Join(JoinId::from_index(at));
-        solving.tie(Tied { faces, tie, opposite: one.against == other.against });
+        for [one, other] in right_sides_together(surface, join) {
+            let faces = [one, other].map(|ply| surface.face_of(ply.stretch).index());
+            let tie = Tie::Join(JoinId::from_index(at));
+            solving.tie(Tied { faces, tie, opposite: one.against == other.against });
+        }
     }
     let flipped = sized.cut_list.iter().filter(|row| row.flipped).map(|row| row.part).collect();
     let seen = Drawn { garment, sized, parts, flipped };
@@ -58,6 +60,27 @@ pub(super) fn signs(
     });
     let turned = turned.collect();
     (twists, turned)
+}
+
+/// Both plies of a seam of two. In a stack of more, a yoke of two layers with the front between them, those of one
+/// layer, if each side has just one of that layer: the others lie there turned over or not.
+fn right_sides_together<'a>(surface: &Surface, join: &'a Join) -> SmallVec<[[&'a JoinedPly; 2]; 2]> {
+    let sewn: SmallVec<[&JoinedPly; 4]> = join.plies.iter().filter(|ply| ply.at != PlyAt::Caught).collect();
+    if let [one, other] = sewn.as_slice() {
+        return smallvec![[*one, *other]];
+    }
+    let layer = |ply: &JoinedPly| surface.face(surface.face_of(ply.stretch)).layer;
+    let is_first = |ply: &JoinedPly| matches!(ply.at, PlyAt::First(_));
+    let alone = |ply: &JoinedPly| {
+        let mut beside = sewn.iter().filter(|other| is_first(other) == is_first(ply));
+        beside.by_ref().filter(|other| layer(other) == layer(ply)).count() == 1
+    };
+    let firsts = sewn.iter().filter(|ply| is_first(ply) && alone(ply));
+    let pairs = firsts.filter_map(|one| {
+        let mut others = sewn.iter().filter(|other| !is_first(other) && alone(other));
+        Some([*one, *others.find(|other| layer(other) == layer(one))?])
+    });
+    pairs.collect()
 }
 
 /// Pieces as they are drawn.
