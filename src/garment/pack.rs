@@ -47,9 +47,9 @@ pub fn pack(map: &SourceMap, merged: &Merged, garment: &Garment) -> String {
     // What a band that is said anew has no seam for any more has left the steps.
     let written_out = short::written_out(map, merged);
     let steps_of = |declaration: &Declaration| {
-        let all = written_out.iter().flat_map(|out| &out.merged.declarations);
+        let mut all = written_out.iter().flat_map(|out| &out.merged.declarations);
         let is_it = |one: &&Declaration| one.statement.span == declaration.statement.span;
-        all.into_iter().find(is_it).map(|one| Statement::clone(&one.statement))
+        all.find(is_it).map(|one| Statement::clone(&one.statement))
     };
     for declaration in &merged.declarations {
         let is_size = matches!(declaration.statement.node, StatementNode::Sizes(_));

@@ -255,9 +255,8 @@ fn a_facing_is_taken_with_pleats_shut() {
                 finish waist_facing_apron.left, waist_facing_apron.right hem 2\n";
     let compiled = of(text);
     let garment = &compiled.garment;
-    let own = compiled.sizes[0].drawn.papers.iter().flatten();
-    let own =
-        own.into_iter().find(|own| &*garment.piece(own.piece).name == "waist_facing_apron").expect("it");
+    let mut own = compiled.sizes[0].drawn.papers.iter().flatten();
+    let own = own.find(|own| &*garment.piece(own.piece).name == "waist_facing_apron").expect("it");
     for edge in &own.edges {
         let long = if ["top", "inner"].contains(&&*garment.edge(edge.edge).name) { 340.0 } else { 50.0 };
         same(edge.path.length(), long);

@@ -124,7 +124,7 @@ pub(super) fn keys_of(node: &StatementNode, whole: Span) -> Vec<(Key, Span)> {
             finish.edges.iter().map(|sewn| (Key::Finish(finished(sewn)), sewn.span)).collect()
         }
         StatementNode::Band(band) => {
-            let seams = band.seams().into_iter().map(|seam| Key::Sewn(seam));
+            let seams = band.seams().into_iter().map(Key::Sewn);
             let keys = std::iter::once(Key::Piece(band.name.text.clone())).chain(seams);
             keys.map(|key| (key, band.name.span)).collect()
         }

@@ -191,8 +191,8 @@ impl OfEdges<'_> {
         let mut closed = closed.filter_map(|sewn| words(&sewn.edge));
         closed.any(|(_, piece, edge)| {
             edges_of(&self.band.edges).filter_map(|own| words(&own.edge)).any(|(_, of, along)| {
-                let beside = self.writing.known.beside(&of.text, &along.text).into_iter().flatten();
-                of.text == piece.text && beside.into_iter().any(|beside| beside.edge == edge.text)
+                let mut beside = self.writing.known.beside(&of.text, &along.text).into_iter().flatten();
+                of.text == piece.text && beside.any(|beside| beside.edge == edge.text)
             })
         })
     }
@@ -226,13 +226,12 @@ impl OfEdges<'_> {
 
     /// A corner that could be where its ends meet.
     fn some_corner(&self) -> Option<String> {
-        let found = edges_of(&self.band.edges).find_map(|sewn| {
+        edges_of(&self.band.edges).find_map(|sewn| {
             let (_, piece, edge) = words(&sewn.edge)?;
             let beside = self.writing.known.beside(&piece.text, &edge.text)?;
             let corner = beside.into_iter().find_map(|beside| beside.corner)?;
             Some(format!("{}.{corner}", piece.text))
-        });
-        found
+        })
     }
 
     /// Of a knitted cloth the share has to be said.
@@ -275,8 +274,8 @@ impl OfEdges<'_> {
                         beside.is_none_or(|both| both.iter().any(|beside| beside.edge == fold.text))
                     }
                     CutHow::Mirrored => {
-                        let beside = beside.into_iter().flatten();
-                        beside.into_iter().any(|beside| self.joins_both(&piece.text, &beside.edge))
+                        let mut beside = beside.into_iter().flatten();
+                        beside.any(|beside| self.joins_both(&piece.text, &beside.edge))
                     }
                 }
             })

@@ -174,10 +174,8 @@ impl<'a> OfEdges<'a> {
     }
 
     fn end_in(&self, host: &Host, plies: &[Chain]) -> Option<Arc<str>> {
-        let ends = host.ends.iter().map(|(edge, _)| edge);
-        ends.into_iter()
-            .find(|edge| plies.iter().any(|chain| has_edge(chain, &host.piece.text, edge)))
-            .cloned()
+        let mut ends = host.ends.iter().map(|(edge, _)| edge);
+        ends.find(|edge| plies.iter().any(|chain| has_edge(chain, &host.piece.text, edge))).cloned()
     }
 
     fn taken(&self, name: &str) -> Option<&Name> {

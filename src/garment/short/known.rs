@@ -165,8 +165,8 @@ impl<'d> Known<'d> {
                 let sides = sides.into_iter().zip(corners);
                 sides.map(|(edge, from)| Corner { edge: edge.into(), from: Some(from.into()) }).collect()
             }
-            Outline::Copy { of } if left > 0 => self.ring(&*last(of)?, left - 1)?,
-            Outline::Strip { of, along, .. } if left > 0 => self.strip(&*last(of)?, along, left - 1)?,
+            Outline::Copy { of } if left > 0 => self.ring(&last(of)?, left - 1)?,
+            Outline::Strip { of, along, .. } if left > 0 => self.strip(&last(of)?, along, left - 1)?,
             _ => return None,
         };
         for item in &piece.items {
