@@ -162,8 +162,9 @@ fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -
         right.swap(step, pivot);
         for row in step + 1..unknowns {
             let share = square[row][step] / square[step][step];
-            for column in step..unknowns {
-                square[row][column] -= share * square[step][column];
+            let above = square[step];
+            for (cell, own) in square[row].iter_mut().zip(above).take(unknowns).skip(step) {
+                *cell -= share * own;
             }
             right[row] -= share * right[step];
         }
