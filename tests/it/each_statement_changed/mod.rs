@@ -137,12 +137,12 @@ fn each_rule_is_needed() {
 
 #[test]
 fn each_change_of_the_deck_family_is_noticed_or_sound() {
-    hold(DECK, 240);
+    hold(DECK, 185);
 }
 
 #[test]
 fn each_change_of_lined_jackets_is_noticed_or_sound() {
-    hold(LINED, 330);
+    hold(LINED, 310);
 }
 
 #[test]

@@ -238,8 +238,11 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::Length,
-        "2 mm more than the strip that fills it is within the tolerance",
-        &["purser-shirt-placket: slit *: window under_width + 20%"],
+        "a window 2 mm wider than the strip that fills it is within the tolerance",
+        &[
+            "purser-shirt-placket: slit *: window under_width + 20%",
+            "purser-shirt-placket: placket *: under under_width - 20%",
+        ],
     ),
     sound(
         Way::Length,
