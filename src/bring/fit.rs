@@ -54,7 +54,8 @@ pub fn fit(points: &[Point], leaving: Option<Vec2>, arriving: Option<Vec2>) -> F
         sides = to_the_side(&curve, &shares);
         let found = measured(curve, points, &shares);
         let gained = best.error - found.error;
-        if found.error < best.error || best.curve == straight {
+        // What turns back at an end, to come nearer to points beside it, is no curve through them.
+        if goes_forward(&curve, points) && (found.error < best.error || best.curve == straight) {
             best = found;
         }
         // A third of a per cent a round is no gain that is worth it, nor is anything finer than the text.
@@ -175,6 +176,20 @@ fn eliminated(mut square: [[f64; 4]; 4], mut right: [f64; 4], unknowns: usize) -
         found[row] = (right[row] - known) / square[row][row];
     }
     found.iter().all(|one| one.is_finite()).then_some(found)
+}
+
+/// Whether a curve leaves its first point and arrives at its last as the points do, without going far around.
+fn goes_forward(curve: &CubicBez, points: &[Point]) -> bool {
+    let [.., before, last] = points else { return true };
+    let [first, after, ..] = points else { return true };
+    let (out, back) = (curve.p1 - curve.p0, curve.p3 - curve.p2);
+    let along: f64 = points
+        .windows(2)
+        .map(|pair| pair.first().zip(pair.last()).map_or(0.0, |(one, other)| one.distance(*other)))
+        .sum();
+    // A half circle's handles come to 1.49 of its length; no curve that one cubic should follow turns further.
+    let reach = out.hypot() + (curve.p2 - curve.p1).hypot() + back.hypot();
+    out.dot(*after - *first) >= 0.0 && back.dot(*last - *before) >= 0.0 && reach <= 1.6 * along
 }
 
 /// At each parameter the unit vector to the side of the curve.
