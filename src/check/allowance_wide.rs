@@ -9,7 +9,7 @@ use crate::sewing::amount_of;
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::ALLOWANCE_WIDE], run: Run::PerSize(run) };
 
 /// More than this, in millimetres, no seam is left to be let out (common practice: 2 in at most).
-const WIDE: f64 = 100.0;
+const WIDE: f64 = 51.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let mut look = |said: Option<&Expression>, of: &dyn Fn() -> String| {
@@ -18,7 +18,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         let is = amount(wide, garment.unit);
         let title = Title::new(format!("{} is {is} wide", of())).in_sizes();
         let warning = Diagnostic::new(&catalogue::ALLOWANCE_WIDE, said.span, title)
-            .label("wider than a hand")
+            .label("wider than a seam that is let out")
             .help("look at its figure and its unit; what is turned up is said of its edge: finish … hem");
         findings.push(Finding::new(size.id(), wide, warning).figure("wide", is));
     };

@@ -152,9 +152,9 @@ impl Look<'_> {
         if let Some(size) = row.size.filter(|_| row.kind.is_lapped()) {
             self.at_edge(laid, sewing, size, findings);
             self.stand(size, findings);
+            findings.extend(self.no_lap(sewing));
         }
         if let Some(size) = row.size.filter(|_| row.kind == Fastener::Snap) {
-            findings.extend(self.no_lap(sewing));
             findings.extend(self.on_ridge(laid, sewing, size));
         }
         if let Some(size) = row.size.filter(|size| row.kind == Fastener::Buckle && *size > 0.0) {
@@ -300,7 +300,7 @@ impl Look<'_> {
         self.said.size.as_ref().map_or(self.closure.kind_span, |size| size.span)
     }
 
-    /// Nothing laps over the edge that snaps lie on. (Buttons may meet loops at an edge.)
+    /// Nothing laps over the edge that buttons or snaps lie on. (What meets loops at an edge is said as toggles.)
     fn no_lap(&self, sewing: &Sewing) -> Option<Finding> {
         let stand = match &self.said.stand {
             Some(said) => amount_of(self.garment, self.sized, said)?,

@@ -57,6 +57,7 @@ mod slits;
 mod snips;
 mod steps;
 mod stitched;
+mod strap_room;
 mod straps;
 mod surface;
 mod swallowed;
@@ -211,6 +212,7 @@ pub static CHECKS: &[&Check] = &[
     &fasteners::CHECK,
     &on_themselves::CHECK,
     &straps::CHECK,
+    &strap_room::CHECK,
     &facing::CHECK,
     &thick::CHECK,
     &steps::CHECK,

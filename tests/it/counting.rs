@@ -31,7 +31,7 @@ fn cuffs(cut: &str, how: &str) -> String {
 
 #[test]
 fn two_cuffs_with_two_buttons_are_four() {
-    let row = "buttons 2 of 15mm from 3.5 below top_left to 3.5 above bottom_left";
+    let row = "buttons 2 of 15mm from 3.5 below top_left to 3.5 above bottom_left stand 2";
     for (cut, buttons) in [("1", 2), ("2 mirrored", 4), ("2", 4), ("4 mirrored", 8)] {
         let found = needs(&cuffs(cut, row));
         assert_eq!(found, [("button 15 mm".to_owned(), Some(buttons), None)], "cut {cut}");
@@ -123,7 +123,7 @@ fn cords_are_counted_by_channels() {
 const SKIRT: &str = "garment \"Purser's skirt\"\nUNITS\nallowance 1cm\ntolerance 2mm\n\
      fabric serge \"serge\" { width 150cm; price 10 per m }\nlayer outer in serge { skirt }\n\
      piece skirt \"Skirt\" { cut 2 mirrored; outline rectangle 50cm by 60cm }\n\
-     seam front skirt.left to skirt.left\nclosure back skirt.right to skirt.right { buttons 5 of 15mm from 6cm below top_right to 6cm above bottom_right }\n\
+     seam front skirt.left to skirt.left\nclosure back skirt.right to skirt.right { buttons 5 of 15mm from 6cm below top_right to 6cm above bottom_right stand 2cm }\n\
      finish skirt.top  casing 3cm for elastic 2cm of 70cm\nfinish skirt.bottom  bound 1cm\n\
      notion \"elastic 2 cm wide\" price 4 per m\nnotion \"button 15 mm\" price 0.5 each\n\
      notion \"binding, finished 3/8in wide\" price 1 per m\n";
@@ -188,7 +188,7 @@ fn the_closest_price_counts() {
 fn the_document_tells_the_count_of_closures() {
     let text = format!(
         "{HEADER}{}\n",
-        cuffs("2 mirrored", "buttons 2 of 15mm from 3.5 below top_left to 3.5 above bottom_left")
+        cuffs("2 mirrored", "buttons 2 of 15mm from 3.5 below top_left to 3.5 above bottom_left stand 2")
     );
     let folder = folder_of(&[("gloves.fus", &text)]);
     let told: Json = serde_json::from_slice(&run(folder.path(), &["resolve", "gloves.fus"]).stdout).unwrap();

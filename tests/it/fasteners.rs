@@ -95,11 +95,15 @@ fn they_are_counted_for_every_copy() {
 }
 
 #[test]
-fn snaps_need_cloth_that_laps() {
+fn buttons_and_snaps_need_cloth_that_laps() {
     let open = "finish front.right, front.top, front.bottom  hem 3";
     let closed =
         |how: &str| slugs(&front("", &format!("{open}\nclosure row  front.left to front.left {{ {how} }}")));
     assert_eq!(closed("snaps 6 of 15mm"), ["closure/lap"]);
+    // Buttons and buttonholes lie on one another as the halves of a snap do.
+    let buttons = "buttons 6 of 15mm from 2 below top_left to 2 above bottom_left";
+    assert_eq!(closed(buttons), ["closure/lap"]);
+    assert_eq!(closed(&format!("{buttons} stand 2")), [""; 0]);
     assert_eq!(closed("snaps 6 of 15mm stand 2"), [""; 0]);
     assert_eq!(closed("snaps 6 of 15mm stand 0.5"), ["button/edge"]);
     assert_eq!(closed("snaps 0 of 15mm stand 2"), ["button/count"]);

@@ -158,6 +158,25 @@ fn buttonholes_go_through_what_is_stiffened() {
 }
 
 #[test]
+fn a_row_goes_through_what_is_stiffened() {
+    cured(
+        "step-early-row-fused",
+        "step/early",
+        &[("topstitch rows; fuse peak", "fuse peak; topstitch rows")],
+    );
+    cured(
+        "step-early-row-fused",
+        "step/early",
+        &[("sew edge; ", ""), ("rows; fuse peak", "rows"), ("{ press", "{ fuse peak; sew edge; press")],
+    );
+}
+
+#[test]
+fn buttons_lie_where_the_other_side_laps() {
+    cured("closure-lap-buttons", "closure/lap", &[("bottom_left }", "bottom_left stand 1.5 }")]);
+}
+
+#[test]
 fn what_makes_up_for_an_alteration_of_one_side_is_told() {
     let tabard = mistake("alter-made-up");
     assert_eq!(said(&tabard), ["alter/made-up"]);
@@ -206,10 +225,11 @@ fn a_notch_is_snipped_where_cloth_is_cut_and_sewn() {
 }
 
 #[test]
-fn an_allowance_is_no_wider_than_a_hand() {
+fn an_allowance_is_no_wider_than_is_let_out() {
     let vest = mistake("allowance-wide");
     assert_eq!(said(&vest), ["allowance/wide"]);
     assert_eq!(said(&with(&vest, &[("allowance 15 ", "allowance 5 ")])), NOTHING);
+    assert_eq!(said(&with(&vest, &[("allowance 15 ", "allowance 7 ")])), ["allowance/wide"]);
 }
 
 /// One layer's part that is not hemmed is hemmed by its own name.

@@ -84,6 +84,24 @@ fn what_is_left_between_its_ends_spans() {
     assert_eq!(beside(15.0), ["strap/short"]);
 }
 
+/// The bag is 40 wide and 36 high, and the mark 8 from its middle and 4 below its top: of a tie 34 wide one edge is 17
+/// from the mark, and 12 are left to the side and 4 to the top; of one 14 wide 7, and 12 are left.
+#[test]
+fn its_piece_has_room_for_it() {
+    let tie = |wide: f64, sewn: f64| {
+        let tie = format!("strap strap 90 by {wide} in outer {{ from bag.handle to free; sewn {sewn} }}");
+        slugs(&of(&tie))
+    };
+    assert_eq!(tie(34.0, 3.0), ["strap/wide"]);
+    assert_eq!(tie(14.0, 3.0), [""; 0]);
+    // At a corner of 90° the row across the end lies 3 in, where a strap going aslant has 2 × 3 of cloth.
+    let corner = |wide: f64| {
+        slugs(&of(&format!("strap strap 90 by {wide} in outer {{ from bag.top_side to free; sewn 3 }}")))
+    };
+    assert_eq!(corner(2.5), [""; 0]);
+    assert_eq!(corner(20.0), ["strap/wide"]);
+}
+
 #[test]
 fn its_ends_are_there_equally_often() {
     let strap =

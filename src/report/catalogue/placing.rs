@@ -64,7 +64,7 @@ catalogue_entries! {
     );
     ALLOWANCE_WIDE = warning(
         "allowance/wide",
-        "a seam allowance wider than a hand",
+        "a seam allowance wider than is let out",
         "Seams have 1 to 2.5 cm of allowance, side seams that are to be let out 5. Far more is most often a slip of the \
          unit or of the decimal point, and the cloth is bought and cut for it. What is turned up is said of its edge: \
          finish … hem.",

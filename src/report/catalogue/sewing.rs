@@ -378,9 +378,9 @@ catalogue_entries! {
     );
     CLOSURE_LAP = mistake(
         "closure/lap",
-        "snaps where nothing laps over",
-        "Both halves of a snap lie on one another, so the two sides lap. An edge that they lie on goes on by the \
-         stand that is said; without one the cloth ends in the middle of them.",
+        "buttons or snaps where nothing laps over",
+        "A button lies on its buttonhole, and one half of a snap on the other, so the two sides lap. An edge that they \
+         lie on goes on by the stand that is said; without one the cloth ends in the middle of them.",
     );
     CLOSURE_RIDGE = warning(
         "closure/ridge",
@@ -405,6 +405,13 @@ catalogue_entries! {
         "a strap that does not reach",
         "Of its length the ends are sewn on, and only the rest goes from the one to the other. A loop or a handle \
          that is shorter than what lies between its ends pulls the cloth together.",
+    );
+    STRAP_WIDE = mistake(
+        "strap/wide",
+        "a strap for which its piece has no room",
+        "So much of an end as is sewn on lies on the piece, as wide as the strap is. Where its edges would hang over the \
+         edge of the piece, whichever way it goes, it is not held there: most often its width is a slip of the unit or \
+         of the decimal point.",
     );
     CLOSURE_UNCLOSED = advice(
         "closure/unclosed",

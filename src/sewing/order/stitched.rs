@@ -1,8 +1,8 @@
 //! Rules of rows and tacks.
 //!
 //! A row is stitched beside a seam once that is sewn, beside a hem once that is turned, beside a zip once that is in its
-//! place, and on what is placed before it is. A facing is understitched before it is caught with what it faces in
-//! another seam, or held by a tack. A tack joins what hangs together already.
+//! place, on what is placed before it is, and on what is stiffened once that is fused. A facing is understitched before
+//! it is caught with what it faces in another seam, or held by a tack. A tack joins what hangs together already.
 
 use super::doing::Doing;
 use super::jobs::{Job, Work};
@@ -48,6 +48,10 @@ fn row(work: &Work, id: RowId, rules: &mut Vec<Rule>) {
                 if sewn.is_some_and(|sewn| work.finder.through(layer, sewn).iter().any(is_beside)) {
                     rules.push(Rule::jobs(job, other, Why::Beside));
                 }
+            }
+            // Fused later, the stay would lie over the row, and the iron would go over what is sewn already.
+            Job::Fuse(_, piece) if edges.iter().any(|(part, _)| work.finder.part(*part).piece == piece) => {
+                rules.push(Rule::jobs(job, other, Why::Stiffens));
             }
             // Once it lies on what it is placed on, the row would go through that too.
             Job::Place(placement, layer) => {

@@ -71,7 +71,8 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
     if drawn.name.is_none() && !is_numbered {
         // The largest letters are the name, unless they say how many are cut.
         let largest = words.iter().map(|(height, _)| *height).fold(0.0, f64::max);
-        let is_name = |(height, text): &&(f64, String)| *height >= largest && cut(&[text.clone()]).is_none();
+        let is_name =
+            |(height, text): &&(f64, String)| *height >= largest && cut(std::slice::from_ref(text)).is_none();
         drawn.name = words.iter().find(is_name).map(|(_, text)| text.clone());
     }
     let texts: Vec<String> = words.into_iter().map(|(_, text)| text).collect();
