@@ -19,9 +19,9 @@ const DIRECTIONS: usize = 72;
 const ACROSS: usize = 9;
 /// So much of a strap's edge may lie beyond the piece, in millimetres: a fold is no sharper.
 const BEYOND: f64 = 1.0;
-/// Where an end is stitched across, in shares of what is sewn on of it: from the mark inwards, or with the mark in
-/// the middle of it.
-const ROWS: [&[f64]; 2] = [&[0.5, 1.0], &[-0.5, 0.0, 0.5]];
+/// Where an end is stitched across, in shares of what is sewn on of it: from the mark inwards, where it may hang over
+/// the tip of a pointed corner; or with the mark in the middle of it.
+const ROWS: [&[f64]; 2] = [&[1.0], &[-0.5, 0.0, 0.5]];
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if garment.straps.is_empty() {
