@@ -376,7 +376,17 @@ impl Look<'_> {
                 for (at, edge) in DrawnEdgeId::enumerate(&drawn.edges) {
                     let is_meant = self.garment.is_run_of(edge.edge, sewn.edge);
                     let Some(wide) = finished(self.garment, drawn, at).filter(|_| is_meant) else { continue };
-                    let halves = if matches!(drawn.cut, CutHow::OnFold(_)) { 2.0 } else { 1.0 };
+                    // What ends on the fold goes on in the other half; an end that lies clear of it is whole.
+                    let goes_on = |fold: EdgeId| {
+                        let mut beside = [drawn.before(at), drawn.after(at)].into_iter();
+                        beside.any(|at| {
+                            drawn.edge_at(at).is_some_and(|edge| self.garment.is_run_of(edge.edge, fold))
+                        })
+                    };
+                    let halves = match drawn.cut {
+                        CutHow::OnFold(fold) if goes_on(fold) => 2.0,
+                        _ => 1.0,
+                    };
                     let wide = wide * halves;
                     let off = (wide - size).abs();
                     let is_off =

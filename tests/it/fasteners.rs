@@ -147,6 +147,24 @@ fn a_strap_goes_through_its_buckle() {
     assert_eq!(belt(2.5, "-25mm"), ["value/negative"]);
 }
 
+/// Half a band, cut on the fold at its middle: folded, its end of 8 is 4 wide and lies clear of the fold. A half
+/// band with the fold along it has half an end of 4, which is 8 wide once it is open.
+#[test]
+fn the_end_of_half_a_strap() {
+    let belt = |fold: &str, folded: &str, buckle: &str, along: &str| {
+        slugs(&format!(
+            "layer outer in shell {{ belt }}\npiece belt \"Belt\" {{ cut 1 on fold {fold}; outline rectangle 50 by {along}; {folded} }}\n\
+             finish belt.top, belt.right  raw\nfinish belt.{}  raw\n\
+             closure waist  belt.right to belt.right {{ buckle {buckle} }}\n",
+            if fold == "left" { "bottom" } else { "left" }
+        ))
+    };
+    assert!(!belt("left", "folded top to bottom", "40mm", "8").contains(&"closure/buckle"));
+    assert!(belt("left", "folded top to bottom", "80mm", "8").contains(&"closure/buckle"));
+    assert!(!belt("bottom", "", "80mm", "4").contains(&"closure/buckle"));
+    assert!(belt("bottom", "", "40mm", "4").contains(&"closure/buckle"));
+}
+
 #[test]
 fn a_childs_snaps_and_ties_meet_cautions() {
     let vest = |how: &str, name: &str| {

@@ -505,3 +505,80 @@ fn a_round_seam_begins_where_one_side_leaves_it() {
     let short = round.replace("rectangle 98 by", "rectangle 104 by");
     assert!(slugs(&short).contains(&"seam/unequal"), "{:#?}", told(&short));
 }
+
+/// A locker bag, 20 by 30, sewn to its mirror image: 5 of the left side are sewn by themselves, so of the left 25 are
+/// left, of the top 20, of the right 30 or 25. The edges follow one another clockwise or anticlockwise.
+#[test]
+fn what_is_left_follows_in_either_order() {
+    let bag = |runs: &str, round: &str| {
+        format!(
+            "garment \"Locker bag\"\nunits cm\nallowance 1\nfabric drill \"drill\" {{ width 150 }}\n\
+             layer outer in drill {{ side }}\npiece side \"Side\" {{ cut 2 mirrored; outline rectangle 20 by 30 }}\n\
+             {runs}seam round {round} to {round}\nfinish side.bottom hem 2\n\
+             steps {{ \"All\" {{ sew low, round; finish side.bottom }} }}\n"
+        )
+    };
+    let low = "seam low side.left 5 from bottom_left to side.left 5 from bottom_left\n";
+    for round in ["side.left + side.top + side.right", "side.right + side.top + side.left"] {
+        let text = bag(low, round);
+        assert_eq!(told(&text), [""; 0], "{round}");
+        let all = lengths(&of(&text), "round");
+        assert_eq!(all.len(), 1, "{round}");
+        same(all[0][0], 750.0);
+        same(all[0][1], 750.0);
+    }
+    let both = "seam low side.left 5 from bottom_left to side.left 5 from bottom_left\n\
+                seam low_right side.right 5 from bottom_right to side.right 5 from bottom_right\n";
+    for round in ["side.left + side.top + side.right", "side.right + side.top + side.left"] {
+        let text = bag(both, round).replace("sew low, round", "sew low, low_right, round");
+        assert_eq!(told(&text), [""; 0], "{round}");
+        same(lengths(&of(&text), "round")[0][0], 700.0);
+    }
+    assert!(slugs(&bag(low, "side.top + side.left + side.right")).contains(&"seam/ends"), "not end to end");
+}
+
+/// How far below the top the notches of the front are, in the layers in which it is cut.
+fn below_top(text: &str) -> Vec<Vec<f64>> {
+    let compiled = of(text);
+    let cutting = compiled.sizes[0].cut(&compiled.garment);
+    let name = |piece| &*compiled.garment.piece(piece).name;
+    let fronts = cutting.parts.iter().filter(|part| name(part.part.piece) == "front");
+    fronts
+        .map(|part| {
+            let top = part.stitching.iter().map(|edge| edge.start().y).fold(f64::MIN, f64::max);
+            let feet = part.notches.iter().flat_map(|notch| &notch.snips).map(|(_, foot)| top - foot.y);
+            let mut feet: Vec<f64> = feet.collect();
+            feet.sort_by(f64::total_cmp);
+            feet
+        })
+        .collect()
+}
+
+/// Nothing else shows on the cloth where a zip ends and the seam below it begins, or where a pocket lies: 20 below the
+/// top, and 3 and 19. At a corner of the edge no notch is needed, and in a layer that is sewn all along none is there.
+#[test]
+fn the_ends_of_runs_are_notched() {
+    let are = |text: &str, wanted: &[&[f64]]| {
+        let found = below_top(text);
+        assert_eq!(found.len(), wanted.len(), "{found:?}");
+        for (found, wanted) in found.iter().zip(wanted) {
+            assert_eq!(found.len(), wanted.len(), "{found:?}");
+            found.iter().zip(*wanted).for_each(|(one, other)| same(*one, *other));
+        }
+    };
+    let zip = skirt("60", "", ZIP, "sew zip, side");
+    are(&zip, &[&[200.0]]);
+    are(&zip.replace(" 20 from top_right", " 3..19 from top_right"), &[&[30.0, 190.0]]);
+    are(&skirt("60", "", "seam side front.right to back.right", "sew side"), &[&[]]);
+    let low = "seam low front.right 3..19 from top_right to back.right 3..19 from top_right { notch at front.right.near }\n\
+               seam side front.right to back.right";
+    are(&skirt("60", "", low, "sew low, side"), &[&[30.0, 190.0]]);
+    let outer = zip
+        .replace(
+            "layer outer in wool { front, back }",
+            "layer outer in wool { front, back }\nlayer lining in wool { front, back }",
+        )
+        .replace("closure zip front.right", "closure zip outer.front.right")
+        .replace("to back.right 20", "to outer.back.right 20");
+    are(&outer, &[&[200.0], &[]]);
+}

@@ -2,6 +2,7 @@
 //! each stands on every ply, and the stretches between them.
 
 mod declared;
+mod run_ends;
 mod snip;
 
 use crate::garment::{Dimension, Garment, NotchAt, NotchSpacing, Seam, SeamNotches, SewnPoint};
@@ -70,6 +71,7 @@ impl<'a, 'c> Notching<'a, 'c> {
         for seam in seams.iter_mut() {
             if seam.known && seam.unpaired.is_none() && seam.unmet.is_none() {
                 self.notch_seam(seam, parts);
+                self.notch_run_ends(seam, parts);
             }
         }
         for part in parts.iter_mut() {

@@ -14,15 +14,64 @@ pub(super) fn in_order(
         return None;
     }
     let groups = groups(finder, places);
-    let mut best = places.to_vec();
-    for group in groups {
-        let mut along = best.clone();
+    let mut along = places.to_vec();
+    for group in &groups {
         along.get_mut(group.clone())?.sort_by_key(|place| place.edge);
-        let mut back = along.clone();
-        back.get_mut(group)?.reverse();
-        best = if torn(&back)? < torn(&along)? { back } else { along };
     }
-    Some(best)
+    turned(along, &groups, torn)
+}
+
+/// A chain with the runs that something else takes between, which come as they are drawn, each edge along it or back
+/// so that fewer of its joints are `torn`. None where no run of an edge is taken, or it is whole as it is.
+pub(super) fn as_drawn_or_back(
+    finder: &Finder,
+    places: &[Place],
+    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+) -> Option<Vec<Place>> {
+    if finder.garment.portions.is_empty() || !places.iter().any(|place| is_run(finder, place)) {
+        return None;
+    }
+    match torn(places)? {
+        0 => None,
+        _ => turned(places.to_vec(), &groups(finder, places), torn),
+    }
+}
+
+/// The chain with each group along or back as fewer of its joints are torn.
+///
+/// Two groups that lie beside each other may both have to be turned before anything is gained: so one begins once
+/// with all along, and once with all back.
+fn turned(
+    along: Vec<Place>,
+    groups: &[Range<usize>],
+    torn: &mut dyn FnMut(&[Place]) -> Option<usize>,
+) -> Option<Vec<Place>> {
+    let mut back = along.clone();
+    for group in groups {
+        back.get_mut(group.clone())?.reverse();
+    }
+    let mut best: Option<(usize, Vec<Place>)> = None;
+    for mut places in [along, back] {
+        let mut left = torn(&places)?;
+        for group in groups.iter().filter(|_| groups.len() > 1) {
+            if left == 0 {
+                break;
+            }
+            let mut other = places.clone();
+            other.get_mut(group.clone())?.reverse();
+            let fewer = torn(&other)?;
+            if fewer < left {
+                (left, places) = (fewer, other);
+            }
+        }
+        if best.as_ref().is_none_or(|(least, _)| left < *least) {
+            best = Some((left, places));
+        }
+        if left == 0 {
+            break;
+        }
+    }
+    best.map(|(_, places)| places)
 }
 
 fn is_run(finder: &Finder, place: &Place) -> bool {

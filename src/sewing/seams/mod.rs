@@ -243,7 +243,12 @@ fn lay(
                     strands.push(strand);
                     continue;
                 }
-            } else if !has_gaps {
+            } else if has_gaps {
+                put = caught::as_drawn_or_back(finder, places, &mut |places| {
+                    let strand = lying(corners, places)?;
+                    Some(strand.torn(corners, &seam.matching))
+                });
+            } else {
                 put = caught::in_order(finder, places, &mut |places| {
                     let strand = lying(corners, places)?;
                     Some(strand.torn(corners, &seam.matching))
@@ -296,8 +301,15 @@ fn lay(
             let right = match right {
                 Some(places) => {
                     let hand_of = |part: PartId| hands::hand_of(part, Hand::Right, finder);
-                    let signs = signs.as_deref_mut();
-                    Some(Strand::lying(corners, places, &hand_of, &seam.matching, signs)?)
+                    let mut lying = |corners: &mut Corners, places: &[Place]| {
+                        let signs = signs.as_deref_mut();
+                        Strand::lying(corners, places, &hand_of, &seam.matching, signs)
+                    };
+                    let put = caught::as_drawn_or_back(finder, places, &mut |places| {
+                        let strand = lying(corners, places)?;
+                        Some(strand.torn(corners, &seam.matching))
+                    });
+                    Some(lying(corners, put.as_deref().unwrap_or(places))?)
                 }
                 None => None,
             };
