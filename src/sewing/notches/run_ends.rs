@@ -11,13 +11,24 @@ impl Notching<'_, '_> {
         if self.garment.portions.is_empty() {
             return;
         }
+        let seam = self.garment.seam(sewn.seam);
         let plies = sewn.first.plies.iter().chain(&sewn.second.plies);
-        for run in plies.flat_map(|ply| &ply.runs) {
+        for (ply, run) in plies.flat_map(|ply| ply.runs.iter().map(move |run| (ply, run))) {
             let Some(drawn) = self.drawn(run.part) else { continue };
             let Some(part) = parts.get_mut(run.part.index()) else { continue };
-            for (before, after) in [(drawn.before(run.edge), run.edge), (run.edge, drawn.after(run.edge))] {
+            let is_sewn = |edge| {
+                let mut runs = ply.runs.iter();
+                runs.any(|other| (other.part, other.hand, other.edge) == (run.part, run.hand, edge))
+            };
+            let ends = [(drawn.before(run.edge), run.edge, true), (run.edge, drawn.after(run.edge), false)];
+            for (before, after, is_start) in ends {
                 let Some((edge, along)) = self.run_end(drawn, before, after) else { continue };
                 let Some(own) = drawn.edge_at(edge) else { continue };
+                // In a layer in which nothing takes the run, the seam goes on over its ends.
+                let goes_on = is_sewn(if is_start { before } else { after });
+                if goes_on && !self.garment.names_run_of(seam, self.garment.whole_edge(own.edge)) {
+                    continue;
+                }
                 let at = own.path.point_at_length(along);
                 let is_there = part
                     .notches
