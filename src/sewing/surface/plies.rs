@@ -123,13 +123,20 @@ impl<'a> Pairing<'a> {
     pub(super) fn all(&self, seams: &[SewnSeam]) -> Option<Sewings> {
         let mut found = Sewings::default();
         let mut counted = Counted::default();
-        for (at, sewn) in seams.iter().enumerate() {
-            self.sewings(at, sewn, &mut counted, &mut found)?;
+        for at in 0..seams.len() {
+            self.sewings(at, seams, &mut counted, &mut found)?;
         }
         Some(found)
     }
 
-    fn sewings(&self, at: usize, sewn: &SewnSeam, counted: &mut Counted, found: &mut Sewings) -> Option<()> {
+    fn sewings(
+        &self,
+        at: usize,
+        seams: &[SewnSeam],
+        counted: &mut Counted,
+        found: &mut Sewings,
+    ) -> Option<()> {
+        let sewn = seams.get(at)?;
         let sides = [(&sewn.first.plies, false), (&sewn.second.plies, true)];
         let edge_to_edge = self.is_edge_to_edge(sewn);
         counted.named.clear();
@@ -153,12 +160,13 @@ impl<'a> Pairing<'a> {
                         .map(|before| std::mem::replace(&mut counted.seen, before.clone()));
                     let at = if is_second { PlyAt::Second(place as u32) } else { PlyAt::First(place as u32) };
                     let mut runs = Few::new();
+                    let folds_meet = self.folds_meet(ply, seams);
                     for (place, run) in ply.runs.iter().enumerate() {
                         let nth = self.nth(sewn, run, is_second, sewing, counted)?;
                         let found = self.faces.side(run.part, run.edge, nth);
                         // What a flap folds over is left out; a whole ply of it, as flaps are found.
                         let Some(found) = found else { continue };
-                        let against = self.against(ply, place, found, edge_to_edge);
+                        let against = self.against(ply, place, found, [edge_to_edge, folds_meet]);
                         let &SewnRun { length, elsewhere, .. } = run;
                         runs.push(Run { side: found.side, against, length, elsewhere });
                     }
@@ -221,15 +229,41 @@ impl<'a> Pairing<'a> {
     }
 
     /// Whether a ply goes against the ring of a face.
-    fn against(&self, ply: &SewnPly, place: usize, found: Found, edge_to_edge: bool) -> bool {
+    fn against(
+        &self,
+        ply: &SewnPly,
+        place: usize,
+        found: Found,
+        [edge_to_edge, folds_meet]: [bool; 2],
+    ) -> bool {
         let Some(run) = ply.runs.get(place) else { return false };
         let as_drawn = run.reversed != found.mirrored;
         // Between a folded edge and its fold: what it runs on into lies at the edge, not at the fold.
         match (found.to_fold, ply.runs.len()) {
             (Some(to_fold), 1) if edge_to_edge => !to_fold,
-            (Some(to_fold), 2..) => to_fold != (place > 0),
+            (Some(to_fold), 2..) => (to_fold != (place > 0)) != folds_meet,
             _ => as_drawn,
         }
+    }
+
+    /// Whether in a ply of two folded pieces, the jets of a pocket, the fold of the one comes on that of the
+    /// other: they do not run on into one another at the edge, as no seam sews the one's to the other's.
+    fn folds_meet(&self, ply: &SewnPly, seams: &[SewnSeam]) -> bool {
+        let [one, other] = ply.runs.as_slice() else { return false };
+        let is_end = |run: &SewnRun| {
+            self.faces.side(run.part, run.edge, 0).is_some_and(|found| found.to_fold.is_some())
+        };
+        if !is_end(one) || !is_end(other) {
+            return false;
+        }
+        let lies_in = |plies: &[SewnPly], part: PartId| {
+            plies.iter().flat_map(|ply| &ply.runs).any(|run| run.part == part && !is_end(run))
+        };
+        !seams.iter().any(|sewn| {
+            let (first, second) = (&sewn.first.plies, &sewn.second.plies);
+            (lies_in(first, one.part) && lies_in(second, other.part))
+                || (lies_in(second, one.part) && lies_in(first, other.part))
+        })
     }
 
     /// Whether a seam only joins what lies between folds: edge comes on edge then and fold on fold,

@@ -64,14 +64,19 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::TwinEdge,
-        "a row may lie on either side of a seam, and on the end of the stand",
-        &["purser-shirt: topstitch yoke_row: *", "purser-shirt: topstitch collar_row: outer.collar.end to *"],
+        "a row may lie on either side of a seam, and on the end of the stand or of a cuff",
+        &[
+            "purser-shirt: topstitch yoke_row: *",
+            "purser-shirt: topstitch collar_row: outer.collar.end to *",
+            "purser-shirt-band: topstitch band_row: *",
+        ],
     ),
     sound(
         Way::OtherLayer,
         "a row goes through all layers, whichever is named",
-        &["purser-shirt: topstitch *"],
+        &["purser-shirt*: topstitch *"],
     ),
+    sound(Way::OtherLayer, "what is fused to a piece is sewn with it", &["*: closure *: band.* to firm.*"]),
     sound(
         Way::OtherLayer,
         "the shell was meant, and now it is said",
@@ -82,7 +87,9 @@ pub const SOUND: &[Sound] = &[
             "mess-jacket: seam armhole: * to outer.*",
             "mess-jacket: seam side: * to outer.*",
             "purser-*: seam cuff_on: * to outer.*",
-            "purser-shirt: closure *: * to outer.*",
+            "purser-shirt*: closure *: * to outer.*",
+            "purser-shirt-band: seam *: band.* to outer.*",
+            "purser-shirt-band: finish *: band.* to outer.*",
             "mate-trousers: closure *: * to outer.*",
         ],
     ),
@@ -116,7 +123,7 @@ pub const SOUND: &[Sound] = &[
         "one fastener more or less closes it as well",
         &[
             "mess-jacket: closure *: buttons *",
-            "purser-shirt: closure button_front: *",
+            "purser-shirt*: closure button_front: *",
             "ticket-bag: closure *",
             "mate-trousers: closure band_hook: hooks to 2",
         ],
@@ -205,7 +212,7 @@ pub const SOUND: &[Sound] = &[
         &[
             "mess-jacket: closure *: * button *",
             "mess-jacket: closure *: button size *",
-            "purser-shirt: closure *",
+            "purser-shirt*: closure *",
         ],
     ),
     sound(
@@ -238,8 +245,9 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::Length,
-        "a window 2 mm wider than the strip that fills it is within the tolerance",
+        "a window 2 mm wider or narrower than the strips that fill it is within the tolerance",
         &[
+            "mate-trousers-jetted: slit *: window *",
             "purser-shirt-placket: slit *: window under_width + 20%",
             "purser-shirt-placket: placket *: under under_width - 20%",
         ],
@@ -255,8 +263,9 @@ pub const SOUND: &[Sound] = &[
         "two edges, darts or bands: either may be first",
         &[
             "*: targets *.* and *.*",
-            "purser-shirt: targets collar and stand",
-            "purser-shirt: targets stand and cuff",
+            "purser-shirt*: targets collar and stand",
+            "purser-shirt*: targets stand and cuff",
+            "purser-shirt-band: targets cuff and band",
             "mess-jacket: targets front_facing and collar",
             "ticket-bag: targets shoulder and hanger",
             "ticket-bag: targets hanger and pencil_tie",
@@ -330,7 +339,7 @@ pub const SOUND: &[Sound] = &[
             "purser-shirt: steps \"Yoke\" and \"Front\"",
             "purser-shirt: steps \"Collar\" and \"Sleeve\"",
             "purser-shirt: steps \"Cuffs\" and \"Hem\"",
-            "purser-shirt: hem front.hem, * and sew button_front",
+            "purser-shirt*: hem front.hem, * and sew button_front",
             "raglan-jersey: steps \"Neck\" and \"Sides\"",
             "raglan-jersey: targets wrist and hem_ends",
             "steward-*: finish * and hem front.waist, back.waist",
@@ -343,6 +352,8 @@ pub const SOUND: &[Sound] = &[
         "they share a corner at most, and cross nothing",
         &[
             "*: targets side and sleeve",
+            "mate-trousers-jetted: targets lower_on and upper_on",
+            "mate-trousers-jetted: targets jets_start and jets_end",
             "mess-jacket: targets collar_edge and front_edge",
             "mess-jacket: targets front_edge and hem",
             "oilskin-trousers: targets outseam and inseam",
@@ -393,8 +404,17 @@ pub const SOUND: &[Sound] = &[
     ),
     sound(
         Way::StepsSwapped,
+        "a window is filled from its ends or from its long edges",
+        &["mate-trousers-jetted: sew lower_on, * and sew jets_start, *"],
+    ),
+    sound(
+        Way::StepsSwapped,
         "a pocket bag is turned away from its mouth, a hook sewn to the band alone",
-        &["mate-trousers: targets mouth and pocket", "mate-trousers: targets waist and band_hook"],
+        &[
+            "mate-trousers-jetted: sew jets_start, * and sew back_bag",
+            "mate-trousers: targets mouth and pocket",
+            "mate-trousers: targets waist and band_hook",
+        ],
     ),
     sound(
         Way::StepsSwapped,
@@ -403,6 +423,7 @@ pub const SOUND: &[Sound] = &[
             "*: topstitch fly_row and tack fly_bar",
             "mate-trousers-fly: sew fly and topstitch fly_row",
             "purser-shirt: topstitch collar_row and sew *",
+            "purser-shirt-band: finish band.left and topstitch band_row",
         ],
     ),
     sound(
