@@ -1,7 +1,7 @@
 //! `piece/uncut` and `part/missing`: pieces that a layer ought to have.
 
 use super::{Check, Run, words};
-use crate::garment::{Garment, LayerId, Piece, Seam, SewnEdge};
+use crate::garment::{Closure, Garment, LayerId, Piece, Seam, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
 
 pub(super) static CHECK: Check =
@@ -27,6 +27,37 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
         diagnostics.extend(unqualified(garment, &cut, seam));
     }
+    diagnostics.extend(garment.closures.iter().flat_map(|closure| closing_fused(garment, closure)));
+}
+
+/// A closure that names a layer that is fused on: it closes the cloth below, which is a layer by itself.
+fn closing_fused(garment: &Garment, closure: &Closure) -> Option<Diagnostic> {
+    let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+    let (sewn, layer) = edges.find_map(|sewn| {
+        let layer = garment.layer(sewn.layer?);
+        layer.fused.then_some((sewn, layer))
+    })?;
+    let piece = garment.piece(sewn.piece);
+    let mut cloth = garment.layers.iter().filter(|other| !other.fused && other.pieces.contains(&sewn.piece));
+    let title = format!(
+        "the closure {} cannot close {} in {}, which is fused on and not sewn",
+        closure.name,
+        words::piece(garment, sewn.piece),
+        layer.name
+    );
+    let help = match cloth.next() {
+        Some(cloth) => {
+            format!(
+                "name the cloth that it is fused to: {}.{}.{}",
+                cloth.name,
+                piece.name,
+                garment.edge(sewn.edge).name
+            )
+        }
+        None => format!("add {} to a layer that is sewn, and name that", piece.name),
+    };
+    let mistake = Diagnostic::new(&catalogue::PART_MISSING, sewn.span, title);
+    Some(mistake.label("only stiffens").also(layer.span, "fused").help(help))
 }
 
 /// One message for all of them: often a whole layer was forgotten.

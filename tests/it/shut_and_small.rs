@@ -319,3 +319,16 @@ fn a_narrow_dart_runs_out_under_a_pocket() {
     // 3 × 14 / 41 = 1.02 wide there, it would hold the mouth too wide.
     assert_eq!(said(&from_above("19")), ["place/over-dart"]);
 }
+
+/// What stiffens a band is fused on: the closure is of the cloth, and says so.
+#[test]
+fn a_closure_is_of_cloth_and_not_of_what_is_fused_on() {
+    let trousers = example("mate-trousers");
+    let hook = "closure band_hook  band.left to band.right";
+    let of =
+        |first: &str| with(&trousers, &[(hook, &format!("closure band_hook  {first}.left to band.right"))]);
+    assert_eq!(said(&of("outer.band")), NOTHING);
+    let told = told(&of("firm.band"));
+    let title = "the closure band_hook cannot close Waistband in firm, which is fused on and not sewn";
+    assert_eq!(told, [("part/missing", title.to_owned())]);
+}

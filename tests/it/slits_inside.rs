@@ -4,7 +4,7 @@
 
 use crate::cutting_lines::cut_all;
 use crate::drafting::{same, same_place};
-use crate::workbench::{NOTHING, helps, run, said, told};
+use crate::workbench::{NOTHING, helps, run, said, told, with};
 use dxf::Drawing;
 use dxf::entities::EntityType;
 use fustian::cutting::CutPart;
@@ -390,4 +390,40 @@ fn what_can_be_finished_is_silent_and_drawn() {
     run(folder.path(), &["draw", "vest.fus", "-o", "vest.svg"]);
     let drawn = std::fs::read_to_string(folder.path().join("vest.svg")).expect("it is drawn");
     assert!(drawn.contains("id=\"outer.panel-pocket\""), "{drawn}");
+}
+
+/// Two strips, each folded lengthwise to half the window: their folded edges lie on its sides and their folds in
+/// its middle, so that the lower one ends at the side that it is sewn to.
+#[test]
+fn jets_meet_fold_on_fold_in_the_window() {
+    let jets = "piece upper \"Upper jet\" { cut 1; outline rectangle 14 by 2; folded top to bottom }\n\
+                piece lower \"Lower jet\" { cut 1; outline rectangle 14 by 2; folded top to bottom }\n\
+                seam above upper.bottom and upper.top to panel.pocket.near { matching upper.bottom_left with panel.pocket.start_near }\n\
+                seam below lower.bottom and lower.top to panel.pocket.far { matching lower.bottom_left with panel.pocket.start_far }\n\
+                seam before lower.left + upper.left to panel.pocket.start { matching lower.bottom_left with panel.pocket.start_far }\n\
+                seam behind lower.right + upper.right to panel.pocket.end { matching lower.bottom_right with panel.pocket.end_far }\n";
+    let text =
+        panel("cut 1", WINDOW, &format!("{jets}{EDGES}")).replace("{ panel }", "{ panel, upper, lower }");
+    let before = "lower.left + upper.left to panel.pocket.start";
+    let sound = [
+        text.clone(),
+        with(&text, &[(before, "panel.pocket.start to lower.left + upper.left")]),
+        with(&text, &[(before, "upper.left + lower.left to panel.pocket.start")]),
+    ];
+    for text in sound {
+        assert_eq!(said(&text), NOTHING);
+    }
+    for (right, end_for_end) in [
+        (
+            "before lower.left + upper.left to panel.pocket.start { matching lower.bottom_left with panel.pocket.start_far",
+            "start_near",
+        ),
+        (
+            "behind lower.right + upper.right to panel.pocket.end { matching lower.bottom_right with panel.pocket.end_far",
+            "end_near",
+        ),
+    ] {
+        let (words, _) = right.rsplit_once('.').expect("a corner is named");
+        assert_eq!(said(&with(&text, &[(right, &format!("{words}.{end_for_end}"))])), ["seam/twisted"]);
+    }
 }

@@ -76,7 +76,6 @@ pub const SOUND: &[Sound] = &[
         "a row goes through all layers, whichever is named",
         &["purser-shirt*: topstitch *"],
     ),
-    sound(Way::OtherLayer, "what is fused to a piece is sewn with it", &["*: closure *: band.* to firm.*"]),
     sound(
         Way::OtherLayer,
         "the shell was meant, and now it is said",
