@@ -154,12 +154,12 @@ fn each_change_of_skirts_and_an_apron_is_noticed_or_sound() {
 
 #[test]
 fn each_change_of_trousers_is_noticed_or_sound() {
-    hold(TROUSERS, 285);
+    hold(TROUSERS, 410);
 }
 
 #[test]
 fn each_change_of_shirts_is_noticed_or_sound() {
-    hold(SHIRTS, 300);
+    hold(SHIRTS, 370);
 }
 
 #[test]
