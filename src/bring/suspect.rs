@@ -20,14 +20,14 @@ pub fn scale(pattern: &Pattern) -> Option<String> {
     let metres = length / 1000.0;
     if length > TOO_LONG {
         return Some(format!(
-            "{} is {metres:.2} m long: if that is not so, the drawing is measured otherwise; --scale says how long 10 cm are in it",
+            "{} is {metres:.2} m long: if that is not so, the drawing is measured otherwise; `scale` says how long 10 cm are in it",
             most.name
         ));
     }
     (length < TOO_SHORT).then(|| {
         format!(
             "no piece is longer than {length:.1} mm: if that is not so, the drawing is measured otherwise; \
-             --scale says how long 10 cm are in it"
+             `scale` says how long 10 cm are in it"
         )
     })
 }

@@ -41,7 +41,7 @@ pub fn understand(traced: &Traced, options: &BringOptions) -> Result<(Pattern, V
             let meant = crate::report::nearest(name, known.iter().copied())
                 .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
             return Err(BringError::new(
-                "--names",
+                "`names`",
                 format!("there is no piece {name:?}, but {}{meant}", known.join(", ")),
             ));
         }
@@ -158,7 +158,7 @@ fn understood(
     let shifts = shifts(&borrowed, &places);
     let mut outline = walk(&borrowed, &places, options.tolerance).ok_or_else(|| {
         let why = format!(
-            "the outline of {name} is too restless to be followed to {} mm: a larger --tolerance smooths it",
+            "the outline of {name} is too restless to be followed to {} mm: a larger `tolerance` smooths it",
             options.tolerance
         );
         wrong(why)
@@ -209,7 +209,7 @@ fn understood(
         remarks.push(words);
     }
     let wanted = options.names.get(&whole.name).map(Vec::as_slice).unwrap_or_default();
-    named(&mut whole, wanted).map_err(|why| BringError::new("--names", why))?;
+    named(&mut whole, wanted).map_err(|why| BringError::new("`names`", why))?;
     inside::marks(&drawn, &shifts, &mut whole, remarks);
     inside::notches(&drawn, &shifts, &mut whole, remarks);
     super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
@@ -315,17 +315,17 @@ fn unmatched(name: &str, why: Unmatched, sizes: &[String]) -> String {
     match why {
         Unmatched::Counts { one: (one, count), other: (other, many) } => format!(
             "{name} has {count} corners in {} and {many} in {}, so its sizes do not answer to each other; \
-             --corner says from which angle on a point is a corner, --look draws what was found",
+             `corner` says from which angle on a point is a corner, `look` draws what was found",
             called(one),
             called(other)
         ),
         Unmatched::TooMany { size, count } => format!(
-            "{name} has {count} corners in {}, and a piece has at most {}: --corner says from which angle on a point is a corner",
+            "{name} has {count} corners in {}, and a piece has at most {}: `corner` says from which angle on a point is a corner",
             called(size),
             crate::limits::EDGES_OF_PIECE
         ),
         Unmatched::Places { size } => format!(
-            "the corners of {name} lie elsewhere in {} than in {}: is it the same piece? --look draws what was found",
+            "the corners of {name} lie elsewhere in {} than in {}: is it the same piece? `look` draws what was found",
             called(size),
             called(0)
         ),

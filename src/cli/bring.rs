@@ -32,7 +32,7 @@ pub fn run(command: &Bring) -> Result<Outcome, Trouble> {
     };
     written(command, &brought)?;
     for remark in &brought.remarks {
-        output::say(&format!("{remark}\n"));
+        output::say(&format!("{}\n", with_options(remark)));
     }
     if let Some(output) = &command.output {
         let draft = output.display();
@@ -54,6 +54,14 @@ fn written(command: &Bring, brought: &Brought) -> Result<(), Trouble> {
     }
 }
 
+/// The library names in backquotes what a maker may choose; here those are options.
+fn with_options(words: &str) -> String {
+    const CHOICES: [&str; 7] = ["scale", "sizes-from", "names", "corner", "tolerance", "look", "lines"];
+    CHOICES
+        .iter()
+        .fold(words.to_owned(), |words, choice| words.replace(&format!("`{choice}`"), &format!("--{choice}")))
+}
+
 /// What is said where nothing comes in; what was found is still drawn, to be looked at.
 fn failed(
     command: &Bring,
@@ -71,7 +79,7 @@ fn failed(
         },
         None => String::new(),
     };
-    Ok(Trouble::Message(format!("{why}{seen}, and nothing was written")))
+    Ok(Trouble::Message(format!("{}{seen}, and nothing was written", with_options(&why.to_string()))))
 }
 
 /// Whether the text may be put there.

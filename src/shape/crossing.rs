@@ -78,7 +78,9 @@ pub(super) fn add_pieces_of(
         // At most two turns in each direction; places that are not used stay at the end.
         let mut stops = [1.0; 6];
         stops[0] = 0.0;
-        if !straight && !(is_one_way(controls.map(|p| p.x)) && is_one_way(controls.map(|p| p.y))) {
+        let never_turns =
+            straight || [controls.map(|p| p.x), controls.map(|p| p.y)].into_iter().all(is_one_way);
+        if !never_turns {
             let turns = turning_points(controls.map(|p| p.x)).chain(turning_points(controls.map(|p| p.y)));
             stops.iter_mut().skip(1).zip(turns).for_each(|(stop, turn)| *stop = turn);
             stops.sort_by(f64::total_cmp);

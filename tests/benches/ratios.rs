@@ -136,7 +136,7 @@ fn combined() {
     let five = [
         (
             "five.fus",
-            "variation \"Five\" of \"deck-smock.fus\" with \"deck-zip.fus\", \"deck-lined.fus\", \"crew-badge.fus\", \"strict.fus\", \"told.fus\"\nin steps after \"Pockets\" add \"Badge\" { place badge }\n",
+            "variation \"Five\" of \"deck-smock.fus\" with \"deck-zip.fus\", \"deck-lined.fus\", \"crew-badge.fus\", \"strict.fus\", \"told.fus\"\nin steps before \"Shell\" add \"Badge\" { place badge }\n",
         ),
         ("strict.fus", "variation \"Strict\" of \"deck-smock.fus\"\nset sleeve_length = arm - 4\n"),
         ("told.fus", "variation \"Told\" of \"deck-smock.fus\"\nmeasure arm_told \"Arm\" = sleeve_length\n"),

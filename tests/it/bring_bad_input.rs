@@ -181,8 +181,8 @@ fn sizes_that_do_not_match_are_shown() {
     assert!(!folder.path().join("new.fus").exists());
 }
 
+/// Under a second in a release build; a build for tests is given time for its checks.
 #[test]
-#[ignore = "a measure of a release build: cargo test --release -- --ignored nest"]
 fn a_nest_of_ten_pieces_in_ten_sizes_takes_less_than_a_second() {
     let mut drawn = String::new();
     for piece in 0..10 {
@@ -205,7 +205,7 @@ fn a_nest_of_ten_pieces_in_ten_sizes_takes_less_than_a_second() {
     let begun = Instant::now();
     let text = brought("nest.svg", &drawing).text;
     let taken = begun.elapsed();
-    println!("{taken:?} for {} KB", drawing.len() / 1024);
     assert!(text.contains("sizes 30, 32"), "{text}");
-    assert!(taken < Duration::from_secs(1), "{taken:?}");
+    let most = Duration::from_secs(if cfg!(debug_assertions) { 20 } else { 1 });
+    assert!(taken < most, "{taken:?} for {} KB", drawing.len() / 1024);
 }

@@ -89,7 +89,14 @@ fn inner_length(part: &CutPart) -> f64 {
         .map(|one| straight(one.fold.iter().chain(&one.placement).chain(&one.legs).copied()))
         .sum();
     let slits: f64 = part.slits.iter().map(|slit| straight(slit.cuts.iter().copied())).sum();
-    lines + guides + take_ups + slits + length_of(&part.rows)
+    // The stitching line goes round a slit inside the piece, along both sides of it.
+    let round: f64 = part
+        .slits
+        .iter()
+        .filter(|slit| slit.start.is_some())
+        .map(|slit| 2.0 * straight(slit.cuts.iter().copied()))
+        .sum();
+    lines + guides + take_ups + slits + round + length_of(&part.rows)
 }
 
 #[test]

@@ -235,7 +235,11 @@ finish body.bottom, body.right, body.tab, body.inner, body.slot, body.other, bod
 #[test]
 fn too_many_pages_are_told() {
     let folder = crew();
+    // Two of them, since nothing is printed of the middle of one.
     let awning = APRON.replace("60 by 80", "9000 by 9000").replace("width 150", "width 9500");
+    let spare = "piece spare \"Spare\" { cut 1; outline rectangle 9000 by 9000 }\n\
+        finish spare.bottom, spare.right, spare.top, spare.left  hem 2\n";
+    let awning = awning.replace("{ body }", "{ body, spare }") + spare;
     fs::write(folder.path().join("apron.fus"), awning).unwrap();
     fs::write(folder.path().join("result"), "the old one").unwrap();
     let output = run(folder.path(), &["print", "apron.fus", "-o", "result"]);

@@ -178,6 +178,8 @@ fn with_a_piece_renamed(texts: &Texts, name: &str, dice: &mut Dice) -> Texts {
             _ => None,
         })
         .filter(|name| !KEYWORDS.contains(&name.as_str()) && !FUNCTIONS.contains(&name.as_str()))
+        // The pieces of a facing are called after the pieces that they face.
+        .filter(|piece| !texts[name].contains(&format!("_{piece}.")))
         .collect();
     let Some(piece) = pieces.get(dice.roll(pieces.len())) else { return texts.clone() };
     let other = format!("{piece}_{}", dice.roll(1000));

@@ -337,9 +337,9 @@ fn what_cannot_be_cut_is_told() {
     let beside =
         "slit pocket from (8, 20) to (22, 20)\ndart contour at (15, 20) width 2 up 8 down 8 pressed left";
     assert_eq!(only(beside, &bound), "slit/overlap: pocket and contour cross");
-    let within = format!("slit pocket from (8, 20) to (22, 20) window 6\nslit eye from (12, 20) to (14, 20)");
+    let within = "slit pocket from (8, 20) to (22, 20) window 6\nslit eye from (12, 20) to (14, 20)";
     let eye = format!("{BOUND}{ENDS}finish panel.eye.near, panel.eye.far raw\n{EDGES}");
-    assert_eq!(only(&within, &eye), "slit/overlap: pocket and eye lie in one another");
+    assert_eq!(only(within, &eye), "slit/overlap: pocket and eye lie in one another");
     assert_eq!(
         only(WINDOW, &bound),
         "slit/unfinished: pocket.start and pocket.end of Panel are neither sewn nor finished"

@@ -7,6 +7,7 @@ use crate::garment::PlacementId;
 use crate::report::{Diagnostic, catalogue};
 use crate::sewing::order::{Broken, Doing, Job, Rules, Schedule, When, Why, Work};
 use crate::source::Span;
+use indexmap::IndexSet;
 use std::collections::HashSet;
 
 /// Every slip of order; whether any order is possible.
@@ -66,7 +67,7 @@ struct Told {
     /// Both names of rules that are.
     names: HashSet<[String; 2]>,
     /// What is sewn out of reach.
-    shut: HashSet<(Span, Doing)>,
+    shut: IndexSet<(Span, Doing)>,
 }
 
 impl Told {

@@ -96,7 +96,7 @@ impl Looking<'_> {
     }
 
     /// How far the fasteners of a row lie from an edge of their piece: the least and the most.
-    fn from_edge(&self, chain: &Chain, part: PartId, edge: DrawnEdgeId) -> Option<(f64, f64)> {
+    fn away_from(&self, chain: &Chain, part: PartId, edge: DrawnEdgeId) -> Option<(f64, f64)> {
         let drawn = self.size.drawn.paper(self.size.sewn.part(part).part.paper)?;
         let path = &drawn.edge_at(edge)?.path;
         let is_named = |edge| chain.edges.iter().any(|sewn| self.garment.is_run_of(edge, sewn.edge));
@@ -137,8 +137,8 @@ impl Looking<'_> {
         let ends = corners(hinge)?;
         let mouth = surface.sides_of(*body).find(|&side| is_free(side) && corners(side) == Some(ends))?;
         let [hinge, mouth] = [hinge, mouth].map(|side| surface.side(side));
-        let (_, reaches) = self.from_edge(chains[0], hinge.part, hinge.edge)?;
-        let (lies, _) = self.from_edge(chains[1], mouth.part, mouth.edge)?;
+        let (_, reaches) = self.away_from(chains[0], hinge.part, hinge.edge)?;
+        let (lies, _) = self.away_from(chains[1], mouth.part, mouth.edge)?;
         let wanting = lies - reaches;
         if flap == body || wanting <= EASE {
             return None;

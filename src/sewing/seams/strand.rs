@@ -357,8 +357,8 @@ impl Strand {
         let mut ends = (0..count).filter(|&at| is_gap(at) && !is_gap(at + 1));
         let (Some(last), None) = (ends.next(), ends.next()) else { return };
         self.links.rotate_left((last + 1) % count.max(1));
-        let own = self.links.iter().filter(|link| !link.gap);
-        let (first, last) = (own.clone().next(), own.last());
+        let own = || self.links.iter().filter(|link| !link.gap);
+        let (first, last) = (own().next(), own().next_back());
         let nodes = (first.and_then(|link| link.start(corners)), last.and_then(|link| link.end(corners)));
         if let (Some(start), Some(end)) = nodes {
             (self.start, self.end, self.symmetric, self.ring) = (start, end, false, false);

@@ -43,7 +43,7 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
     let mut traced =
         Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
     if cut.iter().any(|prefix| !sewn.contains(prefix)) {
-        let words = "the drawing shows only where pieces are cut; drawn with --lines both it holds where they are sewn too";
+        let words = "the drawing shows only where pieces are cut; drawn with `lines` both it holds where they are sewn too";
         traced.remarks.push(words.to_owned());
     }
     let mut pieces: IndexMap<String, TracedPiece> = IndexMap::new();

@@ -270,7 +270,7 @@ fn gathered(found: Vec<Outline>, file: &str, traced: &mut Traced) {
         }
         if count == 2 {
             let words = format!(
-                "{name} is drawn more than once: where those are sizes, --sizes-from says how they are told apart"
+                "{name} is drawn more than once: where those are sizes, `sizes-from` says how they are told apart"
             );
             traced.remarks.push(words);
         }
