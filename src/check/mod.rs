@@ -29,6 +29,7 @@ mod gaps;
 mod girth;
 mod gone;
 mod hem;
+mod hem_tiny;
 mod irregular;
 mod lines_cross;
 mod listed;
@@ -195,6 +196,7 @@ pub static CHECKS: &[&Check] = &[
     &allowance_none::CHECK,
     &allowance_wide::CHECK,
     &hem::CHECK,
+    &hem_tiny::CHECK,
     &turned_under::CHECK,
     &turn_up::CHECK,
     &running_on::CHECK,

@@ -232,6 +232,31 @@ fn an_allowance_is_no_wider_than_is_let_out() {
     assert_eq!(said(&with(&vest, &[("allowance 15 ", "allowance 7 ")])), ["allowance/wide"]);
 }
 
+#[test]
+fn a_hem_and_a_casing_are_wide_enough_to_be_sewn() {
+    let cloth = mistake("hem-tiny");
+    let own = |how: &str| said(&with(&cloth, &[("hem 0.1", how)]));
+    assert_eq!(own("hem 0.1"), ["hem/tiny"]);
+    assert_eq!(own("hem 1mm"), ["hem/tiny"]);
+    assert_eq!(own("hem 2mm"), NOTHING);
+    let cased = |how: &str| {
+        said(&with(
+            &cloth,
+            &[
+                ("cloth.top, ", ""),
+                (
+                    "hem 0.1",
+                    &format!(
+                        "hem 1\nfinish cloth.top  casing {how}\ncord tie 80 through cloth.top ends 8 free"
+                    ),
+                ),
+            ],
+        ))
+    };
+    assert!(cased("0.2").contains(&"hem/tiny"));
+    assert!(!cased("0.5").contains(&"hem/tiny"));
+}
+
 /// One layer's part that is not hemmed is hemmed by its own name.
 #[test]
 fn a_way_out_names_the_layer_that_is_meant() {

@@ -69,6 +69,12 @@ catalogue_entries! {
          unit or of the decimal point, and the cloth is bought and cut for it. What is turned up is said of its edge: \
          finish … hem.",
     );
+    HEM_TINY = warning(
+        "hem/tiny",
+        "a hem or a casing too narrow to be sewn",
+        "A rolled hem has 2 mm, a casing for the narrowest elastic or cord 5. Less is most often a slip of the unit or \
+         of the decimal point.",
+    );
     ALTER_NOTHING = warning(
         "alter/nothing",
         "an alteration by nothing",

@@ -1,0 +1,47 @@
+//! `hem/tiny`: a hem or a casing so narrow that a slip of the unit or of the decimal point is more likely.
+
+use super::{Check, Run, words};
+use crate::cutting::WorkedSize;
+use crate::garment::{FinishKind, Garment};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::sewing::amount_of;
+
+pub(super) static CHECK: Check = Check { kinds: &[&catalogue::HEM_TINY], run: Run::PerSize(run) };
+
+/// Less than this, in millimetres, no hem is turned: the narrowest, rolled, has 2 (common practice).
+const NARROWEST_HEM: f64 = 2.0;
+/// Less than this, in millimetres, no casing is sewn: the narrowest elastic and cord are 3 to 4 wide, and run freely
+/// in what is a little wider (common practice).
+const NARROWEST_CASING: f64 = 5.0;
+/// What is less than this is nothing, in millimetres.
+const NOTHING: f64 = 0.1;
+/// Rounding leaves no more than this, in millimetres.
+const NOISE: f64 = 1e-6;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    for finish in &garment.finishes {
+        let (depth, least, what) = match &finish.kind {
+            FinishKind::Hem(hem) => (&hem.depth, NARROWEST_HEM, "hem"),
+            FinishKind::Casing(depth, _) => (depth, NARROWEST_CASING, "casing"),
+            _ => continue,
+        };
+        // Nothing, and less than nothing, is reported as that.
+        let is_tiny = |deep: &f64| *deep >= NOTHING && *deep < least - NOISE;
+        let Some(deep) = amount_of(garment, &size.drawn, depth).filter(is_tiny) else { continue };
+        let edge = finish.edges.first().map_or(String::new(), |sewn| words::edge(garment, sewn.edge));
+        let is = format!("{} mm", (deep * 100.0).round() / 100.0);
+        let title = Title::new(format!("the {what} of {edge} is {is} deep")).in_sizes();
+        let least = amount(least, garment.unit);
+        let warning = Diagnostic::new(&catalogue::HEM_TINY, depth.span, title)
+            .label(match what {
+                "hem" => "narrower than a rolled hem",
+                _ => "no elastic or cord runs through it",
+            })
+            .help(format!(
+                "look at its figure and its unit: a bare number takes the units that the file says; a {what} has \
+                 {least} or more"
+            ));
+        findings
+            .push(Finding::new(size.id(), 0.0, warning).about(format!("{edge} {what}")).figure("deep", is));
+    }
+}
