@@ -332,3 +332,44 @@ fn a_closure_is_of_cloth_and_not_of_what_is_fused_on() {
     let title = "the closure band_hook cannot close Waistband in firm, which is fused on and not sewn";
     assert_eq!(told, [("part/missing", title.to_owned())]);
 }
+
+/// A band of two layers that are sewn together at its edge is 100 cm round there, and where the skirt hangs on it
+/// 80 cm, which lets no hip of 90 cm through; 92 cm do.
+#[test]
+fn a_band_of_two_layers_is_passed_at_its_seam_too() {
+    let narrow = r#"garment "Galley skirt"
+units cm
+allowance 1
+tolerance 2mm
+wearer adult
+body { hip 90 }
+fabric cotton "blue cotton" { width 150; kind woven firm }
+layer outer in cotton { band, skirt }
+layer inside in cotton { band }
+piece band "Band" {
+  cut 1
+  point low_left = (-40, 0)
+  point low_right = (40, 0)
+  point up_right = (50, 8)
+  point up_left = (-50, 8)
+  outline from low_left { bottom to low_right; right to up_right; top to up_left; left to low_left }
+}
+piece skirt "Skirt" { cut 1; outline rectangle 80 by 60 }
+seam band_end band.left to band.right
+seam edge outer.band.top to inside.band.top
+seam waist outer.band.bottom and inside.band.bottom to skirt.top { matching outer.band.low_left with skirt.top_left }
+seam back skirt.left to skirt.right
+finish skirt.bottom hem 2
+opening outer.band.top passes hip
+"#;
+    assert!(said(narrow).contains(&"opening/passes"), "{:?}", told(narrow));
+    let wide = narrow
+        .replace("(-40, 0)", "(-46, 0)")
+        .replace("(40, 0)", "(46, 0)")
+        .replace("rectangle 80", "rectangle 92");
+    let of_wide = said(&wide);
+    assert!(
+        !of_wide.iter().any(|slug| slug.starts_with("opening/") || *slug == "seam/unequal"),
+        "{of_wide:?}"
+    );
+}

@@ -1,6 +1,7 @@
 //! What else a ring leads through: bands that are sewn to it, and what is sewn to these.
 
 use super::ways::Ways;
+use crate::garment::PieceId;
 use crate::id_hash::IdSet;
 use crate::sewing::model::SewnPart;
 use crate::sewing::surface::{FaceId, PlyAt, Rim, RimPart, StretchId};
@@ -36,8 +37,20 @@ pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<
     let own: Vec<StretchId> = ring.iter().map(|part| part.stretch).collect();
     let mut plies = vec![ply(ways, parts, own.clone())];
     plies.extend(all_round(ways, parts, &own));
+    // A brim of two layers, sewn together at its edge, hangs on nothing there.
+    let is_doubled = match plies.as_slice() {
+        [one, other] => {
+            let layers = [one, other].map(|ply| ply.faces.first().map(|&face| ways.surface.face(face).layer));
+            layers[0] != layers[1] && pieces(ways, parts, one) == pieces(ways, parts, other)
+        }
+        _ => false,
+    };
     let mut all = Vec::new();
     for (at, one) in plies.iter().enumerate() {
+        if is_doubled {
+            all.extend(chain(ways, parts, one, None));
+            continue;
+        }
         let beside = plies.iter().enumerate().filter(|(other, _)| *other != at);
         let opposite = beside.map(|(_, other)| other.area).max_by(f64::total_cmp);
         all.extend(chain(ways, parts, one, opposite));
@@ -59,6 +72,15 @@ fn ply(ways: &Ways, parts: &[SewnPart], stretches: Vec<StretchId>) -> Ply {
     faces.dedup();
     let area = faces.iter().map(|&face| ways.area(face, parts)).sum();
     Ply { stretches, faces, area }
+}
+
+/// The pieces of a ply.
+fn pieces(ways: &Ways, parts: &[SewnPart], ply: &Ply) -> Vec<PieceId> {
+    let part = |face: &FaceId| parts.get(ways.surface.face(*face).part.index());
+    let mut pieces: Vec<PieceId> = ply.faces.iter().filter_map(part).map(|sewn| sewn.part.piece).collect();
+    pieces.sort_unstable();
+    pieces.dedup();
+    pieces
 }
 
 /// What lies in the same seams as a ring, ply by ply.
