@@ -504,7 +504,7 @@ fn pleats_go_with_their_paper() {
 #[test]
 fn what_cannot_be_folded_and_what_can() {
     for (slug, wrong, sound) in [
-        ("pleat/nothing", "depth 0 toward left", "depth 0.1 toward left"),
+        ("pleat/nothing", "depth 0 toward left", "depth 0.3 toward left"),
         ("pleat/nothing", "depth -1 toward left", "depth 1 toward left"),
         ("pleat/nothing", "depth 1 count 0 apart 2 toward left", "depth 1 count 1 apart 2 toward left"),
         ("pleat/nothing", "depth 1 count 2 apart 0 toward left", "depth 1 count 2 apart 0.5 toward left"),
@@ -528,7 +528,9 @@ fn what_cannot_be_folded_and_what_can() {
         let one =
             |words: &str| slugs(&garment(&format!("pleat p on top in the middle {words}"), "sew front.p"));
         assert_eq!(one(wrong), [slug], "{wrong}");
-        assert_eq!(one(sound), [""; 0], "{sound}");
+        // That they take less than a stitch is told besides.
+        let told: Vec<_> = one(sound).into_iter().filter(|slug| *slug != "dart/tiny").collect();
+        assert_eq!(told, [""; 0], "{sound}");
     }
     for (slug, wrong, sound) in [
         ("pleat/corner", "at 1 from left depth 2 toward right", "at 1 from left depth 2 toward left"),

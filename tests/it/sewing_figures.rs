@@ -56,7 +56,7 @@ fn buttonholes_by_button_line() {
             "garment \"Mess jacket\"\nunits cm\nallowance 1\nfabric serge \"serge\" {{ width 150 }}\n\
              layer outer in serge {{ front }}\nlet button = {line} / 40 * 1in\n\
              piece front \"Front\" {{\ncut 2 mirrored\noutline rectangle 30 by 60\npoint neck_cf = (4, 60)\npoint hem_cf = (4, 0)\n\
-             line centre from neck_cf to hem_cf\n}}\nfinish front.left, front.right, front.top, front.bottom  hem 1\n\
+             line centre from neck_cf to hem_cf\n}}\nfinish front.left  hem 9\nfinish front.right, front.top, front.bottom  hem 1\n\
              closure placket front.centre to front.centre {{ buttons 6 of button from 3 below neck_cf to 12 above hem_cf stand 4 }}\n"
         ));
         assert!(compiled.diagnostics.is_empty(), "{:#?}", compiled.diagnostics);
