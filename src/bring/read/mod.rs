@@ -1,4 +1,4 @@
-//! The readers, one a format: each makes [`Traced`](super::traced::Traced) of a file's bytes.
+//! The readers, one a format: each makes [`Traced`] of a file's bytes.
 //!
 //! A reader has this form: `pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Traced,
 //! BringError>`. It never opens another file, whatever the drawing names.
