@@ -79,6 +79,22 @@ pub struct TracedSize {
     pub texts: Vec<String>,
 }
 
+impl TracedSize {
+    /// An outline, and nothing else yet.
+    pub fn of(outline: TracedPath) -> Self {
+        TracedSize {
+            outline,
+            sew_line: None,
+            lines: Vec::new(),
+            notches: Vec::new(),
+            marks: Vec::new(),
+            grain: None,
+            fold: None,
+            texts: Vec::new(),
+        }
+    }
+}
+
 /// A path as it was drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TracedPath {

@@ -278,16 +278,7 @@ impl Table<'_> {
             "" => format!("the outline of {}", shown(piece)),
             size => format!("the outline of {} in size {}", shown(piece), shown(size)),
         };
-        let mut sized = TracedSize {
-            outline: TracedPath { segments: Vec::new(), closed: true },
-            sew_line: None,
-            lines: Vec::new(),
-            notches: Vec::new(),
-            marks: Vec::new(),
-            grain: None,
-            fold: None,
-            texts: Vec::new(),
-        };
+        let mut sized = TracedSize::of(TracedPath { segments: Vec::new(), closed: true });
         let mut first_line = 1;
         for (kind, mut points) in kinds {
             self.in_order(&mut points)?;

@@ -94,16 +94,7 @@ fn filled(text: &str) -> Option<String> {
 }
 
 fn empty() -> TracedSize {
-    TracedSize {
-        outline: TracedPath { segments: Vec::new(), closed: true },
-        sew_line: None,
-        lines: Vec::new(),
-        notches: Vec::new(),
-        marks: Vec::new(),
-        grain: None,
-        fold: None,
-        texts: Vec::new(),
-    }
+    TracedSize::of(TracedPath { segments: Vec::new(), closed: true })
 }
 
 /// Things of one piece, sorted by what they are for.

@@ -128,16 +128,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
     let path = shape.path;
     let course = Course::of(&path)?;
     let whole = BezPath::from_path_segments(course.segments.iter().map(|one| one.course));
-    let size = TracedSize {
-        outline: path.clone(),
-        sew_line: None,
-        lines: Vec::new(),
-        notches: Vec::new(),
-        marks: Vec::new(),
-        grain: None,
-        fold: None,
-        texts: Vec::new(),
-    };
+    let size = TracedSize::of(path.clone());
     Some(Outline {
         number,
         owner: shape.owner,
