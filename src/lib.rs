@@ -57,6 +57,7 @@ pub mod report;
 pub mod resolve;
 pub mod sewing;
 pub mod shape;
+pub mod sheet;
 pub mod source;
 pub mod syntax;
 

@@ -1,0 +1,75 @@
+//! What a sheet is made of, gathered once for its words, its pictures and its page.
+
+use super::letters::Letters;
+use super::rows::{Row, rows};
+use crate::cutting::{Cutting, WorkedSize};
+use crate::emit::Document;
+use crate::emit::drawing::{Look, pieces};
+use crate::garment::{Garment, Part, PieceId};
+use crate::sewing::order::{Plan, plan};
+use crate::syntax::tree::Hand;
+
+/// All that a sheet tells of. Figures come from `document`, which is what `resolve` writes of the same sizes.
+pub struct Facts<'a> {
+    /// The garment.
+    pub garment: &'a Garment,
+    /// The sizes that the sheet is of, smallest first; never empty.
+    pub sizes: Vec<&'a WorkedSize>,
+    /// The one in whose size pictures are drawn: the middle one, of two the smaller.
+    pub shown: &'a WorkedSize,
+    /// What `resolve` writes of these sizes.
+    pub document: &'a Document,
+    /// The pieces of paper, in the order of their numbers.
+    pub pieces: Vec<NumberedPiece>,
+    /// The order of work of the first size, which is that of all.
+    pub plan: Plan,
+    /// The steps, in the order of work: what one picture and one sentence tell.
+    pub rows: Vec<Row>,
+    /// The letters of what is sewn.
+    pub letters: Letters,
+}
+
+/// A piece of paper, as it is printed too: what several layers cut alike is one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NumberedPiece {
+    /// From 1.
+    pub number: usize,
+    /// What is drawn.
+    pub piece: PieceId,
+    /// What people read.
+    pub title: String,
+    /// The side of the body that it is for alone.
+    pub hand: Option<Hand>,
+    /// What is cut by it, layer by layer.
+    pub parts: Vec<Part>,
+}
+
+impl<'a> Facts<'a> {
+    /// Of a garment without mistakes. None without sizes.
+    pub fn of(garment: &'a Garment, sizes: Vec<&'a WorkedSize>, document: &'a Document) -> Option<Self> {
+        let first = *sizes.first()?;
+        let shown = *sizes.get((sizes.len() - 1) / 2)?;
+        let cuts: Vec<Cutting> = vec![shown.cut(garment).clone()];
+        let numbered = pieces(garment, &cuts, &Look::printing());
+        let numbered = numbered.iter().filter_map(|group| {
+            let piece = group.parts.first()?.piece;
+            Some(NumberedPiece {
+                number: group.number?.0,
+                piece,
+                title: garment.piece(piece).title.to_string(),
+                hand: group.members.first()?.hand,
+                parts: group.parts.clone(),
+            })
+        });
+        let plan = plan(garment, &first.drawn, &first.sewn);
+        let rows = rows(&plan);
+        let letters = Letters::of(&plan);
+        Some(Facts { garment, shown, document, pieces: numbered.collect(), rows, letters, plan, sizes })
+    }
+
+    /// The number of the piece that a part is cut by; of a piece whose sides are cut differently that of the side.
+    pub fn number_of(&self, part: Part, hand: Option<Hand>) -> Option<usize> {
+        let own = || self.pieces.iter().filter(|piece| piece.parts.contains(&part));
+        own().find(|piece| piece.hand == hand).or_else(|| own().next()).map(|piece| piece.number)
+    }
+}

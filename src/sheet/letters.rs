@@ -1,0 +1,83 @@
+//! Letters of what is sewn, hemmed, laid on or closed: one a seam, in the order of work, the same wherever it is met again.
+
+use crate::garment::{ActionTarget, LayerId};
+use crate::id_hash::IdMap;
+use crate::sewing::order::{Job, Plan, PlannedAction, PlannedTarget};
+use crate::syntax::tree::Verb;
+
+/// Without I and O, which are read as 1 and 0.
+const CAPITALS: &[u8] = b"ABCDEFGHJKLMNPQRSTUVWXYZ";
+
+/// The letter of each thing that is done.
+#[derive(Clone, Debug, Default)]
+pub struct Letters {
+    by_job: IdMap<Job, usize>,
+    by_target: IdMap<(ActionTarget, Option<LayerId>), usize>,
+}
+
+impl Letters {
+    /// Counted through the order of work. What is fused, turned or only said has none.
+    pub fn of(plan: &Plan) -> Self {
+        let mut letters = Letters::default();
+        let mut next = 0;
+        for action in plan.groups.iter().flat_map(|group| &group.actions) {
+            if matches!(action.verb, Verb::Fuse | Verb::TurnThroughGap | Verb::Note) {
+                continue;
+            }
+            for target in &action.targets {
+                if letters.find(action, target).is_some() {
+                    continue;
+                }
+                letters.by_target.insert((target.target, action.layer), next);
+                for &job in &target.jobs {
+                    letters.by_job.entry(job).or_insert(next);
+                }
+                next += 1;
+            }
+        }
+        letters
+    }
+
+    /// The letter of what an action is done to.
+    pub fn letter(&self, action: &PlannedAction, target: &PlannedTarget) -> Option<String> {
+        self.find(action, target).map(|at| counted(at, CAPITALS))
+    }
+
+    /// The letter under which something is done.
+    pub fn of_job(&self, job: Job) -> Option<String> {
+        self.by_job.get(&job).map(|&at| counted(at, CAPITALS))
+    }
+
+    fn find(&self, action: &PlannedAction, target: &PlannedTarget) -> Option<usize> {
+        let by_job = target.jobs.iter().find_map(|job| self.by_job.get(job));
+        // What is pressed or basted is done for good elsewhere, or nowhere.
+        let by_target = || self.by_target.get(&(target.target, action.layer));
+        match target.jobs.is_empty() {
+            true => by_target().copied(),
+            false => by_job.copied(),
+        }
+    }
+}
+
+/// The `at`th of the words that these letters make, the short ones first.
+pub(super) fn counted(at: usize, letters: &[u8]) -> String {
+    let mut rest = at + 1;
+    let mut word = Vec::new();
+    while rest > 0 {
+        rest -= 1;
+        word.push(char::from(letters[rest % letters.len()]));
+        rest /= letters.len();
+    }
+    word.iter().rev().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{CAPITALS, counted};
+
+    #[test]
+    fn letters_run_through_without_those_that_read_as_figures() {
+        let all: Vec<String> = (0..26).map(|at| counted(at, CAPITALS)).collect();
+        assert_eq!(all.join(" "), "A B C D E F G H J K L M N P Q R S T U V W X Y Z AA AB");
+    }
+}

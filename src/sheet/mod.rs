@@ -1,0 +1,15 @@
+//! The maker's sheet: one page from which a stranger sews the garment, made of the facts that `resolve` writes and of
+//! nothing else.
+//!
+//! `facts` gathers what it tells of; `words` and `sentences` say it in a language, with terms and figures marked
+//! ([`Text`]); `pictures` draw it; `page` composes.
+
+mod facts;
+mod letters;
+mod rows;
+mod text;
+
+pub use facts::{Facts, NumberedPiece};
+pub use letters::Letters;
+pub use rows::Row;
+pub use text::{Figure, FigureKind, Run, Text};
