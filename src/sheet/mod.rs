@@ -6,10 +6,12 @@
 
 mod facts;
 mod letters;
+mod points;
 mod rows;
 mod text;
 
 pub use facts::{Facts, NumberedPiece};
 pub use letters::Letters;
+pub use points::{MeetingPoint, PointIs, SIGNS, meeting_points};
 pub use rows::Row;
 pub use text::{Figure, FigureKind, Run, Text};
