@@ -521,6 +521,24 @@ pub struct New {
     /// The file's name; a file that is there is left alone
     #[arg(value_name = "NAME")]
     pub name: PathBuf,
+    /// What to begin with: a draft that compiles
+    #[arg(long, value_name = "KIND", value_enum, default_value_t = Kind::Apron)]
+    pub kind: Kind,
+}
+
+/// The drafts that a new file may begin with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Kind {
+    /// One piece that is tied round the waist
+    Apron,
+    /// Front, back and two handles
+    Bag,
+    /// Front, back and a band with a cord
+    Skirt,
+    /// A knitted top, its sleeves one with front and back
+    Top,
+    /// Pulled on, with elastic at the waist
+    Trousers,
 }
 
 #[derive(Debug, Args)]

@@ -23,6 +23,19 @@ fn a_new_file_has_nothing_to_mend_and_is_tidy() {
 }
 
 #[test]
+fn each_draft_compiles_without_a_word_and_is_tidy() {
+    for kind in ["apron", "bag", "skirt", "top", "trousers"] {
+        let folder = folder_of(&[]);
+        assert!(run(folder.path(), &["new", "mate", "--kind", kind]).status.success(), "{kind}");
+        let checked = run(folder.path(), &["check", "mate.fus"]);
+        let said = err(&checked);
+        assert!(said.contains("nothing to fix") && !said.contains("advice"), "{kind}: {said}");
+        assert!(run(folder.path(), &["tidy", "--check", "mate.fus"]).status.success(), "{kind}");
+    }
+    assert_eq!(run(folder_of(&[]).path(), &["new", "mate", "--kind", "hat"]).status.code(), Some(2));
+}
+
+#[test]
 fn a_pin_is_written_and_refreshed_and_nothing_else_changes() {
     let folder = examples();
     let path = folder.path().join("deck-zip.fus");

@@ -125,6 +125,7 @@ mod titles;
 mod tree_round_trip;
 mod tree_text;
 mod true_cures;
+mod tutorial;
 mod two_at_once;
 mod typing;
 mod variations;
