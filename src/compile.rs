@@ -73,6 +73,26 @@ fn checked(mut garment: Garment, sizes: &[WorkedSize]) -> (Garment, Vec<Diagnost
     (garment, found)
 }
 
+/// The files that a garment hangs on.
+#[derive(Clone, Debug, Default)]
+#[non_exhaustive]
+pub struct Inputs {
+    /// Every text that was read, the first file first.
+    pub map: SourceMap,
+    /// Whether that is all: every file that is named could be had.
+    pub is_whole: bool,
+    /// What is wrong in them as texts: where a file could not be had, which, and who names it.
+    pub mistakes: Vec<Diagnostic>,
+}
+
+/// Reads the file at `path`, its bases, what is combined with them and its libraries, and works nothing out: what a
+/// build has to know before it runs anything.
+pub fn inputs(loader: &dyn Loader, path: &str) -> Inputs {
+    let mut map = SourceMap::default();
+    let chain = load(loader, &mut map, path);
+    Inputs { map, is_whole: !chain.incomplete, mistakes: chain.mistakes }
+}
+
 /// The garment in the file at `path`, with its bases and libraries, as the text of one file that
 /// compiles to the same.
 ///

@@ -68,7 +68,7 @@ mod facade;
 mod id;
 mod id_hash;
 
-pub use compile::{Compiled, compile, expanded, packed};
+pub use compile::{Compiled, Inputs, compile, expanded, inputs, packed};
 pub use emit::Document;
 pub use facade::NoDocument;
 pub use report::{Diagnostic, ReportedDiagnostic, ReportedPlace, Severity};

@@ -48,6 +48,8 @@ pub enum Command {
     Bring(Bring),
     /// Write a garment with all that is said in one line, bands, facings and plackets, written out
     Expand(Expand),
+    /// List every file that garments hang on: bases, libraries and what is combined
+    Inputs(Inputs),
     /// Write a small file to begin with
     New(New),
     /// Write into a file which content of its base and libraries it is made for
@@ -436,6 +438,9 @@ pub struct Pack {
     /// Write to this file instead of standard output; it is replaced only once all is written
     #[arg(short, long, value_name = "ONE.fus")]
     pub output: Option<PathBuf>,
+    /// Replace the garment's own file
+    #[arg(long, requires = "output")]
+    pub force: bool,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -512,6 +517,21 @@ pub struct Expand {
     /// Write to this file instead of standard output; it is replaced only once all is written
     #[arg(short, long, value_name = "LONG.fus")]
     pub output: Option<PathBuf>,
+    /// Replace the garment's own file
+    #[arg(long, requires = "output")]
+    pub force: bool,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Debug, Args)]
+pub struct Inputs {
+    /// The garments' files; `-` reads what is piped in
+    #[arg(required = true, value_name = "FILE")]
+    pub files: Vec<String>,
+    /// How the list is written: a line a file, or for other programs
+    #[arg(long, value_enum, default_value_t = LayForm::Text, value_name = "FORM")]
+    pub format: LayForm,
     #[command(flatten)]
     pub folder: Folder,
 }

@@ -2,6 +2,7 @@ use super::arguments::Draw;
 use super::cut::{cut_pieces, only};
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::spared::spared;
 use super::work::{compile_file, outcome_of, picked, report, sound_garment};
 use fustian::cutting::cut_unfinished;
 use fustian::emit::drawing::{self, Look};
@@ -18,6 +19,7 @@ pub fn run(command: &Draw) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared(&compiled.map, &[Some(&command.output)])?;
     let cuts = match cut_pieces(&compiled, &command.sizes, &command.pieces)? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),
@@ -36,6 +38,7 @@ fn look(command: &Draw) -> Look {
 /// does: well only if there is nothing to mend.
 fn unfinished(command: &Draw) -> Result<Outcome, Trouble> {
     let compiled = compile_file(&command.file, command.folder.root.as_deref())?;
+    spared(&compiled.map, &[Some(&command.output)])?;
     report(&compiled, &compiled.diagnostics);
     if let Some(words) = summary(&compiled.diagnostics) {
         output::say(&format!("{words}\n"));

@@ -3,6 +3,7 @@ use super::disk::Rewritten;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::pack::worked_out;
+use super::spared::spared_unless;
 use super::work::{loader_of, sound_in};
 use fustian::{compile, expanded};
 
@@ -13,6 +14,7 @@ pub fn run(command: &Expand) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared_unless(command.force, &command.file, &compiled.map, command.output.as_deref())?;
     let text = expanded(&loader, &command.file);
     let again = compile(&Rewritten { disk: loader, text: text.clone() }, &command.file);
     if again.has_mistakes() || worked_out(&again)? != worked_out(&compiled)? {

@@ -2,6 +2,7 @@ use super::arguments::{Exchange, Export};
 use super::cut::cut_pieces;
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::spared::spared;
 use super::work::sound_garment;
 use fustian::emit::dxf;
 
@@ -11,6 +12,7 @@ pub fn run(command: &Export) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared(&compiled.map, &[Some(&command.output)])?;
     let cuts = match cut_pieces(&compiled, &command.sizes, &command.pieces)? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),

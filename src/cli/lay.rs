@@ -2,6 +2,7 @@ use super::arguments::{EffortName, Fold, Lay, LayForm};
 use super::cut::cut_sizes;
 use super::length::length;
 use super::outcome::{Outcome, Trouble};
+use super::spared::spared;
 use super::work::{sound_garment, unwritable};
 use super::{output, progress, remedy};
 use fustian::Compiled;
@@ -30,6 +31,7 @@ pub fn run(command: &Lay) -> Result<Outcome, Trouble> {
         Some(name) => Some(fabric_called(&compiled, &sizes, name)?),
         None => None,
     };
+    spared(&compiled.map, &[command.svg.as_deref()])?;
     // Sizes that are named are cut together; else each is cut by itself.
     let groups: Vec<&[&WorkedSize]> = match command.sizes.is_empty() {
         true => sizes.chunks(1).collect(),

@@ -14,6 +14,7 @@ mod editor;
 mod expand;
 mod explain;
 mod export;
+mod inputs;
 mod lay;
 mod length;
 mod look;
@@ -30,6 +31,7 @@ mod progress;
 mod remedy;
 mod resolve;
 mod schema;
+mod spared;
 mod steps;
 mod tidy;
 mod watch;
@@ -57,6 +59,7 @@ pub fn run() -> ExitCode {
         Command::Pack(command) => pack::run(&command),
         Command::Bring(command) => bring::run(&command),
         Command::Expand(command) => expand::run(&command),
+        Command::Inputs(command) => inputs::run(&command),
         Command::New(command) => new::run(&command),
         Command::Pin(command) => pin::run(&command),
         Command::Completions(command) => completions::run(&command),

@@ -1,4 +1,5 @@
 use super::outcome::Trouble;
+use super::spared::end_of_links;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -24,27 +25,31 @@ pub fn put_into(path: &Path, contents: impl AsRef<[u8]>) -> Result<(), Trouble> 
         .map_err(|reason| Trouble::Message(format!("{} could not be written: {reason}", path.display())))
 }
 
-/// A result, to a file that must not be there yet.
+/// A result, to a file that must not be there yet. It is put in its place when it is whole: a full disk leaves nothing.
 pub fn put_new(path: &Path, text: &str) -> Result<(), Trouble> {
     let cannot =
         |reason: String| Trouble::Message(format!("{} could not be written: {reason}", path.display()));
-    let mut file =
-        fs::OpenOptions::new().write(true).create_new(true).open(path).map_err(|error| {
-            match error.kind() {
-                io::ErrorKind::AlreadyExists => {
-                    Trouble::Message(format!("{} is there already, and is left as it is", path.display()))
-                }
-                _ => cannot(error.to_string()),
-            }
-        })?;
-    file.write_all(text.as_bytes()).map_err(|error| cannot(error.to_string()))
+    let there = || Trouble::Message(format!("{} is there already, and is left as it is", path.display()));
+    // A link that leads nowhere is there, too.
+    if fs::symlink_metadata(path).is_ok() {
+        return Err(there());
+    }
+    let folder = folder_of(path).map_err(cannot)?;
+    let mut beside = new_file_in(&folder).map_err(|error| cannot(error.to_string()))?;
+    beside.write_all(text.as_bytes()).map_err(|error| cannot(error.to_string()))?;
+    beside.as_file().sync_all().map_err(|error| cannot(error.to_string()))?;
+    match beside.persist_noclobber(path) {
+        Ok(_) => Ok(()),
+        Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => Err(there()),
+        Err(error) => Err(cannot(error.error.to_string())),
+    }
 }
 
 fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
     // A link goes on leading to its file, which gets the new contents.
     let target = match fs::canonicalize(path) {
         Ok(target) => target,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => path.to_owned(),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => end_of_links(path),
         Err(error) => return Err(error.to_string()),
     };
     let before = match fs::metadata(&target) {
@@ -57,13 +62,7 @@ fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
         Ok(before) => Some(before),
         Err(_) => None,
     };
-    let folder = match target.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
-        _ => PathBuf::from("."),
-    };
-    if !folder.is_dir() {
-        return Err(format!("there is no folder {}", folder.display()));
-    }
+    let folder = folder_of(&target)?;
     let words = |error: io::Error| error.to_string();
     let mut beside = new_file_in(&folder).map_err(words)?;
     beside.write_all(bytes).map_err(words)?;
@@ -73,6 +72,18 @@ fn write_beside(path: &Path, bytes: &[u8]) -> Result<(), String> {
     beside.as_file().sync_all().map_err(words)?;
     beside.persist(&target).map_err(|error| error.error.to_string())?;
     Ok(())
+}
+
+/// The folder that a file is to stand in.
+fn folder_of(path: &Path) -> Result<PathBuf, String> {
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder.to_owned(),
+        _ => PathBuf::from("."),
+    };
+    match folder.is_dir() {
+        true => Ok(folder),
+        false => Err(format!("there is no folder {}", folder.display())),
+    }
 }
 
 /// A file with the permissions that any new file gets here, not the narrow ones of a temporary one.

@@ -1,6 +1,7 @@
 use super::arguments::Pack;
 use super::outcome::{Outcome, Trouble};
 use super::output;
+use super::spared::spared_unless;
 use super::work::{loader_of, sound_garment, unwritable};
 use fustian::emit::{document, to_text};
 use fustian::source::MemoryLoader;
@@ -20,6 +21,7 @@ pub fn run(command: &Pack) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared_unless(command.force, &command.file, &compiled.map, command.output.as_deref())?;
     let text = packed(&loader_of(&command.file, root)?, &command.file);
     let again = compile(&MemoryLoader::new().with(ONE, text.as_str()), ONE);
     if again.has_mistakes() || worked_out(&again)? != worked_out(&compiled)? {

@@ -4,6 +4,7 @@ use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
 use super::remedy;
+use super::spared::spared;
 use super::work::sound_garment;
 use fustian::emit::drawing::Look;
 use fustian::emit::pdf;
@@ -14,6 +15,7 @@ pub fn run(command: &Print) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared(&compiled.map, &[Some(&command.output)])?;
     let cuts = match cut_pieces(&compiled, &command.sizes, &[])? {
         Ok(cuts) => cuts,
         Err(outcome) => return Ok(outcome),

@@ -2,6 +2,7 @@ use super::arguments::{Resolve, With};
 use super::cut::cut_sizes;
 use super::materials::all_needs;
 use super::outcome::{Outcome, Trouble};
+use super::spared::spared;
 use super::work::{picked, sound_garment, unwritable};
 use super::{depfile, output};
 use fustian::emit::{document, files, lays_of, materials_document, steps, to_text};
@@ -12,6 +13,7 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
         Ok(compiled) => compiled,
         Err(outcome) => return Ok(outcome),
     };
+    spared(&compiled.map, &[command.output.as_deref(), command.depfile.as_deref()])?;
     let sizes = picked(&compiled, &command.sizes)?;
     let mut document = document(&compiled.garment, sizes, &compiled.map, &compiled.diagnostics);
     document.files = files(&compiled.garment, &compiled.map);

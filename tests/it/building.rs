@@ -132,3 +132,40 @@ fn shells_complete_and_man_has_a_page() {
     assert!(page.contains("\\-\\-check"), "{page}");
     assert_eq!(run(folder.path(), &["manual", "knit"]).status.code(), Some(2));
 }
+
+/// What a garment hangs on is known before anything is worked out, and is what a build's rule names afterwards.
+#[test]
+fn inputs_are_those_that_the_rule_of_a_build_names() {
+    let folder = examples();
+    let entries = fs::read_dir(folder.path()).expect("the examples");
+    let mut walked = 0;
+    for entry in entries {
+        let name = entry.expect("an entry").file_name().into_string().expect("text");
+        if !name.ends_with(".fus") || name.starts_with("crew-") {
+            continue;
+        }
+        walked += 1;
+        let listed = out(&run(folder.path(), &["inputs", &name]));
+        assert!(run(folder.path(), &["resolve", &name, "-o", "x.json", "--depfile", "x.d"]).status.success());
+        let rule = fs::read_to_string(folder.path().join("x.d")).expect("the rule");
+        let named = rule.lines().next().and_then(|line| line.split_once(": ")).expect("a rule").1;
+        assert_eq!(listed.lines().collect::<Vec<_>>(), named.split(' ').collect::<Vec<_>>(), "{name}");
+    }
+    assert!(walked > 25, "{walked}");
+    let both = out(&run(folder.path(), &["inputs", "deck-zip.fus", "deck-smock.fus", "--format", "json"]));
+    let both: serde_json::Value = serde_json::from_str(&both).expect("JSON");
+    assert_eq!(both, serde_json::json!({ "inputs": ["deck-zip.fus", "deck-smock.fus", "crew-library.fus"] }));
+}
+
+#[test]
+fn a_list_of_inputs_is_whole_or_not_written() {
+    let lost = "variation \"Smock\" of \"gone.fus\"\n";
+    let broken = "garment \"Smock\"\nlet ease 3\n";
+    let folder = folder_of(&[("lost.fus", lost), ("broken.fus", broken)]);
+    let output = run(folder.path(), &["inputs", "lost.fus", "broken.fus"]);
+    assert_eq!((output.status.code(), out(&output)), (Some(1), String::new()));
+    assert!(err(&output).contains("gone.fus"), "{}", err(&output));
+    assert_eq!(run(folder.path(), &["inputs", "nowhere.fus"]).status.code(), Some(2));
+    // A slip in a statement hides no file.
+    assert_eq!(out(&run(folder.path(), &["inputs", "broken.fus"])), "broken.fus\n");
+}

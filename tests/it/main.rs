@@ -110,6 +110,7 @@ mod slips;
 mod slits;
 mod slits_inside;
 mod sound_beside;
+mod spared_files;
 mod speed;
 mod steps;
 mod steps_combined;
