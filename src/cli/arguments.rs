@@ -1,6 +1,7 @@
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use fustian::emit::drawing::Lines;
 use fustian::emit::{Form, Paper};
+use fustian::sheet::{Language, SheetPaper};
 use std::path::PathBuf;
 
 /// Garments as plain text: worked out for every size, and checked that they can be cut and sewn.
@@ -30,6 +31,8 @@ pub enum Command {
     Draw(Draw),
     /// Print the pieces at true scale on paper, as a PDF of pages to stick together
     Print(Print),
+    /// Write the sheet to sew by: sizes, what to buy, pieces, lays and every step, as one HTML page
+    Sheet(Sheet),
     /// Write the pieces for other programs, one block a piece and size
     Export(Export),
     /// Lay the pieces on their cloths: how much cloth it takes, and where each piece lies
@@ -238,6 +241,71 @@ impl From<PaperName> for Paper {
             PaperName::AnsiC => Paper::AnsiC,
             PaperName::AnsiD => Paper::AnsiD,
             PaperName::AnsiE => Paper::AnsiE,
+        }
+    }
+}
+
+#[derive(Debug, Args)]
+pub struct Sheet {
+    /// The garment's file; `-` reads what is piped in
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// Write to this file; it is replaced only once all is written
+    #[arg(short, long, value_name = "PATH")]
+    pub output: PathBuf,
+    /// Only this size; may be given several times
+    #[arg(long = "size", value_name = "NAME")]
+    pub sizes: Vec<String>,
+    /// The paper that it is made to be printed on
+    #[arg(long, value_enum, default_value_t = SheetPaperName::A4, value_name = "NAME")]
+    pub paper: SheetPaperName,
+    /// The language that it is written in; what the maker says stays as it is
+    #[arg(long, value_enum, default_value_t = LanguageName::English, value_name = "NAME")]
+    pub language: LanguageName,
+    /// Tell cloth at these widths too, with commas between, such as 115,150
+    #[arg(long, value_name = "WIDTHS", value_delimiter = ',', conflicts_with = "no_lays")]
+    pub widths: Vec<String>,
+    /// Leave out how the pieces lie on the cloth and how much of it is bought, which takes some seconds to find
+    #[arg(long)]
+    pub no_lays: bool,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+/// Papers that a sheet is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SheetPaperName {
+    /// 210 x 297 mm
+    A4,
+    /// 8 1/2 x 11 in
+    Letter,
+}
+
+impl From<SheetPaperName> for SheetPaper {
+    fn from(name: SheetPaperName) -> SheetPaper {
+        match name {
+            SheetPaperName::A4 => SheetPaper::A4,
+            SheetPaperName::Letter => SheetPaper::Letter,
+        }
+    }
+}
+
+/// Languages of a sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LanguageName {
+    /// English
+    #[value(alias = "en")]
+    English,
+    /// German
+    #[value(alias = "de")]
+    German,
+}
+
+impl From<LanguageName> for Language {
+    fn from(name: LanguageName) -> Language {
+        match name {
+            LanguageName::English => Language::English,
+            LanguageName::German => Language::German,
         }
     }
 }

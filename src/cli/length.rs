@@ -16,3 +16,13 @@ pub fn length(option: &str, text: &str, unit: DisplayUnit) -> Result<f64, Troubl
         Trouble::Message(format!("{option} {text}: {}{help}", slip.title))
     })
 }
+
+/// The widths of cloth that `--widths` names, in millimetres.
+pub fn widths(texts: &[String], unit: DisplayUnit) -> Result<Vec<f64>, Trouble> {
+    let widths: Vec<f64> =
+        texts.iter().map(|width| length("--widths", width, unit)).collect::<Result<_, _>>()?;
+    if let Some(nothing) = texts.iter().zip(&widths).find(|(_, width)| **width <= 0.0) {
+        return Err(Trouble::Message(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
+    }
+    Ok(widths)
+}

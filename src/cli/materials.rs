@@ -1,7 +1,7 @@
 use super::arguments::Materials;
 use super::cut::cut_sizes;
 use super::lay::with_parts;
-use super::length::length;
+use super::length::widths;
 use super::outcome::{Outcome, Trouble};
 use super::output;
 use super::progress::Progress;
@@ -24,12 +24,7 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
         Ok(sizes) => sizes,
         Err(outcome) => return Ok(outcome),
     };
-    let unit = compiled.garment.unit;
-    let widths: Vec<f64> =
-        command.widths.iter().map(|width| length("--widths", width, unit)).collect::<Result<_, _>>()?;
-    if let Some(nothing) = command.widths.iter().zip(&widths).find(|(_, width)| **width <= 0.0) {
-        return Err(Trouble::Message(format!("no cloth is {:?} wide; write a width above 0", nothing.0)));
-    }
+    let widths = widths(&command.widths, compiled.garment.unit)?;
     let needs = all_needs(&compiled, sizes, &widths);
     output::put(&materials(&compiled.garment, &needs, table.format.into()).map_err(unwritable)?)?;
     Ok(Outcome::Good)

@@ -31,6 +31,7 @@ mod progress;
 mod remedy;
 mod resolve;
 mod schema;
+mod sheet;
 mod spared;
 mod steps;
 mod tidy;
@@ -54,6 +55,7 @@ pub fn run() -> ExitCode {
         Command::Cutlist(command) => cutlist::run(&command),
         Command::Draw(command) => draw::run(&command),
         Command::Print(command) => print::run(&command),
+        Command::Sheet(command) => sheet::run(&command),
         Command::Export(command) => export::run(&command),
         Command::Compare(command) => compare::run(&command),
         Command::Pack(command) => pack::run(&command),

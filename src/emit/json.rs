@@ -1,6 +1,7 @@
 //! The resolved garment as one JSON document.
 
 use super::closures;
+use super::cloths;
 use super::cut_size::{cut_parts, extent};
 use super::documents::{
     AlterationDocument, CutDocument, CutWay, Document, EdgeDocument, ExtentDocument, FileDocument,
@@ -53,6 +54,7 @@ pub fn document<'a>(
         files: Vec::new(),
         fitting: garment.fitting.as_ref().map(|one| fitting(garment, one)),
         body_notes: body_notes(garment),
+        pick: garment.pick.iter().map(|&row| garment.value(row).name.to_string()).collect(),
         fabrics: fabrics(garment),
         sizes: sizes.into_par_iter().map(|one| size(garment, one, steps.clone())).collect(),
         diagnostics: reported(map, diagnostics),
@@ -98,6 +100,7 @@ pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
             FileKind::Fitting => "fitting",
             FileKind::Library => "library",
         },
+        title: file.title.to_string(),
         units: file.unit.word(),
         units_from: file.unit_from.map(name),
     };
@@ -141,6 +144,7 @@ fn size(garment: &Garment, size: &WorkedSize, steps: Vec<StepDocument>) -> SizeD
         size: garment.size(sized.size).name.to_string(),
         body,
         measures,
+        cloths: cloths::cloths(garment, sized),
         pieces: parts(garment, sized)
             .flat_map(|(part, drawn)| {
                 // Of a part whose left and right are told apart both.

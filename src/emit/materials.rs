@@ -20,6 +20,7 @@ use crate::sewing::NotionSource;
 pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument {
     MaterialsDocument {
         cloths: needs.cloths.iter().map(|cloth| cloth_document(garment, cloth)).collect(),
+        other_widths: needs.other_widths.iter().map(|cloth| cloth_document(garment, cloth)).collect(),
         notions: needs.notions.iter().map(|notion| notion_document(garment, notion)).collect(),
         thread: needs
             .thread
@@ -37,7 +38,8 @@ pub fn materials_document(garment: &Garment, needs: &Needs) -> MaterialsDocument
 
 /// The lays behind the cloths of one size.
 pub fn lays_of(garment: &Garment, needs: &Needs) -> Vec<LayDocument> {
-    let laid = needs.cloths.iter().filter_map(|cloth| cloth.laid.as_ref().ok());
+    let all = needs.cloths.iter().chain(&needs.other_widths);
+    let laid = all.filter_map(|cloth| cloth.laid.as_ref().ok());
     laid.map(|(lay, bought)| lay_document(garment, lay, bought)).collect()
 }
 

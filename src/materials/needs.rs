@@ -16,6 +16,8 @@ pub struct Needs {
     pub size: SizeId,
     /// Cloths in the order of the garment, each at its own width or at all that are asked for.
     pub cloths: Vec<ClothNeed>,
+    /// The same cloths at other widths, in which they may be sold.
+    pub other_widths: Vec<ClothNeed>,
     /// Beside cloth, in the order of [`crate::sewing::Sewing::notions`].
     pub notions: Vec<NotionNeedCost>,
     /// By stitch.
@@ -62,6 +64,34 @@ pub struct NotionNeedCost {
 /// What a garment needs in a size. Without `widths` each cloth is laid at its own width, else at
 /// each of these, in millimetres.
 pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Needs {
+    put_together(garment, size, cloth_needs(garment, size, order, widths), widths.is_empty())
+}
+
+/// What it needs with each cloth at its own width and, beside that, at each of these.
+pub fn needs_at_widths(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Needs {
+    let mut all = needs(garment, size, order, &[]);
+    let is_own = |cloth: &ClothNeed| {
+        all.cloths
+            .iter()
+            .any(|own| own.fabric == cloth.fabric && (own.width - cloth.width).abs() < SAME_WIDTH)
+    };
+    if !widths.is_empty() {
+        let mut others = cloth_needs(garment, size, order, widths);
+        others.retain(|cloth| !is_own(cloth));
+        all.other_widths = others;
+    }
+    all
+}
+
+/// What it needs without cloth, which has to be laid out to be known.
+pub fn needs_beside_cloth(garment: &Garment, size: &WorkedSize) -> Needs {
+    put_together(garment, size, Vec::new(), false)
+}
+
+/// Widths that differ by less are one, in millimetres.
+const SAME_WIDTH: f64 = 1.0;
+
+fn cloth_needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Vec<ClothNeed> {
     let mut cloths = Vec::new();
     for fabric in cloths_of(garment, &[size]) {
         let own = Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);
@@ -82,6 +112,11 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
             cloths.push(ClothNeed { fabric, width, laid, cost });
         }
     }
+    cloths
+}
+
+/// All of it; with sums where all cloths are among it, each once.
+fn put_together(garment: &Garment, size: &WorkedSize, cloths: Vec<ClothNeed>, summed: bool) -> Needs {
     let notions = notions(garment, size);
     let without = cloths.iter().filter(|cloth| cloth.cost.is_none());
     let mut unpriced: Vec<Unpriced> = without.map(|cloth| Unpriced::Cloth(cloth.fabric)).collect();
@@ -91,12 +126,13 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
     let costs = cloths.iter().filter_map(|cloth| cloth.cost.as_ref());
     let costs: Vec<Cost> =
         costs.chain(notions.iter().filter_map(|notion| notion.cost.as_ref())).cloned().collect();
-    let totals = if widths.is_empty() { totals(&costs) } else { Vec::new() };
+    let totals = if summed { totals(&costs) } else { Vec::new() };
     Needs {
         size: size.id(),
         totals,
         thread: thread_needs(garment, &size.drawn, &size.sewn),
         cloths,
+        other_widths: Vec::new(),
         notions,
         unpriced,
     }

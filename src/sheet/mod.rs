@@ -5,13 +5,18 @@
 //! ([`Text`]); `pictures` draw it; `page` composes.
 
 mod facts;
+mod language;
 mod letters;
+mod page;
 mod points;
+mod publish;
 mod rows;
 mod text;
 
 pub use facts::{Facts, NumberedPiece};
+pub use language::{Choices, Language, SheetPaper};
 pub use letters::Letters;
 pub use points::{MeetingPoint, PointIs, SIGNS, meeting_points};
+pub use publish::{NoSheet, sheet};
 pub use rows::Row;
 pub use text::{Figure, FigureKind, Run, Text};

@@ -1,5 +1,6 @@
 //! The form of what `fustian resolve` writes. Keys stand in the order of the fields.
 
+use super::cloths::ClothFactsDocument;
 use super::lay::LayDocument;
 use super::materials::MaterialsDocument;
 use super::openings::{OpeningDocument, RimDocument};
@@ -53,6 +54,9 @@ pub struct Document {
     /// What the maker notes of the body's measures.
     #[serde(skip_serializing_if = "IndexMap::is_empty")]
     pub body_notes: IndexMap<String, String>,
+    /// The measures of the body by which a size is picked: the largest size that one of them asks for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub pick: Vec<String>,
     /// What people read of the fabrics, where that is more than their names.
     #[serde(skip_serializing_if = "IndexMap::is_empty")]
     pub fabrics: IndexMap<String, String>,
@@ -90,6 +94,8 @@ pub struct FileDocument {
     pub file: String,
     /// What it is: `garment`, `variation`, `fitting` or `library`.
     pub is: &'static str,
+    /// What it is called.
+    pub title: String,
     /// The unit of its numbers that say none.
     pub units: &'static str,
     /// The file that says this unit, where it is another.
@@ -107,6 +113,8 @@ pub struct SizeDocument {
     pub body: IndexMap<String, Figure>,
     /// What the maker measures on the finished garment.
     pub measures: IndexMap<String, MeasureDocument>,
+    /// What the cloths are that it is cut from, as far as that is said.
+    pub cloths: Vec<ClothFactsDocument>,
     /// What is cut, layer by layer.
     pub pieces: Vec<PieceDocument>,
     /// How many of each are cut from which fabric.

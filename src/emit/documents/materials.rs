@@ -28,6 +28,9 @@ pub struct MaterialsOfSizesDocument {
 pub struct MaterialsDocument {
     /// Cloths, each at its own width or at each that was asked for.
     pub cloths: Vec<ClothDocument>,
+    /// The same cloths at other widths that were asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub other_widths: Vec<ClothDocument>,
     /// Beside cloth.
     pub notions: Vec<PricedNotionDocument>,
     /// Thread, by stitch.

@@ -1,6 +1,7 @@
 //! The forms of the JSON that is written: data with a doc comment on every key, and nothing of how
 //! they are made. `fustian schema` publishes them.
 
+mod cloths;
 mod garment;
 mod lay;
 mod materials;
@@ -13,6 +14,7 @@ mod steps;
 mod straps;
 mod threaded;
 
+pub use cloths::*;
 pub use garment::*;
 pub use lay::*;
 pub use materials::*;

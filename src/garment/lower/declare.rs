@@ -28,6 +28,7 @@ impl Lowering<'_> {
         let file = |&(id, kind): &(FileId, FileKind)| GarmentFile {
             id,
             kind,
+            title: merged.titles.get(&id).cloned().unwrap_or_default(),
             unit: merged.units.get(&id).copied().unwrap_or(tree::Unit::Centimetre),
             unit_from: merged.units_inherited.get(&id).copied(),
         };

@@ -106,6 +106,8 @@ pub struct Merged {
     pub units_said: IndexMap<FileId, Span>,
     /// The files that were merged, in that order, with what each of them is.
     pub lineage: Vec<(FileId, FileKind)>,
+    /// What each of them is called.
+    pub titles: IndexMap<FileId, Arc<str>>,
     /// The `sizes` statement to whose names the lists of a file are bound, by file: its own, else
     /// its base's; of a library without one, that of the file that uses it. The garment's sizes
     /// are those of its one `sizes` declaration.
@@ -162,6 +164,7 @@ pub fn merge(chain: LoadedChain) -> Merged {
     };
     let in_order = || lineage.iter().rev().filter_map(|id| files.get(id));
     merged.lineage = in_order().filter_map(|file| Some((file.id, file.kind?))).collect();
+    merged.titles = in_order().map(|file| (file.id, title_of(file).0)).collect();
     let base_line: IndexSet<FileId> =
         std::iter::successors(merged.first, |id| units_from.get(id).copied()).take(files.len()).collect();
     if let Some(first) = lineage.first().and_then(|id| files.get(id)) {

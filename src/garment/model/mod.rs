@@ -166,6 +166,8 @@ pub struct GarmentFile {
     pub id: FileId,
     /// What it is.
     pub kind: FileKind,
+    /// What it is called.
+    pub title: Arc<str>,
     /// The unit of its numbers that say none.
     pub unit: Unit,
     /// The file that says the unit; none where this one says it itself, or none does.

@@ -1,0 +1,51 @@
+//! Languages of a sheet, and on what it is printed.
+
+use crate::garment::SizeId;
+
+/// A language that a sheet is written in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Language {
+    /// English.
+    #[default]
+    English,
+    /// German.
+    German,
+}
+
+impl Language {
+    /// All of them.
+    pub const ALL: [Language; 2] = [Language::English, Language::German];
+
+    /// As BCP 47 calls it: `en`, `de`.
+    pub fn tag(self) -> &'static str {
+        match self {
+            Language::English => "en",
+            Language::German => "de",
+        }
+    }
+}
+
+/// What a sheet is printed on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum SheetPaper {
+    /// 210 by 297 mm.
+    #[default]
+    A4,
+    /// 8½ by 11 in.
+    Letter,
+}
+
+/// What is asked of a sheet.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Choices {
+    /// Only these sizes; all where none is named.
+    pub sizes: Vec<SizeId>,
+    /// What it is printed on.
+    pub paper: SheetPaper,
+    /// Its language.
+    pub language: Language,
+    /// Without what has to be laid out to be known: how much cloth is bought, and how it lies.
+    pub without_lays: bool,
+    /// Other widths that cloth is told for beside its own, in millimetres.
+    pub widths: Vec<f64>,
+}

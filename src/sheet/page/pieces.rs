@@ -1,0 +1,302 @@
+//! The pieces, numbered, with small pictures at one scale; and the cut list.
+
+use super::shapes::{data, tenth};
+use super::swatch::swatch;
+use super::write::{Html, NAME_LETTERS, escaped, isolated, ring, said};
+use super::{Page, Writer};
+use crate::cutting::CutPart;
+use crate::emit::{CutDocument, CutWay, HandDocument};
+use crate::sheet::{Figure, FigureKind, NumberedPiece};
+use crate::syntax::tree::Hand;
+use indexmap::IndexMap;
+use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
+use minijinja::Value;
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// How wide and high a picture of a piece may be, in units of the page.
+const WIDEST: f64 = 150.0;
+const TALLEST: f64 = 190.0;
+
+#[derive(Debug, Serialize)]
+pub struct Pieces {
+    about: Html,
+    cards: Vec<Card>,
+    cut_list: Vec<CutCloth>,
+}
+
+#[derive(Debug, Serialize)]
+struct Card {
+    number: usize,
+    title: Html,
+    picture: Html,
+    cuts: Vec<Html>,
+    size: Html,
+}
+
+/// What is cut from one cloth.
+#[derive(Debug, Serialize)]
+struct CutCloth {
+    cloth: Html,
+    rows: Vec<CutRowShown>,
+}
+
+#[derive(Debug, Serialize)]
+struct CutRowShown {
+    piece: Html,
+    layer: Html,
+    how: Html,
+    size: Html,
+}
+
+pub fn pieces(page: &Page, writer: &Writer) -> Pieces {
+    let say = page.say;
+    let parts: Vec<Option<&CutPart>> = page.facts.pieces.iter().map(|piece| cut_of(page, piece)).collect();
+    let scale = scale(&parts);
+    let cards = page.facts.pieces.iter().zip(&parts).map(|(piece, part)| {
+        let rows: Vec<&CutDocument> =
+            piece.parts.iter().flat_map(|part| rows_of(page, *part, piece.hand)).collect();
+        let cuts = rows.iter().map(|row| {
+            let cloth = format!("{} {}", swatch(page.texture_of(&row.fabric)), how(page, row));
+            Value::from_safe_string(format!("{cloth}, {}", isolated(&row.layer, NAME_LETTERS)))
+        });
+        Card {
+            number: piece.number,
+            title: said(&piece.title, NAME_LETTERS),
+            picture: Value::from_safe_string(
+                part.map_or(String::new(), |part| picture(page, piece, part, scale)),
+            ),
+            cuts: cuts.collect(),
+            size: Value::from_safe_string(
+                rows.first().map_or(String::new(), |row| cut_size(page, writer, row)),
+            ),
+        }
+    });
+    let about = match page.sizes.len() {
+        0 | 1 => format!("{} {}", say.pieces_scale_one, say.texture_tells),
+        _ => format!(
+            "{} {}. {}",
+            say.pieces_scale,
+            isolated(&page.shown_size(), NAME_LETTERS),
+            say.texture_tells
+        ),
+    };
+    Pieces { about: Value::from_safe_string(about), cards: cards.collect(), cut_list: cut_list(page, writer) }
+}
+
+/// The part that a piece is drawn as, in the size that is shown.
+fn cut_of<'p>(page: &'p Page, piece: &NumberedPiece) -> Option<&'p CutPart> {
+    let cut = page.facts.shown.cut(page.facts.garment);
+    cut.parts.iter().find(|part| piece.parts.contains(&part.part) && part.hand == piece.hand)
+}
+
+/// Units a millimetre, so that the widest and the tallest fit.
+fn scale(parts: &[Option<&CutPart>]) -> f64 {
+    let bounds = parts.iter().flatten().map(|part| bounds(part));
+    let fit = bounds.map(|bounds| (WIDEST / bounds.width().max(1.0)).min(TALLEST / bounds.height().max(1.0)));
+    fit.fold(0.5, f64::min)
+}
+
+fn ring_of(part: &CutPart) -> BezPath {
+    let mut path = BezPath::new();
+    for run in part.cutting_ring() {
+        let own = run.to_bez();
+        for (at, element) in own.elements().iter().enumerate() {
+            match element {
+                kurbo::PathEl::MoveTo(_) if at == 0 && !path.is_empty() => {}
+                other => path.push(*other),
+            }
+        }
+    }
+    path.close_path();
+    path
+}
+
+fn bounds(part: &CutPart) -> Rect {
+    ring_of(part).bounding_box()
+}
+
+/// A piece with its cutting and stitching line, grain, fold, notches and lines.
+fn picture(page: &Page, piece: &NumberedPiece, part: &CutPart, scale: f64) -> String {
+    let outline = ring_of(part);
+    let bounds = outline.bounding_box();
+    let margin = 6.0;
+    let to = |point: Point| {
+        Point::new((point.x - bounds.x0) * scale + margin, (bounds.y1 - point.y) * scale + margin)
+    };
+    let (width, height) = (bounds.width() * scale + 2.0 * margin, bounds.height() * scale + 2.0 * margin);
+    let mut shapes = format!("<path class=\"cut\" d=\"{}\"/>", data(&outline, &to));
+    let mut sewn = String::new();
+    for path in part.stitching.iter().chain(part.holes.iter().flatten()) {
+        sewn.push_str(&data(&path.to_bez(), &to));
+    }
+    // Writing to a String cannot fail.
+    let _ = write!(shapes, "<path class=\"sewn\" d=\"{sewn}\"/>");
+    let mut inner = String::new();
+    for path in part.lines.iter().map(|line| &line.path).chain(part.guides.iter().map(|guide| &guide.path)) {
+        inner.push_str(&data(&path.to_bez(), &to));
+    }
+    for (from, to_point) in part.take_ups.iter().flat_map(|take_up| &take_up.legs) {
+        inner.push_str(&stretch(to(*from), to(*to_point)));
+    }
+    if !inner.is_empty() {
+        let _ = write!(shapes, "<path class=\"inner\" d=\"{inner}\"/>");
+    }
+    let snips: String = part
+        .notches
+        .iter()
+        .flat_map(|notch| &notch.snips)
+        .map(|(from, inner)| stretch(to(*from), to(*inner)))
+        .collect();
+    if !snips.is_empty() {
+        let _ = write!(shapes, "<path class=\"notch\" d=\"{snips}\"/>");
+    }
+    if let Some(fold) = part.fold.and_then(|fold| part.stitching.get(fold.index())) {
+        let _ = write!(shapes, "<path class=\"onfold\" d=\"{}\"/>", data(&fold.to_bez(), &to));
+    }
+    if let Some((from, end)) = part.grain_line {
+        let one_way = part.fabric.is_some_and(|fabric| page.facts.garment.fabric(fabric).one_way);
+        let (from, end) = if (end - from).dot(part.grain) < 0.0 { (end, from) } else { (from, end) };
+        shapes.push_str(&arrow(to(from), to(end), !one_way));
+    }
+    let alt = match page.sizes.len() {
+        0 | 1 => escaped(&super::write::bounded(&piece.title, NAME_LETTERS)),
+        _ => escaped(&format!(
+            "{}, {} {}",
+            super::write::bounded(&piece.title, NAME_LETTERS),
+            page.say.size,
+            super::write::bounded(&page.shown_size(), NAME_LETTERS)
+        )),
+    };
+    format!(
+        "<svg class=\"piece\" role=\"img\" aria-label=\"{alt}\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\">{shapes}</svg>",
+        tenth(width),
+        tenth(height)
+    )
+}
+
+fn stretch(from: Point, to: Point) -> String {
+    format!("M{} {}L{} {}", tenth(from.x), tenth(from.y), tenth(to.x), tenth(to.y))
+}
+
+/// An arrow with a head at its end, or at both.
+pub fn arrow(from: Point, to: Point, both: bool) -> String {
+    let along = to - from;
+    let long = along.hypot();
+    if long <= 0.0 {
+        return String::new();
+    }
+    let unit = along / long;
+    let head = |tip: Point, way: Vec2| {
+        let (back, side) = (tip - way * 6.0, Vec2::new(-way.y, way.x) * 2.6);
+        let (one, other) = (back + side, back - side);
+        format!(
+            "M{} {}L{} {}L{} {}Z",
+            tenth(tip.x),
+            tenth(tip.y),
+            tenth(one.x),
+            tenth(one.y),
+            tenth(other.x),
+            tenth(other.y)
+        )
+    };
+    let mut heads = head(to, unit);
+    if both {
+        heads.push_str(&head(from, -unit));
+    }
+    format!("<path class=\"grain\" d=\"{}\"/><path class=\"head\" d=\"{heads}\"/>", stretch(from, to))
+}
+
+fn rows_of<'p>(page: &'p Page, part: crate::garment::Part, hand: Option<Hand>) -> Vec<&'p CutDocument> {
+    let garment = page.facts.garment;
+    let (layer, piece) = (&*garment.layer(part.layer).name, &*garment.piece(part.piece).name);
+    let Some(size) = page.facts.document.sizes.first() else { return Vec::new() };
+    let is_of = |row: &&CutDocument| {
+        row.layer == layer
+            && row.piece == piece
+            && match (row.side, hand) {
+                (Some(HandDocument::Left), Some(Hand::Left))
+                | (Some(HandDocument::Right), Some(Hand::Right)) => true,
+                (None, _) => true,
+                _ => false,
+            }
+    };
+    size.cut_list.iter().filter(is_of).collect()
+}
+
+/// "2, one of each hand, pattern turned over"
+fn how(page: &Page, row: &CutDocument) -> String {
+    let say = page.say;
+    let mut words = match (row.how, row.copies) {
+        _ if row.whole => row.copies.to_string(),
+        (CutWay::OnFold, 1) => say.on_fold_one.to_owned(),
+        (CutWay::OnFold, copies) => format!("{copies} {}", say.on_fold),
+        (CutWay::Mirrored, 2) => say.mirrored_two.to_owned(),
+        (CutWay::Mirrored, copies) => format!("{copies}, {}", say.mirrored),
+        (CutWay::Alike, 1) => "1".to_owned(),
+        (CutWay::Alike, copies) => format!("{copies} {}", say.alike),
+    };
+    let side = row.side.map(|side| match side {
+        HandDocument::Left => say.worn_left,
+        HandDocument::Right => say.worn_right,
+    });
+    let layer = page.facts.garment.layers.iter().find(|layer| *layer.name == *row.layer);
+    let more = side
+        .into_iter()
+        .chain(row.turned_over.then_some(say.turned_over))
+        .chain(layer.filter(|layer| layer.fused).map(|_| say.fused));
+    for one in more {
+        words.push_str(", ");
+        words.push_str(one);
+    }
+    escaped(&words)
+}
+
+/// "cut size 58 to 78.8 cm (…) × 73.7 to 80 cm (…)"
+fn cut_size(page: &Page, writer: &Writer, row: &CutDocument) -> String {
+    let own = |of: &dyn Fn(&crate::emit::ExtentDocument) -> f64| -> Figure {
+        let sizes = page.facts.document.sizes.iter();
+        let values = sizes.map(|size| {
+            let same = |other: &&CutDocument| {
+                other.layer == row.layer && other.piece == row.piece && other.side == row.side
+            };
+            size.cut_list.iter().find(same)?.cut.as_ref().map(of)
+        });
+        Figure { kind: FigureKind::Length, values: values.collect() }
+    };
+    let (width, height) = (own(&|cut| cut.width.rounded()), own(&|cut| cut.height.rounded()));
+    if width.values.iter().all(Option::is_none) {
+        return String::new();
+    }
+    format!("{} × {}", writer.figure(&width), writer.figure(&height))
+}
+
+/// Cloth by cloth, in the order of the layers.
+fn cut_list(page: &Page, writer: &Writer) -> Vec<CutCloth> {
+    let Some(size) = page.facts.document.sizes.first() else { return Vec::new() };
+    let mut cloths: IndexMap<&String, Vec<&CutDocument>> = IndexMap::new();
+    for row in &size.cut_list {
+        cloths.entry(&row.fabric).or_default().push(row);
+    }
+    let shown = |row: &&CutDocument| CutRowShown {
+        piece: Value::from_safe_string(format!(
+            "{}\u{a0}{}",
+            page.number_of_row(row).map_or(String::new(), ring),
+            isolated(&row.label, NAME_LETTERS)
+        )),
+        layer: said(&row.layer, NAME_LETTERS),
+        how: Value::from_safe_string(how(page, row)),
+        size: Value::from_safe_string(cut_size(page, writer, row)),
+    };
+    cloths
+        .into_iter()
+        .map(|(fabric, rows)| CutCloth {
+            cloth: Value::from_safe_string(format!(
+                "{} {}",
+                swatch(page.texture_of(fabric)),
+                page.cloth_label(fabric)
+            )),
+            rows: rows.iter().map(shown).collect(),
+        })
+        .collect()
+}

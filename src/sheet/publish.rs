@@ -1,0 +1,66 @@
+//! From a compiled garment to its sheet.
+
+use super::page::page;
+use super::{Choices, Facts};
+use crate::compile::Compiled;
+use crate::cutting::WorkedSize;
+use crate::emit::{document, files, lays_of, materials_document};
+use crate::materials::{LayOrder, Needs, needs_at_widths, needs_beside_cloth};
+use rayon::prelude::*;
+use thiserror::Error;
+
+/// Why there is no sheet of a garment.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+#[non_exhaustive]
+pub enum NoSheet {
+    /// It has mistakes: nobody shall sew by it.
+    #[error("the garment has mistakes, and nobody shall sew by it")]
+    Mistakes,
+    /// Nothing is cut.
+    #[error("there is nothing to sew here: no layer has a piece")]
+    Nothing,
+    /// The page could not be put together.
+    #[error("the page could not be put together: {0}")]
+    Page(String),
+}
+
+/// The sheet of a garment as the text of one HTML file. The same garment and choices give the same text.
+///
+/// `progress` hears how many sizes' cloths are laid out, and of how many.
+///
+/// # Errors
+/// Where the garment has mistakes, or nothing is cut.
+pub fn sheet(
+    compiled: &Compiled,
+    choices: &Choices,
+    progress: &(dyn Fn() + Sync),
+) -> Result<String, NoSheet> {
+    if compiled.has_mistakes() {
+        return Err(NoSheet::Mistakes);
+    }
+    let garment = &compiled.garment;
+    let is_wanted = |size: &&WorkedSize| choices.sizes.is_empty() || choices.sizes.contains(&size.id());
+    let sizes: Vec<&WorkedSize> = compiled.sizes.iter().filter(is_wanted).collect();
+    if sizes.iter().all(|size| size.cut(garment).parts.is_empty()) {
+        return Err(NoSheet::Nothing);
+    }
+    let mut document = document(garment, sizes.iter().copied(), &compiled.map, &compiled.diagnostics);
+    document.files = files(garment, &compiled.map);
+    let found: Vec<Needs> = sizes
+        .par_iter()
+        .map(|size| {
+            let found = match choices.without_lays {
+                true => needs_beside_cloth(garment, size),
+                false => needs_at_widths(garment, size, LayOrder::default(), &choices.widths),
+            };
+            progress();
+            found
+        })
+        .collect();
+    for (size, found) in document.sizes.iter_mut().zip(&found) {
+        size.materials = Some(materials_document(garment, found));
+        size.lays = (!choices.without_lays).then(|| lays_of(garment, found));
+    }
+    let facts = Facts::of(garment, sizes, &document).ok_or(NoSheet::Nothing)?;
+    page(&facts, choices).map_err(|error| NoSheet::Page(error.to_string()))
+}
