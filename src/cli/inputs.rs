@@ -15,7 +15,7 @@ pub fn run(command: &Inputs) -> Result<Outcome, Trouble> {
     for file in &command.files {
         let found = inputs(&loader_of(file, command.folder.root.as_deref())?, file);
         if !found.is_whole {
-            output::say(&render(&found.map, &found.mistakes, look::of_messages()));
+            output::show(&render(&found.map, &found.mistakes, look::of_messages()));
             output::say(&format!("{}\n", summary(&found.mistakes).unwrap_or_default()));
             let is_unread = found.map.files().first().is_none_or(|first| first.text.is_empty());
             worst = worst.max(if is_unread { Outcome::Unread } else { Outcome::Mistakes });

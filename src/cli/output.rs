@@ -1,12 +1,19 @@
 use super::outcome::Trouble;
 use super::spared::end_of_links;
+use fustian::report::harmless;
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-/// Talk, to standard error. When nobody listens there is nobody to tell.
+/// Talk, to standard error. A file may be called by signs that a terminal obeys: it is not shown those.
 pub fn say(words: &str) {
-    let _ = io::stderr().lock().write_all(words.as_bytes());
+    show(&harmless(words));
+}
+
+/// Talk that is drawn, with the colours and moves of a terminal that are our own. When nobody listens there is nobody
+/// to tell.
+pub fn show(drawn: &str) {
+    let _ = io::stderr().lock().write_all(drawn.as_bytes());
 }
 
 /// A result, to standard output.

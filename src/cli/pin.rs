@@ -20,7 +20,7 @@ pub fn run(command: &Pin) -> Result<Outcome, Trouble> {
     let id = map.add(&*loaded.name, text.as_str());
     let parsed = syntax::parse(&map, id);
     if parsed.mistakes.iter().any(|one| one.severity() == Severity::Mistake) {
-        output::say(&render(&map, &parsed.mistakes, look::of_messages()));
+        output::show(&render(&map, &parsed.mistakes, look::of_messages()));
         output::say(&format!("{file}: left as it is, because it cannot be read without mistakes\n"));
         return Ok(Outcome::Mistakes);
     }

@@ -27,7 +27,7 @@ impl Progress {
             self.next = Some(now + AGAIN);
             let words = words();
             let long = words.chars().count();
-            output::say(&format!("\r{words}{}", " ".repeat(self.shown.saturating_sub(long))));
+            output::show(&format!("\r{words}{}", " ".repeat(self.shown.saturating_sub(long))));
             self.shown = long;
         }
     }
@@ -37,7 +37,7 @@ impl Drop for Progress {
     /// Whatever came of it: the line makes room for what is said next.
     fn drop(&mut self) {
         if self.shown > 0 {
-            output::say(&format!("\r{}\r", " ".repeat(self.shown)));
+            output::show(&format!("\r{}\r", " ".repeat(self.shown)));
         }
     }
 }

@@ -31,7 +31,7 @@ fn one(file: &str, only_look: bool) -> Result<Outcome, Trouble> {
     let tidied = match syntax::tidy::tidy(&map, id) {
         Ok(tidied) => tidied,
         Err(mistakes) => {
-            output::say(&render(&map, &mistakes, look::of_messages()));
+            output::show(&render(&map, &mistakes, look::of_messages()));
             output::say(&format!("{name}: left as it is, because it cannot be read without mistakes\n"));
             return Ok(Outcome::Mistakes);
         }

@@ -73,7 +73,7 @@ pub fn sound_in(loader: &DiskLoader, file: &str) -> Result<Result<Compiled, Outc
 /// Draws messages on standard error.
 pub fn report(compiled: &Compiled, diagnostics: &[Diagnostic]) {
     if !diagnostics.is_empty() {
-        output::say(&render(&compiled.map, diagnostics, look::of_messages()));
+        output::show(&render(&compiled.map, diagnostics, look::of_messages()));
     }
 }
 

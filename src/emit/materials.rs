@@ -8,7 +8,7 @@ use super::form::Form;
 use super::lay::{as_sold, buy_document, lay_document, size_name};
 use super::number::Figure;
 use super::sewn::{self, asked_by, notion_words};
-use super::sheet::Sheet;
+use super::sheet::{Sheet, in_markdown};
 use crate::garment::Garment;
 use crate::materials::{
     ClothNeed, Cost, Needs, NotionNeedCost, OVEREDGE_WIDTH, STITCHES_PER_INCH, Unpriced, WASTE,
@@ -103,7 +103,9 @@ pub fn materials(garment: &Garment, needs: &[Needs], form: Form) -> Result<Strin
     };
     Ok(match form {
         Form::Text => format!("{}: to buy\n\n{}", garment.title, pages(Sheet::text, "")),
-        Form::Markdown => format!("# {}: to buy\n\n{}", garment.title, pages(Sheet::markdown, "## ")),
+        Form::Markdown => {
+            format!("# {}: to buy\n\n{}", in_markdown(&garment.title), pages(Sheet::markdown, "## "))
+        }
         Form::Csv => rows_sheet(garment, needs).csv(),
         Form::Json => {
             let sizes =

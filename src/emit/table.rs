@@ -6,7 +6,7 @@ use super::form::Form;
 use super::json::{cut, parts};
 use super::number::Figure;
 use super::outline::finished_extent;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, in_markdown};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, Part};
 use crate::report::DisplayUnit;
@@ -31,10 +31,10 @@ struct PieceRow {
 /// it is finished (opened out, folded as worn), the sizes side by side. Fails where a figure is not finite.
 pub fn pieces(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<String, serde_json::Error> {
     let rows = piece_rows(garment, sizes);
-    let pages = |write: fn(&Sheet) -> String| {
+    let pages = |write: fn(&Sheet) -> String, words: fn(&str) -> String| {
         let of_cut = pieces_beside(garment, sizes, &rows, |row, size| row.cut.get(size)?.cut);
         let finished = pieces_beside(garment, sizes, &rows, |row, size| row.finished.get(size).copied());
-        let title = &garment.title;
+        let title = words(&garment.title);
         format!(
             "{title}: cut width × height, with allowances\n\n{}\n{title}: finished width × height\n\n{}",
             write(&of_cut),
@@ -42,8 +42,8 @@ pub fn pieces(garment: &Garment, sizes: &[&WorkedSize], form: Form) -> Result<St
         )
     };
     Ok(match form {
-        Form::Text => pages(Sheet::text),
-        Form::Markdown => pages(Sheet::markdown),
+        Form::Text => pages(Sheet::text, str::to_owned),
+        Form::Markdown => pages(Sheet::markdown, in_markdown),
         Form::Csv => pieces_below(garment, &rows).csv(),
         Form::Json => {
             let rows: Vec<PieceForJson> = rows.iter().map(PieceForJson::new).collect();
@@ -298,6 +298,7 @@ fn cut_pages(garment: &Garment, groups: &[CutGroup], draw: fn(&Sheet) -> String,
                 Some(title) if title != fabric => format!("{fabric}: {title}"),
                 _ => fabric.to_owned(),
             };
+            let title = if mark.is_empty() { title } else { in_markdown(&title) };
             pages.push(format!("{mark}{title}\n\n{}", draw(&sheet)));
         }
     }

@@ -25,3 +25,4 @@ pub use size::SizeId;
 pub use suggest::nearest;
 pub use terminal::{RenderOptions, render, summary};
 pub use title::Title;
+pub use view::harmless;

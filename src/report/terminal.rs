@@ -1,4 +1,4 @@
-use super::view::{SourceView, sanitized};
+use super::view::{SourceView, harmless};
 use super::{Diagnostic, Severity, SizeTable};
 use crate::limits::MESSAGES_OF_SLUG;
 use crate::source::SourceMap;
@@ -108,7 +108,7 @@ fn aligned(table: &SizeTable) -> Vec<String> {
 }
 
 fn cell(text: &str) -> String {
-    let text = sanitized(text).replace('\n', " ");
+    let text = harmless(text).replace('\n', " ");
     match text.char_indices().nth(CELL) {
         Some((at, _)) => format!("{}…", &text[..at]),
         None => text,
@@ -150,7 +150,7 @@ impl<'a> Rendering<'a> {
             if view.empty_file(label.span).is_some_and(|name| diagnostic.title.contains(name)) {
                 return None;
             }
-            let text = Some(sanitized(&label.text)).filter(|text| !text.is_empty());
+            let text = Some(harmless(&label.text)).filter(|text| !text.is_empty());
             let span = view.pointed(label.span)?;
             Some(match at {
                 0 => LabeledSpan::new_primary_with_span(text, span),
@@ -161,8 +161,8 @@ impl<'a> Rendering<'a> {
         Rendering {
             view,
             slug: diagnostic.slug(),
-            title: sanitized(&diagnostic.title),
-            help: diagnostic.help_words().as_deref().map(sanitized),
+            title: harmless(&diagnostic.title),
+            help: diagnostic.help_words().as_deref().map(harmless),
             labels: apart(together(labels)),
         }
     }

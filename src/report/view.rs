@@ -38,7 +38,7 @@ pub(super) struct Place {
 impl SourceView {
     pub(super) fn new(map: &SourceMap) -> Self {
         let files = map.files().iter().map(|file| ShownFile {
-            name: sanitized(&file.name),
+            name: harmless(&file.name),
             base: file.base as usize,
             shown: sanitized_in_place(&file.text),
             lines: std::iter::once(0).chain(file.text.match_indices('\n').map(|(at, _)| at + 1)).collect(),
@@ -165,7 +165,7 @@ fn is_control_sign(character: char) -> bool {
 }
 
 /// Words for a message, with nothing in them that a terminal would obey.
-pub(super) fn sanitized(text: &str) -> String {
+pub fn harmless(text: &str) -> String {
     let show =
         |character| if is_control_sign(character) && character != '\n' { '\u{fffd}' } else { character };
     text.chars().map(show).collect()

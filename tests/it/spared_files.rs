@@ -107,3 +107,26 @@ fn what_cannot_be_begun_leaves_nothing() {
     let names: Vec<_> = contents(folder.path()).into_iter().map(|(name, _)| name).collect();
     assert_eq!(names, ["plain"]);
 }
+
+/// A file may be called by the signs with which a terminal is told to do something: no message repeats them.
+#[cfg(unix)]
+#[test]
+fn no_message_obeys_a_file_name() {
+    let name = "sm\u{1b}]0;ahoy\u{7}ock\u{1b}[2J\u{202e}.fus";
+    let folder = folder_of(&[(name, "garment \"Smock\"\n")]);
+    let other = "other\u{1b}[2J";
+    let tried: [&[&str]; 8] = [
+        &["check", name],
+        &["check", "gone\u{1b}[2J.fus"],
+        &["tidy", "--check", name],
+        &["resolve", name, "-o", other],
+        &["resolve", name, "-o", "gone\u{1b}[2J/x.json"],
+        &["pin", name],
+        &["new", other],
+        &["compare", name, "gone\u{1b}[2J.fus"],
+    ];
+    for arguments in tried {
+        let said = err(&run(folder.path(), arguments));
+        assert!(!said.contains(['\u{1b}', '\u{7}', '\u{202e}']), "{arguments:?}: {said:?}");
+    }
+}
