@@ -11,7 +11,9 @@ mod page;
 mod points;
 mod publish;
 mod rows;
+pub mod sentences;
 mod text;
+pub mod words;
 
 pub use facts::{Facts, NumberedPiece};
 pub use language::{Choices, Language, SheetPaper};

@@ -68,3 +68,21 @@ impl From<&str> for Text {
         Text::words(words)
     }
 }
+
+impl From<String> for Text {
+    fn from(words: String) -> Self {
+        Text::words(words)
+    }
+}
+
+impl From<Run> for Text {
+    fn from(run: Run) -> Self {
+        Text(vec![run])
+    }
+}
+
+impl From<Figure> for Text {
+    fn from(figure: Figure) -> Self {
+        Run::Figure(figure).into()
+    }
+}

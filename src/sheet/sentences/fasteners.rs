@@ -1,0 +1,160 @@
+//! Buttons, snaps, hooks, toggles, buckles and ties.
+
+use super::closures::is_same;
+use super::teller::{Named, Teller, Way, fit};
+use super::{Step, StepText};
+use crate::garment::{ClosureId, Fasteners};
+use crate::sewing::FastenerRow;
+use crate::sheet::{Figure, FigureKind, Text};
+use crate::syntax::tree::{Fastener, Hand};
+
+impl Teller<'_> {
+    pub(super) fn fasteners(&self, step: &Step, id: ClosureId, said: &Fasteners, text: &mut StepText) {
+        let forms = self.forms();
+        let [first, second] = self.closure_sides(id);
+        let all: Vec<Named> = first.iter().chain(&second).copied().collect();
+        let way = self.way_of(&all);
+        let row = Row {
+            count: self.of_row(id, FigureKind::Count, |row| Some(f64::from(row.count))),
+            size: self.of_row(id, FigureKind::Small, |row| row.size),
+            spacing: self.of_row(id, FigureKind::Length, |row| row.spacing),
+            hole: self.of_row(id, FigureKind::Small, |row| row.buttonhole),
+        };
+        let sides = [first, second];
+        for say in self.ways(said) {
+            let tell = |way: Way| say(self, step, &sides, way, &row);
+            let full = tell(way);
+            let full = match full.as_ref().is_some_and(|full| !fit(std::slice::from_ref(full))) {
+                true => tell(Way { short: true, ..way }),
+                false => full,
+            };
+            text.say_all(full);
+        }
+        let same = is_same(&sides[0], &sides[1]);
+        match said.over {
+            Some(Hand::Left) if !(same && said.kind == Fastener::Button) => text.say(forms.left_over()),
+            Some(Hand::Right) if !(same && said.kind == Fastener::Button) => text.say(forms.right_over()),
+            _ => {}
+        }
+        let counts = self.facts.sizes.first().and_then(|size| size.sewn.closure_counts.as_ref());
+        if let Some(count) = counts.and_then(|counts| counts.get(id.index())).filter(|count| **count > 1) {
+            text.say(forms.closure_times(self.count(*count)));
+        }
+    }
+
+    fn of_row(
+        &self,
+        id: ClosureId,
+        kind: FigureKind,
+        value: impl Fn(&FastenerRow) -> Option<f64>,
+    ) -> Option<Figure> {
+        self.figure(kind, |_, size| size.sewn.fasteners.iter().find(|row| row.closure == id).and_then(&value))
+    }
+
+    /// The sentences that a row of such a kind is told in.
+    fn ways(&self, said: &Fasteners) -> Vec<Say<'_>> {
+        match said.kind {
+            Fastener::Button => match said.over {
+                Some(over) => vec![
+                    Box::new(move |teller, step, sides, way, row| teller.holes(step, sides, over, way, row)),
+                    Box::new(move |teller, _, sides, way, row| teller.buttons(sides, over, way, row)),
+                ],
+                None => vec![
+                    Box::new(|teller, step, sides, way, row| teller.buttons_either(step, sides, way, row)),
+                    Box::new(|teller, _, _, _, row| Some(teller.forms().buttonholes_long(row.hole.clone()?))),
+                ],
+            },
+            _ if said.are_pieces() => vec![Box::new(|teller, step, sides, way, _| {
+                let [first, second] = teller.two(sides, way);
+                Some(teller.forms().tie_pieces(step.letter.clone(), first, second))
+            })],
+            kind => vec![Box::new(move |teller, step, sides, way, row| {
+                let forms = teller.forms();
+                let [first, second] = teller.two(sides, way);
+                let letter = step.letter.clone();
+                let of_several = row.count.clone().zip(row.spacing.clone());
+                Some(match (kind, of_several) {
+                    (Fastener::Hook, Some((count, apart))) => {
+                        forms.hooks(letter, first, second, count, apart)
+                    }
+                    (Fastener::Hook, None) => forms.hook(letter, first, second),
+                    (Fastener::Snap, Some((count, apart))) => {
+                        forms.snaps(letter, first, second, count, row.size.clone()?, apart)
+                    }
+                    (Fastener::Snap, None) => forms.snap(letter, first, second, row.size.clone()?),
+                    (Fastener::Toggle, Some((count, apart))) => {
+                        forms.toggles(letter, first, second, count, row.size.clone()?, apart)
+                    }
+                    (Fastener::Toggle, None) => forms.toggle(letter, first, second, row.size.clone()?),
+                    (Fastener::Tie, Some((count, apart))) => {
+                        forms.ties(letter, first, second, count, row.size.clone()?, apart)
+                    }
+                    (Fastener::Tie, None) => forms.tie(letter, first, second, row.size.clone()?),
+                    (Fastener::Buckle | Fastener::Button, _) => {
+                        forms.buckle(letter, first, second, row.size.clone()?)
+                    }
+                })
+            })],
+        }
+    }
+
+    fn two(&self, sides: &[Vec<Named>; 2], way: Way) -> [Text; 2] {
+        [0, 1].map(|at| self.words.list(self.edges(&sides[at], way)))
+    }
+
+    /// Buttonholes, where it is known which side lies over.
+    fn holes(&self, step: &Step, sides: &[Vec<Named>; 2], over: Hand, way: Way, row: &Row) -> Option<Text> {
+        if !is_same(&sides[0], &sides[1]) {
+            return self.buttons_either(step, sides, way, row);
+        }
+        let forms = self.forms();
+        let at = if over == Hand::Left { 0 } else { 1 };
+        let edges = self.words.list(self.edges(&sides[at], way));
+        let (letter, hole) = (step.letter.clone(), row.hole.clone()?);
+        Some(match row.spacing {
+            Some(_) => forms.buttonholes(letter, edges, row.count.clone()?, hole),
+            None => forms.buttonhole(letter, edges, hole),
+        })
+    }
+
+    /// And the buttons on the other side; where the sides are unlike, how long the holes are.
+    fn buttons(&self, sides: &[Vec<Named>; 2], over: Hand, way: Way, row: &Row) -> Option<Text> {
+        let forms = self.forms();
+        if !is_same(&sides[0], &sides[1]) {
+            return Some(forms.buttonholes_long(row.hole.clone()?));
+        }
+        let at = if over == Hand::Left { 1 } else { 0 };
+        let edges = self.words.list(self.edges(&sides[at], way));
+        let size = row.size.clone()?;
+        Some(match row.spacing.clone() {
+            Some(apart) => forms.buttons(edges, row.count.clone()?, size, apart),
+            None => forms.button(edges, size),
+        })
+    }
+
+    fn buttons_either(&self, step: &Step, sides: &[Vec<Named>; 2], way: Way, row: &Row) -> Option<Text> {
+        let forms = self.forms();
+        let edges = self.words.list(match is_same(&sides[0], &sides[1]) {
+            true => {
+                let plain: Vec<Named> = sides[0].iter().map(|named| Named { hand: None, ..*named }).collect();
+                self.edges(&plain, way)
+            }
+            false => self.edges(&sides.concat(), way),
+        });
+        let (letter, size) = (step.letter.clone(), row.size.clone()?);
+        Some(match row.spacing.clone() {
+            Some(apart) => forms.buttons_either(letter, edges, row.count.clone()?, size, apart),
+            None => forms.button_either(letter, edges, size),
+        })
+    }
+}
+
+/// What is known of a row.
+struct Row {
+    count: Option<Figure>,
+    size: Option<Figure>,
+    spacing: Option<Figure>,
+    hole: Option<Figure>,
+}
+
+type Say<'t> = Box<dyn Fn(&Teller, &Step, &[Vec<Named>; 2], Way, &Row) -> Option<Text> + 't>;

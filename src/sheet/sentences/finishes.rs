@@ -1,0 +1,241 @@
+//! Hems, bindings, casings and what else becomes of an edge that is not sewn to another.
+
+use super::teller::{Named, Teller, once};
+use super::{Step, StepText};
+use crate::cutting::WorkedSize;
+use crate::garment::{
+    ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId,
+};
+use crate::sewing::order::Job;
+use crate::sewing::{NotionNeed, NotionSource};
+use crate::sheet::{Figure, FigureKind, Run, Text};
+use crate::syntax::tree::Verb;
+
+impl<'a> Teller<'a> {
+    /// Finishes edges: those of one finish together.
+    pub(super) fn finish(&self, step: &Step, layer: Option<LayerId>, edge: EdgeId, text: &mut StepText) {
+        let Some(work) = self.work() else { return };
+        let mut finishes: Vec<(FinishId, Vec<Named>)> = Vec::new();
+        for job in step.jobs() {
+            let Job::Finish(id, nth, layer) = job else { continue };
+            let Some(sewn) = self.garment.finish(id).edges.get(nth) else { continue };
+            let places = work.finder.in_layer(layer, sewn);
+            let named = places.iter().filter_map(|place| {
+                let named = self.named(work, place, sewn.on)?;
+                Some(Named { edge: self.garment.whole_edge(named.edge), ..named })
+            });
+            let named: Vec<Named> = named.collect();
+            match finishes.iter_mut().find(|(own, _)| *own == id) {
+                Some((_, all)) => all.extend(named),
+                None => finishes.push((id, named)),
+            }
+        }
+        if finishes.is_empty() {
+            // What is done again, or to an edge that is left raw.
+            let named = self.edge_named(layer, edge);
+            let is_meant =
+                |finish: &&Finish| finish.edges.iter().any(|sewn| self.garment.is_run_of(sewn.edge, edge));
+            if self
+                .garment
+                .finishes
+                .iter()
+                .find(is_meant)
+                .is_some_and(|one| matches!(one.kind, FinishKind::Raw))
+            {
+                text.say_all(self.listed(&named, |edges| self.forms().leave_raw(edges, step.letter.clone())));
+            }
+        }
+        for (id, named) in finishes {
+            self.say_finish(step, id, &once(named), text);
+        }
+    }
+
+    /// The edge that a step names.
+    pub(super) fn edge_named(&self, layer: Option<LayerId>, edge: EdgeId) -> Vec<Named> {
+        let part = self.part_of(layer, self.garment.edge(edge).piece);
+        part.map(|part| Named { part, edge: self.garment.whole_edge(edge), hand: None }).into_iter().collect()
+    }
+
+    fn say_finish(&self, step: &Step, id: FinishId, named: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        let finish = self.garment.finish(id);
+        let letter = || step.letter.clone();
+        let length = |said| self.amount(FigureKind::Length, said);
+        match &finish.kind {
+            FinishKind::Hem(hem) => self.say_hem(step, hem, named, text),
+            FinishKind::Bound(binding) => {
+                let Some(width) = length(&binding.width) else { return };
+                text.say_all(self.listed(named, |edges| forms.bind(edges, letter(), width.clone())));
+                self.say_binding(binding, named, text);
+                if let Some(long) = self.needed(id, |need| need.length) {
+                    text.note(forms.fact_cut_length(long));
+                }
+            }
+            FinishKind::Casing(depth, elastic) => {
+                let Some(depth) = length(depth) else { return };
+                let under = self.turned_under(step, named).unwrap_or_else(|| depth.clone());
+                text.say_all(
+                    self.listed(named, |edges| forms.casing(edges, letter(), under.clone(), depth.clone())),
+                );
+                if let Some((width, _)) = elastic.as_ref().filter(|_| !self.is_threaded(id)) {
+                    let width = self.amount(FigureKind::Small, width);
+                    if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
+                        text.say(forms.elastic_through(width, long));
+                        self.say_joined(id, text);
+                    }
+                }
+            }
+            FinishKind::Elastic(width, _) => {
+                let width = self.amount(FigureKind::Small, width);
+                if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
+                    text.say_all(self.listed(named, |edges| {
+                        forms.elastic_on(edges, letter(), width.clone(), long.clone())
+                    }));
+                    self.say_joined(id, text);
+                }
+            }
+            FinishKind::Tape(width) => {
+                let width = width.as_ref().and_then(|width| self.amount(FigureKind::Small, width));
+                text.say_all(self.listed(named, |edges| match &width {
+                    Some(width) => forms.tape_wide(edges, letter(), width.clone()),
+                    None => forms.tape(edges, letter()),
+                }));
+                if let Some(long) = self.needed(id, |need| need.length) {
+                    text.note(forms.fact_cut_length(long));
+                }
+            }
+            FinishKind::TurnedUnderOnto(seam) => {
+                let (name, of_seam) = self.seam_and_letter(*seam);
+                text.say_all(self.listed(named, |edges| {
+                    forms.turn_under_onto(edges, letter(), name.clone(), of_seam.clone())
+                }));
+            }
+            FinishKind::Overlocked => {
+                text.say_all(self.listed(named, |edges| forms.overlock(edges, letter())));
+            }
+            FinishKind::Raw => {
+                text.say_all(self.listed(named, |edges| forms.leave_raw(edges, letter())));
+            }
+            FinishKind::Poison => {}
+        }
+        self.finish_facts(finish, named, text);
+    }
+
+    fn say_hem(&self, step: &Step, hem: &Hem, named: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        let letter = || step.letter.clone();
+        let Some(depth) = self.amount(FigureKind::Length, &hem.depth) else { return };
+        let under = match &hem.raw_edge {
+            HemEdge::TurnedUnder(under) => self.amount(FigureKind::Length, under),
+            HemEdge::TurnedOnce | HemEdge::TurnedTwice => None,
+        };
+        text.say_all(self.listed(named, |edges| match (&hem.raw_edge, &under) {
+            (HemEdge::TurnedUnder(_), Some(under)) => {
+                forms.hem_under(edges, letter(), under.clone(), depth.clone())
+            }
+            (HemEdge::TurnedTwice, _) => forms.hem_twice(edges, letter(), depth.clone()),
+            (HemEdge::TurnedOnce | HemEdge::TurnedUnder(_), _) => {
+                forms.hem_once(edges, letter(), depth.clone())
+            }
+        }));
+        if let Some(turn_up) = hem.turn_up.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) {
+            text.say(forms.turn_up(turn_up));
+        }
+    }
+
+    fn say_binding(&self, binding: &Binding, named: &[Named], text: &mut StepText) {
+        let forms = self.forms();
+        if let Some(fabric) = binding.cut_from {
+            text.say(forms.binding_cut_from(self.name(&self.garment.fabric(fabric).title)));
+        }
+        for run in &binding.running_on {
+            if let Some(length) = self.amount(FigureKind::Length, &run.length) {
+                text.say(forms.binding_runs_on(length));
+            }
+        }
+        for one in &binding.loops {
+            let Some(length) = self.amount(FigureKind::Length, &one.length) else { continue };
+            let Some(named) = named.first() else { continue };
+            let place = self.point(one.at, named.part, None, self.way_of(&[]));
+            text.say(forms.binding_loop(place, length));
+        }
+    }
+
+    /// What a casing's raw edge is turned under by.
+    fn turned_under(&self, step: &Step, named: &[Named]) -> Option<Figure> {
+        let layer_and_edge = step.jobs().find_map(|job| match job {
+            Job::Finish(id, nth, layer) => Some((layer, *self.garment.finish(id).edges.get(nth)?)),
+            _ => None,
+        });
+        let (layer, sewn) = layer_and_edge.filter(|_| !named.is_empty())?;
+        self.figure(FigureKind::Length, |at, size| {
+            let place = *self.works.get(at)?.finder.in_layer(layer, &sewn).first()?;
+            size.sewn.part(place.part).fate(place.edge)?.turned_under
+        })
+    }
+
+    /// The ends of elastic, where they are joined.
+    fn say_joined(&self, id: FinishId, text: &mut StepText) {
+        if let Some(overlap) = self.needed(id, |need| need.joining) {
+            text.say(self.forms().elastic_joined(overlap));
+        }
+    }
+
+    /// Draws elastic through a casing that is finished.
+    pub(super) fn thread_edge(&self, step: &Step, layer: Option<LayerId>, edge: EdgeId, text: &mut StepText) {
+        let named = self.edge_named(layer, edge);
+        for (id, finish) in FinishId::enumerate(&self.garment.finishes) {
+            let Some((width, _)) = finish.kind.elastic() else { continue };
+            if !finishes_edge(self.garment, finish, edge) {
+                continue;
+            }
+            let width = self.amount(FigureKind::Small, width);
+            let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) else { continue };
+            text.say_all(self.listed(&named, |edges| {
+                self.forms().thread_elastic(edges, step.letter.clone(), width.clone(), long.clone())
+            }));
+            self.say_joined(id, text);
+        }
+    }
+
+    /// Whether a step of its own draws the elastic of a finish through.
+    fn is_threaded(&self, id: FinishId) -> bool {
+        let finish = self.garment.finish(id);
+        let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
+        let threads = actions.filter(|action| action.verb == Verb::Thread);
+        threads.flat_map(|action| &action.targets).any(|target| match target.target {
+            ActionTarget::Edge(_, edge) => finishes_edge(self.garment, finish, edge),
+            _ => false,
+        })
+    }
+
+    /// What has to be cut for a finish, in every size.
+    fn needed(&self, id: FinishId, value: impl Fn(&NotionNeed) -> Option<f64>) -> Option<Figure> {
+        self.figure(FigureKind::Length, |_, size: &'a WorkedSize| {
+            let own = size.sewn.notions.iter().find(|need| need.source == NotionSource::Finish(id));
+            own.and_then(&value)
+        })
+    }
+
+    fn finish_facts(&self, finish: &Finish, named: &[Named], text: &mut StepText) {
+        if let Some(stitch) = &finish.stitch {
+            self.note_stitch(stitch.number, text);
+        }
+        let mut layers: Vec<LayerId> = named.iter().map(|named| named.part.layer).collect();
+        layers.dedup();
+        if self.garment.layers.len() > 1 && !layers.is_empty() {
+            let names = self.words.list(layers.into_iter().map(|layer| self.layer(layer)));
+            text.note(self.forms().fact_layer(names));
+        }
+    }
+
+    /// The letter of a job.
+    pub(super) fn letter_of(&self, job: Job) -> Text {
+        let letter = self.facts.letters.of_job(job);
+        letter.map_or_else(Text::default, |letter| Run::Letter(letter).into())
+    }
+}
+
+fn finishes_edge(garment: &Garment, finish: &Finish, edge: EdgeId) -> bool {
+    finish.edges.iter().any(|sewn| garment.is_run_of(sewn.edge, edge) || garment.is_run_of(edge, sewn.edge))
+}

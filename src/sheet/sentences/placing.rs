@@ -1,0 +1,119 @@
+//! Pieces that are laid on others: where, which of their edges are stitched, which stay open.
+
+use super::teller::{Teller, Way, fit};
+use super::{Step, StepText};
+use crate::garment::{Catcher, CutHow, EdgeId, LayerId, Part, Placement, PlacementId};
+use crate::sewing::TakenBy;
+use crate::sewing::order::Job;
+use crate::sheet::Text;
+
+impl Teller<'_> {
+    pub(super) fn place(&self, step: &Step, text: &mut StepText) {
+        for job in step.jobs() {
+            match job {
+                Job::Place(id, layer) => self.say_placed(step, id, layer, text),
+                Job::Strap(id) => self.say_strap(step, id, text),
+                _ => {}
+            }
+        }
+    }
+
+    fn say_placed(&self, step: &Step, id: PlacementId, layer: LayerId, text: &mut StepText) {
+        let forms = self.forms();
+        let placement = self.garment.placement(id);
+        let part = self.part(layer, placement.piece);
+        let Some((part, host)) = part.zip(self.part_of(placement.on_layer, placement.on)) else { return };
+        let copies = self.copies(id, layer);
+        let say = |way: Way| {
+            let corners = placement.corners.iter().map(|corner| {
+                let words = |point| self.name(&self.garment.point_words(point));
+                forms.corner_at(words(corner.corner), words(corner.at))
+            });
+            let corners = self.words.list(corners);
+            let (piece, host) = (self.piece(part, None, way), self.piece(host, placement.hand, way));
+            let letter = step.letter.clone();
+            match copies > 1 {
+                true => forms.place_each(piece, letter, host, corners),
+                false => forms.place(piece, letter, host, corners),
+            }
+        };
+        let full = say(Way::default());
+        text.say(match fit(std::slice::from_ref(&full)) {
+            true => full,
+            false => say(Way { short: true, layered: false }),
+        });
+        self.say_held(placement, part, text);
+        if copies > 0 {
+            text.note(match copies {
+                1 => forms.fact_once(),
+                copies => forms.fact_times(self.count(copies)),
+            });
+        }
+    }
+
+    /// How many copies are laid on.
+    fn copies(&self, id: PlacementId, layer: LayerId) -> u32 {
+        let surface = self.facts.sizes.first().and_then(|size| size.sewn.surface.as_ref());
+        let Some(surface) = surface else { return 0 };
+        let own = surface.placings.iter().filter(|placing| placing.placement == id);
+        own.filter(|placing| surface.face(placing.placed).layer == layer).count() as u32
+    }
+
+    /// Its edges that are stitched, those that stay open, those that something catches.
+    fn say_held(&self, placement: &Placement, part: Part, text: &mut StepText) {
+        let forms = self.forms();
+        let Some(work) = self.work() else { return };
+        let parts = crate::sewing::PartId::enumerate(work.finder.parts);
+        let Some((at, _)) = parts.into_iter().find(|(_, own)| **own == part) else { return };
+        let Some(drawn) = work.finder.drawn(at) else { return };
+        let is_fold =
+            |edge: EdgeId| matches!(drawn.cut, CutHow::OnFold(fold) if self.garment.is_run_of(edge, fold));
+        let (mut stitched, mut open): (Vec<EdgeId>, Vec<EdgeId>) = (Vec::new(), Vec::new());
+        for (nth, edge) in drawn.edges.iter().enumerate() {
+            let fate = work.sewing.part(at).fate(crate::resolve::DrawnEdgeId::from_index(nth));
+            let takers = || fate.into_iter().flat_map(|fate| &fate.takers);
+            let is_caught = takers().any(|taker| matches!(taker.what, TakenBy::Caught(..)));
+            let is_stitched = takers().any(|taker| matches!(taker.what, TakenBy::Topstitched(_)));
+            if is_caught || is_fold(edge.edge) {
+                continue;
+            }
+            if is_stitched { stitched.push(edge.edge) } else { open.push(edge.edge) }
+        }
+        let names = |edges: &[EdgeId]| -> (Text, usize) {
+            let mut words: Vec<String> = edges.iter().map(|&edge| self.edge_words(edge)).collect();
+            words.dedup();
+            let count = words.len();
+            (self.words.list(words.iter().map(|words| self.name(words))), count)
+        };
+        if placement.all_round.is_some() && open.is_empty() && placement.caught.is_empty() {
+            text.say(forms.topstitch_all_round());
+        } else if !stitched.is_empty() {
+            let (edges, count) = names(&stitched);
+            text.say(if count > 1 { forms.topstitch_edges(edges) } else { forms.topstitch_edge(edges) });
+        }
+        if !open.is_empty() {
+            let (edges, count) = names(&open);
+            text.say(if count > 1 { forms.stay_open(edges) } else { forms.stays_open(edges) });
+        }
+        for caught in &placement.caught {
+            let (edge, _) = names(&[caught.edge]);
+            text.say(forms.caught_later(edge, self.catcher(caught.by)));
+        }
+    }
+
+    /// What catches something, by name and letter.
+    pub(super) fn catcher(&self, by: Catcher) -> Text {
+        let (name, letter) = match by {
+            Catcher::Seam(id) => self.seam_and_letter(id),
+            Catcher::Closure(id) => {
+                let job = [Job::PutIn(id), Job::Closure(id)];
+                let letter = job.into_iter().map(|job| self.letter_of(job)).find(|letter| !letter.is_empty());
+                (self.name(&self.garment.closure(id).name), letter.unwrap_or_default())
+            }
+        };
+        match letter.is_empty() {
+            true => name,
+            false => name.then(Text::words(" ").0).then(letter.0),
+        }
+    }
+}

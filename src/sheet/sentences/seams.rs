@@ -1,0 +1,494 @@
+//! Seams: what is sewn to what, and what is left open in it.
+
+use super::teller::{Named, Teller, Way, fit, once};
+use super::{Step, StepText};
+use crate::garment::{Catcher, LayerId, PlacementId, SeamId, SewnPoint, SewnSpot};
+use crate::sewing::order::Job;
+use crate::sewing::{Reach, SewnSeam, SewnSide, Stitching, amount_of};
+use crate::sheet::{Figure, FigureKind, Text};
+use crate::syntax::tree::{Hand, SeamKind, Verb};
+
+/// What one sentence tells of a seam: edges that are sewn alike.
+pub(super) struct Sides {
+    /// Before and after `to`, each edge once.
+    pub sides: [Vec<Named>; 2],
+    /// Which of the sewn seams they are, by their places in the first size.
+    pub sewn: Vec<usize>,
+    /// The sides of the body that they are on, where left and right are told apart.
+    hands: Vec<Hand>,
+}
+
+impl<'a> Teller<'a> {
+    pub(super) fn sew(&self, step: &Step, id: SeamId, text: &mut StepText) {
+        let seam = self.garment.seam(id);
+        let stitchings = self.stitchings(step, id);
+        if seam.across_fold {
+            self.sew_across_fold(step, id, &stitchings, text);
+            self.seam_facts(step, id, &[], &stitchings, text);
+            return;
+        }
+        if let Some((code, layer)) = self.sewn_before(step, id, &stitchings) {
+            text.say(self.forms().as_step(code, self.layer(layer)));
+        }
+        let groups = self.sides(&stitchings);
+        // The same in several layers is told once.
+        let mut told: Vec<(&Sides, Vec<LayerId>)> = Vec::new();
+        for sides in &groups {
+            match told.iter_mut().find(|(own, _)| is_alike_but_for_layers(own, sides)) {
+                Some((_, layers)) => layers.extend(one_layer(sides)),
+                None => told.push((sides, one_layer(sides).into_iter().collect())),
+            }
+        }
+        for (sides, layers) in &told {
+            self.fold_first(sides, text);
+            let several = self.sewings(sides) > 1 || layers.len() > 1;
+            self.say_seam(step, id, sides, several, text);
+            if layers.len() > 1 {
+                let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
+                text.say(self.forms().each_layer(layers));
+            }
+            self.say_making(id, sides, text);
+            self.say_meeting(id, sides, text);
+            self.say_fit(id, sides, text);
+        }
+        self.say_caught(id, text);
+        self.say_gaps(id, step.action.layer, text);
+        self.seam_facts(step, id, &groups, &stitchings, text);
+    }
+
+    pub(super) fn baste_seam(&self, step: &Step, id: SeamId, text: &mut StepText) {
+        let stitchings = self.stitchings(step, id);
+        for sides in self.sides(&stitchings) {
+            let name = self.seam_name(id);
+            let letter = step.letter.clone();
+            let say = |way: Way| {
+                let [first, second] = self.both_sides(id, &sides, way);
+                vec![self.forms().baste_seam(name.clone(), letter.clone(), first, second)]
+            };
+            text.say_all(self.short_if_long(&sides, say));
+        }
+    }
+
+    /// The stitchings that a step sews, by their places among all; of one that sews nothing for good those that it
+    /// means.
+    fn stitchings(&self, step: &Step, id: SeamId) -> Vec<usize> {
+        let of = |job: Job| match job {
+            Job::Seam(at) => Some(at),
+            _ => None,
+        };
+        let own: Vec<usize> = step.jobs().filter_map(of).collect();
+        if !own.is_empty() {
+            return own;
+        }
+        let meant = self.work().map(|work| work.seam_jobs(id, step.action.layer)).unwrap_or_default();
+        meant.into_iter().filter_map(of).collect()
+    }
+
+    /// The places among the sewn seams of a size that these stitchings sew.
+    fn sewn_in(&self, size: usize, stitchings: &[usize]) -> Vec<usize> {
+        let all = self.seams.get(size).into_iter().flatten().enumerate();
+        all.filter(|(_, at)| at.is_some_and(|at| stitchings.contains(&at))).map(|(nth, _)| nth).collect()
+    }
+
+    fn sewn(&self, nth: usize) -> Option<&'a SewnSeam> {
+        self.facts.sizes.first()?.sewn.seams.get(nth)
+    }
+
+    /// How often these are sewn.
+    pub(super) fn sewings(&self, sides: &Sides) -> u32 {
+        sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).map(|sewn| sewn.sewings).sum()
+    }
+
+    /// What stitchings sew, those of left and right together where they are alike.
+    pub(super) fn sides(&self, stitchings: &[usize]) -> Vec<Sides> {
+        let mut groups: Vec<Sides> = Vec::new();
+        for nth in self.sewn_in(0, stitchings) {
+            let Some(sewn) = self.sewn(nth) else { continue };
+            let across = is_across(sewn);
+            let sides = [self.side(&sewn.first, across), self.side(&sewn.second, across)];
+            let hand = match sewn.reach {
+                Reach::On { hand, .. } => Some(hand),
+                Reach::Both | Reach::Across | Reach::Round => None,
+            };
+            match groups.iter_mut().find(|own| own.sides == sides) {
+                Some(own) => {
+                    own.sewn.push(nth);
+                    own.hands.extend(hand);
+                }
+                None => groups.push(Sides { sides, sewn: vec![nth], hands: hand.into_iter().collect() }),
+            }
+        }
+        groups
+    }
+
+    /// The edges of a side, each once; with the copies' sides of the body where it tells them apart.
+    fn side(&self, side: &SewnSide, across: bool) -> Vec<Named> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let runs = side.plies.iter().flat_map(|ply| &ply.runs).filter(|run| !run.elsewhere);
+        let named = runs.filter_map(|run| {
+            let edge = work.finder.drawn(run.part)?.edge_at(run.edge)?.edge;
+            let edge = self.garment.whole_edge(edge);
+            Some(Named { part: work.finder.part(run.part), edge, hand: run.hand.filter(|_| across) })
+        });
+        once(named.collect())
+    }
+
+    /// Both sides in words. Where seam and edges have one name it is said once.
+    fn both_sides(&self, id: SeamId, sides: &Sides, way: Way) -> [Text; 2] {
+        let seam = self.garment.seam(id);
+        let own = self.label_or(seam.label.as_deref(), &seam.name);
+        let own = super::teller::without_last(&own, self.words.seam);
+        let all = || sides.sides.iter().flatten();
+        let is_said = all().all(|named| self.edge_words(named.edge) == own);
+        [0, 1].map(|at| {
+            let edges = &sides.sides[at];
+            let words = if is_said { self.pieces(edges, way) } else { self.edges(edges, way) };
+            self.words.list(words)
+        })
+    }
+
+    pub(super) fn way_of_sides(&self, sides: &Sides) -> Way {
+        let all: Vec<Named> = sides.sides.iter().flatten().copied().collect();
+        self.way_of(&all)
+    }
+
+    /// With the pieces' titles, else with their numbers alone.
+    fn short_if_long(&self, sides: &Sides, say: impl Fn(Way) -> Vec<Text>) -> Vec<Text> {
+        let way = self.way_of_sides(sides);
+        let full = say(way);
+        if fit(&full) { full } else { say(Way { short: true, ..way }) }
+    }
+
+    fn say_seam(&self, step: &Step, id: SeamId, sides: &Sides, several: bool, text: &mut StepText) {
+        let forms = self.forms();
+        let name = match sides.hands.as_slice() {
+            [Hand::Left] => forms.left_name(self.seam_name(id)),
+            [Hand::Right] => forms.right_name(self.seam_name(id)),
+            _ => self.seam_name(id),
+        };
+        let letter = || step.letter.clone();
+        let seam = self.garment.seam(id);
+        let each_to_next =
+            sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).any(|sewn| sewn.each_to_the_next);
+        let kind = seam.work.as_ref().map(|work| work.kind);
+        let say = |way: Way| {
+            let [first, second] = self.both_sides(id, sides, way);
+            let name = name.clone();
+            vec![match (kind, several) {
+                _ if each_to_next => forms.sew_each_to_next(name, letter(), first, second),
+                (Some(SeamKind::French), false) => forms.sew_french(name, letter(), first, second),
+                (Some(SeamKind::French), true) => forms.sew_french_several(name, letter(), first, second),
+                (Some(SeamKind::Lapped), _) => self.lap(id, [first, second], several, name, letter()),
+                (_, false) => forms.sew(name, letter(), first, second),
+                (_, true) => forms.sew_several(name, letter(), first, second),
+            }]
+        };
+        let told = self.short_if_long(sides, say);
+        if fit(&told) {
+            text.say_all(told);
+            return;
+        }
+        text.say(forms.sew_long(name.clone(), letter()));
+        let [first, second] = &sides.sides;
+        let further = |at: &mut usize, edges: Text, begin: &dyn Fn(Text) -> Text| {
+            *at += 1;
+            if *at == 1 { begin(edges) } else { forms.further(edges) }
+        };
+        for (edges, begin) in [
+            (first, (&|edges| forms.one_side(edges)) as &dyn Fn(Text) -> Text),
+            (second, &|edges| forms.other_side(edges)),
+        ] {
+            let groups = self.listed(edges, |edges| edges);
+            let mut at = 0;
+            let groups: Vec<Text> = groups.into_iter().map(|edges| further(&mut at, edges, begin)).collect();
+            text.say_all(groups);
+        }
+    }
+
+    /// A folded piece that goes into a seam with both edges that its fold brings together.
+    fn fold_first(&self, sides: &Sides, text: &mut StepText) {
+        for side in &sides.sides {
+            let mut done = Vec::new();
+            for named in side {
+                let piece = named.part.piece;
+                if done.contains(&piece) {
+                    continue;
+                }
+                let is_here = |edge| {
+                    side.iter().any(|own| own.part == named.part && self.garment.is_run_of(own.edge, edge))
+                };
+                let folds = self.garment.piece(piece).folds.iter();
+                for over in folds.filter(|over| is_here(over.edge) && is_here(over.onto)) {
+                    done.push(piece);
+                    let way = Way { layered: false, short: false };
+                    let edge = |edge| self.name(&self.edge_words(edge));
+                    let piece = self.piece(named.part, None, way);
+                    text.say(self.forms().fold_first(piece, edge(over.edge), edge(over.onto)));
+                }
+            }
+        }
+    }
+
+    fn sew_across_fold(&self, step: &Step, id: SeamId, stitchings: &[usize], text: &mut StepText) {
+        let Some(work) = self.work() else { return };
+        let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
+        let places = all.flat_map(Stitching::places);
+        let named = once(places.filter_map(|place| self.named(work, place, None)).collect());
+        let name = self.seam_name(id);
+        let letter = &step.letter;
+        text.say_all(
+            self.listed(&named, |edges| self.forms().sew_across_fold(name.clone(), letter.clone(), edges)),
+        );
+    }
+
+    /// The earlier step that sews the same seam in another layer, and the one layer that it is sewn in now.
+    fn sewn_before(&self, step: &Step, id: SeamId, stitchings: &[usize]) -> Option<(String, LayerId)> {
+        let work = self.work()?;
+        let layer_of = |at: &usize| work.stitchings.get(*at).and_then(|one| one.layer);
+        let layer = stitchings.first().and_then(layer_of)?;
+        if stitchings.iter().any(|at| layer_of(at) != Some(layer)) {
+            return None;
+        }
+        let plan = &self.facts.plan;
+        for row in &self.facts.rows {
+            let action = row.action(plan)?;
+            for target in row.targets(plan) {
+                if std::ptr::eq(target, step.target) {
+                    return None;
+                }
+                let is_same = action.verb == Verb::Sew
+                    && target
+                        .jobs
+                        .iter()
+                        .any(|job| matches!(job, Job::Seam(at) if work.of_seam(id).contains(at)));
+                if is_same {
+                    return Some((row.code.clone(), layer));
+                }
+            }
+        }
+        None
+    }
+
+    /// Notches and corners that meet.
+    fn say_meeting(&self, id: SeamId, sides: &Sides, text: &mut StepText) {
+        let forms = self.forms();
+        let notches =
+            sides.sewn.iter().filter_map(|&nth| self.sewn(nth)).map(|sewn| sewn.notches.len()).max();
+        match notches {
+            None | Some(0) => {}
+            Some(1) => text.say(forms.match_notch()),
+            Some(count) => text.say(forms.match_notches(self.count(count as u32))),
+        }
+        let way = self.way_of_sides(sides);
+        for (one, other) in &self.garment.seam(id).matching {
+            let say = |way: Way| {
+                let place = |point: &SewnPoint| self.spot(point, sides, way);
+                Some(forms.let_meet(place(one)?, place(other)?))
+            };
+            let full = say(way).filter(|full| fit(std::slice::from_ref(full)));
+            text.say_all(full.or_else(|| say(Way { short: true, ..way })));
+        }
+    }
+
+    /// A place that a seam names, on the part that it is on there.
+    pub(super) fn spot(&self, point: &SewnPoint, sides: &Sides, way: Way) -> Option<Text> {
+        let (words, piece) = match point.point {
+            SewnSpot::Point(id) => (self.garment.point_words(id), self.garment.point(id).piece),
+            SewnSpot::RunEnd { run, .. } => (self.edge_words(run), self.garment.edge(run).piece),
+        };
+        let all = sides.sides.iter().flatten().map(|named| named.part);
+        let is_meant = |part: &crate::garment::Part| {
+            part.piece == piece && point.layer.is_none_or(|layer| layer == part.layer)
+        };
+        let part = all.into_iter().find(is_meant).or_else(|| self.part_of(point.layer, piece))?;
+        Some(self.forms().place_of(self.name(&words), self.piece(part, None, way)))
+    }
+
+    /// What was laid on before and is caught now.
+    fn say_caught(&self, id: SeamId, text: &mut StepText) {
+        let forms = self.forms();
+        for (_, placement) in
+            PlacementId::enumerate(&self.garment.placements).filter(|(_, one)| !one.poisoned)
+        {
+            let caught = placement.caught.iter().filter(|caught| caught.by == Catcher::Seam(id));
+            let named = caught.filter_map(|caught| {
+                let part = self.part_of(placement.layer, placement.piece)?;
+                Some(Named { part, edge: caught.edge, hand: None })
+            });
+            let named: Vec<Named> = named.collect();
+            text.say_all(self.listed(&named, |edge| forms.catch_edge(edge)));
+        }
+        for strap in self.garment.straps.iter().filter(|strap| !strap.poisoned) {
+            let ends = strap.runs.iter().flat_map(|run| run.ends());
+            let mut said = Vec::new();
+            for end in ends.filter(|end| end.caught == Some(Catcher::Seam(id))) {
+                if said.contains(&end.point) {
+                    continue;
+                }
+                said.push(end.point);
+                let own = self.part_of(strap.layer, strap.piece);
+                let host = self.part_of(end.layer, self.garment.point(end.point).piece);
+                let Some((own, host)) = own.zip(host) else { continue };
+                let way = Way::default();
+                let place = self.point(end.point, host, None, way);
+                text.say(forms.catch_strap(self.piece(own, None, way), place));
+            }
+        }
+    }
+
+    /// Gaps that are left for turning.
+    fn say_gaps(&self, id: SeamId, layer: Option<LayerId>, text: &mut StepText) {
+        let forms = self.forms();
+        let is_here = |own: Option<LayerId>| own.is_none_or(|own| layer.is_none_or(|layer| layer == own));
+        for gap in self.garment.seam(id).gaps.iter().filter(|gap| is_here(gap.layer)) {
+            let Some(length) = self.amount(FigureKind::Length, &gap.length) else { continue };
+            let hand = gap.hand.map(|hand| match hand {
+                Hand::Left => forms.at_left(),
+                Hand::Right => forms.at_right(),
+            });
+            let layer = gap.layer.map(|layer| self.layer(layer));
+            let mut place = Text::default();
+            for one in hand.into_iter().chain(layer) {
+                if !place.0.is_empty() {
+                    place.0.extend(forms.comma().0);
+                }
+                place.0.extend(one.0);
+            }
+            text.say(match place.0.is_empty() {
+                true => forms.leave_gap(length),
+                false => forms.leave_gap_in(place, length),
+            });
+        }
+    }
+
+    pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
+        let seam = self.garment.seam(id);
+        let (name, letter) = self.seam_and_letter(id);
+        let length = seam.gaps.first().and_then(|gap| self.amount(FigureKind::Length, &gap.length));
+        text.say(match length {
+            Some(length) => self.forms().close_gap_long(name, letter, length),
+            None => self.forms().close_gap(name, letter),
+        });
+    }
+
+    fn seam_facts(
+        &self,
+        step: &Step,
+        id: SeamId,
+        groups: &[Sides],
+        stitchings: &[usize],
+        text: &mut StepText,
+    ) {
+        let forms = self.forms();
+        let (allowances, is_own) = self.allowances(stitchings);
+        if is_own && let [one] = allowances.as_slice() {
+            text.say(forms.own_allowance(one.clone()));
+        }
+        if !allowances.is_empty() {
+            let all = self.words.list(allowances.into_iter().map(Text::from));
+            text.note(forms.fact_allowance(all));
+        }
+        let times: u32 = groups.iter().map(|sides| self.sewings(sides)).sum();
+        match times {
+            0 => {}
+            1 => text.note(forms.fact_seam()),
+            times => text.note(forms.fact_seams(self.count(times))),
+        }
+        for sides in groups {
+            let Some(&nth) = sides.sewn.first() else { continue };
+            let length = self.over_sizes(nth, stitchings, |sewn| {
+                // What is fitted comes to the length of what it is fitted to.
+                sewn.second.plies.first().map(|ply| ply.length)
+            });
+            if let Some(length) = length {
+                let each = self.sewings(sides) > 1;
+                text.note(if each { forms.fact_length_each(length) } else { forms.fact_length(length) });
+            }
+            if self.sewn(nth).is_some_and(|sewn| sewn.ring) {
+                text.note(forms.fact_round());
+            }
+        }
+        if let Some(stitch) = &self.garment.seam(id).stitch {
+            self.note_stitch(stitch.number, text);
+        }
+        let layer = step.action.layer.filter(|_| self.garment.layers.len() > 1);
+        if let Some(layer) = layer {
+            text.note(forms.fact_layer(self.layer(layer)));
+        }
+    }
+
+    pub(super) fn note_stitch(&self, number: u16, text: &mut StepText) {
+        let forms = self.forms();
+        let shown = number.to_string();
+        text.note(match self.words.stitch(number) {
+            Some(word) => forms.fact_stitch(word, shown),
+            None => forms.fact_stitch_number(shown),
+        });
+    }
+
+    /// A figure of the seam that stands at `nth` place in the first size, over all sizes.
+    pub(super) fn over_sizes(
+        &self,
+        nth: usize,
+        stitchings: &[usize],
+        value: impl Fn(&SewnSeam) -> Option<f64>,
+    ) -> Option<Figure> {
+        let own = self.sewn_in(0, stitchings).iter().position(|&other| other == nth)?;
+        self.figure(FigureKind::Length, |at, size| {
+            let nth = *self.sewn_in(at, stitchings).get(own)?;
+            let sewn = size.sewn.seams.get(nth)?;
+            value(sewn).filter(|value| value.is_finite() && *value > 0.0)
+        })
+    }
+
+    /// The allowances of what is sewn, the least first; and whether they are others than the garment's.
+    fn allowances(&self, stitchings: &[usize]) -> (Vec<Figure>, bool) {
+        let usual = self.garment.allowance.as_ref();
+        let usual = usual.and_then(|said| amount_of(self.garment, &self.facts.sizes.first()?.drawn, said));
+        let mut found: Vec<f64> = Vec::new();
+        let Some(work) = self.work() else { return (Vec::new(), false) };
+        let all = stitchings.iter().filter_map(|&at| work.stitchings.get(at));
+        for place in all.flat_map(Stitching::places) {
+            let fate = work.sewing.part(place.part).fate(place.edge);
+            let Some(allowance) = fate.and_then(|fate| fate.allowance) else { continue };
+            let rounded = (100.0 * allowance).round() / 100.0;
+            if !found.contains(&rounded) {
+                found.push(rounded);
+            }
+        }
+        found.sort_by(f64::total_cmp);
+        let is_own = usual.is_some_and(|usual| found.iter().all(|own| (own - usual).abs() > 0.05));
+        let count = self.facts.sizes.len();
+        let figure = |value: f64| Figure { kind: FigureKind::Length, values: vec![Some(value); count] };
+        (found.into_iter().map(figure).collect(), is_own)
+    }
+}
+
+/// Whether it joins a left and a right one of the same piece, so that each has to be named.
+fn is_across(sewn: &SewnSeam) -> bool {
+    let runs = |side: &SewnSide| -> Vec<_> {
+        let all = side.plies.iter().flat_map(|ply| &ply.runs);
+        all.map(|run| (run.part, run.edge, run.hand)).collect()
+    };
+    let (first, second) = (runs(&sewn.first), runs(&sewn.second));
+    let is_other = |&(part, edge, hand): &(_, _, Option<Hand>)| {
+        hand.is_some() && second.iter().any(|own| (own.0, own.1) == (part, edge) && own.2 != hand)
+    };
+    first.iter().any(is_other) && !first.iter().any(|run| second.contains(run))
+}
+
+/// The layer that all edges of a seam lie in.
+fn one_layer(sides: &Sides) -> Option<LayerId> {
+    let mut layers = sides.sides.iter().flatten().map(|named| named.part.layer);
+    let first = layers.next()?;
+    layers.all(|layer| layer == first).then_some(first)
+}
+
+fn is_alike_but_for_layers(one: &Sides, other: &Sides) -> bool {
+    let plain = |sides: &Sides| -> Vec<Vec<_>> {
+        let side =
+            |side: &Vec<Named>| side.iter().map(|named| (named.part.piece, named.edge, named.hand)).collect();
+        sides.sides.iter().map(side).collect()
+    };
+    one_layer(one).is_some() && one_layer(other).is_some() && plain(one) == plain(other)
+}

@@ -1,0 +1,87 @@
+//! Straps: sewn on by their ends, caught, or hanging free.
+
+use super::teller::{Teller, Way, fit};
+use super::{Step, StepText};
+use crate::garment::{StrapEnd, StrapId};
+use crate::sewing::straps;
+use crate::sheet::{Figure, FigureKind, Text};
+
+impl Teller<'_> {
+    pub(super) fn say_strap(&self, step: &Step, id: StrapId, text: &mut StepText) {
+        let forms = self.forms();
+        let strap = self.garment.strap(id);
+        let Some(part) = self.part_of(strap.layer, strap.piece) else { return };
+        let piece = |way: Way| self.piece(part, None, way);
+        let of = |value: &dyn Fn(&crate::sewing::SewnStrap) -> Option<f64>| -> Option<Figure> {
+            self.figure(FigureKind::Length, |_, size| {
+                let all = straps(self.garment, &size.drawn);
+                all.iter().find(|one| one.strap == id).and_then(value)
+            })
+        };
+        if strap.in_four
+            && let Some(width) = of(&|one| Some(one.width))
+        {
+            text.say(forms.fold_strap(piece(Way::default()), width));
+        }
+        let mut is_sewn_on = false;
+        for (nth, run) in strap.runs.iter().enumerate() {
+            let letter = || step.letter.clone();
+            let say = |way: Way| match (&run.from, &run.to) {
+                (from, Some(to)) if from.caught.is_none() && to.caught.is_none() => Some(forms.strap(
+                    piece(way),
+                    letter(),
+                    self.strap_end(from, way),
+                    self.strap_end(to, way),
+                )),
+                (from, None) if from.caught.is_none() => {
+                    Some(forms.strap_free(piece(way), letter(), self.strap_end(from, way)))
+                }
+                (from, Some(to)) => {
+                    let sewn = [from, to].into_iter().find(|end| end.caught.is_none())?;
+                    Some(forms.strap_one(piece(way), letter(), self.strap_end(sewn, way)))
+                }
+                (_, None) => None,
+            };
+            let full = say(Way::default()).filter(|full| fit(std::slice::from_ref(full)));
+            let said = full.or_else(|| say(Way { short: true, layered: false }));
+            is_sewn_on |= said.is_some();
+            let is_all_caught = said.is_none();
+            text.say_all(said);
+            for end in run.ends() {
+                let Some(by) = end.caught else { continue };
+                let way = Way { short: true, layered: false };
+                let place = self.strap_end(end, Way::default());
+                let caught = |place| match is_all_caught {
+                    true => forms.strap_laid(piece(way), letter(), place, self.catcher(by)),
+                    false => forms.strap_caught(place, self.catcher(by)),
+                };
+                let full = caught(place);
+                text.say(if fit(std::slice::from_ref(&full)) {
+                    full
+                } else {
+                    caught(self.strap_end(end, way))
+                });
+            }
+            let free = of(&|one| one.runs.get(nth).map(|run| run.free).filter(|free| *free > 0.0));
+            if let Some(free) = free {
+                text.note(forms.fact_free(free));
+            }
+        }
+        let sewn = of(&|one| Some(one.sewn).filter(|sewn| *sewn > 0.0));
+        if let Some(sewn) = sewn.filter(|_| is_sewn_on) {
+            text.say(if strap.boxed { forms.strap_boxed(sewn) } else { forms.strap_sewn(sewn) });
+        }
+        if let Some(length) = of(&|one| Some(one.length)) {
+            text.note(forms.fact_length(length));
+        }
+    }
+
+    /// Where an end is sewn on.
+    fn strap_end(&self, end: &StrapEnd, way: Way) -> Text {
+        let piece = self.garment.point(end.point).piece;
+        match self.part_of(end.layer, piece) {
+            Some(part) => self.point(end.point, part, end.hand, way),
+            None => self.name(&self.garment.point_words(end.point)),
+        }
+    }
+}

@@ -1,0 +1,373 @@
+//! What sentences are made of: pieces by their numbers, edges in the maker's words, figures over the sizes.
+
+use crate::cutting::WorkedSize;
+use crate::garment::{EdgeId, Expression, Garment, LayerId, Part, PieceId, PointId, SewnEdge};
+use crate::sewing::order::{Work, stitchings_of};
+use crate::sewing::{Place, amount_of};
+use crate::sheet::words::{SentenceForms, Words};
+use crate::sheet::{Facts, Figure, FigureKind, Run, Text};
+use crate::syntax::tree::Hand;
+
+/// A sentence has no more words than these.
+pub const MOST_WORDS: usize = 25;
+/// Letters and words that are shown of what a maker calls something.
+const NAME_LETTERS: usize = 40;
+const NAME_WORDS: usize = 6;
+/// A sentence lists no more pieces of one edge than these at a time.
+const PIECES_TOGETHER: usize = 4;
+
+/// An edge of a part, as a sentence speaks of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Named {
+    /// The part.
+    pub part: Part,
+    /// The edge.
+    pub edge: EdgeId,
+    /// The side of the body, where that is to be said.
+    pub hand: Option<Hand>,
+}
+
+/// How pieces are named in a sentence.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) struct Way {
+    /// With their layers: edges of several are spoken of.
+    pub layered: bool,
+    /// By their numbers alone, where there would be too many words.
+    pub short: bool,
+}
+
+/// Tells the steps of a garment.
+pub(super) struct Teller<'a> {
+    pub facts: &'a Facts<'a>,
+    pub words: &'static Words,
+    pub garment: &'a Garment,
+    /// The work on each size.
+    pub works: Vec<Work<'a>>,
+    /// Of each size, the stitching of each sewn seam.
+    pub seams: Vec<Vec<Option<usize>>>,
+}
+
+impl<'a> Teller<'a> {
+    pub fn new(facts: &'a Facts<'a>, words: &'static Words) -> Self {
+        let garment = facts.garment;
+        let works: Vec<Work> =
+            facts.sizes.iter().map(|size| Work::new(garment, &size.drawn, &size.sewn)).collect();
+        let seams = works.iter().map(stitchings_of).collect();
+        Teller { facts, words, garment, works, seams }
+    }
+
+    /// The work on the first size, whose order is that of all.
+    pub fn work(&self) -> Option<&Work<'a>> {
+        self.works.first()
+    }
+
+    /// The sentences of the language.
+    pub fn forms(&self) -> &'static SentenceForms {
+        &self.words.sentences
+    }
+
+    /// What a maker calls something, as it stands in a sentence.
+    pub fn name(&self, name: &str) -> Text {
+        self.forms().name(shortened(&name.replace('_', " ")))
+    }
+
+    /// A label, else a name.
+    pub fn label_or(&self, label: Option<&str>, name: &str) -> String {
+        label.map_or_else(|| name.replace('_', " "), str::to_owned)
+    }
+
+    /// What people read of an edge.
+    pub fn edge_words(&self, edge: EdgeId) -> String {
+        let whole = self.garment.whole_edge(edge);
+        let words = self.label_or(self.garment.edge_label(whole), &self.garment.edge(whole).name);
+        without_last(&words, self.words.edge)
+    }
+
+    /// A corner or a mark.
+    pub fn point(&self, point: PointId, part: Part, hand: Option<Hand>, way: Way) -> Text {
+        let words = self.garment.point_words(point);
+        self.forms().place_of(self.name(&words), self.piece(part, hand, way))
+    }
+
+    /// A layer.
+    pub fn layer(&self, layer: LayerId) -> Text {
+        self.forms().layer(self.name(&self.garment.layer(layer).name))
+    }
+
+    /// A piece by its number and title; the left or the right one, and its layer, where these are to be said.
+    pub fn piece(&self, part: Part, hand: Option<Hand>, way: Way) -> Text {
+        let title = shortened(&self.title(part.piece));
+        let title = (!way.short).then_some(title);
+        let piece = match self.facts.number_of(part, hand) {
+            Some(number) => Text::from(Run::Piece(number, title)),
+            None => Text::words(self.title(part.piece)),
+        };
+        let forms = self.forms();
+        let piece = match hand {
+            Some(Hand::Left) => forms.left_piece(piece),
+            Some(Hand::Right) => forms.right_piece(piece),
+            None => piece,
+        };
+        match way.layered {
+            true => forms.piece_in(piece, self.name(&self.garment.layer(part.layer).name)),
+            false => piece,
+        }
+    }
+
+    fn title(&self, piece: PieceId) -> String {
+        let piece = self.garment.piece(piece);
+        if *piece.title == *piece.name { piece.name.replace('_', " ") } else { piece.title.to_string() }
+    }
+
+    /// The pieces of these edges, each once.
+    pub fn pieces(&self, edges: &[Named], way: Way) -> Vec<Text> {
+        let mut seen: Vec<(Part, Option<Hand>)> = Vec::new();
+        for named in edges {
+            if !seen.contains(&(named.part, named.hand)) {
+                seen.push((named.part, named.hand));
+            }
+        }
+        seen.into_iter().map(|(part, hand)| self.piece(part, hand, way)).collect()
+    }
+
+    /// Edges in words, those of one name or of one piece together.
+    pub fn edges(&self, edges: &[Named], way: Way) -> Vec<Text> {
+        let forms = self.forms();
+        let mut names: Vec<(String, Vec<Named>)> = Vec::new();
+        let mut parts: Vec<((Part, Option<Hand>), Vec<String>)> = Vec::new();
+        for named in edges {
+            let words = self.edge_words(named.edge);
+            match names.iter_mut().find(|(own, _)| *own == words) {
+                Some((_, all)) if all.contains(named) => {}
+                Some((_, all)) => all.push(*named),
+                None => names.push((words.clone(), vec![*named])),
+            }
+            let key = (named.part, named.hand);
+            match parts.iter_mut().find(|(own, _)| *own == key) {
+                Some((_, all)) if all.contains(&words) => {}
+                Some((_, all)) => all.push(words),
+                None => parts.push((key, vec![words])),
+            }
+        }
+        if names.len() <= parts.len() && (parts.len() > 1 || names.len() == 1) {
+            let mut groups = Vec::new();
+            for (words, all) in names {
+                for some in all.chunks(PIECES_TOGETHER) {
+                    let pieces = self.pieces(some, way);
+                    let many = pieces.len() > 1;
+                    let (name, pieces) = (self.name(&words), self.words.list(pieces));
+                    groups.push(if many { forms.edges(name, pieces) } else { forms.edge(name, pieces) });
+                }
+            }
+            return groups;
+        }
+        let group = |((part, hand), names): ((Part, Option<Hand>), Vec<String>)| {
+            let piece = self.piece(part, hand, way);
+            let count = names.len();
+            let names = self.words.list(names.iter().map(|name| self.name(name)));
+            if count > 1 { forms.several_edges(names, piece) } else { forms.edge(names, piece) }
+        };
+        parts.into_iter().map(group).collect()
+    }
+
+    /// The edges that a declaration names, in the layers that it means or in one of them.
+    pub fn sewn_edges(&self, edges: &[SewnEdge], layer: Option<LayerId>) -> Vec<Named> {
+        let Some(work) = self.work() else { return Vec::new() };
+        let mut named: Vec<Named> = Vec::new();
+        for sewn in edges {
+            let layers = match sewn.layer.or(layer) {
+                Some(layer) => vec![layer],
+                None => work.finder.layers.meant(None, sewn.piece),
+            };
+            for layer in layers {
+                let places = work.finder.in_layer(layer, sewn);
+                match places.is_empty() {
+                    // A line inside a piece is no edge of it.
+                    true => named.extend(self.part(layer, sewn.piece).map(|part| Named {
+                        part,
+                        edge: sewn.edge,
+                        hand: sewn.on,
+                    })),
+                    false => named.extend(
+                        places
+                            .iter()
+                            .filter_map(|place| self.named(work, place, sewn.on))
+                            .collect::<Vec<_>>(),
+                    ),
+                }
+            }
+        }
+        once(named)
+    }
+
+    /// An edge where it lies.
+    pub fn named(&self, work: &Work, place: &Place, hand: Option<Hand>) -> Option<Named> {
+        let edge = work.finder.drawn(place.part)?.edge_at(place.edge)?.edge;
+        Some(Named { part: work.finder.part(place.part), edge, hand })
+    }
+
+    /// The part of a piece in a layer, as it is cut.
+    pub fn part(&self, layer: LayerId, piece: PieceId) -> Option<Part> {
+        let work = self.work()?;
+        work.finder.parts.iter().find(|part| part.layer == layer && part.piece == piece).copied()
+    }
+
+    /// The part of a piece in the layer that is named, else in the first that has it.
+    pub fn part_of(&self, layer: Option<LayerId>, piece: PieceId) -> Option<Part> {
+        let work = self.work()?;
+        let layer = layer.or_else(|| work.finder.layers.meant(None, piece).first().copied());
+        layer
+            .and_then(|layer| self.part(layer, piece))
+            .or_else(|| work.finder.parts.iter().find(|part| part.piece == piece).copied())
+    }
+
+    /// With layers, where these edges lie in several.
+    pub fn way_of(&self, edges: &[Named]) -> Way {
+        let mut layers = edges.iter().map(|named| named.part.layer);
+        let first = layers.next();
+        Way { layered: layers.any(|layer| Some(layer) != first), short: false }
+    }
+
+    /// A figure over the sizes; none where none has it.
+    pub fn figure(
+        &self,
+        kind: FigureKind,
+        value: impl Fn(usize, &'a WorkedSize) -> Option<f64>,
+    ) -> Option<Figure> {
+        let values: Vec<Option<f64>> =
+            self.facts.sizes.iter().enumerate().map(|(at, size)| value(at, size).map(rounded)).collect();
+        values.iter().any(Option::is_some).then_some(Figure { kind, values })
+    }
+
+    /// What a maker says a length or a count to be.
+    pub fn amount(&self, kind: FigureKind, said: &Expression) -> Option<Figure> {
+        self.figure(kind, |_, size| amount_of(self.garment, &size.drawn, said))
+    }
+
+    /// A plain count.
+    pub fn count(&self, count: u32) -> Text {
+        Text::from(Figure {
+            kind: FigureKind::Count,
+            values: vec![Some(f64::from(count)); self.facts.sizes.len()],
+        })
+    }
+
+    /// As many sentences as are needed to list all of these, each as long as it may be.
+    pub fn packed(&self, groups: &[Text], say: impl Fn(Text) -> Text) -> Vec<Text> {
+        let mut sentences = Vec::new();
+        let mut rest = groups;
+        while !rest.is_empty() {
+            let fits = |count: &usize| {
+                let some = rest.iter().take(*count).cloned();
+                words_in(&say(self.words.list(some))) <= MOST_WORDS
+            };
+            let count = (1..=rest.len()).rev().find(fits).unwrap_or(1);
+            let (some, others) = rest.split_at(count);
+            sentences.push(say(self.words.list(some.iter().cloned())));
+            rest = others;
+        }
+        sentences
+    }
+
+    /// Sentences that list these edges: with the pieces' titles, or with their numbers alone where that would be too much.
+    pub fn listed(&self, edges: &[Named], say: impl Fn(Text) -> Text) -> Vec<Text> {
+        let way = self.way_of(edges);
+        let full = self.packed(&self.edges(edges, way), &say);
+        match fit(&full) {
+            true => full,
+            false => self.packed(&self.edges(edges, Way { short: true, ..way }), &say),
+        }
+    }
+}
+
+/// Whether no sentence is too long.
+pub(super) fn fit(sentences: &[Text]) -> bool {
+    sentences.iter().all(|sentence| words_in(sentence) <= MOST_WORDS)
+}
+
+/// Each once, in their order.
+pub(super) fn once(edges: Vec<Named>) -> Vec<Named> {
+    let mut seen: Vec<Named> = Vec::with_capacity(edges.len());
+    for named in edges {
+        if !seen.contains(&named) {
+            seen.push(named);
+        }
+    }
+    seen
+}
+
+/// To the hundredth of a millimetre, as every output is.
+fn rounded(value: f64) -> f64 {
+    (100.0 * value).round() / 100.0
+}
+
+/// Without a last word that says what it is anyhow: of "side seam" the side.
+pub(super) fn without_last(words: &str, last: &[&str]) -> String {
+    let Some((before, word)) = words.trim_end().rsplit_once(' ') else { return words.to_owned() };
+    let is_said = last.iter().any(|one| one.eq_ignore_ascii_case(word));
+    if is_said && !before.trim().is_empty() { before.to_owned() } else { words.to_owned() }
+}
+
+/// So much of what a maker calls something that a sentence can bear it.
+pub(super) fn shortened(name: &str) -> String {
+    let words: Vec<&str> = name.split_whitespace().take(NAME_WORDS + 1).collect();
+    let is_long = words.len() > NAME_WORDS;
+    let shown: String = words.into_iter().take(NAME_WORDS).collect::<Vec<_>>().join(" ");
+    match shown.char_indices().nth(NAME_LETTERS) {
+        Some((end, _)) => format!("{}…", shown.get(..end).unwrap_or_default().trim_end()),
+        None if is_long => format!("{shown}…"),
+        None => shown,
+    }
+}
+
+/// How many words a text has. A figure counts as it is read of all sizes: "14.8 to 18.9 cm (5⅞ to 7½ in)" are eight.
+pub fn words_in(text: &Text) -> usize {
+    let mut plain = String::new();
+    for run in &text.0 {
+        match run {
+            Run::Words(words) | Run::Term(_, words) => plain.push_str(words),
+            Run::Piece(_, None) | Run::Sign(_) => plain.push('1'),
+            Run::Piece(_, Some(title)) => {
+                plain.push_str("1 ");
+                plain.push_str(title);
+            }
+            Run::Letter(letter) => plain.push_str(letter),
+            Run::Figure(figure) => plain.push_str(words_of(figure)),
+        }
+    }
+    plain.split_whitespace().filter(|word| word.chars().any(char::is_alphanumeric)).count()
+}
+
+fn words_of(figure: &Figure) -> &'static str {
+    let mut known = figure.values.iter().flatten();
+    let first = known.next();
+    let is_one = known.all(|value| Some(value) == first);
+    match (figure.kind, is_one) {
+        (FigureKind::Length, true) => "1 cm 1 in",
+        (FigureKind::Length, false) => "1 to 1 cm 1 to 1 in",
+        (FigureKind::Small, true) => "1 mm 1 in",
+        (FigureKind::Small, false) => "1 to 1 mm 1 to 1 in",
+        (FigureKind::Share, true) | (FigureKind::Count, true) => "1",
+        (FigureKind::Share, false) | (FigureKind::Count, false) => "1 to 1",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{shortened, without_last};
+
+    #[test]
+    fn names_are_borne_up_to_a_length() {
+        assert_eq!(shortened("front edge"), "front edge");
+        assert_eq!(shortened("one two three four five six seven"), "one two three four five six…");
+        assert_eq!(shortened(&"é".repeat(10_000)), format!("{}…", "é".repeat(40)));
+    }
+
+    #[test]
+    fn what_is_said_anyhow_is_not_said_twice() {
+        let edge = ["edge", "edges"];
+        assert_eq!(without_last("front edge", &edge), "front");
+        assert_eq!(without_last("edge", &edge), "edge");
+        assert_eq!(without_last("side seam", &edge), "side seam");
+    }
+}

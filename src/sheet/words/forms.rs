@@ -1,0 +1,367 @@
+//! The sentences that steps are told in, and the short facts beside them. Each names its slots; a language says how they
+//! are put together.
+
+use super::pattern::patterns;
+
+patterns! {
+    /// Sentences of steps: imperative, right sides together said in each that sews two edges, figures last.
+    SentenceForms {
+        // --- what things are called ---
+        /// What a maker calls something, as it stands in a sentence.
+        name(name);
+        /// A seam on one side of the body.
+        left_name(name);
+        /// The same on the other.
+        right_name(name);
+        /// One edge of pieces.
+        edge(name, pieces);
+        /// The same edge of several pieces.
+        edges(name, pieces);
+        /// Edges of one piece with unlike names.
+        several_edges(names, piece);
+        /// A corner or a mark of a piece.
+        place_of(name, piece);
+        /// A piece in one of several layers.
+        piece_in(piece, layer);
+        /// The left one of a piece.
+        left_piece(piece);
+        /// The right one.
+        right_piece(piece);
+        /// A layer.
+        layer(name);
+        /// Between two things of a list.
+        comma();
+        /// Between the last two.
+        and();
+
+        // --- seams ---
+        /// A seam that is sewn once.
+        sew(name, letter, first, second);
+        /// A seam that is sewn several times.
+        sew_several(name, letter, first, second);
+        /// The same is done in several layers.
+        each_layer(layers);
+        /// The same as in an earlier step, in another layer.
+        as_step(step, layer);
+        /// A seam whose edges the next sentences list.
+        sew_long(name, letter);
+        /// What lies on the one side of it.
+        one_side(edges);
+        /// What lies on the other.
+        other_side(edges);
+        /// More of the same side.
+        further(edges);
+        /// A French seam, sewn the first time.
+        sew_french(name, letter, first, second);
+        /// The same, several times.
+        sew_french_several(name, letter, first, second);
+        /// The second time.
+        french_again(width);
+        /// A lapped seam.
+        sew_lapped(name, letter, over, under);
+        /// The same, several times.
+        sew_lapped_several(name, letter, over, under);
+        /// Where it is sewn through.
+        lapped_through(width);
+        /// A folded piece is sewn to itself across its fold.
+        sew_across_fold(name, letter, edges);
+        /// Each copy of a piece to the next.
+        sew_each_to_next(name, letter, first, second);
+        /// A piece is folded before it is sewn on.
+        fold_first(piece, edge, onto);
+        /// A seam's own allowance.
+        own_allowance(amount);
+        /// One pair of notches.
+        match_notch();
+        /// Several.
+        match_notches(count);
+        /// Ends or corners that meet.
+        let_meet(one, other);
+        /// The longer side is eased in.
+        ease(longer, amount);
+        /// Only on a part of the seam.
+        ease_between(longer, from, to, amount);
+        /// The longer side is gathered.
+        gather(longer, long, short);
+        /// Only on a part of the seam.
+        gather_between(longer, from, to, long, short);
+        /// The shorter side is stretched.
+        stretch(shorter, amount);
+        /// Only on a part of the seam.
+        stretch_between(shorter, from, to, amount);
+        /// A zip lies between the sides.
+        zip_between(name, letter);
+        /// An edge of a placed piece is caught.
+        catch_edge(edge);
+        /// An end of a strap is caught.
+        catch_strap(piece, place);
+        /// A gap is left.
+        leave_gap(amount);
+        /// A gap is left in one of the seams.
+        leave_gap_in(place, amount);
+        /// The wearer's left, as a place.
+        at_left();
+        /// The wearer's right.
+        at_right();
+        /// A felled seam: what is trimmed.
+        fell_trim(under, amount);
+        /// What is folded over it.
+        fell_over(over, width);
+        /// Both allowances are stitched down.
+        topstitch_seam(over, width);
+        /// The allowances are bound.
+        bind_allowances(width);
+
+        // --- take-ups ---
+        /// A dart.
+        dart(name, letter, piece);
+        /// Several of them: one on each copy.
+        darts(name, letter, piece);
+        /// A dart with two points.
+        dart_inside(name, letter, piece);
+        /// Several of them.
+        darts_inside(name, letter, piece);
+        /// A pleat that its edge's seam holds.
+        pleat_basted(name, letter, piece);
+        /// Several folds, or several copies.
+        pleats_basted(name, letter, piece);
+        /// A pleat that is sewn shut for a stretch.
+        pleat_sewn(name, letter, piece, length);
+        /// Several of them.
+        pleats_sewn(name, letter, piece, length);
+        /// A tuck.
+        tuck(name, letter, piece);
+        /// Several of them.
+        tucks(name, letter, piece);
+        /// Which way a fold is laid.
+        lay_toward(toward);
+        /// Which way something is pressed.
+        press_it(toward);
+        /// Toward an edge, a line or a mark.
+        toward(name);
+        /// Up the piece.
+        upward();
+        /// Down the piece.
+        downward();
+        /// To the right as the piece is drawn.
+        to_the_right();
+        /// To the left as the piece is drawn.
+        to_the_left();
+
+        // --- finishes ---
+        /// A hem turned once.
+        hem_once(edges, letter, depth);
+        /// A hem whose raw edge is turned under.
+        hem_under(edges, letter, under, depth);
+        /// A hem turned twice by as much.
+        hem_twice(edges, letter, depth);
+        /// A turn-up.
+        turn_up(depth);
+        /// An overlocked edge.
+        overlock(edges, letter);
+        /// A bound edge.
+        bind(edges, letter, width);
+        /// A binding that is cut from cloth.
+        binding_cut_from(cloth);
+        /// A binding that runs on.
+        binding_runs_on(amount);
+        /// A binding that makes a loop.
+        binding_loop(place, amount);
+        /// A casing.
+        casing(edges, letter, under, depth);
+        /// Elastic that is drawn through it.
+        elastic_through(width, length);
+        /// Its ends lie on one another.
+        elastic_joined(overlap);
+        /// Elastic that is drawn through a finished casing.
+        thread_elastic(edges, letter, width, length);
+        /// Elastic that is sewn on.
+        elastic_on(edges, letter, width, length);
+        /// Tape over a raw edge.
+        tape(edges, letter);
+        /// Tape of a width that is said.
+        tape_wide(edges, letter, width);
+        /// An edge that is felled by hand.
+        turn_under_onto(edges, letter, seam, seam_letter);
+        /// An edge that is left as it is cut.
+        leave_raw(edges, letter);
+
+        // --- placed pieces and straps ---
+        /// A piece is laid on another.
+        place(piece, letter, host, corners);
+        /// One on each of several.
+        place_each(piece, letter, host, corners);
+        /// A corner of it at a mark.
+        corner_at(corner, mark);
+        /// All its edges are stitched.
+        topstitch_all_round();
+        /// An edge is stitched.
+        topstitch_edge(edge);
+        /// Several are.
+        topstitch_edges(edges);
+        /// An edge stays open.
+        stays_open(edge);
+        /// Several do.
+        stay_open(edges);
+        /// An edge is caught later.
+        caught_later(edge, seam);
+        /// A strap that is folded in four.
+        fold_strap(piece, width);
+        /// A strap that is sewn on by both ends.
+        strap(piece, letter, from, to);
+        /// A strap with an end that hangs free.
+        strap_free(piece, letter, from);
+        /// A strap of which one end is sewn on and the other caught.
+        strap_one(piece, letter, from);
+        /// A strap whose end is laid where a seam catches it.
+        strap_laid(piece, letter, place, seam);
+        /// How much of each end is sewn on.
+        strap_sewn(amount);
+        /// The same in a box.
+        strap_boxed(amount);
+        /// A strap's end that a seam catches.
+        strap_caught(place, seam);
+
+        // --- closures ---
+        /// A separating zip is basted before a seam takes it in.
+        baste_zip_open(name, letter, edges);
+        /// Another zip is.
+        baste_zip(name, letter, edges);
+        /// A separating zip.
+        sew_zip_open(name, letter, edges);
+        /// A zip that stays together below.
+        sew_zip(name, letter, edges);
+        /// A concealed zip.
+        sew_zip_concealed(name, letter, edges);
+        /// How every zip lies as it is sewn.
+        zip_lies();
+        /// How a concealed one does.
+        zip_lies_concealed();
+        /// The edges that a long zip runs along.
+        zip_along(edges);
+        /// How much of a zip shows.
+        zip_shows(amount);
+        /// Which zip belongs to the size.
+        zip_long(length);
+        /// One buttonhole.
+        buttonhole(letter, edges, length);
+        /// Several.
+        buttonholes(letter, edges, count, length);
+        /// One buttonhole and its button, where it is not said which side lies over.
+        button_either(letter, edges, size);
+        /// Several.
+        buttons_either(letter, edges, count, size, spacing);
+        /// How long the buttonholes are.
+        buttonholes_long(length);
+        /// The same edges on the left and on the right.
+        on_both(edges);
+        /// One button.
+        button(edges, size);
+        /// Several.
+        buttons(edges, count, size, spacing);
+        /// One snap.
+        snap(letter, first, second, size);
+        /// Several.
+        snaps(letter, first, second, count, size, spacing);
+        /// Which side lies over the other.
+        left_over();
+        /// The other one does.
+        right_over();
+        /// One hook and eye.
+        hook(letter, first, second);
+        /// Several.
+        hooks(letter, first, second, count, spacing);
+        /// One toggle.
+        toggle(letter, first, second, size);
+        /// Several.
+        toggles(letter, first, second, count, size, spacing);
+        /// A buckle.
+        buckle(letter, first, second, size);
+        /// One pair of ties.
+        tie(letter, first, second, size);
+        /// Several.
+        ties(letter, first, second, count, size, spacing);
+        /// Ties that are pieces.
+        tie_pieces(letter, first, second);
+        /// How many times such a closure is there.
+        closure_times(count);
+
+        // --- threads, rows, tacks, the rest ---
+        /// A cord.
+        thread(name, letter, edges, length);
+        /// A cord whose length is not known.
+        thread_any(name, letter, edges);
+        /// What hangs out of it.
+        cord_ends(amount);
+        /// A row of topstitching.
+        topstitch(letter, edges, distance);
+        /// Several rows.
+        topstitch_rows(letter, edges, rows, distance);
+        /// Understitching.
+        understitch(letter, edges, distance);
+        /// A tack by hand.
+        tack(letter, place);
+        /// A tack that holds one place to another.
+        tack_to(letter, one, other);
+        /// A bar.
+        bar_tack(letter, place, width);
+        /// A bar over two places.
+        bar_tack_to(letter, one, other, width);
+        /// What is fused on.
+        fuse(cloth, pieces);
+        /// It is turned.
+        turn_through(name, letter);
+        /// It is turned through whichever gap there is.
+        turn();
+        /// The gap is closed.
+        close_gap(name, letter);
+        /// The gap, whose length is known.
+        close_gap_long(name, letter, length);
+        /// A seam is basted.
+        baste_seam(name, letter, first, second);
+        /// A seam is pressed.
+        press_seam(name, letter);
+        /// An edge or a piece is pressed.
+        press(what, letter);
+        /// Something else is basted.
+        baste(what, letter);
+
+        // --- short facts ---
+        /// The allowance.
+        fact_allowance(amount);
+        /// One seam.
+        fact_seam();
+        /// Several seams.
+        fact_seams(count);
+        /// One time.
+        fact_once();
+        /// Several times.
+        fact_times(count);
+        /// How long each is.
+        fact_length(amount);
+        /// How long each of several is.
+        fact_length_each(amount);
+        /// A stitch with a name.
+        fact_stitch(name, number);
+        /// A stitch without one.
+        fact_stitch_number(number);
+        /// Which layers.
+        fact_layer(names);
+        /// It goes round.
+        fact_round();
+        /// A zip's length.
+        fact_zip(length);
+        /// How wide a dart is at its edge.
+        fact_width(amount);
+        /// How long a dart is, or a buttonhole.
+        fact_legs(amount);
+        /// How deep a fold is.
+        fact_depth(amount);
+        /// How many folds there are on a piece.
+        fact_folds(count);
+        /// How much binding, tape or elastic there is to cut, for each.
+        fact_cut_length(amount);
+        /// How much of a strap is free.
+        fact_free(amount);
+    }
+}
