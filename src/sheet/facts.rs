@@ -63,7 +63,7 @@ impl<'a> Facts<'a> {
         });
         let plan = plan(garment, &first.drawn, &first.sewn);
         let rows = rows(&plan);
-        let letters = Letters::of(&plan);
+        let letters = Letters::of(&plan, &rows);
         Some(Facts { garment, shown, document, pieces: numbered.collect(), rows, letters, plan, sizes })
     }
 

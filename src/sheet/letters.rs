@@ -1,5 +1,6 @@
 //! Letters of what is sewn, hemmed, laid on or closed: one a seam, in the order of work, the same wherever it is met again.
 
+use super::rows::Row;
 use crate::garment::{ActionTarget, LayerId};
 use crate::id_hash::IdMap;
 use crate::sewing::order::{Job, Plan, PlannedAction, PlannedTarget};
@@ -16,23 +17,28 @@ pub struct Letters {
 }
 
 impl Letters {
-    /// Counted through the order of work. What is fused, turned or only said has none.
-    pub fn of(plan: &Plan) -> Self {
+    /// Counted through the steps. What is fused, turned or only said has none; edges that a step finishes in one go have
+    /// one together.
+    pub fn of(plan: &Plan, rows: &[Row]) -> Self {
         let mut letters = Letters::default();
         let mut next = 0;
-        for action in plan.groups.iter().flat_map(|group| &group.actions) {
+        for row in rows {
+            let Some(action) = row.action(plan) else { continue };
             if matches!(action.verb, Verb::Fuse | Verb::TurnThroughGap | Verb::Note) {
                 continue;
             }
-            for target in &action.targets {
+            let together = matches!(action.verb, Verb::Hem | Verb::Finish);
+            let before = next;
+            for target in row.targets(plan) {
                 if letters.find(action, target).is_some() {
                     continue;
                 }
-                letters.by_target.insert((target.target, action.layer), next);
+                let own = if together { before } else { next };
+                letters.by_target.insert((target.target, action.layer), own);
                 for &job in &target.jobs {
-                    letters.by_job.entry(job).or_insert(next);
+                    letters.by_job.entry(job).or_insert(own);
                 }
-                next += 1;
+                next = own + 1;
             }
         }
         letters

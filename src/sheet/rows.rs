@@ -1,6 +1,7 @@
 //! The steps of a sheet: which of what is done share a picture and a sentence.
 
-use crate::sewing::order::{Plan, PlannedAction, PlannedTarget};
+use crate::garment::FinishId;
+use crate::sewing::order::{Job, Plan, PlannedAction, PlannedTarget};
 use crate::syntax::tree::Verb;
 use std::ops::Range;
 
@@ -29,7 +30,7 @@ impl Row {
     }
 }
 
-/// Every target is a step of its own, but those that are pressed or fused in one go.
+/// Every target is a step of its own, but those that are pressed or fused in one go, and edges that have one finish.
 pub(super) fn rows(plan: &Plan) -> Vec<Row> {
     let mut rows = Vec::new();
     for (at, group) in plan.groups.iter().enumerate() {
@@ -39,7 +40,11 @@ pub(super) fn rows(plan: &Plan) -> Vec<Row> {
             if count < 2 || matches!(action.verb, Verb::Press | Verb::Fuse) {
                 own.push((nth, 0..count));
             } else {
-                own.extend((0..count).map(|target| (nth, target..target + 1)));
+                let mut at = 0;
+                for alike in action.targets.chunk_by(is_one_finish) {
+                    own.push((nth, at..at + alike.len()));
+                    at += alike.len();
+                }
             }
         }
         let is_only = own.len() == 1;
@@ -49,6 +54,20 @@ pub(super) fn rows(plan: &Plan) -> Vec<Row> {
         }));
     }
     rows
+}
+
+/// Whether both are edges of one finish, as of a hem that goes all round.
+fn is_one_finish(one: &PlannedTarget, other: &PlannedTarget) -> bool {
+    let finishes = |target: &PlannedTarget| -> Option<Vec<FinishId>> {
+        let id = |job: &Job| match job {
+            Job::Finish(id, ..) => Some(*id),
+            _ => None,
+        };
+        let mut all: Vec<FinishId> = target.jobs.iter().map(id).collect::<Option<_>>()?;
+        all.dedup();
+        Some(all)
+    };
+    finishes(one).is_some_and(|all| all.len() == 1 && finishes(other) == Some(all))
 }
 
 /// a, b … z, aa, ab …

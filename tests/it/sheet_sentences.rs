@@ -29,9 +29,9 @@ fn names() -> Vec<String> {
 fn loader() -> MemoryLoader {
     let all = names();
     let libraries = ["crew-library", "crew-badge"].map(str::to_owned);
-    all.iter().chain(&libraries).fold(MemoryLoader::new(), |loader, name| {
-        loader.with(&format!("{name}.fus"), example(name))
-    })
+    all.iter()
+        .chain(&libraries)
+        .fold(MemoryLoader::new(), |loader, name| loader.with(&format!("{name}.fus"), example(name)))
 }
 
 /// What the steps of a compiled garment say, and what is asked of its facts.

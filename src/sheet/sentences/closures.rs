@@ -1,6 +1,6 @@
 //! Zips; and closures of other kinds.
 
-use super::teller::{Named, Teller, Way, fit};
+use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{ClosureId, ClosureKind};
 use crate::sheet::{FigureKind, Text};
@@ -13,7 +13,9 @@ impl Teller<'_> {
             Some(ClosureKind::Zipper { kind, showing, .. }) => {
                 let is_enclosed =
                     self.work().is_some_and(|work| work.jobs.contains(&crate::sewing::order::Job::PutIn(id)));
-                self.zip(step, id, *kind, basted || is_enclosed, text);
+                // What is basted before is sewn now.
+                let is_put_in = is_enclosed && !step.target.jobs.is_empty();
+                self.zip(step, id, *kind, basted || is_put_in, text);
                 let showing = showing.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
                 if let Some(showing) = showing {
                     text.say(self.forms().zip_shows(showing));
@@ -29,7 +31,7 @@ impl Teller<'_> {
 
     fn zip(&self, step: &Step, id: ClosureId, kind: ZipperKind, basted: bool, text: &mut StepText) {
         let forms = self.forms();
-        let name = || self.name(&self.garment.closure(id).name);
+        let name = || self.zip_name(id);
         let say = |edges: Text| {
             let letter = step.letter.clone();
             match (basted, kind) {
@@ -43,31 +45,31 @@ impl Teller<'_> {
             }
         };
         let [first, second] = self.closure_sides(id);
-        let both = |way: Way| -> Vec<Text> {
-            match is_same(&first, &second) {
-                true => {
-                    let plain: Vec<Named> =
-                        first.iter().map(|named| Named { hand: None, ..*named }).collect();
-                    vec![forms.on_both(self.words.list(self.edges(&plain, way)))]
-                }
-                false => self.edges(&[&first[..], &second[..]].concat(), way),
-            }
-        };
-        let all: Vec<Named> = first.iter().chain(&second).copied().collect();
+        let all: Vec<Named> =
+            first.iter().chain(&second).map(|named| Named { hand: None, ..*named }).collect();
         let way = self.way_of(&all);
-        let [full, short] = [way, Way { short: true, ..way }].map(|way| say(self.words.list(both(way))));
+        // What is left and right alike, and what one side alone runs along.
+        let is_in = |side: &[Named], named: &Named| {
+            side.iter().any(|own| (own.part, own.edge) == (named.part, named.edge))
+        };
+        let (both, one): (Vec<Named>, Vec<Named>) =
+            once(all).into_iter().partition(|named| is_in(&first, named) && is_in(&second, named));
+        let said = |way: Way| -> Vec<Text> {
+            let alike = (!both.is_empty()).then(|| forms.on_both(self.words.list(self.edges(&both, way))));
+            alike.into_iter().chain(self.edges(&one, way)).collect()
+        };
+        let full = say(self.words.list(said(way)));
         if fit(std::slice::from_ref(&full)) {
             text.say(full);
-        } else if fit(std::slice::from_ref(&short)) {
-            text.say(short);
         } else {
-            let groups = both(Way { short: true, ..way });
-            let mut rest = groups.as_slice();
+            let mut groups = said(way);
+            if groups.first().is_some_and(|first| !fit(&[say(first.clone())])) {
+                groups = said(Way { short: true, ..way });
+            }
             if let Some((first, others)) = groups.split_first() {
                 text.say(say(first.clone()));
-                rest = others;
+                text.say_all(self.packed(others, |edges| forms.zip_along(edges)));
             }
-            text.say_all(self.packed(rest, |edges| forms.zip_along(edges)));
         }
         text.say(match kind {
             ZipperKind::Concealed => forms.zip_lies_concealed(),
@@ -79,6 +81,12 @@ impl Teller<'_> {
         if let Some(long) = long {
             text.note(forms.fact_zip(long));
         }
+    }
+
+    /// What a zip is called, without saying that it is one.
+    pub(super) fn zip_name(&self, id: ClosureId) -> Text {
+        let words = super::teller::spoken(&self.garment.closure(id).name);
+        self.name(&super::teller::without_last(&words, self.words.zip))
     }
 
     /// The edges of both sides; where both are the same ones, the left and the right.

@@ -6,7 +6,7 @@ use crate::cutting::WorkedSize;
 use crate::garment::{
     ActionTarget, Binding, EdgeId, Finish, FinishId, FinishKind, Garment, Hem, HemEdge, LayerId,
 };
-use crate::sewing::order::Job;
+use crate::sewing::order::{Job, PlannedTarget};
 use crate::sewing::{NotionNeed, NotionSource};
 use crate::sheet::{Figure, FigureKind, Run, Text};
 use crate::syntax::tree::Verb;
@@ -16,7 +16,7 @@ impl<'a> Teller<'a> {
     pub(super) fn finish(&self, step: &Step, layer: Option<LayerId>, edge: EdgeId, text: &mut StepText) {
         let Some(work) = self.work() else { return };
         let mut finishes: Vec<(FinishId, Vec<Named>)> = Vec::new();
-        for job in step.jobs() {
+        for job in step.all.iter().flat_map(|target| target.jobs.iter().copied()) {
             let Job::Finish(id, nth, layer) = job else { continue };
             let Some(sewn) = self.garment.finish(id).edges.get(nth) else { continue };
             let places = work.finder.in_layer(layer, sewn);
@@ -67,17 +67,20 @@ impl<'a> Teller<'a> {
                 let Some(width) = length(&binding.width) else { return };
                 text.say_all(self.listed(named, |edges| forms.bind(edges, letter(), width.clone())));
                 self.say_binding(binding, named, text);
-                if let Some(long) = self.needed(id, |need| need.length) {
+                if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
+                {
                     text.note(forms.fact_cut_length(long));
                 }
             }
             FinishKind::Casing(depth, elastic) => {
                 let Some(depth) = length(depth) else { return };
-                let under = self.turned_under(step, named).unwrap_or_else(|| depth.clone());
-                text.say_all(
-                    self.listed(named, |edges| forms.casing(edges, letter(), under.clone(), depth.clone())),
-                );
-                if let Some((width, _)) = elastic.as_ref().filter(|_| !self.is_threaded(id)) {
+                let under = self.turned_under(step, named);
+                text.say_all(self.listed(named, |edges| match &under {
+                    Some(under) => forms.casing(edges, letter(), under.clone(), depth.clone()),
+                    None => forms.casing_once(edges, letter(), depth.clone()),
+                }));
+                let is_due = !self.is_threaded(id) && self.is_last_of(step, id);
+                if let Some((width, _)) = elastic.as_ref().filter(|_| is_due) {
                     let width = self.amount(FigureKind::Small, width);
                     if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
                         text.say(forms.elastic_through(width, long));
@@ -100,7 +103,8 @@ impl<'a> Teller<'a> {
                     Some(width) => forms.tape_wide(edges, letter(), width.clone()),
                     None => forms.tape(edges, letter()),
                 }));
-                if let Some(long) = self.needed(id, |need| need.length) {
+                if let Some(long) = self.needed(id, |need| need.length).filter(|_| self.is_first_of(step, id))
+                {
                     text.note(forms.fact_cut_length(long));
                 }
             }
@@ -170,7 +174,9 @@ impl<'a> Teller<'a> {
         let (layer, sewn) = layer_and_edge.filter(|_| !named.is_empty())?;
         self.figure(FigureKind::Length, |at, size| {
             let place = *self.works.get(at)?.finder.in_layer(layer, &sewn).first()?;
-            size.sewn.part(place.part).fate(place.edge)?.turned_under
+            let fate = size.sewn.part(place.part).fate(place.edge)?;
+            // What is turned under lies beyond the place where it is turned.
+            Some(fate.allowance? - fate.turned_under?).filter(|under| *under > 0.0)
         })
     }
 
@@ -209,6 +215,25 @@ impl<'a> Teller<'a> {
         })
     }
 
+    /// The steps that do a finish, in the order of work: their targets.
+    fn targets_of(&self, id: FinishId) -> Vec<&PlannedTarget> {
+        let actions = self.facts.plan.groups.iter().flat_map(|group| &group.actions);
+        let does = |target: &&PlannedTarget| {
+            target.jobs.iter().any(|job| matches!(job, Job::Finish(own, ..) if *own == id))
+        };
+        actions.flat_map(|action| &action.targets).filter(does).collect()
+    }
+
+    /// Whether a finish is begun in that step.
+    fn is_first_of(&self, step: &Step, id: FinishId) -> bool {
+        self.targets_of(id).first().is_some_and(|first| step.does(first))
+    }
+
+    /// Whether a finish is ended in that step.
+    fn is_last_of(&self, step: &Step, id: FinishId) -> bool {
+        self.targets_of(id).last().is_some_and(|last| step.does(last))
+    }
+
     /// What has to be cut for a finish, in every size.
     fn needed(&self, id: FinishId, value: impl Fn(&NotionNeed) -> Option<f64>) -> Option<Figure> {
         self.figure(FigureKind::Length, |_, size: &'a WorkedSize| {
@@ -220,6 +245,14 @@ impl<'a> Teller<'a> {
     fn finish_facts(&self, finish: &Finish, named: &[Named], text: &mut StepText) {
         if let Some(stitch) = &finish.stitch {
             self.note_stitch(stitch.number, text);
+        }
+        let times: u32 = {
+            let mut parts: Vec<_> = named.iter().map(|named| (named.part, named.edge)).collect();
+            parts.dedup();
+            parts.into_iter().map(|(part, _)| self.times(part)).sum()
+        };
+        if times > 1 {
+            text.note(self.forms().fact_edges(self.count(times)));
         }
         let mut layers: Vec<LayerId> = named.iter().map(|named| named.part.layer).collect();
         layers.dedup();

@@ -39,7 +39,7 @@ impl Teller<'_> {
             if matches!(own.kind, Some(ClosureKind::Zipper { .. })) {
                 let letter = self.facts.letters.of_job(Job::PutIn(closure));
                 let letter = letter.map_or_else(Text::default, |letter| Run::Letter(letter).into());
-                text.say(forms.zip_between(self.name(&own.name), letter));
+                text.say(forms.zip_between(self.zip_name(closure), letter));
             }
         }
         let Some(work) = &seam.work else { return };
@@ -50,9 +50,13 @@ impl Teller<'_> {
         };
         let Some(width) = figure(&|making| Some(making.width)) else { return };
         let way = Way { layered: self.way_of_sides(sides).layered, short: false };
+        let pieces = |at: usize| self.pieces(&sides.sides[at], way);
+        let alike = pieces(0) == pieces(1);
         let side = |side: SeamSide| {
             let at = if side == SeamSide::First { 0 } else { 1 };
-            self.words.list(self.pieces(&sides.sides[at], way))
+            // Of one piece the edges tell the sides apart.
+            let words = if alike { self.edges(&sides.sides[at], way) } else { pieces(at) };
+            self.words.list(words)
         };
         match (work.kind, work.over) {
             (SeamKind::Felled, Some(over)) => {

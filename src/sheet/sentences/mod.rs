@@ -64,6 +64,8 @@ pub fn step_texts(facts: &Facts, language: Language) -> Vec<StepText> {
 struct Step<'p> {
     action: &'p PlannedAction,
     target: &'p PlannedTarget,
+    /// All targets of its row: what is finished in one go is told together.
+    all: &'p [PlannedTarget],
     /// The letter of what is done; nothing where it has none.
     letter: Text,
 }
@@ -71,6 +73,11 @@ struct Step<'p> {
 impl Step<'_> {
     fn jobs(&self) -> impl Iterator<Item = Job> {
         self.target.jobs.iter().copied()
+    }
+
+    /// Whether it does what a target of the plan does.
+    fn does(&self, target: &PlannedTarget) -> bool {
+        self.all.iter().any(|own| own == target)
     }
 }
 
@@ -83,10 +90,13 @@ impl Teller<'_> {
         if action.verb == Verb::Fuse {
             self.fuse(targets, &mut text);
         } else {
-            for target in targets {
+            let together = matches!(action.verb, Verb::Hem | Verb::Finish);
+            // Edges that are finished in one go are told by the first of them.
+            for target in targets.iter().take(if together { 1 } else { targets.len() }) {
                 let letter = self.facts.letters.letter(action, target);
                 let letter = letter.map_or_else(Text::default, |letter| Run::Letter(letter).into());
-                self.step(&Step { action, target, letter }, &mut text);
+                let all = if together { targets } else { std::slice::from_ref(target) };
+                self.step(&Step { action, target, all, letter }, &mut text);
             }
         }
         // What is said of several things stands by the first of them.
@@ -116,8 +126,8 @@ impl Teller<'_> {
             (_, ActionTarget::Row(id)) => self.stitched_row(step, id, text),
             (_, ActionTarget::Tack(id)) => self.tack(step, id, text),
             (Verb::TurnThroughGap, ActionTarget::Seam(id)) => {
-                let (name, letter) = self.seam_and_letter(id);
-                text.say(self.forms().turn_through(name, letter));
+                let layer = self.garment.seam(id).gaps.first().and_then(|gap| gap.layer);
+                text.say(self.forms().turn_through(self.seam_name(id), self.letter_of_seam(id, layer)));
             }
             (Verb::SlipstitchGap, ActionTarget::Seam(id)) => self.close_gap(id, text),
             (Verb::SlipstitchGap, _) => {

@@ -104,7 +104,10 @@ impl Teller<'_> {
     /// What catches something, by name and letter.
     pub(super) fn catcher(&self, by: Catcher) -> Text {
         let (name, letter) = match by {
-            Catcher::Seam(id) => self.seam_and_letter(id),
+            Catcher::Seam(id) => {
+                let (name, letter) = self.seam_and_letter(id);
+                return self.forms().seam_called(name, letter);
+            }
             Catcher::Closure(id) => {
                 let job = [Job::PutIn(id), Job::Closure(id)];
                 let letter = job.into_iter().map(|job| self.letter_of(job)).find(|letter| !letter.is_empty());

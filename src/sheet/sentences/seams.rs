@@ -3,7 +3,7 @@
 use super::teller::{Named, Teller, Way, fit, once};
 use super::{Step, StepText};
 use crate::garment::{Catcher, LayerId, PlacementId, SeamId, SewnPoint, SewnSpot};
-use crate::sewing::order::Job;
+use crate::sewing::order::{Job, Work};
 use crate::sewing::{Reach, SewnSeam, SewnSide, Stitching, amount_of};
 use crate::sheet::{Figure, FigureKind, Text};
 use crate::syntax::tree::{Hand, SeamKind, Verb};
@@ -104,7 +104,7 @@ impl<'a> Teller<'a> {
         let mut groups: Vec<Sides> = Vec::new();
         for nth in self.sewn_in(0, stitchings) {
             let Some(sewn) = self.sewn(nth) else { continue };
-            let across = is_across(sewn);
+            let across = self.work().is_some_and(|work| is_across(work, sewn));
             let sides = [self.side(&sewn.first, across), self.side(&sewn.second, across)];
             let hand = match sewn.reach {
                 Reach::On { hand, .. } => Some(hand),
@@ -128,7 +128,11 @@ impl<'a> Teller<'a> {
         let named = runs.filter_map(|run| {
             let edge = work.finder.drawn(run.part)?.edge_at(run.edge)?.edge;
             let edge = self.garment.whole_edge(edge);
-            Some(Named { part: work.finder.part(run.part), edge, hand: run.hand.filter(|_| across) })
+            Some(Named {
+                part: work.finder.part(run.part),
+                edge,
+                hand: run.hand.or(work.finder.hand(run.part)).filter(|_| across),
+            })
         });
         once(named.collect())
     }
@@ -140,11 +144,28 @@ impl<'a> Teller<'a> {
         let own = super::teller::without_last(&own, self.words.seam);
         let all = || sides.sides.iter().flatten();
         let is_said = all().all(|named| self.edge_words(named.edge) == own);
-        [0, 1].map(|at| {
+        let [first, second] = [0, 1].map(|at| {
             let edges = &sides.sides[at];
             let words = if is_said { self.pieces(edges, way) } else { self.edges(edges, way) };
             self.words.list(words)
-        })
+        });
+        // What lies on one piece names it once.
+        let mut pieces = all().map(|named| named.part);
+        let one = pieces.next();
+        if one.is_none() || pieces.any(|part| Some(part) != one) {
+            return [first, second];
+        }
+        let plain = |edges: &[Named]| -> Vec<_> { edges.iter().map(|named| named.edge).collect() };
+        let hands = |edges: &[Named]| -> Vec<_> { edges.iter().map(|named| named.hand).collect() };
+        let [one, other] = &sides.sides;
+        let all_are = |edges: &[Named], hand| hands(edges).iter().all(|own| *own == Some(hand));
+        let second = match plain(one) == plain(other) {
+            true if all_are(other, Hand::Right) => self.forms().the_right_one(),
+            true if all_are(other, Hand::Left) => self.forms().the_left_one(),
+            true => second,
+            false => self.bare_edges(other),
+        };
+        [first, second]
     }
 
     pub(super) fn way_of_sides(&self, sides: &Sides) -> Way {
@@ -183,13 +204,19 @@ impl<'a> Teller<'a> {
                 (_, true) => forms.sew_several(name, letter(), first, second),
             }]
         };
-        let told = self.short_if_long(sides, say);
-        if fit(&told) {
+        let told = say(self.way_of_sides(sides));
+        if fit(&told) || kind == Some(SeamKind::Lapped) {
             text.say_all(told);
             return;
         }
-        text.say(forms.sew_long(name.clone(), letter()));
+        text.say(match (kind, several) {
+            (Some(SeamKind::French), false) => forms.sew_french_long(name.clone(), letter()),
+            (Some(SeamKind::French), true) => forms.sew_french_long_several(name.clone(), letter()),
+            (_, false) => forms.sew_long(name.clone(), letter()),
+            (_, true) => forms.sew_long_several(name.clone(), letter()),
+        });
         let [first, second] = &sides.sides;
+        let forms = self.forms();
         let further = |at: &mut usize, edges: Text, begin: &dyn Fn(Text) -> Text| {
             *at += 1;
             if *at == 1 { begin(edges) } else { forms.further(edges) }
@@ -292,16 +319,22 @@ impl<'a> Teller<'a> {
 
     /// A place that a seam names, on the part that it is on there.
     pub(super) fn spot(&self, point: &SewnPoint, sides: &Sides, way: Way) -> Option<Text> {
-        let (words, piece) = match point.point {
-            SewnSpot::Point(id) => (self.garment.point_words(id), self.garment.point(id).piece),
-            SewnSpot::RunEnd { run, .. } => (self.edge_words(run), self.garment.edge(run).piece),
+        let piece = match point.point {
+            SewnSpot::Point(id) => self.garment.point(id).piece,
+            SewnSpot::RunEnd { run, .. } => self.garment.edge(run).piece,
         };
         let all = sides.sides.iter().flatten().map(|named| named.part);
         let is_meant = |part: &crate::garment::Part| {
             part.piece == piece && point.layer.is_none_or(|layer| layer == part.layer)
         };
         let part = all.into_iter().find(is_meant).or_else(|| self.part_of(point.layer, piece))?;
-        Some(self.forms().place_of(self.name(&words), self.piece(part, None, way)))
+        Some(match point.point {
+            SewnSpot::Point(id) => self.point(id, part, None, way),
+            SewnSpot::RunEnd { run, .. } => {
+                let named = Named { part, edge: self.garment.whole_edge(run), hand: None };
+                self.forms().end_of(self.words.list(self.edges(&[named], way)))
+            }
+        })
     }
 
     /// What was laid on before and is caught now.
@@ -363,7 +396,8 @@ impl<'a> Teller<'a> {
 
     pub(super) fn close_gap(&self, id: SeamId, text: &mut StepText) {
         let seam = self.garment.seam(id);
-        let (name, letter) = self.seam_and_letter(id);
+        let layer = seam.gaps.first().and_then(|gap| gap.layer);
+        let (name, letter) = (self.seam_name(id), self.letter_of_seam(id, layer));
         let length = seam.gaps.first().and_then(|gap| self.amount(FigureKind::Length, &gap.length));
         text.say(match length {
             Some(length) => self.forms().close_gap_long(name, letter, length),
@@ -465,10 +499,11 @@ impl<'a> Teller<'a> {
 }
 
 /// Whether it joins a left and a right one of the same piece, so that each has to be named.
-fn is_across(sewn: &SewnSeam) -> bool {
+fn is_across(work: &Work, sewn: &SewnSeam) -> bool {
     let runs = |side: &SewnSide| -> Vec<_> {
         let all = side.plies.iter().flat_map(|ply| &ply.runs);
-        all.map(|run| (run.part, run.edge, run.hand)).collect()
+        all.map(|run| (work.finder.part(run.part), run.edge, run.hand.or(work.finder.hand(run.part))))
+            .collect()
     };
     let (first, second) = (runs(&sewn.first), runs(&sewn.second));
     let is_other = |&(part, edge, hand): &(_, _, Option<Hand>)| {

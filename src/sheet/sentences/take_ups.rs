@@ -33,7 +33,7 @@ impl<'a> Teller<'a> {
         let folds = self.drawn(0, part, name);
         let Some(first) = folds.first() else { return };
         let piece = self.piece(part, None, Way::default());
-        let called = super::teller::without_last(&self.edge_words_of(name), &[declared.word()]);
+        let called = super::teller::without_last(&self.edge_words_of(name), self.words.take_up);
         let (called, letter) = (self.name(&called), step.letter.clone());
         // A tuck is there on both edges that it takes from.
         let on_piece = folds

@@ -68,19 +68,24 @@ impl<'a> Teller<'a> {
 
     /// What a maker calls something, as it stands in a sentence.
     pub fn name(&self, name: &str) -> Text {
-        self.forms().name(shortened(&name.replace('_', " ")))
+        self.forms().name(shortened(&spoken(name)))
     }
 
     /// A label, else a name.
     pub fn label_or(&self, label: Option<&str>, name: &str) -> String {
-        label.map_or_else(|| name.replace('_', " "), str::to_owned)
+        label.map_or_else(|| spoken(name), str::to_owned)
     }
 
     /// What people read of an edge.
     pub fn edge_words(&self, edge: EdgeId) -> String {
         let whole = self.garment.whole_edge(edge);
         let words = self.label_or(self.garment.edge_label(whole), &self.garment.edge(whole).name);
-        without_last(&words, self.words.edge)
+        without_last(&words, if self.is_line(edge) { self.words.line } else { self.words.edge })
+    }
+
+    /// Whether that is a line inside its piece.
+    fn is_line(&self, edge: EdgeId) -> bool {
+        self.garment.edge(self.garment.whole_edge(edge)).line
     }
 
     /// A corner or a mark.
@@ -116,7 +121,7 @@ impl<'a> Teller<'a> {
 
     fn title(&self, piece: PieceId) -> String {
         let piece = self.garment.piece(piece);
-        if *piece.title == *piece.name { piece.name.replace('_', " ") } else { piece.title.to_string() }
+        if *piece.title == *piece.name { spoken(&piece.name) } else { piece.title.to_string() }
     }
 
     /// The pieces of these edges, each once.
@@ -156,7 +161,13 @@ impl<'a> Teller<'a> {
                     let pieces = self.pieces(some, way);
                     let many = pieces.len() > 1;
                     let (name, pieces) = (self.name(&words), self.words.list(pieces));
-                    groups.push(if many { forms.edges(name, pieces) } else { forms.edge(name, pieces) });
+                    let is_line = some.iter().any(|named| self.is_line(named.edge));
+                    groups.push(match (is_line, many) {
+                        (true, false) => forms.line(name, pieces),
+                        (true, true) => forms.lines(name, pieces),
+                        (false, false) => forms.edge(name, pieces),
+                        (false, true) => forms.edges(name, pieces),
+                    });
                 }
             }
             return groups;
@@ -168,6 +179,20 @@ impl<'a> Teller<'a> {
             if count > 1 { forms.several_edges(names, piece) } else { forms.edge(names, piece) }
         };
         parts.into_iter().map(group).collect()
+    }
+
+    /// Edges of one piece in words, where it has been named.
+    pub fn bare_edges(&self, edges: &[Named]) -> Text {
+        let mut names: Vec<String> = Vec::new();
+        for named in edges {
+            let words = self.edge_words(named.edge);
+            if !names.contains(&words) {
+                names.push(words);
+            }
+        }
+        let count = names.len();
+        let names = self.words.list(names.iter().map(|name| self.name(name)));
+        if count > 1 { self.forms().bare_edges(names) } else { self.forms().bare_edge(names) }
     }
 
     /// The edges that a declaration names, in the layers that it means or in one of them.
@@ -301,6 +326,11 @@ fn rounded(value: f64) -> f64 {
     (100.0 * value).round() / 100.0
 }
 
+/// A name as it is spoken.
+pub(super) fn spoken(name: &str) -> String {
+    name.replace(['_', '.'], " ")
+}
+
 /// Without a last word that says what it is anyhow: of "side seam" the side.
 pub(super) fn without_last(words: &str, last: &[&str]) -> String {
     let Some((before, word)) = words.trim_end().rsplit_once(' ') else { return words.to_owned() };
@@ -320,7 +350,8 @@ pub(super) fn shortened(name: &str) -> String {
     }
 }
 
-/// How many words a text has. A figure counts as it is read of all sizes: "14.8 to 18.9 cm (5⅞ to 7½ in)" are eight.
+/// How many words a text has. A figure counts as it is read of all sizes, "14.8 to 18.9 cm" four; the inches in brackets say
+/// the same once more.
 pub fn words_in(text: &Text) -> usize {
     let mut plain = String::new();
     for run in &text.0 {
@@ -343,12 +374,10 @@ fn words_of(figure: &Figure) -> &'static str {
     let first = known.next();
     let is_one = known.all(|value| Some(value) == first);
     match (figure.kind, is_one) {
-        (FigureKind::Length, true) => "1 cm 1 in",
-        (FigureKind::Length, false) => "1 to 1 cm 1 to 1 in",
-        (FigureKind::Small, true) => "1 mm 1 in",
-        (FigureKind::Small, false) => "1 to 1 mm 1 to 1 in",
-        (FigureKind::Share, true) | (FigureKind::Count, true) => "1",
-        (FigureKind::Share, false) | (FigureKind::Count, false) => "1 to 1",
+        (FigureKind::Length | FigureKind::Small, true) => "1 cm",
+        (FigureKind::Length | FigureKind::Small, false) => "1 to 1 cm",
+        (FigureKind::Share | FigureKind::Count, true) => "1",
+        (FigureKind::Share | FigureKind::Count, false) => "1 to 1",
     }
 }
 

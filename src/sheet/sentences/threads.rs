@@ -11,7 +11,9 @@ impl Teller<'_> {
         let cord = self.garment.cord(id);
         let named = self.sewn_edges(&cord.through, None);
         let length = self.amount(FigureKind::Length, &cord.length);
-        let (name, letter) = (self.name(&cord.name), step.letter.clone());
+        let words = super::teller::spoken(&cord.name);
+        let name = self.name(&super::teller::without_last(&words, self.words.cord));
+        let letter = step.letter.clone();
         text.say_all(self.listed(&named, |edges| match &length {
             Some(length) => forms.thread(name.clone(), letter.clone(), edges, length.clone()),
             None => forms.thread_any(name.clone(), letter.clone(), edges),

@@ -19,6 +19,22 @@ patterns! {
         edges(name, pieces);
         /// Edges of one piece with unlike names.
         several_edges(names, piece);
+        /// A line inside pieces.
+        line(name, pieces);
+        /// The same line of several pieces.
+        lines(name, pieces);
+        /// An edge of the piece that was named.
+        bare_edge(name);
+        /// Several of them.
+        bare_edges(names);
+        /// The same edge of the left one.
+        the_left_one();
+        /// The same edge of the right one.
+        the_right_one();
+        /// An end of an edge.
+        end_of(edge);
+        /// A seam and its letter.
+        seam_called(name, letter);
         /// A corner or a mark of a piece.
         place_of(name, piece);
         /// A piece in one of several layers.
@@ -45,6 +61,12 @@ patterns! {
         as_step(step, layer);
         /// A seam whose edges the next sentences list.
         sew_long(name, letter);
+        /// The same, several times.
+        sew_long_several(name, letter);
+        /// A French seam whose edges the next sentences list.
+        sew_french_long(name, letter);
+        /// The same, several times.
+        sew_french_long_several(name, letter);
         /// What lies on the one side of it.
         one_side(edges);
         /// What lies on the other.
@@ -169,6 +191,8 @@ patterns! {
         binding_loop(place, amount);
         /// A casing.
         casing(edges, letter, under, depth);
+        /// A casing whose raw edge is not turned under.
+        casing_once(edges, letter, depth);
         /// Elastic that is drawn through it.
         elastic_through(width, length);
         /// Its ends lie on one another.
@@ -337,6 +361,8 @@ patterns! {
         fact_once();
         /// Several times.
         fact_times(count);
+        /// How many edges.
+        fact_edges(count);
         /// How long each is.
         fact_length(amount);
         /// How long each of several is.

@@ -36,6 +36,14 @@ pub struct Words {
     pub seam: &'static [&'static str],
     /// The same for an edge.
     pub edge: &'static [&'static str],
+    /// The same for a zip.
+    pub zip: &'static [&'static str],
+    /// The same for a cord.
+    pub cord: &'static [&'static str],
+    /// The same for a line.
+    pub line: &'static [&'static str],
+    /// The same for a dart, a pleat or a tuck.
+    pub take_up: &'static [&'static str],
 }
 
 impl Words {
