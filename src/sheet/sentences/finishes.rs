@@ -79,6 +79,9 @@ impl<'a> Teller<'a> {
                     Some(under) => forms.casing(edges, letter(), under.clone(), depth.clone()),
                     None => forms.casing_once(edges, letter(), depth.clone()),
                 }));
+                if under.is_some() {
+                    text.say(forms.casing_stitched());
+                }
                 let is_due = !self.is_threaded(id) && self.is_last_of(step, id);
                 if let Some((width, _)) = elastic.as_ref().filter(|_| is_due) {
                     let width = self.amount(FigureKind::Small, width);

@@ -191,6 +191,8 @@ patterns! {
         binding_loop(place, amount);
         /// A casing.
         casing(edges, letter, under, depth);
+        /// Where it is stitched.
+        casing_stitched();
         /// A casing whose raw edge is not turned under.
         casing_once(edges, letter, depth);
         /// Elastic that is drawn through it.
