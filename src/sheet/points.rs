@@ -262,3 +262,8 @@ impl Looking<'_> {
 fn is_near(one: &(PaperId, i64, i64), other: &(PaperId, i64, i64)) -> bool {
     one.0 == other.0 && (one.1 - other.1).abs() <= 1 && (one.2 - other.2).abs() <= 1
 }
+
+/// Whether a picture gives the points of a seam their signs: where there are more of them than its two ends, which need none.
+pub fn are_signed(points: &[MeetingPoint]) -> bool {
+    points.len() > 2
+}

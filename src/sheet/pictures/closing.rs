@@ -1,0 +1,155 @@
+//! Closures: zips between their edges, buttons and the like where they are sewn.
+
+use super::canvas::{Mark, Panel, polygon, polyline};
+use super::fit::area;
+use super::ink::Stroke;
+use super::laid::{Laid, Shown};
+use super::layout::Layout;
+use super::making::Making;
+use super::placing::side_by_side;
+use super::plies::{Once, PlyRun};
+use super::seam::edges;
+use super::upright;
+use crate::garment::{ClosureId, ClosureKind};
+use crate::sewing::FastenerPlace;
+use crate::sewing::surface::{ClosureLine, FaceId};
+use crate::shape::{Point, Vec2};
+use crate::syntax::tree::{Fastener, Hand};
+
+/// How far the tape of a zip reaches beyond the line that it is sewn along, and its teeth inside, in millimetres: half a
+/// common zip is some 15 wide.
+pub const TAPE: f64 = 11.0;
+pub const TEETH: f64 = 4.0;
+/// A closure that is there more often is shown so many times.
+const MOST_TIMES: usize = 2;
+
+/// A closure: both its edges, and what closes them.
+pub fn panel(making: &Making, id: ClosureId, letter: &str, step: usize, stroke: Stroke) -> Option<Panel> {
+    let lines: Vec<&ClosureLine> =
+        making.surface.closures.iter().filter(|line| line.closure == id).take(MOST_TIMES).collect();
+    match making.garment.closure(id).kind.as_ref()? {
+        ClosureKind::Zipper { .. } => zip(making, &lines, letter, step, stroke),
+        ClosureKind::Fasteners(_) => buttons(making, id, &lines, letter, step),
+    }
+}
+
+fn zip(making: &Making, lines: &[&ClosureLine], letter: &str, step: usize, stroke: Stroke) -> Option<Panel> {
+    let all: Vec<Once> = lines.iter().filter_map(|line| Once::closure(making, line)).collect();
+    let first = all.first()?;
+    if let Some(panel) = (all.len() == 1).then(|| upright::zip(making, first, letter, step, stroke)).flatten()
+    {
+        return Some(panel);
+    }
+    let layout = Layout::of(making, &all, step, true);
+    let layout = if layout.overlaps(making) { Layout::apart(making, &all) } else { layout };
+    let mut panel = Panel::default();
+    layout.draw(making, &mut panel, step);
+    for once in &all {
+        for run in once.plies.iter().flat_map(|ply| &ply.runs) {
+            if let Some(laid) = layout.of_face(run.face) {
+                half_zip(making, laid, run, &mut panel);
+            }
+        }
+        edges(making, &layout, once, letter, stroke, &mut panel);
+    }
+    Some(panel)
+}
+
+/// Half a zip along its edge: the tape over what will be the allowance, the teeth inside.
+pub fn half_zip(making: &Making, laid: &Laid, run: &PlyRun, panel: &mut Panel) {
+    let (Some(flat), Some(path)) = (making.flat(run.face), run.path(making)) else { return };
+    let path = if run.against { path.reversed() } else { path };
+    let turns = if area(&flat.ring) > 0.0 { 1.0 } else { -1.0 };
+    let points = path.flatten(0.5);
+    let off = |depth: f64| -> Vec<Point> {
+        let each = points.iter().enumerate().map(|(nth, at)| {
+            let before = points.get(nth.saturating_sub(1)).unwrap_or(at);
+            let after = points.get(nth + 1).unwrap_or(at);
+            let way = *after - *before;
+            let long = way.hypot().max(1e-9);
+            laid.by * (*at + Vec2::new(-way.y, way.x) / long * depth * turns)
+        });
+        each.collect()
+    };
+    let (outer, inner) = (off(-TAPE), off(TEETH * 0.5));
+    let ring: Vec<Point> = outer.iter().copied().chain(inner.iter().rev().copied()).collect();
+    panel.line(polygon(&ring), Stroke::Tape);
+    panel.line(polyline(&off(TEETH)), Stroke::Teeth);
+}
+
+fn buttons(
+    making: &Making,
+    id: ClosureId,
+    lines: &[&ClosureLine],
+    letter: &str,
+    step: usize,
+) -> Option<Panel> {
+    let has = |face: &FaceId| {
+        let part = making.flat(*face).and_then(|flat| making.size.sewn.parts.get(flat.part.index()));
+        part.is_some_and(|part| part.fasteners.iter().any(|place| place.closure == id))
+    };
+    let mut faces: Vec<FaceId> = Vec::new();
+    let of_lines = lines.iter().flat_map(|line| line.faces.iter().flatten()).copied();
+    for face in of_lines.chain(making.surface.face_ids().filter(has)) {
+        if !faces.contains(&face) && (has(&face) || faces.len() < 2) {
+            faces.push(face);
+        }
+    }
+    let twins = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
+    // More than a pair of each piece shows nothing new.
+    let mut kept: Vec<FaceId> = Vec::new();
+    for face in faces {
+        if kept.iter().filter(|own| twins(**own) == twins(face)).count() < 2 {
+            kept.push(face);
+        }
+    }
+    kept.truncate(4);
+    let first: Vec<FaceId> = lines.iter().flat_map(|line| line.faces.first()).flatten().copied().collect();
+    let mut panel = Panel::default();
+    let mut tagged = false;
+    for laid in side_by_side(making, &kept) {
+        let Some(flat) = making.flat(laid.face) else { continue };
+        let joined = making.is_joined(laid.face, step);
+        laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
+        let Some(part) = making.size.sewn.parts.get(flat.part.index()) else { continue };
+        let places = part.fasteners.iter().filter(|place| place.closure == id);
+        for place in places {
+            for base in flat.on_both(None) {
+                let at = laid.by * base * place.at;
+                let over = lies_over(place, flat.hand, first.contains(&laid.face));
+                panel.marks.push(fastener(place, at, over));
+                if !tagged {
+                    tagged = true;
+                    panel.tag(at + Vec2::new(0.0, 26.0), Vec2::new(1.0, 0.0), letter);
+                }
+            }
+        }
+    }
+    (!panel.is_empty()).then_some(panel)
+}
+
+/// Whether the side lies over the other and has the buttonholes: the hand that is said, else the first side.
+fn lies_over(place: &FastenerPlace, hand: Option<Hand>, is_first: bool) -> bool {
+    match (place.over, hand) {
+        (Some(over), Some(hand)) => over == hand,
+        _ => is_first,
+    }
+}
+
+fn fastener(place: &FastenerPlace, at: Point, over: bool) -> Mark {
+    let size = place.size.unwrap_or(12.0);
+    match place.kind {
+        Fastener::Button if over => {
+            let half = size / 2.0 + 1.5;
+            Mark::Buttonhole(at - Vec2::new(half, 0.0), at + Vec2::new(half, 0.0))
+        }
+        Fastener::Button | Fastener::Snap => Mark::Button(at, size),
+        Fastener::Hook | Fastener::Buckle | Fastener::Toggle | Fastener::Tie => {
+            let half = (size / 2.0).min(12.0);
+            match over {
+                true => Mark::Buttonhole(at - Vec2::new(half, 0.0), at + Vec2::new(half, 0.0)),
+                false => Mark::Button(at, 9.0),
+            }
+        }
+    }
+}

@@ -1,0 +1,141 @@
+//! What pictures are made from: the flat copies of all pieces, and when each of them is sewn to what.
+
+use super::flat::Flat;
+use super::ink::{Cloth, Texture};
+use crate::cutting::WorkedSize;
+use crate::garment::{EdgeId, Garment, LayerId, PlacementId};
+use crate::id_hash::IdIndexMap;
+use crate::sewing::order::{Job, Work, stitchings_of};
+use crate::sewing::patches::Patch;
+use crate::sewing::surface::{FaceId, JoinId, JoinedBy, StretchId, Surface};
+use crate::sewing::{PartId, SewnSeam};
+use crate::sheet::Facts;
+use std::sync::Arc;
+
+/// A step that is never reached: what no step does.
+pub const NEVER: usize = usize::MAX;
+
+/// The garment, ready to be drawn.
+pub struct Making<'a> {
+    /// What the sheet is of.
+    pub facts: &'a Facts<'a>,
+    /// The garment.
+    pub garment: &'a Garment,
+    /// The size that is drawn.
+    pub size: &'a WorkedSize,
+    /// Its sewn surface; an empty one where it is not known.
+    pub surface: &'a Surface,
+    /// What is to be done.
+    pub work: Work<'a>,
+    /// Of each face of the surface its flat copy.
+    pub flats: Vec<Option<Flat<'a>>>,
+    /// What is placed, where it lies on its host's paper.
+    pub patches: Vec<Patch<'a>>,
+    /// The step that does each job, by its place among the sheet's.
+    steps: IdIndexMap<Job, usize>,
+    /// Which stitching each sewn seam is of.
+    stitchings: Vec<Option<usize>>,
+    /// The step that sews each join.
+    joined: Vec<usize>,
+    /// The layers that are sewn, in the order of their textures.
+    textures: Vec<LayerId>,
+}
+
+impl<'a> Making<'a> {
+    /// Of what a sheet is of.
+    pub fn new(facts: &'a Facts<'a>, nothing: &'a Surface) -> Making<'a> {
+        let (garment, size) = (facts.garment, facts.shown);
+        let surface = size.sewn.surface.as_ref().unwrap_or(nothing);
+        let work = Work::new(garment, &size.drawn, &size.sewn);
+        let stitchings = stitchings_of(&work);
+        let mut steps: IdIndexMap<Job, usize> = IdIndexMap::default();
+        for (at, row) in facts.rows.iter().enumerate() {
+            for job in row.targets(&facts.plan).iter().flat_map(|target| &target.jobs) {
+                steps.entry(*job).or_insert(at);
+            }
+        }
+        let joined = surface.joins.iter().map(|join| {
+            let job = match join.by {
+                JoinedBy::Seam { sewn, .. } => stitchings.get(sewn).copied().flatten().map(Job::Seam),
+                JoinedBy::Placing(at) => surface
+                    .placings
+                    .get(at)
+                    .map(|placing| Job::Place(placing.placement, surface.face(placing.placed).layer)),
+            };
+            job.and_then(|job| steps.get(&job).copied()).unwrap_or(NEVER)
+        });
+        let joined = joined.collect();
+        let flats = Flat::all(garment, size, surface);
+        let sewn = LayerId::enumerate(&garment.layers).filter(|(_, layer)| !layer.fused);
+        let textures = sewn.map(|(id, _)| id).collect();
+        let patches = Patch::all(garment, &size.drawn);
+        Making { facts, garment, size, surface, work, flats, patches, steps, stitchings, joined, textures }
+    }
+
+    /// The step that does a job.
+    pub fn step_of(&self, job: Job) -> usize {
+        self.steps.get(&job).copied().unwrap_or(NEVER)
+    }
+
+    /// The step that sews a join.
+    pub fn joined_at(&self, join: JoinId) -> usize {
+        self.joined.get(join.index()).copied().unwrap_or(NEVER)
+    }
+
+    /// Whether a stretch is sewn before a step.
+    pub fn is_sewn(&self, stretch: StretchId, step: usize) -> bool {
+        self.surface.stretch(stretch).join.is_some_and(|join| self.joined_at(join) < step)
+    }
+
+    /// Whether a face is sewn to another before a step.
+    pub fn is_joined(&self, face: FaceId, step: usize) -> bool {
+        self.surface.stretches_of(face).any(|stretch| self.is_sewn(stretch, step))
+    }
+
+    /// The flat copy of a face.
+    pub fn flat(&self, face: FaceId) -> Option<&Flat<'a>> {
+        self.flats.get(face.index()).and_then(Option::as_ref)
+    }
+
+    /// The sewn seams of a stitching, by their places.
+    pub fn seams_of(&self, stitching: usize) -> impl Iterator<Item = (usize, &'a SewnSeam)> {
+        let of = move |at: &usize| self.stitchings.get(*at) == Some(&Some(stitching));
+        self.size.sewn.seams.iter().enumerate().filter(move |(at, _)| of(at))
+    }
+
+    /// What the cloth of a layer looks like.
+    pub fn cloth(&self, layer: LayerId, right: bool, joined: bool) -> Cloth {
+        let texture = match self.textures.iter().position(|own| *own == layer) {
+            Some(nth) => Texture::Sewn(nth),
+            None => Texture::Fused,
+        };
+        Cloth { texture, right, joined }
+    }
+
+    /// The number that a part's piece has on the sheet, and its title.
+    pub fn called(&self, part: PartId) -> (Option<usize>, Arc<str>) {
+        let Some(sewn) = self.size.sewn.parts.get(part.index()) else { return (None, "".into()) };
+        let number = self.facts.number_of(sewn.part, sewn.hand);
+        (number, self.garment.piece(sewn.part.piece).title.clone())
+    }
+
+    /// The letter of what is done.
+    pub fn letter(&self, job: Job) -> Option<String> {
+        self.facts.letters.of_job(job)
+    }
+
+    /// Whether what is placed lies there before a step.
+    pub fn is_placed(&self, placement: PlacementId, layer: LayerId, step: usize) -> bool {
+        self.step_of(Job::Place(placement, layer)) < step
+    }
+
+    /// The faces of a layer that are cut from a piece with that edge, or a run of it.
+    pub fn faces_with(&self, layer: Option<LayerId>, edge: EdgeId) -> Vec<FaceId> {
+        let has = |id: &FaceId| {
+            let own = layer.is_none_or(|layer| layer == self.surface.face(*id).layer);
+            let is = |of: EdgeId| self.garment.is_run_of(of, edge) || self.garment.is_run_of(edge, of);
+            own && self.flat(*id).is_some_and(|flat| flat.drawn.edges.iter().any(|own| is(own.edge)))
+        };
+        self.surface.face_ids().filter(has).collect()
+    }
+}

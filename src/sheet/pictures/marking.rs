@@ -1,0 +1,203 @@
+//! What is sewn on a piece by itself: darts and pleats, rows of topstitching, tacks, cords.
+
+use super::canvas::{Caption, Mark, Panel};
+use super::ink::Stroke;
+use super::laid::{Laid, Shown, legs};
+use super::making::Making;
+use super::patches::beside;
+use super::placing::side_by_side;
+use crate::garment::{CordId, EdgeId, LayerId, RowId, TackId};
+use crate::resolve::DrawnTakeUp;
+use crate::sewing::surface::FaceId;
+use crate::sewing::{PartId, PartRow};
+use crate::shape::beside::row_beside;
+use crate::shape::path::Path;
+use crate::shape::{Affine, Point, Vec2};
+
+/// So many copies are shown at most.
+const MOST_COPIES: usize = 2;
+/// How far a cord runs inside the edge that it is threaded through, in millimetres, for the eye.
+const CORD: f64 = 12.0;
+
+/// A dart, pleat or tuck: what is sewn, where it is folded and which way it is laid, on the wrong side; a pleat on the
+/// right side.
+pub fn take_up(
+    making: &Making,
+    layer: LayerId,
+    name: EdgeId,
+    letter: &str,
+    step: usize,
+    basted: bool,
+) -> Option<Panel> {
+    let own = |face: FaceId| -> Vec<DrawnTakeUp> {
+        let flat = making.flat(face).filter(|flat| flat.layer == layer);
+        let all = flat.map_or(&[][..], |flat| &flat.drawn.take_ups).iter();
+        all.filter(|one| making.garment.is_run_of(one.name, name)).copied().collect()
+    };
+    let faces: Vec<FaceId> =
+        making.surface.face_ids().filter(|face| !own(*face).is_empty()).take(MOST_COPIES).collect();
+    let is_pleat = faces.iter().flat_map(|face| own(*face)).any(|one| one.pleat.is_some());
+    let over = if is_pleat { Affine::IDENTITY } else { Affine::FLIP_X };
+    let mut panel = if is_pleat { Panel::default() } else { Panel::of(Caption::WrongSideUp) };
+    let stroke = if basted { Stroke::Basted } else { Stroke::Now };
+    for laid in side_by_side_turned(making, &faces, over) {
+        let Some(flat) = making.flat(laid.face) else { continue };
+        let joined = making.is_joined(laid.face, step);
+        laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
+        for base in flat.on_both(None) {
+            let to = laid.by * base;
+            let mut tagged = false;
+            for one in own(laid.face) {
+                panel.line(to * legs(&one), stroke);
+                if let Some((from, end)) = one.fold() {
+                    panel.straight(to * from, to * end, Stroke::Fold);
+                }
+                if let Some((from, end)) = pressed(&one) {
+                    panel.marks.push(Mark::Arrow(to * from, to * end));
+                }
+                let [from, _] = one.wedge.sides;
+                if !tagged {
+                    tagged = true;
+                    let (first, last) = one.legs().first().copied().unwrap_or((from, one.wedge.point));
+                    panel.tag(to * first.midpoint(last), (to * last) - (to * first), letter);
+                }
+            }
+        }
+    }
+    (!panel.is_empty()).then_some(panel)
+}
+
+/// Across what is taken, the way that it is laid; none of what is cut open.
+fn pressed(take_up: &DrawnTakeUp) -> Option<(Point, Point)> {
+    let side = take_up.pressed?;
+    let [one, other] = take_up.wedge.sides;
+    let (from, to) = if side == 0 { (other, one) } else { (one, other) };
+    let inward = match take_up.pleat {
+        Some(pleat) => pleat.into * 24.0,
+        None => (take_up.wedge.point - one.midpoint(other)) * 0.25,
+    };
+    let middle = from.midpoint(to) + inward;
+    let half = (to - from) / 2.0;
+    let long = half.hypot().max(1e-9);
+    let reach = half / long * (long + 14.0);
+    Some((middle - reach, middle + reach))
+}
+
+/// Faces beside one another, turned over if asked for.
+fn side_by_side_turned(making: &Making, faces: &[FaceId], over: Affine) -> Vec<Laid> {
+    if over == Affine::IDENTITY {
+        return side_by_side(making, faces);
+    }
+    let rings: Vec<Vec<Point>> = faces
+        .iter()
+        .map(|face| {
+            making.flat(*face).map_or_else(Vec::new, |flat| flat.ring.iter().map(|at| over * *at).collect())
+        })
+        .collect();
+    let largest =
+        rings.iter().filter_map(|ring| super::fit::bounds(ring)).map(|own| own.width().max(own.height()));
+    let gap = 0.12 * largest.fold(20.0, f64::max);
+    faces.iter().zip(beside(&rings, gap)).map(|(&face, by)| Laid { face, by: by * over }).collect()
+}
+
+/// Draws something on every face that has it, right sides up: `each` gives lines on the paper.
+fn on_faces(
+    making: &Making,
+    step: usize,
+    letter: Option<&str>,
+    stroke: Stroke,
+    each: &dyn Fn(PartId) -> Vec<Path>,
+) -> Option<Panel> {
+    let has = |face: &FaceId| making.flat(*face).is_some_and(|flat| !each(flat.part).is_empty());
+    let mut faces: Vec<FaceId> = Vec::new();
+    for face in making.surface.face_ids().filter(has) {
+        let piece = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
+        if faces.iter().filter(|own| piece(**own) == piece(face)).count() < MOST_COPIES {
+            faces.push(face);
+        }
+    }
+    faces.truncate(4);
+    let mut panel = Panel::default();
+    for laid in side_by_side(making, &faces) {
+        let Some(flat) = making.flat(laid.face) else { continue };
+        let joined = making.is_joined(laid.face, step);
+        laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
+        for base in flat.on_both(None) {
+            for path in each(flat.part) {
+                let path = path.transform(laid.by * base);
+                panel.line(path.to_bez(), stroke);
+                let middle = path.length() / 2.0;
+                let along = path.tangent_at_length(middle).unwrap_or(Vec2::new(1.0, 0.0));
+                if let Some(letter) = letter {
+                    panel.tag(path.point_at_length(middle), along, letter);
+                }
+            }
+        }
+    }
+    (!panel.is_empty()).then_some(panel)
+}
+
+/// Rows of topstitching or understitching.
+pub fn row(making: &Making, id: RowId, letter: &str, step: usize) -> Option<Panel> {
+    on_faces(making, step, Some(letter), Stroke::Stitched, &|part| {
+        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+        let Some(drawn) = making.size.drawn.paper(sewn.part.paper) else { return Vec::new() };
+        let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
+        let own = sewn.rows.iter().filter(|row| row.row == id);
+        own.filter_map(|row| line_of(&ring, row)).collect()
+    })
+}
+
+/// Where a row runs on the paper.
+fn line_of(ring: &[Path], row: &PartRow) -> Option<Path> {
+    let edge = ring.get(row.edge.index())?;
+    let path = match row.distance > 0.0 {
+        true => row_beside(ring, row.edge.index(), row.distance).unwrap_or_else(|| edge.clone()),
+        false => edge.clone(),
+    };
+    let Some((from, to)) = row.along else { return Some(path) };
+    let at = |along: f64| path.nearest(edge.point_at_length(along)).at;
+    let (start, end) = (at(from).min(at(to)), at(from).max(at(to)));
+    (end > start).then(|| path.part(start, end))
+}
+
+/// A tack: a short bar where it holds.
+pub fn tack(making: &Making, id: TackId, letter: Option<&str>, step: usize) -> Option<Panel> {
+    on_faces(making, step, letter, Stroke::Now, &|part| {
+        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+        let own = sewn.tacks.iter().filter(|tack| tack.tack == id);
+        own.map(|tack| Path::straight(tack.at - Vec2::new(5.0, 0.0), tack.at + Vec2::new(5.0, 0.0))).collect()
+    })
+}
+
+/// A cord in the edges that it is threaded through.
+pub fn cord(making: &Making, id: CordId, letter: Option<&str>, step: usize) -> Option<Panel> {
+    let cord = making.garment.cord(id);
+    let mut panel = on_faces(making, step, letter, Stroke::Cord, &|part| {
+        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+        let Some(drawn) = making.size.drawn.paper(sewn.part.paper) else { return Vec::new() };
+        let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
+        let is_through = |edge: EdgeId| {
+            cord.through.iter().any(|own| {
+                own.layer.is_none_or(|layer| layer == sewn.part.layer)
+                    && (making.garment.is_run_of(edge, own.edge) || making.garment.is_run_of(own.edge, edge))
+            })
+        };
+        let edges = drawn.outline().iter().enumerate().filter(|(_, edge)| is_through(edge.edge));
+        edges.map(|(at, edge)| row_beside(&ring, at, CORD).unwrap_or_else(|| edge.path.clone())).collect()
+    })?;
+    let cords = panel.ground.iter().filter_map(|drawn| match drawn {
+        super::canvas::Drawn::Line(path, Stroke::Cord) => Some(path.clone()),
+        _ => None,
+    });
+    let ends: Vec<Mark> = cords
+        .filter_map(|path| {
+            let points: Vec<Point> =
+                path.elements().iter().filter_map(|element| element.end_point()).collect();
+            let (last, before) = (*points.last()?, *points.get(points.len().checked_sub(2)?)?);
+            Some(Mark::Pointer(last, last - before, 22.0))
+        })
+        .collect();
+    panel.marks.extend(ends);
+    Some(panel)
+}

@@ -1,0 +1,129 @@
+//! Pictures of a sheet, drawn from the sewn surface of one size.
+//!
+//! Which scene is drawn follows from what is done and how the pieces lie, never from their names: pieces are laid edge to
+//! edge where their edges fit, on one another where they lie under the needle, rolled out where lengths differ, and beside
+//! one another with their edges marked where nothing else is true.
+
+mod assembled;
+mod canvas;
+mod closing;
+mod clusters;
+mod finishing;
+mod fit;
+mod flat;
+mod ink;
+mod laid;
+mod layout;
+mod making;
+mod marking;
+mod patches;
+mod placing;
+mod plies;
+mod rolled;
+mod scenes;
+mod seam;
+mod signs;
+mod turning;
+mod upright;
+mod write;
+
+pub use canvas::Caption;
+pub use ink::{defs, style};
+pub use write::WIDTH;
+
+use super::Facts;
+use crate::report::DisplayUnit;
+use crate::sewing::surface::Surface;
+use canvas::{Mark, Panel};
+use making::Making;
+use write::Format;
+
+/// A picture, before it is written.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    panels: Vec<Panel>,
+    unit: DisplayUnit,
+    format: Format,
+}
+
+impl Picture {
+    /// The picture as SVG. `alt` is told to those who do not see it; `words` says what a scene is, nothing where nothing
+    /// is to stand there. It names the classes and patterns of [`style`] and [`defs`].
+    pub fn svg(&self, alt: &str, words: &dyn Fn(Caption) -> String) -> String {
+        write::write(&self.panels, self.unit, self.format, alt, words)
+    }
+
+    /// Which scenes it shows, in their order.
+    pub fn captions(&self) -> Vec<Caption> {
+        self.panels.iter().filter_map(|panel| panel.caption).collect()
+    }
+
+    /// The letters of what is sewn in it, each once, in their order.
+    pub fn letters(&self) -> Vec<String> {
+        let marks = self.panels.iter().flat_map(|panel| &panel.marks);
+        let mut letters: Vec<String> = Vec::new();
+        for mark in marks {
+            if let Mark::Tag { letter, .. } = mark
+                && !letters.contains(letter)
+            {
+                letters.push(letter.clone());
+            }
+        }
+        letters
+    }
+
+    /// The titles of the pieces in it, each once.
+    pub fn pieces(&self) -> Vec<String> {
+        let mut titles: Vec<String> = Vec::new();
+        for label in self.panels.iter().flat_map(|panel| &panel.labels) {
+            if !titles.contains(&label.title) {
+                titles.push(label.title.clone());
+            }
+        }
+        titles
+    }
+}
+
+/// The pictures of a sheet.
+#[derive(Clone, Debug, Default)]
+pub struct Pictures {
+    /// One a step, in the order of [`Facts::rows`]; none where words are all there is.
+    pub steps: Vec<Option<Picture>>,
+    /// The garment, front and back.
+    pub garment: Option<Picture>,
+    /// One a piece, in the order of [`Facts::pieces`]; none of one that could not be drawn.
+    pub pieces: Vec<Option<Picture>>,
+}
+
+impl Pictures {
+    /// All pictures of a sheet.
+    pub fn of(facts: &Facts) -> Pictures {
+        let nothing = Surface::default();
+        let making = Making::new(facts, &nothing);
+        let unit = facts.garment.unit;
+        let picture = |panels: Vec<Panel>, format: Format| {
+            let panels: Vec<Panel> = panels.into_iter().filter(|panel| !panel.is_empty()).collect();
+            (!panels.is_empty()).then_some(Picture { panels, unit, format })
+        };
+        let steps = (0..facts.rows.len()).map(|step| picture(scenes::step(&making, step), Format::STEP));
+        let drawn: Vec<Vec<Panel>> = facts.pieces.iter().map(|piece| scenes::piece(&making, piece)).collect();
+        let pieces = Format { largest: one_scale(&drawn), ..Format::PIECE };
+        let pieces = drawn.into_iter().map(|panels| picture(panels, pieces));
+        Pictures {
+            steps: steps.collect(),
+            garment: picture(assembled::garment(&making), Format::STEP),
+            pieces: pieces.collect(),
+        }
+    }
+}
+
+/// The one scale of all pieces: that of the largest, but for what is very much larger than most.
+fn one_scale(pieces: &[Vec<Panel>]) -> f64 {
+    const MUCH: f64 = 4.0;
+    let Format { width, highest, .. } = Format::PIECE;
+    let scale = |panel: &Panel| Some(Format::PIECE.scale(panel.bounds()?, width, highest));
+    let mut scales: Vec<f64> = pieces.iter().flatten().filter_map(scale).collect();
+    scales.sort_by(f64::total_cmp);
+    let Some(middle) = scales.get(scales.len() / 2).copied() else { return 1.0 };
+    scales.into_iter().find(|scale| *scale * MUCH >= middle).unwrap_or(middle)
+}

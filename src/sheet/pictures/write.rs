@@ -1,0 +1,367 @@
+//! A picture written as SVG: its scenes laid side by side or below one another, each to a scale that fills its room.
+
+use super::canvas::{Caption, Drawn, Label, Mark, Panel};
+use super::signs::{self, arrow, circle, iron, line, ringed, tag, words};
+use crate::report::DisplayUnit;
+use crate::shape::{Affine, Point, Rect, Vec2};
+use kurbo::{BezPath, PathEl};
+use std::fmt::Write;
+use svg::Document;
+use svg::node::element::{Group, Path, Text};
+
+/// How wide the view box of every picture is; words in it are 12.5 high, so that they can be read on a phone.
+pub const WIDTH: f64 = 360.0;
+/// How high a scene is at most.
+const HIGHEST: f64 = 330.0;
+/// What is left free round a scene for tags and numbers.
+const HEAD_ROOM: f64 = 26.0;
+/// Below a scene stand its scale and its caption, beside one another or in two lines.
+const FOOT: f64 = 24.0;
+const LINE: f64 = 16.0;
+/// How long the bar of a scale is at most, and what is written beside it.
+const BAR: (f64, f64) = (72.0, 52.0);
+/// A millimetre is drawn no larger than this, so that a small piece does not look large.
+const LARGEST: f64 = 1.6;
+/// How high letters are, and about how wide one is.
+const LETTER: (f64, f64) = (12.5, 6.9);
+/// Tags nearer to one another than this stand in each other's way.
+const TAG: f64 = 17.0;
+/// So many letters of a title are written at most.
+const LONGEST: usize = 22;
+
+/// How large a picture is.
+#[derive(Clone, Copy, Debug)]
+pub struct Format {
+    /// How wide its view box is.
+    pub width: f64,
+    /// How high a scene is at most.
+    pub highest: f64,
+    /// A millimetre is drawn no larger than this.
+    pub largest: f64,
+}
+
+impl Format {
+    /// Of a step or the garment.
+    pub const STEP: Format = Format { width: WIDTH, highest: HIGHEST, largest: LARGEST };
+    /// Of a piece: it stands beside others in a row.
+    pub const PIECE: Format = Format { width: WIDTH / 2.0, highest: WIDTH / 2.0, largest: LARGEST };
+
+    /// How large a scene can be drawn in such a room, at most.
+    pub fn scale(&self, bounds: Rect, width: f64, height: f64) -> f64 {
+        let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
+        (wide / bounds.width()).min(high / bounds.height()).min(self.largest)
+    }
+}
+
+/// The scenes as one picture. `words` says what a scene is; nothing where it says nothing. `alt` is said to those who
+/// do not see it.
+pub fn write(
+    panels: &[Panel],
+    unit: DisplayUnit,
+    format: Format,
+    alt: &str,
+    words: &dyn Fn(Caption) -> String,
+) -> String {
+    let boxes: Vec<Boxed> = panels
+        .iter()
+        .filter_map(|panel| {
+            let said = panel.caption.map(words).unwrap_or_default();
+            Some(Boxed { panel, bounds: grown(panel.bounds()?), said })
+        })
+        .collect();
+    let rooms = rooms(&boxes, format);
+    let height = rooms.iter().map(|room| room.y1).fold(1.0, f64::max);
+    let mut picture = Document::new()
+        .set("class", "pic")
+        .set("viewBox", format!("0 0 {} {}", number(format.width), number(height)))
+        .set("role", "img")
+        .set("aria-label", alt);
+    for (boxed, room) in boxes.iter().zip(&rooms) {
+        picture = picture.add(Writing::new(boxed, *room, format).scene(unit));
+    }
+    let text = picture.to_string();
+    // One element a line is many blanks on a page of many pictures.
+    text.replace("\n</", "</").replace(">\n<", "><")
+}
+
+/// A scene, how large it is, and what is said under it.
+struct Boxed<'a> {
+    panel: &'a Panel,
+    bounds: Rect,
+    said: String,
+}
+
+impl Boxed<'_> {
+    fn wide(&self) -> f64 {
+        self.said.chars().count() as f64 * LETTER.1
+    }
+
+    /// How high what stands below it is.
+    fn foot(&self, width: f64) -> f64 {
+        let bar = if self.panel.unscaled { 0.0 } else { BAR.0 + BAR.1 };
+        if !self.said.is_empty() && bar > 0.0 && bar + 16.0 + self.wide() > width {
+            FOOT + LINE
+        } else {
+            FOOT
+        }
+    }
+}
+
+/// Nothing is drawn to nothing: a point is given some room.
+fn grown(bounds: Rect) -> Rect {
+    let (wide, high) = ((1.0 - bounds.width()).max(0.0) / 2.0, (1.0 - bounds.height()).max(0.0) / 2.0);
+    bounds.inflate(wide, high)
+}
+
+/// Where each scene stands: of two the way that shows both larger.
+fn rooms(boxes: &[Boxed], format: Format) -> Vec<Rect> {
+    let Format { width, highest, .. } = format;
+    let least = |width: f64, height: f64| {
+        boxes.iter().map(|own| format.scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
+    };
+    let beside = boxes.len() == 2 && 1.15 * least(width / 2.0, highest) >= least(width, highest * 0.7);
+    let mut rooms = Vec::with_capacity(boxes.len());
+    if beside {
+        let half = width / 2.0;
+        let scale = |own: &Boxed| format.scale(own.bounds, half, highest);
+        let high = boxes.iter().map(|own| own.bounds.height() * scale(own)).fold(0.0, f64::max);
+        let foot = boxes.iter().map(|own| own.foot(half)).fold(0.0, f64::max);
+        let high = high + 2.0 * HEAD_ROOM + foot;
+        rooms.extend(
+            (0..boxes.len()).map(|nth| Rect::new(half * nth as f64, 0.0, half * (nth + 1) as f64, high)),
+        );
+    } else {
+        let highest = if boxes.len() > 1 { highest * 0.7 } else { highest };
+        let mut top = 0.0;
+        for own in boxes {
+            let high = own.bounds.height() * format.scale(own.bounds, width, highest)
+                + 2.0 * HEAD_ROOM
+                + own.foot(width);
+            rooms.push(Rect::new(0.0, top, width, top + high));
+            top += high;
+        }
+    }
+    rooms
+}
+
+struct Writing<'a> {
+    own: &'a Boxed<'a>,
+    panel: &'a Panel,
+    room: Rect,
+    scale: f64,
+    /// From millimetres, y up, to the picture.
+    to: Affine,
+}
+
+impl<'a> Writing<'a> {
+    fn new(own: &'a Boxed<'a>, room: Rect, format: Format) -> Self {
+        let (bounds, foot) = (own.bounds, own.foot(room.width()));
+        let scale = format.scale(bounds, room.width(), room.height() - foot);
+        let middle = Point::new(room.center().x, room.y0 + (room.height() - foot) / 2.0);
+        let centre = bounds.center();
+        let to =
+            Affine::new([scale, 0.0, 0.0, -scale, middle.x - scale * centre.x, middle.y + scale * centre.y]);
+        Writing { own, panel: own.panel, room, scale, to }
+    }
+
+    fn scene(&self, unit: DisplayUnit) -> Group {
+        let mut scene = Group::new();
+        for drawn in &self.panel.ground {
+            match drawn {
+                Drawn::Cloth(path, cloth) => scene = scene.add(self.path(path, &cloth.class())),
+                Drawn::White(path) => scene = scene.add(self.path(path, "z")),
+                Drawn::Line(path, stroke) => {
+                    for class in stroke.classes() {
+                        scene = scene.add(self.path(path, class));
+                    }
+                }
+            }
+        }
+        let tags = self.tags();
+        let signs = self.panel.marks.iter().filter_map(|mark| match mark {
+            Mark::Sign(at, _) => Some(self.to * *at),
+            _ => None,
+        });
+        let mut taken: Vec<Point> = tags.iter().map(|(at, _)| *at).chain(signs).collect();
+        for label in &self.panel.labels {
+            scene = self.label(scene, label, &mut taken);
+        }
+        for mark in &self.panel.marks {
+            scene = self.mark(scene, mark);
+        }
+        for (at, letter) in tags {
+            scene = tag(scene, at, &letter);
+        }
+        self.foot(scene, unit)
+    }
+
+    fn path(&self, path: &BezPath, class: &str) -> Path {
+        Path::new().set("class", class).set("d", data(path, self.to))
+    }
+
+    /// Where tags stand, clear of one another; both sides of an edge that lie together bear one.
+    fn tags(&self) -> Vec<(Point, String)> {
+        let mut tags: Vec<(Point, String)> = Vec::new();
+        for mark in &self.panel.marks {
+            let Mark::Tag { at, along, letter } = mark else { continue };
+            let at = self.to * *at;
+            let way = Vec2::new(along.x, -along.y);
+            let way = if way.hypot() > 1e-9 { way / way.hypot() } else { Vec2::new(1.0, 0.0) };
+            let near = |at: Point| tags.iter().find(|(other, _)| other.distance(at) < TAG);
+            if near(at).is_some_and(|(_, own)| own == letter) {
+                continue;
+            }
+            let steps = (0..12).map(|step| {
+                let far = f64::from((step + 1) / 2) * TAG;
+                at + way * if step % 2 == 0 { far } else { -far }
+            });
+            let clear = steps.into_iter().find(|at| near(*at).is_none()).unwrap_or(at);
+            tags.push((clear, letter.clone()));
+        }
+        tags
+    }
+
+    /// A number in a ring, and the title under it where the cloth is wide enough; moved up or down out of the way of what
+    /// stands there.
+    fn label(&self, scene: Group, label: &Label, taken: &mut Vec<Point>) -> Group {
+        let title = shortened(&label.title);
+        let wide = title.chars().count() as f64 * LETTER.1 + 8.0;
+        let room = label.room * self.scale;
+        let has_title = wide <= room && !title.is_empty();
+        let ring = label.number.map(|number| number.to_string());
+        let at = self.to * label.at;
+        let shifts = [0.0, 18.0, -18.0, 34.0, -34.0];
+        let clear = |at: Point| {
+            taken.iter().all(|other| {
+                let off = *other - at;
+                off.y.abs() > 19.0 || off.x.abs() > 12.0 + if has_title { wide / 2.0 } else { 0.0 }
+            })
+        };
+        let at = shifts.into_iter().map(|down| at + Vec2::new(0.0, down)).find(|at| clear(*at)).unwrap_or(at);
+        taken.push(at);
+        match (ring, has_title) {
+            (Some(ring), true) => {
+                words(ringed(scene, at - Vec2::new(0.0, 9.0), &ring), at + Vec2::new(0.0, 13.0), &title)
+            }
+            (Some(ring), false) if room > 12.0 => ringed(scene, at, &ring),
+            (None, true) => words(scene, at + Vec2::new(0.0, 4.0), &title),
+            _ => scene,
+        }
+    }
+
+    fn mark(&self, scene: Group, mark: &Mark) -> Group {
+        match mark {
+            Mark::Tag { .. } => scene,
+            Mark::Sign(at, nth) => signs::sign(scene, self.to * *at, *nth),
+            Mark::Bar(at, along) => {
+                let at = self.to * *at;
+                let across = Vec2::new(along.y, along.x);
+                let across =
+                    if across.hypot() > 1e-9 { across / across.hypot() * 7.0 } else { Vec2::new(0.0, 7.0) };
+                scene.add(line(at - across, at + across, "c")).add(line(at - across, at + across, "i"))
+            }
+            Mark::Arrow(from, to) => arrow(scene, self.to * *from, self.to * *to),
+            Mark::Pointer(at, way, long) => {
+                let at = self.to * *at;
+                let way = Vec2::new(way.x, -way.y);
+                let way = if way.hypot() > 1e-9 { way / way.hypot() } else { Vec2::new(0.0, 1.0) };
+                arrow(scene, at - way * *long, at)
+            }
+            Mark::Words(at, said) => words(scene, self.to * *at + Vec2::new(0.0, 4.0), &shortened(said)),
+            Mark::Button(at, wide) => {
+                let at = self.to * *at;
+                let radius = (wide * self.scale / 2.0).clamp(2.6, 14.0);
+                scene
+                    .add(circle(at, radius, "g"))
+                    .add(circle(at - Vec2::new(radius * 0.32, 0.0), 0.8, "u"))
+                    .add(circle(at + Vec2::new(radius * 0.32, 0.0), 0.8, "u"))
+            }
+            Mark::Buttonhole(from, to) => {
+                let (from, to) = (self.to * *from, self.to * *to);
+                let way = if (to - from).hypot() > 1e-9 {
+                    (to - from) / (to - from).hypot()
+                } else {
+                    Vec2::new(1.0, 0.0)
+                };
+                let across = Vec2::new(-way.y, way.x) * 2.6;
+                let bar = |at: Point| line(at - across, at + across, "i");
+                scene.add(line(from, to, "c")).add(line(from, to, "i")).add(bar(from)).add(bar(to))
+            }
+            Mark::Iron(at) => iron(scene, self.to * *at),
+        }
+    }
+
+    /// The scale and the caption.
+    fn foot(&self, mut scene: Group, unit: DisplayUnit) -> Group {
+        let foot = self.room.y1 - 8.0;
+        let mut left = self.room.x0;
+        if !self.panel.unscaled {
+            let (long, said) = bar(unit, self.scale);
+            let (start, end) = (left + 8.0, left + 8.0 + long * self.scale);
+            let shape = format!("M{0} {1}v-5v5H{2}v-5", number(start), number(foot), number(end));
+            scene = scene.add(Path::new().set("class", "i").set("d", shape));
+            let text = Text::new(said).set("class", "m").set("x", number(end + 4.0)).set("y", number(foot));
+            scene = scene.add(text);
+            left += BAR.0 + BAR.1;
+        }
+        if self.own.said.is_empty() {
+            return scene;
+        }
+        let half = self.own.wide() / 2.0;
+        let two_lines = self.own.foot(self.room.width()) > FOOT;
+        let middle = if two_lines || self.panel.unscaled {
+            self.room.center().x
+        } else {
+            f64::midpoint(left, self.room.x1)
+        };
+        let middle = middle.min(self.room.x1 - half - 4.0);
+        words(scene, Point::new(middle, if two_lines { foot - LINE } else { foot }), &self.own.said)
+    }
+}
+
+/// How long the bar of a scale is, in millimetres, and what is written at it.
+fn bar(unit: DisplayUnit, scale: f64) -> (f64, String) {
+    let fits = |long: &f64| long * scale <= BAR.0;
+    if unit == DisplayUnit::Inch {
+        let inches = [12.0, 8.0, 4.0, 2.0, 1.0, 0.5];
+        let long = inches.into_iter().find(|inches| fits(&(inches * 25.4))).unwrap_or(0.5);
+        return (long * 25.4, format!("{long} in"));
+    }
+    let centimetres = [50.0, 20.0, 10.0, 5.0, 2.0, 1.0];
+    let long = centimetres.into_iter().find(|long| fits(&(long * 10.0))).unwrap_or(1.0);
+    (long * 10.0, format!("{long} cm"))
+}
+
+fn shortened(title: &str) -> String {
+    let title: String = title.chars().filter(|letter| !letter.is_control()).collect();
+    if title.chars().count() <= LONGEST {
+        return title;
+    }
+    let start: String = title.chars().take(LONGEST - 1).collect();
+    start.trim_end().to_owned() + "…"
+}
+
+/// A number to a tenth; whole ones have no point, and what is not finite is nothing.
+pub(super) fn number(value: f64) -> f64 {
+    if value.is_finite() { (value * 10.0).round() / 10.0 + 0.0 } else { 0.0 }
+}
+
+/// SVG path data (SVG 2, 9.3), to a tenth.
+fn data(path: &BezPath, to: Affine) -> String {
+    let mut data = String::new();
+    let pair = |point: Point| {
+        let point = to * point;
+        format!("{} {}", number(point.x), number(point.y))
+    };
+    for element in path.elements() {
+        // Writing to a String cannot fail.
+        let _ = match *element {
+            PathEl::MoveTo(point) => write!(data, "M{}", pair(point)),
+            PathEl::LineTo(point) => write!(data, "L{}", pair(point)),
+            PathEl::QuadTo(one, point) => write!(data, "Q{} {}", pair(one), pair(point)),
+            PathEl::CurveTo(one, two, point) => write!(data, "C{} {} {}", pair(one), pair(two), pair(point)),
+            PathEl::ClosePath => write!(data, "Z"),
+        };
+    }
+    data
+}
