@@ -104,6 +104,7 @@ mod same_however_written;
 mod seam_kinds;
 mod seams;
 mod sewing_figures;
+mod sheet_pictures;
 mod sheet_sentences;
 mod shut_and_small;
 mod sides;

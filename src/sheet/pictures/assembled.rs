@@ -1,9 +1,246 @@
-//! The garment, its pieces laid together flat.
+//! The garment, its pieces laid together flat: the front and the back, sleeves hung under the body, bands at its edges.
 
-use super::canvas::Panel;
-use super::making::Making;
+use super::body::{Body, View, outward};
+use super::canvas::{Caption, Drawn, Mark, Panel, polygon};
+use super::fit::{left_of, rigid};
+use super::flat::Flat;
+use super::ink::{Cloth, Stroke};
+use super::laid::Shown;
+use super::making::{Making, NEVER};
+use super::placing::side_by_side;
+use crate::garment::ClosureKind;
+use crate::sewing::surface::{FaceId, StretchId};
+use crate::shape::{Affine, Point, Vec2};
 
-/// The scenes.
-pub fn garment(_making: &Making) -> Vec<Panel> {
-    Vec::new()
+/// A sleeve hangs so far below the level, in degrees: as one lies that is spread out flat.
+const HANG: f64 = 57.0;
+/// A sleeve whose top lies no farther from the seam of its body is set in there, in millimetres.
+const AT_SEAM: f64 = 4.0;
+/// So many pieces that are shown in no view are shown beside them.
+const MOST_LEFT: usize = 8;
+
+/// Half a sleeve in a view.
+struct Hung {
+    face: FaceId,
+    by: Affine,
+    ring: Vec<Point>,
+    /// The way from its top to its lower edge.
+    down: Vec2,
+}
+
+/// The scenes: front, back, and what is in neither; all pieces beside one another where nothing is known of how they lie.
+pub fn garment(making: &Making) -> Vec<Panel> {
+    let Some(body) = Body::of(making) else { return pieces(making, &all(making)) };
+    let mut panels = Vec::new();
+    let mut seen: Vec<FaceId> = Vec::new();
+    for (view, caption) in body.views.iter().zip([Caption::Front, Caption::Back]) {
+        let hung: Vec<Hung> =
+            body.sleeves.iter().filter_map(|sleeve| hung(making, &body, view, *sleeve)).collect();
+        let mut panel = Panel::default();
+        for sleeve in &hung {
+            draw_half(making, &mut panel, sleeve);
+            seen.push(sleeve.face);
+        }
+        seen.extend(bands(making, &body, view, &hung, &mut panel));
+        // Narrow pieces over wide ones.
+        for laid in &view.laid {
+            laid.draw(making, &mut panel, Shown { step: NEVER, joined: false, labelled: false });
+            seen.push(laid.face);
+        }
+        closed(making, view, &mut panel);
+        panel.caption = Some(caption);
+        panels.push(panel);
+    }
+    if body.views.len() == 1 {
+        panels.iter_mut().for_each(|panel| panel.caption = None);
+    }
+    let piece = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
+    let shown: Vec<_> = seen.iter().filter_map(|face| piece(*face)).collect();
+    let left: Vec<FaceId> = body
+        .outside
+        .iter()
+        .copied()
+        .filter(|face| piece(*face).is_none_or(|own| !shown.contains(&own)))
+        .collect();
+    panels.extend(pieces(making, &left));
+    panels
+}
+
+fn all(making: &Making) -> Vec<FaceId> {
+    making.surface.face_ids().collect()
+}
+
+/// Pieces beside one another, each once.
+fn pieces(making: &Making, faces: &[FaceId]) -> Vec<Panel> {
+    let mut shown: Vec<FaceId> = Vec::new();
+    for &face in faces {
+        let piece = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
+        if piece(face).is_some() && !shown.iter().any(|own| piece(*own) == piece(face)) {
+            shown.push(face);
+        }
+    }
+    shown.truncate(MOST_LEFT);
+    let mut panel = Panel::of(Caption::Pieces);
+    for laid in side_by_side(making, &shown) {
+        laid.draw(making, &mut panel, Shown { step: NEVER, joined: false, labelled: true });
+    }
+    if panel.is_empty() { Vec::new() } else { vec![panel] }
+}
+
+/// Half a sleeve, folded along its middle, its top on the shoulder; none where it is not sewn to this view.
+fn hung(making: &Making, body: &Body, view: &View, face: FaceId) -> Option<Hung> {
+    let flat = making.flat(face)?;
+    let own: Vec<(Point, Point)> = body
+        .met
+        .iter()
+        .filter(|met| met.one.0 == face && met.other.0 == face)
+        .flat_map(|met| met.pairs(making))
+        .collect();
+    let (mirror, _) = rigid(&own, true)?;
+    let at = flat.ring.first().copied()?;
+    let middle = at.midpoint(mirror * at);
+    let [c, s, ..] = mirror.as_coeffs();
+    let (sine, cosine) = libm::sincos(libm::atan2(s, c) / 2.0);
+    let axis = Vec2::new(cosine, sine);
+    let here: Vec<(Point, Point)> = view
+        .laid
+        .iter()
+        .flat_map(|laid| {
+            let pairs = body.met.iter().flat_map(|met| met.between(making, face, laid.face));
+            pairs.map(|(own, there)| (own, laid.by * there)).collect::<Vec<_>>()
+        })
+        .collect();
+    let count = here.len().max(1) as f64;
+    let seam = (here.iter().fold(Vec2::ZERO, |all, pair| all + pair.0.to_vec2()) / count).to_point();
+    if here.is_empty() {
+        return None;
+    }
+    // The middle runs from the seam down.
+    let centre = super::fit::centroid(&flat.ring);
+    let down = if axis.dot(centre - seam) >= 0.0 { axis } else { -axis };
+    let is_left = down.cross(seam - middle) > 0.0;
+    let ring = left_of(&flat.ring, middle, if is_left { down } else { -down });
+    let on_middle = ring.iter().filter(|at| (down.cross(**at - middle)).abs() < 0.5);
+    let crown = on_middle
+        .min_by(|one, other| down.dot(**one - middle).total_cmp(&down.dot(**other - middle)))
+        .copied()?;
+    let (top, shoulder) =
+        here.iter().min_by(|one, other| one.0.distance(crown).total_cmp(&other.0.distance(crown)))?;
+    let by = if top.distance(crown) <= AT_SEAM {
+        let (sine, cosine) = libm::sincos(HANG.to_radians());
+        let way = outward(*shoulder) * cosine - Vec2::new(0.0, sine);
+        // Turns the middle of the sleeve that way.
+        let (along, across) = (down.dot(way), down.cross(way));
+        let turn = Affine::new([along, across, -across, along, 0.0, 0.0]);
+        Affine::translate(shoulder.to_vec2()) * turn * Affine::translate(-crown.to_vec2())
+    } else {
+        rigid(&here, false)?.0
+    };
+    let turned = by * (crown + down) - by * crown;
+    Some(Hung { face, by, ring: ring.iter().map(|at| by * *at).collect(), down: turned })
+}
+
+fn draw_half(making: &Making, panel: &mut Panel, sleeve: &Hung) {
+    let Some(flat) = making.flat(sleeve.face) else { return };
+    panel.cloth(polygon(&sleeve.ring), cloth(making, flat));
+    panel.line(polygon(&sleeve.ring), Stroke::Outline);
+}
+
+fn cloth(making: &Making, flat: &Flat) -> Cloth {
+    making.cloth(flat.layer, true, false)
+}
+
+/// Bands: each along the edge that it is sewn to, as high as it is when it is folded. Which faces they are.
+fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut Panel) -> Vec<FaceId> {
+    let mut seen = Vec::new();
+    for &face in &body.outside {
+        let Some(flat) = making.flat(face).filter(|flat| flat.flap) else { continue };
+        let Some(high) = height(making, flat) else { continue };
+        for met in &body.met {
+            let (other, stretch) = match (met.one, met.other) {
+                (one, other) if one.0 == face => other,
+                (one, other) if other.0 == face => one,
+                _ => continue,
+            };
+            let edge = |by: Affine, stretch: StretchId| -> Option<Vec<Point>> {
+                let path = making.flat(other)?.stretch(making.garment, making.surface, stretch)?;
+                Some(path.flatten(0.5).into_iter().map(|at| by * at).collect())
+            };
+            let found = if let Some(laid) = view.of_face(other) {
+                edge(laid.by, stretch).map(|line| {
+                    let middle = super::fit::centroid(&laid.ring(making)).y;
+                    let mean = line.iter().map(|at| at.y).sum::<f64>() / line.len().max(1) as f64;
+                    (line, Vec2::new(0.0, if mean > middle { high } else { -high }))
+                })
+            } else if let Some(half) = hung.iter().find(|half| half.face == other) {
+                edge(half.by, stretch).map(|line| {
+                    // Only the half that is seen.
+                    let near = |at: &&Point| {
+                        super::fit::bounds(&half.ring).is_some_and(|own| own.inflate(1.0, 1.0).contains(**at))
+                            && on_ring(&half.ring, **at)
+                    };
+                    (line.iter().filter(near).copied().collect(), half.down * high)
+                })
+            } else {
+                None
+            };
+            let Some((line, off)) = found.filter(|(line, _): &(Vec<Point>, Vec2)| line.len() > 1) else {
+                continue;
+            };
+            let ring: Vec<Point> =
+                line.iter().copied().chain(line.iter().rev().map(|at| *at + off)).collect();
+            panel.cloth(polygon(&ring), cloth(making, flat));
+            panel.line(polygon(&ring), Stroke::Outline);
+            seen.push(face);
+        }
+    }
+    seen
+}
+
+fn on_ring(ring: &[Point], at: Point) -> bool {
+    let next = ring.iter().cycle().skip(1);
+    ring.iter().zip(next).any(|(one, other)| {
+        let way = *other - *one;
+        let long = way.hypot2();
+        let share = if long > 0.0 { ((at - *one).dot(way) / long).clamp(0.0, 1.0) } else { 0.0 };
+        (*one + way * share).distance(at) < 1.0
+    })
+}
+
+/// How high a folded band is: half the way from the one edge to the other.
+fn height(making: &Making, flat: &Flat) -> Option<f64> {
+    let over = making.garment.piece(flat.drawn.piece).folds.first()?;
+    let middle = |wanted| {
+        let edge = flat.drawn.edges.iter().find(|own| making.garment.is_run_of(own.edge, wanted))?;
+        Some(edge.path.point_at_length(edge.path.length() / 2.0))
+    };
+    Some(middle(over.edge)?.distance(middle(over.onto)?) * over.share_left())
+}
+
+/// What closes the garment: the teeth of zips, buttons.
+fn closed(making: &Making, view: &View, panel: &mut Panel) {
+    for line in &making.surface.closures {
+        let is_zip = matches!(making.garment.closure(line.closure).kind, Some(ClosureKind::Zipper { .. }));
+        for (stretch, _) in line.sides.iter().flatten().filter(|_| is_zip) {
+            let face = making.surface.face_of(*stretch);
+            let (Some(laid), Some(flat)) = (view.of_face(face), making.flat(face)) else { continue };
+            if let Some(path) = flat.stretch(making.garment, making.surface, *stretch) {
+                panel.ground.push(Drawn::Line(laid.path(&path).to_bez(), Stroke::Teeth));
+            }
+        }
+    }
+    let mut places: Vec<(Point, f64)> = Vec::new();
+    for laid in &view.laid {
+        let Some(flat) = making.flat(laid.face) else { continue };
+        let Some(part) = making.size.sewn.parts.get(flat.part.index()) else { continue };
+        for place in &part.fasteners {
+            for base in flat.on_both(None) {
+                let at = laid.by * base * place.at;
+                if !places.iter().any(|(other, _)| other.distance(at) < 6.0) {
+                    places.push((at, place.size.unwrap_or(10.0)));
+                }
+            }
+        }
+    }
+    panel.marks.extend(places.into_iter().map(|(at, wide)| Mark::Button(at, wide)));
 }

@@ -196,3 +196,9 @@ fn glued(making: &Making, before: &PlyRun, after: &PlyRun, step: usize) -> Optio
     };
     Some((join, pairs_of(making, &run(one)?, &run(other)?)))
 }
+
+/// Whether a movement leaves what is upright about upright.
+pub fn rigid_upright(by: Affine) -> bool {
+    let [cosine, ..] = by.as_coeffs();
+    cosine > 0.8
+}

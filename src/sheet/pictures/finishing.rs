@@ -225,12 +225,12 @@ fn section(how: &Edge, texture: Texture, stroke: Stroke, letter: &str) -> Option
                 Point::new(6.0, -2.4 * THICK),
                 Point::new(-34.0, -2.4 * THICK),
             ];
-            band(&mut panel, &wrap, Cloth { texture: Texture::Fused, right: true, joined: false });
+            band(&mut panel, &wrap, Cloth { texture: Texture::Bought, right: true, joined: false });
             -28.0
         }
         Edge::Covered(_) => {
             let tape = [Point::new(-34.0, 1.6 * THICK), Point::new(4.0, 1.6 * THICK)];
-            band(&mut panel, &tape, Cloth { texture: Texture::Fused, right: true, joined: false });
+            band(&mut panel, &tape, Cloth { texture: Texture::Bought, right: true, joined: false });
             -28.0
         }
         Edge::Overcast | Edge::Bare => return None,

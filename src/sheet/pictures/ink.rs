@@ -1,11 +1,11 @@
-//! How cloth and lines look: textures by layer, tones by side, and a line for everything that is done.
+//! How cloth and lines look: textures by cloth, tones by side, and a line for everything that is done.
 //!
 //! Cloth is told by texture, its sides by tone, what is sewn by the weight and rhythm of a line, so that nothing hangs on
 //! colour. Pictures name classes; [`style`] and [`defs`] stand once on a page and say what they look like.
 
 use std::fmt::Write;
 
-/// How many layers have a texture of their own; a sixth looks like the first.
+/// How many cloths have a texture of their own; a sixth looks like the first.
 pub const TEXTURES: usize = 5;
 
 /// What a cloth looks like.
@@ -19,13 +19,13 @@ pub struct Cloth {
     pub joined: bool,
 }
 
-/// The texture of a layer.
+/// The texture of a cloth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Texture {
-    /// Of what is sewn: the layer's place among those.
-    Sewn(usize),
-    /// Of what is fused on.
-    Fused,
+    /// Of a fabric: its place among those that layers are cut from.
+    Of(usize),
+    /// Of what is bought by length, and of a layer whose fabric is not known.
+    Bought,
 }
 
 impl Cloth {
@@ -38,8 +38,8 @@ impl Cloth {
             (false, true) => 'v',
         };
         match self.texture {
-            Texture::Sewn(nth) => format!("{side}{}", nth % TEXTURES),
-            Texture::Fused => format!("{side}f"),
+            Texture::Of(nth) => format!("{side}{}", nth % TEXTURES),
+            Texture::Bought => format!("{side}f"),
         }
     }
 }
@@ -109,28 +109,34 @@ struct Weave {
 }
 
 const WEAVES: [Weave; TEXTURES] = [
-    Weave { full: "#7d97a3", half: "#bccad1", ink: ["", ""], size: 8, marks: "" },
+    Weave { full: "#7d97a3", half: "#bccad1", ink: ["", ""], size: 6, marks: "" },
     Weave {
         full: "#dcb978",
         half: "#f0dfbd",
-        ink: ["#7a5a1c", "#b99d66"],
-        size: 7,
-        marks: "M1.7 2.5h1.8M5.2 6h1.8",
+        ink: ["#6b4f18", "#b99d66"],
+        size: 6,
+        marks: "M1.2 2h1.6M4.2 5h1.6",
     },
-    Weave { full: "#a9b79a", half: "#d3dbca", ink: ["#55654a", "#98a48c"], size: 5, marks: "M2.5 0v5" },
     Weave {
-        full: "#b7a4b3",
-        half: "#ddd3db",
+        full: "#a9b79a",
+        half: "#d3dbca",
+        ink: ["#4d5d43", "#98a48c"],
+        size: 6,
+        marks: "M1.5 0v6M4.5 0v6",
+    },
+    Weave {
+        full: "#c9b3c4",
+        half: "#e6dbe3",
         ink: ["#5f4459", "#a48f9f"],
-        size: 9,
-        marks: "M2 4.5h5M4.5 2v5",
+        size: 8,
+        marks: "M4 1.5v5M1.5 4h5",
     },
     Weave {
-        full: "#a8bcbb",
-        half: "#d4dfde",
-        ink: ["#3c5d5c", "#86a09f"],
-        size: 10,
-        marks: "M0 5q2.5 -4 5 0t5 0",
+        full: "#b9c4cf",
+        half: "#dde3e8",
+        ink: ["#3f5266", "#8a9aa8"],
+        size: 8,
+        marks: "M0 4q2 -3.6 4 0t4 0",
     },
 ];
 
@@ -235,7 +241,7 @@ mod tests {
         let (style, defs) = (style(), defs());
         for nth in 0..TEXTURES {
             for (right, joined) in [(true, true), (true, false), (false, true), (false, false)] {
-                let class = Cloth { texture: Texture::Sewn(nth), right, joined }.class();
+                let class = Cloth { texture: Texture::Of(nth), right, joined }.class();
                 assert!(style.contains(&format!(".pic .{class}{{fill:")), "{class}");
                 assert!(
                     !style.contains(&format!("url(#cloth-{class})"))

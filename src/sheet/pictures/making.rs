@@ -3,7 +3,7 @@
 use super::flat::Flat;
 use super::ink::{Cloth, Texture};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Garment, LayerId, PlacementId};
+use crate::garment::{EdgeId, FabricId, Garment, LayerId, PlacementId};
 use crate::id_hash::IdIndexMap;
 use crate::sewing::order::{Job, Work, stitchings_of};
 use crate::sewing::patches::Patch;
@@ -37,8 +37,8 @@ pub struct Making<'a> {
     stitchings: Vec<Option<usize>>,
     /// The step that sews each join.
     joined: Vec<usize>,
-    /// The layers that are sewn, in the order of their textures.
-    textures: Vec<LayerId>,
+    /// The fabrics that layers are cut from, in the order of their textures.
+    textures: Vec<FabricId>,
 }
 
 impl<'a> Making<'a> {
@@ -66,8 +66,12 @@ impl<'a> Making<'a> {
         });
         let joined = joined.collect();
         let flats = Flat::all(garment, size, surface);
-        let sewn = LayerId::enumerate(&garment.layers).filter(|(_, layer)| !layer.fused);
-        let textures = sewn.map(|(id, _)| id).collect();
+        let mut textures: Vec<FabricId> = Vec::new();
+        for fabric in garment.layers.iter().filter_map(|layer| layer.fabric) {
+            if !textures.contains(&fabric) {
+                textures.push(fabric);
+            }
+        }
         let patches = Patch::all(garment, &size.drawn);
         Making { facts, garment, size, surface, work, flats, patches, steps, stitchings, joined, textures }
     }
@@ -105,9 +109,10 @@ impl<'a> Making<'a> {
 
     /// What the cloth of a layer looks like.
     pub fn cloth(&self, layer: LayerId, right: bool, joined: bool) -> Cloth {
-        let texture = match self.textures.iter().position(|own| *own == layer) {
-            Some(nth) => Texture::Sewn(nth),
-            None => Texture::Fused,
+        let fabric = self.garment.layer(layer).fabric;
+        let texture = match self.textures.iter().position(|own| Some(*own) == fabric) {
+            Some(nth) => Texture::Of(nth),
+            None => Texture::Bought,
         };
         Cloth { texture, right, joined }
     }

@@ -5,6 +5,7 @@
 //! one another with their edges marked where nothing else is true.
 
 mod assembled;
+mod body;
 mod canvas;
 mod closing;
 mod clusters;
@@ -36,21 +37,19 @@ use crate::report::DisplayUnit;
 use crate::sewing::surface::Surface;
 use canvas::{Mark, Panel};
 use making::Making;
-use write::Format;
 
 /// A picture, before it is written.
 #[derive(Clone, Debug)]
 pub struct Picture {
     panels: Vec<Panel>,
     unit: DisplayUnit,
-    format: Format,
 }
 
 impl Picture {
     /// The picture as SVG. `alt` is told to those who do not see it; `words` says what a scene is, nothing where nothing
     /// is to stand there. It names the classes and patterns of [`style`] and [`defs`].
     pub fn svg(&self, alt: &str, words: &dyn Fn(Caption) -> String) -> String {
-        write::write(&self.panels, self.unit, self.format, alt, words)
+        write::write(&self.panels, self.unit, alt, words)
     }
 
     /// Which scenes it shows, in their order.
@@ -91,8 +90,6 @@ pub struct Pictures {
     pub steps: Vec<Option<Picture>>,
     /// The garment, front and back.
     pub garment: Option<Picture>,
-    /// One a piece, in the order of [`Facts::pieces`]; none of one that could not be drawn.
-    pub pieces: Vec<Option<Picture>>,
 }
 
 impl Pictures {
@@ -101,29 +98,11 @@ impl Pictures {
         let nothing = Surface::default();
         let making = Making::new(facts, &nothing);
         let unit = facts.garment.unit;
-        let picture = |panels: Vec<Panel>, format: Format| {
+        let picture = |panels: Vec<Panel>| {
             let panels: Vec<Panel> = panels.into_iter().filter(|panel| !panel.is_empty()).collect();
-            (!panels.is_empty()).then_some(Picture { panels, unit, format })
+            (!panels.is_empty()).then_some(Picture { panels, unit })
         };
-        let steps = (0..facts.rows.len()).map(|step| picture(scenes::step(&making, step), Format::STEP));
-        let drawn: Vec<Vec<Panel>> = facts.pieces.iter().map(|piece| scenes::piece(&making, piece)).collect();
-        let pieces = Format { largest: one_scale(&drawn), ..Format::PIECE };
-        let pieces = drawn.into_iter().map(|panels| picture(panels, pieces));
-        Pictures {
-            steps: steps.collect(),
-            garment: picture(assembled::garment(&making), Format::STEP),
-            pieces: pieces.collect(),
-        }
+        let steps = (0..facts.rows.len()).map(|step| picture(scenes::step(&making, step)));
+        Pictures { steps: steps.collect(), garment: picture(assembled::garment(&making)) }
     }
-}
-
-/// The one scale of all pieces: that of the largest, but for what is very much larger than most.
-fn one_scale(pieces: &[Vec<Panel>]) -> f64 {
-    const MUCH: f64 = 4.0;
-    let Format { width, highest, .. } = Format::PIECE;
-    let scale = |panel: &Panel| Some(Format::PIECE.scale(panel.bounds()?, width, highest));
-    let mut scales: Vec<f64> = pieces.iter().flatten().filter_map(scale).collect();
-    scales.sort_by(f64::total_cmp);
-    let Some(middle) = scales.get(scales.len() / 2).copied() else { return 1.0 };
-    scales.into_iter().find(|scale| *scale * MUCH >= middle).unwrap_or(middle)
 }

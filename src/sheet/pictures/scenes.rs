@@ -1,18 +1,13 @@
 //! Which scene shows a step.
 
 use super::canvas::Panel;
-use super::flat::Flat;
 use super::ink::Stroke;
-use super::laid::draw_part;
 use super::making::Making;
 use super::seam::Sewn;
 use super::{closing, finishing, marking, placing, seam, turning};
 use crate::garment::{ActionTarget, ClosureKind, LayerId, PieceId};
-use crate::sewing::PartId;
 use crate::sewing::order::{Job, PlannedAction, PlannedTarget};
-use crate::shape::Affine;
-use crate::sheet::NumberedPiece;
-use crate::syntax::tree::{Hand, Verb};
+use crate::syntax::tree::Verb;
 
 /// The scenes of a step; nothing where only words are said.
 pub fn step(making: &Making, at: usize) -> Vec<Panel> {
@@ -134,21 +129,4 @@ fn jobs_of(making: &Making, action: &PlannedAction, target: &PlannedTarget) -> V
         _ => false,
     };
     work.jobs.iter().filter(is_meant).copied().collect()
-}
-
-/// A piece by itself, as it is drawn.
-pub fn piece(making: &Making, piece: &NumberedPiece) -> Vec<Panel> {
-    let mut parts = PartId::enumerate(&making.size.sewn.parts);
-    let own = parts.find(|(_, sewn)| {
-        piece.parts.contains(&sewn.part)
-            && (piece.hand.is_none() || sewn.hand.is_none() || sewn.hand == piece.hand)
-    });
-    let drawn = making.garment.piece(piece.piece).drawn.map_or(Hand::Left, |(hand, _)| hand);
-    let reversed = piece.hand.is_some_and(|hand| hand != drawn);
-    let Some(flat) = own.and_then(|(part, _)| Flat::of(making.garment, making.size, part, reversed)) else {
-        return Vec::new();
-    };
-    let mut panel = Panel::default();
-    draw_part(making, &mut panel, &flat, Affine::IDENTITY, true);
-    vec![panel]
 }

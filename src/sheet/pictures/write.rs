@@ -29,39 +29,15 @@ const TAG: f64 = 17.0;
 /// So many letters of a title are written at most.
 const LONGEST: usize = 22;
 
-/// How large a picture is.
-#[derive(Clone, Copy, Debug)]
-pub struct Format {
-    /// How wide its view box is.
-    pub width: f64,
-    /// How high a scene is at most.
-    pub highest: f64,
-    /// A millimetre is drawn no larger than this.
-    pub largest: f64,
-}
-
-impl Format {
-    /// Of a step or the garment.
-    pub const STEP: Format = Format { width: WIDTH, highest: HIGHEST, largest: LARGEST };
-    /// Of a piece: it stands beside others in a row.
-    pub const PIECE: Format = Format { width: WIDTH / 2.0, highest: WIDTH / 2.0, largest: LARGEST };
-
-    /// How large a scene can be drawn in such a room, at most.
-    pub fn scale(&self, bounds: Rect, width: f64, height: f64) -> f64 {
-        let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
-        (wide / bounds.width()).min(high / bounds.height()).min(self.largest)
-    }
+/// How large a scene can be drawn in such a room.
+fn scale(bounds: Rect, width: f64, height: f64) -> f64 {
+    let (wide, high) = (width - 2.0 * HEAD_ROOM, height - 2.0 * HEAD_ROOM);
+    (wide / bounds.width()).min(high / bounds.height()).min(LARGEST)
 }
 
 /// The scenes as one picture. `words` says what a scene is; nothing where it says nothing. `alt` is said to those who
 /// do not see it.
-pub fn write(
-    panels: &[Panel],
-    unit: DisplayUnit,
-    format: Format,
-    alt: &str,
-    words: &dyn Fn(Caption) -> String,
-) -> String {
+pub fn write(panels: &[Panel], unit: DisplayUnit, alt: &str, words: &dyn Fn(Caption) -> String) -> String {
     let boxes: Vec<Boxed> = panels
         .iter()
         .filter_map(|panel| {
@@ -69,15 +45,15 @@ pub fn write(
             Some(Boxed { panel, bounds: grown(panel.bounds()?), said })
         })
         .collect();
-    let rooms = rooms(&boxes, format);
+    let rooms = rooms(&boxes);
     let height = rooms.iter().map(|room| room.y1).fold(1.0, f64::max);
     let mut picture = Document::new()
         .set("class", "pic")
-        .set("viewBox", format!("0 0 {} {}", number(format.width), number(height)))
+        .set("viewBox", format!("0 0 {} {}", number(WIDTH), number(height)))
         .set("role", "img")
         .set("aria-label", alt);
     for (boxed, room) in boxes.iter().zip(&rooms) {
-        picture = picture.add(Writing::new(boxed, *room, format).scene(unit));
+        picture = picture.add(Writing::new(boxed, *room).scene(unit));
     }
     let text = picture.to_string();
     // One element a line is many blanks on a page of many pictures.
@@ -114,17 +90,17 @@ fn grown(bounds: Rect) -> Rect {
 }
 
 /// Where each scene stands: of two the way that shows both larger.
-fn rooms(boxes: &[Boxed], format: Format) -> Vec<Rect> {
-    let Format { width, highest, .. } = format;
+fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
+    let (width, highest) = (WIDTH, HIGHEST);
     let least = |width: f64, height: f64| {
-        boxes.iter().map(|own| format.scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
+        boxes.iter().map(|own| scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
     };
     let beside = boxes.len() == 2 && 1.15 * least(width / 2.0, highest) >= least(width, highest * 0.7);
     let mut rooms = Vec::with_capacity(boxes.len());
     if beside {
         let half = width / 2.0;
-        let scale = |own: &Boxed| format.scale(own.bounds, half, highest);
-        let high = boxes.iter().map(|own| own.bounds.height() * scale(own)).fold(0.0, f64::max);
+        let each = |own: &Boxed| scale(own.bounds, half, highest);
+        let high = boxes.iter().map(|own| own.bounds.height() * each(own)).fold(0.0, f64::max);
         let foot = boxes.iter().map(|own| own.foot(half)).fold(0.0, f64::max);
         let high = high + 2.0 * HEAD_ROOM + foot;
         rooms.extend(
@@ -134,9 +110,8 @@ fn rooms(boxes: &[Boxed], format: Format) -> Vec<Rect> {
         let highest = if boxes.len() > 1 { highest * 0.7 } else { highest };
         let mut top = 0.0;
         for own in boxes {
-            let high = own.bounds.height() * format.scale(own.bounds, width, highest)
-                + 2.0 * HEAD_ROOM
-                + own.foot(width);
+            let high =
+                own.bounds.height() * scale(own.bounds, width, highest) + 2.0 * HEAD_ROOM + own.foot(width);
             rooms.push(Rect::new(0.0, top, width, top + high));
             top += high;
         }
@@ -154,9 +129,9 @@ struct Writing<'a> {
 }
 
 impl<'a> Writing<'a> {
-    fn new(own: &'a Boxed<'a>, room: Rect, format: Format) -> Self {
+    fn new(own: &'a Boxed<'a>, room: Rect) -> Self {
         let (bounds, foot) = (own.bounds, own.foot(room.width()));
-        let scale = format.scale(bounds, room.width(), room.height() - foot);
+        let scale = scale(bounds, room.width(), room.height() - foot);
         let middle = Point::new(room.center().x, room.y0 + (room.height() - foot) / 2.0);
         let centre = bounds.center();
         let to =

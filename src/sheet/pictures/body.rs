@@ -1,0 +1,350 @@
+//! Which pieces make the front of a garment and which its back.
+//!
+//! A garment is like its mirror image, but for what is worn on one side alone. What lies across its middle is a whole
+//! piece, or a left and a right one that are joined or closed there: a seam that crosses the middle joins what is seen
+//! together, any other seam between such pieces leads round to the other side. What lies to one side goes where there is
+//! less.
+
+use super::clusters::rigid_upright;
+use super::fit::{bounds, rigid};
+use super::laid::Laid;
+use super::making::Making;
+use super::patches::host_of;
+use crate::garment::LayerId;
+use crate::sewing::surface::{FaceId, PlyAt, StretchId};
+use crate::shape::{Affine, Point, Vec2};
+
+/// A place nearer to the middle than this lies on it, in millimetres.
+const ON_MIDDLE: f64 = 1.5;
+
+/// Two faces that are sewn together along a stretch of each, or closed there.
+#[derive(Clone, Copy, Debug)]
+pub struct Met {
+    /// One face, and its stretch.
+    pub one: (FaceId, StretchId),
+    /// The other, and whether both stretches go the same way round their faces.
+    pub other: (FaceId, StretchId),
+    /// The stretches go the same way.
+    pub same_way: bool,
+}
+
+/// What is seen from one side.
+#[derive(Clone, Debug, Default)]
+pub struct View {
+    /// Where its pieces lie: upright, the middle at 0.
+    pub laid: Vec<Laid>,
+}
+
+impl View {
+    /// Where a face lies.
+    pub fn of_face(&self, face: FaceId) -> Option<&Laid> {
+        self.laid.iter().find(|laid| laid.face == face)
+    }
+
+    fn width(&self, making: &Making) -> f64 {
+        let points: Vec<Point> = self.laid.iter().flat_map(|laid| laid.ring(making)).collect();
+        bounds(&points).map_or(0.0, |own| own.width())
+    }
+}
+
+/// A garment's pieces, sorted.
+pub struct Body {
+    /// The front, then the back; one of what is not round.
+    pub views: Vec<View>,
+    /// Sleeves: each is sewn to itself, and to the body.
+    pub sleeves: Vec<FaceId>,
+    /// Everything that is sewn together on the outside.
+    pub met: Vec<Met>,
+    /// What is seen outside.
+    pub outside: Vec<FaceId>,
+}
+
+/// What is seen outside: the first layer, and bands of others; nothing that is placed on something.
+fn outside(making: &Making) -> Vec<FaceId> {
+    let surface = making.surface;
+    let first = LayerId::enumerate(&making.garment.layers)
+        .find(|(_, layer)| !layer.fused && !layer.pieces.is_empty());
+    let is_outside = |face: &FaceId| {
+        let Some(flat) = making.flat(*face) else { return false };
+        host_of(making, *face).is_none()
+            && (flat.flap || first.as_ref().is_some_and(|(first, _)| *first == flat.layer))
+    };
+    surface.face_ids().filter(is_outside).collect()
+}
+
+/// Every two faces that are sewn together.
+fn met(making: &Making, outside: &[FaceId]) -> Vec<Met> {
+    let surface = making.surface;
+    let mut all = Vec::new();
+    for join in &surface.joins {
+        let own = |second: bool| {
+            join.plies
+                .iter()
+                .filter(move |ply| matches!(ply.at, PlyAt::Second(_)) == second && ply.at != PlyAt::Caught)
+        };
+        for one in own(false) {
+            for other in own(true) {
+                let (face, its) = (surface.face_of(one.stretch), surface.face_of(other.stretch));
+                if outside.contains(&face) && outside.contains(&its) {
+                    let same_way = one.against == other.against;
+                    all.push(Met { one: (face, one.stretch), other: (its, other.stretch), same_way });
+                }
+            }
+        }
+    }
+    all
+}
+
+impl Met {
+    /// Places that come on one another, on the flat copies of both.
+    pub fn pairs(&self, making: &Making) -> Vec<(Point, Point)> {
+        let path = |(face, stretch): (FaceId, StretchId)| {
+            making.flat(face).and_then(|flat| flat.stretch(making.garment, making.surface, stretch))
+        };
+        let (Some(one), Some(other)) = (path(self.one), path(self.other)) else { return Vec::new() };
+        let other = if self.same_way { other } else { other.reversed() };
+        let at = |share: f64| {
+            (one.point_at_length(share * one.length()), other.point_at_length(share * other.length()))
+        };
+        [0.0, 0.25, 0.5, 0.75, 1.0].map(at).to_vec()
+    }
+
+    /// The same from one of the faces to the other; none of others.
+    pub fn between(&self, making: &Making, from: FaceId, to: FaceId) -> Vec<(Point, Point)> {
+        let turned =
+            |pairs: Vec<(Point, Point)>| pairs.into_iter().map(|(one, other)| (other, one)).collect();
+        match (self.one.0, self.other.0) {
+            (one, other) if (one, other) == (from, to) => self.pairs(making),
+            (one, other) if (other, one) == (from, to) => turned(self.pairs(making)),
+            _ => Vec::new(),
+        }
+    }
+}
+
+/// Something across the middle, or a left and a right piece.
+struct Element {
+    faces: Vec<FaceId>,
+    /// It lies across the middle.
+    middle: bool,
+}
+
+impl Body {
+    /// Of a garment; none where nothing is known of it.
+    pub fn of(making: &Making) -> Option<Body> {
+        let outside = outside(making);
+        let met = met(making, &outside);
+        let is_flap = |face: &FaceId| making.flat(*face).is_some_and(|flat| flat.flap);
+        let is_tube = |face: &FaceId| {
+            let is_handed = making.flat(*face).is_some_and(|flat| flat.hand.is_some());
+            is_handed && met.iter().any(|met| met.one.0 == *face && met.other.0 == *face)
+        };
+        let mut body: Vec<FaceId> =
+            outside.iter().copied().filter(|face| !is_flap(face) && !is_tube(face)).collect();
+        let mut sleeves: Vec<FaceId> =
+            outside.iter().copied().filter(|face| !is_flap(face) && is_tube(face)).collect();
+        if body.is_empty() {
+            body = std::mem::take(&mut sleeves);
+        }
+        let elements = elements(making, &body, &met);
+        let views = views(making, &elements, &met)?;
+        Some(Body { views, sleeves, met, outside })
+    }
+}
+
+/// Whole pieces, and pairs of a left and a right one.
+fn elements(making: &Making, body: &[FaceId], met: &[Met]) -> Vec<Element> {
+    let mut elements: Vec<Element> = Vec::new();
+    for &face in body {
+        let Some(flat) = making.flat(face) else { continue };
+        if elements.iter().any(|element| element.faces.contains(&face)) {
+            continue;
+        }
+        if flat.hand.is_none() {
+            elements.push(Element { faces: vec![face], middle: true });
+            continue;
+        }
+        let copy = making.surface.face(face).copy;
+        let twin = body.iter().copied().find(|other| {
+            *other != face
+                && making.surface.face(*other).copy == copy
+                && making.flat(*other).is_some_and(|other| {
+                    other.drawn.piece == flat.drawn.piece
+                        && other.hand != flat.hand
+                        && other.layer == flat.layer
+                })
+        });
+        let is_joined = |twin: FaceId| {
+            let sewn = met.iter().any(|met| [(face, twin), (twin, face)].contains(&(met.one.0, met.other.0)));
+            let closed = making.surface.closures.iter().any(|line| {
+                let [one, other] = &line.faces;
+                one.contains(&face) && other.contains(&twin) || one.contains(&twin) && other.contains(&face)
+            });
+            sewn || closed
+        };
+        let middle = twin.is_some_and(is_joined);
+        elements.push(Element { faces: std::iter::once(face).chain(twin).collect(), middle });
+    }
+    elements
+}
+
+/// The views: of what lies across the middle what is joined across it, then what lies beside.
+fn views(making: &Making, elements: &[Element], met: &[Met]) -> Option<Vec<View>> {
+    let area = |element: &Element| {
+        element.faces.iter().filter_map(|face| making.flat(*face)).map(|flat| flat.area()).sum::<f64>()
+    };
+    let mut middles: Vec<&Element> = elements.iter().filter(|element| element.middle).collect();
+    middles.sort_by(|one, other| area(other).total_cmp(&area(one)));
+    let mut views: Vec<View> = Vec::new();
+    while !middles.is_empty() {
+        let first = middles.remove(0);
+        let mut view = View { laid: centred(making, first, met)? };
+        // What is joined to it across the middle lies above or below it.
+        while let Some((at, up)) = middles
+            .iter()
+            .enumerate()
+            .find_map(|(at, element)| Some((at, across(making, &view, element, met)?)))
+        {
+            let element = middles.remove(at);
+            let laid = centred(making, element, met)?;
+            view.laid.extend(
+                laid.into_iter().map(|laid| Laid { by: Affine::translate((0.0, up)) * laid.by, ..laid }),
+            );
+        }
+        views.push(view);
+    }
+    views.truncate(2);
+    let mut beside: Vec<&Element> = elements.iter().filter(|element| !element.middle).collect();
+    while !beside.is_empty() {
+        let next = beside.iter().enumerate().find_map(|(at, element)| {
+            let mut open: Vec<usize> = (0..views.len())
+                .filter(|view| {
+                    views.get(*view).is_some_and(|view| {
+                        element.faces.iter().all(|face| glued(making, view, *face, met).is_some())
+                    })
+                })
+                .collect();
+            open.sort_by(|one, other| {
+                let width = |at: &usize| views.get(*at).map_or(0.0, |view| view.width(making));
+                width(one).total_cmp(&width(other))
+            });
+            Some((at, *open.first()?))
+        });
+        let Some((at, view)) = next else { break };
+        let element = beside.remove(at);
+        let view = views.get_mut(view)?;
+        let laid: Vec<Laid> = element
+            .faces
+            .iter()
+            .filter_map(|&face| Some(Laid { face, by: glued(making, view, face, met)? }))
+            .collect();
+        view.laid.extend(laid);
+    }
+    views.retain(|view| !view.laid.is_empty());
+    // What is cut lower in the middle is the front, at the neck and at the waist alike.
+    let top = |view: &View| {
+        let highest =
+            view.laid.iter().flat_map(|laid| laid.ring(making)).map(|at| at.y).fold(f64::MIN, f64::max);
+        let in_middle = view.laid.iter().flat_map(|laid| {
+            let ring = laid.ring(making);
+            let next: Vec<Point> = ring.iter().copied().cycle().skip(1).take(ring.len()).collect();
+            ring.into_iter()
+                .zip(next)
+                .filter(|(one, other)| (one.x <= 0.5) != (other.x <= 0.5) || one.x.abs() < 0.6)
+                .map(|(one, _)| one.y)
+                .collect::<Vec<f64>>()
+        });
+        highest - in_middle.fold(f64::MIN, f64::max)
+    };
+    if let [one, other] = views.as_slice()
+        && top(other) > top(one) + 2.0
+    {
+        views.reverse();
+    } else if let [one, other] = views.as_slice()
+        && (top(other) - top(one)).abs() <= 2.0
+    {
+        // Where both are alike what is drawn first is taken for the front.
+        let first = |view: &View| view.laid.iter().map(|laid| laid.face.index()).min();
+        if first(other) < first(one) {
+            views.reverse();
+        }
+    }
+    (!views.is_empty()).then_some(views)
+}
+
+/// What lies across the middle, with its middle at 0.
+fn centred(making: &Making, element: &Element, met: &[Met]) -> Option<Vec<Laid>> {
+    let mut laid = Vec::new();
+    for &face in &element.faces {
+        let flat = making.flat(face)?;
+        let own = bounds(&flat.ring)?;
+        let x = match flat.mirror {
+            _ if flat.hand.is_some() => edge_in_middle(making, element, face, met)?,
+            // The fold's own points stay where they are.
+            Some(mirror) => {
+                let at = Point::new(own.center().x, own.center().y);
+                let there = flat.base * mirror * flat.base.inverse() * at;
+                at.midpoint(there).x
+            }
+            None => own.center().x,
+        };
+        laid.push(Laid { face, by: Affine::translate((-x, 0.0)) });
+    }
+    Some(laid)
+}
+
+/// Where the edge of a left or right piece lies that meets the other: a seam's upper end, the middle of a closure.
+fn edge_in_middle(making: &Making, element: &Element, face: FaceId, met: &[Met]) -> Option<f64> {
+    let twin = element.faces.iter().copied().find(|other| *other != face)?;
+    let pairs = met.iter().flat_map(|met| met.between(making, face, twin));
+    let highest = pairs.map(|(at, _)| at).max_by(|one, other| one.y.total_cmp(&other.y));
+    if let Some(highest) = highest {
+        return Some(highest.x);
+    }
+    let flat = making.flat(face)?;
+    let mut sum = (0.0, 0.0);
+    for line in
+        making.surface.closures.iter().filter(|line| line.faces.iter().any(|faces| faces.contains(&face)))
+    {
+        for (stretch, _) in
+            line.sides.iter().flatten().filter(|(stretch, _)| making.surface.face_of(*stretch) == face)
+        {
+            if let Some(path) = flat.stretch(making.garment, making.surface, *stretch) {
+                let length = path.length();
+                sum = (sum.0 + length * path.point_at_length(length / 2.0).x, sum.1 + length);
+            }
+        }
+    }
+    (sum.1 > 0.0).then_some(sum.0 / sum.1)
+}
+
+/// How far up something across the middle lies that is joined to a view across it; none of what is not.
+fn across(making: &Making, view: &View, element: &Element, met: &[Met]) -> Option<f64> {
+    let own = centred(making, element, met)?;
+    let mut sum = (0.0, 0.0);
+    let mut crosses = false;
+    for laid in &own {
+        for there in &view.laid {
+            for (at, to) in met.iter().flat_map(|met| met.between(making, laid.face, there.face)) {
+                let (at, to) = (laid.by * at, there.by * to);
+                crosses |= at.x.abs() < ON_MIDDLE && to.x.abs() < ON_MIDDLE;
+                sum = (sum.0 + to.y - at.y, sum.1 + 1.0);
+            }
+        }
+    }
+    (crosses && sum.1 > 0.0).then_some(sum.0 / sum.1)
+}
+
+/// Where a piece lies that is sewn to a view; none where its edges do not fit there, or it would have to be turned.
+fn glued(making: &Making, view: &View, face: FaceId, met: &[Met]) -> Option<Affine> {
+    let mut pairs: Vec<(Point, Point)> = Vec::new();
+    for laid in &view.laid {
+        let own = met.iter().flat_map(|met| met.between(making, face, laid.face));
+        pairs.extend(own.map(|(at, to)| (at, laid.by * to)));
+    }
+    rigid(&pairs, false).filter(|(by, off)| rigid_upright(*by) && *off < 40.0).map(|(by, _)| by)
+}
+
+/// A direction that leads away from the middle.
+pub fn outward(at: Point) -> Vec2 {
+    Vec2::new(if at.x < 0.0 { -1.0 } else { 1.0 }, 0.0)
+}
