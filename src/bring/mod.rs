@@ -13,6 +13,7 @@ mod edges;
 mod error;
 mod figures;
 mod fit;
+mod hems;
 mod inside;
 mod lines;
 mod look;
@@ -48,12 +49,13 @@ pub struct Brought {
 /// Reads drawings, each a name and its bytes, and writes one garment of all their pieces.
 ///
 /// # Errors
-/// Where one cannot be read, or what was read makes no pieces.
+/// Where one cannot be read, or what was read makes no pieces: all that is wrong at once.
 pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought, BringError> {
-    let traced = traced(files, options)?;
+    let (traced, mut wrong) = traced(files, options);
     let named = files.first().map_or("", |(name, _)| name);
     if traced.pieces.is_empty() {
-        return Err(BringError::new(named, "there is no closed outline in it, so no piece of a pattern"));
+        let nothing = || BringError::new(named, "there is no closed outline in it, so no piece of a pattern");
+        return Err(BringError::together(wrong).unwrap_or_else(nothing));
     }
     if traced.pieces.len() > crate::limits::DRAWING_PIECES {
         let why = format!(
@@ -71,21 +73,37 @@ pub fn bring(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Brought,
             format!("it holds {most} sizes; a garment has at most {}", crate::limits::SIZES),
         ));
     }
-    let (pattern, mut remarks) = understand::understand(&traced, options)?;
+    let (pattern, mut remarks) = match understand::understand(&traced, options) {
+        Ok(understood) => understood,
+        Err(more) => {
+            wrong.extend(more);
+            let nothing = || BringError::new(named, "it is not understood");
+            return Err(BringError::together(wrong).unwrap_or_else(nothing));
+        }
+    };
+    if let Some(wrong) = BringError::together(wrong) {
+        return Err(wrong);
+    }
     remarks.extend(suspect::scale(&pattern));
     Ok(Brought { text: write::text(&pattern), look: look::picture(&pattern), remarks })
 }
 
 /// A picture of what drawings hold, as the text of an SVG file, where no garment comes of them: every outline in every
-/// size, each corner by its number. None where they cannot even be read.
+/// size, each corner by its number, and what does not close. None where nothing of them can be read.
 pub fn sketch(files: &[(&str, &[u8])], options: &BringOptions) -> Option<String> {
-    Some(sketch::sketch(&traced(files, options).ok()?, options.corner))
+    let (traced, _) = traced(files, options);
+    (!traced.pieces.is_empty() || !traced.open.is_empty()).then(|| sketch::sketch(&traced, options.corner))
 }
 
-fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> Result<Traced, BringError> {
-    let mut traced = Traced::default();
+/// What all files hold, and all that is wrong with them.
+fn traced(files: &[(&str, &[u8])], options: &BringOptions) -> (Traced, Vec<BringError>) {
+    let (mut traced, mut wrong) = (Traced::default(), Vec::new());
     for (name, bytes) in files {
-        traced.add(read::read(bytes, name, &options.read)?);
+        match read::read(bytes, name, &options.read) {
+            Ok(own) => traced.add(own),
+            Err(why) => wrong.push(why),
+        }
     }
-    Ok(traced)
+    wrong.append(&mut traced.wrong);
+    (traced, wrong)
 }

@@ -1,6 +1,7 @@
 //! A pattern as it was understood: what the text says, before it is said.
 
 use super::figures::TextUnit;
+use super::hems::HemLine;
 use super::runs::Stretch;
 use super::traced::TracedCut;
 use kurbo::{BezPath, CubicBez, ParamCurve, PathSeg, Point};
@@ -10,6 +11,8 @@ use kurbo::{BezPath, CubicBez, ParamCurve, PathSeg, Point};
 pub struct Pattern {
     /// What the garment is called.
     pub title: String,
+    /// When it was drawn, as the drawing says it.
+    pub dated: Option<String>,
     /// In which unit it is written.
     pub unit: TextUnit,
     /// The sizes' names, the smallest first; none of a pattern without sizes.
@@ -37,6 +40,8 @@ pub struct Piece {
     pub lines: Vec<Walk>,
     /// Points inside.
     pub marks: Vec<Mark>,
+    /// Of those lines, which run along an edge as a hem's fold does.
+    pub hem_lines: Vec<HemLine>,
     /// Notches.
     pub notches: Vec<Notch>,
     /// How the grain lies, where it was drawn.

@@ -10,8 +10,11 @@ use svg::Document;
 
 /// Between two outlines, in millimetres.
 const GAP: f64 = 60.0;
+/// The ends of a line that does not close.
+const OPEN: &str = "#d00000";
 
-/// The picture, as the text of an SVG file in millimetres: a row a piece, its sizes side by side.
+/// The picture, as the text of an SVG file in millimetres: a row a piece, its sizes side by side; below them what
+/// does not close, its ends marked.
 pub fn sketch(traced: &Traced, least: f64) -> String {
     let mut document = Document::new();
     let (mut top, mut widest) = (GAP, 0.0_f64);
@@ -37,6 +40,19 @@ pub fn sketch(traced: &Traced, least: f64) -> String {
         }
         widest = widest.max(left);
         top += deepest + GAP;
+    }
+    for path in &traced.open {
+        let Some(course) = Course::of(path) else { continue };
+        let bounds: Rect = course.bounds();
+        let place = Affine::translate((GAP - bounds.x0, top + bounds.y1)) * Affine::FLIP_Y;
+        let whole = BezPath::from_path_segments(course.segments.iter().map(|one| one.course));
+        document = document.add(stroke(whole, place, INKS.first().copied().unwrap_or("#000000"), 0.6));
+        for end in [0, course.segments.len()] {
+            document = document.add(dot(place * course.node(end), 3.0, OPEN));
+        }
+        document = document.add(written("does not close", place * bounds.center(), 8.0, "middle"));
+        widest = widest.max(bounds.width() + 2.0 * GAP);
+        top += bounds.height() + GAP;
     }
     let document = document
         .set("width", format!("{widest:.1}mm"))

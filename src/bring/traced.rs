@@ -3,6 +3,7 @@
 //! A reader has already done what only its format knows: units, transforms, which path belongs to which piece and which size.
 //! Nothing here is judged: an outline may cross itself, sizes may have unlike numbers of corners.
 
+use super::error::BringError;
 use indexmap::IndexMap;
 use kurbo::{PathSeg, Point};
 
@@ -15,6 +16,12 @@ pub struct Traced {
     pub in_inches: bool,
     /// What the reader left out or was in doubt about, in a maker's words, one sentence each.
     pub remarks: Vec<String>,
+    /// What makes no piece, and has to be mended first.
+    pub wrong: Vec<BringError>,
+    /// Lines that go round something and do not close.
+    pub open: Vec<TracedPath>,
+    /// When it was drawn, as the drawing says it.
+    pub dated: Option<String>,
 }
 
 impl Traced {
@@ -22,6 +29,9 @@ impl Traced {
     pub fn add(&mut self, other: Traced) {
         self.in_inches |= other.in_inches;
         self.remarks.extend(other.remarks);
+        self.wrong.extend(other.wrong);
+        self.open.extend(other.open);
+        self.dated = self.dated.take().or(other.dated);
         for piece in other.pieces {
             let known = self.pieces.iter_mut().find(|known| {
                 known.name == piece.name && !piece.sizes.keys().any(|size| known.sizes.contains_key(size))

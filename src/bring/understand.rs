@@ -5,6 +5,7 @@ use super::course::{Course, SAME};
 use super::edges::named;
 use super::error::BringError;
 use super::figures::TextUnit;
+use super::hems::hem_lines;
 use super::inside;
 use super::names::{name_of, one_line, unlike};
 use super::options::BringOptions;
@@ -22,31 +23,46 @@ const NESTED: f64 = 0.3;
 /// The pattern, and what is to be said of it.
 ///
 /// # Errors
-/// Where a piece has no closed outline, its sizes do not answer to one another, or its outline crosses itself.
-pub fn understand(traced: &Traced, options: &BringOptions) -> Result<(Pattern, Vec<String>), BringError> {
+/// Where a piece has no closed outline, its sizes do not answer to one another, or its outline crosses itself: of every
+/// piece what is wrong with it.
+pub fn understand(
+    traced: &Traced,
+    options: &BringOptions,
+) -> Result<(Pattern, Vec<String>), Vec<BringError>> {
     let mut remarks = traced.remarks.clone();
     let unit =
         options.unit.unwrap_or(if traced.in_inches { TextUnit::Inches } else { TextUnit::Centimetres });
-    of_one_range(traced)?;
+    let mut wrong: Vec<BringError> = of_one_range(traced).err().into_iter().collect();
     let sizes = sizes_of(traced);
     let mut taken = IndexSet::new();
     let mut pieces = Vec::with_capacity(traced.pieces.len());
     for piece in &traced.pieces {
         let name = unlike(&name_of(&piece.name, "piece"), &mut taken);
-        pieces.push(understood(piece, name, &sizes, options, &mut remarks)?);
-    }
-    for name in options.names.keys() {
-        if !pieces.iter().any(|piece| piece.name == *name) {
-            let known: Vec<&str> = pieces.iter().map(|piece| &*piece.name).collect();
-            let meant = crate::report::nearest(name, known.iter().copied())
-                .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
-            return Err(BringError::new(
-                "`names`",
-                format!("there is no piece {name:?}, but {}{meant}", known.join(", ")),
-            ));
+        match understood(piece, name, &sizes, unit, options, &mut remarks) {
+            Ok(piece) => pieces.push(piece),
+            Err(why) => wrong.push(why),
         }
     }
-    let pattern = Pattern { title: options.title.clone(), unit, sizes, holds: options.allowance, pieces };
+    for name in options.names.keys() {
+        if !taken.contains(name) {
+            let known: Vec<&str> = taken.iter().map(String::as_str).collect();
+            let meant = crate::report::nearest(name, known.iter().copied())
+                .map_or_else(String::new, |meant| format!("; did you mean {meant}?"));
+            let why = format!("there is no piece {name:?}, but {}{meant}", known.join(", "));
+            wrong.push(BringError::new("`names`", why));
+        }
+    }
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+    let pattern = Pattern {
+        title: options.title.clone(),
+        dated: traced.dated.as_deref().map(one_line),
+        unit,
+        sizes,
+        holds: options.allowance,
+        pieces,
+    };
     Ok((pattern, remarks))
 }
 
@@ -113,6 +129,7 @@ fn understood(
     piece: &TracedPiece,
     name: String,
     sizes: &[String],
+    unit: TextUnit,
     options: &BringOptions,
     remarks: &mut Vec<String>,
 ) -> Result<Piece, BringError> {
@@ -181,6 +198,7 @@ fn understood(
         allowances: Vec::new(),
         sewn,
         lines: Vec::new(),
+        hem_lines: Vec::new(),
         marks: Vec::new(),
         notches: Vec::new(),
         grain: inside::grain_of(&drawn, &shifts),
@@ -213,6 +231,7 @@ fn understood(
     inside::marks(&drawn, &shifts, &mut whole, remarks);
     inside::notches(&drawn, &shifts, &mut whole, remarks);
     super::lines::lines(&drawn, &shifts, options, &mut whole, remarks);
+    whole.hem_lines = hem_lines(&whole, drawn.len(), unit, options.allowance.is_some(), remarks);
     Ok(whole)
 }
 

@@ -53,6 +53,9 @@ fn heading(pattern: &Pattern, out: &mut String) {
             None => line!(out, "# {which} are taken to be stitching lines, without allowance."),
         }
     }
+    if let Some(dated) = &pattern.dated {
+        line!(out, "# The drawing is of {dated}.");
+    }
     line!(out, "garment {}", quoted(&one_line(&pattern.title)));
     line!(out, "units {}", unit.word());
     let usual = match unit {
@@ -231,7 +234,12 @@ fn place(pattern: &Pattern, piece: &Piece, edge: usize) -> String {
         Some(away) if *away > 0.0 => format!(", cut {} outside", pattern.unit.about(*away)),
         _ => String::new(),
     };
-    format!("{}, {form}, {lengths}{cut}", side(&piece.outline, edge))
+    let hem = piece.hem_lines.iter().find(|line| line.edge == edge).map_or_else(String::new, |line| {
+        let (least, most) = (pattern.unit.about(line.depth.0), pattern.unit.about(line.depth.1));
+        let deep = if least == most { least } else { format!("{least} to {most}") };
+        format!(", a line {deep} inside all along it: a hem's fold?")
+    });
+    format!("{}, {form}, {lengths}{cut}{hem}", side(&piece.outline, edge))
 }
 
 /// Seams that may be, as notes.

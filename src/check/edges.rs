@@ -1,6 +1,6 @@
 //! `edge/loose`, `edge/twice` and `piece/unsewn`: every edge of what is sewn has just one fate.
 
-use super::{Check, Run, words};
+use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
 use crate::report::{Diagnostic, Finding, catalogue};
@@ -11,7 +11,7 @@ use crate::syntax::tree::Hand;
 
 pub(super) static CHECK: Check = Check {
     kinds: &[&catalogue::EDGE_LOOSE, &catalogue::EDGE_TWICE, &catalogue::PIECE_UNSEWN],
-    run: Run::PerSize(run),
+    run: Run::PerSizeThenOver(run, partners::told),
 };
 
 /// One edge in the layers in which the same is wrong with it.

@@ -42,6 +42,7 @@ mod onto;
 mod outrun;
 mod over_buttons;
 mod pairs;
+mod partners;
 mod parts;
 mod patches;
 mod place_count;
@@ -77,6 +78,7 @@ mod zip_cloth;
 mod zipper;
 
 pub use account::{account_for_garment, account_for_sizes};
+pub(crate) use partners::loose;
 
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
@@ -98,6 +100,11 @@ pub enum Run {
     Once(fn(&Garment, &mut Vec<Diagnostic>)),
     /// At each size by itself; what is found in several sizes is reported once.
     PerSize(fn(&Garment, &WorkedSize, &mut Vec<Finding>)),
+    /// At each size by itself, and then once more at what is reported of all of them.
+    PerSizeThenOver(
+        fn(&Garment, &WorkedSize, &mut Vec<Finding>),
+        fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>),
+    ),
     /// At all sizes together.
     OverSizes(fn(&Garment, &[WorkedSize], &mut Vec<Diagnostic>)),
 }
@@ -229,7 +236,7 @@ impl Check {
     /// What it finds in one size.
     fn in_size(&self, garment: &Garment, size: &WorkedSize) -> Vec<Finding> {
         let mut findings = Vec::new();
-        if let Run::PerSize(run) = self.run {
+        if let Run::PerSize(run) | Run::PerSizeThenOver(run, _) = self.run {
             run(garment, size, &mut findings);
         }
         findings
@@ -246,7 +253,7 @@ impl Check {
         let mut diagnostics = group(found, names);
         match self.run {
             Run::Once(run) => run(garment, &mut diagnostics),
-            Run::OverSizes(run) => run(garment, sizes, &mut diagnostics),
+            Run::OverSizes(run) | Run::PerSizeThenOver(_, run) => run(garment, sizes, &mut diagnostics),
             Run::PerSize(_) => {}
         }
         diagnostics

@@ -542,7 +542,8 @@ pub struct Bring {
     /// How far a curve may lie from the points that it is fitted to [default: 0.2mm]
     #[arg(long, value_name = "LENGTH")]
     pub tolerance: Option<String>,
-    /// In which unit the text is written, and bare lengths here [default: inches if the drawing is in them]
+    /// In which unit the text is written, bare lengths here, and the points of a table that does not say it
+    /// [default: inches if the drawing is in them; a table's points are millimetres]
     #[arg(long, value_enum, value_name = "UNIT")]
     pub units: Option<UnitName>,
     /// What the edges of a piece are called, in order; may be given several times

@@ -56,7 +56,8 @@ fn written(command: &Bring, brought: &Brought) -> Result<(), Trouble> {
 
 /// The library names in backquotes what a maker may choose; here those are options.
 fn with_options(words: &str) -> String {
-    const CHOICES: [&str; 7] = ["scale", "sizes-from", "names", "corner", "tolerance", "look", "lines"];
+    const CHOICES: [&str; 8] =
+        ["scale", "sizes-from", "names", "corner", "tolerance", "look", "lines", "units"];
     CHOICES
         .iter()
         .fold(words.to_owned(), |words, choice| words.replace(&format!("`{choice}`"), &format!("--{choice}")))
@@ -131,7 +132,7 @@ fn options(command: &Bring) -> Result<BringOptions, Trouble> {
     let named = command.output.as_deref().or_else(|| command.files.first().map(Path::new));
     Ok(BringOptions {
         title: named.and_then(title).unwrap_or_else(|| "Pattern".to_owned()),
-        read: ReadOptions { scale, sizes_from },
+        read: ReadOptions { scale, sizes_from, points_in: unit },
         corner: command.corner.to_radians(),
         tolerance,
         allowance: allowance.filter(|held| *held > 0.0),

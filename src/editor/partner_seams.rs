@@ -1,14 +1,12 @@
 //! Seams that may be: edges that nothing has taken yet and that are equally long in every size.
 
 use super::analysis::Analysis;
+use crate::check::loose;
 use crate::garment::EdgeId;
 use crate::report::{Fix, amount};
-use crate::resolve::{DrawnEdgeId, finished};
+use crate::shape::partners::{ALIKE, apart};
 use crate::source::{FileId, Span};
-use indexmap::IndexMap;
 
-/// How much the lengths may differ in any size, in millimetres.
-const ALIKE: f64 = 1.0;
 /// Of more loose edges than this none is asked about: so many are alike by chance.
 const MOST: usize = 1_000;
 /// How many partners one edge is offered.
@@ -25,7 +23,7 @@ pub(super) struct Offer {
 pub(super) fn partner_seams(analysis: &Analysis) -> Vec<Offer> {
     let compiled = &analysis.compiled;
     let garment = &compiled.garment;
-    let loose = loose(analysis);
+    let loose = loose(garment, &compiled.sizes);
     if loose.len() > MOST || compiled.map.files().is_empty() {
         return Vec::new();
     }
@@ -40,10 +38,7 @@ pub(super) fn partner_seams(analysis: &Analysis) -> Vec<Offer> {
         let mut partners: Vec<(f64, EdgeId)> = loose
             .iter()
             .filter(|(other, _)| **other != edge && garment.edge(**other).piece != garment.edge(edge).piece)
-            .map(|(other, theirs)| {
-                let apart = lengths.iter().zip(theirs).map(|(own, other)| (own - other).abs());
-                (apart.fold(0.0, f64::max), *other)
-            })
+            .map(|(other, theirs)| (apart(lengths, theirs), *other))
             .filter(|(apart, _)| *apart <= ALIKE)
             .collect();
         partners.sort_by(|one, other| one.0.total_cmp(&other.0).then(one.1.cmp(&other.1)));
@@ -63,32 +58,6 @@ pub(super) fn partner_seams(analysis: &Analysis) -> Vec<Offer> {
         }
     }
     offers
-}
-
-/// The edges that nothing takes, and how long they are by size, as they are sewn.
-fn loose(analysis: &Analysis) -> IndexMap<EdgeId, Vec<f64>> {
-    let compiled = &analysis.compiled;
-    let garment = &compiled.garment;
-    let mut found: IndexMap<EdgeId, Vec<f64>> = IndexMap::new();
-    for (number, size) in compiled.sizes.iter().enumerate() {
-        for part in size.sewn.parts.iter().filter(|part| !part.fused) {
-            let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };
-            for (at, (edge, fate)) in drawn.edges.iter().zip(&part.edges).enumerate() {
-                let is_loose =
-                    fate.takers.is_empty() && !fate.folded_in && garment.edge(edge.edge).side_of.is_none();
-                let Some(long) = finished(garment, drawn, DrawnEdgeId::from_index(at)).filter(|_| is_loose)
-                else {
-                    continue;
-                };
-                let lengths = found.entry(edge.edge).or_default();
-                if lengths.len() == number {
-                    lengths.push(long);
-                }
-            }
-        }
-    }
-    found.retain(|_, lengths| lengths.len() == compiled.sizes.len());
-    found
 }
 
 /// A name for the seam that none has yet.

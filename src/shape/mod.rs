@@ -17,6 +17,7 @@ pub mod line;
 pub mod nearest;
 pub mod offset;
 pub mod outline;
+pub mod partners;
 pub mod path;
 pub mod pivot;
 pub mod place;

@@ -63,7 +63,10 @@ pub(crate) fn came(text: &str) -> Traced {
 fn refused(text: &str) -> String {
     match read(text.as_bytes(), "smock.dxf", &ReadOptions::default()) {
         Err(error) => error.to_string(),
-        Ok(traced) => panic!("{traced:#?} came in"),
+        Ok(traced) => match traced.wrong.first() {
+            Some(wrong) => wrong.to_string(),
+            None => panic!("{traced:#?} came in"),
+        },
     }
 }
 

@@ -9,6 +9,18 @@ const POLYGON: f64 = 0.2;
 /// About how many points stand for the whole of a line.
 const SAMPLES: usize = 24;
 
+/// The farthest that a sew line lies within an outline, mm, on any of its four sides.
+const WIDEST_ALLOWANCE: f64 = 80.0;
+/// The same on one of the sides, where a hem or a turn-up is folded.
+const DEEPEST_HEM: f64 = 300.0;
+
+/// Whether what has the one bounds may go round inside what has the other as its sew line does.
+pub(super) fn follows(outer: &Rect, inner: &Rect) -> bool {
+    let sides = [inner.x0 - outer.x0, inner.y0 - outer.y0, outer.x1 - inner.x1, outer.y1 - inner.y1];
+    let within = |most: f64| sides.iter().filter(|side| side.abs() <= most).count();
+    within(WIDEST_ALLOWANCE) >= 3 && within(DEEPEST_HEM) == 4
+}
+
 /// A closed line as a polygon, to be asked what lies in it.
 #[derive(Debug, Clone)]
 pub(super) struct Inside {

@@ -13,6 +13,7 @@ mod line_work;
 mod said;
 
 use super::error::BringError;
+use super::figures::TextUnit;
 use super::traced::Traced;
 use crate::limits::DRAWING_BYTES;
 
@@ -68,6 +69,8 @@ pub struct ReadOptions {
     pub scale: Option<f64>,
     /// What tells one size from another, of a drawing that can say it in several ways.
     pub sizes_from: Option<SizesFrom>,
+    /// In which unit a table's points are measured that does not say it; millimetres where nothing is said.
+    pub points_in: Option<TextUnit>,
 }
 
 /// What tells sizes apart in a drawing.

@@ -17,6 +17,10 @@ pub(super) enum Key {
     Annotation,
     /// Of the style: the size that it was drawn in first.
     SampleSize,
+    /// Of the style: the day on which it was made.
+    Date,
+    /// Of the style: the hour.
+    Time,
     /// Metric or English.
     Units,
     /// Of the style, and nothing that a garment needs.
@@ -36,8 +40,9 @@ pub(super) fn keyed(text: &str) -> Option<(Key, &str)> {
         "annotation" => Key::Annotation,
         "sample size" => Key::SampleSize,
         "units" => Key::Units,
-        "style name" | "author" | "creation date" | "creation time" | "grading rule table" | "rule table"
-        | "category" => Key::Other,
+        "creation date" => Key::Date,
+        "creation time" => Key::Time,
+        "style name" | "author" | "grading rule table" | "rule table" | "category" => Key::Other,
         _ => return None,
     };
     Some((key, value.trim()))

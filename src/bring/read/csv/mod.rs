@@ -9,18 +9,15 @@ mod rows;
 use super::ReadOptions;
 use super::letters::{letters, shown};
 use super::line_work::LineWork;
-use crate::bring::BringError;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedPoint, TracedSegment,
     TracedSize,
 };
+use crate::bring::{BringError, TextUnit};
 use crate::limits;
 use indexmap::IndexMap;
 use kurbo::{Line, PathSeg, Point};
 use rows::{Row, Wrong, rows, separator};
-
-/// The most mistakes that are told at once.
-const MISTAKES: usize = 20;
 
 /// The pieces of a table of points.
 ///
@@ -55,21 +52,11 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     }
 }
 
-/// All mistakes in one, the first with its line.
+/// All mistakes in one, by their lines.
 fn told(file: &str, mut wrong: Vec<Wrong>) -> BringError {
     wrong.sort_by_key(|(line, _)| *line);
-    let count = wrong.len();
-    let mut all = wrong.into_iter();
-    let Some((line, mut why)) = all.next() else {
-        return BringError::new(file, "no point stands in it");
-    };
-    for (line, more) in all.take(MISTAKES - 1) {
-        why.push_str(&format!("\n{file}:{line}: {more}"));
-    }
-    if count > MISTAKES {
-        why.push_str(&format!("\nand {} more", count - MISTAKES));
-    }
-    BringError::new(file, why).at_line(line)
+    let all = wrong.into_iter().map(|(line, why)| BringError::new(file, why).at_line(line));
+    BringError::together(all.collect()).unwrap_or_else(|| BringError::new(file, "no point stands in it"))
 }
 
 /// Where each column stands.
@@ -80,6 +67,29 @@ struct Columns {
     size: Option<usize>,
     point: Option<usize>,
     kind: Option<usize>,
+    /// How many millimetres one of its units is, and whether that is an inch.
+    unit: (f64, bool),
+}
+
+/// A unit that points are measured in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Unit {
+    Millimetre,
+    Centimetre,
+    Inch,
+}
+
+/// The name of a column without the unit behind it, and the unit: `x cm`, `x_cm` and `x (cm)` are `x` in centimetres.
+fn measured(name: &str) -> (String, Option<Unit>) {
+    let mut words = name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty());
+    let unit = match (words.next(), words.next(), words.next()) {
+        (Some("x" | "y"), Some("mm"), None) => Some(Unit::Millimetre),
+        (Some("x" | "y"), Some("cm"), None) => Some(Unit::Centimetre),
+        (Some("x" | "y"), Some("in" | "inch" | "inches"), None) => Some(Unit::Inch),
+        _ => None,
+    };
+    let plain = if unit.is_some() { name.get(..1).unwrap_or(name) } else { name };
+    (plain.to_owned(), unit)
 }
 
 /// What a point is for.
@@ -148,7 +158,19 @@ impl Table<'_> {
             self.wrong(header.line, why);
             return None;
         }
-        let mut traced = Traced::default();
+        let mut traced = Traced { in_inches: columns.unit.1, ..Traced::default() };
+        let is_unsaid = self.options.scale.is_none()
+            && !header.fields.iter().any(|name| measured(&name.to_lowercase()).1.is_some());
+        if let Some(unit) = self.options.points_in.filter(|_| is_unsaid) {
+            let words = match unit {
+                TextUnit::Inches => "inches",
+                TextUnit::Centimetres => "centimetres",
+            };
+            traced.remarks.push(format!(
+                "the points of {} are read as {words}, as `units` says; a first row with x mm and y mm says otherwise",
+                self.file
+            ));
+        }
         for (name, sizes) in pieces {
             let mut piece = TracedPiece {
                 origin: format!("{} of {}", shown(&name), self.file),
@@ -168,7 +190,8 @@ impl Table<'_> {
     }
 
     fn columns(&mut self, header: &Row) -> Option<Columns> {
-        let names: Vec<String> = header.fields.iter().map(|name| name.to_lowercase()).collect();
+        let (names, units): (Vec<String>, Vec<Option<Unit>>) =
+            header.fields.iter().map(|name| measured(&name.to_lowercase())).unzip();
         for (at, name) in names.iter().enumerate() {
             if !name.is_empty() && names.iter().take(at).any(|before| before == name) {
                 self.wrong(header.line, format!("two columns are named “{}”", shown(name)));
@@ -176,7 +199,8 @@ impl Table<'_> {
             }
             if !["piece", "size", "point", "x", "y", "kind", ""].contains(&name.as_str()) {
                 let why = format!(
-                    "the first row names a column “{}”; columns are piece, size, point, x, y and kind",
+                    "the first row names a column “{}”; columns are piece, size, point, x, y and kind, \
+                     and x and y may have mm, cm or in behind them",
                     shown(name)
                 );
                 self.wrong(header.line, why);
@@ -195,7 +219,30 @@ impl Table<'_> {
             self.wrong(header.line, why);
             return None;
         };
-        Some(Columns { piece, x, y, size: column("size"), point: column("point"), kind: column("kind") })
+        let [x_unit, y_unit] = [x, y].map(|at| units.get(at).copied().flatten());
+        if x_unit != y_unit {
+            self.wrong(header.line, "x and y are in two units; both are measured in the same");
+            return None;
+        }
+        let unit = self.unit(x_unit);
+        let [size, point, kind] = ["size", "point", "kind"].map(column);
+        Some(Columns { piece, x, y, size, point, kind, unit })
+    }
+
+    /// How many millimetres a unit is, and whether it is an inch: as the scale says it, the first row, or the maker.
+    fn unit(&self, said: Option<Unit>) -> (f64, bool) {
+        let maker = || match self.options.points_in {
+            Some(TextUnit::Inches) => Unit::Inch,
+            Some(TextUnit::Centimetres) => Unit::Centimetre,
+            None => Unit::Millimetre,
+        };
+        let unit = said.unwrap_or_else(maker);
+        match (self.options.scale, unit) {
+            (Some(scale), unit) => (scale, unit == Unit::Inch),
+            (None, Unit::Millimetre) => (1.0, false),
+            (None, Unit::Centimetre) => (10.0, false),
+            (None, Unit::Inch) => (25.4, true),
+        }
     }
 
     fn row(&mut self, columns: &Columns, row: &Row) -> Option<(String, String, Kind, Placed)> {
@@ -209,7 +256,7 @@ impl Table<'_> {
         let (x, y) = (self.number(row, columns.x, "x"), self.number(row, columns.y, "y"));
         let kind = self.kind(row.line, optional(columns.kind));
         let ((x, y), (kind, said)) = (x.zip(y)?, kind?);
-        let scale = self.options.scale.unwrap_or(1.0);
+        let (scale, _) = columns.unit;
         let at = Point::new(x * scale, y * scale);
         if !(at.x.abs() < FAR && at.y.abs() < FAR) {
             self.wrong(row.line, "this point lies more than 100 km away: a coordinate or the unit is wrong");

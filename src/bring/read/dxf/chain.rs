@@ -1,6 +1,6 @@
 //! Lines that were drawn in parts, put together where exactly two ends meet.
 
-use super::place::{Item, What};
+use super::item::{Item, What};
 use super::roles::{Role, by_number};
 use crate::bring::read::line_work::{ends, meet, reversed};
 use crate::bring::traced::TracedPath;

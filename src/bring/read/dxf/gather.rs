@@ -1,11 +1,12 @@
 //! Pieces in one size each, put together to pieces in all their sizes.
 
+use super::item::{Item, What};
 use super::outlines;
-use super::place::{Item, What};
+use super::roles::{Role, by_number};
 use super::sized::Drawn;
 use crate::bring::read::letters::shown;
 use crate::bring::read::said::{ending_in_size, split_last};
-use crate::bring::traced::{Traced, TracedCut, TracedPiece, TracedSize};
+use crate::bring::traced::{Traced, TracedCut, TracedPath, TracedPiece, TracedSize};
 use crate::bring::{BringError, ReadOptions, SizesFrom};
 use crate::limits;
 use indexmap::IndexMap;
@@ -35,11 +36,17 @@ pub(super) struct Gathering<'a> {
     first_layer: Vec<(Rect, String)>,
     references: usize,
     outside: (usize, usize),
-    open: Vec<String>,
+    open: Vec<(BringError, TracedPath)>,
+    /// Boundaries that make no piece.
+    pub wrong: Vec<BringError>,
+    boundaries: Vec<TracedPath>,
     remarks: Vec<String>,
     /// The size that the drawing names as the one that it was drawn in.
     pub sample_size: Option<String>,
 }
+
+/// Of open outlines no more are kept.
+const MOST_OPEN: usize = 100;
 
 /// How much two pieces must lie over one another, of what both cover, to be one piece in two sizes.
 const OVERLAP: f64 = 0.3;
@@ -54,6 +61,8 @@ impl<'a> Gathering<'a> {
             references: 0,
             outside: (0, 0),
             open: Vec::new(),
+            wrong: Vec::new(),
+            boundaries: Vec::new(),
             remarks: Vec::new(),
             sample_size: None,
         }
@@ -143,31 +152,37 @@ impl<'a> Gathering<'a> {
                 What::Path(path) => {
                     self.outside.0 += 1;
                     if let Some(words) = outlines::nearly_closed(path)
-                        && self.open.len() < 10
+                        && self.open.len() < MOST_OPEN
                     {
-                        self.open.push(format!("line {}: {words}", item.line));
+                        let why =
+                            BringError::new(self.file, format!("an outline is open: {words}; close it"));
+                        self.open.push((why.at_line(item.line), path.clone()));
                     }
                 }
             }
         }
     }
 
+    /// The lines of a boundary that does not close, to be looked at.
+    pub fn boundary(&mut self, items: &[Item]) {
+        let open = items.iter().filter(|item| by_number(&item.layer) == Role::Boundary);
+        self.boundaries.extend(open.filter_map(|item| match &item.what {
+            What::Path(path) if !path.closed => Some(path.clone()),
+            _ => None,
+        }));
+    }
+
     /// The pieces with all their sizes.
     ///
     /// # Errors
-    /// No outline at all, one that all but closes, more pieces or sizes than limits allow.
+    /// No outline at all, more pieces or sizes than limits allow.
     pub fn traced(mut self, mut remarks: Vec<String>) -> Result<Traced, BringError> {
-        if let Some(first) = self.open.first() {
-            let more = match self.open.len() {
-                1 => String::new(),
-                count => format!(" (and {} more)", count - 1),
-            };
-            return Err(BringError::new(
-                self.file,
-                format!("an outline is open, in {first}; close it{more}"),
-            ));
-        }
-        if self.all.is_empty() {
+        let (open, paths): (Vec<BringError>, Vec<TracedPath>) = self.open.drain(..).unzip();
+        let mut paths = paths;
+        paths.append(&mut self.boundaries);
+        let mut wrong = std::mem::take(&mut self.wrong);
+        wrong.extend(open);
+        if self.all.is_empty() && wrong.is_empty() {
             let why = match self.outside.0 {
                 0 => "there is no line in it that could be a piece's outline".to_owned(),
                 count => format!("none of its {count} lines is closed, and a piece needs a closed outline"),
@@ -227,7 +242,8 @@ impl<'a> Gathering<'a> {
                 self.references
             ));
         }
-        Ok(Traced { pieces: pieces.into_values().collect(), remarks, ..Traced::default() })
+        let pieces = pieces.into_values().collect();
+        Ok(Traced { pieces, remarks, wrong, open: paths, ..Traced::default() })
     }
 
     /// Sizes that nothing writes: they are what names end with, or the one that the drawing names.

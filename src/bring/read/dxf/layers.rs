@@ -1,6 +1,6 @@
 //! Sizes that are layers of a plain drawing.
 
-use super::place::{Item, SIGN, What};
+use super::item::{Item, SIGN, What};
 use super::roles::{Role, by_word};
 use crate::bring::read::inside::Inside;
 use crate::bring::read::said::named_size;

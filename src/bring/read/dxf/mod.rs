@@ -10,6 +10,7 @@ mod courses;
 mod entity;
 mod file;
 mod gather;
+mod item;
 mod layers;
 mod outlines;
 mod parse;
@@ -54,6 +55,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     gathering.sample_size = sample_size(&file);
     let mut traced = gathering.traced(remarks)?;
     traced.in_inches = unit.in_inches;
+    traced.dated = dated(&file);
     for (kind, count) in &file.tally.left_out {
         let words = match count {
             1 => format!("1 {kind} is no line of a pattern and was left out."),
@@ -86,7 +88,7 @@ fn gather_all(
 
 /// The pieces among what is drawn together.
 fn gather(
-    items: Vec<place::Item>,
+    items: Vec<item::Item>,
     block: Option<&str>,
     times: (u32, u32),
     whose: &str,
@@ -97,6 +99,7 @@ fn gather(
     if !is_numbered && let Some(by_size) = layers::by_size(&items, options) {
         for (size, items) in by_size {
             let split = outlines::split(items, file, whose)?;
+            gathering.wrong.extend(split.wrong);
             let drawn = split.clusters.into_iter().map(|mut cluster| {
                 cluster.size = Some(size.clone());
                 (cluster.inside.bounds(), sized::drawn(cluster, false))
@@ -107,6 +110,11 @@ fn gather(
         return Ok(());
     }
     let split = outlines::split(items, file, whose)?;
+    if let Some(wrong) = split.wrong {
+        gathering.wrong.push(wrong);
+        gathering.boundary(&split.rest);
+        return Ok(());
+    }
     let count = split.clusters.len();
     for mut cluster in split.clusters {
         // In a block all belongs to its only outline, what lies beside it too.
@@ -121,6 +129,17 @@ fn gather(
         gathering.outside(&split.rest);
     }
     Ok(())
+}
+
+/// When the drawing was made, as its texts of the style say it.
+fn dated(file: &File) -> Option<String> {
+    let said = |wanted: Key| {
+        let mut all = file.entities.iter().flat_map(units::words);
+        all.find_map(|text| keyed(text).filter(|(key, value)| *key == wanted && !value.is_empty()))
+            .map(|(_, value)| value.to_owned())
+    };
+    let date = said(Key::Date)?;
+    Some(said(Key::Time).map_or(date.clone(), |time| format!("{date}, {time}")))
 }
 
 /// The size that the style's text names as the one that it was drawn in.

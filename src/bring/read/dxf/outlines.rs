@@ -1,6 +1,6 @@
 //! The outlines among what is drawn together, and what belongs to each.
 
-use super::place::{Item, SIGN, What};
+use super::item::{Item, SIGN, What};
 use super::roles::{Role, by_number, by_word};
 use crate::bring::BringError;
 use crate::bring::read::inside::Inside;
@@ -33,6 +33,8 @@ pub(super) struct Cluster {
 pub(super) struct Split {
     pub clusters: Vec<Cluster>,
     pub rest: Vec<Item>,
+    /// What makes none of it a piece.
+    pub wrong: Option<BringError>,
 }
 
 /// How many corners of polygons may be asked in one drawing, so that a tangle comes to an end.
@@ -112,7 +114,7 @@ impl Asking<'_> {
 /// Parts what is drawn together by its outlines.
 ///
 /// # Errors
-/// A boundary that is open, sizes in one another that nothing names, more outlines than a pattern has.
+/// Sizes in one another that nothing names, more outlines than a pattern has.
 pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, BringError> {
     let is_numbered = is_numbered(&items);
     let mut all: Vec<(usize, Inside)> = Vec::new();
@@ -124,10 +126,8 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
         }
     }
     if all.is_empty() {
-        return match is_numbered {
-            true => Err(open_boundary(&items, file, whose)),
-            false => Ok(Split { clusters: Vec::new(), rest: items }),
-        };
+        let wrong = is_numbered.then(|| open_boundary(&items, file, whose));
+        return Ok(Split { clusters: Vec::new(), rest: items, wrong });
     }
     if all.len() > limits::DRAWING_PATHS {
         let why =
@@ -197,7 +197,7 @@ pub(super) fn split(items: Vec<Item>, file: &str, whose: &str) -> Result<Split, 
             None => rest.push(item),
         }
     }
-    Ok(Split { clusters, rest })
+    Ok(Split { clusters, rest, wrong: None })
 }
 
 /// The outline that a thing belongs to: the only one, the one it lies in, or the one it lies next to.
@@ -216,20 +216,6 @@ fn owner(clusters: &[Cluster], item: &Item, asking: &mut Asking) -> Result<Optio
         }
     }
     Ok(nearest.map(|(_, index)| index))
-}
-
-impl Item {
-    /// A point of it that tells where it lies.
-    pub fn middle(&self) -> Point {
-        match &self.what {
-            What::Path(path) => match path.segments.get(path.segments.len() / 2) {
-                Some(segment) if path.segments.len() % 2 == 0 => segment.course.start(),
-                Some(segment) => segment.course.eval(0.5),
-                None => Point::ZERO,
-            },
-            What::Point(at) | What::Words(at, ..) => *at,
-        }
-    }
 }
 
 /// The boundaries lie in one another: each must have a colour of its own, and words in that colour that name its size.

@@ -4,37 +4,13 @@ use super::chain;
 use super::courses;
 use super::entity::{Entity, Insert, Shape};
 use super::file::{Block, File};
+use super::item::{Item, What};
+use super::outlines::holds_outline;
 use crate::bring::BringError;
 use crate::bring::read::letters::shown;
-use crate::bring::read::line_work::{circle, moved};
-use crate::bring::traced::TracedPath;
 use crate::limits;
-use kurbo::{Affine, Point, Vec2};
+use kurbo::{Affine, Vec2};
 use std::sync::Arc;
-
-/// Something drawn, in its place.
-#[derive(Debug, Clone)]
-pub(super) struct Item {
-    /// The layer's name; what is on layer 0 of a block is on the layer that the block is put down on.
-    pub layer: Arc<str>,
-    /// The colour's number, where it has one of its own.
-    pub colour: Option<i64>,
-    /// Where it begins in the file, counted from 1.
-    pub line: usize,
-    /// What it is.
-    pub what: What,
-}
-
-/// What is drawn.
-#[derive(Debug, Clone)]
-pub(super) enum What {
-    /// A line of any course.
-    Path(TracedPath),
-    /// A single point.
-    Point(Point),
-    /// One line of words, and how high its letters are.
-    Words(Point, f64, String),
-}
 
 /// What is drawn together.
 #[derive(Debug)]
@@ -57,9 +33,6 @@ pub(super) struct Placed {
     /// What was left out or is in doubt.
     pub remarks: Vec<String>,
 }
-
-/// A closed line smaller than this, mm, is a sign (a drill hole, a notch) and no piece.
-pub(super) const SIGN: f64 = 12.0;
 
 /// Puts everything down.
 ///
@@ -161,7 +134,7 @@ impl<'a> Placing<'a> {
         let mut items = Vec::new();
         self.inside(block, place, layer, &mut items)?;
         let mut items = chain::joined(items);
-        if !super::outlines::holds_outline(&items) {
+        if !holds_outline(&items) {
             self.out.loose.append(&mut items);
             return Ok(());
         }
@@ -305,21 +278,4 @@ fn put(entity: &Entity, insert: &Insert, block: &Block, (column, row): (u32, u32
         * Affine::translate(step)
         * Affine::scale_non_uniform(insert.scale.0, insert.scale.1)
         * Affine::translate(-block.base.to_vec2())
-}
-
-impl What {
-    /// The same elsewhere.
-    fn moved(&self, by: Vec2) -> What {
-        match self {
-            What::Path(path) => What::Path(moved(path, by)),
-            What::Point(at) => What::Point(*at + by),
-            What::Words(at, height, words) => What::Words(*at + by, *height, words.clone()),
-        }
-    }
-
-    /// The middle and radius of a small circle.
-    pub fn small_circle(&self) -> Option<Point> {
-        let What::Path(path) = self else { return None };
-        circle(path).filter(|(_, radius)| 2.0 * radius <= SIGN).map(|(centre, _)| centre)
-    }
 }

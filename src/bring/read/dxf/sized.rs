@@ -1,9 +1,9 @@
 //! What lies in an outline, as a piece in one size.
 
+use super::item::{Item, SIGN, What};
 use super::outlines::Cluster;
-use super::place::{Item, SIGN, What};
 use super::roles::{Role, by_number, by_word};
-use crate::bring::read::inside::Inside;
+use crate::bring::read::inside::{Inside, follows};
 use crate::bring::read::line_work::{ends, without_spurs};
 use crate::bring::read::said::{Key, cut, is_mirrored, keyed};
 use crate::bring::traced::{
@@ -29,10 +29,6 @@ pub(super) struct Drawn {
     pub references: usize,
 }
 
-/// The farthest that a sew line lies within a boundary, mm, on any of its four sides.
-const WIDEST_ALLOWANCE: f64 = 80.0;
-/// The same on one of the sides, where a hem or a turn-up is folded.
-const DEEPEST_HEM: f64 = 300.0;
 /// The longest stroke that may be a notch or an arm of a cross, mm.
 const STROKE: f64 = 15.0;
 /// How near to the outline a notch's end must lie, mm.
@@ -61,7 +57,7 @@ pub(super) fn drawn(cluster: Cluster, is_numbered: bool) -> Drawn {
                     count = count.or(many.parse::<u32>().ok().filter(|&many| many > 0))
                 }
                 Some((Key::Annotation, note)) => words.extend(filled(note).map(|note| (height, note))),
-                Some((Key::SampleSize | Key::Units | Key::Other, _)) => {}
+                Some((Key::SampleSize | Key::Date | Key::Time | Key::Units | Key::Other, _)) => {}
                 None => words.push((height, text)),
             },
             _ if role == Role::Reference => drawn.references += 1,
@@ -288,15 +284,7 @@ impl Sorting {
         let mut best: Option<(f64, usize)> = None;
         for (index, path) in self.sewn.iter().enumerate() {
             let own = Inside::of(path);
-            let own_bounds = own.bounds();
-            let sides = [
-                own_bounds.x0 - bounds.x0,
-                own_bounds.y0 - bounds.y0,
-                bounds.x1 - own_bounds.x1,
-                bounds.y1 - own_bounds.y1,
-            ];
-            let within = |most: f64| sides.iter().filter(|side| side.abs() <= most).count();
-            let follows = within(WIDEST_ALLOWANCE) >= 3 && within(DEEPEST_HEM) == 4 && own.size() >= SIGN;
+            let follows = follows(&bounds, &own.bounds()) && own.size() >= SIGN;
             if follows && best.is_none_or(|(area, _)| own.area() > area) {
                 best = Some((own.area(), index));
             }

@@ -40,8 +40,12 @@ pub fn drawn(drawing: &Elements, file: &str) -> Option<Traced> {
             list.push((what, item));
         }
     }
-    let mut traced =
-        Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
+    let mut traced = Traced {
+        in_inches: drawing.in_inches,
+        remarks: drawing.remarks.clone(),
+        wrong: drawing.wrong.clone(),
+        ..Traced::default()
+    };
     if cut.iter().any(|prefix| !sewn.contains(prefix)) {
         let words = "the drawing shows only where pieces are cut; drawn with `lines` both it holds where they are sewn too";
         traced.remarks.push(words.to_owned());

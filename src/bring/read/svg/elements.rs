@@ -2,6 +2,8 @@
 
 use super::course::{Drawing, path_data, rectangle};
 use super::entities::{MOST_OF_ENTITIES, entities_come_to};
+use super::sizes::class_size;
+use super::style::{Paint, Styles};
 use super::units::{nested, number_of, transform_of, unit_of, view_box};
 use crate::bring::error::BringError;
 use crate::bring::traced::TracedPath;
@@ -12,6 +14,9 @@ use roxmltree::{Document, Node, ParsingOptions};
 
 /// How deep a document may nest; what is deeper is not a drawing.
 const DEEPEST: usize = 200;
+/// Of a drawing that is damaged all over no more is kept than anybody mends.
+const MOST_TOLD: usize = 100;
+
 /// Something drawn.
 #[derive(Debug, Clone)]
 pub struct Item {
@@ -25,6 +30,10 @@ pub struct Item {
     pub arrow: bool,
     /// Whether it is a circle.
     pub circle: bool,
+    /// How it is painted.
+    pub paint: Paint,
+    /// The size that a class of it is called after.
+    pub class_size: Option<String>,
 }
 
 /// Words in the drawing.
@@ -36,6 +45,8 @@ pub struct Words {
     pub at: Point,
     /// The groups that they are in, the outermost first.
     pub groups: Vec<usize>,
+    /// The colour of their letters.
+    pub colour: Option<String>,
 }
 
 /// A whole drawing.
@@ -53,6 +64,8 @@ pub struct Elements {
     pub measured: bool,
     /// What was left out, one sentence each.
     pub remarks: Vec<String>,
+    /// What is damaged.
+    pub wrong: Vec<BringError>,
 }
 
 /// Reads a document. `scale` is how many millimetres a unit of it is, instead of what it says.
@@ -80,8 +93,15 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         let why = format!("it is XML, but no SVG drawing: it holds <{}>", root.tag_name().name());
         return Err(BringError::new(file, why));
     }
-    let mut reading =
-        Reading { file, found: Elements::default(), points: 0, hidden: 0, foreign: 0, visits: 0 };
+    let mut reading = Reading {
+        file,
+        found: Elements::default(),
+        styles: Styles::of(&document),
+        points: 0,
+        hidden: 0,
+        foreign: 0,
+        visits: 0,
+    };
     let (unit, inches, measured) = unit_of(&root);
     (reading.found.in_inches, reading.found.measured) = (inches, measured || scale.is_some());
     let unit = scale.unwrap_or(unit);
@@ -95,7 +115,9 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
         }
     }
     let origin = view_box(&root).map_or(Affine::IDENTITY, |view| Affine::translate((-view.x, -view.y)));
-    push_children(&root, to_mm * origin, &[], 1, &mut waiting);
+    let paint = reading.styles.paint(&root, &Paint::default());
+    let around = Around { groups: Vec::new(), paint };
+    push_children(&root, to_mm * origin, &around, 1, &mut waiting);
     while let Some(visit) = waiting.pop() {
         reading.visit(visit, &ids, &mut waiting)?;
     }
@@ -106,20 +128,29 @@ pub fn elements(bytes: &[u8], file: &str, scale: Option<f64>) -> Result<Elements
 struct Visit<'a, 'input> {
     node: Node<'a, 'input>,
     to_mm: Affine,
-    groups: Vec<usize>,
+    around: Around,
     depth: usize,
+}
+
+/// What stands round a node.
+#[derive(Clone)]
+struct Around {
+    /// The groups, the outermost first.
+    groups: Vec<usize>,
+    /// How they are painted.
+    paint: Paint,
 }
 
 fn push_children<'a, 'input>(
     node: &Node<'a, 'input>,
     to_mm: Affine,
-    groups: &[usize],
+    around: &Around,
     depth: usize,
     waiting: &mut Vec<Visit<'a, 'input>>,
 ) {
     let from = waiting.len();
     for child in node.children().filter(Node::is_element) {
-        waiting.push(Visit { node: child, to_mm, groups: groups.to_vec(), depth });
+        waiting.push(Visit { node: child, to_mm, around: around.clone(), depth });
     }
     // What stands first is looked at first.
     if let Some(new) = waiting.get_mut(from..) {
@@ -130,6 +161,7 @@ fn push_children<'a, 'input>(
 struct Reading<'f> {
     file: &'f str,
     found: Elements,
+    styles: Styles,
     points: usize,
     hidden: usize,
     foreign: usize,
@@ -143,17 +175,18 @@ impl Reading<'_> {
         ids: &IndexMap<&'a str, Node<'a, 'input>>,
         waiting: &mut Vec<Visit<'a, 'input>>,
     ) -> Result<(), BringError> {
-        let Visit { node, to_mm, groups, depth } = visit;
+        let Visit { node, to_mm, mut around, depth } = visit;
         self.visits += 1;
         if depth > DEEPEST || self.visits > 20 * DRAWING_PATHS {
             let why =
                 format!("it draws more than {DRAWING_PATHS} paths, or nests them too deep, for a pattern");
             return Err(self.wrong(&node, &why));
         }
-        if is_hidden(&node) {
+        if self.styles.is_hidden(&node) {
             self.hidden += 1;
             return Ok(());
         }
+        around.paint = self.styles.paint(&node, &around.paint);
         let to_mm = to_mm * transform_of(&node);
         let number = |name: &str| number_of(&node, name);
         match node.tag_name().name() {
@@ -165,28 +198,28 @@ impl Reading<'_> {
                     node.descendants().find(|inner| inner.has_attribute("transform") && *inner != node);
                 let at = inner.map_or(Affine::IDENTITY, |inner| transform_of(&inner)) * Point::ZERO;
                 let text = node.attribute("aria-label").unwrap_or_default().to_owned();
-                self.found.words.push(Words { text, at: to_mm * at, groups });
+                let Around { groups, paint } = around;
+                self.found.words.push(Words { text, at: to_mm * at, groups, colour: paint.fill });
             }
             "g" | "a" | "switch" => {
-                let mut within = groups;
-                within.push(self.found.groups.len());
+                around.groups.push(self.found.groups.len());
                 self.found.groups.push(name_of(&node));
-                push_children(&node, to_mm, &within, depth + 1, waiting);
+                push_children(&node, to_mm, &around, depth + 1, waiting);
             }
             "svg" => {
                 let moved = to_mm * nested(&node);
-                push_children(&node, moved, &groups, depth + 1, waiting);
+                push_children(&node, moved, &around, depth + 1, waiting);
             }
-            "use" => self.used(&node, to_mm, groups, depth, ids, waiting),
+            "use" => self.used(&node, to_mm, around, depth, ids, waiting),
             "path" => {
                 let mut drawing = Drawing::new(to_mm);
                 if !path_data(node.attribute("d").unwrap_or_default(), &mut drawing) {
-                    return Err(self.wrong(
-                        &node,
-                        "the data of the path that begins here are damaged: a letter or a number is none",
-                    ));
+                    let why =
+                        "the data of the path that begins here are damaged: a letter or a number is none";
+                    self.tell(&node, why);
+                    return Ok(());
                 }
-                self.add(&node, drawing, groups, false)?;
+                self.add(&node, drawing, around, false)?;
             }
             "rect" => {
                 let (x, y, width, height) = (number("x"), number("y"), number("width"), number("height"));
@@ -196,7 +229,7 @@ impl Reading<'_> {
                         |name: &str, other: &str| number(if node.has_attribute(name) { name } else { other });
                     rectangle([x, y, width, height], [round("rx", "ry"), round("ry", "rx")], &mut drawing);
                 }
-                self.add(&node, drawing, groups, false)?;
+                self.add(&node, drawing, around, false)?;
             }
             tag @ ("circle" | "ellipse") => {
                 let (rx, ry) = match tag {
@@ -213,13 +246,13 @@ impl Reading<'_> {
                     }
                     drawing.close();
                 }
-                self.add(&node, drawing, groups, tag == "circle")?;
+                self.add(&node, drawing, around, tag == "circle")?;
             }
             "line" => {
                 let mut drawing = Drawing::new(to_mm);
                 drawing.move_to(Point::new(number("x1"), number("y1")));
                 drawing.line_to(Point::new(number("x2"), number("y2")));
-                self.add(&node, drawing, groups, false)?;
+                self.add(&node, drawing, around, false)?;
             }
             tag @ ("polyline" | "polygon") => {
                 let mut drawing = Drawing::new(to_mm);
@@ -233,7 +266,7 @@ impl Reading<'_> {
                 if tag == "polygon" {
                     drawing.close();
                 }
-                self.add(&node, drawing, groups, false)?;
+                self.add(&node, drawing, around, false)?;
             }
             "text" => {
                 let first = node.descendants().find(|inner| inner.has_attribute("x"));
@@ -242,7 +275,8 @@ impl Reading<'_> {
                 let text: String =
                     node.descendants().filter_map(|inner| inner.text().filter(|_| inner.is_text())).collect();
                 if !text.trim().is_empty() && place.is_finite() && self.found.words.len() < DRAWING_PATHS {
-                    self.found.words.push(Words { text, at: to_mm * place, groups });
+                    let Around { groups, paint } = around;
+                    self.found.words.push(Words { text, at: to_mm * place, groups, colour: paint.fill });
                 }
             }
             "image" => self.foreign += 1,
@@ -256,7 +290,7 @@ impl Reading<'_> {
         &mut self,
         node: &Node<'a, 'input>,
         to_mm: Affine,
-        groups: Vec<usize>,
+        around: Around,
         depth: usize,
         ids: &IndexMap<&'a str, Node<'a, 'input>>,
         waiting: &mut Vec<Visit<'a, 'input>>,
@@ -270,8 +304,8 @@ impl Reading<'_> {
         let Some(&target) = ids.get(id) else { return };
         let moved = to_mm * Affine::translate((number_of(node, "x"), number_of(node, "y")));
         match target.tag_name().name() {
-            "symbol" | "svg" => push_children(&target, moved * nested(&target), &groups, depth + 1, waiting),
-            _ => waiting.push(Visit { node: target, to_mm: moved, groups, depth: depth + 1 }),
+            "symbol" | "svg" => push_children(&target, moved * nested(&target), &around, depth + 1, waiting),
+            _ => waiting.push(Visit { node: target, to_mm: moved, around, depth: depth + 1 }),
         }
     }
 
@@ -279,7 +313,7 @@ impl Reading<'_> {
         &mut self,
         node: &Node<'_, '_>,
         drawing: Drawing,
-        groups: Vec<usize>,
+        around: Around,
         circle: bool,
     ) -> Result<(), BringError> {
         let paths = drawing.finish();
@@ -290,7 +324,8 @@ impl Reading<'_> {
             path.segments.iter().all(ends)
         };
         if !paths.iter().all(finite) {
-            return Err(self.wrong(node, "a coordinate here is not a number, or is too large for one"));
+            self.tell(node, "a coordinate here is not a number, or is too large for one");
+            return Ok(());
         }
         self.points += paths.iter().map(|path| path.segments.len()).sum::<usize>();
         if self.found.items.len() >= DRAWING_PATHS || self.points > DRAWING_POINTS {
@@ -302,13 +337,19 @@ impl Reading<'_> {
         if paths.is_empty() {
             return Ok(());
         }
-        let headed = |name: &str| {
-            let said = node.attribute(name).is_some_and(|value| value != "none");
-            said || node.attribute("style").is_some_and(|style| style.contains(&format!("{name}:url")))
-        };
-        let arrow = headed("marker-start") || headed("marker-end");
-        self.found.items.push(Item { paths, name: name_of(node), groups, arrow, circle });
+        let arrow = self.styles.has_head(node);
+        let Around { groups, paint } = around;
+        let class_size = node.attribute("class").unwrap_or_default().split_whitespace().find_map(class_size);
+        self.found.items.push(Item { paths, name: name_of(node), groups, arrow, circle, paint, class_size });
         Ok(())
+    }
+
+    /// Keeps what is wrong, and goes on.
+    fn tell(&mut self, node: &Node<'_, '_>, why: &str) {
+        if self.found.wrong.len() < MOST_TOLD {
+            let wrong = self.wrong(node, why);
+            self.found.wrong.push(wrong);
+        }
     }
 
     fn wrong(&self, node: &Node<'_, '_>, why: &str) -> BringError {
@@ -339,13 +380,6 @@ impl Reading<'_> {
         }
         self.found
     }
-}
-
-fn is_hidden(node: &Node<'_, '_>) -> bool {
-    let style: String = node.attribute("style").unwrap_or_default().split_whitespace().collect();
-    node.attribute("display") == Some("none")
-        || matches!(node.attribute("visibility"), Some("hidden" | "collapse"))
-        || style.split(';').any(|one| one == "display:none" || one == "visibility:hidden")
 }
 
 /// What an element is called: its title, a label, or its id.

@@ -8,6 +8,7 @@ mod pieces;
 mod roles;
 mod scale;
 mod sizes;
+mod style;
 mod units;
 
 use super::ReadOptions;
@@ -31,7 +32,7 @@ pub fn read(bytes: &[u8], file_name: &str, options: &ReadOptions) -> Result<Trac
     }
     let owners = sizes::owners(&drawing, options.sizes_from);
     let traced = pieces::pieces(&drawing, &owners, file_name)?;
-    if traced.pieces.is_empty() {
+    if traced.pieces.is_empty() && traced.wrong.is_empty() {
         return Err(BringError::new(file_name, nothing(&drawing)));
     }
     Ok(traced)

@@ -6,6 +6,7 @@ use super::sizes::{Owner, owner_of_words};
 use crate::bring::course::Course;
 use crate::bring::error::BringError;
 use crate::bring::names::name_of;
+use crate::bring::read::inside::follows;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedSize,
 };
@@ -18,6 +19,7 @@ struct Outline {
     /// Which closed path of the drawing it is.
     number: usize,
     owner: Owner,
+    is_dashed: bool,
     path: TracedPath,
     whole: BezPath,
     bounds: Rect,
@@ -47,11 +49,15 @@ impl Work {
 /// Puts the pieces of a drawing together.
 ///
 /// # Errors
-/// An outline that does not close; more that lies in one another than in any pattern, which would take too long.
+/// More that lies in one another than in any pattern, which would take too long.
 pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced, BringError> {
     let work = Work::default();
-    let mut traced =
-        Traced { in_inches: drawing.in_inches, remarks: drawing.remarks.clone(), ..Traced::default() };
+    let mut traced = Traced {
+        in_inches: drawing.in_inches,
+        remarks: drawing.remarks.clone(),
+        wrong: drawing.wrong.clone(),
+        ..Traced::default()
+    };
     let (closed, rest) = roles(drawing, owners);
     let mut outlines: Vec<Outline> =
         closed.into_iter().enumerate().filter_map(|(number, shape)| outline(number, shape)).collect();
@@ -88,7 +94,8 @@ pub fn pieces(drawing: &Elements, owners: &[Owner], file: &str) -> Result<Traced
                     let why = format!(
                         "{name} goes round like an outline, but does not close: its ends are {gap:.1} mm apart; close it, or take it out"
                     );
-                    return Err(BringError::new(file, why));
+                    traced.wrong.push(BringError::new(file, why));
+                    traced.open.push(shape.path);
                 }
                 None => outside += 1,
             },
@@ -132,6 +139,7 @@ fn outline(number: usize, shape: Shape) -> Option<Outline> {
     Some(Outline {
         number,
         owner: shape.owner,
+        is_dashed: shape.is_dashed,
         bounds: course.bounds(),
         area: course.area().abs(),
         whole,
@@ -172,7 +180,8 @@ const REACH: f64 = 3.0;
 fn inner(around: &mut Outline, own: Outline, work: &Work, remarks: &mut Vec<String>) {
     let name = own.owner.piece.clone().unwrap_or_default();
     let said = ["sew", "stitch", "seam"].iter().any(|word| name.to_lowercase().contains(word));
-    if around.size.sew_line.is_none() && (said || is_even(around, &own, work)) {
+    let dashed = own.is_dashed && !around.is_dashed && follows(&around.bounds, &own.bounds);
+    if around.size.sew_line.is_none() && (said || dashed || is_even(around, &own, work)) {
         around.size.sew_line = Some(own.path);
         return;
     }

@@ -38,6 +38,8 @@ pub struct Shape {
     pub path: TracedPath,
     /// What it is; of outlines it says nothing.
     pub role: Role,
+    /// Whether it is drawn in dashes.
+    pub is_dashed: bool,
 }
 
 impl Shape {
@@ -116,6 +118,7 @@ pub fn roles(drawing: &Elements, owners: &[Owner]) -> (Vec<Shape>, Vec<Shape>) {
             name: name.clone(),
             path: path.clone(),
             role,
+            is_dashed: item.paint.is_dashed,
         };
         if let Some((from, to, path)) = arrow(item) {
             rest.push(shape(path, Role::Grain(from, to)));

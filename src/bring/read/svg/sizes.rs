@@ -2,6 +2,7 @@
 
 use super::elements::{Elements, Item, Words};
 use crate::bring::read::SizesFrom;
+use crate::bring::traced::TracedPath;
 use indexmap::IndexMap;
 
 /// What a shape belongs to.
@@ -17,11 +18,14 @@ pub struct Owner {
 /// like sizes, else by names if these end with sizes, else there are none.
 pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
     let layers = layers(drawing);
+    let marked = marked(drawing);
     let from = from.or_else(|| {
         // Only where outlines may stand: notes have a layer of their own that is no size.
-        let outlines = drawing.items.iter().zip(&layers).filter(|(item, _)| {
-            item.paths.iter().any(|path| path.closed && path.segments.len() > 2 && !item.circle)
-        });
+        let outlines = drawing
+            .items
+            .iter()
+            .zip(&layers)
+            .filter(|(item, _)| item.paths.iter().any(is_outline) && !item.circle);
         let groups = outlines.filter_map(|(_, layer)| drawing.groups.get((*layer)?)?.as_deref());
         let names: Vec<&str> = groups.collect();
         let mut unlike: Vec<&str> = names.clone();
@@ -42,7 +46,7 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
         }
         (plain && stems.values().any(|count| *count >= 2)).then_some(SizesFrom::Names)
     });
-    let owner = |(item, layer): (&Item, &Option<usize>)| match from {
+    let owner = |((item, layer), mark): ((&Item, &Option<usize>), &Option<String>)| match from {
         Some(SizesFrom::Layers) => {
             let name = layer.and_then(|group| drawing.groups.get(group)?.clone());
             let size = name.map(|name| size_in(&name).unwrap_or(name));
@@ -59,9 +63,41 @@ pub fn owners(drawing: &Elements, from: Option<SizesFrom>) -> Vec<Owner> {
             Some((piece, size)) => Owner { piece: Some(piece), size: Some(size) },
             None => Owner { piece: own_name(drawing, item), size: None },
         },
-        None => Owner { piece: own_name(drawing, item), size: None },
+        None => Owner { piece: own_name(drawing, item), size: mark.clone() },
     };
-    drawing.items.iter().zip(&layers).map(owner).collect()
+    drawing.items.iter().zip(&layers).zip(&marked).map(owner).collect()
+}
+
+/// By shape the size that its class or its colour stands for, if each outline has one and they are several: a class is
+/// called after it, of a colour words in that colour say it. Else none of any.
+fn marked(drawing: &Elements) -> Vec<Option<String>> {
+    let mut colours: IndexMap<&str, String> = IndexMap::new();
+    for words in &drawing.words {
+        if let (Some(colour), Some(size)) = (&words.colour, size_in(words.text.trim())) {
+            colours.entry(colour).or_insert(size);
+        }
+    }
+    let by_class = |item: &Item| item.class_size.clone();
+    let by_colour = |item: &Item| colours.get(item.paint.stroke.as_deref()?).cloned();
+    let ways: [&dyn Fn(&Item) -> Option<String>; 2] = [&by_class, &by_colour];
+    for way in ways {
+        let outlines = drawing.items.iter().filter(|item| item.paths.iter().any(is_outline) && !item.circle);
+        let sizes: Option<Vec<String>> = outlines.map(way).collect();
+        let several = sizes.is_some_and(|sizes| sizes.iter().skip(1).any(|size| Some(size) != sizes.first()));
+        if several {
+            return drawing.items.iter().map(way).collect();
+        }
+    }
+    vec![None; drawing.items.len()]
+}
+
+fn is_outline(path: &TracedPath) -> bool {
+    path.closed && path.segments.len() > 2
+}
+
+/// The size that a class of a style sheet is called after: `size-M`, `size_38`.
+pub fn class_size(class: &str) -> Option<String> {
+    class.to_lowercase().starts_with("size").then(|| size_in(class)).flatten()
 }
 
 /// The size that words belong to: that of the shapes in their innermost group.

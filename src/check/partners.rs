@@ -1,0 +1,94 @@
+//! Edges that nothing takes yet and that are equally long in every size: their messages offer the seam.
+
+use crate::cutting::WorkedSize;
+use crate::garment::{EdgeId, Garment};
+use crate::report::{Diagnostic, amount, catalogue};
+use crate::resolve::{DrawnEdgeId, finished};
+use crate::shape::partners::{Stretch, pairs};
+use indexmap::IndexMap;
+
+/// How many seams one message offers.
+const OFFERED: usize = 6;
+
+/// Adds to what is told of pieces sewn to nothing, and of loose edges, the seams that may have been forgotten. A seam is
+/// offered once: where the first of its edges is told of.
+pub(super) fn told(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic>) {
+    let of_loose_edges = |one: &Diagnostic| {
+        std::ptr::eq(one.kind, &catalogue::PIECE_UNSEWN) || std::ptr::eq(one.kind, &catalogue::EDGE_LOOSE)
+    };
+    if !diagnostics.iter().any(of_loose_edges) {
+        return;
+    }
+    let loose = loose(garment, sizes);
+    let stretch = |(edge, lengths): (&EdgeId, &Vec<f64>)| Stretch {
+        piece: garment.edge(*edge).piece.index(),
+        lengths: lengths.clone(),
+    };
+    let stretches: Vec<Stretch> = loose.iter().map(stretch).collect();
+    let beside = |at: usize, other: usize| stretches[at].piece != stretches[other].piece;
+    let found: Vec<(EdgeId, EdgeId, &Vec<f64>)> = pairs(&stretches, beside)
+        .into_iter()
+        .filter_map(|(at, beside)| {
+            let ((one, lengths), (other, _)) = (loose.get_index(at)?, loose.get_index(beside)?);
+            Some((*one, *other, lengths))
+        })
+        .collect();
+    for one in diagnostics.iter_mut().filter(|one| of_loose_edges(one)) {
+        let span = one.span();
+        let here = |edge: &EdgeId| {
+            let edge = garment.edge(*edge);
+            edge.span == span || garment.piece(edge.piece).span == span
+        };
+        let seams: Vec<String> = found
+            .iter()
+            .filter(|(edge, ..)| here(edge))
+            .take(OFFERED)
+            .map(|(edge, other, lengths)| seam(garment, (*edge, *other), lengths))
+            .collect();
+        if !seams.is_empty() {
+            let help = one.help.take().unwrap_or_default();
+            let offered = seams.join("\n  ");
+            one.help = Some(format!("{help}; equally long in every size, and so perhaps sewn:\n  {offered}"));
+        }
+    }
+}
+
+/// `seam side  front.side to back.side  # 30 cm`.
+fn seam(garment: &Garment, (one, other): (EdgeId, EdgeId), lengths: &[f64]) -> String {
+    let called = |edge: EdgeId| {
+        format!("{}.{}", garment.piece(garment.edge(edge).piece).name, garment.edge(edge).name)
+    };
+    let long = |long: Option<&f64>| amount(long.copied().unwrap_or(0.0), garment.unit);
+    let (least, most) = (long(lengths.first()), long(lengths.last()));
+    let lengths = if least == most { least } else { format!("{least} to {most}") };
+    let own = garment.edge(one);
+    let name = match own.name == garment.edge(other).name {
+        true => own.name.to_string(),
+        false => format!("{}_{}", garment.piece(own.piece).name, own.name),
+    };
+    format!("seam {name}  {} to {}  # {lengths}", called(one), called(other))
+}
+
+/// The edges that nothing takes, and how long they are by size, as they are sewn.
+pub(crate) fn loose(garment: &Garment, sizes: &[WorkedSize]) -> IndexMap<EdgeId, Vec<f64>> {
+    let mut found: IndexMap<EdgeId, Vec<f64>> = IndexMap::new();
+    for (number, size) in sizes.iter().enumerate() {
+        for part in size.sewn.parts.iter().filter(|part| !part.fused) {
+            let Some(drawn) = size.drawn.paper(part.part.paper) else { continue };
+            for (at, (edge, fate)) in drawn.edges.iter().zip(&part.edges).enumerate() {
+                let is_loose =
+                    fate.takers.is_empty() && !fate.folded_in && garment.edge(edge.edge).side_of.is_none();
+                let Some(long) = finished(garment, drawn, DrawnEdgeId::from_index(at)).filter(|_| is_loose)
+                else {
+                    continue;
+                };
+                let lengths = found.entry(edge.edge).or_default();
+                if lengths.len() == number {
+                    lengths.push(long);
+                }
+            }
+        }
+    }
+    found.retain(|_, lengths| lengths.len() == sizes.len());
+    found
+}
