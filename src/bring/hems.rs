@@ -31,7 +31,10 @@ pub fn hem_lines(
     remarks: &mut Vec<String>,
 ) -> Vec<HemLine> {
     let mut found: Vec<HemLine> = Vec::new();
-    for line in &piece.lines {
+    // What is called after something else is no hem.
+    let may_be = |name: &str| ["line", "hem", "fold", "turn"].iter().any(|word| name.starts_with(word));
+    for line in piece.lines.iter().filter(|line| line.edges.first().is_some_and(|first| may_be(&first.name)))
+    {
         let along: Vec<HemLine> = (0..piece.outline.edges.len())
             .filter(|edge| Some(*edge) != piece.fold)
             .filter_map(|edge| {
@@ -47,12 +50,13 @@ pub fn hem_lines(
             continue;
         };
         let (deep, piece_name) = (unit.about(only.depth.0), &piece.name);
+        let measured = format!("{deep} {}", unit.word());
         let way = match holds || piece.sewn {
             true => format!("if a hem is folded there, say finish {piece_name}.{}  hem {deep}", edge.name),
             false => "if a hem is folded there, the outline is where the cloth is cut: `allowance` says what it holds".to_owned(),
         };
         remarks.push(format!(
-            "{piece_name}: {} runs {deep} inside {}, all along it; {way}",
+            "{piece_name}: {} runs {measured} inside {}, all along it; {way}",
             first.name, edge.name
         ));
         found.push(only.clone());

@@ -123,9 +123,9 @@ pub fn allowances_of(outline: &Walk, drawn: &[&TracedSize], shifts: &[Vec2]) -> 
 pub fn marks(drawn: &[&TracedSize], shifts: &[Vec2], piece: &mut Piece, remarks: &mut Vec<String>) {
     let Some(first) = drawn.first().map(|size| &size.marks) else { return };
     // Corners are called p1, p2 … in the text, and handles after them.
-    let corners = 0..=piece.outline.edges.len();
+    let corners = (0..piece.outline.edges.len()).map(|edge| piece.corner(edge));
     let mut taken: IndexSet<String> =
-        corners.flat_map(|at| [format!("p{at}"), format!("p{at}_out"), format!("p{at}_in")]).collect();
+        corners.flat_map(|corner| [format!("{corner}_out"), format!("{corner}_in"), corner]).collect();
     for (number, mark) in first.iter().enumerate() {
         let own = unlike(&name_of(&mark.name, "mark"), &mut taken);
         let each: Option<Vec<Point>> = drawn

@@ -5,11 +5,13 @@ use super::course::Course;
 use super::edges::name_stretches;
 use super::names::{answering, name_of, unlike};
 use super::options::BringOptions;
-use super::pattern::Piece;
+use super::pattern::{Piece, Walk};
 use super::traced::{TracedLine, TracedSize};
 use super::walks::{move_walk, walk};
+use crate::shape::outline::contains;
+use crate::shape::path::Path;
 use indexmap::IndexSet;
-use kurbo::Vec2;
+use kurbo::{ParamCurve, PathSeg, Vec2};
 
 /// Adds the lines that answer to one another in all sizes.
 pub fn lines(
@@ -48,6 +50,15 @@ pub fn lines(
             continue;
         };
         move_walk(&mut walk, &moves);
+        let outside =
+            |edge| (0..drawn.len()).all(|size| is_outside(&piece.outline, &walk.path(edge, size), size));
+        if (0..walk.edges.len()).any(outside) {
+            remarks.push(format!(
+                "{}: {name} lies at least in part outside of the outline, where cloth is folded or sewn in, and is left out",
+                piece.name
+            ));
+            continue;
+        }
         // All its parts are lines of their own: a line goes one way.
         let runs = walk.runs();
         let names: Vec<String> =
@@ -60,4 +71,12 @@ pub fn lines(
         piece.error = piece.error.max(error);
         piece.lines.push(walk);
     }
+}
+
+/// Whether no place on a line, that is looked at, lies in the outline.
+fn is_outside(outline: &Walk, line: &[PathSeg], size: usize) -> bool {
+    let ring = (0..outline.edges.len()).map(|edge| Path::from_segments(outline.path(edge, size)));
+    let Ok(ring) = ring.collect::<Result<Vec<Path>, _>>() else { return false };
+    let places = line.iter().flat_map(|one| (0..=8).map(move |at| one.eval((f64::from(at) + 0.5) / 9.0)));
+    !places.into_iter().any(|place| contains(&ring, place))
 }

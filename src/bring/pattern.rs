@@ -118,6 +118,22 @@ pub fn of_size<T: Copy>(list: &[T], size: usize) -> Option<T> {
     list.get(size).or_else(|| list.first()).copied()
 }
 
+impl Piece {
+    /// What the point is called that an edge begins at; behind the last edge it is the first again. Corners are numbered.
+    /// Where a curve is parted the name is like no other piece's: joints of one name would be taken to be sewn together.
+    pub fn corner(&self, edge: usize) -> String {
+        let edges = &self.outline.edges;
+        let at = edge % edges.len().max(1);
+        let before = at.checked_sub(1).and_then(|before| edges.get(before));
+        match edges.get(at) {
+            Some(own) if before.is_some_and(|before| before.run == own.run) => {
+                format!("{}_{}", self.name, own.name)
+            }
+            own => format!("p{}", own.map_or(0, |own| own.run) + 1),
+        }
+    }
+}
+
 impl Walk {
     /// Where that edge begins, by size.
     pub fn start(&self, edge: usize) -> &[Point] {

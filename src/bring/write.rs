@@ -4,7 +4,7 @@ use super::edges::side;
 use super::figures::TextUnit;
 use super::names::{name_of, one_line, unlike};
 use super::partners::partners;
-use super::pattern::{Grain, Pattern, Piece, Walk, of_size};
+use super::pattern::{Grain, Pattern, Piece, of_size};
 use super::runs::{Form, Stretch};
 use crate::shape::tolerance::RADII_DIFFER;
 use crate::source::SourceMap;
@@ -109,17 +109,16 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
         (None, true) => line!(out, "cut {count} mirrored{note}"),
         (None, false) => line!(out, "cut {count}{note}"),
     }
-    points(unit, &piece.outline, out);
+    points(unit, piece, out);
     let from_a_cutting = if pattern.holds.is_some() && !piece.sewn { " cutting" } else { "" };
-    line!(out, "outline from p1{from_a_cutting} {{");
-    let count = piece.outline.edges.len();
+    line!(out, "outline from {}{from_a_cutting} {{", piece.corner(0));
     for (at, edge) in piece.outline.edges.iter().enumerate() {
-        let to = if at + 1 == count { 1 } else { at + 2 };
+        let (from, to) = (piece.corner(at), piece.corner(at + 1));
         let form = match handles(unit, &edge.stretch) {
-            Some(_) => format!("handles p{}_out, p{to}_in", at + 1),
+            Some(_) => format!("handles {from}_out, {to}_in"),
             None => form(unit, piece.outline.start(at), &edge.stretch),
         };
-        line!(out, "{} to p{to} {form}  # {}", edge.name, place(pattern, piece, at));
+        line!(out, "{} to {to} {form}  # {}", edge.name, place(pattern, piece, at));
     }
     line!(out, "}}");
     if let Some(allowance) = piece.allowance {
@@ -141,13 +140,9 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
     }
     for notch in &piece.notches {
         let Some(edge) = piece.outline.edges.get(notch.edge) else { continue };
-        let corner = match notch.from_end {
-            true if notch.edge + 1 == count => 1,
-            true => notch.edge + 2,
-            false => notch.edge + 1,
-        };
+        let corner = piece.corner(notch.edge + usize::from(notch.from_end));
         let double = if notch.double { " double" } else { "" };
-        line!(out, "notch {} {} from p{corner}{double}", edge.name, unit.lengths(&notch.along));
+        line!(out, "notch {} {} from {corner}{double}", edge.name, unit.lengths(&notch.along));
     }
     match &piece.grain {
         None => {}
@@ -162,14 +157,13 @@ fn piece(pattern: &Pattern, piece: &Piece, out: &mut String) {
 }
 
 /// The corners, named by their number, and the handles that differ from size to size.
-fn points(unit: TextUnit, outline: &Walk, out: &mut String) {
-    let count = outline.edges.len();
-    for (at, edge) in outline.edges.iter().enumerate() {
-        line!(out, "point p{} = {}", at + 1, unit.points(outline.start(at), 0));
+fn points(unit: TextUnit, piece: &Piece, out: &mut String) {
+    for (at, edge) in piece.outline.edges.iter().enumerate() {
+        let (from, to) = (piece.corner(at), piece.corner(at + 1));
+        line!(out, "point {from} = {}", unit.points(piece.outline.start(at), 0));
         if let Some((first, second)) = handles(unit, &edge.stretch) {
-            let to = if at + 1 == count { 1 } else { at + 2 };
-            line!(out, "point p{}_out = {first}", at + 1);
-            line!(out, "point p{to}_in = {second}");
+            line!(out, "point {from}_out = {first}");
+            line!(out, "point {to}_in = {second}");
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use super::elements::{Elements, Item};
 use crate::bring::names::one_line;
+use crate::bring::read::line_work::without_spurs;
 use crate::bring::traced::{
     Traced, TracedLine, TracedMark, TracedNotch, TracedPath, TracedPiece, TracedPoint, TracedSegment,
     TracedSize,
@@ -110,10 +111,11 @@ fn size_of(items: &[(&str, &Item)]) -> Option<TracedSize> {
     let (cutting, stitching) = (only("cutting"), only("stitching"));
     let inner = stitching.or(cutting)?;
     let mut size = TracedSize {
-        outline: shut(cutting.or(stitching)?),
+        outline: without_spurs(&shut(cutting.or(stitching)?)),
         // It is drawn open along the fold, and only there.
         fold: if inner.closed { None } else { ends(inner) },
-        sew_line: cutting.and(stitching).map(shut),
+        // A slit that takes no width goes out and back; it is a line of its own besides.
+        sew_line: cutting.and(stitching).map(shut).map(|path| without_spurs(&path)),
         lines: Vec::new(),
         notches: Vec::new(),
         marks: Vec::new(),

@@ -191,7 +191,7 @@ impl Reading<'_> {
         let number = |name: &str| number_of(&node, name);
         match node.tag_name().name() {
             "g" | "a" | "switch"
-                if node.attribute("role") == Some("img") && node.attribute("aria-label").is_some() =>
+                if node.attribute("aria-label").is_some() && is_words(&node) =>
             {
                 // Words that are drawn as the outlines of their letters.
                 let inner =
@@ -380,6 +380,13 @@ impl Reading<'_> {
         }
         self.found
     }
+}
+
+/// Whether a group is words drawn as the outlines of their letters: it says so, or is made of nothing but other elements
+/// used again.
+fn is_words(node: &Node<'_, '_>) -> bool {
+    let mut inside = node.children().filter(Node::is_element);
+    node.attribute("role") == Some("img") || inside.all(|one| one.tag_name().name() == "use")
 }
 
 /// What an element is called: its title, a label, or its id.
