@@ -190,9 +190,7 @@ impl Reading<'_> {
         let to_mm = to_mm * transform_of(&node);
         let number = |name: &str| number_of(&node, name);
         match node.tag_name().name() {
-            "g" | "a" | "switch"
-                if node.attribute("aria-label").is_some() && is_words(&node) =>
-            {
+            "g" | "a" | "switch" if node.attribute("aria-label").is_some() && is_words(&node) => {
                 // Words that are drawn as the outlines of their letters.
                 let inner =
                     node.descendants().find(|inner| inner.has_attribute("transform") && *inner != node);
