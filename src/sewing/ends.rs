@@ -5,7 +5,7 @@
 
 use super::model::PartId;
 use super::stitching::Finder;
-use crate::garment::{CutHow, Garment, Part, PointId, SewnPoint, SewnSpot};
+use crate::garment::{CutHow, Garment, LayerId, Part, PointId, SewnPoint, SewnSpot};
 use crate::resolve::{CornerName, DrawnEdgeId, DrawnPiece, SizedGarment};
 use std::sync::Arc;
 
@@ -236,18 +236,13 @@ impl<'a> Corners<'a> {
 
     /// Whether this corner is meant by a point that a seam names.
     pub fn is_point(&self, node: Node, point: &SewnPoint) -> bool {
-        let Some((part, at, corner)) = self.place(node) else { return false };
-        let layer = self.parts.get(part.index()).map(|part| part.layer);
-        let is_layer = point.layer.is_none_or(|wanted| layer == Some(wanted));
-        is_layer
-            && match (point.point, corner) {
-                (SewnSpot::Point(point), CornerName::Named(named)) => self.garment.is_point_of(named, point),
-                (SewnSpot::Point(_), CornerName::Between(..)) => false,
-                (SewnSpot::RunEnd { run, far }, _) => {
-                    let drawn = self.drawn(part);
-                    drawn.is_some_and(|drawn| drawn.portion_ends(self.garment, run, far).any(|end| end == at))
-                }
-            }
+        let Some((part, at, _)) = self.place(node) else { return false };
+        let (Some(layer), Some(drawn)) =
+            (self.parts.get(part.index()).map(|part| part.layer), self.drawn(part))
+        else {
+            return false;
+        };
+        is_point_at(self.garment, drawn, layer, at, point)
     }
 
     /// Whether two corners are already joined.
@@ -277,6 +272,22 @@ impl<'a> Corners<'a> {
         }
         at
     }
+}
+
+/// Whether the corner where an edge of a piece starts is meant by a point that a seam names.
+pub(super) fn is_point_at(
+    garment: &Garment,
+    drawn: &DrawnPiece,
+    layer: LayerId,
+    at: DrawnEdgeId,
+    point: &SewnPoint,
+) -> bool {
+    point.layer.is_none_or(|wanted| layer == wanted)
+        && match (point.point, drawn.edge_at(at).map(|edge| edge.corner)) {
+            (SewnSpot::Point(point), Some(CornerName::Named(named))) => garment.is_point_of(named, point),
+            (SewnSpot::Point(_), _) => false,
+            (SewnSpot::RunEnd { run, far }, _) => drawn.portion_ends(garment, run, far).any(|end| end == at),
+        }
 }
 
 /// Whether two names are the same words.

@@ -32,6 +32,7 @@ mod closures;
 mod components;
 mod cuts;
 mod faces;
+mod fold_ends;
 mod gluing;
 mod model;
 mod placed;
@@ -73,7 +74,8 @@ pub(super) fn surface(
         return None;
     }
     let faces = faces::faces(garment, sized, parts, seams, lengths)?;
-    let sewn = Pairing::new(&faces, seams).all(seams)?;
+    let folds = fold_ends::Folds { garment, sized, parts };
+    let sewn = Pairing::new(&faces, folds, seams).all(seams)?;
     let lying = placed::lying(garment, sized, finder, parts, &faces)?;
     let closings = closures::closings(garment, sized, finder, corners, &faces)?;
     let mut sewing = Sewing::new(garment, parts, faces, &lying);

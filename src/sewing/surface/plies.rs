@@ -1,6 +1,7 @@
 //! Every sewing of every seam: which sides of which faces lie in it, and which way round.
 
 use super::faces::{Faces, Found};
+use super::fold_ends::Folds;
 use super::model::{PlyAt, SideId};
 use crate::few::Few;
 use crate::garment::CutHow;
@@ -67,14 +68,15 @@ impl Ply {
 /// How the copies in seams are told apart.
 pub(super) struct Pairing<'a> {
     faces: &'a Faces,
+    folds: Folds<'a>,
     /// Of parts whose copies make a ring: the edges that meet the next copy's, and those that they
     /// meet.
     rings: BTreeMap<PartId, (Vec<DrawnEdgeId>, Vec<DrawnEdgeId>)>,
 }
 
 impl<'a> Pairing<'a> {
-    pub(super) fn new(faces: &'a Faces, seams: &[SewnSeam]) -> Self {
-        let mut pairing = Pairing { faces, rings: BTreeMap::new() };
+    pub(super) fn new(faces: &'a Faces, folds: Folds<'a>, seams: &[SewnSeam]) -> Self {
+        let mut pairing = Pairing { faces, folds, rings: BTreeMap::new() };
         pairing.find_rings(seams);
         pairing
     }
@@ -166,7 +168,8 @@ impl<'a> Pairing<'a> {
                         let found = self.faces.side(run.part, run.edge, nth);
                         // What a flap folds over is left out; a whole ply of it, as flaps are found.
                         let Some(found) = found else { continue };
-                        let against = self.against(ply, place, found, [edge_to_edge, folds_meet]);
+                        let from_edge = || self.folds.from_edge(sewn, at, seams);
+                        let against = self.against(ply, place, found, [edge_to_edge, folds_meet], &from_edge);
                         let &SewnRun { length, elsewhere, .. } = run;
                         runs.push(Run { side: found.side, against, length, elsewhere });
                     }
@@ -235,6 +238,7 @@ impl<'a> Pairing<'a> {
         place: usize,
         found: Found,
         [edge_to_edge, folds_meet]: [bool; 2],
+        from_edge: &dyn Fn() -> Option<bool>,
     ) -> bool {
         let Some(run) = ply.runs.get(place) else { return false };
         let as_drawn = run.reversed != found.mirrored;
@@ -242,7 +246,10 @@ impl<'a> Pairing<'a> {
         match (found.to_fold, ply.runs.len()) {
             (Some(to_fold), 1) if edge_to_edge => !to_fold,
             (Some(to_fold), 2..) => (to_fold != (place > 0)) != folds_meet,
-            _ => as_drawn,
+            // By itself on a plain edge: both its corners lie at the edge, and only what meets them says on which
+            // end that comes.
+            (Some(to_fold), _) => from_edge().map_or(as_drawn, |from_edge| to_fold != from_edge),
+            (None, _) => as_drawn,
         }
     }
 

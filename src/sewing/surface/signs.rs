@@ -64,7 +64,7 @@ pub(super) fn signs(
 
 /// Both plies of a seam of two. In a stack of more, a yoke of two layers with the front between them, those of one
 /// layer, if each side has just one of that layer: the others lie there turned over or not. What is folded with both its
-/// edges in the stack lies there either way.
+/// edges in a stack is right side out on both its faces and may lie either way up, but the same way in all its seams.
 fn right_sides_together<'a>(surface: &Surface, join: &'a Join) -> SmallVec<[[&'a JoinedPly; 2]; 2]> {
     let sewn: SmallVec<[&JoinedPly; 4]> = join.plies.iter().filter(|ply| ply.at != PlyAt::Caught).collect();
     if let [one, other] = sewn.as_slice() {
@@ -75,7 +75,6 @@ fn right_sides_together<'a>(surface: &Surface, join: &'a Join) -> SmallVec<[[&'a
     let alone = |ply: &JoinedPly| {
         let mut beside = sewn.iter().filter(|other| is_first(other) == is_first(ply));
         beside.by_ref().filter(|other| layer(other) == layer(ply)).count() == 1
-            && !surface.face(surface.face_of(ply.stretch)).flap
     };
     let firsts = sewn.iter().filter(|ply| is_first(ply) && alone(ply));
     let pairs = firsts.filter_map(|one| {
@@ -171,7 +170,7 @@ impl Solving {
         let mut doubtful: IdSet<usize> = IdSet::default();
         let mut found: Vec<(usize, usize, bool)> = Vec::new();
         for (at, face) in surface.faces.iter().enumerate().filter(|(_, face)| face.hand.is_none()) {
-            if seen.is_fused(face.part) {
+            if seen.is_fused(face.part) || face.flap {
                 continue;
             }
             let Some(lies) = seen.lies(face.part) else { continue };
