@@ -2,7 +2,7 @@
 
 use super::{Check, Run, partners, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId};
+use crate::garment::{EdgeId, Finish, FinishKind, Garment, PieceId, SewnEdge};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::resolve::{DrawnPiece, SizedGarment};
 use crate::sewing::{EdgeFate, SewnLayers, SewnPart, TakenBy, Taker, may_share, seam_edges};
@@ -66,14 +66,16 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     findings.extend(twice.iter().filter_map(|odd| finding_of_twice(garment, sized, odd)));
 }
 
-/// The edges of seams that no layer can sew, which is reported by `part/missing`, or of which a piece could not be
-/// drawn.
+/// The edges of seams that no layer can sew, which is reported by `part/missing`, as are those that they name where they
+/// are fused on; or of which a piece could not be drawn.
 fn in_unsewn_seams(garment: &Garment, layers: &SewnLayers, undrawn: &dyn Fn(PieceId) -> bool) -> Vec<EdgeId> {
     let unsewn = garment
         .seams
         .iter()
         .filter(|seam| layers.of_seam(seam).is_empty() || seam_edges(seam).any(|sewn| undrawn(sewn.piece)));
-    unsewn.flat_map(seam_edges).map(|sewn| sewn.edge).collect()
+    let is_fused = |sewn: &&SewnEdge| sewn.layer.is_some_and(|layer| garment.layer(layer).fused);
+    let fused = garment.seams.iter().flat_map(seam_edges).filter(is_fused);
+    unsewn.flat_map(seam_edges).chain(fused).map(|sewn| sewn.edge).collect()
 }
 
 fn add<'a>(

@@ -2,11 +2,11 @@
 
 use super::{Check, Run};
 use crate::cutting::WorkedSize;
-use crate::garment::{Gap, Garment, SeamId};
+use crate::garment::{Gap, Garment, LayerId, Seam, SeamId};
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
 use crate::resolve::SizedGarment;
 use crate::sewing::surface::{Bag, JoinedBy, Surface};
-use crate::sewing::{Sewing, amount_of};
+use crate::sewing::{Sewing, SewnSeam, amount_of};
 use std::collections::{HashMap, HashSet};
 
 pub(super) static CHECK: Check = Check {
@@ -19,6 +19,8 @@ pub(super) static CHECK: Check = Check {
 const GAP: f64 = 130.0;
 /// The same for a thick pile.
 const GAP_OF_PILE: f64 = 150.0;
+/// So much of a seam is left beside a gap, in millimetres, that both its ends are held.
+const ENDS: f64 = 30.0;
 /// So thick a cloth is a thick pile, in millimetres.
 const PILE: f64 = 5.0;
 
@@ -75,6 +77,14 @@ fn longest(sewing: &Sewing) -> HashMap<SeamId, f64> {
         *known = known.max(long);
     }
     longest
+}
+
+/// Whether a gap is longer than the seam it is left in, which is told as that.
+pub(super) fn is_too_long(garment: &Garment, size: &WorkedSize, seam: &Seam, gap: &Gap) -> bool {
+    let own = size.sewn.seams.iter().filter(|sewn| std::ptr::eq(garment.seam(sewn.seam), seam));
+    let plies = own.flat_map(|sewn| sewn.first.plies.iter().chain(&sewn.second.plies));
+    let long = plies.map(|ply| ply.length).fold(0.0, f64::max);
+    amount_of(garment, &size.drawn, &gap.length).is_some_and(|length| length > long)
 }
 
 /// A gap that is longer than the seam it is left in; of several layers the longest counts.
@@ -142,4 +152,58 @@ pub(super) fn needless_gaps(
             Some(Finding::new(size.id(), 0.0, warning).about(seam.name.to_string()))
         })
         .collect()
+}
+
+/// Gaps in a seam of the outside alone, where a lining that is closed in with it has a seam of its own that is long
+/// enough: what is closed by hand shows.
+pub(super) fn outside_gaps(
+    garment: &Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    bags: &[Bag],
+) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (id, seam) in SeamId::enumerate(&garment.seams) {
+        let Some(gap) = seam.gaps.first() else { continue };
+        let Some(length) = amount_of(garment, &size.drawn, &gap.length) else { continue };
+        let own = size
+            .sewn
+            .seams
+            .iter()
+            .filter(|sewn| sewn.seam == id && gap.layer.is_none_or(|layer| sewn.layers.contains(&layer)));
+        let mut layers: Vec<LayerId> = own.flat_map(|sewn| sewn.layers.iter().copied()).collect();
+        layers.dedup();
+        // In a seam of two layers it is closed at the edge between them.
+        let &[outside] = layers.as_slice() else { continue };
+        let inner = bags.iter().find_map(|bag| {
+            let faces = || bag.faces.iter().map(|&face| surface.face(face).layer);
+            let is_outermost = faces().min() == Some(outside) && faces().any(|layer| layer != outside);
+            let inner = faces().filter(|layer| *layer != outside).max().filter(|_| is_outermost)?;
+            let has_room = |sewn: &&SewnSeam| {
+                sewn.layers.iter().all(|layer| *layer == inner)
+                    && sewn.first.plies.first().is_some_and(|ply| ply.length > length + ENDS)
+            };
+            let all = size.sewn.seams.iter().filter(|sewn| sewn.known);
+            let longest = all.filter(has_room).max_by(|one, other| {
+                let long = |sewn: &SewnSeam| sewn.first.plies.first().map_or(0.0, |ply| ply.length);
+                long(one).total_cmp(&long(other))
+            })?;
+            Some((inner, longest.seam))
+        });
+        let Some((inner, instead)) = inner else { continue };
+        let (inner, instead) = (&garment.layer(inner).name, &garment.seam(instead).name);
+        let title = format!(
+            "the gap in {} is left in {}, and is closed by hand there",
+            seam.name,
+            garment.layer(outside).name
+        );
+        let advice = Diagnostic::new(&catalogue::GAP_OUTSIDE, gap.span, title)
+            .label("its stitches show")
+            .help(format!(
+                "leave it where nobody sees it, in {instead}: leaving gap {} in {inner}",
+                super::words::written(&amount(length, garment.unit))
+            ));
+        found.push(Finding::new(size.id(), 0.0, advice).about(seam.name.to_string()));
+    }
+    found
 }

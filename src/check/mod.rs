@@ -10,6 +10,7 @@ mod allowance;
 mod allowance_none;
 mod allowance_wide;
 mod binding;
+mod body_unlikely;
 mod casing;
 mod casing_empty;
 mod caught;
@@ -39,6 +40,7 @@ mod notches;
 mod odd;
 mod on_themselves;
 mod onto;
+mod out_of_use;
 mod outrun;
 mod over_buttons;
 mod pairs;
@@ -55,6 +57,7 @@ mod seams;
 mod selvage;
 mod shrinks;
 mod sides;
+mod slit_front;
 mod slits;
 mod snips;
 mod steps;
@@ -118,6 +121,7 @@ pub static CHECKS: &[&Check] = &[
     &tiny::CHECK,
     &shrinks::CHECK,
     &odd::OVER_SIZES,
+    &body_unlikely::CHECK,
     &odd::CLOTH,
     &selvage::CHECK,
     &placed::CHECK,
@@ -170,12 +174,14 @@ pub static CHECKS: &[&Check] = &[
     &seams::opening::CHECK,
     &edges::CHECK,
     &slits::CHECK,
+    &slit_front::CHECK,
     &adjust::CHECK,
     &surface::twisted::CHECK,
     &surface::folded_twist::CHECK,
     &surface::jumps::CHECK,
     &surface::closure_jumps::CHECK,
     &surface::left_to_right::CHECK,
+    &surface::shuts_rim::CHECK,
     &surface::corner_shut::CHECK,
     &seams::fold_ends::CHECK,
     &seams::end_for_end::CHECK,
@@ -194,6 +200,7 @@ pub static CHECKS: &[&Check] = &[
     &surface::runs_on::CHECK,
     &surface::unsaid::CHECK,
     &surface::unsaid_line::CHECK,
+    &surface::narrow_limb::CHECK,
     &surface::no_way::CHECK,
     &caught::CHECK,
     &alike::CHECK,
@@ -220,6 +227,7 @@ pub static CHECKS: &[&Check] = &[
     &gaps::CHECK,
     &fasteners::CHECK,
     &on_themselves::CHECK,
+    &out_of_use::CHECK,
     &straps::CHECK,
     &strap_room::CHECK,
     &facing::CHECK,

@@ -1,7 +1,7 @@
 //! `piece/uncut` and `part/missing`: pieces that a layer ought to have.
 
 use super::{Check, Run, words};
-use crate::garment::{Closure, Garment, LayerId, Piece, Seam, SewnEdge};
+use crate::garment::{Garment, LayerId, Piece, Seam, SewnEdge};
 use crate::report::{Diagnostic, catalogue};
 
 pub(super) static CHECK: Check =
@@ -27,12 +27,21 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
     for seam in garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split) {
         diagnostics.extend(unqualified(garment, &cut, seam));
     }
-    diagnostics.extend(garment.closures.iter().flat_map(|closure| closing_fused(garment, closure)));
+    diagnostics.extend(garment.closures.iter().filter_map(|closure| {
+        let edges = closure.first.edges.iter().chain(&closure.second.edges);
+        names_fused(garment, (&format!("the closure {}", closure.name), "close"), edges)
+    }));
+    let seams = garment.seams.iter().filter(|seam| !seam.poisoned && !seam.by_split);
+    diagnostics.extend(seams.filter_map(|seam| names_fused(garment, (&seam.words(), "sew"), edges(seam))));
 }
 
-/// A closure that names a layer that is fused on: it closes the cloth below, which is a layer by itself.
-fn closing_fused(garment: &Garment, closure: &Closure) -> Option<Diagnostic> {
-    let mut edges = closure.first.edges.iter().chain(&closure.second.edges);
+/// A seam or a closure that names a layer that is fused on: what is sewn and closed is the cloth below, which is a
+/// layer by itself.
+fn names_fused<'a>(
+    garment: &Garment,
+    (what, does): (&str, &str),
+    mut edges: impl Iterator<Item = &'a SewnEdge>,
+) -> Option<Diagnostic> {
     let (sewn, layer) = edges.find_map(|sewn| {
         let layer = garment.layer(sewn.layer?);
         layer.fused.then_some((sewn, layer))
@@ -40,8 +49,7 @@ fn closing_fused(garment: &Garment, closure: &Closure) -> Option<Diagnostic> {
     let piece = garment.piece(sewn.piece);
     let mut cloth = garment.layers.iter().filter(|other| !other.fused && other.pieces.contains(&sewn.piece));
     let title = format!(
-        "the closure {} cannot close {} in {}, which is fused on and not sewn",
-        closure.name,
+        "{what} cannot {does} {} in {}, which is fused on and not sewn",
         words::piece(garment, sewn.piece),
         layer.name
     );

@@ -28,12 +28,19 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     for sewn in straps(garment, &size.drawn) {
-        let ends = garment.strap(sewn.strap).runs.iter().flat_map(|run| run.ends());
-        // What a seam catches is as wide as the seam has room for it, wherever it lies.
-        let wide =
-            ends.filter(|end| end.caught.is_none()).find_map(|end| too_wide(garment, size, &sewn, end));
-        findings.extend(wide);
+        findings.extend(of_strap(garment, size, &sewn));
     }
+}
+
+/// Whether that is told of a strap.
+pub(super) fn is_too_wide(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap) -> bool {
+    of_strap(garment, size, sewn).is_some()
+}
+
+fn of_strap(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap) -> Option<Finding> {
+    let mut ends = garment.strap(sewn.strap).runs.iter().flat_map(|run| run.ends());
+    // What a seam catches is as wide as the seam has room for it, wherever it lies.
+    ends.find_map(|end| end.caught.is_none().then(|| too_wide(garment, size, sewn, end))?)
 }
 
 fn too_wide(garment: &Garment, size: &WorkedSize, sewn: &SewnStrap, end: &StrapEnd) -> Option<Finding> {

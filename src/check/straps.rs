@@ -2,15 +2,17 @@
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Catcher, CutHow, Garment, Strap, StrapEnd, StrapRun};
+use crate::garment::{Catcher, CutHow, Garment, Strap, StrapEnd, StrapId, StrapRun};
 use crate::report::{Diagnostic, Finding, Title, amount, at_least, catalogue};
 use crate::resolve::DrawnPiece;
 use crate::sewing::{SewnStrap, SewnStrapRun, TakenBy, is_on_fold, strap_place, straps};
 use crate::shape::Point;
 use crate::syntax::tree::Hand;
 
-pub(super) static CHECK: Check =
-    Check { kinds: &[&catalogue::STRAP_SHORT, &catalogue::STRAP_PLACE], run: Run::PerSize(run) };
+pub(super) static CHECK: Check = Check {
+    kinds: &[&catalogue::STRAP_SHORT, &catalogue::STRAP_PLACE, &catalogue::STRAP_SAME_PLACE],
+    run: Run::PerSize(run),
+};
 
 /// A place no further from an edge than this is caught with it, in millimetres.
 const AT_EDGE: f64 = 1.0;
@@ -19,6 +21,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if garment.straps.is_empty() {
         return;
     }
+    findings.extend(hanging_together(garment, size));
     for sewn in straps(garment, &size.drawn) {
         let strap = garment.strap(sewn.strap);
         let look = Look { garment, size, strap, sewn: &sewn };
@@ -31,6 +34,33 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             findings.extend(look.uneven(run));
         }
     }
+}
+
+/// Two straps that hang free from one place on one side of the body.
+fn hanging_together(garment: &Garment, size: &WorkedSize) -> Option<Finding> {
+    let all = StrapId::enumerate(&garment.straps).filter(|(_, strap)| !strap.poisoned);
+    let free: Vec<(StrapId, &StrapEnd)> = all
+        .flat_map(|(id, strap)| strap.runs.iter().map(move |run| (id, run)))
+        .filter(|(_, run)| run.to.is_none())
+        .map(|(id, run)| (id, &run.from))
+        .collect();
+    let is_same = |one: &StrapEnd, other: &StrapEnd| {
+        one.point == other.point
+            && one.layer == other.layer
+            && one.caught == other.caught
+            && one.hand.zip(other.hand).is_none_or(|(one, other)| one == other)
+    };
+    let (first, again) = free.iter().enumerate().find_map(|(at, again)| {
+        let mut before = free.iter().take(at);
+        Some((before.find(|before| before.0 != again.0 && is_same(before.1, again.1))?, again))
+    })?;
+    let [one, other] = [first, again].map(|(id, _)| &garment.strap(*id).name);
+    let title = format!("{one} and {other} hang from one place, {}", garment.point(again.1.point).name);
+    let advice = Diagnostic::new(&catalogue::STRAP_SAME_PLACE, again.1.span, title)
+        .label("on top of the other")
+        .also(first.1.span, format!("{one} hangs here"))
+        .help("name the place that was meant; on left and on right tell the two sides apart");
+    Some(Finding::new(size.drawn.size, 0.0, advice))
 }
 
 struct Look<'a> {

@@ -51,7 +51,7 @@ pub use notches::{LEAST_APART, mark_on_ply, parts_between, way_from_inside};
 pub use notions::ELASTIC_JOINING;
 pub use openings::{
     GarmentRim, Holder, LOCKSTITCH, LineBreak, OpeningRing, PassedRing, RimsOfFaces, RingBreak, RingLine,
-    garment_rims, is_edge_of_brim, ring_of_lines,
+    garment_rims, ring_in_brim, ring_of_lines,
 };
 pub use reach::Reach;
 pub use seam_kinds::{BEYOND_ROW, FELL_TRIM, SeamMaking, seam_making};

@@ -74,6 +74,7 @@ mod misspelt;
 mod mistakes;
 mod mutations;
 mod nearly_right;
+mod nothing_silent;
 mod nothing_unnoticed;
 mod odd_seams;
 mod on_paper;

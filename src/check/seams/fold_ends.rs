@@ -6,7 +6,7 @@ use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
 use crate::garment::{CutHow, Garment};
 use crate::report::{Diagnostic, Finding, catalogue};
-use crate::sewing::{SewnPly, SewnRun, SewnSeam, seam_edges};
+use crate::sewing::{SewnPly, SewnRun, SewnSeam, TakenBy, seam_edges};
 
 pub(in crate::check) static CHECK: Check =
     Check { kinds: &[&catalogue::SEAM_FOLD_END], run: Run::PerSize(run) };
@@ -42,8 +42,29 @@ fn crossed<'a>(
     match (folds(ours), folds(theirs)) {
         ([true, false], [false, true]) => Some([ours[0], theirs[0]]),
         ([false, true], [true, false]) => Some([ours[1], theirs[1]]),
+        // A bib across the open back of an apron: both its ends are on a fold, and one lies on a free end.
+        ([true, true], [false, true]) if opens(garment, size, theirs[0]) => Some([ours[0], theirs[0]]),
+        ([true, true], [true, false]) if opens(garment, size, theirs[1]) => Some([ours[1], theirs[1]]),
+        ([false, true], [true, true]) if opens(garment, size, ours[0]) => Some([theirs[0], ours[0]]),
+        ([true, false], [true, true]) if opens(garment, size, ours[1]) => Some([theirs[1], ours[1]]),
         _ => None,
     }
+}
+
+/// Whether a run ends at an edge that stays open or is closed by a closure: left and right do not meet there.
+fn opens(garment: &Garment, size: &WorkedSize, (run, is_end): (&SewnRun, bool)) -> bool {
+    let Some(drawn) = drawn(size, run) else { return false };
+    let beyond = if is_end != run.reversed { drawn.after(run.edge) } else { drawn.before(run.edge) };
+    let fate = size.sewn.part(run.part).fate(beyond);
+    fate.is_some_and(|fate| {
+        let is_open = |taken: TakenBy| match taken {
+            TakenBy::Finish(_) | TakenBy::Closure(_) => true,
+            // A band's end, folded on itself.
+            TakenBy::Seam(seam, _) => garment.seam(seam).across_fold,
+            _ => false,
+        };
+        !fate.takers.is_empty() && fate.takers.iter().all(|taker| is_open(taker.what))
+    })
 }
 
 /// Whether a run begins or ends where its piece is cut on the fold.

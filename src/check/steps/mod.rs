@@ -6,6 +6,7 @@ mod early;
 mod left_out;
 mod order;
 mod pressing;
+mod straps;
 
 use super::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -28,6 +29,7 @@ pub(super) static CHECK: Check = Check {
         &catalogue::STEP_SHUT,
         &catalogue::PLACE_THROUGH,
         &catalogue::STEP_CIRCLE,
+        &catalogue::STRAP_BEFORE_HEM,
     ],
     run: Run::OverSizes(run),
 };
@@ -62,6 +64,7 @@ fn run(garment: &Garment, sizes: &[WorkedSize], diagnostics: &mut Vec<Diagnostic
             left_out::tell(&rules, &schedule, completion.as_ref(), diagnostics);
         }
         pressing::slips_of_pressing(&work, &schedule, diagnostics);
+        straps::slips_of_straps(&work, &schedule, diagnostics);
     }
 }
 

@@ -2,19 +2,24 @@
 //! [`Bags`]. Without steps it is enough that one of its seams may be sewn last.
 
 use super::shut_in::seams_shut_in;
-use crate::check::gaps::needless_gaps;
+use crate::check::gaps::{needless_gaps, outside_gaps};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
-use crate::garment::{Garment, LayerId, PieceId, SeamId};
+use crate::garment::{Gap, Garment, LayerId, PieceId, SeamId};
 use crate::id_hash::IdIndexSet;
 use crate::limits;
 use crate::report::{Diagnostic, Finding, amount, catalogue};
-use crate::sewing::Sewing;
 use crate::sewing::order::{Bags, Rules, Schedule, Shutting, Timetable, When, Work, find, is_unclear};
-use crate::sewing::surface::{Bag, FaceId, Surface};
+use crate::sewing::surface::{Bag, FaceId, JoinedBy, JoinedPly, Surface};
+use crate::sewing::{Sewing, amount_of};
 
 pub(in crate::check) static CHECK: Check = Check {
-    kinds: &[&catalogue::TURN_CLOSED, &catalogue::STEP_SHUT, &catalogue::GAP_NEEDLESS],
+    kinds: &[
+        &catalogue::TURN_CLOSED,
+        &catalogue::STEP_SHUT,
+        &catalogue::GAP_NEEDLESS,
+        &catalogue::GAP_OUTSIDE,
+    ],
     run: Run::PerSize(run),
 };
 
@@ -38,6 +43,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if garment.seams.iter().any(|seam| !seam.gaps.is_empty()) {
         let bags = surface.bags(&shut, |_| 0).unwrap_or_default();
         findings.extend(needless_gaps(garment, size, surface, &bags));
+        findings.extend(outside_gaps(garment, size, surface, &bags));
     }
     // Most things close nothing off; nobody has to know when they are sewn.
     if enclosing.is_empty() {
@@ -48,6 +54,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let bags = enclosing.bags(surface, &shut, |shut| judged.at(shut));
     let telling = Telling { garment, size, sewing: &size.sewn, surface };
     findings.extend(bags.iter().filter_map(|bag| telling.finding(bag, judged.judge(bag)?)));
+    findings.extend(telling.gaps_of_plies(&bags, &judged));
     if let Some(timetable) = &judged.timetable {
         findings.extend(seams_shut_in(garment, size, surface, timetable, &bags));
     }
@@ -112,6 +119,62 @@ impl Telling<'_> {
         }
     }
 
+    /// Gaps in one ply of a stack that open into what is turned already, a flap or a brim between shell and lining, while
+    /// what the stack closes beside it has none.
+    fn gaps_of_plies(&self, bags: &[Bag], judged: &Bags) -> Vec<Finding> {
+        let garment = self.garment;
+        let mut found = Vec::new();
+        for (id, seam) in SeamId::enumerate(&garment.seams) {
+            let [Gap { layer: Some(layer), length, span, .. }] = seam.gaps.as_slice() else { continue };
+            let stack = self.surface.joins.iter().find(|join| {
+                join.gap
+                    && join.plies.len() > 2
+                    && matches!(join.by, JoinedBy::Seam { seam, .. } if seam == id)
+            });
+            let Some(stack) = stack else { continue };
+            let face = |ply: &JoinedPly| self.surface.face_of(ply.stretch);
+            let is_of_gap = |face: &FaceId| self.surface.face(*face).layer == *layer;
+            let has = |bag: &Bag, wanted: &dyn Fn(&FaceId) -> bool| {
+                let mut plies =
+                    stack.plies.iter().map(face).filter(|face| bag.faces.binary_search(face).is_ok());
+                plies.any(|face| wanted(&face))
+            };
+            let (opened, others): (Vec<&Bag>, Vec<&Bag>) =
+                bags.iter().filter(|bag| has(bag, &|_| true)).partition(|bag| has(bag, &is_of_gap));
+            let Some(other) = others.first() else { continue };
+            if opened.is_empty() || opened.iter().any(|bag| judged.needs_gap(bag)) {
+                continue;
+            }
+            let inner = stack.plies.iter().map(face).filter(|face| other.faces.contains(face));
+            let Some(inner) = inner.map(|face| self.surface.face(face).layer).max() else { continue };
+            let pieces: IdIndexSet<PieceId> = opened
+                .iter()
+                .flat_map(|bag| &bag.faces)
+                .map(|&face| self.sewing.part(self.surface.face(face).part).part.piece)
+                .collect();
+            let pieces: Vec<String> =
+                pieces.iter().take(MOST_NAMED).map(|&piece| words::piece(garment, piece)).collect();
+            let title = format!(
+                "the gap in {} opens into {} alone, which is turned before",
+                seam.name,
+                words::listed(&pieces)
+            );
+            let mut help = format!("leave it in a layer that is to be turned, {}", garment.layer(inner).name);
+            if let Some(long) = amount_of(garment, &self.size.drawn, length) {
+                let long = words::written(&amount(long, garment.unit));
+                help += &format!(": leaving gap {long} in {}", garment.layer(inner).name);
+            }
+            let warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, *span, title)
+                .label("nothing else comes out here")
+                .also(seam.name_span, "closes what lies beside it too")
+                .help(format!(
+                    "{help}; or take it out, if all is laid wrong sides together and nothing is turned"
+                ));
+            found.push(Finding::new(self.size.id(), 0.0, warning).about(seam.name.to_string()));
+        }
+        found
+    }
+
     fn name(&self, sewn: usize) -> Option<SeamId> {
         self.sewing.seams.get(sewn).map(|sewn| sewn.seam)
     }
@@ -129,12 +192,23 @@ impl Telling<'_> {
         let name = |at: usize| seam(at).map_or_else(String::new, |seam| seam.name.to_string());
         let declared = seam(last).map_or(garment.heading, |seam| seam.name_span);
         let (what, them) = self.what(bag);
-        let title = format!("{what}, and no gap is left to turn {them} through");
+        let gaps = seams.iter().filter_map(|&at| Some(seam(at)?.gaps.first()?)).next();
+        let title = match gaps.and_then(|gap| gap.layer) {
+            Some(layer) => format!(
+                "{what}, and the gap in {} is no way to turn {them} through: it opens what lies between",
+                garment.layer(layer).name
+            ),
+            None => format!("{what}, and no gap is left to turn {them} through"),
+        };
         let mistake = match step {
             Some(when) => Diagnostic::new(&catalogue::TURN_CLOSED, when.span, title)
                 .label("closes the last of it")
                 .also(declared, "this seam"),
             None => Diagnostic::new(&catalogue::TURN_CLOSED, declared, title).label("closes the last of it"),
+        };
+        let mistake = match gaps {
+            Some(gap) => mistake.also(gap.span, "left here"),
+            None => mistake,
         };
         let mut ways = Vec::new();
         if let Some(other) = other {

@@ -5,6 +5,7 @@
 //! goes round a leg. A hood is sewn so on purpose, in one seam; so is a bag. Only pieces drawn to the trunk of a
 //! body are looked at.
 
+use super::shuts_rim;
 use super::trunk::{drawn_to_trunk, knows_trunk};
 use crate::check::{Check, Run, words};
 use crate::cutting::WorkedSize;
@@ -40,6 +41,10 @@ type Edges = IndexMap<(Own, DrawnEdgeId), Sewn>;
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), true) = (surface, knows_trunk(garment)) else { return };
+    // Where front is sewn to back all along, a pair's centre seams lie between such edges, and are sound.
+    if !shuts_rim::all(garment, size).is_empty() {
+        return;
+    }
     let edges = sewn_edges(size, surface);
     let crossing = |own: Own, edge| {
         edges.get(&(own, edge)).filter(|sewn| !sewn.elsewhere).and_then(|sewn| sewn.on_itself)

@@ -2,6 +2,7 @@
 
 use super::cloth::cloth;
 use super::rim_words::RimWords;
+use super::shuts_rim;
 use super::trunk::{drawn_to_trunk, is_trunk, knows_trunk};
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
@@ -57,6 +58,10 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     if is_any_wide && own.values().any(|rims| *rims > 1) {
         return;
     }
+    // What shuts it is told by itself.
+    if !shuts_rim::all(garment, size).is_empty() {
+        return;
+    }
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
     let is_own = |rim: &&GarmentRim| is_own(&Rim { parts: rim.ring.parts.clone() });
     let own: Vec<&GarmentRim> = rims.iter().filter(is_own).collect();
@@ -91,7 +96,7 @@ fn closes_a_rim(surface: &Surface, faces: &[FaceId], least: f64) -> bool {
     })
 }
 
-fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> bool {
+pub(super) fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[FaceId]) -> bool {
     faces.iter().any(|&face| {
         let part = size.sewn.part(surface.face(face).part).part;
         garment.piece(part.piece).cut.loose
@@ -99,7 +104,7 @@ fn is_loose(garment: &Garment, size: &WorkedSize, surface: &Surface, faces: &[Fa
 }
 
 /// The girth of the trunk that an opening is said to pass.
-fn passed(garment: &Garment, size: &WorkedSize) -> Option<(ValueId, f64)> {
+pub(super) fn passed(garment: &Garment, size: &WorkedSize) -> Option<(ValueId, f64)> {
     let passes = garment.openings.iter().map(|opening| opening.passes);
     let trunk = passes.filter(|&id| is_trunk(&garment.value(id).kind, &garment.value(id).name));
     let girths = trunk.filter_map(|id| Some((id, size.drawn.scalar(id)?)));
@@ -122,7 +127,7 @@ fn too_large_for_a_hat(
 }
 
 /// The least girth of the trunk that pieces of the garment are drawn to.
-fn drawn_to(
+pub(super) fn drawn_to(
     garment: &Garment,
     size: &WorkedSize,
     surface: &Surface,

@@ -4,7 +4,7 @@ use crate::check::words;
 use crate::cutting::WorkedSize;
 use crate::garment::{EdgeId, Garment};
 use crate::report::amount;
-use crate::sewing::surface::Surface;
+use crate::sewing::surface::{RimPart, Surface};
 use crate::sewing::{GarmentRim, PartId};
 use indexmap::IndexMap;
 
@@ -40,9 +40,9 @@ impl RimWords<'_> {
     }
 
     /// The edges that a rim runs along, each part's once.
-    fn edges(&self, rim: &GarmentRim) -> Vec<(PartId, EdgeId, bool)> {
+    fn edges(&self, rim: &[RimPart]) -> Vec<(PartId, EdgeId, bool)> {
         let mut found = Vec::new();
-        for part in &rim.ring.parts {
+        for part in rim {
             let side = self.surface.side_of(part.stretch);
             let at = self.surface.face(self.surface.face_of(part.stretch)).part;
             let drawn = self.size.drawn.paper(self.size.sewn.part(at).part.paper);
@@ -57,7 +57,7 @@ impl RimWords<'_> {
     /// "the neckline of Front and Back", "the fold of Collar".
     pub(super) fn words(&self, rim: &GarmentRim) -> String {
         let mut named: IndexMap<String, Vec<String>> = IndexMap::new();
-        for (part, edge, fold) in self.edges(rim) {
+        for (part, edge, fold) in self.edges(&rim.ring.parts) {
             let edge = if fold { "fold".to_owned() } else { self.garment.edge(edge).name.to_string() };
             let piece = words::piece(self.garment, self.size.sewn.part(part).part.piece);
             let of = named.entry(edge).or_default();
@@ -71,7 +71,7 @@ impl RimWords<'_> {
     }
 
     /// As an opening says it: "front.neckline + back.neckline".
-    pub(super) fn chain(&self, rim: &GarmentRim) -> String {
+    pub(super) fn chain(&self, rim: &[RimPart]) -> String {
         let mut named: Vec<String> = Vec::new();
         let garment = self.garment;
         for (part, edge, _) in self.edges(rim) {

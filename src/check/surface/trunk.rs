@@ -19,6 +19,11 @@ pub(super) fn is_trunk(kind: &ValueKind, name: &str) -> bool {
 
 /// The girths of the trunk that pieces are drawn to, themselves or by way of other values.
 pub(super) fn drawn_to_trunk(garment: &Garment, pieces: &[PieceId]) -> Vec<ValueId> {
+    drawn_to_any(garment, pieces, &TRUNK)
+}
+
+/// Those measures of the body, by name, that pieces are drawn to, themselves or by way of other values.
+pub(super) fn drawn_to_any(garment: &Garment, pieces: &[PieceId], names: &[&str]) -> Vec<ValueId> {
     let values = |used: Used| if let Used::Value(value) = used { Some(value) } else { None };
     let drawings = pieces.iter().flat_map(|&piece| garment.piece(piece).drawing.expressions());
     let mut open: Vec<ValueId> =
@@ -30,7 +35,7 @@ pub(super) fn drawn_to_trunk(garment: &Garment, pieces: &[PieceId]) -> Vec<Value
             continue;
         }
         let value = garment.value(id);
-        if is_trunk(&value.kind, &value.name) {
+        if matches!(value.kind, ValueKind::Body(_)) && names.contains(&&*value.name) {
             found.push(id);
         }
         let expressions = value.kind.expressions();

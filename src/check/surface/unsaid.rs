@@ -3,12 +3,13 @@
 use super::cloth::cloth;
 use super::rim_words::RimWords;
 use super::runs_on::angle_at;
+use super::trunk::drawn_to_any;
 use crate::check::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::{Garment, PieceId, Value, ValueId, ValueKind};
 use crate::report::{Diagnostic, Finding, catalogue};
 use crate::sewing::surface::{FaceId, Gluing, RimPart, Surface};
-use crate::sewing::{GarmentRim, PartId, garment_rims, is_edge_of_brim};
+use crate::sewing::{GarmentRim, PartId, garment_rims, ring_in_brim};
 use indexmap::IndexMap;
 use std::collections::HashSet;
 use std::f64::consts::PI;
@@ -68,6 +69,8 @@ const FRONT_CORNERS: usize = 2;
 /// What nothing goes into that is at all as wide as a body's part is not worn round it: elastic and gathers
 /// may double a rim.
 const ROOM: f64 = 0.5;
+/// The same of what is drawn to a hand or a foot.
+const ROOM_OF_LIMB: f64 = 0.2;
 /// A corner sticks out where the cloth in it has less than this, in degrees.
 const CORNER: f64 = 135.0;
 
@@ -75,7 +78,6 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
     let (Some(surface), Some(widest)) = (surface, widest(garment, size)) else { return };
     let words = RimWords { garment, size, surface };
-    let looking = Looking { garment, size, surface, widest, gluing: &size.sewn.gluing, words };
     // That a cuff passes the hand says nothing of the neck.
     let (mut spoken, mut of_limbs): (HashSet<PieceId>, HashSet<PieceId>) = (HashSet::new(), HashSet::new());
     for opening in &garment.openings {
@@ -112,7 +114,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         return;
     }
     let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
-    for (faces, _) in components.values() {
+    for (faces, times) in components.values() {
+        // Into a left one and a right one goes a hand or a foot.
+        let of_limb = || of_limb(garment, size, surface, faces);
+        let widest = if *times > 1 { of_limb().unwrap_or(widest) } else { widest };
+        let looking = Looking { garment, size, surface, widest, gluing: &size.sewn.gluing, words };
         let within: HashSet<FaceId> = faces.iter().copied().collect();
         let is_own = |rim: &&GarmentRim| {
             rim.ring.parts.first().is_some_and(|part| within.contains(&surface.face_of(part.stretch)))
@@ -145,6 +151,22 @@ fn widest<'a>(garment: &'a Garment, size: &WorkedSize) -> Option<(&'a str, f64)>
     })
 }
 
+/// The limb that a pair of things is drawn to, and what it measures; none where they are drawn to none.
+fn of_limb<'a>(
+    garment: &'a Garment,
+    size: &WorkedSize,
+    surface: &Surface,
+    faces: &[FaceId],
+) -> Option<(&'a str, f64)> {
+    let pieces = faces.iter().map(|&face| size.sewn.part(surface.face(face).part).part.piece);
+    let mut pieces: Vec<PieceId> = pieces.flat_map(|piece| garment.origins(piece)).collect();
+    pieces.sort_unstable();
+    pieces.dedup();
+    let limbs = drawn_to_any(garment, &pieces, &LIMBS);
+    let girths = limbs.iter().filter_map(|&id| Some((&*garment.value(id).name, size.drawn.scalar(id)?)));
+    girths.max_by(|one, other| one.1.total_cmp(&other.1))
+}
+
 /// In the place of a measure that is not known.
 const OPEN: &str = "…";
 
@@ -163,7 +185,9 @@ impl Looking<'_> {
         if rims.iter().any(|rim| self.corners(rim) >= CORNERS) || self.is_open(faces, rims) {
             return false;
         }
-        if rims.iter().all(|rim| rim.ring.opens().max(rim.ring.length) < ROOM * self.widest.1) {
+        // What is drawn to a limb is worn on it, however narrow it came out.
+        let room = if LIMBS.contains(&self.widest.0) { ROOM_OF_LIMB } else { ROOM };
+        if rims.iter().all(|rim| rim.ring.opens().max(rim.ring.length) < room * self.widest.1) {
             return false;
         }
         match rims {
@@ -179,7 +203,7 @@ impl Looking<'_> {
     /// A hat with a brim has more cloth in it than its edge could hold, but not by much.
     fn is_edge_of_brim(&self, rim: &GarmentRim) -> bool {
         let WorkedSize { drawn, sewn, .. } = self.size;
-        is_edge_of_brim(self.garment, drawn, sewn, self.surface, rim)
+        ring_in_brim(self.garment, drawn, sewn, self.surface, rim).is_some()
     }
 
     /// Whether it is stepped into by an edge that is open from hem to neck: sleeves and the like come in
@@ -229,7 +253,10 @@ impl Looking<'_> {
             likely = rims.to_vec();
         }
         let nearest = likely.into_iter().min_by(|one, other| off(one).total_cmp(&off(other)))?;
-        let chain = self.words.chain(nearest);
+        // Into a hat the head goes where its brim is sewn on.
+        let WorkedSize { drawn, sewn, .. } = self.size;
+        let inside = ring_in_brim(garment, drawn, sewn, self.surface, nearest);
+        let chain = self.words.chain(inside.as_deref().unwrap_or(&nearest.ring.parts));
         let advice = Diagnostic::new(
             &catalogue::OPENING_UNSAID,
             garment.heading,

@@ -1,6 +1,6 @@
 //! What is said of ends: which way round edges are sewn, and where zips begin and end.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     SEAM_END_FOR_END = mistake(
@@ -124,5 +124,26 @@ catalogue_entries! {
         "A closed zip, and a concealed one, stays together at its lower end, so a seam joins its two sides there. \
          Along edges that are free at both ends, as down the front of a jacket, it can never be opened all the \
          way: take a separating zip, or sew the edges together beyond one of its ends.",
+    );
+    SEAM_SHUTS_BODY = mistake(
+        "seam/shuts-body",
+        "a seam that shuts the way into a garment",
+        "What is worn round the body is stepped into or pulled over the head. Front and back are sewn to each other at \
+         sides and shoulders; sewn together along waist or hem as well, and no other opening is as wide, they are a bag \
+         that nobody gets into. Those edges are finished, or a band is sewn to them.",
+    );
+    SEAM_SHUTS_RIM = warning(
+        "seam/shuts-rim",
+        "a seam that shuts an opening all round",
+        "Neck, armholes, cuffs and legs stay open until a sleeve, a collar or a band is sewn to them. A seam from front to \
+         back along the whole of one, between two other seams of front and back, shuts it like the end of a pillow. \
+         The foot of a sleeping suit is shut so on purpose.",
+    );
+    OPENING_NARROW = advice(
+        "opening/narrow",
+        "a cuff that no hand goes through, or a leg that no foot does",
+        "A hand goes through a cuff with its thumb laid in, some 20 cm and more, and a foot through a leg with its heel, \
+         some 30 cm and more (common practice). What is narrower needs a slit, a closure, or cloth that stretches. Where \
+         the body's measures hold hand, foot or heel, these are compared.",
     );
 }

@@ -1,6 +1,6 @@
 //! What is said of a fitting: one wearer among the sizes.
 
-use super::{Entry, mistake, warning};
+use super::{Entry, advice, mistake, warning};
 
 catalogue_entries! {
     FITTING_MISSING = mistake(
@@ -29,5 +29,11 @@ catalogue_entries! {
         "Between two sizes a value can be found; beyond the last there is nothing to go by. What is drawn \
          from the measure itself follows the wearer, and what has one value a size stays that of the last \
          size, so that the two may no longer agree. A trial garment shows it, or one more size in the table.",
+    );
+    BODY_UNLIKELY = advice(
+        "body/unlikely",
+        "a measure that no body has",
+        "A hip of 9 m or a waist of 2 cm is a slip of the unit or of the decimal point, and everything is drawn to it. The \
+         bounds are wide, from less than a newborn child to more than size tables reach.",
     );
 }

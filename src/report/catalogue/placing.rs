@@ -75,6 +75,37 @@ catalogue_entries! {
         "A rolled hem has 2 mm, a casing for the narrowest elastic or cord 5. Less is most often a slip of the unit or \
          of the decimal point.",
     );
+    LENGTH_OUT_OF_USE = warning(
+        "length/out-of-use",
+        "a stand, a cord, a tie, a strap or a gap longer than any that is sewn",
+        "The stand of a double-breasted front is some 10 cm wide, makers turn through 13 to 25 cm, a tie goes twice round \
+         and hangs down. Far more is most often a slip of the unit or of the decimal point, and is bought and cut.",
+    );
+    GAP_OUTSIDE = advice(
+        "gap/outside",
+        "a gap for turning in the outside of what is lined",
+        "The gap is closed by hand, and that shows. Makers leave it in the lining, in a sleeve or a side seam, where \
+         nobody sees it.",
+    );
+    STRAP_BEFORE_HEM = advice(
+        "strap/before-hem",
+        "a strap sewn on before the hem behind it is turned",
+        "A hem is turned up behind the end of a strap that is sewn on within its depth. Sewn on first, the strap's end lies \
+         across the fold of the hem, and the row that holds the hem goes through it. Turn the hem, then sew the strap on; \
+         or let the seam or the hem's fold take its end in.",
+    );
+    STRAP_SAME_PLACE = advice(
+        "strap/same-place",
+        "two straps that hang from one place",
+        "Of a pair of ties the one hangs on the left and the other on the right, or each at its own mark. Two that hang free \
+         from one and the same place are most often one place written twice.",
+    );
+    SLIT_FRONT = advice(
+        "slit/front",
+        "a sleeve's slit on the front of the arm",
+        "The slit above a cuff lies at the back of the arm, in line with the little finger, where the elbow bends away from \
+         it (common practice). On the front half it gapes at the inside of the wrist.",
+    );
     ALTER_NOTHING = warning(
         "alter/nothing",
         "an alteration by nothing",

@@ -19,5 +19,5 @@ pub use hold::LOCKSTITCH;
 pub use model::*;
 pub(super) use opening::openings;
 pub use opening::ring_of_lines;
-pub use rims::{GarmentRim, garment_rims, is_edge_of_brim};
+pub use rims::{GarmentRim, garment_rims, ring_in_brim};
 pub use shared::RimsOfFaces;

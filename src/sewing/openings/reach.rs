@@ -58,12 +58,12 @@ pub(super) fn reached(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Vec<
     all
 }
 
-/// Whether inside a free ring lies a narrower one that a bag hangs on: it is the edge of a hat's brim.
-pub(super) fn is_brim(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> bool {
+/// The narrowest ring inside a free one that a bag hangs on: that is the edge of a hat's brim.
+pub(super) fn in_brim(ways: &Ways, parts: &[SewnPart], ring: &[RimPart]) -> Option<Vec<RimPart>> {
     let from = ply(ways, parts, ring.iter().map(|part| part.stretch).collect());
     let mut brims = Vec::new();
     chain_past(ways, parts, &from, None, &mut brims);
-    !brims.is_empty()
+    brims.pop()
 }
 
 fn ply(ways: &Ways, parts: &[SewnPart], stretches: Vec<StretchId>) -> Ply {

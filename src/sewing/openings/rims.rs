@@ -3,13 +3,13 @@
 use super::hold::Holding;
 use super::model::PassedRing;
 use super::passed::passed;
-use super::reach::is_brim;
+use super::reach::in_brim;
 use super::ways::Ways;
 use crate::garment::{Garment, OpeningId};
 use crate::id_hash::{IdMap, IdSet};
 use crate::resolve::SizedGarment;
 use crate::sewing::channels::elastic_stretches;
-use crate::sewing::surface::{JoinedBy, StretchId, Surface};
+use crate::sewing::surface::{JoinedBy, RimPart, StretchId, Surface};
 use crate::sewing::whole::Sewing;
 
 /// A rim, closed all round with the closures closed.
@@ -51,16 +51,16 @@ pub fn garment_rims(garment: &Garment, sized: &SizedGarment, sewing: &Sewing) ->
     Some(found)
 }
 
-/// Whether a rim is the edge of a hat's brim: inside it lies a narrower ring that a bag hangs on, into which
-/// the head goes.
-pub fn is_edge_of_brim(
+/// The ring into which the head goes where a rim is the edge of a hat's brim: narrower, with a bag that hangs on it; none
+/// of other rims.
+pub fn ring_in_brim(
     garment: &Garment,
     sized: &SizedGarment,
     sewing: &Sewing,
     surface: &Surface,
     rim: &GarmentRim,
-) -> bool {
-    is_brim(&Ways::new(garment, sized, &sewing.parts, surface), &sewing.parts, &rim.ring.parts)
+) -> Option<Vec<RimPart>> {
+    in_brim(&Ways::new(garment, sized, &sewing.parts, surface), &sewing.parts, &rim.ring.parts)
 }
 
 /// Free, or the first of the layers that are sewn together there.

@@ -140,12 +140,22 @@ impl<'a> Bags<'a> {
     /// What is wrong with a bag; none where it is sewn as it should be.
     pub fn judge(&self, bag: &Bag) -> Option<Shutting> {
         let all = self.shutting(bag);
-        if all.iter().any(|&shut| self.is_way_out(shut)) {
+        if all.iter().any(|&shut| self.is_way_out(bag, shut)) {
             return self.closed_late(bag, &all);
         }
+        self.judge_shut(bag, &all)
+    }
+
+    /// Whether a bag has to be turned through a gap: it would not be sewn as it should be without one.
+    pub fn needs_gap(&self, bag: &Bag) -> bool {
+        self.judge_shut(bag, &self.shutting(bag)).is_some()
+    }
+
+    /// What is wrong with a bag out of which nothing leads.
+    fn judge_shut(&self, bag: &Bag, all: &[Shut]) -> Option<Shutting> {
         // Its seams, and whether they alone may be last.
         let mut how: BTreeMap<usize, Last> = BTreeMap::new();
-        for &shut in &all {
+        for &shut in all {
             if let Some(seam) = self.sewn(shut) {
                 how.entry(seam).or_insert(Last::ANY).narrow(self.last(bag, shut));
             }
@@ -153,7 +163,7 @@ impl<'a> Bags<'a> {
         let seams: Vec<usize> = how.keys().copied().collect();
         let mut may_be_last = how.iter().filter(|(seam, last)| {
             let is_of = |shut: Shut| self.sewn(shut) == Some(**seam);
-            self.is_closed_soundly(bag, &all, **last, is_of)
+            self.is_closed_soundly(bag, all, **last, is_of)
         });
         if self.timetable.is_none() {
             return match may_be_last.next() {
@@ -165,7 +175,7 @@ impl<'a> Bags<'a> {
             };
         }
         let closes = |shut: Shut| self.when(shut).is_some_and(|when| when.at == bag.closed);
-        if self.is_sound(bag, &all, closes) {
+        if self.is_sound(bag, all, closes) {
             return None;
         }
         let closing = all.iter().copied().find(|&shut| closes(shut))?;
@@ -217,9 +227,24 @@ impl<'a> Bags<'a> {
     }
 
     /// Whether what is inside comes out there: through a gap, or a closure whose sides the seam joins.
-    fn is_way_out(&self, shut: Shut) -> bool {
+    fn is_way_out(&self, bag: &Bag, shut: Shut) -> bool {
         let Shut::Join(id) = shut else { return false };
-        self.surface.join(id).gap || self.opened.contains(&id)
+        self.opened.contains(&id) || self.surface.join(id).gap && self.is_gap_of(bag, self.surface.join(id))
+    }
+
+    /// Whether the gap in a stack is left in a ply of this bag: in that of a brim, which the stack holds between shell
+    /// and lining, it opens the brim alone.
+    fn is_gap_of(&self, bag: &Bag, join: &Join) -> bool {
+        let JoinedBy::Seam { seam, .. } = join.by else { return false };
+        let is_own = |face: FaceId| bag.faces.binary_search(&face).is_ok();
+        let has = |layer: LayerId, is_own: &dyn Fn(FaceId) -> bool| {
+            let mut faces = join.plies.iter().map(|ply| self.surface.face_of(ply.stretch));
+            faces.any(|face| self.surface.face(face).layer == layer && is_own(face))
+        };
+        self.garment.seam(seam).gaps.iter().any(|gap| match gap.layer {
+            Some(layer) if join.plies.len() > 2 && has(layer, &|_| true) => has(layer, &is_own),
+            _ => true,
+        })
     }
 
     /// Whether a bag is sewn as it should be when those stretches are shut last.

@@ -7,8 +7,9 @@ use super::jobs::Job;
 use super::reach::Reach;
 use super::rule::Rule;
 use super::why::Why;
-use crate::garment::{Closure, ClosureKind};
+use crate::garment::{Closure, ClosureId, ClosureKind, FinishKind};
 use crate::sewing::surface::{FaceId, StretchId};
+use crate::sewing::{TakenBy, amount_of};
 
 impl Reach<'_> {
     /// What buttons go through is finished along them, and its plies lie on one another.
@@ -23,6 +24,9 @@ impl Reach<'_> {
             for &face in line.faces.iter().flatten() {
                 let sewing = Job::Closure(line.closure);
                 if let Some(hem) = self.hem_beside(closure, face) {
+                    rules.push(Rule::jobs(sewing, hem, Why::TurnsIn));
+                }
+                for hem in self.hems_below(line.closure, face) {
                     rules.push(Rule::jobs(sewing, hem, Why::TurnsIn));
                 }
                 if let Some(at) = self.open_band(face) {
@@ -52,6 +56,37 @@ impl Reach<'_> {
             .min_by(|one, other| near(one).total_cmp(&near(other)))
             .filter(|&stretch| self.is_turned(stretch))?;
         self.finish(edge)
+    }
+
+    /// The hems and casings across the row's ends that a button of it goes through.
+    fn hems_below(&self, closure: ClosureId, face: FaceId) -> Vec<Job> {
+        let work = self.work;
+        let part = self.surface.face(face).part;
+        let Some(drawn) = work.finder.drawn(part) else { return Vec::new() };
+        let sewn = work.sewing.part(part);
+        let places = || sewn.fasteners.iter().filter(|place| place.closure == closure);
+        let is_below = |stretch: &StretchId| {
+            let side = self.surface.side_of(*stretch);
+            let Some((fate, edge)) = sewn.fate(side.edge).zip(drawn.edge_at(side.edge)) else { return false };
+            let deep = fate.takers.iter().find_map(|taker| match taker.what {
+                TakenBy::Finish(id) => match &work.garment.finish(id).kind {
+                    FinishKind::Hem(hem) => amount_of(work.garment, work.sized, &hem.depth),
+                    FinishKind::Casing(depth, _) => amount_of(work.garment, work.sized, depth),
+                    _ => None,
+                },
+                _ => None,
+            });
+            deep.is_some_and(|deep| places().any(|place| edge.path.nearest(place.at).distance < deep))
+        };
+        let mut hems: Vec<Job> = self
+            .surface
+            .stretches_of(face)
+            .filter(|&stretch| !self.surface.side_of(stretch).fold && self.is_turned(stretch))
+            .filter(is_below)
+            .filter_map(|stretch| self.finish(stretch))
+            .collect();
+        hems.dedup();
+        hems
     }
 
     /// The seam that closes a folded band.

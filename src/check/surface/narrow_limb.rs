@@ -1,0 +1,164 @@
+//! `opening/narrow`: cuffs and leg hems of which nothing is said, and through which no hand or foot goes.
+
+use super::rim_words::RimWords;
+use super::trunk::drawn_to_any;
+use crate::check::{Check, Run};
+use crate::cutting::WorkedSize;
+use crate::garment::{Garment, PieceId, ValueId, ValueKind};
+use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::sewing::surface::Surface;
+use crate::sewing::{GarmentRim, garment_rims};
+use indexmap::IndexMap;
+
+pub(in crate::check) static CHECK: Check =
+    Check { kinds: &[&catalogue::OPENING_NARROW], run: Run::PerSize(run) };
+
+/// What goes through the end of a sleeve or of a leg.
+struct Limb {
+    name: &'static str,
+    /// What is drawn to one of these covers the limb.
+    drawn_to: &'static [&'static str],
+    /// Girths of what must pass.
+    passes: &'static [&'static str],
+    /// Girths that lie before it, and by how much larger that which must pass is at the least.
+    before: &'static [(&'static str, f64)],
+    /// The least that a grown-up's passes, in millimetres (common practice: a hand with its thumb laid in, a heel).
+    grown_up: f64,
+}
+
+const LIMBS: [Limb; 2] = [
+    Limb {
+        name: "foot",
+        drawn_to: &[
+            "leg",
+            "inside_leg",
+            "inleg",
+            "inseam",
+            "outleg",
+            "outside_leg",
+            "rise",
+            "crotch",
+            "thigh",
+            "knee",
+            "ankle",
+        ],
+        passes: &["heel", "foot"],
+        before: &[("ankle", 1.2)],
+        grown_up: 300.0,
+    },
+    Limb {
+        name: "hand",
+        drawn_to: &["arm", "sleeve", "upper_arm", "elbow", "wrist"],
+        passes: &["hand", "palm"],
+        before: &[("wrist", 1.15)],
+        grown_up: 190.0,
+    },
+];
+
+/// A grown-up's limb goes by those figures from this age on, in years.
+const GROWN_UP: f64 = 14.0;
+/// Narrower than this, in millimetres, it is no end of a sleeve or leg but an eyelet.
+const EYELET: f64 = 30.0;
+
+fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
+    let is_body = |name: &str| {
+        garment.values.iter().any(|value| matches!(value.kind, ValueKind::Body(_)) && *value.name == *name)
+    };
+    let limbs: Vec<&Limb> =
+        LIMBS.iter().filter(|limb| limb.drawn_to.iter().any(|name| is_body(name))).collect();
+    let surface = size.sewn.surface.as_ref().filter(|surface| surface.twists.is_empty());
+    let Some(surface) = surface.filter(|_| !limbs.is_empty()) else { return };
+    let Some(rims) = garment_rims(garment, &size.drawn, &size.sewn) else { return };
+    let words = RimWords { garment, size, surface };
+    let mut named: IndexMap<String, (usize, &GarmentRim)> = IndexMap::new();
+    for rim in rims.iter().filter(|rim| rim.openings.is_empty() && rim.ring.closures.is_empty()) {
+        named.entry(words.words(rim)).or_insert((0, rim)).0 += 1;
+    }
+    // They come in pairs, a left one and a right one.
+    for (name, (_, rim)) in named.into_iter().filter(|(_, (times, _))| times.is_multiple_of(2)) {
+        let opens = rim.ring.opens();
+        if !opens.is_finite() || opens < EYELET {
+            continue;
+        }
+        let pieces = pieces(garment, size, surface, rim);
+        let Some(limb) = limbs.iter().find(|limb| !drawn_to_any(garment, &pieces, limb.drawn_to).is_empty())
+        else {
+            continue;
+        };
+        if let Some((needed, why)) = needed(garment, size, limb)
+            && opens < needed - garment.tolerance
+        {
+            findings.push(reported(garment, size, (&name, rim, &words), limb, (needed, &why)));
+        }
+    }
+}
+
+fn pieces(garment: &Garment, size: &WorkedSize, surface: &Surface, rim: &GarmentRim) -> Vec<PieceId> {
+    let faces = rim.ring.parts.iter().map(|part| surface.face_of(part.stretch));
+    let mut pieces: Vec<PieceId> =
+        faces.flat_map(|face| garment.origins(size.sewn.part(surface.face(face).part).part.piece)).collect();
+    pieces.sort_unstable();
+    pieces.dedup();
+    pieces
+}
+
+/// How wide it must open at the least, and by what.
+fn needed(garment: &Garment, size: &WorkedSize, limb: &Limb) -> Option<(f64, String)> {
+    let body = |wanted: &str| {
+        let mut all = ValueId::enumerate(&garment.values);
+        let (id, _) =
+            all.find(|(_, value)| matches!(value.kind, ValueKind::Body(_)) && *value.name == *wanted)?;
+        size.drawn.scalar(id).filter(|girth| *girth > 0.0)
+    };
+    let shown = |mm: f64| amount(mm, garment.unit);
+    if let Some((name, girth)) = limb.passes.iter().find_map(|name| Some((name, body(name)?))) {
+        return Some((girth, format!("the {name} is {}", shown(girth))));
+    }
+    if let Some((name, share, girth)) =
+        limb.before.iter().find_map(|(name, share)| Some((name, share, body(name)?)))
+    {
+        let needed = girth * share;
+        return Some((
+            needed,
+            format!(
+                "over a {name} of {} goes a {} of {} at the least (common practice)",
+                shown(girth),
+                limb.name,
+                shown(needed)
+            ),
+        ));
+    }
+    let is_grown_up = garment.wearer.ages.is_none_or(|(from, _)| from >= GROWN_UP);
+    is_grown_up.then(|| {
+        (
+            limb.grown_up,
+            format!("a grown-up's {} needs {} (common practice)", limb.name, shown(limb.grown_up)),
+        )
+    })
+}
+
+fn reported(
+    garment: &Garment,
+    size: &WorkedSize,
+    (name, rim, words): (&str, &GarmentRim, &RimWords),
+    limb: &Limb,
+    (needed, why): (f64, &str),
+) -> Finding {
+    let (opens, wanted) = (amount(rim.ring.opens(), garment.unit), amount(needed, garment.unit));
+    let title = Title::new(format!("{name} opens to {opens}: no {} goes through", limb.name)).in_sizes();
+    let first = rim.ring.parts.first().and_then(|part| {
+        let surface = size.sewn.surface.as_ref()?;
+        size.sewn.edge_of(&size.drawn, surface, part.stretch)
+    });
+    let span = first.map_or(garment.heading, |(_, edge)| garment.edge(edge).span);
+    let by = amount(needed - rim.ring.opens(), garment.unit);
+    let advice = Diagnostic::new(&catalogue::OPENING_NARROW, span, title).label(why.to_owned()).help(format!(
+        "make it {by} wider, give it a slit or a closure, or say what it is to pass, so that it is checked: opening {}  \
+         passes …",
+        words.chain(&rim.ring.parts)
+    ));
+    Finding::new(size.id(), needed - rim.ring.opens(), advice)
+        .about(name)
+        .figure("opens", opens)
+        .figure("needs", wanted)
+}
