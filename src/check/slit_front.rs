@@ -88,7 +88,7 @@ impl Looking<'_> {
             far += surface.length(at);
             at = step(at);
         }
-        let long = surface.stretch(at).side;
+        let (long, beside_slit) = (surface.stretch(at).side, at);
         while surface.stretch(at).side == long {
             at = step(at);
         }
@@ -103,6 +103,9 @@ impl Looking<'_> {
             (false, true) => Half::Back,
             _ => return None,
         };
-        Some(Way { far, half, edge })
+        // A sleeve whose own back is set in at the front is told by itself.
+        let own = self.edge(beside_slit)?;
+        let is_back = self.garment.edge(own).name.split('_').any(|part| part == "back");
+        (!is_back || half == Half::Back).then_some(Way { far, half, edge })
     }
 }

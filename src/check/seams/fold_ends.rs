@@ -43,10 +43,10 @@ fn crossed<'a>(
         ([true, false], [false, true]) => Some([ours[0], theirs[0]]),
         ([false, true], [true, false]) => Some([ours[1], theirs[1]]),
         // A bib across the open back of an apron: both its ends are on a fold, and one lies on a free end.
-        ([true, true], [false, true]) if opens(garment, size, theirs[0]) => Some([ours[0], theirs[0]]),
-        ([true, true], [true, false]) if opens(garment, size, theirs[1]) => Some([ours[1], theirs[1]]),
-        ([false, true], [true, true]) if opens(garment, size, ours[0]) => Some([theirs[0], ours[0]]),
-        ([true, false], [true, true]) if opens(garment, size, ours[1]) => Some([theirs[1], ours[1]]),
+        ([true, true], [false, _]) if opens(garment, size, theirs[0]) => Some([ours[0], theirs[0]]),
+        ([true, true], [_, false]) if opens(garment, size, theirs[1]) => Some([ours[1], theirs[1]]),
+        ([false, _], [true, true]) if opens(garment, size, ours[0]) => Some([theirs[0], ours[0]]),
+        ([_, false], [true, true]) if opens(garment, size, ours[1]) => Some([theirs[1], ours[1]]),
         _ => None,
     }
 }

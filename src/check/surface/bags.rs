@@ -1,6 +1,7 @@
 //! `turn/closed`: what closes a space off is turned before, or through a gap. How that is judged stands in
 //! [`Bags`]. Without steps it is enough that one of its seams may be sewn last.
 
+use super::cloth::cloth;
 use super::shut_in::seams_shut_in;
 use crate::check::gaps::{needless_gaps, outside_gaps};
 use crate::check::{Check, Run, words};
@@ -142,7 +143,12 @@ impl Telling<'_> {
             let (opened, others): (Vec<&Bag>, Vec<&Bag>) =
                 bags.iter().filter(|bag| has(bag, &|_| true)).partition(|bag| has(bag, &is_of_gap));
             let Some(other) = others.first() else { continue };
-            if opened.is_empty() || opened.iter().any(|bag| judged.needs_gap(bag)) {
+            // The one that lies within, a flap, is the smaller.
+            let most = |bags: &[&Bag]| {
+                bags.iter().map(|bag| cloth(self.size, self.surface, &bag.faces)).fold(0.0, f64::max)
+            };
+            let is_within = !opened.is_empty() && most(&opened) < most(&others);
+            if !is_within || opened.iter().any(|bag| judged.needs_gap(bag)) {
                 continue;
             }
             let inner = stack.plies.iter().map(face).filter(|face| other.faces.contains(face));
