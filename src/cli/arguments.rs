@@ -107,6 +107,9 @@ pub struct Resolve {
     /// Add this to every size, with commas between
     #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',')]
     pub with: Vec<With>,
+    /// Tell cloth at these widths beside its own, with commas between, such as 115,150
+    #[arg(long, value_name = "WIDTHS", value_delimiter = ',', requires = "with")]
+    pub widths: Vec<String>,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -262,7 +265,7 @@ pub struct Sheet {
     /// The language that it is written in; what the maker says stays as it is
     #[arg(long, value_enum, default_value_t = LanguageName::English, value_name = "NAME")]
     pub language: LanguageName,
-    /// Tell cloth at these widths too, with commas between, such as 115,150
+    /// Tell cloth at these widths beside its own, with commas between [default: 115 cm and 150 cm]
     #[arg(long, value_name = "WIDTHS", value_delimiter = ',', conflicts_with = "no_lays")]
     pub widths: Vec<String>,
     /// Leave out how the pieces lie on the cloth and how much of it is bought, which takes some seconds to find

@@ -9,7 +9,7 @@ use super::work::{sound_garment, unwritable};
 use fustian::Compiled;
 use fustian::cutting::WorkedSize;
 use fustian::emit::materials;
-use fustian::materials::{LayOrder, Needs, needs};
+use fustian::materials::{LayOrder, Needs, needs, needs_at_widths};
 use rayon::prelude::*;
 use std::sync::Mutex;
 
@@ -32,10 +32,23 @@ pub fn run(command: &Materials) -> Result<Outcome, Trouble> {
 
 /// What each of these sizes needs; cloths at their own widths, or at these.
 pub fn all_needs(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -> Vec<Needs> {
+    all_by(compiled, sizes, &|size| needs(&compiled.garment, size, LayOrder::default(), widths))
+}
+
+/// What each of these sizes needs, cloths at their own widths and beside that at these.
+pub fn needs_beside(compiled: &Compiled, sizes: Vec<&WorkedSize>, widths: &[f64]) -> Vec<Needs> {
+    all_by(compiled, sizes, &|size| needs_at_widths(&compiled.garment, size, LayOrder::default(), widths))
+}
+
+fn all_by(
+    compiled: &Compiled,
+    sizes: Vec<&WorkedSize>,
+    of: &(dyn Fn(&WorkedSize) -> Needs + Sync),
+) -> Vec<Needs> {
     let sizes = with_parts(compiled, sizes);
     let line = Mutex::new((Progress::begin(), 0));
     let of_size = |&size: &&WorkedSize| {
-        let found = needs(&compiled.garment, size, LayOrder::default(), widths);
+        let found = of(size);
         if let Ok(mut line) = line.lock() {
             line.1 += 1;
             let done = line.1;

@@ -1,6 +1,7 @@
 use super::arguments::{Resolve, With};
 use super::cut::cut_sizes;
-use super::materials::all_needs;
+use super::length::widths;
+use super::materials::needs_beside;
 use super::outcome::{Outcome, Trouble};
 use super::spared::spared;
 use super::work::{picked, sound_garment, unwritable};
@@ -21,11 +22,12 @@ pub fn run(command: &Resolve) -> Result<Outcome, Trouble> {
     let of_first = compiled.sizes.first().map(|first| steps(&compiled.garment, first)).unwrap_or_default();
     document.sizes.iter_mut().for_each(|size| size.steps.clone_from(&of_first));
     if !command.with.is_empty() {
+        let widths = widths(&command.widths, compiled.garment.unit)?;
         let sizes = match cut_sizes(&compiled, &command.sizes)? {
             Ok(sizes) => sizes,
             Err(outcome) => return Ok(outcome),
         };
-        for needs in all_needs(&compiled, sizes, &[]) {
+        for needs in needs_beside(&compiled, sizes, &widths) {
             let name = &*compiled.garment.size(needs.size).name;
             let Some(size) = document.sizes.iter_mut().find(|size| size.size == name) else {
                 continue;

@@ -6,6 +6,7 @@ use super::output;
 use super::progress::Progress;
 use super::spared::spared;
 use super::work::sound_garment;
+use fustian::materials::USUAL_WIDTHS;
 use fustian::sheet::{Choices, sheet};
 use std::sync::Mutex;
 
@@ -26,7 +27,10 @@ pub fn run(command: &Sheet) -> Result<Outcome, Trouble> {
         paper: command.paper.into(),
         language: command.language.into(),
         without_lays: command.no_lays,
-        widths: widths(&command.widths, compiled.garment.unit)?,
+        widths: match command.widths.is_empty() {
+            true => USUAL_WIDTHS.to_vec(),
+            false => widths(&command.widths, compiled.garment.unit)?,
+        },
     };
     let line = Mutex::new((Progress::begin(), 0));
     let told = || {

@@ -101,6 +101,7 @@ pub fn files(garment: &Garment, map: &SourceMap) -> Vec<FileDocument> {
             FileKind::Library => "library",
         },
         title: file.title.to_string(),
+        is_base: file.is_base,
         units: file.unit.word(),
         units_from: file.unit_from.map(name),
     };

@@ -66,6 +66,8 @@ pub struct Item {
 /// How long to search. Bounded in work and not in time: the same everywhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Effort {
+    /// A fifth of what is quick, for what is only to be told roughly.
+    Brief,
     /// A second or so for all cloths of a jacket.
     #[default]
     Quick,

@@ -28,6 +28,7 @@ const FOR_RECTANGLES: u64 = 3;
 /// Evaluations of all workers together, at an effort, for so many pieces.
 fn evaluations_of(effort: Effort, pieces: usize) -> u64 {
     match effort {
+        Effort::Brief => evaluations_of(Effort::Quick, pieces) / 5,
         Effort::Quick => (50_000 * pieces as u64).clamp(600_000, 2_000_000),
         Effort::Normal => 20_000_000,
         Effort::Long => 200_000_000,

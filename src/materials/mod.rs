@@ -11,13 +11,15 @@ mod needs;
 mod phase;
 mod shapes;
 mod thread;
+mod widths;
 
 pub use binding::{BIAS_CUT, BindingCut, bias_length, bias_square, binding_cut};
 pub use buying::{Buying, buying, buying_step};
 pub use cost::{Cost, Total, cost_of, price_of, totals};
 pub use garment_lay::{Effort, GarmentLay, LaidPart, LayOrder, LayTrouble, cloths_of, lay_garment};
-pub use needs::{ClothNeed, Needs, NotionNeedCost, Unpriced, needs, needs_at_widths, needs_beside_cloth};
+pub use needs::{ClothNeed, Needs, NotionNeedCost, Unpriced, needs, needs_beside_cloth};
 pub use shapes::Plies;
 pub use thread::{
     OVEREDGE_WIDTH, STITCHES_PER_INCH, THICKNESS, ThreadNeed, WASTE, thread_needs, thread_per_length,
 };
+pub use widths::{USUAL_WIDTHS, needs_at_widths};

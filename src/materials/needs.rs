@@ -67,31 +67,18 @@ pub fn needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f6
     put_together(garment, size, cloth_needs(garment, size, order, widths), widths.is_empty())
 }
 
-/// What it needs with each cloth at its own width and, beside that, at each of these.
-pub fn needs_at_widths(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Needs {
-    let mut all = needs(garment, size, order, &[]);
-    let is_own = |cloth: &ClothNeed| {
-        all.cloths
-            .iter()
-            .any(|own| own.fabric == cloth.fabric && (own.width - cloth.width).abs() < SAME_WIDTH)
-    };
-    if !widths.is_empty() {
-        let mut others = cloth_needs(garment, size, order, widths);
-        others.retain(|cloth| !is_own(cloth));
-        all.other_widths = others;
-    }
-    all
-}
-
 /// What it needs without cloth, which has to be laid out to be known.
 pub fn needs_beside_cloth(garment: &Garment, size: &WorkedSize) -> Needs {
     put_together(garment, size, Vec::new(), false)
 }
 
-/// Widths that differ by less are one, in millimetres.
-const SAME_WIDTH: f64 = 1.0;
-
-fn cloth_needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Vec<ClothNeed> {
+/// The cloths, each at its own width or at each of these.
+pub(super) fn cloth_needs(
+    garment: &Garment,
+    size: &WorkedSize,
+    order: LayOrder,
+    widths: &[f64],
+) -> Vec<ClothNeed> {
     let mut cloths = Vec::new();
     for fabric in cloths_of(garment, &[size]) {
         let own = Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);

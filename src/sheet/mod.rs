@@ -4,6 +4,7 @@
 //! `facts` gathers what it tells of; `words` and `sentences` say it in a language, with terms and figures marked
 //! ([`Text`]); `pictures` draw it; `page` composes.
 
+mod base;
 mod facts;
 mod language;
 mod letters;

@@ -1,5 +1,6 @@
 //! From a compiled garment to its sheet.
 
+use super::base::differences;
 use super::page::page;
 use super::{Choices, Facts};
 use crate::compile::Compiled;
@@ -62,5 +63,6 @@ pub fn sheet(
         size.lays = (!choices.without_lays).then(|| lays_of(garment, found));
     }
     let facts = Facts::of(garment, sizes, &document).ok_or(NoSheet::Nothing)?;
-    page(&facts, choices).map_err(|error| NoSheet::Page(error.to_string()))
+    let differences = differences(compiled, &document);
+    page(&facts, differences.as_ref(), choices).map_err(|error| NoSheet::Page(error.to_string()))
 }

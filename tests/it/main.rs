@@ -109,6 +109,8 @@ mod seams;
 mod sewing_figures;
 mod sewn_again;
 mod sheet_pictures;
+mod sheet_facts;
+mod sheet_page;
 mod sheet_sentences;
 mod shut_and_small;
 mod sides;

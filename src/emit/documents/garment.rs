@@ -96,6 +96,9 @@ pub struct FileDocument {
     pub is: &'static str,
     /// What it is called.
     pub title: String,
+    /// The garment is a variation or a fitting of it.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    pub is_base: bool,
     /// The unit of its numbers that say none.
     pub units: &'static str,
     /// The file that says this unit, where it is another.

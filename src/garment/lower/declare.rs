@@ -4,8 +4,8 @@ use super::Lowering;
 use crate::few::Few;
 use crate::garment::{
     Alteration, Closure, ClosureId, Cut, CutHow, Dimension, Drawing, Expression, Fabric, FabricId, FileKind,
-    GarmentFile, Grain, Layer, LayerId, Node, Outline, Piece, PieceId, PieceOrigin, Seam, SeamId, Size,
-    TwoWays, Value, ValueId, ValueKind,
+    GarmentFile, Grain, Layer, LayerId, Link, LinkWord, Node, Outline, Piece, PieceId, PieceOrigin, Seam,
+    SeamId, Size, TwoWays, Value, ValueId, ValueKind,
 };
 use crate::limits;
 use crate::report::{Diagnostic, catalogue};
@@ -25,9 +25,14 @@ impl Lowering<'_> {
         self.garment.heading = self.merged.heading;
         self.garment.first_file = self.merged.first.map_or(Span::default(), |id| self.map.file(id).span());
         let merged = self.merged;
+        let of_first = |link: &Link| {
+            link.by == LinkWord::Of && merged.first.is_some_and(|first| self.map.file_of(link.span) == first)
+        };
+        let base = merged.links.iter().find(|(_, link)| of_first(link)).map(|(&id, _)| id);
         let file = |&(id, kind): &(FileId, FileKind)| GarmentFile {
             id,
             kind,
+            is_base: base == Some(id),
             title: merged.titles.get(&id).cloned().unwrap_or_default(),
             unit: merged.units.get(&id).copied().unwrap_or(tree::Unit::Centimetre),
             unit_from: merged.units_inherited.get(&id).copied(),

@@ -168,6 +168,8 @@ pub struct GarmentFile {
     pub kind: FileKind,
     /// What it is called.
     pub title: Arc<str>,
+    /// The first file is a variation or a fitting of it.
+    pub is_base: bool,
     /// The unit of its numbers that say none.
     pub unit: Unit,
     /// The file that says the unit; none where this one says it itself, or none does.

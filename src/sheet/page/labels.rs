@@ -60,6 +60,12 @@ labels! {
     gone: "gone", "entfällt";
     /// Added.
     added: "new", "neu";
+    /// Closures.
+    closures: "closures", "Verschlüsse";
+    /// Before a figure of the base.
+    instead_of: "before", "vorher";
+    /// Before a figure of the variation.
+    now: "now", "jetzt";
     /// Changed.
     changed: "changed", "geändert";
     /// The bar's name.

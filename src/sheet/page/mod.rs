@@ -2,6 +2,7 @@
 
 mod buy;
 mod cautions;
+mod differs;
 mod figures;
 mod head;
 mod key;
@@ -16,7 +17,7 @@ mod tables;
 mod write;
 
 use super::{Choices, Facts, SheetPaper};
-use crate::emit::{CutDocument, FileDocument};
+use crate::emit::{Comparison, CutDocument};
 use crate::garment::{ActionTarget, FabricId};
 use figures::Numbers;
 use indexmap::IndexSet;
@@ -42,7 +43,11 @@ struct Page<'a> {
 ///
 /// # Errors
 /// Where a template does not fit what it is given: a mistake of this program.
-pub(super) fn page(facts: &Facts, choices: &Choices) -> Result<String, minijinja::Error> {
+pub(super) fn page(
+    facts: &Facts,
+    differences: Option<&Comparison>,
+    choices: &Choices,
+) -> Result<String, minijinja::Error> {
     let names = |size: &&crate::cutting::WorkedSize| facts.garment.size(size.id()).name.to_string();
     let sizes: Vec<String> = facts.sizes.iter().map(names).collect();
     let mut cloths: Vec<FabricId> = Vec::new();
@@ -71,6 +76,7 @@ pub(super) fn page(facts: &Facts, choices: &Choices) -> Result<String, minijinja
         patterns => Value::from_safe_string(swatch::patterns()),
         names => page.sizes.iter().map(|name| isolated(name, NAME_LETTERS)).map(Value::from_safe_string).collect::<Vec<_>>(),
         head => Serde(head::head(&page)),
+        differs => Serde(differences.and_then(|one| differs::differs(&page, &writer, one))),
         choosing => Serde(sizes::sizes(&page, &writer)),
         buy => Serde(buy::buy(&page)),
         pieces => Serde(pieces::pieces(&page, &writer)),
@@ -99,12 +105,7 @@ impl Page<'_> {
 
     /// The title of what it is a variation of.
     fn base_title(&self) -> Option<&str> {
-        let files = &self.facts.document.files;
-        let is_made = |file: &&FileDocument| file.is == "garment";
-        // The last file is the one that is opened.
-        let (last, before) = files.split_last()?;
-        (last.is == "variation").then_some(())?;
-        before.iter().find(is_made).map(|base| base.title.as_str())
+        self.facts.document.files.iter().find(|file| file.is_base).map(|base| base.title.as_str())
     }
 
     /// The texture of a cloth.
