@@ -19,7 +19,7 @@ use super::stitched;
 use super::straps;
 use super::take_ups;
 use super::threaded;
-use crate::cutting::{CutPart, WorkedSize};
+use crate::cutting::{CutPart, GuideKind, WorkedSize};
 use crate::garment::{
     CutHow, Dimension, FileKind, Fitting, Garment, GarmentFile, Outline, PaperUse, Part, PieceId,
     PieceOrigin, ValueKind,
@@ -237,6 +237,7 @@ fn piece(
             label: garment.edge_label(edge.edge).map(str::to_owned),
             from: corner(id),
             to: corner(drawn.after(id)),
+            path: path_data([&edge.path], false),
             length: Figure(length),
             finished: (share < 1.0 || eased > 1.0 || sewn_length < length).then_some(Figure(sewn_length)),
             on_garment: crosses_fold(garment, drawn, at).then_some(Figure(2.0 * sewn_length)),
@@ -267,6 +268,7 @@ fn piece(
         label: garment.piece(part.piece).title.to_string(),
         side: sewn.and_then(|sewn| sewn.hand).map(seams::hand),
         fold: fold_of(drawn).filter(|_| whole.is_none()).map(|edge| garment.edge(edge).name.to_string()),
+        drawn: garment.piece(part.piece).drawn.map(|(hand, _)| seams::hand(hand)),
         loose: garment.piece(part.piece).cut.loose,
         made_of: made_of(garment, part.piece),
         folded: folded(garment, part.piece),
@@ -276,6 +278,10 @@ fn piece(
             None => path_data(drawn.edges.iter().map(|edge| &edge.path), true),
         },
         cutting_line: cut.map(|cut| path_data(cut.cutting.iter().map(|run| &run.path), true)),
+        fold_lines: cut.map_or_else(Vec::new, |cut| {
+            let folds = cut.guides.iter().filter(|guide| guide.kind == GuideKind::Fold);
+            folds.map(|guide| path_data([&guide.path], false)).collect()
+        }),
         marks: marks
             .iter()
             .map(|spot| (garment.point(spot.point).name.to_string(), point(spot.at)))

@@ -1,12 +1,12 @@
 //! Placed pieces in the document.
 
 use super::documents::{CaughtDocument, PlacedCornerDocument, PlacementDocument};
-use super::outline::point;
+use super::outline::{path_data, point};
 use super::seams::hand;
 use crate::garment::{
     Catcher, CutHow, Garment, LayerId, PaperId, PlacedCorner, Placement, PlacementId, PointId,
 };
-use crate::resolve::{CornerName, SizedGarment};
+use crate::resolve::{CornerName, PlacedPiece, SizedGarment};
 use crate::sewing::Sewing;
 use crate::shape::Point;
 
@@ -26,14 +26,14 @@ pub(super) fn placements(garment: &Garment, sized: &SizedGarment, sewing: &Sewin
             }
         }
         for (own, host, copies) in layers {
-            all.push(document(garment, sized, placement, placed.on, (own, host), Some(copies)));
+            all.push(document(garment, sized, placement, placed, (own, host), Some(copies)));
         }
         if sewing.surface.is_none() {
             let has = |piece| garment.layers.iter().position(|layer| layer.pieces.contains(&piece));
             let own = placement.layer.or_else(|| has(placement.piece).map(LayerId::from_index));
             let host = placement.on_layer.or_else(|| has(placement.on).map(LayerId::from_index));
             if let (Some(own), Some(host)) = (own, host) {
-                all.push(document(garment, sized, placement, placed.on, (own, host), None));
+                all.push(document(garment, sized, placement, placed, (own, host), None));
             }
         }
     }
@@ -44,10 +44,11 @@ fn document(
     garment: &Garment,
     sized: &SizedGarment,
     placement: &Placement,
-    on: PaperId,
+    placed: &PlacedPiece,
     (own, host): (LayerId, LayerId),
     copies: Option<u32>,
 ) -> PlacementDocument {
+    let on = placed.on;
     let edge = |edge| garment.edge(edge).name.to_string();
     let corner = |corner: &PlacedCorner| PlacedCornerDocument {
         corner: garment.point(corner.corner).name.to_string(),
@@ -76,6 +77,8 @@ fn document(
         side: placement.hand.map(hand),
         copies,
         corners: placement.corners.iter().map(corner).collect(),
+        outline: (!placed.edges.is_empty())
+            .then(|| path_data(placed.edges.iter().map(|(_, path)| path), true)),
         topstitched,
         caught: caught.collect(),
     }

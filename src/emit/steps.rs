@@ -27,6 +27,7 @@ fn action_document(garment: &Garment, action: &PlannedAction) -> ActionDocument 
         verb: action.verb.words().to_owned(),
         to: targets.clone().filter_map(|one| target_name(garment, one.target)).collect(),
         layer: action.layer.map(|layer| garment.layer(layer).name.to_string()),
+        pressed: targets.clone().filter_map(|one| pressed(garment, action.verb, one.target)).collect(),
         words: action.words.as_ref().map(ToString::to_string),
         worked_out: action.said.is_none(),
         reasons: targets.filter_map(|one| one.reason.clone()).collect(),

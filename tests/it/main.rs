@@ -110,6 +110,7 @@ mod sewing_figures;
 mod sewn_again;
 mod sheet_pictures;
 mod sheet_facts;
+mod sheet_in_a_browser;
 mod sheet_page;
 mod sheet_sentences;
 mod shut_and_small;

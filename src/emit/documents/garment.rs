@@ -208,6 +208,9 @@ pub struct PieceDocument {
     /// The edge that lies on the fold: the outline is then one half.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub fold: Option<String>,
+    /// On which side of the body the copy is worn that lies as it is drawn, where its maker says so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drawn: Option<HandDocument>,
     /// It is sewn to nothing on purpose, and comes off.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub loose: bool,
@@ -224,6 +227,9 @@ pub struct PieceDocument {
     /// The outline that is cut along, allowances included, as SVG path data (y up).
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cutting_line: Option<String>,
+    /// The lines that it is folded along as it is worn, as SVG path data (y up).
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub fold_lines: Vec<String>,
     /// Places marked on the piece.
     pub marks: IndexMap<String, PointDocument>,
     /// Lines inside the piece, as SVG path data (y up).
@@ -313,6 +319,8 @@ pub struct EdgeDocument {
     /// The corner where it ends.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub to: Option<String>,
+    /// Where it is sewn along, from its start, as SVG path data (y up).
+    pub path: String,
     /// Its length as drawn.
     pub length: Figure,
     /// Its length as sewn, where that differs: without what darts take, when the piece is folded, and with what is eased

@@ -23,6 +23,9 @@ pub struct PlacementDocument {
     pub copies: Option<u32>,
     /// Which corner of it lies where.
     pub corners: Vec<PlacedCornerDocument>,
+    /// Its outline where it lies, on the paper of what it lies on, as SVG path data (y up).
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub outline: Option<String>,
     /// Its edges that are stitched down.
     pub topstitched: Vec<String>,
     /// Its edges that a seam or closure takes in.

@@ -28,6 +28,9 @@ pub struct ActionDocument {
     /// The only layer that it is done in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub layer: Option<String>,
+    /// Which way it is pressed, where that is said: a way for each thing that says one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub pressed: Vec<String>,
     /// What else the maker says of it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<String>,

@@ -201,7 +201,7 @@ labels! {
     /// Heading.
     lays: "Laying and cutting", "Auflegen und Zuschneiden";
     /// Under the heading.
-    lays_about: "How the pieces lie on the cloth, all at one scale; the length of the cloth runs from left to right. A pale piece lies face down.", "Wie die Teile auf dem Stoff liegen, alle in einem Maßstab; die Länge des Stoffs läuft von links nach rechts. Ein blasses Teil liegt mit der rechten Seite nach unten.";
+    lays_about: "How the pieces lie on the cloth, all at one scale; the length of the cloth runs from left to right. A pale, hatched piece lies face down.", "Wie die Teile auf dem Stoff liegen, alle in einem Maßstab; die Länge des Stoffs läuft von links nach rechts. Ein blasses, schraffiertes Teil liegt mit der rechten Seite nach unten.";
     /// Along the cloth.
     long: "long", "lang";
     /// Edge.
@@ -270,6 +270,22 @@ labels! {
     no_steps: "There is nothing to sew.", "Es gibt nichts zu nähen.";
     /// Of a tick box.
     done: "done: step", "fertig: Schritt";
+    /// Before the code of a step, in what is told of its picture.
+    picture_of_step: "Picture of step", "Bild zu Schritt";
+    /// A scene.
+    scene_edges: "which edges", "welche Kanten";
+    /// A scene.
+    scene_needle: "as it lies under the needle", "wie es unter der Nadel liegt";
+    /// A scene.
+    scene_rolled: "rolled out, each side at its length", "ausgerollt, jede Seite in ihrer Länge";
+    /// A scene.
+    scene_section: "cut across, seen from the end", "im Schnitt, vom Ende gesehen";
+    /// A scene.
+    scene_wrong: "wrong side up", "linke Seite oben";
+    /// A scene.
+    scene_pieces: "the pieces", "die Teile";
+    /// Of the picture of the whole.
+    picture_of_garment: "The garment from the front and the back", "Das Stück von vorn und von hinten";
     /// The maker's words.
     maker_says: "The maker:", "Dazu gesagt:";
     /// Heading.
@@ -284,6 +300,20 @@ labels! {
     no_cautions: "No rule asks for care here; local law decides.", "Keine Regel verlangt hier Vorsicht; es gilt das örtliche Recht.";
     /// A rule's name.
     rule: "rule:", "Regel:";
+    /// Along the cloth.
+    along: "along", "längs";
+    /// Across the cloth.
+    across: "across", "quer";
+    /// Cloth that shrinks.
+    wash_title: "Wash the cloth before cutting", "Den Stoff vor dem Zuschneiden waschen";
+    /// Cloth that shrinks.
+    wash_text: "It shrinks, and the lengths to buy are those before washing.", "Er läuft ein; die Längen zum Kaufen gelten vor dem Waschen.";
+    /// Cloth with a direction.
+    one_way_title: "Lay all pieces one way", "Alle Teile in einer Richtung auflegen";
+    /// Zips.
+    zip_title: "Buy the zip before cutting", "Den Reißverschluss vor dem Zuschneiden kaufen";
+    /// Zips.
+    zip_text: "Zip and edges are made for one another: another length means another pattern.", "Reißverschluss und Kanten sind füreinander gemacht: eine andere Länge verlangt einen anderen Schnitt.";
     /// Heading.
     words: "Words of the trade", "Wörter des Handwerks";
     /// Foot.

@@ -4,7 +4,7 @@ use super::Page;
 use super::buy::{way, wide};
 use super::pieces::arrow;
 use super::shapes::{polygon, tenth, thinned, well_inside};
-use super::swatch::{fill, swatch};
+use super::swatch::{class, swatch};
 use super::write::{Html, NAME_LETTERS, bounded, escaped, isolated};
 use crate::emit::{LaidPartDocument, LayDocument, PliesDocument, SpreadDocument};
 use crate::sheet::FigureKind;
@@ -139,8 +139,8 @@ fn svg(page: &Page, lay: &LayDocument, scale: f64, alt: &str) -> String {
         }
         let _ = write!(
             shapes,
-            "<path class=\"laid\" d=\"{outline}Z\" fill=\"{}\"/>",
-            fill(texture, part.face_down)
+            "<g class=\"pic\"><path class=\"{}\" d=\"{outline}Z\"/></g><path class=\"laid\" d=\"{outline}Z\"/>",
+            class(texture, !part.face_down)
         );
         if let Some(middle) = well_inside(&points) {
             numbers.push_str(&label(page, part, middle, one_way));

@@ -4,6 +4,7 @@ mod buy;
 mod cautions;
 mod differs;
 mod figures;
+mod glossary;
 mod head;
 mod key;
 mod labels;
@@ -16,9 +17,11 @@ mod swatch;
 mod tables;
 mod write;
 
-use super::{Choices, Facts, SheetPaper};
+use super::pictures::{self, Pictures};
+use super::words::Words;
+use super::{Choices, Facts, Language, SheetPaper};
 use crate::emit::{Comparison, CutDocument};
-use crate::garment::{ActionTarget, FabricId};
+use crate::garment::FabricId;
 use figures::Numbers;
 use indexmap::IndexSet;
 use labels::Labels;
@@ -60,7 +63,14 @@ pub(super) fn page(
     let numbers = Numbers::of(choices.language);
     let page = Page { facts, say: Labels::of(choices.language), numbers, sizes, shown, cloths };
     let mut writer = Writer { numbers, terms: IndexSet::new() };
-    let sewing = sewing::sewing(&page, &mut writer);
+    let words = Words::of(choices.language);
+    let pictures = Pictures::of(facts);
+    let sewing = sewing::sewing(&page, &mut writer, &pictures, choices.language);
+    let whole = pictures.garment.as_ref().map_or_else(String::new, |picture| {
+        let alt = format!("{}: {}", page.say.picture_of_garment, facts.document.garment);
+        picture
+            .svg(&write::told(&bounded(&alt, NAME_LETTERS)), &|caption| sewing::caption_words(&page, caption))
+    });
     let tag = choices.language.tag();
     let mut templates = Environment::new();
     templates.set_undefined_behavior(UndefinedBehavior::Strict);
@@ -73,17 +83,19 @@ pub(super) fn page(
         language => tag,
         title => title,
         style => Value::from_safe_string(style(choices)),
-        patterns => Value::from_safe_string(swatch::patterns()),
+        patterns => Value::from_safe_string(pictures::defs()),
         names => page.sizes.iter().map(|name| isolated(name, NAME_LETTERS)).map(Value::from_safe_string).collect::<Vec<_>>(),
+        whole => Value::from_safe_string(whole),
+        words => Serde(glossary::glossary(&page, &writer, words)),
         head => Serde(head::head(&page)),
         differs => Serde(differences.and_then(|one| differs::differs(&page, &writer, one))),
-        choosing => Serde(sizes::sizes(&page, &writer)),
+        choosing => Serde(sizes::sizes(&page, &writer, words)),
         buy => Serde(buy::buy(&page)),
         pieces => Serde(pieces::pieces(&page, &writer)),
         lays => Serde(lays::lays(&page)),
         key => Serde(key::key(&page)),
         sewing => Serde(sewing),
-        cautions => Serde(cautions::cautions(&page)),
+        cautions => Serde(cautions::cautions(&page, &writer, words, choices.language != Language::English)),
     })?;
     Ok(html)
 }
@@ -94,7 +106,7 @@ fn style(choices: &Choices) -> String {
         SheetPaper::A4 => "A4",
         SheetPaper::Letter => "letter",
     };
-    include_str!("page.css").replace("PAPER", paper)
+    format!("{}\n{}", include_str!("page.css").replace("PAPER", paper), pictures::style())
 }
 
 impl Page<'_> {
@@ -165,10 +177,6 @@ impl Page<'_> {
             Some(label) => label.to_owned(),
             None => name.replace(['.', '_'], " "),
         }
-    }
-
-    fn target_name(&self, target: ActionTarget) -> String {
-        crate::emit::target_name(self.facts.garment, target).unwrap_or_default()
     }
 
     /// The allowance that most edges have, in millimetres.

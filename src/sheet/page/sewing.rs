@@ -2,7 +2,9 @@
 
 use super::Page;
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, said};
-use crate::sheet::{Figure, FigureKind, Row, Run, Text};
+use crate::sheet::pictures::{Caption, Picture, Pictures};
+use crate::sheet::sentences::{StepText, step_texts};
+use crate::sheet::{Figure, FigureKind, Language, Row};
 use minijinja::Value;
 use serde::Serialize;
 
@@ -23,34 +25,36 @@ struct Group {
 struct Step {
     code: String,
     picture: Html,
-    sentence: Html,
+    sentences: Html,
     facts: Vec<Html>,
     words: Html,
 }
 
-pub fn sewing(page: &Page, writer: &mut Writer) -> Sewing {
+pub fn sewing(page: &Page, writer: &mut Writer, pictures: &Pictures, language: Language) -> Sewing {
+    let about = about(page, writer);
+    let texts = step_texts(page.facts, language);
     let mut groups: Vec<Group> = Vec::new();
     let mut at = None;
-    for row in &page.facts.rows {
+    for (nth, row) in page.facts.rows.iter().enumerate() {
         if at != Some(row.group) {
             at = Some(row.group);
             let title = page.facts.plan.groups.get(row.group).map_or("", |group| &group.title);
             groups.push(Group { number: row.group + 1, title: said(title, NAME_LETTERS), steps: Vec::new() });
         }
-        let step = step(page, writer, row);
+        let text = texts.get(nth).cloned().unwrap_or_default();
+        let step = step(page, writer, row, &text, pictures.steps.get(nth).and_then(Option::as_ref));
         if let Some(group) = groups.last_mut() {
             group.steps.push(step);
         }
     }
-    Sewing { about: about(page, writer), groups }
+    Sewing { about, groups }
 }
 
 /// What holds in every step.
 fn about(page: &Page, writer: &Writer) -> Vec<Html> {
     let say = page.say;
     let mut lines = Vec::new();
-    let allowance = page.usual_allowance();
-    if let Some(allowance) = allowance {
+    if let Some(allowance) = page.usual_allowance() {
         let figure = writer.figure(&Figure { kind: FigureKind::Length, values: vec![Some(allowance)] });
         lines.push(format!("{} {figure}.", escaped(say.allowance_usual)));
     }
@@ -58,40 +62,47 @@ fn about(page: &Page, writer: &Writer) -> Vec<Html> {
         lines.push(format!("{} {}.", escaped(say.pictures_size), isolated(&page.shown_size(), NAME_LETTERS)));
     }
     lines.push(escaped(say.wearers_left));
-    if page.facts.plan.groups.iter().all(|group| group.said.is_none()) && !page.facts.plan.groups.is_empty() {
+    let groups = &page.facts.plan.groups;
+    if !groups.is_empty() && groups.iter().all(|group| group.said.is_none()) {
         lines.push(escaped(say.worked_out));
     }
     lines.into_iter().map(Value::from_safe_string).collect()
 }
 
-fn step(page: &Page, writer: &mut Writer, row: &Row) -> Step {
-    let action = row.action(&page.facts.plan);
-    let words = action.and_then(|action| action.words.as_deref()).unwrap_or("");
+fn step(page: &Page, writer: &mut Writer, row: &Row, text: &StepText, picture: Option<&Picture>) -> Step {
+    let mut sentences = String::new();
+    for sentence in &text.sentences {
+        if !sentences.is_empty() {
+            sentences.push(' ');
+        }
+        sentences.push_str(&writer.html(sentence));
+    }
+    let picture = picture.map_or_else(String::new, |picture| {
+        let first = text.sentences.first().map_or_else(String::new, |sentence| writer.plain(sentence));
+        let alt = format!("{} {}: {first}", page.say.picture_of_step, row.code);
+        picture.svg(&super::write::told(&alt), &|caption| caption_words(page, caption))
+    });
     Step {
         code: row.code.clone(),
-        picture: Value::from(""),
-        sentence: writer.text(&plainly(page, row)),
-        facts: Vec::new(),
-        words: said(words, SAID_LETTERS),
+        picture: Value::from_safe_string(picture),
+        sentences: Value::from_safe_string(sentences),
+        facts: text.facts.iter().map(|fact| Value::from_safe_string(writer.html(fact))).collect(),
+        words: said(text.words.as_deref().unwrap_or(""), SAID_LETTERS),
     }
 }
 
-/// What the step says itself: the trade's word, and what it is done to.
-fn plainly(page: &Page, row: &Row) -> Text {
-    let plan = &page.facts.plan;
-    let Some(action) = row.action(plan) else { return Text::default() };
-    let mut text = Text::words(super::write::spoken(action.verb.words()));
-    for (at, target) in row.targets(plan).iter().enumerate() {
-        let name = page.target_name(target.target);
-        let joint = if at == 0 { " " } else { ", " };
-        text = text.then([Run::Words(format!("{joint}{}", page.labelled(&name)))]);
-        if let Some(letter) = page.facts.letters.letter(action, target) {
-            text = text.then([Run::Words(" ".to_owned()), Run::Letter(letter)]);
-        }
-    }
-    if let Some(layer) = action.layer {
-        let layer = page.facts.garment.layer(layer).name.to_string();
-        text = text.then([Run::Words(format!(" ({layer})"))]);
-    }
-    text
+/// What a scene is.
+pub fn caption_words(page: &Page, caption: Caption) -> String {
+    let say = page.say;
+    let words = match caption {
+        Caption::WhichEdges => say.scene_edges,
+        Caption::UnderTheNeedle => say.scene_needle,
+        Caption::RolledOut => say.scene_rolled,
+        Caption::Section => say.scene_section,
+        Caption::WrongSideUp => say.scene_wrong,
+        Caption::Front => say.front,
+        Caption::Back => say.back,
+        Caption::Pieces => say.scene_pieces,
+    };
+    words.to_owned()
 }

@@ -5,6 +5,7 @@ use super::tables::{Table, TableRow};
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, escaped, isolated, said, spoken};
 use super::{Page, Writer};
 use crate::emit::{ClosureDocument, ClosureWay, MeasureKind};
+use crate::sheet::words::Words;
 use crate::sheet::{Figure, FigureKind};
 use indexmap::IndexSet;
 use minijinja::Value;
@@ -16,11 +17,11 @@ pub struct Sizes {
     tables: Vec<Table>,
 }
 
-pub fn sizes(page: &Page, writer: &Writer) -> Sizes {
+pub fn sizes(page: &Page, writer: &Writer, words: &Words) -> Sizes {
     let say = page.say;
     let caption = |words: &str| Value::from_safe_string(escaped(words));
     let tables = [
-        Table::of(caption(say.body_table), say.units_cm, &page.sizes, &body(page)),
+        Table::of(caption(say.body_table), say.units_cm, &page.sizes, &body(page, words)),
         Table::of(caption(say.finished_table), say.units_cm, &page.sizes, &finished(page, writer)),
     ];
     Sizes { pick: pick(page), tables: tables.into_iter().flatten().collect() }
@@ -53,12 +54,19 @@ fn pick(page: &Page) -> Html {
     })
 }
 
-fn body(page: &Page) -> Vec<TableRow> {
+/// Each measure with how it is taken: as the maker says it, or as its name is understood.
+fn body(page: &Page, words: &Words) -> Vec<TableRow> {
     let document = page.facts.document;
     let names: IndexSet<&String> = document.sizes.iter().flat_map(|size| size.body.keys()).collect();
     let rows = names.into_iter().map(|name| TableRow {
         title: said(&spoken(name), NAME_LETTERS),
-        note: said(document.body_notes.get(name).map_or("", String::as_str), SAID_LETTERS),
+        note: said(
+            document
+                .body_notes
+                .get(name)
+                .map_or_else(|| words.measuring.how(name).unwrap_or(""), String::as_str),
+            SAID_LETTERS,
+        ),
         cells: document
             .sizes
             .iter()

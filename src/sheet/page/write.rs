@@ -23,8 +23,25 @@ pub struct Writer {
 }
 
 impl Writer {
+    /// Text as those hear it who do not see it: of all sizes, and without marks.
+    pub fn plain(&self, text: &Text) -> String {
+        let mut words = String::new();
+        for run in &text.0 {
+            match run {
+                Run::Words(said) | Run::Term(_, said) | Run::Letter(said) => words.push_str(said),
+                Run::Piece(number, None) => words.push_str(&number.to_string()),
+                Run::Piece(number, Some(title)) => {
+                    words.push_str(&format!("{number} {}", bounded(title, NAME_LETTERS)));
+                }
+                Run::Sign(at) => words.push_str(sign(*at)),
+                Run::Figure(figure) => words.push_str(&self.numbers.over_all(figure).main),
+            }
+        }
+        words
+    }
+
     /// Text as HTML. The first time that a term is met it leads to the glossary.
-    pub fn text(&mut self, text: &Text) -> Html {
+    pub fn html(&mut self, text: &Text) -> String {
         let mut html = String::new();
         for run in &text.0 {
             // Writing to a String cannot fail.
@@ -46,7 +63,7 @@ impl Writer {
                 Run::Figure(figure) => write!(html, "{}", self.figure(figure)),
             };
         }
-        Value::from_safe_string(html)
+        html
     }
 
     /// A figure in a line of text: "14.8 to 18.9 cm (5⅞ to 7½ in)", or that of the size that is chosen.
@@ -113,6 +130,12 @@ pub fn escaped(words: &str) -> String {
         }
     }
     text
+}
+
+/// What is told of a picture, without what no document may hold; whoever writes it escapes it.
+pub fn told(words: &str) -> String {
+    let is_character = |letter: &char| !letter.is_control() && !matches!(letter, '\u{fffe}' | '\u{ffff}');
+    bounded(&words.chars().filter(is_character).collect::<String>(), SAID_LETTERS)
 }
 
 /// At most so many letters, with a sign where there were more.
