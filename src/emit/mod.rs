@@ -43,7 +43,6 @@ pub use materials::{lays_of, materials, materials_document};
 pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::{Schemas, schema};
-pub(crate) use steps::target_name;
 pub use steps::{steps, steps_document, steps_table};
 pub use svg::svg;
 pub use table::{cut_list, pieces};

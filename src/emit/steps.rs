@@ -35,7 +35,7 @@ fn action_document(garment: &Garment, action: &PlannedAction) -> ActionDocument 
 }
 
 /// What is worked on, as a step names it.
-pub(crate) fn target_name(garment: &Garment, target: ActionTarget) -> Option<String> {
+pub(super) fn target_name(garment: &Garment, target: ActionTarget) -> Option<String> {
     match target {
         ActionTarget::Seam(id) => Some(garment.seam(id).name.to_string()),
         ActionTarget::Closure(id) => Some(garment.closure(id).name.to_string()),

@@ -67,6 +67,14 @@ impl<'a> Facts<'a> {
         Some(Facts { garment, shown, document, pieces: numbered.collect(), rows, letters, plan, sizes })
     }
 
+    /// The same with the order of work of that size, which is the garment's first, whichever are shown.
+    pub fn in_order_of(mut self, first: &WorkedSize) -> Self {
+        self.plan = plan(self.garment, &first.drawn, &first.sewn);
+        self.rows = rows(&self.plan);
+        self.letters = Letters::of(&self.plan, &self.rows);
+        self
+    }
+
     /// The number of the piece that a part is cut by; of a piece whose sides are cut differently that of the side.
     pub fn number_of(&self, part: Part, hand: Option<Hand>) -> Option<usize> {
         let own = || self.pieces.iter().filter(|piece| piece.parts.contains(&part));

@@ -5,7 +5,7 @@ use super::page::page;
 use super::{Choices, Facts};
 use crate::compile::Compiled;
 use crate::cutting::WorkedSize;
-use crate::emit::{document, files, lays_of, materials_document};
+use crate::emit::{document, files, lays_of, materials_document, steps};
 use crate::materials::{LayOrder, Needs, needs_at_widths, needs_beside_cloth};
 use rayon::prelude::*;
 use thiserror::Error;
@@ -62,7 +62,15 @@ pub fn sheet(
         size.materials = Some(materials_document(garment, found));
         size.lays = (!choices.without_lays).then(|| lays_of(garment, found));
     }
+    // The order of work is the first size's, whichever are shown.
+    let Some(first) = compiled.sizes.first() else { return Err(NoSheet::Nothing) };
+    let is_first = sizes.first().is_some_and(|shown| shown.id() == first.id());
+    if !is_first {
+        let of_first = steps(garment, first);
+        document.sizes.iter_mut().for_each(|size| size.steps.clone_from(&of_first));
+    }
     let facts = Facts::of(garment, sizes, &document).ok_or(NoSheet::Nothing)?;
+    let facts = if is_first { facts } else { facts.in_order_of(first) };
     let differences = differences(compiled, &document);
     page(&facts, differences.as_ref(), choices).map_err(|error| NoSheet::Page(error.to_string()))
 }

@@ -250,6 +250,7 @@ fn keys_keep_their_order() {
             "size",
             "body",
             "measures",
+            "cloths",
             "pieces",
             "cut_list",
             "alterations",
@@ -274,9 +275,12 @@ fn a_half_on_the_fold_is_also_told_as_on_the_garment() {
     assert_eq!(front["part"], "outer.front");
     assert_eq!(front["fold"], "centre");
     assert_eq!(front["finished"], json!({ "width": 500, "height": 600 }));
-    assert_eq!(front["edges"][0], json!({ "name": "centre", "length": 600 }));
-    assert_eq!(front["edges"][2], json!({ "name": "side", "length": 600 }));
-    assert_eq!(front["edges"][3], json!({ "name": "hem", "length": 250, "on_garment": 500 }));
+    assert_eq!(front["edges"][0], json!({ "name": "centre", "path": "M0 -600L0 0", "length": 600 }));
+    assert_eq!(front["edges"][2], json!({ "name": "side", "path": "M250 0L250 -600", "length": 600 }));
+    assert_eq!(
+        front["edges"][3],
+        json!({ "name": "hem", "path": "M250 -600L0 -600", "length": 250, "on_garment": 500 })
+    );
     assert_eq!(written["sizes"][0]["measures"]["chest_finished"]["ease"], 40);
     assert_eq!(written["sizes"][1]["pieces"][0]["finished"]["width"], 520);
 }
@@ -287,8 +291,11 @@ fn a_folded_piece_is_told_as_it_is_worn() {
     let written = written();
     let band = &written["sizes"][0]["pieces"][1];
     assert_eq!(band["finished"], json!({ "width": 850, "height": 65 }));
-    assert_eq!(band["edges"][0], json!({ "name": "bottom", "length": 850 }));
-    assert_eq!(band["edges"][1], json!({ "name": "right", "length": 130, "finished": 65 }));
+    assert_eq!(band["edges"][0], json!({ "name": "bottom", "path": "M0 0L850 0", "length": 850 }));
+    assert_eq!(
+        band["edges"][1],
+        json!({ "name": "right", "path": "M850 0L850 130", "length": 130, "finished": 65 })
+    );
 }
 
 #[test]

@@ -73,9 +73,10 @@ fn the_readmes_commands_write_what_they_say() {
         assert!(output.status.success(), "{line}: {}", String::from_utf8_lossy(&output.stderr));
         written.push(path.map_or(output.stdout, |path| fs::read(path).expect("a file")));
     }
-    assert_eq!(written.len(), 8, "two lays, materials; draw, print and export; bring; steps");
-    assert!(String::from_utf8_lossy(&written[6]).contains("garment \""));
-    assert!(String::from_utf8_lossy(&written[7]).contains("slipstitch gap"));
+    assert_eq!(written.len(), 9, "two lays, materials; draw, print, export and sheet; bring; steps");
+    assert!(written[6].starts_with(b"<!DOCTYPE html>"));
+    assert!(String::from_utf8_lossy(&written[7]).contains("garment \""));
+    assert!(String::from_utf8_lossy(&written[8]).contains("slipstitch gap"));
     assert!(written[0].starts_with(b"<svg") && written[2].starts_with(b"Deck jacket"));
     let written = &written[3..];
     assert!(written[0].starts_with(b"<svg") && written[1].starts_with(b"%PDF"));

@@ -88,13 +88,18 @@ fn measured(page: &Page, writer: &Writer, change: &Change) -> Option<String> {
     if after.values.iter().all(Option::is_none) {
         return None;
     }
+    let (before, after) = (writer.figure(&before), writer.figure(&after));
+    // What differs by less than is shown does not differ to who reads it.
+    if before == after {
+        return None;
+    }
     let name = change.label.as_deref().map_or_else(|| spoken(&change.name), str::to_owned);
     Some(format!(
         "{}: {} {}, {} {}",
         isolated(&name, NAME_LETTERS),
         escaped(page.say.instead_of),
-        writer.figure(&before),
+        before,
         escaped(page.say.now),
-        writer.figure(&after)
+        after
     ))
 }

@@ -1,5 +1,6 @@
 //! The fixed words of the page in each language: headings, the words of tables, the key of marks.
 
+use crate::sewing::order::Phase;
 use crate::sheet::Language;
 use serde::Serialize;
 
@@ -356,4 +357,28 @@ impl Labels {
             Language::German => &GERMAN,
         }
     }
+}
+
+/// What a group of steps is called that is worked out; in English the order of work says it itself.
+pub fn phase_title(language: Language, phase: Phase) -> Option<&'static str> {
+    let Language::German = language else { return None };
+    Some(match phase {
+        Phase::Fusing => "Einlagen aufbügeln",
+        Phase::TakeUps => "Abnäher und Falten",
+        Phase::SmallParts => "Kleine Teile",
+        Phase::Slits => "Schlitze",
+        Phase::Pockets => "Taschen",
+        Phase::Zips => "Reißverschlüsse",
+        Phase::Shoulders => "Schultern",
+        Phase::Collar => "Oberer Rand",
+        Phase::Flat => "Flache Nähte",
+        Phase::Sides => "Lange Nähte",
+        Phase::Round => "Runde Nähte",
+        Phase::Cuffs => "Unterer Rand",
+        Phase::Lining => "Futter",
+        Phase::BaggingOut => "Verstürzen",
+        Phase::Turning => "Wenden",
+        Phase::Hems => "Säume",
+        Phase::Buttons => "Knöpfe",
+    })
 }

@@ -1,6 +1,7 @@
 //! Sewing: step by step, with a picture, a tick box, sentences, facts, and what the maker says.
 
 use super::Page;
+use super::labels::phase_title;
 use super::write::{Html, NAME_LETTERS, SAID_LETTERS, Writer, escaped, isolated, said};
 use crate::sheet::pictures::{Caption, Picture, Pictures};
 use crate::sheet::sentences::{StepText, step_texts};
@@ -38,7 +39,9 @@ pub fn sewing(page: &Page, writer: &mut Writer, pictures: &Pictures, language: L
     for (nth, row) in page.facts.rows.iter().enumerate() {
         if at != Some(row.group) {
             at = Some(row.group);
-            let title = page.facts.plan.groups.get(row.group).map_or("", |group| &group.title);
+            let group = page.facts.plan.groups.get(row.group);
+            let by_phase = group.and_then(|group| phase_title(language, group.phase?));
+            let title = by_phase.unwrap_or(group.map_or("", |group| &group.title));
             groups.push(Group { number: row.group + 1, title: said(title, NAME_LETTERS), steps: Vec::new() });
         }
         let text = texts.get(nth).cloned().unwrap_or_default();
