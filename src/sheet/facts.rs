@@ -56,7 +56,7 @@ impl<'a> Facts<'a> {
             Some(NumberedPiece {
                 number: group.number?.0,
                 piece,
-                title: garment.piece(piece).title.to_string(),
+                title: title(garment, piece),
                 hand: group.members.first()?.hand,
                 parts: group.parts.clone(),
             })
@@ -80,4 +80,14 @@ impl<'a> Facts<'a> {
         let own = || self.pieces.iter().filter(|piece| piece.parts.contains(&part));
         own().find(|piece| piece.hand == hand).or_else(|| own().next()).map(|piece| piece.number)
     }
+}
+
+/// What people read of a piece; of one that has only a name, as of a split, that in words.
+pub(super) fn title(garment: &Garment, piece: PieceId) -> String {
+    let piece = garment.piece(piece);
+    if piece.title != piece.name {
+        return piece.title.to_string();
+    }
+    let mut letters = piece.name.chars().map(|letter| if letter == '_' { ' ' } else { letter });
+    letters.next().into_iter().flat_map(char::to_uppercase).chain(letters).collect()
 }

@@ -54,7 +54,7 @@ fn names<'c>(section: &str, changes: impl Iterator<Item = &'c Change>) -> String
     let mut by_layer: IndexMap<Option<&str>, Vec<String>> = IndexMap::new();
     for change in changes {
         let layer = change.name.split_once('.').filter(|_| section == "pieces").map(|(layer, _)| layer);
-        let name = change.label.as_deref().map_or_else(|| spoken(&change.name), str::to_owned);
+        let name = spoken(change.label.as_deref().unwrap_or(&change.name));
         let names = by_layer.entry(layer).or_default();
         let name = isolated(&name, NAME_LETTERS);
         if !names.contains(&name) {

@@ -60,7 +60,7 @@ impl Numbers {
             false => text.as_str(),
         };
         let text = if text == "-0" { "0" } else { text };
-        text.replace('.', &self.decimal.to_string())
+        text.replace('.', &self.decimal.to_string()).replace('-', "−")
     }
 
     /// "14.8": centimetres, to the millimetre.
@@ -75,8 +75,9 @@ impl Numbers {
             return format!("{:.2e}", mm / INCH);
         }
         let parts = if inches < 1.0 { 16 } else { 8 };
-        let sign = if mm < 0.0 { "-" } else { "" };
-        format!("{sign}{}", fraction((inches * f64::from(parts)).round() as u64, parts as u64))
+        let count = (inches * f64::from(parts)).round() as u64;
+        let sign = if mm < 0.0 && count > 0 { "−" } else { "" };
+        format!("{sign}{}", fraction(count, parts as u64))
     }
 
     /// Metres to the decimetre, rounded up already.
@@ -114,7 +115,7 @@ impl Numbers {
         let inches = || Some(range(&|value| self.inches(value), "in"));
         match kind {
             // Less than a centimetre is said in millimetres, as on a ruler.
-            FigureKind::Length if high < 9.5 => {
+            FigureKind::Length if low.abs().max(high.abs()) < 9.5 => {
                 Written { main: range(&|value| self.number(value.round(), 0), "mm"), beside: inches() }
             }
             FigureKind::Small => {

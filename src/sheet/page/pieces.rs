@@ -224,6 +224,13 @@ fn rows_of<'p>(page: &'p Page, part: crate::garment::Part, hand: Option<Hand>) -
     size.cut_list.iter().filter(is_of).collect()
 }
 
+/// What people read of the piece.
+fn titled(page: &Page, row: &CutDocument) -> String {
+    let number = page.number_of_row(row);
+    let piece = page.facts.pieces.iter().find(|piece| Some(piece.number) == number);
+    piece.map_or_else(|| row.label.clone(), |piece| piece.title.clone())
+}
+
 /// "2, one of each hand, pattern turned over"
 fn how(page: &Page, row: &CutDocument) -> String {
     let say = page.say;
@@ -282,7 +289,7 @@ fn cut_list(page: &Page, writer: &Writer) -> Vec<CutCloth> {
         piece: Value::from_safe_string(format!(
             "{}\u{a0}{}",
             page.number_of_row(row).map_or(String::new(), ring),
-            isolated(&row.label, NAME_LETTERS)
+            isolated(&titled(page, row), NAME_LETTERS)
         )),
         layer: said(&row.layer, NAME_LETTERS),
         how: Value::from_safe_string(how(page, row)),
