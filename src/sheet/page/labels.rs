@@ -276,11 +276,11 @@ labels! {
     /// A scene.
     scene_edges: "which edges", "welche Kanten";
     /// A scene.
-    scene_needle: "as it lies under the needle", "wie es unter der Nadel liegt";
+    scene_needle: "under the needle", "unter der Nadel";
     /// A scene.
-    scene_rolled: "rolled out, each side at its length", "ausgerollt, jede Seite in ihrer Länge";
+    scene_rolled: "rolled out", "ausgerollt";
     /// A scene.
-    scene_section: "cut across, seen from the end", "im Schnitt, vom Ende gesehen";
+    scene_section: "cut across", "im Querschnitt";
     /// A scene.
     scene_wrong: "wrong side up", "linke Seite oben";
     /// A scene.

@@ -51,13 +51,7 @@ impl Writer {
                     true => write!(html, "<a class=\"term\" href=\"#word-{key}\">{}</a>", escaped(words)),
                     false => write!(html, "{}", escaped(words)),
                 },
-                Run::Piece(number, title) => {
-                    html.push_str(&ring(*number));
-                    match title {
-                        Some(title) => write!(html, "\u{a0}{}", isolated(title, NAME_LETTERS)),
-                        None => Ok(()),
-                    }
-                }
+                Run::Piece(number, title) => write!(html, "{}", piece(*number, title.as_deref())),
                 Run::Letter(letter) => write!(html, "<b class=\"letter\">{}</b>", escaped(letter)),
                 Run::Sign(at) => write!(html, "<span class=\"sign\">{}</span>", sign(*at)),
                 Run::Figure(figure) => write!(html, "{}", self.figure(figure)),
@@ -104,6 +98,19 @@ impl Writer {
 /// A piece's number in its ring.
 pub fn ring(number: usize) -> String {
     format!("<b class=\"ring\">{number}</b>")
+}
+
+/// A piece by its number and its name, which stay on one line where the name is short.
+fn piece(number: usize, title: Option<&str>) -> String {
+    const SHORT: usize = 20;
+    let ring = ring(number);
+    match title {
+        None => ring,
+        Some(title) if title.chars().count() <= SHORT => {
+            format!("<span class=\"together\">{ring} {}</span>", isolated(title, NAME_LETTERS))
+        }
+        Some(title) => format!("{ring} {}", isolated(title, NAME_LETTERS)),
+    }
 }
 
 /// The sign of points that meet.
