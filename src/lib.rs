@@ -38,7 +38,8 @@
 //! The modules are the rooms of the house, and more may change in them than at the root. Data goes
 //! one way through them: source → syntax → garment → resolve → sewing → cutting → check → emit;
 //! `DEVELOPERS.md` tells what each holds. The feature `cli`, on by default, is the command
-//! `fustian` and belongs to the program; `editor` is the language server without its wire.
+//! `fustian` and belongs to the program; `editor` is the language server without its wire,
+//! `preview` the live view without its own.
 
 // The derived parser names it.
 extern crate alloc;
@@ -53,6 +54,8 @@ pub mod few;
 pub mod garment;
 pub mod limits;
 pub mod materials;
+#[cfg(feature = "preview")]
+pub mod preview;
 pub mod report;
 pub mod resolve;
 pub mod sewing;
@@ -67,6 +70,8 @@ mod compile;
 mod facade;
 mod id;
 mod id_hash;
+#[cfg(any(feature = "editor", feature = "preview"))]
+mod percent;
 
 pub use compile::{Compiled, Inputs, compile, expanded, inputs, packed};
 pub use emit::Document;

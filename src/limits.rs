@@ -36,6 +36,10 @@ pub const SHEETS_OF_BAG: usize = 2_000;
 pub const PLEATS: usize = 200;
 /// The most darts, and folds of pleats and tucks, in one piece.
 pub const PLEATS_OF_PIECE: usize = 400;
+/// The most outlines that the live view shows at once: of more it shows the first ones, and then the next.
+pub const OUTLINES_SHOWN: usize = 1_500;
+/// The most messages that the live view shows at once: of more the rest are counted.
+pub const MESSAGES_SHOWN: usize = 200;
 /// The largest drawing that is brought in, in bytes.
 pub const DRAWING_BYTES: usize = 32 * 1024 * 1024;
 /// The most paths in one drawing.

@@ -33,6 +33,8 @@ pub enum Command {
     Print(Print),
     /// Write the sheet to sew by: sizes, what to buy, pieces, lays and every step, as one HTML page
     Sheet(Sheet),
+    /// Show a garment in a browser while its text is being written
+    Preview(Preview),
     /// Write the pieces for other programs, one block a piece and size
     Export(Export),
     /// Lay the pieces on their cloths: how much cloth it takes, and where each piece lies
@@ -181,6 +183,18 @@ pub struct Print {
     /// Print parts that several layers cut alike once for each layer
     #[arg(long)]
     pub every_part: bool,
+    #[command(flatten)]
+    pub folder: Folder,
+}
+
+#[derive(Clone, Debug, Args)]
+pub struct Preview {
+    /// The garment's file
+    #[arg(value_name = "FILE")]
+    pub file: String,
+    /// The port that the page is served on, to this machine alone [default: one that is free]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
+    pub port: Option<u16>,
     #[command(flatten)]
     pub folder: Folder,
 }
@@ -670,7 +684,7 @@ pub struct Editor {
     pub stdio: bool,
 }
 
-#[derive(Debug, Args)]
+#[derive(Clone, Debug, Args)]
 pub struct Folder {
     /// The folder that bases and libraries must lie in [default: the folder of FILE]
     #[arg(long, value_name = "PATH")]

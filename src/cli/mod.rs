@@ -26,10 +26,12 @@ mod output;
 mod pack;
 mod pieces;
 mod pin;
+mod preview;
 mod print;
 mod progress;
 mod remedy;
 mod resolve;
+mod saves;
 mod schema;
 mod sheet;
 mod spared;
@@ -56,6 +58,7 @@ pub fn run() -> ExitCode {
         Command::Draw(command) => draw::run(&command),
         Command::Print(command) => print::run(&command),
         Command::Sheet(command) => sheet::run(&command),
+        Command::Preview(command) => preview::run(&command),
         Command::Export(command) => export::run(&command),
         Command::Compare(command) => compare::run(&command),
         Command::Pack(command) => pack::run(&command),

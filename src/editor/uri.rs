@@ -1,5 +1,7 @@
 //! File URIs (RFC 8089) and the paths that they mean.
 
+use crate::percent::unescaped;
+
 /// The path in a `file:` URI, its percent escapes undone; none of another URI, of a file on
 /// another machine, or where the escapes give no UTF-8.
 pub fn path_of(uri: &str) -> Option<String> {
@@ -48,22 +50,6 @@ pub fn uri_of(path: &str) -> String {
 fn strip_scheme(uri: &str) -> Option<&str> {
     let (scheme, rest) = uri.split_once(':')?;
     scheme.eq_ignore_ascii_case("file").then_some(rest)
-}
-
-fn unescaped(text: &str) -> Option<String> {
-    let mut bytes = Vec::with_capacity(text.len());
-    let mut rest = text.bytes();
-    while let Some(byte) = rest.next() {
-        match byte {
-            b'%' => {
-                let (high, low) = (rest.next()?, rest.next()?);
-                let digit = |byte: u8| (byte as char).to_digit(16);
-                bytes.push((digit(high)? * 16 + digit(low)?) as u8);
-            }
-            other => bytes.push(other),
-        }
-    }
-    String::from_utf8(bytes).ok().filter(|path| !path.contains('\0'))
 }
 
 #[cfg(test)]

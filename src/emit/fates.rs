@@ -55,10 +55,11 @@ pub fn fates_text(rows: &[FateRow]) -> String {
 
 fn fates_in_words(garment: &Garment, fate: &EdgeFate) -> Vec<String> {
     let inside = fate.folded_in.then(|| "folded in".to_owned());
-    fate.takers.iter().map(|taker| in_words(garment, taker)).chain(inside).collect()
+    fate.takers.iter().map(|taker| taker_words(garment, taker)).chain(inside).collect()
 }
 
-fn in_words(garment: &Garment, taker: &Taker) -> String {
+/// What takes an edge, in words: "seam side", "hem".
+pub(crate) fn taker_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
         TakenBy::Seam(id, _) => {
             let seam = garment.seam(id);

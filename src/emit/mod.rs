@@ -35,6 +35,8 @@ mod write_steps;
 pub use compare::{Change, ChangedFact, Comparison, Differs, Fate, compare};
 pub use documents::*;
 pub use dxf::dxf;
+#[cfg(feature = "preview")]
+pub(crate) use fates::taker_words;
 pub use fates::{FateRow, fates_table, fates_text};
 pub use form::Form;
 pub use json::{document, files, to_text};
@@ -44,6 +46,8 @@ pub use number::Figure;
 pub use pdf::{Paper, Unprintable, pdf};
 pub use schema::{Schemas, schema};
 pub use steps::{steps, steps_document, steps_table};
+#[cfg(feature = "preview")]
+pub(crate) use svg::data as path_data;
 pub use svg::svg;
 pub use table::{cut_list, pieces};
 pub use write_steps::{NotWritten, with_steps};

@@ -140,7 +140,7 @@ fn identifier(name: &str) -> String {
 }
 
 /// SVG path data (SVG 2, 9.3), to 0.01 mm.
-fn data(path: &BezPath, to: &dyn Fn(Point) -> Point) -> String {
+pub(crate) fn data(path: &BezPath, to: &dyn Fn(Point) -> Point) -> String {
     let mut data = String::new();
     let pair = |point: Point| {
         let point = to(point);

@@ -1,5 +1,8 @@
 //! Running the program in a folder of its own, and garments that are changed by a word or two.
 
+pub mod browser;
+pub mod served;
+
 use fustian::compile;
 use fustian::source::MemoryLoader;
 use std::fs;

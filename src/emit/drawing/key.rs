@@ -10,7 +10,7 @@ use kurbo::{BezPath, Circle, Point, Shape as _, Vec2};
 
 /// A line of the key.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(in crate::emit) struct Entry {
+pub(crate) struct Entry {
     /// The sample.
     pub sample: Sample,
     /// What it means.
@@ -19,7 +19,7 @@ pub(in crate::emit) struct Entry {
 
 /// What a sample shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(in crate::emit) enum Sample {
+pub(crate) enum Sample {
     /// A line.
     Line(Pen),
     /// A notch across a bit of allowance.
@@ -39,7 +39,7 @@ pub(in crate::emit) enum Sample {
 }
 
 /// The key to these shapes: only what occurs, in the order of making.
-pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry> {
+pub(crate) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry> {
     let has = |wanted: Pen| {
         shapes.iter().any(|shape| matches!(&shape.what, What::Stroke(_, pen) if *pen == wanted))
     };
@@ -112,7 +112,7 @@ pub(in crate::emit) fn entries(garment: &Garment, shapes: &[Shape]) -> Vec<Entry
 
 /// The shapes of a line of the key, whose middle left is at `at`; the words, with a body of
 /// `body`, begin [`WORDS`] further on.
-pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape> {
+pub(crate) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape> {
     let end = at + Vec2::new(WORDS - 5.0, 0.0);
     let middle = at.midpoint(end);
     let straight = |from: Point, to: Point| {
@@ -184,4 +184,4 @@ pub(in crate::emit) fn sample(entry: &Entry, at: Point, body: f64) -> Vec<Shape>
 }
 
 /// From the start of a sample to its words: room for one whole pattern of dashes and dots.
-pub(in crate::emit) const WORDS: f64 = 41.0;
+pub(crate) const WORDS: f64 = 41.0;

@@ -19,7 +19,7 @@ mod size_names;
 
 pub use font::Face;
 pub(super) use font::{Glyph, faces, glyphs, outline};
-pub(super) use key::{WORDS, entries, sample};
+pub(crate) use key::{WORDS, entries, sample};
 pub use lay::lays;
 pub use layout::{Arranged, Hanging, arrange};
 pub use look::{Lines, Look};
