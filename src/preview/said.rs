@@ -39,13 +39,15 @@ pub struct PlaceView {
     pub words: [String; 3],
 }
 
-/// The first messages as the page shows them.
+/// The messages as the page shows them: what must be mended first, and of very many the first ones.
 pub(super) fn messages(map: &SourceMap, diagnostics: &[Diagnostic]) -> Vec<MessageView> {
-    let shown = diagnostics.get(..diagnostics.len().min(MESSAGES_SHOWN)).unwrap_or(diagnostics);
-    let reported = reported(map, shown);
+    let mut shown = diagnostics.to_vec();
+    shown.sort_by_key(Diagnostic::severity);
+    shown.truncate(MESSAGES_SHOWN);
+    let reported = reported(map, &shown);
     reported
         .into_iter()
-        .zip(shown)
+        .zip(&shown)
         .map(|(message, diagnostic)| MessageView {
             severity: message.severity,
             slug: message.slug,

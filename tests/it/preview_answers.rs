@@ -20,9 +20,9 @@ fabric canvas "deck canvas" { width 150 }
 layer outer in canvas { front, back }
 piece front "Front" { cut 1; outline rectangle across by deep }
 piece back "Back" { cut 1; outline rectangle across by deep }
-seam side_left  front.left to back.right
-seam side_right  front.right to back.left
-seam foot  front.bottom to back.bottom
+seam side_left  front.left to back.right { matching front.top_left with back.top_right }
+seam side_right  front.right to back.left { matching front.top_right with back.top_left }
+seam foot  front.bottom to back.bottom { matching front.bottom_left with back.bottom_right }
 finish front.top, back.top  hem 3
 "#;
 
@@ -337,7 +337,14 @@ fn a_broken_text_keeps_the_last_good_garment() {
     assert_eq!(message["slug"], "name/unknown");
     let place = &message["places"][0];
     assert_eq!((&place["file"], &place["line"]), (&json!("bag.fus"), &json!(15)));
-    assert_eq!(place["words"], json!(["seam side_left  front.left to back.", "rihgt", ""]));
+    assert_eq!(
+        place["words"],
+        json!([
+            "seam side_left  front.left to back.",
+            "rihgt",
+            " { matching front.top_left with back.top_right }"
+        ])
+    );
     assert!(message["help"].as_str().expect("a way out").contains("right"));
     // The garment is that of before, to the byte.
     assert_eq!(get(&broken, "/pieces?size=small").body, get(&sound, "/pieces?size=small").body);
@@ -450,7 +457,8 @@ fn every_example_is_shown_and_every_edge_of_it_known() {
         names.iter().map(|name| (name.clone(), example(name.trim_end_matches(".fus")))).collect();
     let files: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     let loader = in_memory(&files);
-    for name in names.iter().filter(|name| *name != "crew-library.fus") {
+    // What is called for the crew is what others take from: no garment by itself.
+    for name in names.iter().filter(|name| !name.starts_with("crew-")) {
         let preview = Preview::new("run", name, compile(&loader, name));
         let standing = json_of(&preview, "/standing");
         assert_eq!(standing["standing"], "sound", "{name}");

@@ -51,11 +51,11 @@
       this.pointed = () => {};
       this.chosen = () => {};
       this.keyed = () => false;
-      const button = (label, sign, act) => make("button", { type: "button", "aria-label": label, title: label, click: act }, sign);
+      const button = (label, sign, act) => make("button", { type: "button", "aria-label": label === sign ? null : label, title: label, click: act }, sign);
       tools.append(
         button("Zoom in", "+", () => this.zoom(1 / 1.5)),
         button("Zoom out", "−", () => this.zoom(1.5)),
-        button("Show all", "whole", () => this.fit()),
+        button("Show all", "Show all", () => this.fit()),
       );
       svg.addEventListener("wheel", (event) => this.wheel(event), { passive: false });
       svg.addEventListener("pointerdown", (event) => this.down(event));
