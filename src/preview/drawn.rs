@@ -38,8 +38,8 @@ pub struct DrawnView {
     pub height: Figure,
     /// One after another.
     pub pieces: Vec<PieceView>,
-    /// Where each layer begins: x, y and its name.
-    pub heads: Vec<(Figure, Figure, String)>,
+    /// Where each layer begins.
+    pub heads: Vec<HeadView>,
     /// What the lines mean.
     pub key: Vec<KeyView>,
     /// How wide a sample of the key is.
@@ -50,6 +50,19 @@ pub struct DrawnView {
     pub count: usize,
     /// What is to be said of the cutting lines of these sizes.
     pub messages: Vec<MessageView>,
+}
+
+/// The head of a layer.
+#[derive(Clone, Debug, Serialize)]
+pub struct HeadView {
+    /// Its left end.
+    pub x: Figure,
+    /// Its height.
+    pub y: Figure,
+    /// The layer.
+    pub layer: String,
+    /// What it is cut from.
+    pub cloth: String,
 }
 
 /// A piece.
@@ -116,9 +129,8 @@ pub(super) fn drawn(shown: &Shown, wanted: &Wanted) -> Option<DrawnView> {
     let all_shapes: Vec<Shape> = drawn_ones.iter().flat_map(|one| one.shapes.iter().cloned()).collect();
     let heads = arranged.rails.iter().filter_map(|&(at, _, layer)| {
         let layer = garment.layer(layer?);
-        let cloth = layer.fabric.map(|fabric| garment.fabric(fabric).title.to_string());
-        let words = cloth.map_or_else(|| layer.name.to_string(), |cloth| format!("{}: {cloth}", layer.name));
-        Some((Figure(at.x), Figure(-at.y), words))
+        let cloth = layer.fabric.map_or("", |fabric| &garment.fabric(fabric).title).to_owned();
+        Some(HeadView { x: Figure(at.x), y: Figure(-at.y), layer: layer.name.to_string(), cloth })
     });
     Some(DrawnView {
         shown: shown.serial,

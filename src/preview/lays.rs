@@ -15,14 +15,21 @@ use serde::Serialize;
 pub struct LayView {
     /// The size.
     pub size: String,
+    /// One a cloth, at a tenth of its size.
+    pub cloths: Vec<ClothView>,
+    /// Cloths that cannot be laid, and why.
+    pub troubles: Vec<String>,
+}
+
+/// The lay of one cloth.
+#[derive(Clone, Debug, Serialize)]
+pub struct ClothView {
     /// How wide the drawing is.
     pub width: Figure,
     /// How high it is.
     pub height: Figure,
-    /// One below the other, at a tenth of their size.
+    /// How it is drawn.
     pub shapes: Vec<ShapeView>,
-    /// Cloths that cannot be laid, and why.
-    pub troubles: Vec<String>,
 }
 
 /// Lays each cloth, quickly.
@@ -36,14 +43,18 @@ pub(super) fn lays(garment: &Garment, size: &WorkedSize) -> LayView {
             Ok((lay, bought))
         })
         .collect();
-    let (laid, troubles): (Vec<_>, Vec<_>) = found.into_iter().partition(Result::is_ok);
-    let laid: Vec<(GarmentLay, Buying)> = laid.into_iter().flatten().collect();
-    let troubles = troubles.into_iter().filter_map(Result::err).collect();
-    let name = garment.size(size.id()).name.to_string();
-    if laid.is_empty() {
-        return LayView { size: name, width: Figure(0.0), height: Figure(0.0), shapes: Vec::new(), troubles };
+    let (mut cloths, mut troubles) = (Vec::new(), Vec::new());
+    for laid in found {
+        match laid {
+            Ok(laid) => cloths.push(cloth(garment, laid)),
+            Err(trouble) => troubles.push(trouble),
+        }
     }
-    let sheet = drawing::lays(garment, &laid);
+    LayView { size: garment.size(size.id()).name.to_string(), cloths, troubles }
+}
+
+fn cloth(garment: &Garment, laid: (GarmentLay, Buying)) -> ClothView {
+    let sheet = drawing::lays(garment, &[laid]);
     let shapes = sheet.shapes.iter().map(|shape| view(garment, shape, Vec2::ZERO)).collect();
-    LayView { size: name, width: Figure(sheet.width), height: Figure(sheet.height), shapes, troubles }
+    ClothView { width: Figure(sheet.width), height: Figure(sheet.height), shapes }
 }

@@ -20,11 +20,11 @@ mod shown;
 mod standing;
 
 pub use door::Door;
-pub use drawn::{DrawnView, PieceView, Wanted};
+pub use drawn::{DrawnView, HeadView, PieceView, Wanted};
 pub use edge_facts::{EdgeFacts, FateView, MateView, SizeRow};
 pub use edges::EdgeView;
 pub use key::KeyView;
-pub use lays::LayView;
+pub use lays::{ClothView, LayView};
 pub use response::{Request, Response};
 pub use router::{Answer, answer};
 pub use said::{MessageView, PlaceView};

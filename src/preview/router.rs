@@ -33,6 +33,7 @@ pub fn answer(preview: &Preview, door: Door, request: &Request) -> Answer {
                 "/pieces" => pieces(preview, query),
                 "/edge" => edge(preview, query),
                 "/lay" => lay(preview, query),
+                "/sheet" => sheet(preview, query),
                 "/events" if request.method == "GET" => {
                     return Answer::Events(Response::new(200, "text/event-stream", &[][..]));
                 }
@@ -72,6 +73,18 @@ fn lay(preview: &Preview, query: &str) -> Response {
     shown.lays(size).map_or_else(|| Response::words(500, "no lay could be made"), |lays| json(&lays))
 }
 
+fn sheet(preview: &Preview, query: &str) -> Response {
+    let Some(asked) = Query::read(query) else { return not_understood() };
+    match preview.shown.sheet(asked.value("lays").is_some()) {
+        Ok(page) => Response::new(200, "text/html; charset=utf-8", page.as_bytes().to_vec())
+            .with("Content-Security-Policy", POLICY_OF_SHEET),
+        Err(reason) => Response::words(409, &reason.to_string()),
+    }
+}
+
+/// The sheet has its style in it, and no script.
+const POLICY_OF_SHEET: &str = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; \
+                               frame-ancestors 'self'; sandbox allow-popups";
 /// As much room across as down.
 const SQUARE: u32 = 100;
 

@@ -5,6 +5,7 @@ use crate::compile::Compiled;
 use crate::cutting::{Cutting, WorkedSize, cut_unfinished};
 use crate::garment::{Garment, SizeId};
 use crate::report::{Diagnostic, group};
+use crate::sheet::{Choices, NoSheet, sheet};
 use indexmap::IndexMap;
 use std::sync::{Arc, Mutex, OnceLock};
 
@@ -34,6 +35,8 @@ pub struct Shown {
     unfinished: Option<(Garment, Vec<Cutting>)>,
     /// Lays that were asked for.
     lays: Mutex<IndexMap<SizeId, Arc<OnceLock<LayView>>>>,
+    /// The sheet, without lays and with them.
+    sheets: [OnceLock<Result<String, NoSheet>>; 2],
 }
 
 impl Preview {
@@ -80,7 +83,7 @@ impl Shown {
     fn new(serial: u64, compiled: Arc<Compiled>, is_unfinished: bool) -> Self {
         let unfinished = is_unfinished
             .then(|| cut_unfinished(&compiled.garment, &compiled.sizes.iter().collect::<Vec<_>>()));
-        Shown { serial, compiled, unfinished, lays: Mutex::default() }
+        Shown { serial, compiled, unfinished, lays: Mutex::default(), sheets: Default::default() }
     }
 
     /// Whether it is a draft that was never sound.
@@ -120,6 +123,14 @@ impl Shown {
     pub(super) fn size_called(&self, name: &str) -> Option<usize> {
         let mut sizes = self.sizes().iter();
         sizes.position(|size| *self.garment().size(size.id()).name == *name)
+    }
+
+    /// The sheet of all sizes, written once; with lays that takes some seconds.
+    pub(super) fn sheet(&self, with_lays: bool) -> Result<&str, &NoSheet> {
+        let choices = Choices { without_lays: !with_lays, ..Choices::default() };
+        let written =
+            self.sheets[usize::from(with_lays)].get_or_init(|| sheet(&self.compiled, &choices, &|| ()));
+        written.as_deref()
     }
 
     /// The lays of a size, each cloth's, searched for once; whoever asks meanwhile waits.

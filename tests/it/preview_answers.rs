@@ -72,6 +72,8 @@ fn the_page_and_what_it_needs_are_there() {
         ("/pieces", "application/json"),
         ("/edge?key=outer.front.left", "application/json"),
         ("/lay?size=small", "application/json"),
+        ("/sheet", "text/html; charset=utf-8"),
+        ("/sheet?lays", "text/html; charset=utf-8"),
     ] {
         let response = get(&preview, target);
         assert_eq!((response.status, response.header("content-type")), (200, Some(kind)), "{target}");
@@ -116,6 +118,19 @@ fn every_answer_says_what_may_be_loaded_and_kept() {
             "{file}"
         );
     }
+}
+
+#[test]
+fn the_sheet_runs_nothing_and_loads_nothing() {
+    let response = get(&preview(), "/sheet");
+    let policy = response.header("Content-Security-Policy").expect("a policy");
+    assert!(policy.contains("default-src 'none'") && policy.contains("sandbox"), "{policy}");
+    assert!(!policy.contains("script-src") && !policy.contains("allow-scripts"), "{policy}");
+    let text = String::from_utf8(response.body.into_owned()).expect("text");
+    assert!(text.contains("Line bag") && !text.contains("<script"));
+    // With lays it tells how the cloth is laid as well.
+    let whole = get(&preview(), "/sheet?lays");
+    assert!(whole.body.len() > text.len());
 }
 
 #[test]
@@ -386,8 +401,9 @@ fn a_draft_that_was_never_sound_is_shown_as_far_as_it_goes() {
     let key = drawn["pieces"][0]["edges"][0]["key"].as_str().expect("a key").replace(' ', "%20");
     let long = json_of(&first, &format!("/edge?key={key}"))["rows"][0]["figures"][0].clone();
     assert!(long == json!("24 cm") || long == json!("20 cm"), "{long}");
-    // Nothing is laid of it.
+    // Nothing is laid of it, and nobody sews by it.
     assert_eq!(get(&first, "/lay?size=small").status, 409);
+    assert_eq!(get(&first, "/sheet").status, 409);
     // It is followed as it is, and is a garment once it is sound.
     let further = first.next(bag(&draft.replace("each 24, 28", "each 25, 28"))).expect("another text");
     assert_eq!(json_of(&further, "/standing")["shown"], 1);

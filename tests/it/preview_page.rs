@@ -188,6 +188,11 @@ fn a_save_is_followed_and_what_was_chosen_stays() {
     browser.until("document.querySelectorAll('#lay-drawing path.laid').length >= 15");
     is_calm(&mut browser, &served);
     assert_eq!(browser.accessibility(), Vec::<String>::new());
+    // And the sheet, within the page.
+    browser.run("document.querySelector('nav a[href=\"#sheet\"]').click()");
+    browser.until("document.getElementById('sheet-note').textContent.startsWith('The sheet, ')");
+    is_calm(&mut browser, &served);
+    browser.run("document.querySelector('nav a[href=\"#pieces\"]').click()");
     // The program ends: that is said, and what is shown stays.
     drop(served);
     browser.until("document.documentElement.dataset.link === 'lost'");

@@ -82,8 +82,10 @@
     /** The whole of it, with a margin. */
     fit() {
       const { width, height } = this.room();
-      const dot = Math.max(this.whole.w / (width * 0.92), this.whole.h / (height * 0.92));
-      this.box = { x: this.whole.x + this.whole.w / 2 - (dot * width) / 2, y: this.whole.y + this.whole.h / 2 - (dot * height) / 2, w: dot * width, h: dot * height };
+      // Below there is room for the buttons.
+      const high = Math.max(height - 56, height / 2);
+      const dot = Math.max(this.whole.w / (width * 0.92), this.whole.h / (high * 0.94));
+      this.box = { x: this.whole.x + this.whole.w / 2 - (dot * width) / 2, y: this.whole.y + this.whole.h / 2 - (dot * high) / 2, w: dot * width, h: dot * height };
       this.isWhole = true;
       this.apply();
     }
@@ -232,7 +234,10 @@
       for (const edge of piece.edges) edges.set(edge.key, Object.assign(edge, { piece, bounds: boundsOf(edge.lines) }));
       return group;
     });
-    const heads = drawn.heads.map(([x, y, words]) => shape("text", { class: "head", x, y: y - 4 }, words));
+    const heads = drawn.heads.map((head) => {
+      head.words = shape("text", { class: "head", x: head.x, y: head.y - 4 });
+      return head.words;
+    });
     pieces.svg.replaceChildren(...heads, ...groups, lit);
     pieces.holds(drawn.width, drawn.height);
     applyOff();
@@ -256,11 +261,18 @@
     const words = [["large", 12, 9], ["middling", 6, 8], ["small", 3.4, 6.5]];
     pieces.svg.setAttribute("data-words", words.filter(([, body, least]) => body / dot >= least).map(([name]) => name).join(" "));
     for (const piece of drawn?.pieces || []) {
-      const shown = piece.label >= 12 ? piece.label / dot >= 9 : piece.label >= 6 ? piece.label / dot >= 8 : piece.label / dot >= 6.5;
+      const [, body, least] = words[piece.label >= 12 ? 0 : piece.label >= 6 ? 1 : 2];
+      const shown = body / dot >= least;
       piece.group.classList.toggle("small-label", !shown);
       piece.group.classList.toggle("tiny", piece.place[2] / dot < 26 || piece.place[3] / dot < 16);
     }
     placeTags();
+    // The cloth is named where there is room before the next layer begins.
+    for (const head of drawn?.heads || []) {
+      const next = drawn.heads.filter((other) => other.y === head.y && other.x > head.x).map((other) => other.x);
+      const words = head.cloth ? `${head.layer}: ${head.cloth}` : head.layer;
+      head.words.textContent = head.x + words.length * 8 * dot < Math.min(...next) ? words : head.layer;
+    }
   };
 
   function drawKey() {
@@ -588,7 +600,7 @@
 
   // ---- Views ----
 
-  const views = ["pieces", "lay"];
+  const views = ["pieces", "lay", "sheet"];
   function showView(view) {
     choice.view = views.includes(view) ? view : "pieces";
     for (const one of views) byId(one).hidden = one !== choice.view;
@@ -598,7 +610,10 @@
       else link.removeAttribute("aria-current");
     }
     keep();
+    root.classList.toggle("for-sheet", choice.view === "sheet");
+    byId("choices").hidden = choice.view === "sheet";
     if (choice.view === "lay") fetchLay();
+    if (choice.view === "sheet") fetchSheet();
   }
   for (const link of document.querySelectorAll("nav a")) {
     if (!link.hash) continue;
@@ -625,9 +640,48 @@
     }
     layShown = wanted;
     const of = standing.names_sizes ? `${found.size}: ` : "";
-    note.textContent = `${of}laid quickly, one cloth below the other. ${found.troubles.join(". ")}`;
-    lay.svg.replaceChildren(...found.shapes.map(element));
-    lay.holds(found.width || 100, found.height || 100);
+    note.textContent = `${of}laid quickly, drawn at a tenth. ${found.troubles.join(". ")}`;
+    const [width, height] = hang(found.cloths, lay.room());
+    lay.svg.replaceChildren(...found.cloths.map((cloth) =>
+      shape("g", { transform: `translate(${cloth.x} ${cloth.y})` }, ...cloth.shapes.map(element))));
+    lay.holds(width, height);
+  }
+  /** Puts cloths in as many columns as let them be seen the largest. */
+  function hang(cloths, room) {
+    let best = null;
+    for (let columns = 1; columns <= Math.max(cloths.length, 1); columns++) {
+      const places = [];
+      let [x, y, row, width] = [0, 0, 0, 1];
+      cloths.forEach((cloth, at) => {
+        if (at > 0 && at % columns === 0) { x = 0; y += row; row = 0; }
+        places.push([x, y]);
+        x += cloth.width;
+        row = Math.max(row, cloth.height);
+        width = Math.max(width, x);
+      });
+      const height = Math.max(y + row, 1);
+      const scale = Math.min(room.width / width, room.height / height);
+      if (!best || scale > best.scale) best = { scale, places, width, height };
+    }
+    cloths.forEach((cloth, at) => { [cloth.x, cloth.y] = best.places[at]; });
+    return [best.width, best.height];
+  }
+
+  let sheetShown = "";
+  function fetchSheet() {
+    if (choice.view !== "sheet" || !standing) return;
+    const wanted = JSON.stringify([standing.run, standing.shown]);
+    if (wanted === sheetShown) return;
+    sheetShown = wanted;
+    const note = byId("sheet-note");
+    if (standing.standing === "draft") {
+      note.textContent = "A draft has a sheet once it is sound.";
+      byId("sheet-place").replaceChildren();
+      return;
+    }
+    note.textContent = "The sheet is being written …";
+    const load = () => { note.textContent = "The sheet, without lays, for all sizes."; };
+    byId("sheet-place").replaceChildren(make("iframe", { title: "The sheet", src: `/sheet?of=${standing.shown}`, sandbox: "", load }));
   }
 
   // ---- Following ----
@@ -678,6 +732,7 @@
     if (!before || before.run !== found.run || before.shown !== found.shown) {
       await fetchPieces();
       fetchLay();
+      fetchSheet();
     } else {
       showMessages();
     }
