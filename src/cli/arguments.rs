@@ -696,6 +696,8 @@ pub struct Folder {
 pub enum MessageForm {
     /// Drawn over the lines they are about
     Text,
+    /// A line each, file:line:column: severity: text [slug], for an editor's list of places, grep or a screen reader
+    Plain,
     /// For other programs
     Json,
     /// For code scanning in version control (SARIF 2.1.0)

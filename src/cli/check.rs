@@ -4,7 +4,7 @@ use super::output;
 use super::work::{PIPED, compile_file, outcome_of, report, unwritable};
 use fustian::Compiled;
 use fustian::emit::{fates_table, fates_text};
-use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, summary};
+use fustian::report::{Diagnostic, ReportedDiagnostic, Severity, plain, summary};
 use rayon::prelude::*;
 use serde::Serialize;
 
@@ -53,6 +53,11 @@ pub fn show(command: &Check, compiled: &[Compiled]) -> Result<Outcome, Trouble> 
             }
             if let Some(words) = summary(shown.iter().flatten()) {
                 output::say(&format!("{words}\n"));
+            }
+        }
+        MessageForm::Plain => {
+            for (one, messages) in compiled.iter().zip(&shown) {
+                output::put(&plain(&fustian::report::reported(&one.map, messages)))?;
             }
         }
         MessageForm::Sarif => {

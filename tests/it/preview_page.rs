@@ -167,7 +167,9 @@ fn a_save_is_followed_and_what_was_chosen_stays() {
     let title = fs::read_to_string(&jacket).expect("a text");
     fs::write(&jacket, with(&title, &[("Deck jacket, lined", "Watch jacket")])).expect("written");
     browser.until("document.getElementById('title').textContent === 'Watch jacket'");
-    browser.until("document.querySelector('#pieces-drawing text.words')?.textContent === 'Watch jacket'");
+    browser.until(
+        "[...document.querySelectorAll('#pieces-drawing text.words')].some((one) => one.textContent === 'Watch jacket')",
+    );
     assert_eq!(browser.run("document.querySelector('input[name=size]:checked').value"), "XL");
     assert_eq!((browser.run(box_of), lit(&mut browser, "own")), (zoomed.clone(), own.clone()));
     // So they are when the page is loaded anew.
