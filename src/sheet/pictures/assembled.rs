@@ -1,11 +1,11 @@
 //! The garment, its pieces laid together flat: the front and the back, sleeves hung under the body, bands at its edges.
 
-use super::body::{Body, View, outward};
+use super::body::{Body, View, is_band, outward};
 use super::canvas::{Caption, Drawn, Mark, Panel, polygon};
 use super::fit::{left_of, rigid};
 use super::flat::Flat;
 use super::ink::{Cloth, Stroke};
-use super::laid::Shown;
+use super::laid::{Laid, Shown};
 use super::making::{Making, NEVER};
 use super::placing::side_by_side;
 use crate::garment::ClosureKind;
@@ -16,6 +16,8 @@ use crate::shape::{Affine, Point, Vec2};
 const HANG: f64 = 57.0;
 /// A sleeve whose top lies no farther from the seam of its body is set in there, in millimetres.
 const AT_SEAM: f64 = 4.0;
+/// Less than this share of all cloth, left out of both views, is not missed in them.
+const MUCH_LEFT: f64 = 0.15;
 /// So many pieces that are shown in no view are shown beside them.
 const MOST_LEFT: usize = 8;
 
@@ -44,7 +46,8 @@ pub fn garment(making: &Making) -> Vec<Panel> {
         seen.extend(bands(making, &body, view, &hung, &mut panel));
         // Narrow pieces over wide ones.
         for laid in &view.laid {
-            laid.draw(making, &mut panel, Shown { step: NEVER, joined: false, labelled: false });
+            let shown = Shown { step: NEVER, joined: false, labelled: false };
+            laid.draw_beside(making, &mut panel, shown, half(making, laid));
             seen.push(laid.face);
         }
         closed(making, view, &mut panel);
@@ -62,8 +65,21 @@ pub fn garment(making: &Making) -> Vec<Panel> {
         .copied()
         .filter(|face| piece(*face).is_none_or(|own| !shown.contains(&own)))
         .collect();
-    panels.extend(pieces(making, &left));
+    let area = |faces: &[FaceId]| {
+        faces.iter().filter_map(|face| making.flat(*face)).map(|flat| flat.area()).sum::<f64>()
+    };
+    if area(&left) > MUCH_LEFT * area(&body.outside) {
+        panels.extend(pieces(making, &left));
+    }
     panels
+}
+
+/// Of a left or right piece that reaches over the middle, as a trouser leg does, the side that it lies on.
+fn half(making: &Making, laid: &Laid) -> Option<f64> {
+    making.flat(laid.face)?.hand?;
+    let own = super::fit::bounds(&laid.ring(making))?;
+    let side = if own.center().x < 0.0 { -1.0 } else { 1.0 };
+    (own.x0 < -1.0 && own.x1 > 1.0).then_some(side)
 }
 
 fn all(making: &Making) -> Vec<FaceId> {
@@ -153,8 +169,11 @@ fn cloth(making: &Making, flat: &Flat) -> Cloth {
 /// Bands: each along the edge that it is sewn to, as high as it is when it is folded. Which faces they are.
 fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut Panel) -> Vec<FaceId> {
     let mut seen = Vec::new();
+    // Bands, and the upper edges of those that stand up.
+    let (mut drawn, mut tops): (Vec<(Vec<Point>, Cloth)>, Vec<Point>) = (Vec::new(), Vec::new());
+    let mut top_cloth: Option<Cloth> = None;
     for &face in &body.outside {
-        let Some(flat) = making.flat(face).filter(|flat| flat.flap) else { continue };
+        let Some(flat) = making.flat(face).filter(|flat| is_band(making, flat)) else { continue };
         let Some(high) = height(making, flat) else { continue };
         for met in &body.met {
             let (other, stretch) = match (met.one, met.other) {
@@ -189,12 +208,32 @@ fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut P
             };
             let ring: Vec<Point> =
                 line.iter().copied().chain(line.iter().rev().map(|at| *at + off)).collect();
-            panel.cloth(polygon(&ring), cloth(making, flat));
-            panel.line(polygon(&ring), Stroke::Outline);
+            if off.y > 0.0 {
+                tops.extend(line.iter().map(|at| *at + off));
+                top_cloth = Some(cloth(making, flat));
+            }
+            drawn.push((ring, cloth(making, flat)));
             seen.push(face);
         }
     }
+    inside(&mut tops, top_cloth, panel);
+    for (ring, cloth) in drawn {
+        panel.cloth(polygon(&ring), cloth);
+        panel.line(polygon(&ring), Stroke::Outline);
+    }
     seen
+}
+
+/// The inside of a collar that stands up round a hollow neck, seen over its upper edge.
+fn inside(tops: &mut [Point], cloth: Option<Cloth>, panel: &mut Panel) {
+    tops.sort_by(|one, other| one.x.total_cmp(&other.x));
+    let (Some(left), Some(right), Some(cloth)) = (tops.first(), tops.last(), cloth) else { return };
+    let line = left.midpoint(*right).y;
+    if tops.iter().all(|at| at.y > line - 10.0) {
+        return;
+    }
+    panel.cloth(polygon(tops), Cloth { right: false, ..cloth });
+    panel.line(polygon(tops), Stroke::Outline);
 }
 
 fn on_ring(ring: &[Point], at: Point) -> bool {

@@ -7,6 +7,7 @@
 
 use super::clusters::rigid_upright;
 use super::fit::{bounds, rigid};
+use super::flat::Flat;
 use super::laid::Laid;
 use super::making::Making;
 use super::patches::host_of;
@@ -16,6 +17,8 @@ use crate::shape::{Affine, Point, Vec2};
 
 /// A place nearer to the middle than this lies on it, in millimetres.
 const ON_MIDDLE: f64 = 1.5;
+/// A piece beside another is joined to it along at least so much of its height.
+const MOST_OF_SIDE: f64 = 0.7;
 
 /// Two faces that are sewn together along a stretch of each, or closed there.
 #[derive(Clone, Copy, Debug)]
@@ -33,6 +36,8 @@ pub struct Met {
 pub struct View {
     /// Where its pieces lie: upright, the middle at 0.
     pub laid: Vec<Laid>,
+    /// The largest of them.
+    seed: Vec<Laid>,
 }
 
 impl View {
@@ -59,6 +64,11 @@ pub struct Body {
     pub outside: Vec<FaceId>,
 }
 
+/// Whether a piece is a band: it is folded, with one edge brought onto the other.
+pub fn is_band(making: &Making, flat: &Flat) -> bool {
+    flat.flap || !making.garment.piece(flat.drawn.piece).folds.is_empty()
+}
+
 /// What is seen outside: the first layer, and bands of others; nothing that is placed on something.
 fn outside(making: &Making) -> Vec<FaceId> {
     let surface = making.surface;
@@ -67,7 +77,7 @@ fn outside(making: &Making) -> Vec<FaceId> {
     let is_outside = |face: &FaceId| {
         let Some(flat) = making.flat(*face) else { return false };
         host_of(making, *face).is_none()
-            && (flat.flap || first.as_ref().is_some_and(|(first, _)| *first == flat.layer))
+            && (is_band(making, flat) || first.as_ref().is_some_and(|(first, _)| *first == flat.layer))
     };
     surface.face_ids().filter(is_outside).collect()
 }
@@ -133,7 +143,7 @@ impl Body {
     pub fn of(making: &Making) -> Option<Body> {
         let outside = outside(making);
         let met = met(making, &outside);
-        let is_flap = |face: &FaceId| making.flat(*face).is_some_and(|flat| flat.flap);
+        let is_flap = |face: &FaceId| making.flat(*face).is_some_and(|flat| is_band(making, flat));
         let is_tube = |face: &FaceId| {
             let is_handed = making.flat(*face).is_some_and(|flat| flat.hand.is_some());
             is_handed && met.iter().any(|met| met.one.0 == *face && met.other.0 == *face)
@@ -173,7 +183,7 @@ fn elements(making: &Making, body: &[FaceId], met: &[Met]) -> Vec<Element> {
                         && other.layer == flat.layer
                 })
         });
-        let is_joined = |twin: FaceId| {
+        let is_joined = |twin: FaceId| -> bool {
             let sewn = met.iter().any(|met| [(face, twin), (twin, face)].contains(&(met.one.0, met.other.0)));
             let closed = making.surface.closures.iter().any(|line| {
                 let [one, other] = &line.faces;
@@ -197,7 +207,8 @@ fn views(making: &Making, elements: &[Element], met: &[Met]) -> Option<Vec<View>
     let mut views: Vec<View> = Vec::new();
     while !middles.is_empty() {
         let first = middles.remove(0);
-        let mut view = View { laid: centred(making, first, met)? };
+        let Some(laid) = centred(making, first, met) else { continue };
+        let mut view = View { seed: laid.clone(), laid };
         // What is joined to it across the middle lies above or below it.
         while let Some((at, up)) = middles
             .iter()
@@ -205,7 +216,7 @@ fn views(making: &Making, elements: &[Element], met: &[Met]) -> Option<Vec<View>
             .find_map(|(at, element)| Some((at, across(making, &view, element, met)?)))
         {
             let element = middles.remove(at);
-            let laid = centred(making, element, met)?;
+            let Some(laid) = centred(making, element, met) else { continue };
             view.laid.extend(
                 laid.into_iter().map(|laid| Laid { by: Affine::translate((0.0, up)) * laid.by, ..laid }),
             );
@@ -243,8 +254,8 @@ fn views(making: &Making, elements: &[Element], met: &[Met]) -> Option<Vec<View>
     // What is cut lower in the middle is the front, at the neck and at the waist alike.
     let top = |view: &View| {
         let highest =
-            view.laid.iter().flat_map(|laid| laid.ring(making)).map(|at| at.y).fold(f64::MIN, f64::max);
-        let in_middle = view.laid.iter().flat_map(|laid| {
+            view.seed.iter().flat_map(|laid| laid.ring(making)).map(|at| at.y).fold(f64::MIN, f64::max);
+        let in_middle = view.seed.iter().flat_map(|laid| {
             let ring = laid.ring(making);
             let next: Vec<Point> = ring.iter().copied().cycle().skip(1).take(ring.len()).collect();
             ring.into_iter()
@@ -314,7 +325,13 @@ fn edge_in_middle(making: &Making, element: &Element, face: FaceId, met: &[Met])
             }
         }
     }
-    (sum.1 > 0.0).then_some(sum.0 / sum.1)
+    if sum.1 > 0.0 {
+        return Some(sum.0 / sum.1);
+    }
+    // A line inside the piece: where its buttons are.
+    let part = making.size.sewn.parts.get(flat.part.index())?;
+    let all: Vec<f64> = part.fasteners.iter().map(|place| (flat.base * place.at).x).collect();
+    (!all.is_empty()).then(|| all.iter().sum::<f64>() / all.len() as f64)
 }
 
 /// How far up something across the middle lies that is joined to a view across it; none of what is not.
@@ -340,6 +357,12 @@ fn glued(making: &Making, view: &View, face: FaceId, met: &[Met]) -> Option<Affi
     for laid in &view.laid {
         let own = met.iter().flat_map(|met| met.between(making, face, laid.face));
         pairs.extend(own.map(|(at, to)| (at, laid.by * to)));
+    }
+    // What is joined along a little of its side lies behind, as the back of a pocket.
+    let whole = bounds(&making.flat(face)?.ring)?;
+    let along = bounds(&pairs.iter().map(|pair| pair.0).collect::<Vec<Point>>())?;
+    if along.height() < MOST_OF_SIDE * whole.height() {
+        return None;
     }
     rigid(&pairs, false).filter(|(by, off)| rigid_upright(*by) && *off < 40.0).map(|(by, _)| by)
 }

@@ -58,6 +58,8 @@ pub struct Label {
     pub at: Point,
     /// How wide the cloth is there, in millimetres.
     pub room: f64,
+    /// How high it is there.
+    pub high: f64,
     /// The number on the sheet.
     pub number: Option<usize>,
     /// The title.

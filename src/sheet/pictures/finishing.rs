@@ -7,14 +7,15 @@ use super::ink::{Cloth, Stroke, Texture};
 use super::laid::{Laid, Shown};
 use super::making::Making;
 use super::patches::beside;
-use crate::garment::{Expression, FinishId, FinishKind, HemEdge, LayerId};
+use crate::garment::{EdgeId, Expression, FinishId, FinishKind, HemEdge, LayerId};
 use crate::sewing::amount_of;
 use crate::sewing::surface::FaceId;
 use crate::shape::path::Path;
 use crate::shape::{Affine, Point, Vec2};
 
-/// So many copies are shown at most.
+/// So many copies of a piece are shown at most, and of all pieces.
 const MOST_COPIES: usize = 2;
+const MOST_FACES: usize = 6;
 
 /// How an edge is folded or covered.
 enum Edge {
@@ -30,21 +31,34 @@ enum Edge {
     Bare,
 }
 
-/// The scenes of one edge of a finish in one layer. `thread`: something is drawn through it.
-pub fn panels(
-    making: &Making,
-    id: FinishId,
-    nth: usize,
-    layer: LayerId,
-    letter: &str,
-    step: usize,
-    thread: bool,
-) -> Vec<Panel> {
+/// What of a finish is done in one step: which of its edges in which layer, with its letter.
+pub struct Part {
+    /// Which of its edges.
+    pub nth: usize,
+    /// The layer.
+    pub layer: LayerId,
+    /// Its letter.
+    pub letter: String,
+}
+
+/// The scenes of edges of a finish. `thread`: something is drawn through them.
+pub fn panels(making: &Making, id: FinishId, parts: &[Part], step: usize, thread: bool) -> Vec<Panel> {
     let finish = making.garment.finish(id);
-    let Some(named) = finish.edges.get(nth) else { return Vec::new() };
-    let edge = making.garment.whole_edge(named.edge);
-    let faces = making.faces_with(Some(layer), edge);
-    let shown: Vec<FaceId> = faces.into_iter().take(MOST_COPIES).collect();
+    // Each edge with the copies that have it.
+    let mut edges: Vec<(EdgeId, &Part)> = Vec::new();
+    let mut shown: Vec<FaceId> = Vec::new();
+    for part in parts {
+        let Some(named) = finish.edges.get(part.nth) else { continue };
+        let edge = making.garment.whole_edge(named.edge);
+        edges.push((edge, part));
+        for face in making.faces_with(Some(part.layer), edge).into_iter().take(MOST_COPIES) {
+            if !shown.contains(&face) {
+                shown.push(face);
+            }
+        }
+    }
+    shown.truncate(MOST_FACES);
+    let Some(layer) = parts.first().map(|part| part.layer) else { return Vec::new() };
     let amount = |said: &Expression| amount_of(making.garment, &making.size.drawn, said).unwrap_or(0.0);
     let how = match &finish.kind {
         FinishKind::Hem(hem) => {
@@ -84,13 +98,16 @@ pub fn panels(
         let Some(flat) = making.flat(*face) else { continue };
         let laid = Laid { face: *face, by: moved * Affine::FLIP_X };
         laid.draw(making, &mut panel, Shown { step, joined: making.is_joined(*face, step), labelled: true });
-        let stretches = making.surface.stretches_of(*face).filter(|own| {
-            let side = making.surface.side_of(*own);
-            let is = |of| making.garment.is_run_of(of, edge) || making.garment.is_run_of(edge, of);
-            making.surface.stretch(*own).finish == Some(id)
-                && flat.drawn.edge_at(side.edge).is_some_and(|own| is(own.edge))
-        });
-        for stretch in stretches {
+        for stretch in making.surface.stretches_of(*face) {
+            let named = flat.drawn.edge_at(making.surface.side_of(stretch).edge).map(|own| own.edge);
+            let is = |of: EdgeId| {
+                named
+                    .is_some_and(|own| making.garment.is_run_of(of, own) || making.garment.is_run_of(own, of))
+            };
+            let own = edges.iter().find(|(edge, part)| part.layer == flat.layer && is(*edge));
+            let Some((_, part)) = own.filter(|_| making.surface.stretch(stretch).finish == Some(id)) else {
+                continue;
+            };
             let Some(path) = flat.stretch(making.garment, making.surface, stretch) else { continue };
             worked(making, flat, &laid, &path, &how, stroke, &mut panel);
             let stitched = laid.path(&path);
@@ -98,7 +115,7 @@ pub fn panels(
             panel.tag(
                 stitched.point_at_length(middle),
                 stitched.tangent_at_length(middle).unwrap_or_default(),
-                letter,
+                &part.letter,
             );
             if thread {
                 for (at, way) in [
@@ -112,6 +129,7 @@ pub fn panels(
     }
     let mut panels = vec![panel];
     let texture = making.cloth(layer, true, false).texture;
+    let letter = parts.first().map_or("", |part| part.letter.as_str());
     panels.extend(section(&how, texture, stroke, letter));
     panels
 }

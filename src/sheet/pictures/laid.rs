@@ -1,7 +1,7 @@
 //! A flat copy where it lies in a scene, with all that was done to it before.
 
-use super::canvas::{Drawn, Label, Panel, polyline};
-use super::fit::{centroid, contains, width_at};
+use super::canvas::{Drawn, Label, Panel, polygon, polyline};
+use super::fit::{centroid, contains, left_of, width_at};
 use super::flat::Flat;
 use super::ink::Stroke;
 use super::making::Making;
@@ -10,7 +10,7 @@ use crate::resolve::DrawnTakeUp;
 use crate::sewing::order::Job;
 use crate::sewing::surface::FaceId;
 use crate::shape::path::Path;
-use crate::shape::{Affine, Point};
+use crate::shape::{Affine, Point, Vec2};
 use kurbo::BezPath;
 
 /// A face where it lies.
@@ -53,8 +53,18 @@ impl Laid {
 
     /// Draws it.
     pub fn draw(&self, making: &Making, panel: &mut Panel, shown: Shown) {
+        self.draw_beside(making, panel, shown, None);
+    }
+
+    /// Draws what of it lies to the right of an upright line (1) or to the left (-1), at 0.
+    pub fn draw_beside(&self, making: &Making, panel: &mut Panel, shown: Shown, side: Option<f64>) {
         let Some(flat) = making.flat(self.face) else { return };
-        let outline = self.by * flat.path();
+        let outline = match side {
+            None => self.by * flat.path(),
+            Some(side) => polygon(&left_of(&self.ring(making), Point::ZERO, Vec2::new(0.0, -side))),
+        };
+        let is_seen =
+            |path: &Path| side.is_none_or(|side| path.point_at_length(path.length() / 2.0).x * side > -1.0);
         let cloth = making.cloth(flat.layer, self.is_right_side_up(), shown.joined);
         panel.cloth(outline.clone(), cloth);
         let placings =
@@ -97,7 +107,10 @@ impl Laid {
             if (is_finished || making.is_sewn(stretch, shown.step))
                 && let Some(path) = flat.stretch(making.garment, making.surface, stretch)
             {
-                panel.line(self.path(&path).to_bez(), Stroke::Before);
+                let path = self.path(&path);
+                if is_seen(&path) {
+                    panel.line(path.to_bez(), Stroke::Before);
+                }
             }
         }
         if shown.labelled {
@@ -111,7 +124,9 @@ impl Laid {
 /// A label in the middle of an outline, or where there is more room.
 pub fn label(ring: &[Point], number: Option<usize>, title: &str) -> Label {
     let (at, room) = roomiest(ring);
-    Label { at, room, number, title: title.to_owned() }
+    let turned: Vec<Point> = ring.iter().map(|at| Point::new(at.y, at.x)).collect();
+    let high = width_at(&turned, Point::new(at.y, at.x));
+    Label { at, room, high, number, title: title.to_owned() }
 }
 
 /// A place well inside an outline, and how wide the cloth is there: its middle, unless it is much wider elsewhere.

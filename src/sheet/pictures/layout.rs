@@ -84,11 +84,25 @@ impl Layout {
     }
 
     fn of_group(making: &Making, all: &[Once], step: usize, is_apart: bool) -> Layout {
-        let mut clusters = clusters(making, all, step);
-        clusters.sort_by(|one, other| {
-            (other.joined > 0).cmp(&(one.joined > 0)).then(other.area.total_cmp(&one.area))
-        });
+        let clusters = clusters(making, all, step);
         let links: Vec<Pair> = all.iter().flat_map(|once| links(making, once)).collect();
+        // What most is sewn to comes first, then what is sewn to something already, then what is large.
+        let linked: Vec<usize> = clusters
+            .iter()
+            .map(|own| {
+                clusters
+                    .iter()
+                    .filter(|other| !std::ptr::eq(own, *other) && !between(&links, own, other).is_empty())
+                    .count()
+            })
+            .collect();
+        let mut ranked: Vec<(usize, Cluster)> = linked.into_iter().zip(clusters).collect();
+        ranked.sort_by(|(many, one), (few, other)| {
+            few.cmp(many)
+                .then((other.joined > 0).cmp(&(one.joined > 0)))
+                .then(other.area.total_cmp(&one.area))
+        });
+        let clusters: Vec<Cluster> = ranked.into_iter().map(|(_, cluster)| cluster).collect();
         let mut fits = true;
         let mut open = clusters.into_iter();
         let mut placed: Vec<Cluster> = open.next().into_iter().collect();
@@ -102,9 +116,11 @@ impl Layout {
             let pairs: Vec<(Point, Point)> =
                 placed.iter().flat_map(|to| between(&links, &cluster, to)).collect();
             // A left and a right copy of one piece stay upright.
-            let is_twin = placed
-                .iter()
-                .any(|to| to.piece(making).is_some() && to.piece(making) == cluster.piece(making));
+            let is_twin = placed.iter().any(|to| {
+                to.piece(making).is_some()
+                    && to.piece(making) == cluster.piece(making)
+                    && !between(&links, &cluster, to).is_empty()
+            });
             let glued = rigid(&pairs, false).filter(|(by, off)| {
                 let [cosine, ..] = by.as_coeffs();
                 *off <= FITS * spread(&pairs) + 5.0 && (!is_twin || cosine > 0.9)

@@ -1,6 +1,7 @@
 //! What is sewn on a piece by itself: darts and pleats, rows of topstitching, tacks, cords.
 
 use super::canvas::{Caption, Mark, Panel};
+use super::flat::Flat;
 use super::ink::Stroke;
 use super::laid::{Laid, Shown, legs};
 use super::making::Making;
@@ -8,11 +9,12 @@ use super::patches::beside;
 use super::placing::side_by_side;
 use crate::garment::{CordId, EdgeId, LayerId, RowId, TackId};
 use crate::resolve::DrawnTakeUp;
+use crate::sewing::PartRow;
 use crate::sewing::surface::FaceId;
-use crate::sewing::{PartId, PartRow};
 use crate::shape::beside::row_beside;
 use crate::shape::path::Path;
 use crate::shape::{Affine, Point, Vec2};
+use crate::syntax::tree::Hand;
 
 /// So many copies are shown at most.
 const MOST_COPIES: usize = 2;
@@ -106,9 +108,9 @@ fn on_faces(
     step: usize,
     letter: Option<&str>,
     stroke: Stroke,
-    each: &dyn Fn(PartId) -> Vec<Path>,
+    each: &dyn Fn(&Flat) -> Vec<Path>,
 ) -> Option<Panel> {
-    let has = |face: &FaceId| making.flat(*face).is_some_and(|flat| !each(flat.part).is_empty());
+    let has = |face: &FaceId| making.flat(*face).is_some_and(|flat| !each(flat).is_empty());
     let mut faces: Vec<FaceId> = Vec::new();
     for face in making.surface.face_ids().filter(has) {
         let piece = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
@@ -123,7 +125,7 @@ fn on_faces(
         let joined = making.is_joined(laid.face, step);
         laid.draw(making, &mut panel, Shown { step, joined, labelled: true });
         for base in flat.on_both(None) {
-            for path in each(flat.part) {
+            for path in each(flat) {
                 let path = path.transform(laid.by * base);
                 panel.line(path.to_bez(), stroke);
                 let middle = path.length() / 2.0;
@@ -139,11 +141,23 @@ fn on_faces(
 
 /// Rows of topstitching or understitching.
 pub fn row(making: &Making, id: RowId, letter: &str, step: usize) -> Option<Panel> {
-    on_faces(making, step, Some(letter), Stroke::Stitched, &|part| {
-        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+    on_faces(making, step, Some(letter), Stroke::Stitched, &|flat| {
+        let Some(sewn) = making.size.sewn.parts.get(flat.part.index()) else { return Vec::new() };
         let Some(drawn) = making.size.drawn.paper(sewn.part.paper) else { return Vec::new() };
         let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
-        let own = sewn.rows.iter().filter(|row| row.row == id);
+        let named = |row: &PartRow| flat.drawn.edge_at(row.edge).map(|edge| edge.edge);
+        let is_on = |row: &&PartRow| {
+            let mut edges = making.garment.row(id).edges.iter().map(|edge| edge.sewn);
+            row.row == id
+                && edges.any(|sewn| {
+                    sewn.on.zip(flat.hand).is_none_or(|(on, hand)| on == hand)
+                        && named(row).is_some_and(|own| {
+                            making.garment.is_run_of(own, sewn.edge)
+                                || making.garment.is_run_of(sewn.edge, own)
+                        })
+                })
+        };
+        let own = sewn.rows.iter().filter(is_on);
         own.filter_map(|row| line_of(&ring, row)).collect()
     })
 }
@@ -163,8 +177,13 @@ fn line_of(ring: &[Path], row: &PartRow) -> Option<Path> {
 
 /// A tack: a short bar where it holds.
 pub fn tack(making: &Making, id: TackId, letter: Option<&str>, step: usize) -> Option<Panel> {
-    on_faces(making, step, letter, Stroke::Now, &|part| {
-        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+    on_faces(making, step, letter, Stroke::Now, &|flat| {
+        let Some(sewn) = making.size.sewn.parts.get(flat.part.index()) else { return Vec::new() };
+        let ends = &making.garment.tack(id).ends;
+        let is_on = |hand: Hand| ends.iter().any(|end| end.hand.is_none_or(|on| on == hand));
+        if flat.hand.is_some_and(|hand| !is_on(hand)) {
+            return Vec::new();
+        }
         let own = sewn.tacks.iter().filter(|tack| tack.tack == id);
         own.map(|tack| Path::straight(tack.at - Vec2::new(5.0, 0.0), tack.at + Vec2::new(5.0, 0.0))).collect()
     })
@@ -173,8 +192,8 @@ pub fn tack(making: &Making, id: TackId, letter: Option<&str>, step: usize) -> O
 /// A cord in the edges that it is threaded through.
 pub fn cord(making: &Making, id: CordId, letter: Option<&str>, step: usize) -> Option<Panel> {
     let cord = making.garment.cord(id);
-    let mut panel = on_faces(making, step, letter, Stroke::Cord, &|part| {
-        let Some(sewn) = making.size.sewn.parts.get(part.index()) else { return Vec::new() };
+    let mut panel = on_faces(making, step, letter, Stroke::Cord, &|flat| {
+        let Some(sewn) = making.size.sewn.parts.get(flat.part.index()) else { return Vec::new() };
         let Some(drawn) = making.size.drawn.paper(sewn.part.paper) else { return Vec::new() };
         let ring: Vec<Path> = drawn.outline().iter().map(|edge| edge.path.clone()).collect();
         let is_through = |edge: EdgeId| {

@@ -127,6 +127,7 @@ impl Strip<'_, '_> {
                 panel.labels.push(super::canvas::Label {
                     at: middle,
                     room: to - from,
+                    high: f64::INFINITY,
                     number,
                     title: title.to_string(),
                 });

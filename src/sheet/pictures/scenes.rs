@@ -23,12 +23,13 @@ pub fn step(making: &Making, at: usize) -> Vec<Panel> {
             .collect();
         return placing::fuse(making, &parts).into_iter().collect();
     }
-    for target in targets {
-        let jobs = jobs_of(making, action, target);
-        match action.verb {
-            Verb::Press => panels.extend(pressed(making, target, &jobs, at)),
-            _ => panels.extend(done(making, action.verb, &jobs, at)),
+    if action.verb == Verb::Press {
+        for target in targets {
+            panels.extend(pressed(making, target, &jobs_of(making, action, target), at));
         }
+    } else {
+        let jobs: Vec<Job> = targets.iter().flat_map(|target| jobs_of(making, action, target)).collect();
+        panels.extend(done(making, action.verb, &jobs, at));
     }
     panels
 }
@@ -53,8 +54,22 @@ fn done(making: &Making, verb: Verb, jobs: &[Job], step: usize) -> Vec<Panel> {
                 panels.extend(seam::across_fold(making, at, &letter, step, stroke));
             }
             Job::Seam(_) | Job::Fuse(..) => {}
-            Job::Finish(id, nth, layer) => {
-                panels.extend(finishing::panels(making, id, nth, layer, &letter, step, verb == Verb::Thread));
+            // All edges of a finish are one picture.
+            Job::Finish(id, ..) => {
+                let of = |job: &Job| if let Job::Finish(id, ..) = job { Some(*id) } else { None };
+                if jobs.iter().find(|other| of(other) == Some(id)) == Some(&job) {
+                    let parts: Vec<finishing::Part> = jobs
+                        .iter()
+                        .filter_map(|job| match job {
+                            Job::Finish(own, nth, layer) if *own == id => {
+                                let letter = making.letter(*job).unwrap_or_default();
+                                Some(finishing::Part { nth: *nth, layer: *layer, letter })
+                            }
+                            _ => None,
+                        })
+                        .collect();
+                    panels.extend(finishing::panels(making, id, &parts, step, verb == Verb::Thread));
+                }
             }
             Job::Place(id, layer) => panels.extend(placing::place(making, id, layer, &letter, step)),
             Job::Closure(id) | Job::PutIn(id) => {

@@ -25,6 +25,8 @@ const LIKE_LENGTHS: f64 = 0.94;
 const MOST_TIMES: usize = 2;
 /// A longer thread, as a share of how large the scene is, would only be in the way.
 const LONGEST_THREAD: f64 = 0.42;
+/// A scene of more pieces that do not lie edge to edge is rolled out alone.
+const FEW_FACES: usize = 4;
 /// A scene of more pieces is rolled out alone.
 const MOST_FACES: usize = 9;
 
@@ -56,7 +58,7 @@ pub fn panels(making: &Making, seams: &[Sewn], step: usize, stroke: Stroke) -> V
     let layout = Layout::of(making, &once, step, true);
     let needle = under_the_needle(making, &all, step, stroke);
     let is_rolled = once.iter().any(|once| wants_rolling(making, once)) || (!layout.fits && needle.is_none());
-    let is_muddled = layout.overlaps(making);
+    let is_muddled = layout.overlaps(making) || (is_rolled && !layout.fits && layout.laid.len() > FEW_FACES);
     let layout = if is_muddled { Layout::apart(making, &once) } else { layout };
     if (faces <= MOST_FACES && !is_muddled) || !is_rolled {
         panels.push(which_edges(making, &layout, &all, step, stroke, times));

@@ -49,11 +49,11 @@ pub fn zip(making: &Making, once: &Once, letter: &str, step: usize, stroke: Stro
         let x = side.way * APART * longest / 2.0;
         let moved = Affine::translate((x, 0.0));
         let laid = Laid { face: side.main, by: moved * side.by };
-        laid.draw(making, &mut panel, Shown { step, joined: joined(side) && !all_joined, labelled: true });
         let at = |along: f64, out: f64| Point::new(x + out * side.way, side.up * (along - side.from));
         for (face, from, to) in side.ply.rows().into_iter().filter(|row| row.0 != side.main) {
             strip(making, &mut panel, face, [at(from, 0.0), at(to, 0.0)], side.way * DEEP * longest, step);
         }
+        laid.draw(making, &mut panel, Shown { step, joined: joined(side) && !all_joined, labelled: true });
         let (start, end) = (0.0, side.ply.length);
         let tape = [at(start, -TAPE), at(end, -TAPE), at(end, TEETH / 2.0), at(start, TEETH / 2.0)];
         panel.line(polygon(&tape), Stroke::Tape);
@@ -114,5 +114,6 @@ fn strip(making: &Making, panel: &mut Panel, face: FaceId, [from, to]: [Point; 2
     panel.line(edge, Stroke::Joined);
     let (number, title) = making.called(flat.part);
     let at = from.midpoint(to) + out * 0.55;
-    panel.labels.push(Label { at, room: deep.abs() * 0.8, number, title: title.to_string() });
+    let high = from.distance(to);
+    panel.labels.push(Label { at, room: deep.abs() * 0.8, high, number, title: title.to_string() });
 }

@@ -26,6 +26,8 @@ const LARGEST: f64 = 1.6;
 const LETTER: (f64, f64) = (12.5, 6.9);
 /// Tags nearer to one another than this stand in each other's way.
 const TAG: f64 = 17.0;
+/// How high cloth is at least on which a title is written under a number.
+const TITLED: f64 = 36.0;
 /// So many letters of a title are written at most.
 const LONGEST: usize = 22;
 
@@ -92,10 +94,13 @@ fn grown(bounds: Rect) -> Rect {
 /// Where each scene stands: of two the way that shows both larger.
 fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
     let (width, highest) = (WIDTH, HIGHEST);
-    let least = |width: f64, height: f64| {
-        boxes.iter().map(|own| scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
+    let beside = boxes.len() == 2 && {
+        let all = |width: f64, height: f64| {
+            boxes.iter().map(|own| scale(own.bounds, width, height)).product::<f64>()
+        };
+        // Two scenes in a row make a picture half as high.
+        all(width / 2.0, highest) >= 0.72 * all(width, highest * 0.7)
     };
-    let beside = boxes.len() == 2 && 1.15 * least(width / 2.0, highest) >= least(width, highest * 0.7);
     let mut rooms = Vec::with_capacity(boxes.len());
     if beside {
         let half = width / 2.0;
@@ -202,7 +207,7 @@ impl<'a> Writing<'a> {
         let title = shortened(&label.title);
         let wide = title.chars().count() as f64 * LETTER.1 + 8.0;
         let room = label.room * self.scale;
-        let has_title = wide <= room && !title.is_empty();
+        let has_title = wide <= room && label.high * self.scale >= TITLED && !title.is_empty();
         let ring = label.number.map(|number| number.to_string());
         let at = self.to * label.at;
         let shifts = [0.0, 18.0, -18.0, 34.0, -34.0];
