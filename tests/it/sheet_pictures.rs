@@ -20,7 +20,7 @@ fabric oilskin "oilskin" { width 150 }
 layer outer in oilskin { front, back }
 piece front "Front" { cut 1; outline rectangle 24 by 16 }
 piece back "Back" { cut 1; outline rectangle 24 by 16 }
-seam side  front.left to back.right
+seam side  front.left to back.right { matching front.top_left with back.top_right }
 finish front.bottom, front.right, front.top, back.bottom, back.left, back.top  overlocked
 "#;
 
@@ -165,7 +165,7 @@ layer outer in bunting { band, left_half, right_half }
 piece band "Band" { cut 1; outline rectangle 40 by 6 }
 piece left_half "Left half" { cut 1; outline rectangle 20 by 30 }
 piece right_half "Right half" { cut 1; outline rectangle 20 by 30 }
-seam middle  left_half.right to right_half.left
+seam middle  left_half.right to right_half.left { matching left_half.top_right with right_half.top_left }
 seam top     band.bottom to left_half.top + right_half.top {
   matching band.bottom_left with left_half.top_left
 }

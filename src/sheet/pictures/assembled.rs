@@ -1,12 +1,13 @@
 //! The garment, its pieces laid together flat: the front and the back, sleeves hung under the body, bands at its edges.
 
-use super::body::{Body, View, is_band, outward};
+use super::body::{Body, View, outward};
 use super::canvas::{Caption, Drawn, Mark, Panel, polygon};
 use super::fit::{left_of, rigid};
 use super::flat::Flat;
 use super::ink::{Cloth, Stroke};
 use super::laid::{Laid, Shown};
 use super::making::{Making, NEVER};
+use super::outside::is_band;
 use super::placing::side_by_side;
 use crate::garment::ClosureKind;
 use crate::sewing::surface::{FaceId, StretchId};
@@ -187,9 +188,19 @@ fn bands(making: &Making, body: &Body, view: &View, hung: &[Hung], panel: &mut P
             };
             let found = if let Some(laid) = view.of_face(other) {
                 edge(laid.by, stretch).map(|line| {
-                    let middle = super::fit::centroid(&laid.ring(making)).y;
-                    let mean = line.iter().map(|at| at.y).sum::<f64>() / line.len().max(1) as f64;
-                    (line, Vec2::new(0.0, if mean > middle { high } else { -high }))
+                    let middle = super::fit::centroid(&laid.ring(making));
+                    let count = line.len().max(1) as f64;
+                    let mean = line.iter().fold(Vec2::ZERO, |all, at| all + at.to_vec2()) / count;
+                    let off = mean - middle.to_vec2();
+                    let is_upright = line
+                        .first()
+                        .zip(line.last())
+                        .is_some_and(|(one, other)| (other.y - one.y).abs() > 2.0 * (other.x - one.x).abs());
+                    let way = match is_upright {
+                        true => Vec2::new(off.x.signum(), 0.0),
+                        false => Vec2::new(0.0, off.y.signum()),
+                    };
+                    (line, way * high)
                 })
             } else if let Some(half) = hung.iter().find(|half| half.face == other) {
                 edge(half.by, stretch).map(|line| {

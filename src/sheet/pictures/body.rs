@@ -7,29 +7,16 @@
 
 use super::clusters::rigid_upright;
 use super::fit::{bounds, rigid};
-use super::flat::Flat;
 use super::laid::Laid;
 use super::making::Making;
-use super::patches::host_of;
-use crate::garment::LayerId;
-use crate::sewing::surface::{FaceId, PlyAt, StretchId};
+use super::outside::{Met, is_band, is_strip, met, outside};
+use crate::sewing::surface::FaceId;
 use crate::shape::{Affine, Point, Vec2};
 
 /// A place nearer to the middle than this lies on it, in millimetres.
 const ON_MIDDLE: f64 = 1.5;
 /// A piece beside another is joined to it along at least so much of its height.
 const MOST_OF_SIDE: f64 = 0.7;
-
-/// Two faces that are sewn together along a stretch of each, or closed there.
-#[derive(Clone, Copy, Debug)]
-pub struct Met {
-    /// One face, and its stretch.
-    pub one: (FaceId, StretchId),
-    /// The other, and whether both stretches go the same way round their faces.
-    pub other: (FaceId, StretchId),
-    /// The stretches go the same way.
-    pub same_way: bool,
-}
 
 /// What is seen from one side.
 #[derive(Clone, Debug, Default)]
@@ -64,73 +51,6 @@ pub struct Body {
     pub outside: Vec<FaceId>,
 }
 
-/// Whether a piece is a band: it is folded, with one edge brought onto the other.
-pub fn is_band(making: &Making, flat: &Flat) -> bool {
-    flat.flap || !making.garment.piece(flat.drawn.piece).folds.is_empty()
-}
-
-/// What is seen outside: the first layer, and bands of others; nothing that is placed on something.
-fn outside(making: &Making) -> Vec<FaceId> {
-    let surface = making.surface;
-    let first = LayerId::enumerate(&making.garment.layers)
-        .find(|(_, layer)| !layer.fused && !layer.pieces.is_empty());
-    let is_outside = |face: &FaceId| {
-        let Some(flat) = making.flat(*face) else { return false };
-        host_of(making, *face).is_none()
-            && (is_band(making, flat) || first.as_ref().is_some_and(|(first, _)| *first == flat.layer))
-    };
-    surface.face_ids().filter(is_outside).collect()
-}
-
-/// Every two faces that are sewn together.
-fn met(making: &Making, outside: &[FaceId]) -> Vec<Met> {
-    let surface = making.surface;
-    let mut all = Vec::new();
-    for join in &surface.joins {
-        let own = |second: bool| {
-            join.plies
-                .iter()
-                .filter(move |ply| matches!(ply.at, PlyAt::Second(_)) == second && ply.at != PlyAt::Caught)
-        };
-        for one in own(false) {
-            for other in own(true) {
-                let (face, its) = (surface.face_of(one.stretch), surface.face_of(other.stretch));
-                if outside.contains(&face) && outside.contains(&its) {
-                    let same_way = one.against == other.against;
-                    all.push(Met { one: (face, one.stretch), other: (its, other.stretch), same_way });
-                }
-            }
-        }
-    }
-    all
-}
-
-impl Met {
-    /// Places that come on one another, on the flat copies of both.
-    pub fn pairs(&self, making: &Making) -> Vec<(Point, Point)> {
-        let path = |(face, stretch): (FaceId, StretchId)| {
-            making.flat(face).and_then(|flat| flat.stretch(making.garment, making.surface, stretch))
-        };
-        let (Some(one), Some(other)) = (path(self.one), path(self.other)) else { return Vec::new() };
-        let other = if self.same_way { other } else { other.reversed() };
-        let at = |share: f64| {
-            (one.point_at_length(share * one.length()), other.point_at_length(share * other.length()))
-        };
-        [0.0, 0.25, 0.5, 0.75, 1.0].map(at).to_vec()
-    }
-
-    /// The same from one of the faces to the other; none of others.
-    pub fn between(&self, making: &Making, from: FaceId, to: FaceId) -> Vec<(Point, Point)> {
-        let turned =
-            |pairs: Vec<(Point, Point)>| pairs.into_iter().map(|(one, other)| (other, one)).collect();
-        match (self.one.0, self.other.0) {
-            (one, other) if (one, other) == (from, to) => self.pairs(making),
-            (one, other) if (other, one) == (from, to) => turned(self.pairs(making)),
-            _ => Vec::new(),
-        }
-    }
-}
-
 /// Something across the middle, or a left and a right piece.
 struct Element {
     faces: Vec<FaceId>,
@@ -146,14 +66,25 @@ impl Body {
         let is_flap = |face: &FaceId| making.flat(*face).is_some_and(|flat| is_band(making, flat));
         let is_tube = |face: &FaceId| {
             let is_handed = making.flat(*face).is_some_and(|flat| flat.hand.is_some());
-            is_handed && met.iter().any(|met| met.one.0 == *face && met.other.0 == *face)
+            is_handed
+                && !is_strip(making, *face)
+                && met.iter().any(|met| met.one.0 == *face && met.other.0 == *face)
         };
-        let mut body: Vec<FaceId> =
-            outside.iter().copied().filter(|face| !is_flap(face) && !is_tube(face)).collect();
+        let is_strip = |face: &FaceId| is_strip(making, *face);
+        let mut body: Vec<FaceId> = outside
+            .iter()
+            .copied()
+            .filter(|face| !is_flap(face) && !is_tube(face) && !is_strip(face))
+            .collect();
         let mut sleeves: Vec<FaceId> =
             outside.iter().copied().filter(|face| !is_flap(face) && is_tube(face)).collect();
         if body.is_empty() {
             body = std::mem::take(&mut sleeves);
+        }
+        // Of many pieces that are alike, as the panels of a cap, none is the front.
+        let piece = |face: FaceId| making.flat(face).map(|flat| flat.drawn.piece);
+        if body.iter().any(|face| body.iter().filter(|other| piece(**other) == piece(*face)).count() > 2) {
+            return None;
         }
         let elements = elements(making, &body, &met);
         let views = views(making, &elements, &met)?;
@@ -189,7 +120,22 @@ fn elements(making: &Making, body: &[FaceId], met: &[Met]) -> Vec<Element> {
                 let [one, other] = &line.faces;
                 one.contains(&face) && other.contains(&twin) || one.contains(&twin) && other.contains(&face)
             });
-            sewn || closed
+            // A band on each of them, of which the one is closed to the other.
+            let bands = |face: FaceId| -> Vec<FaceId> {
+                let own = met.iter().filter_map(|met| match (met.one.0, met.other.0) {
+                    (one, other) if one == face => Some(other),
+                    (one, other) if other == face => Some(one),
+                    _ => None,
+                });
+                own.filter(|band| making.flat(*band).is_some_and(|flat| is_band(making, flat))).collect()
+            };
+            let (ours, theirs) = (bands(face), bands(twin));
+            let by_bands = making.surface.closures.iter().any(|line| {
+                let [one, other] = &line.faces;
+                let is = |faces: &[FaceId], of: &[FaceId]| faces.iter().any(|face| of.contains(face));
+                is(one, &ours) && is(other, &theirs) || is(one, &theirs) && is(other, &ours)
+            });
+            sewn || closed || by_bands
         };
         let middle = twin.is_some_and(is_joined);
         elements.push(Element { faces: std::iter::once(face).chain(twin).collect(), middle });
@@ -331,7 +277,24 @@ fn edge_in_middle(making: &Making, element: &Element, face: FaceId, met: &[Met])
     // A line inside the piece: where its buttons are.
     let part = making.size.sewn.parts.get(flat.part.index())?;
     let all: Vec<f64> = part.fasteners.iter().map(|place| (flat.base * place.at).x).collect();
-    (!all.is_empty()).then(|| all.iter().sum::<f64>() / all.len() as f64)
+    if !all.is_empty() {
+        return Some(all.iter().sum::<f64>() / all.len() as f64);
+    }
+    // The upright edge of a band: the longest that a band is sewn to.
+    let mut longest: Option<(f64, f64)> = None;
+    for met in met {
+        for (own, other) in [(met.one, met.other), (met.other, met.one)] {
+            let is_band = making.flat(other.0).is_some_and(|flat| is_band(making, flat));
+            let path =
+                flat.stretch(making.garment, making.surface, own.1).filter(|_| own.0 == face && is_band);
+            let Some(path) = path else { continue };
+            let (high, length) = ((path.end().y - path.start().y).abs(), path.length());
+            if longest.is_none_or(|(before, _)| high > before) {
+                longest = Some((high, path.point_at_length(length / 2.0).x));
+            }
+        }
+    }
+    longest.map(|(_, x)| x)
 }
 
 /// How far up something across the middle lies that is joined to a view across it; none of what is not.

@@ -76,14 +76,6 @@ pub fn links(making: &Making, once: &Once) -> Vec<Pair> {
             pairs.extend(pairs_of(making, one, other));
         }
     }
-    // What else lies in it lies on the other side's first ply.
-    for ply in once.plies.iter().filter(|ply| ply.at != first.at && ply.at != second.at) {
-        for one in &ply.runs {
-            for other in second.runs.iter().filter(|other| other.cell == one.cell) {
-                pairs.extend(pairs_of(making, one, other));
-            }
-        }
-    }
     pairs
 }
 

@@ -17,6 +17,7 @@ mod laid;
 mod layout;
 mod making;
 mod marking;
+mod outside;
 mod patches;
 mod placing;
 mod plies;

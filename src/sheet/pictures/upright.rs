@@ -113,7 +113,8 @@ fn strip(making: &Making, panel: &mut Panel, face: FaceId, [from, to]: [Point; 2
     }
     panel.line(edge, Stroke::Joined);
     let (number, title) = making.called(flat.part);
-    let at = from.midpoint(to) + out * 0.55;
+    // Near the edge, where the piece does not hide it.
+    let at = from.midpoint(to) + out * 0.3;
     let high = from.distance(to);
-    panel.labels.push(Label { at, room: deep.abs() * 0.8, high, number, title: title.to_string() });
+    panel.labels.push(Label { at, room: deep.abs() * 0.4, high, number, title: title.to_string() });
 }

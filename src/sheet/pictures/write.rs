@@ -40,13 +40,14 @@ fn scale(bounds: Rect, width: f64, height: f64) -> f64 {
 /// The scenes as one picture. `words` says what a scene is; nothing where it says nothing. `alt` is said to those who
 /// do not see it.
 pub fn write(panels: &[Panel], unit: DisplayUnit, alt: &str, words: &dyn Fn(Caption) -> String) -> String {
-    let boxes: Vec<Boxed> = panels
+    let mut boxes: Vec<Boxed> = panels
         .iter()
         .filter_map(|panel| {
             let said = panel.caption.map(words).unwrap_or_default();
             Some(Boxed { panel, bounds: grown(panel.bounds()?), said })
         })
         .collect();
+    one_scale(&mut boxes);
     let rooms = rooms(&boxes);
     let height = rooms.iter().map(|room| room.y1).fold(1.0, f64::max);
     let mut picture = Document::new()
@@ -82,6 +83,18 @@ impl Boxed<'_> {
         } else {
             FOOT
         }
+    }
+}
+
+/// The front and the back are drawn to one scale: each is given as much room as the other.
+fn one_scale(boxes: &mut [Boxed]) {
+    let is_view = |own: &Boxed| matches!(own.panel.caption, Some(Caption::Front | Caption::Back));
+    let largest = |of: &dyn Fn(&Rect) -> f64| {
+        boxes.iter().filter(|own| is_view(own)).map(|own| of(&own.bounds)).fold(0.0, f64::max)
+    };
+    let (wide, high) = (largest(&Rect::width), largest(&Rect::height));
+    for own in boxes.iter_mut().filter(|own| is_view(own)) {
+        own.bounds = Rect::from_center_size(own.bounds.center(), (wide, high));
     }
 }
 
