@@ -16,10 +16,11 @@ use crate::sewing::surface::{ClosureLine, FaceId};
 use crate::shape::{Point, Vec2};
 use crate::syntax::tree::{Fastener, Hand};
 
-/// How far the tape of a zip reaches beyond the line that it is sewn along, and its teeth inside, in millimetres: half a
-/// common zip is some 15 wide.
+/// How far the tape of a zip reaches beyond the line that it is sewn along, in millimetres: half a common zip is some 15
+/// wide.
 pub const TAPE: f64 = 11.0;
-pub const TEETH: f64 = 4.0;
+/// How far inside the line its teeth are drawn, as a share of how large the scene is, so that they are seen beside it.
+pub const TEETH: f64 = 0.018;
 /// A closure that is there more often is shown so many times.
 const MOST_TIMES: usize = 2;
 
@@ -44,10 +45,11 @@ fn zip(making: &Making, lines: &[&ClosureLine], letter: &str, step: usize, strok
     let layout = if layout.overlaps(making) { Layout::apart(making, &all) } else { layout };
     let mut panel = Panel::default();
     layout.draw(making, &mut panel, step);
+    let teeth = TEETH * panel.bounds().map_or(0.0, |own| own.width().max(own.height()));
     for once in &all {
         for run in once.plies.iter().flat_map(|ply| &ply.runs) {
             if let Some(laid) = layout.of_face(run.face) {
-                half_zip(making, laid, run, &mut panel);
+                half_zip(making, laid, run, teeth, &mut panel);
             }
         }
         edges(making, &layout, once, letter, stroke, &mut panel);
@@ -56,7 +58,7 @@ fn zip(making: &Making, lines: &[&ClosureLine], letter: &str, step: usize, strok
 }
 
 /// Half a zip along its edge: the tape over what will be the allowance, the teeth inside.
-pub fn half_zip(making: &Making, laid: &Laid, run: &PlyRun, panel: &mut Panel) {
+pub fn half_zip(making: &Making, laid: &Laid, run: &PlyRun, teeth: f64, panel: &mut Panel) {
     let (Some(flat), Some(path)) = (making.flat(run.face), run.path(making)) else { return };
     let path = if run.against { path.reversed() } else { path };
     let turns = if area(&flat.ring) > 0.0 { 1.0 } else { -1.0 };
@@ -71,10 +73,10 @@ pub fn half_zip(making: &Making, laid: &Laid, run: &PlyRun, panel: &mut Panel) {
         });
         each.collect()
     };
-    let (outer, inner) = (off(-TAPE), off(TEETH * 0.5));
+    let (outer, inner) = (off(-TAPE), off(teeth));
     let ring: Vec<Point> = outer.iter().copied().chain(inner.iter().rev().copied()).collect();
     panel.line(polygon(&ring), Stroke::Tape);
-    panel.line(polyline(&off(TEETH)), Stroke::Teeth);
+    panel.line(polyline(&off(teeth)), Stroke::Teeth);
 }
 
 fn buttons(

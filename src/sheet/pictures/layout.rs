@@ -123,7 +123,7 @@ impl Layout {
             });
             let glued = rigid(&pairs, false).filter(|(by, off)| {
                 let [cosine, ..] = by.as_coeffs();
-                *off <= FITS * spread(&pairs) + 5.0 && (!is_twin || cosine > 0.9)
+                *off <= FITS * spread(&pairs) + 5.0 && (!is_twin || cosine > 0.995)
             });
             let is_placed = glued.is_some_and(|(by, _)| {
                 cluster.moved(by);
@@ -131,7 +131,7 @@ impl Layout {
             });
             if !is_placed {
                 fits &= !is_linked || is_twin;
-                lay_beside(making, &mut cluster, &placed, &pairs);
+                lay_beside(making, &mut cluster, &placed, &pairs, is_twin);
             }
             placed.push(cluster);
         }
@@ -223,7 +223,13 @@ fn move_away(making: &Making, cluster: &mut Cluster, placed: &[Cluster], pairs: 
 }
 
 /// Lays something beside everything else, as it is drawn: on the side where the edge lies that it is sewn to.
-fn lay_beside(making: &Making, cluster: &mut Cluster, placed: &[Cluster], pairs: &[(Point, Point)]) {
+fn lay_beside(
+    making: &Making,
+    cluster: &mut Cluster,
+    placed: &[Cluster],
+    pairs: &[(Point, Point)],
+    is_twin: bool,
+) {
     let points =
         |clusters: &[Vec<Vec<Point>>]| clusters.iter().flatten().flatten().copied().collect::<Vec<Point>>();
     let others = points(&placed.iter().map(|cluster| cluster.rings(making)).collect::<Vec<_>>());
@@ -242,7 +248,7 @@ fn lay_beside(making: &Making, cluster: &mut Cluster, placed: &[Cluster], pairs:
     let (across, up) = (off.x / whole.width().max(1.0), off.y / whole.height().max(1.0));
     // What is wide lies above or below, unless the edge is clearly at a side.
     let is_wide = own.width() > 1.4 * own.height();
-    let by = if across.abs() > up.abs() * if is_wide { 1.8 } else { 0.8 } {
+    let by = if is_twin || across.abs() > up.abs() * if is_wide { 1.8 } else { 0.8 } {
         let x = if across > 0.0 { whole.x1 + gap - own.x0 } else { whole.x0 - gap - own.x1 };
         Vec2::new(x, whole.center().y - own.center().y)
     } else {

@@ -101,12 +101,11 @@ pub fn strap(making: &Making, id: StrapId, letter: &str, step: usize) -> Option<
     let ends: Vec<Vec<(FaceId, Point)>> =
         run.ends().map(|end| faces_at(making, end.layer, end.point, end.hand)).collect();
     let mut hosts: Vec<FaceId> = Vec::new();
-    for (face, _) in ends.iter().flatten() {
+    for (face, _) in ends.iter().flat_map(|end| end.iter().take(MOST_HOSTS)) {
         if !hosts.contains(face) {
             hosts.push(*face);
         }
     }
-    hosts.truncate(MOST_HOSTS);
     let own = making
         .surface
         .face_ids()

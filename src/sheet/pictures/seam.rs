@@ -1,6 +1,7 @@
 //! A seam: which edges are sewn, how they lie under the needle, or rolled out where lengths differ.
 
 use super::canvas::{Caption, Mark, Panel, polygon};
+use super::closing::TEETH;
 use super::fit::{farthest, left_of, rigid};
 use super::ink::Stroke;
 use super::laid::{Laid, Shown};
@@ -25,10 +26,8 @@ const LIKE_LENGTHS: f64 = 0.94;
 const MOST_TIMES: usize = 2;
 /// A longer thread, as a share of how large the scene is, would only be in the way.
 const LONGEST_THREAD: f64 = 0.42;
-/// A scene of more pieces that do not lie edge to edge is rolled out alone.
+/// A seam of more pieces is shown rolled out alone, where it is rolled out.
 const FEW_FACES: usize = 4;
-/// A scene of more pieces is rolled out alone.
-const MOST_FACES: usize = 9;
 
 /// What is sewn in one step: a seam, with its letter.
 pub struct Sewn {
@@ -54,13 +53,12 @@ pub fn panels(making: &Making, seams: &[Sewn], step: usize, stroke: Stroke) -> V
     }
     let once: Vec<Once> = all.iter().map(|(once, _)| once.clone()).collect();
     let mut panels = Vec::new();
-    let faces: usize = once.iter().map(|once| once.faces().len()).sum();
     let layout = Layout::of(making, &once, step, true);
     let needle = under_the_needle(making, &all, step, stroke);
     let is_rolled = once.iter().any(|once| wants_rolling(making, once)) || (!layout.fits && needle.is_none());
-    let is_muddled = layout.overlaps(making) || (is_rolled && !layout.fits && layout.laid.len() > FEW_FACES);
+    let is_muddled = layout.overlaps(making) || (is_rolled && layout.laid.len() > FEW_FACES);
     let layout = if is_muddled { Layout::apart(making, &once) } else { layout };
-    if (faces <= MOST_FACES && !is_muddled) || !is_rolled {
+    if !is_muddled || !is_rolled {
         panels.push(which_edges(making, &layout, &all, step, stroke, times));
     }
     if let Some(needle) = needle {
@@ -109,7 +107,7 @@ fn which_edges(
         threads(making, layout, once, LONGEST_THREAD * size, &mut panel);
     }
     for (once, letter) in all {
-        enclosed(making, layout, once, &mut panel);
+        enclosed(making, layout, once, TEETH * size, &mut panel);
         edges(making, layout, once, letter, stroke, &mut panel);
     }
     if times > MOST_TIMES
@@ -121,7 +119,7 @@ fn which_edges(
 }
 
 /// A zip that a seam takes in, on the edge that it is basted to.
-fn enclosed(making: &Making, layout: &Layout, once: &Once, panel: &mut Panel) {
+fn enclosed(making: &Making, layout: &Layout, once: &Once, teeth: f64, panel: &mut Panel) {
     let Some(sewn) = once.sewn.and_then(|at| making.size.sewn.seams.get(at)) else { return };
     for &(closure, _) in &making.garment.seam(sewn.seam).enclosing {
         let lines = making.surface.closures.iter().filter(|line| line.closure == closure);
@@ -130,7 +128,7 @@ fn enclosed(making: &Making, layout: &Layout, once: &Once, panel: &mut Panel) {
         for run in once.plies.iter().flat_map(|ply| &ply.runs).filter(|run| stretches.contains(&run.stretch))
         {
             if let Some(laid) = layout.of_face(run.face) {
-                super::closing::half_zip(making, laid, run, panel);
+                super::closing::half_zip(making, laid, run, teeth, panel);
             }
         }
     }

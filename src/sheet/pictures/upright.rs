@@ -40,6 +40,7 @@ pub fn zip(making: &Making, once: &Once, letter: &str, step: usize, stroke: Stro
         return None;
     }
     let longest = first.ply.length.max(second.ply.length);
+    let teeth = TEETH * longest;
     let mut panel = Panel::default();
     let mut sides = [first, second];
     sides.sort_by(|one, other| one.way.total_cmp(&other.way));
@@ -55,9 +56,9 @@ pub fn zip(making: &Making, once: &Once, letter: &str, step: usize, stroke: Stro
         }
         laid.draw(making, &mut panel, Shown { step, joined: joined(side) && !all_joined, labelled: true });
         let (start, end) = (0.0, side.ply.length);
-        let tape = [at(start, -TAPE), at(end, -TAPE), at(end, TEETH / 2.0), at(start, TEETH / 2.0)];
+        let tape = [at(start, -TAPE), at(end, -TAPE), at(end, teeth), at(start, teeth)];
         panel.line(polygon(&tape), Stroke::Tape);
-        panel.line(polyline(&[at(start, TEETH), at(end, TEETH)]), Stroke::Teeth);
+        panel.line(polyline(&[at(start, teeth), at(end, teeth)]), Stroke::Teeth);
         panel.straight(at(start, 0.0), at(end, 0.0), stroke);
         panel.tag(at((start + end) / 2.0, 0.0), Vec2::new(0.0, 1.0), letter);
     }

@@ -112,7 +112,11 @@ fn rooms(boxes: &[Boxed]) -> Vec<Rect> {
             boxes.iter().map(|own| scale(own.bounds, width, height)).product::<f64>()
         };
         // Two scenes in a row make a picture half as high.
+        let least = |width: f64, height: f64| {
+            boxes.iter().map(|own| scale(own.bounds, width, height)).fold(f64::INFINITY, f64::min)
+        };
         all(width / 2.0, highest) >= 0.72 * all(width, highest * 0.7)
+            && least(width / 2.0, highest) >= 0.7 * least(width, highest * 0.7)
     };
     let mut rooms = Vec::with_capacity(boxes.len());
     if beside {
