@@ -23,6 +23,9 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
         if let Some(ends) = found {
             last = Some(sewn.seam);
             findings.push(reported(garment, size, sewn, ends));
+        } else if let Some([fold, free]) = across_open_ends(garment, size, sewn) {
+            last = Some(sewn.seam);
+            findings.push(lies_across(garment, size, sewn, [fold, free]));
         }
     }
 }
@@ -42,13 +45,55 @@ fn crossed<'a>(
     match (folds(ours), folds(theirs)) {
         ([true, false], [false, true]) => Some([ours[0], theirs[0]]),
         ([false, true], [true, false]) => Some([ours[1], theirs[1]]),
-        // A bib across the open back of an apron: both its ends are on a fold, and one lies on a free end.
-        ([true, true], [false, _]) if opens(garment, size, theirs[0]) => Some([ours[0], theirs[0]]),
-        ([true, true], [_, false]) if opens(garment, size, theirs[1]) => Some([ours[1], theirs[1]]),
-        ([false, _], [true, true]) if opens(garment, size, ours[0]) => Some([theirs[0], ours[0]]),
-        ([_, false], [true, true]) if opens(garment, size, ours[1]) => Some([theirs[1], ours[1]]),
         _ => None,
     }
+}
+
+/// A ply that lies with its fold where two others end that stay open there: a bib across the open back of an apron, over
+/// skirt and band. (One alone may end there: a hood, open in front, on a front on the fold.)
+fn across_open_ends<'a>(
+    garment: &Garment,
+    size: &WorkedSize,
+    sewn: &'a SewnSeam,
+) -> Option<[(&'a SewnRun, bool); 2]> {
+    let plies = || sewn.first.plies.iter().chain(&sewn.second.plies);
+    if plies().count() < 3 {
+        return None;
+    }
+    let end = |ply: &'a SewnPly, is_end: bool| {
+        let run = if is_end { ply.runs.last() } else { ply.runs.first() }?;
+        (!run.elsewhere).then_some((run, is_end))
+    };
+    [false, true].into_iter().find_map(|is_end| {
+        let ends = || plies().filter_map(|ply| end(ply, is_end));
+        let fold = ends().find(|&(run, is_end)| is_on_fold(garment, size, run, is_end))?;
+        let is_open = |&(run, is_end): &(&SewnRun, bool)| {
+            !is_on_fold(garment, size, run, is_end) && opens(garment, size, (run, is_end))
+        };
+        let first = ends().find(is_open)?;
+        let piece = |run: &SewnRun| size.sewn.part(run.part).part.piece;
+        ends().filter(is_open).any(|(run, _)| piece(run) != piece(first.0)).then_some([fold, first])
+    })
+}
+
+fn lies_across(
+    garment: &Garment,
+    size: &WorkedSize,
+    sewn: &SewnSeam,
+    [fold, free]: [(&SewnRun, bool); 2],
+) -> Finding {
+    let seam = garment.seam(sewn.seam);
+    let piece = |run: &SewnRun| words::piece(garment, size.sewn.part(run.part).part.piece);
+    let (own, open) = (piece(fold.0), piece(free.0));
+    let title = format!("{} lays the fold of {own} across the open end of {open}", seam.words());
+    let named = seam_edges(seam).find(|edge| edge.piece == size.sewn.part(fold.0.part).part.piece);
+    let mistake = Diagnostic::new(&catalogue::SEAM_FOLD_END, named.map_or(seam.name_span, |edge| edge.span), title)
+        .label("its left and its right hold the opening shut")
+        .help(format!(
+            "the fold of {own} lies in the middle of the garment: let its stretch begin where {open} lies on the fold, \
+             not where that opens"
+        ));
+    Finding::new(size.drawn.size, 0.0, mistake).about(&*seam.name)
 }
 
 /// Whether a run ends at an edge that stays open or is closed by a closure: left and right do not meet there.
