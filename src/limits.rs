@@ -16,6 +16,8 @@ pub const PIECES: usize = 20_000;
 pub const EDGES_OF_PIECE: usize = 1_000;
 /// The most edges and lines of all pieces, counted in every size; a copy's count anew.
 pub const EDGES_OF_ALL_SIZES: usize = 1_000_000;
+/// The most lines that pieces take over from those that they are like, edges of outlines among them.
+pub const LINES_ALIKE: usize = 200_000;
 /// How many times one `let … between` or `until … fits` may try an amount, in one size.
 pub const TRIES_OF_SOLVE: usize = 400;
 /// How many messages of one slug are shown before the rest are counted.

@@ -72,6 +72,7 @@ mod tiny;
 mod too_wide;
 mod turn_up;
 mod turned_under;
+mod underlap;
 mod uneased;
 mod unmeasured;
 mod unpaired;
@@ -212,6 +213,7 @@ pub static CHECKS: &[&Check] = &[
     &hem::CHECK,
     &hem_tiny::CHECK,
     &turned_under::CHECK,
+    &underlap::CHECK,
     &turn_up::CHECK,
     &running_on::CHECK,
     &stitched::CHECK,

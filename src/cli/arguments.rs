@@ -77,7 +77,7 @@ pub struct Check {
     #[arg(required = true, value_name = "FILE")]
     pub files: Vec<String>,
     /// How the messages are written
-    #[arg(long, value_enum, default_value_t = MessageForm::Text, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = MessageForm::Text, value_name = "FORM")]
     pub format: MessageForm,
     /// Look again whenever one of the files is saved, until stopped
     #[arg(long)]
@@ -107,7 +107,7 @@ pub struct Resolve {
     #[arg(long, value_name = "PATH", requires = "output")]
     pub depfile: Option<PathBuf>,
     /// Add this to every size, with commas between
-    #[arg(long, value_enum, value_name = "WHAT", value_delimiter = ',')]
+    #[arg(long, value_enum, ignore_case = true, value_name = "WHAT", value_delimiter = ',')]
     pub with: Vec<With>,
     /// Tell cloth at these widths beside its own, with commas between, such as 115,150
     #[arg(long, value_name = "WIDTHS", value_delimiter = ',', requires = "with")]
@@ -122,7 +122,7 @@ pub struct Table {
     #[arg(value_name = "FILE")]
     pub file: String,
     /// How the table is written
-    #[arg(long, value_enum, default_value_t = TableForm::Text, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = TableForm::Text, value_name = "FORM")]
     pub format: TableForm,
     /// Only this size; may be given several times
     #[arg(long = "size", value_name = "NAME")]
@@ -149,7 +149,7 @@ pub struct Draw {
     #[arg(long, value_name = "NAMES", value_delimiter = ',')]
     pub pieces: Vec<String>,
     /// Which outlines are drawn: where nothing is said both of one size, and of several in one another where they are cut
-    #[arg(long, value_enum, value_name = "WHICH")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "WHICH")]
     pub lines: Option<LinesName>,
     /// Draw what can be shown of a draft that still has mistakes, and list them on the sheet
     #[arg(long)]
@@ -167,7 +167,7 @@ pub struct Print {
     #[arg(short, long, value_name = "PATH")]
     pub output: PathBuf,
     /// The paper that it is printed on
-    #[arg(long, value_enum, default_value_t = PaperName::A4, value_name = "NAME")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = PaperName::A4, value_name = "NAME")]
     pub paper: PaperName,
     /// Only this size; may be given several times. Several sizes are printed in one another, each
     /// as a layer that a viewer can hide
@@ -178,7 +178,7 @@ pub struct Print {
     pub pieces: Vec<String>,
     /// Which outlines are printed: where nothing is said both of one size, and of several in one another where they are
     /// cut. With both of several sizes each is a layer of its own
-    #[arg(long, value_enum, value_name = "WHICH")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "WHICH")]
     pub lines: Option<LinesName>,
     /// Print parts that several layers cut alike once for each layer
     #[arg(long)]
@@ -333,7 +333,7 @@ pub struct Export {
     #[arg(value_name = "FILE")]
     pub file: String,
     /// In which form
-    #[arg(long, value_enum, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "FORM")]
     pub to: Exchange,
     /// Write to this file; it is replaced only once all is written
     #[arg(short, long, value_name = "PATH")]
@@ -367,7 +367,7 @@ pub struct Lay {
     #[arg(long = "size", value_name = "NAMES", value_delimiter = ',')]
     pub sizes: Vec<String>,
     /// How the cloth lies [default: whichever takes less cloth]
-    #[arg(long, value_enum, value_name = "WAY")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "WAY")]
     pub fold: Option<Fold>,
     /// Least distance between pieces, such as 5mm [default: 0]
     #[arg(long, value_name = "LENGTH")]
@@ -376,13 +376,13 @@ pub struct Lay {
     #[arg(long, default_value_t = 1, value_name = "N")]
     pub seed: u64,
     /// How much is searched, whatever the machine
-    #[arg(long, value_enum, default_value_t = EffortName::Quick, value_name = "HOW")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = EffortName::Quick, value_name = "HOW")]
     pub effort: EffortName,
     /// Search on for so long for each cloth; an interrupt ends it with the best lay so far
     #[arg(long, value_name = "N", conflicts_with = "effort", value_parser = seconds)]
     pub seconds: Option<f64>,
     /// How the lays are written
-    #[arg(long, value_enum, default_value_t = LayForm::Text, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = LayForm::Text, value_name = "FORM")]
     pub format: LayForm,
     /// Draw the lays into this file too
     #[arg(long, value_name = "PATH")]
@@ -446,7 +446,7 @@ pub struct StepsOfWork {
     #[arg(long, conflicts_with = "format")]
     pub write: bool,
     /// How the table is written
-    #[arg(long, value_enum, default_value_t = TableForm::Text, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = TableForm::Text, value_name = "FORM")]
     pub format: TableForm,
     /// Where bases and libraries are that do not lie beside FILE
     #[arg(long, value_name = "FOLDER")]
@@ -458,7 +458,7 @@ pub struct StepsOfWork {
 #[derive(Debug, Args)]
 pub struct Schema {
     /// Of which command's result
-    #[arg(value_enum, default_value_t = SchemaOf::Resolve, value_name = "COMMAND")]
+    #[arg(value_enum, ignore_case = true, default_value_t = SchemaOf::Resolve, value_name = "COMMAND")]
     pub of: SchemaOf,
 }
 
@@ -503,7 +503,7 @@ pub struct Compare {
     #[arg(value_name = "NEW")]
     pub new: String,
     /// How the differences are written
-    #[arg(long, value_enum, default_value_t = ComparisonForm::Text, value_name = "FORM")]
+    #[arg(long, value_enum, ignore_case = true, default_value_t = ComparisonForm::Text, value_name = "FORM")]
     pub format: ComparisonForm,
     /// What is bought too: cloth, thread and their cost, which takes some seconds to find
     #[arg(long)]
@@ -545,7 +545,7 @@ pub struct Bring {
     #[arg(long, value_name = "FILE.svg")]
     pub look: Option<PathBuf>,
     /// What tells sizes apart [default: layers that are called like sizes, or else names that end with them]
-    #[arg(long, value_enum, value_name = "WHAT")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "WHAT")]
     pub sizes_from: Option<SizesFromName>,
     /// How long a length is in the drawing, in the drawing's own units, such as 10cm=378
     #[arg(long, value_name = "LENGTH=N")]
@@ -561,7 +561,7 @@ pub struct Bring {
     pub tolerance: Option<String>,
     /// In which unit the text is written, bare lengths here, and the points of a table that does not say it
     /// [default: inches if the drawing is in them; a table's points are millimetres]
-    #[arg(long, value_enum, value_name = "UNIT")]
+    #[arg(long, value_enum, ignore_case = true, value_name = "UNIT")]
     pub units: Option<UnitName>,
     /// What the edges of a piece are called, in order; may be given several times
     #[arg(long, value_name = "PIECE:EDGE,EDGE")]
@@ -659,7 +659,7 @@ pub struct Pin {
 #[derive(Debug, Args)]
 pub struct Completions {
     /// The shell
-    #[arg(value_enum, value_name = "SHELL")]
+    #[arg(value_enum, ignore_case = true, value_name = "SHELL")]
     pub shell: clap_complete::Shell,
 }
 

@@ -96,6 +96,17 @@ impl Analysis {
         }
     }
 
+    /// Where the name is declared that this one is: its own, or the one that a band, a facing or a placket has, after which
+    /// what it stands for is called.
+    pub fn given_at(&self, symbol: Symbol) -> Option<Place> {
+        let garment = &self.compiled.garment;
+        let (name, span) = garment.declared(garment.origin(symbol));
+        let place = self.place(span)?;
+        let text = self.text(&place.path)?.get(place.lo..place.hi)?;
+        let is_after = || name.strip_prefix(text).is_some_and(|rest| rest.starts_with('_'));
+        (same_word(text, &name) || is_after()).then_some(place)
+    }
+
     /// Where a name is declared in the text; none of what is never written there.
     pub fn declared(&self, symbol: Symbol) -> Option<Place> {
         let garment = &self.compiled.garment;

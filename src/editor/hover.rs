@@ -88,6 +88,30 @@ fn about(open: &OpenDocument<'_>, symbol: Symbol, layer: Option<LayerId>) -> Str
             let side = |plies: &[crate::garment::Chain]| {
                 plies.iter().map(|ply| words(ply.span)).collect::<Vec<String>>().join(" and ")
             };
+            // What a line stands for has no words of its own.
+            if words(seam.name_span) != *seam.name || seam.first.iter().any(|ply| ply.span == seam.span) {
+                let side = |plies: &[crate::garment::Chain]| {
+                    let plies = plies.iter().map(|ply| {
+                        let edges = ply.edges.iter().map(|sewn| {
+                            let part = garment.part_name(sewn.layer, sewn.piece);
+                            format!("{part}.{}", garment.edge(sewn.edge).name)
+                        });
+                        edges.collect::<Vec<_>>().join(" + ")
+                    });
+                    plies.collect::<Vec<_>>().join(" and ")
+                };
+                return match seam.across_fold {
+                    true => format!("seam **{}**{label}: {} across the fold", seam.name, side(&seam.first)),
+                    false => {
+                        format!(
+                            "seam **{}**{label}: {} to {}",
+                            seam.name,
+                            side(&seam.first),
+                            side(&seam.second)
+                        )
+                    }
+                };
+            }
             let made = seam.work.as_ref().map_or_else(String::new, |work| format!("; {}", words(work.span)));
             if seam.across_fold {
                 let ends: Vec<String> = seam.first.iter().map(|ply| words(ply.span)).collect();

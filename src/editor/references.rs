@@ -47,9 +47,7 @@ impl ReferenceIndex {
             let garment = &analysis.compiled.garment;
             for one in &garment.name_uses {
                 let Some(place) = analysis.place(one.span) else { continue };
-                let of = index.symbol(analysis, at, one.symbol);
-                let own = index.entry(Entry::Written(place));
-                index.unite(own, of);
+                index.named(analysis, at, place, one.symbol);
             }
             let Some(tree) = analysis.text(first).map(|text| parse_text(text, 0, FileId(0)).file) else {
                 continue;
@@ -65,6 +63,75 @@ impl ReferenceIndex {
             }
         }
         index
+    }
+
+    /// Unites a name where it is written with what it means. Of a name that a band, a facing or a placket gives to what
+    /// it stands for only the words that the maker gave are meant: of `neck_facing_front` the facing and the piece.
+    fn named(&mut self, analysis: &Analysis, garment: usize, place: Place, symbol: Symbol) {
+        let of = self.symbol(analysis, garment, symbol);
+        let after = self.called_after(analysis, of, &place);
+        let Some(given) = after else {
+            let own = self.entry(Entry::Written(place));
+            return self.unite(own, of);
+        };
+        let hi = place.lo + given.len();
+        let own = self.entry(Entry::Written(Place { hi, ..place.clone() }));
+        self.unite(own, of);
+        let rest = place.hi - hi;
+        let word = analysis.text(&place.path).and_then(|text| text.get(place.hi + 1 - rest..place.hi));
+        let Some(word) = word.filter(|_| self.is_facing(analysis, of)) else { return };
+        let own = &analysis.compiled.garment;
+        let found =
+            own.symbol_called(SymbolKind::Piece, word).or_else(|| own.symbol_called(SymbolKind::Seam, word));
+        if let Some(found) = found {
+            let of = self.symbol(analysis, garment, found);
+            let written = self.entry(Entry::Written(Place { lo: hi + 1, ..place }));
+            self.unite(written, of);
+        }
+    }
+
+    /// The same where the name stands in the text of another garment than what it means.
+    fn named_in(
+        &mut self,
+        texts: &Analysis,
+        (garment, analysis): (usize, &Analysis),
+        place: Place,
+        symbol: Symbol,
+    ) {
+        let of = self.symbol(analysis, garment, symbol);
+        let word = texts.text(&place.path).and_then(|text| text.get(place.lo..place.hi));
+        let given = match self.entries.get_index(of) {
+            Some((Entry::Written(declared), _)) => {
+                analysis.text(&declared.path).and_then(|text| text.get(declared.lo..declared.hi))
+            }
+            _ => None,
+        };
+        let own = match (word, given) {
+            (Some(word), Some(given))
+                if word.strip_prefix(given).is_some_and(|rest| rest.starts_with('_')) =>
+            {
+                Place { hi: place.lo + given.len(), ..place }
+            }
+            _ => place,
+        };
+        let written = self.entry(Entry::Written(own));
+        self.unite(written, of);
+    }
+
+    /// The name that one is called after, if it is that and more behind a `_`.
+    fn called_after(&self, analysis: &Analysis, of: usize, place: &Place) -> Option<Arc<str>> {
+        let Some((Entry::Written(declared), _)) = self.entries.get_index(of) else { return None };
+        let word = |place: &Place| analysis.text(&place.path)?.get(place.lo..place.hi);
+        let (given, said) = (word(declared)?, word(place)?);
+        said.strip_prefix(given)?.strip_prefix('_')?;
+        Some(given.into())
+    }
+
+    /// Whether it is declared as a facing.
+    fn is_facing(&self, analysis: &Analysis, of: usize) -> bool {
+        let Some((Entry::Written(declared), _)) = self.entries.get_index(of) else { return false };
+        let before = analysis.text(&declared.path).and_then(|text| text.get(..declared.lo));
+        before.is_some_and(|before| before.trim_end().ends_with("facing"))
     }
 
     /// Everything that names what is named at a place of a text.
@@ -137,7 +204,7 @@ impl ReferenceIndex {
 
     fn symbol(&mut self, analysis: &Analysis, garment: usize, symbol: Symbol) -> usize {
         let origin = analysis.compiled.garment.origin(symbol);
-        match analysis.declared(origin) {
+        match analysis.given_at(origin) {
             Some(place) => self.entry(Entry::Written(place)),
             None => self.entry(Entry::Given(garment, origin)),
         }
@@ -224,9 +291,7 @@ impl ReferenceIndex {
             }
             for (name, (at, analysis), symbol) in names {
                 let (lo, hi) = (name.span.lo as usize, name.span.hi as usize);
-                let written = self.entry(Entry::Written(Place { path: path.clone(), lo, hi }));
-                let of = self.symbol(analysis, at, symbol);
-                self.unite(written, of);
+                self.named_in(own.1, (at, analysis), Place { path: path.clone(), lo, hi }, symbol);
             }
         }
     }
@@ -273,6 +338,8 @@ enum SymbolKind {
     Closure,
     Row,
     Tack,
+    /// Known by the seam that it makes.
+    Placket,
 }
 
 impl Garment {
@@ -297,6 +364,11 @@ impl Garment {
             SymbolKind::Seam => at(self.seams.iter().position(|one| &*one.name == name), |at| {
                 Symbol::Seam(SeamId::from_index(at))
             }),
+            SymbolKind::Placket => {
+                let over = format!("{name}_over");
+                let own = self.symbol_called(SymbolKind::Seam, name);
+                own.or_else(|| self.symbol_called(SymbolKind::Seam, &over))
+            }
             SymbolKind::Row => at(self.rows.iter().position(|one| &*one.name == name), |at| {
                 Symbol::Row(RowId::from_index(at))
             }),
@@ -330,6 +402,10 @@ fn replaced<'s>(statement: &'s Statement, garment: &Garment) -> impl Iterator<It
         StatementNode::Closure(one) => Some((SymbolKind::Closure, &one.name)),
         StatementNode::StitchedRow(one) => Some((SymbolKind::Row, &one.name)),
         StatementNode::Tack(one) => Some((SymbolKind::Tack, &one.name)),
+        StatementNode::Strap(one) => Some((SymbolKind::Piece, &one.name)),
+        StatementNode::Band(one) => Some((SymbolKind::Seam, &one.name)),
+        StatementNode::Facing(one) => Some((SymbolKind::Seam, &one.name)),
+        StatementNode::Placket(one) => Some((SymbolKind::Placket, &one.name)),
         _ => None,
     };
     let all = one.into_iter().chain(rows.iter().map(|row| (SymbolKind::Value, &row.name)));
@@ -339,7 +415,8 @@ fn replaced<'s>(statement: &'s Statement, garment: &Garment) -> impl Iterator<It
 fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'d Name, Symbol)> {
     let one = |kind| dotted.parts.last().and_then(|name| called(kind, name, garment)).into_iter().collect();
     match kind {
-        DropKind::Seam => one(SymbolKind::Seam),
+        DropKind::Seam | DropKind::Band | DropKind::Facing => one(SymbolKind::Seam),
+        DropKind::Placket => one(SymbolKind::Placket),
         DropKind::Closure => one(SymbolKind::Closure),
         DropKind::Topstitch | DropKind::Understitch => one(SymbolKind::Row),
         DropKind::Tack => one(SymbolKind::Tack),
@@ -349,7 +426,7 @@ fn dropped<'d>(kind: DropKind, dotted: &'d Dotted, garment: &Garment) -> Vec<(&'
         DropKind::Finish | DropKind::Opening | DropKind::Dart | DropKind::Pleat | DropKind::Tuck => {
             edge(dotted, garment)
         }
-        DropKind::Piece | DropKind::Place => part(dotted, garment),
+        DropKind::Piece | DropKind::Place | DropKind::Strap => part(dotted, garment),
         _ => Vec::new(),
     }
 }

@@ -87,7 +87,11 @@ fn texts(workspace: &Workspace, references: &References) -> IndexMap<Arc<str>, A
 fn lost(texts: &IndexMap<Arc<str>, Arc<str>>, names: &[&str]) -> Result<(), String> {
     for (path, text) in texts {
         let parsed = parse_text(text, 0, FileId(0));
-        if let Some(name) = names.iter().find(|name| parsed.lost_words.iter().any(|word| **word == ***name)) {
+        let is_of = |word: &str, name: &str| {
+            word.strip_prefix(name).is_some_and(|rest| rest.is_empty() || rest.starts_with('_'))
+        };
+        let lost = |name: &&&str| parsed.lost_words.iter().any(|word| is_of(word, name));
+        if let Some(name) = names.iter().find(lost) {
             let file = path.rsplit('/').next().unwrap_or(path);
             return Err(format!(
                 "{name} is in a line of {file} that cannot be read; fix that line first, so that it can change too"

@@ -1,6 +1,7 @@
 //! What differs between two garments, in a maker's words and per size.
 
 use super::Document;
+use super::differing::differing;
 use super::documents::SizeDocument;
 use super::facts::{Fact, Facts, Thing, facts};
 use super::number::Figure;
@@ -89,10 +90,13 @@ pub enum Differs {
         #[serde(skip_serializing_if = "Option::is_none")]
         new: Option<String>,
     },
-    /// It is drawn otherwise.
+    /// It is drawn anew.
     Redrawn {
         /// Always true.
         redrawn: bool,
+        /// How far its nodes and handles lie from where they were, at most; none where it has others.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        moved: Option<Figure>,
     },
 }
 
@@ -185,9 +189,10 @@ fn changed_facts(old: &Thing, new: &Thing) -> Vec<ChangedFact> {
                     let differs = Differs::Length { old: Figure(*old), new: Figure(*new) };
                     changed.entry(what.clone()).or_default().insert(size.clone(), differs);
                 }
-                (Some(Fact::Drawing(_)), Some(Fact::Drawing(_))) => {
-                    let differs = Differs::Redrawn { redrawn: true };
-                    drawn.entry(what.clone()).or_default().insert(size.clone(), differs);
+                (Some(Fact::Drawing(old)), Some(Fact::Drawing(new))) => {
+                    for (what, differs) in differing(what, old, new) {
+                        drawn.entry(what).or_default().insert(size.clone(), differs);
+                    }
                 }
                 _ => {
                     let differs = Differs::Words { old: before.map(words), new: after.map(words) };
@@ -305,8 +310,11 @@ impl Comparison {
             Differs::Words { old: Some(old), new: Some(new) } => format!("{new} instead of {old}"),
             Differs::Words { old: None, new: Some(new) } => format!("new, {new}"),
             Differs::Words { old: Some(old), new: None } => format!("gone, was {old}"),
-            Differs::Words { old: None, new: None } => "otherwise".to_owned(),
-            Differs::Redrawn { .. } => "otherwise, at the same length".to_owned(),
+            Differs::Words { old: None, new: None } => "not said".to_owned(),
+            Differs::Redrawn { moved: Some(moved), .. } => {
+                format!("moved by {} at most", amount(moved.0, self.unit))
+            }
+            Differs::Redrawn { moved: None, .. } => "drawn with other points".to_owned(),
         }
     }
 }

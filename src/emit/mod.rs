@@ -5,6 +5,7 @@ mod closures;
 mod cloths;
 mod compare;
 mod cut_size;
+mod differing;
 mod documents;
 pub mod drawing;
 mod dxf;

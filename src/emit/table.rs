@@ -276,6 +276,10 @@ fn cut_rows(garment: &Garment, alike: &[&WorkedSize]) -> Vec<CutInSizes> {
 
 fn cut_pages(garment: &Garment, groups: &[CutGroup], draw: fn(&Sheet) -> String, mark: &str) -> String {
     let mut pages: Vec<String> = Vec::new();
+    let credits = garment.credits.line();
+    if !credits.is_empty() {
+        pages.push(format!("{}, {credits}\n", garment.title));
+    }
     for group in groups {
         let mut by_fabric: IndexMap<&str, Vec<&CutInSizes>> = IndexMap::new();
         for row in &group.cut_list {

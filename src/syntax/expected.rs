@@ -113,6 +113,7 @@ fn put_into_words(rule: Rule, expected: &mut Expected) {
         Rule::strip => &["strip of"],
         Rule::copy => &["copy of"],
         Rule::rest => &["rest of"],
+        Rule::parts => &[],
         Rule::stitch => &["stitch"],
         Rule::solved => &["between"],
         Rule::neatened => &["neatened"],
@@ -155,7 +156,7 @@ fn other(rule: Rule, expected: &mut Expected) {
         Rule::addop | Rule::times | Rule::over | Rule::lost | Rule::misread => return,
         Rule::addplus => return add(&mut expected.signs, "+"),
         Rule::relation => "a sign of comparison like `=` or `>=`",
-        Rule::name | Rule::nlist => "a name",
+        Rule::name | Rule::nlist | Rule::without => "a name",
         Rule::qname
         | Rule::qlist
         | Rule::use_of

@@ -127,6 +127,7 @@ pub const KEYWORDS: &[&str] = &[
     "level",
     "library",
     "licence",
+    "like",
     "line",
     "looping",
     "loose",

@@ -264,14 +264,23 @@ fn process() {
     told("process `check` of the jacket, to `--version`", per(check, version), 8.0);
 }
 
+/// All of them, or those that are named: `cargo bench --bench ratios -- taking_up`.
 fn main() {
-    jacket();
-    printing();
-    growing();
-    combined();
-    sewing();
-    taking_up();
-    order_of_work();
-    megabyte();
-    process();
+    let named: Vec<String> = std::env::args().skip(1).filter(|word| !word.starts_with('-')).collect();
+    let all: [(&str, fn()); 9] = [
+        ("jacket", jacket),
+        ("printing", printing),
+        ("growing", growing),
+        ("combined", combined),
+        ("sewing", sewing),
+        ("taking_up", taking_up),
+        ("order_of_work", order_of_work),
+        ("megabyte", megabyte),
+        ("process", process),
+    ];
+    for (name, measure) in all {
+        if named.is_empty() || named.iter().any(|one| one == name) {
+            measure();
+        }
+    }
 }

@@ -421,6 +421,7 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             label,
             at
         })),
+        vec(edge.clone(), 0..4).prop_map(|edges| PieceItemNode::Outline(Outline::Parts(edges))),
         (name(), any::<bool>(), vec(edge, 0..4)).prop_map(|(from, cutting, edges)| PieceItemNode::Outline(
             Outline::Walk { from, cutting, edges }
         )),
@@ -460,10 +461,19 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })
         }),
         Just(PieceItemNode::NeverFlipped),
-        names().prop_map(PieceItemNode::Without),
+        vec(left_out(), 1..4).prop_map(PieceItemNode::Without),
         hand().prop_map(PieceItemNode::Drawn),
     ]
     .prop_map(|node| PieceItem { span: HERE, node })
+    .boxed()
+}
+
+fn left_out() -> BoxedStrategy<LeftOut> {
+    prop_oneof![
+        name().prop_map(LeftOut::Named),
+        (name(), option::of(edge_place())).prop_map(|(edge, place)| LeftOut::Notch { edge, place }),
+        (name(), name()).prop_map(|(one, other)| LeftOut::Corner(one, other)),
+    ]
     .boxed()
 }
 
@@ -917,8 +927,8 @@ fn drop_statement() -> BoxedStrategy<Drop> {
 pub fn statement() -> BoxedStrategy<Statement> {
     let once = prop_oneof![
         3 => header(),
-        2 => (name(), option::of(text()), any::<bool>(), vec(piece_item(), 0..6)).prop_map(
-            |(name, title, block, items)| StatementNode::Piece(Piece { name, title, block, items })
+        2 => (name(), option::of(text()), any::<bool>(), option::of(name()), vec(piece_item(), 0..6)).prop_map(
+            |(name, title, block, like, items)| StatementNode::Piece(Piece { name, title, block, like, items })
         ),
         3 => sewing(),
         1 => vec(step_group(), 0..4).prop_map(|groups| StatementNode::Steps(Steps { groups })),

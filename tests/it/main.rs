@@ -1,6 +1,8 @@
 //! What a maker does with Fustian, one file a topic.
 
 mod accounts;
+mod after_bands;
+mod alike_pieces;
 mod alone;
 mod alterations;
 mod any_tree;

@@ -89,7 +89,10 @@ pub fn dxf(garment: &Garment, cuts: &[Cutting]) -> Vec<u8> {
 /// What is written of the style as a whole.
 fn style(garment: &Garment, cuts: &[Cutting]) -> Vec<String> {
     let mut texts = vec![format!("Style Name: {}", garment.title), "Units: METRIC".to_owned()];
-    texts.extend(garment.credits.maker.as_ref().map(|maker| format!("Author: {maker}")));
+    // The standard has no field for an edition of a style.
+    let edition = garment.credits.edition.map(|edition| format!("edition {edition}"));
+    let author: Vec<String> = garment.credits.maker.iter().map(ToString::to_string).chain(edition).collect();
+    texts.extend((!author.is_empty()).then(|| format!("Author: {}", author.join(", "))));
     // Values are graded from the first size on.
     let sample = cuts.iter().flat_map(|cut| &cut.parts).map(|part| &part.label.size).next();
     texts.extend(sample.filter(|size| !size.is_empty()).map(|size| format!("Sample Size: {size}")));

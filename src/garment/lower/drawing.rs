@@ -53,7 +53,10 @@ impl Lowering<'_> {
                 _ => self.lower_item(piece, item, &mut drawing),
             }
         }
-        let damaged = self.is_damaged(statement.span);
+        let damaged = self.is_damaged(statement.span)
+            || self
+                .taken_over_by(&tree.name.text)
+                .any(|alike| alike.from.iter().any(|&from| self.is_damaged(from)));
         // Without its fold, or a pleat, which was reported, nothing about the piece as it is sewn can be known.
         let pleats_known = tree.items.iter().all(|item| match &item.node {
             PieceItemNode::TakeUp(tree::TakeUp { form: tree::TakeUpForm::Pleat(_), .. }) => {
@@ -262,6 +265,13 @@ impl Lowering<'_> {
                     }
                     _ => Outline::None,
                 }
+            }
+            tree::Outline::Parts(_) => {
+                let title = "edges stand in the place of others only in a piece that is like another";
+                let mistake =
+                    Diagnostic::new(&catalogue::PIECE_LIKE, span, title).label("in the place of what?");
+                self.report(mistake.help("write the whole outline, outline from … { … }, or say which piece it is like: piece back like front { … }"));
+                Outline::None
             }
             tree::Outline::Copy { of } => match self.base_of(piece, of) {
                 Some((of, _)) => Outline::Copy { of, span },

@@ -1,18 +1,62 @@
 //! `without pocket_corner`: marks and lines that a piece does not take over from the one that it is made of.
 
-use super::Lowering;
-use crate::garment::PieceId;
+use super::{Lowering, as_piece};
+use crate::garment::merge::Alike;
+use crate::garment::{NameUse, PieceId, Symbol};
 use crate::report::{Diagnostic, catalogue, nearest};
-use crate::syntax::tree::{PieceItem, PieceItemNode};
+use crate::source::Span;
+use crate::syntax::tree::{LeftOut, Name, PieceItem, PieceItemNode};
 use std::collections::HashSet;
 use std::sync::Arc;
 
 impl Lowering<'_> {
+    /// What a piece took over from those that it is like.
+    pub(super) fn taken_over_by(&self, piece: &Arc<str>) -> impl Iterator<Item = &Alike> {
+        self.merged.alike.iter().filter(move |alike| alike.piece == *piece)
+    }
+
+    /// What is named of other pieces where a piece is like them, or leaves out what is theirs.
+    pub(super) fn note_names_left_out(&self) {
+        let note = |span: Span, symbol: Symbol| {
+            self.notes.borrow_mut().name_uses.push(NameUse { span, symbol });
+        };
+        let all = |piece: PieceId, name: &Name| {
+            let edge = self.piece_edges[piece.index()].get(&name.text).map(|&id| Symbol::Edge(id));
+            edge.or_else(|| self.piece_points[piece.index()].get(&name.text).map(|&id| Symbol::Point(id)))
+        };
+        for alike in &self.merged.alike {
+            let Some(&piece) = self.names.pieces.get(&alike.of.text) else { continue };
+            note(alike.of.span, Symbol::Piece(piece));
+            for name in &alike.left_out {
+                all(piece, name).into_iter().for_each(|symbol| note(name.span, symbol));
+            }
+        }
+        for at in 0..self.garment.pieces.len() {
+            let piece = PieceId::from_index(at);
+            let Some(statement) = self.piece_tree(piece) else { continue };
+            let Some(parent) = self.parents(piece).first().copied() else { continue };
+            let Some(tree) = as_piece(&statement) else { continue };
+            for name in self::all(&tree.items).map(LeftOut::name) {
+                all(parent, name).into_iter().for_each(|symbol| note(name.span, symbol));
+            }
+        }
+    }
+
     /// The names that are left out; one that the other piece has no mark or line of is reported.
     pub(super) fn left_out(&self, items: &[PieceItem], parent: PieceId) -> HashSet<Arc<str>> {
         let mut left_out = HashSet::new();
-        for name in names(items) {
+        for one in all(items) {
             let piece = self.garment.piece(parent);
+            let LeftOut::Named(name) = one else {
+                let title = format!("only marks and lines are left out of a copy of {}", piece.title);
+                let help = format!(
+                    "a piece that is like {0} leaves out its notches and darts as well: piece … like {0} {{ … }}",
+                    piece.name
+                );
+                let mistake = Diagnostic::new(&catalogue::PIECE_LIKE, one.name().span, title);
+                self.report(mistake.label("left out here").help(help));
+                continue;
+            };
             let lines = piece.edges.iter().map(|&id| self.garment.edge(id)).filter(|edge| edge.line);
             let marks = piece.points.iter().map(|&id| self.garment.point(id)).filter(|point| point.mark);
             let known: Vec<Arc<str>> =
@@ -35,19 +79,19 @@ impl Lowering<'_> {
 
     /// A piece that is made of no other has nothing to leave out.
     pub(super) fn report_nothing_to_leave_out(&self, items: &[PieceItem]) {
-        for name in names(items) {
+        for name in all(items).map(LeftOut::name) {
             self.report(
                 Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, "this piece is made of no other one")
                     .label("left out of what?")
-                    .help("only a copy, a strip or a rest has marks and lines to leave out; remove them where they are drawn"),
+                    .help("only a copy, a strip, a rest, or a piece that is like another has something to leave out; remove it where it is drawn"),
             );
         }
     }
 }
 
-fn names(items: &[PieceItem]) -> impl Iterator<Item = &crate::syntax::tree::Name> {
+fn all(items: &[PieceItem]) -> impl Iterator<Item = &LeftOut> {
     items.iter().flat_map(|item| match &item.node {
-        PieceItemNode::Without(names) => names.as_slice(),
+        PieceItemNode::Without(all) => all.as_slice(),
         _ => &[],
     })
 }

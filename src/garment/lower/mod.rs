@@ -122,6 +122,7 @@ pub fn lower(map: &SourceMap, merged: &Merged) -> Lowered {
     lowering.lower_fitting();
     lowering.lower_cloth();
     lowering.lower_drawings();
+    lowering.note_names_left_out();
     lowering.lower_straps();
     lowering.lower_alterations();
     lowering.lower_sewing();
@@ -194,6 +195,10 @@ impl Lowering<'_> {
     /// that several pieces inherit are declared once, by the first.
     fn sorted_names(&self, mut uses: Vec<NameUse>) -> Vec<NameUse> {
         let garment = &self.garment;
+        if self.has_short_forms {
+            // A name that is said for the maker, where all of the line is its place, is no word of the text.
+            uses.retain(|one| !self.map.text(one.span).contains(char::is_whitespace));
+        }
         let symbols = (0..garment.values.len()).map(|at| Symbol::Value(ValueId::from_index(at)));
         let symbols =
             symbols.chain((0..garment.fabrics.len()).map(|at| Symbol::Fabric(FabricId::from_index(at))));

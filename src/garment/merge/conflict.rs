@@ -255,5 +255,11 @@ pub(super) fn written(node: &StatementNode) -> String {
 /// A line of a piece, however it is laid out.
 pub(super) fn item_written(piece: &Name, item: &PieceItem) -> String {
     let items = vec![item.clone()];
-    written(&StatementNode::Piece(Piece { name: piece.clone(), title: None, block: false, items }))
+    written(&StatementNode::Piece(Piece {
+        name: piece.clone(),
+        title: None,
+        block: false,
+        like: None,
+        items,
+    }))
 }

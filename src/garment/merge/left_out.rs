@@ -3,7 +3,9 @@
 use super::Merging;
 use super::key::Key;
 use crate::source::Span;
-use crate::syntax::tree::{Name, Outline, Piece, PieceItem, PieceItemKind, PieceItemNode, StatementNode};
+use crate::syntax::tree::{
+    LeftOut, Name, Outline, Piece, PieceItem, PieceItemKind, PieceItemNode, StatementNode,
+};
 use std::sync::Arc;
 
 impl Merging {
@@ -19,7 +21,7 @@ impl Merging {
         let declared = self.drawn_on_origin(piece, kind, &name)?;
         self.standing.edit(slot, |node| {
             let StatementNode::Piece(piece) = node else { return };
-            let left_out = Name { text: name, span };
+            let left_out = LeftOut::Named(Name { text: name, span });
             let own = piece.items.iter_mut().find_map(|item| match &mut item.node {
                 PieceItemNode::Without(names) => Some(names),
                 _ => None,
@@ -38,7 +40,7 @@ impl Merging {
         // A circle of pieces is reported where they are drawn.
         for _ in 0..self.standing.iter().count() {
             let is_left_out = at.items.iter().any(|item| match &item.node {
-                PieceItemNode::Without(names) => names.iter().any(|one| *one.text == *name),
+                PieceItemNode::Without(all) => all.iter().any(|one| *one.name().text == *name),
                 _ => false,
             });
             let of = at.items.iter().find_map(|item| match &item.node {

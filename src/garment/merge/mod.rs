@@ -1,6 +1,7 @@
 //! The chain of a variation and its bases made into one flat, ordered list of declarations.
 
 mod add;
+mod alike;
 mod along;
 mod alteration;
 mod conflict;
@@ -9,6 +10,7 @@ mod drop;
 mod dropped_steps;
 mod finish;
 mod fitted;
+mod in_one_line;
 mod key;
 mod left_out;
 mod piece_item;
@@ -20,6 +22,8 @@ mod taken_back;
 mod via;
 mod wordless;
 
+pub use alike::Alike;
+pub(in crate::garment) use alike::draws_the_same;
 pub use via::via_variation;
 
 use super::chain::{ChainFile, FileKind, Link, LinkWord, LoadedChain, fitting_of};
@@ -96,6 +100,8 @@ pub struct Merged {
     pub fitting: Option<FittingOf>,
     /// Where files are combined, by its title beside which step each one stands that is put beside another.
     pub steps_beside: IndexMap<Arc<str>, Beside>,
+    /// The pieces that were like others, as an editor asks for them.
+    pub alike: Vec<Alike>,
     /// What was dropped.
     pub dropped: Vec<Dropped>,
     /// The unit of bare literals, by file: its own, else that of its base; centimetres where none says any.
@@ -180,6 +186,8 @@ pub fn merge(chain: LoadedChain) -> Merged {
     let mut merging = Merging {
         standing: Standing::default(),
         damaged: false,
+        alike_lines: 0,
+        alike_told: false,
         touched: IndexMap::new(),
         in_library: false,
         has_base: false,
@@ -212,6 +220,9 @@ struct Merging {
     standing: Standing,
     /// A base, or a library, has mistakes of reading: what is not found may be among them.
     damaged: bool,
+    /// How many lines pieces took over from those that they are like, and whether it was told that these are too many.
+    alike_lines: usize,
+    alike_told: bool,
     /// What the file at hand has replaced, set or dropped, and where.
     touched: IndexMap<key::Key, Span>,
     in_library: bool,
@@ -274,7 +285,9 @@ impl Merging {
                 StatementNode::AddToPiece(add) if add.how == PieceChange::ReplacesTakeUp => {
                     self.replace_dart(add);
                 }
-                StatementNode::AddToPiece(add) if add.how == PieceChange::Replaces => {
+                StatementNode::AddToPiece(add)
+                    if add.how == PieceChange::Replaces && !self.is_in_one_line(&add.piece, statements) =>
+                {
                     self.replace_in_piece(add);
                 }
                 _ => {}
@@ -293,10 +306,17 @@ impl Merging {
             match &statement.node {
                 StatementNode::AddToLayer(add) => self.add_to_layer(add),
                 StatementNode::AddSteps(add) => self.add_steps(add),
+                StatementNode::AddToPiece(add)
+                    if add.how != PieceChange::ReplacesTakeUp
+                        && self.is_in_one_line(&add.piece, statements) =>
+                {
+                    self.keep_for_one_line(statement, add);
+                }
                 StatementNode::AddToPiece(add) if add.how == PieceChange::Adds => self.add_to_piece(add),
                 _ => {}
             }
         }
+        self.write_alike(file.damaged);
         self.bind_sizes(file.id);
         self.damaged |= file.damaged;
     }
@@ -307,6 +327,7 @@ impl Merging {
         self.units_of(file, files);
         self.in_library = true;
         self.own(file);
+        self.write_alike(file.damaged);
         self.in_library = false;
         let own = file.tree.statements.iter().find(|one| matches!(one.node, StatementNode::Sizes(_)));
         if let Some(own) = own {

@@ -6,12 +6,13 @@ use super::{Deed, Dropped, Merging, Settled};
 use crate::report::{Diagnostic, catalogue, nearest};
 use crate::source::Span;
 use crate::syntax::tree::{
-    AddToPiece, DropOfPiece, Name, Piece, PieceItem, PieceItemKind, PieceItemNode, StatementNode,
+    AddToPiece, DropOfPiece, EdgePlace, Name, Notch, Piece, PieceItem, PieceItemKind, PieceItemNode,
+    StatementNode,
 };
 use std::sync::Arc;
 
 /// What a line of a piece draws: a name, or two of a corner; nothing where a piece has one of its kind.
-type Drawn<'a> = (PieceItemKind, Option<&'a str>, Option<&'a str>);
+pub(super) type Drawn<'a> = (PieceItemKind, Option<&'a str>, Option<&'a str>);
 
 impl Merging {
     /// Takes a line out of a piece of the base.
@@ -23,6 +24,13 @@ impl Merging {
             item_written(&drop.piece, &PieceItem { span: drop.span, node })
         });
         let words = words_of(&drop.piece, drawn, place.as_deref());
+        if self.is_in_one_line(&drop.piece, &[])
+            && let Some(declared) = self.take_from_one_line(&drop.piece, drawn)
+        {
+            let name: Arc<str> = name.unwrap_or(&drop.piece.text).into();
+            self.merged.dropped.push(Dropped { name, kind: drop.kind.words(), declared, dropped: whole });
+            return;
+        }
         let Some(slot) = self.piece_to_change(&drop.piece, drop.span, drop.kind, &words, Deed::Drops, None)
         else {
             return;
@@ -33,10 +41,7 @@ impl Merging {
                     // A double notch is meant by the place as well.
                     let one = match &item.node {
                         PieceItemNode::Notch(notch) => {
-                            let node = PieceItemNode::Notch(crate::syntax::tree::Notch {
-                                double: false,
-                                ..notch.clone()
-                            });
+                            let node = PieceItemNode::Notch(Notch { double: false, ..notch.clone() });
                             PieceItem { span: item.span, node }
                         }
                         _ => item.clone(),
@@ -84,6 +89,7 @@ impl Merging {
                 name: add.piece.clone(),
                 title: None,
                 block: false,
+                like: None,
                 items: only,
             });
             let (span, deed) = (name_span(item), Deed::Changes);
@@ -224,7 +230,7 @@ fn words_of(piece: &Name, drawn: Drawn<'_>, place: Option<&str>) -> String {
         })
 }
 
-fn drawn_by(item: &PieceItem) -> Drawn<'_> {
+pub(super) fn drawn_by(item: &PieceItem) -> Drawn<'_> {
     let kind = PieceItemKind::of(item);
     let (name, other): (Option<&Name>, Option<&Name>) = match &item.node {
         PieceItemNode::Point(one) | PieceItemNode::Mark(one) => (Some(&one.name), None),
@@ -246,7 +252,14 @@ fn drawn_by(item: &PieceItem) -> Drawn<'_> {
     (kind, name.map(|name| &*name.text), other.map(|name| &*name.text))
 }
 
-fn is_drawn_so(item: &PieceItem, wanted: Drawn<'_>) -> bool {
+/// A notch's place as it is written, to tell whether two are the same.
+pub(super) fn notch_written(edge: &Arc<str>, place: &EdgePlace) -> String {
+    let name = Name { text: edge.clone(), span: Span::default() };
+    let notch = Notch { edge: name.clone(), place: place.clone(), double: false };
+    item_written(&name, &PieceItem { span: Span::default(), node: PieceItemNode::Notch(notch) })
+}
+
+pub(super) fn is_drawn_so(item: &PieceItem, wanted: Drawn<'_>) -> bool {
     let own = drawn_by(item);
     own == wanted
         || own.0 == PieceItemKind::Corner && own.0 == wanted.0 && (own.2, own.1) == (wanted.1, wanted.2)

@@ -73,7 +73,7 @@ fn drawn_from(piece: &Piece) -> Vec<Arc<str>> {
         _ => None,
     });
     let named = outlines.flat_map(|outline| match outline {
-        Outline::Walk { .. } | Outline::Rectangle { .. } => Vec::new(),
+        Outline::Walk { .. } | Outline::Rectangle { .. } | Outline::Parts(_) => Vec::new(),
         Outline::Strip { of, .. } | Outline::Copy { of } => vec![of],
         Outline::Rest { of, without } => vec![of, without],
     });

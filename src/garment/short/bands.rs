@@ -329,7 +329,7 @@ impl OfEdges<'_> {
             items.push(writing.item(PieceItemNode::Folded { edge, onto, in_four: false }));
         }
         let title = Some(writing.title(band.title.as_ref(), ""));
-        StatementNode::Piece(Piece { name: band.name.clone(), title, block: false, items })
+        StatementNode::Piece(Piece { name: band.name.clone(), like: None, title, block: false, items })
     }
 
     /// As many as there are of what it is sewn to.

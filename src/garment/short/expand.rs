@@ -1,6 +1,6 @@
 //! A file with everything that it says in one line written out.
 
-use super::{is_short, write};
+use super::{added, is_short, write};
 use crate::garment::merge::Merged;
 use crate::source::{SourceMap, Span};
 use crate::syntax;
@@ -23,14 +23,30 @@ pub fn expand(map: &SourceMap, merged: &Merged) -> String {
             StatementNode::Seam(seam) if seam.along.is_some() => {
                 vec![StatementNode::Seam(Seam { along: None, ..seam.clone() })]
             }
+            StatementNode::Piece(piece) if piece.like.is_some() => {
+                let written = merged.declarations.iter().find_map(|one| match &one.statement.node {
+                    StatementNode::Piece(own) if own.name.text == piece.name.text => Some(own),
+                    _ => None,
+                });
+                match written {
+                    Some(written) => vec![StatementNode::Piece(written.clone())],
+                    None => continue,
+                }
+            }
             node if is_short(node) => match write(&merged.declarations, statement) {
-                Some(written) if !written.parts.is_empty() => {
+                Some(mut written) if !written.parts.is_empty() => {
+                    added::put(&mut written.parts, &merged.declarations);
                     let layers = written.layers.into_iter().map(|(layer, piece)| (layer, piece.text));
                     added.extend(layers);
                     written.parts
                 }
                 _ => continue,
             },
+            StatementNode::AddToPiece(add)
+                if added::is_of_one_line(&merged.declarations, &add.piece.text) =>
+            {
+                Vec::new()
+            }
             _ => continue,
         };
         let statements: Vec<Statement> =

@@ -93,7 +93,7 @@ impl<'a> OfEdges<'a> {
         let named = writing.known.piece(&host.piece.text).and_then(|piece| piece.title.as_ref());
         let whose = named.map_or_else(|| host.piece.text.replace('_', " "), |title| within(&title.text));
         let title = Some(writing.title(facing.title.as_ref(), &format!(", {whose}")));
-        StatementNode::Piece(Piece { name: host.strip.clone(), title, block: false, items })
+        StatementNode::Piece(Piece { name: host.strip.clone(), like: None, title, block: false, items })
     }
 
     /// As the piece is cut; on its fold if the strip goes to there.

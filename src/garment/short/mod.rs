@@ -4,6 +4,7 @@
 //! Here it is written out, from what is written of pieces and seams alone. The words of what is written out lie
 //! where the maker's do, so that messages speak of them.
 
+mod added;
 mod bands;
 mod cloth;
 mod expand;
@@ -70,7 +71,10 @@ fn names(node: &StatementNode) -> Vec<Arc<str>> {
 
 /// The declarations with all that is said in one line written out; none where nothing is.
 pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut> {
-    if !merged.declarations.iter().any(|one| is_short(&one.statement.node)) {
+    let any = |one: &Declaration| {
+        is_short(&one.statement.node) || matches!(one.statement.node, StatementNode::AddToPiece(_))
+    };
+    if !merged.declarations.iter().any(any) {
         return None;
     }
     let mut made: Vec<Declaration> = Vec::new();
@@ -81,12 +85,16 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
     let mut without: Vec<(Arc<str>, Span)> = Vec::new();
     for declaration in &merged.declarations {
         let statement = &declaration.statement;
+        if matches!(statement.node, StatementNode::AddToPiece(_)) {
+            continue;
+        }
         if !is_short(&statement.node) {
             made.push(declaration.clone());
             continue;
         }
-        let written = write(&merged.declarations, statement).unwrap_or_default();
-        mistakes.extend(written.mistakes);
+        let mut written = write(&merged.declarations, statement).unwrap_or_default();
+        mistakes.extend(std::mem::take(&mut written.mistakes));
+        mistakes.extend(added::put(&mut written.parts, &merged.declarations));
         if written.parts.is_empty() {
             // Why is told; what it would be made of is not missed.
             lost_words.extend(names(&statement.node));
@@ -112,6 +120,7 @@ pub(super) fn written_out(map: &SourceMap, merged: &Merged) -> Option<WrittenOut
             made.push(Declaration { statement, ..declaration.clone() });
         }
     }
+    mistakes.extend(added::to_nothing(&made, merged, &lost_words));
     for declaration in &mut made {
         match &declaration.statement.node {
             StatementNode::Layer(layer) => {

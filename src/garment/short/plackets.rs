@@ -164,7 +164,7 @@ impl OfSlit<'_> {
         let title = Some(writing.title(None, words));
         // Of a piece that no layer sews, which is told, the strips are not cut either.
         let block = self.layer().is_none();
-        StatementNode::Piece(Piece { name: name.clone(), title, block, items })
+        StatementNode::Piece(Piece { name: name.clone(), like: None, title, block, items })
     }
 
     /// As many as there are slits: of a piece on the fold two for each.

@@ -28,6 +28,14 @@ catalogue_entries! {
         "A piece is its outline. Give it one: a walk from corner to corner, a rectangle, a strip or a copy \
          of another piece.",
     );
+    PIECE_LIKE = mistake(
+        "piece/like",
+        "a piece that cannot be like another so",
+        "A piece that is like another has all lines of that, but for what its own braces draw anew or leave out: \
+         piece back \"Back\" like front { without pocket_corner; point neck_centre = (0, -2) }. Edges in outline { … } \
+         stand in the place of those of the same names. The other piece must be drawn in braces itself, and the \
+         outline must still go from corner to corner.",
+    );
     CUT_MISSING = mistake(
         "cut/missing",
         "a piece that does not say how it is cut",

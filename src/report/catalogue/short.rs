@@ -1,6 +1,6 @@
 //! What is said of bands and facings.
 
-use super::{Entry, mistake};
+use super::{Entry, mistake, warning};
 
 catalogue_entries! {
     BAND_ENDS = mistake(
@@ -22,5 +22,11 @@ catalogue_entries! {
         "A knitted band is cut shorter than the edge that it is sewn to and stretched onto it, or it gapes: a rib by 10 to \
          20 %, a lively one by more. How much depends on the cloth, so it has to be said. A share of 100 % says that it is \
          not stretched.",
+    );
+    BAND_UNDERLAP = warning(
+        "band/underlap",
+        "an underlap longer than a closure needs",
+        "A band laps under its other end by as much as hooks, a button or a buckle need, 3 to 5 cm. Far more is most often \
+         a slip of the figure or its unit. What hangs beyond a band to be tied is a strap: strap tie 60 by 3 in outer …",
     );
 }

@@ -315,6 +315,15 @@ fn lay(
             };
             strand.go_round(corners, &seam.matching, &copies, right);
         }
+        if !has_gaps && !seam.matching.is_empty() {
+            for at in 0..strands.len() {
+                let others = strands.iter().enumerate().filter(|(other, one)| *other != at && !one.ring);
+                let ends: Vec<_> = others.flat_map(|(_, one)| [one.start, one.end]).collect();
+                if let Some(strand) = strands.get_mut(at).filter(|one| one.ring) {
+                    strand.begin_where_matched(corners, &seam.matching, &ends);
+                }
+            }
+        }
         if has_gaps && stitching.right.is_some() {
             left::mark(&mut strands, stitching);
             strands.iter_mut().for_each(|strand| strand.begin_at_gap(corners));

@@ -345,6 +345,43 @@ impl Strand {
         }
     }
 
+    /// A ring begins where a corner inside it is said to match an end of another ply: a band that is joined at a side
+    /// seam. Of the same corner on both sides of the body the left one is taken.
+    pub(super) fn begin_where_matched(
+        &mut self,
+        corners: &Corners,
+        matching: &[(SewnPoint, SewnPoint)],
+        ends: &[Node],
+    ) {
+        let meets = |node: Option<Node>| {
+            node.is_some_and(|node| {
+                matching.iter().any(|(one, other)| {
+                    let with = |own: &SewnPoint, their: &SewnPoint| {
+                        corners.is_point(node, own) && ends.iter().any(|&end| corners.is_point(end, their))
+                    };
+                    with(one, other) || with(other, one)
+                })
+            })
+        };
+        if meets(Some(self.start)) || meets(Some(self.end)) {
+            return;
+        }
+        let first = (1..self.links.len()).find(|&at| {
+            let before = at.checked_sub(1).and_then(|before| self.links.get(before));
+            meets(before.and_then(|link| link.end(corners)))
+                || meets(self.links.get(at).and_then(|link| link.start(corners)))
+        });
+        let Some(first) = first else { return };
+        self.links.rotate_left(first);
+        let nodes = (
+            self.links.first().and_then(|link| link.start(corners)),
+            self.links.last().and_then(|link| link.end(corners)),
+        );
+        if let (Some(start), Some(end)) = nodes {
+            (self.start, self.end, self.symmetric, self.ring) = (start, end, false, false);
+        }
+    }
+
     /// A ring of which something else takes a part on one side of the body begins where that ends.
     pub(super) fn begin_at_gap(&mut self, corners: &Corners) {
         let closes = |node: Node| corners.is_on_fold(node) || corners.is_crossed(node);

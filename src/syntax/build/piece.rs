@@ -1,8 +1,8 @@
 use super::{Builder, Context, Kids, hand_of};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Expr, Grain, Line,
-    LineRun, Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
+    CornerFact, CornerStyle, Cut, CutHow, Direction, DirectionKind, Divide, EdgePath, Expr, Grain, LeftOut,
+    Line, LineRun, Notch, Outline, Piece, PieceItem, PieceItemNode, PointFact, WalkEdge,
 };
 use pest::iterators::Pair;
 
@@ -15,7 +15,9 @@ impl Builder<'_> {
         let name = kids.next()?;
         let name = self.name(name);
         let title = kids.only(Rule::text).map(|text| self.text(text));
-        Some(Piece { name, title, block, items: self.piece_items(&mut kids, from) })
+        let like =
+            kids.has(Rule::k_like).then(|| kids.only(Rule::name)).flatten().map(|name| self.name(name));
+        Some(Piece { name, title, block, like, items: self.piece_items(&mut kids, from) })
     }
 
     /// What stands in a piece's braces.
@@ -106,8 +108,33 @@ impl Builder<'_> {
                 PieceItemNode::MovePoint { point: self.name(point), by: self.value(by)? }
             }
             Rule::drawn => PieceItemNode::Drawn(hand_of(&first)),
-            Rule::left_out => PieceItemNode::Without(self.names(first)),
+            Rule::left_out => {
+                let all = std::iter::once(first).chain(kids).filter(|kid| kid.as_rule() == Rule::without);
+                PieceItemNode::Without(all.filter_map(|one| self.without(one)).collect())
+            }
             _ => PieceItemNode::NeverFlipped,
+        })
+    }
+
+    /// `pocket_corner`, `notch side 8 from underarm`, `corner side/hem`
+    fn without(&mut self, pair: Pair<Rule>) -> Option<LeftOut> {
+        let mut kids = Kids::of(pair);
+        let first = kids.next()?;
+        Some(match first.as_rule() {
+            Rule::k_notch => {
+                let edge = kids.next()?;
+                let edge = self.name(edge);
+                let place = match kids.next() {
+                    Some(place) => Some(self.edge_place(place)?),
+                    None => None,
+                };
+                LeftOut::Notch { edge, place }
+            }
+            Rule::k_corner => {
+                let (one, other) = (kids.next()?, kids.next()?);
+                LeftOut::Corner(self.name(one), self.name(other))
+            }
+            _ => LeftOut::Named(self.name(first)),
         })
     }
 
@@ -115,6 +142,10 @@ impl Builder<'_> {
         let from = pair.as_span().start();
         let rule = pair.as_rule();
         let mut kids = Kids::of(pair);
+        if rule == Rule::parts {
+            let edges = self.block(Context::Walk, &mut kids, from, Context::Piece, Self::walk_edge);
+            return Some(Outline::Parts(edges));
+        }
         kids.next();
         Some(match rule {
             Rule::walk => {

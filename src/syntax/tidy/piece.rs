@@ -4,15 +4,16 @@ use super::entry::{Align, Entry};
 use super::expression::{Printer, dotted, names};
 use crate::source::Span;
 use crate::syntax::tree::{
-    CornerStyle, CutHow, Direction, DirectionKind, EdgePath, Grain, Line, LineRun, Outline, Piece, PieceItem,
-    PieceItemNode, WalkEdge,
+    CornerStyle, CutHow, Direction, DirectionKind, EdgePath, Grain, LeftOut, Line, LineRun, Outline, Piece,
+    PieceItem, PieceItemNode, WalkEdge,
 };
 
 impl Printer<'_> {
     pub(super) fn piece(&self, span: Span, piece: &Piece) -> Entry {
         let block = if piece.block { "block " } else { "" };
         let title = self.maybe_text(&piece.title).map_or(String::new(), |title| format!(" {title}"));
-        Entry::line(span, format!("{block}piece {}{title}", piece.name.text))
+        let like = piece.like.as_ref().map_or(String::new(), |of| format!(" like {}", of.text));
+        Entry::line(span, format!("{block}piece {}{title}{like}", piece.name.text))
             .block(self.piece_items(&piece.items))
     }
 
@@ -75,8 +76,22 @@ impl Printer<'_> {
                 line(format!("corner {}/{} {style}", corner.first.text, corner.second.text))
             }
             PieceItemNode::NeverFlipped => line("never flipped".to_owned()),
-            PieceItemNode::Without(left_out) => line(format!("without {}", names(left_out))),
+            PieceItemNode::Without(left_out) => {
+                let all: Vec<String> = left_out.iter().map(|one| self.left_out(one)).collect();
+                line(format!("without {}", all.join(", ")))
+            }
             PieceItemNode::Drawn(hand) => line(format!("drawn {}", hand.word())),
+        }
+    }
+
+    fn left_out(&self, one: &LeftOut) -> String {
+        match one {
+            LeftOut::Named(name) => name.text.to_string(),
+            LeftOut::Notch { edge, place: None } => format!("notch {}", edge.text),
+            LeftOut::Notch { edge, place: Some(place) } => {
+                format!("notch {} {}", edge.text, self.counted_place(place))
+            }
+            LeftOut::Corner(one, other) => format!("corner {}/{}", one.text, other.text),
         }
     }
 
@@ -87,6 +102,9 @@ impl Printer<'_> {
                 let cutting = if *cutting { " cutting" } else { "" };
                 line(format!("outline from {}{cutting}", from.text))
                     .block(edges.iter().map(|edge| self.edge(edge)).collect())
+            }
+            Outline::Parts(edges) => {
+                line("outline".to_owned()).block(edges.iter().map(|edge| self.edge(edge)).collect())
             }
             Outline::Rectangle { width, height } => {
                 line(format!("outline rectangle {} by {}", self.expr(width), self.expr(height)))

@@ -10,6 +10,9 @@ pub struct Piece {
     pub title: Option<Text>,
     /// `block piece`: drawn only for others to be made from.
     pub block: bool,
+    /// `piece back "Back" like front { … }`: the piece whose lines it has but for what its braces say. The merge writes
+    /// them out, so that nothing after it knows of this.
+    pub like: Option<Name>,
     /// What stands in its braces, in the order written.
     pub items: Vec<PieceItem>,
 }
@@ -66,10 +69,35 @@ pub enum PieceItemNode {
     Corner(CornerFact),
     /// `never flipped`: an asymmetrical piece that must not be turned over for a second layer
     NeverFlipped,
-    /// `without pocket_corner`: marks and lines of the piece that this one is made of, which it does not have
-    Without(Vec<Name>),
+    /// `without pocket_corner, notch side`: what it does not have of the piece that it is made of or like
+    Without(Vec<LeftOut>),
     /// `drawn left`: where the copy is worn that lies as it is drawn
     Drawn(Hand),
+}
+
+/// What a piece does not take over from another.
+#[derive(Clone, Debug)]
+pub enum LeftOut {
+    /// A mark, a line, a dart … by its name.
+    Named(Name),
+    /// `notch side 8 from underarm`; all of the edge where no place is said
+    Notch {
+        /// The edge.
+        edge: Name,
+        /// Where on it.
+        place: Option<EdgePlace>,
+    },
+    /// `corner side/hem`
+    Corner(Name, Name),
+}
+
+impl LeftOut {
+    /// The name that it begins with.
+    pub fn name(&self) -> &Name {
+        match self {
+            LeftOut::Named(name) | LeftOut::Notch { edge: name, .. } | LeftOut::Corner(name, _) => name,
+        }
+    }
 }
 
 /// How a piece is cut.
@@ -117,6 +145,8 @@ pub enum Outline {
         /// One edge at a time.
         edges: Vec<WalkEdge>,
     },
+    /// `outline { side to hem_side … }`: edges in the place of those of the piece that it is like
+    Parts(Vec<WalkEdge>),
     /// `outline rectangle W by H`
     Rectangle {
         /// To the side.

@@ -76,6 +76,12 @@ impl Strap {
         let items = [PieceItemNode::Cut(cut), PieceItemNode::Outline(outline)];
         let items =
             items.into_iter().map(|node| PieceItem { span: self.length.span.to(self.width.span), node });
-        Piece { name: self.name.clone(), title: self.title.clone(), block: false, items: items.collect() }
+        Piece {
+            name: self.name.clone(),
+            like: None,
+            title: self.title.clone(),
+            block: false,
+            items: items.collect(),
+        }
     }
 }

@@ -115,6 +115,7 @@ impl Lowering<'_> {
             let names = match outline {
                 Outline::Walk { from, edges, .. } => walked(from, edges),
                 Outline::Rectangle { .. } => rectangle(),
+                Outline::Parts(_) => return None,
                 Outline::Copy { .. } | Outline::Strip { .. } | Outline::Rest { .. } => {
                     at = *self.parents(at).first()?;
                     continue;
