@@ -53,8 +53,7 @@ pub fn compile(loader: &dyn Loader, path: &str) -> Compiled {
     let lost = account_for_garment(&garment, &reported);
     reported.extend(circles.into_iter().chain(found).chain(checked).chain(lost));
     reported.extend(account_for_sizes(&garment, &sizes, &reported));
-    let mut diagnostics: Vec<Diagnostic> =
-        reported.into_iter().map(|diagnostic| via_variation(&merged, &map, diagnostic)).collect();
+    let mut diagnostics = via_variation(&merged, &map, reported);
     diagnostics.sort_by_key(|diagnostic| diagnostic.span().lo);
     Compiled { map, garment, plan, sizes, diagnostics }
 }

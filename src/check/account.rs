@@ -63,7 +63,7 @@ fn poisoned(garment: &Garment) -> Vec<(String, Span)> {
     let layers = garment.layers.iter().filter(|layer| layer.fabric.is_none());
     found.extend(layers.map(|layer| (format!("the cloth of {}", layer.name), layer.span)));
     let seams = garment.seams.iter().filter(|seam| seam.poisoned);
-    found.extend(seams.map(|seam| (format!("the seam {}", seam.name), seam.name_span)));
+    found.extend(seams.map(|seam| (seam.words(), seam.name_span)));
     let closures = garment.closures.iter().filter(|closure| closure.kind.is_none());
     found.extend(closures.map(|closure| (format!("the closure {}", closure.name), closure.name_span)));
     let placements = garment.placements.iter().filter(|placement| placement.poisoned);
@@ -212,7 +212,7 @@ impl<'a> Account<'a> {
                 continue;
             }
             let mut missing = self.on(seam.first.iter().chain(&seam.second));
-            (missing.what, missing.span) = (format!("the seam {}", seam.name), seam.name_span);
+            (missing.what, missing.span) = (seam.words(), seam.name_span);
             missing.places.push(seam.span);
             missing.amounts.extend(seam.fit.iter().flat_map(|fit| [&fit.low, &fit.high]));
             missing.amounts.extend(seam.notches.iter().map(crate::garment::SeamNotch::amount));

@@ -93,7 +93,7 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             range,
             &catalogue::SEAM_ALLOWANCE,
             seam.name_span,
-            &format!("in the seam {}", seam.name),
+            &format!("in {}", seam.words()),
         )
         .label("raw edges are laid together here")
         .help(format!("give the seam one allowance for all its plies: {{ allowance {one} }}"));

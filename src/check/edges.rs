@@ -267,7 +267,7 @@ fn clashing<'a>(garment: &Garment, takers: &'a [Taker]) -> Option<(&'a Taker, &'
 
 fn taker_words(garment: &Garment, taker: &Taker) -> String {
     match taker.what {
-        TakenBy::Seam(id, _) => format!("the seam {}", garment.seam(id).name),
+        TakenBy::Seam(id, _) => garment.seam(id).words(),
         TakenBy::Closure(id) => format!("the closure {}", garment.closure(id).name),
         TakenBy::Finish(id) => finish_words(garment.finish(id)).to_owned(),
         TakenBy::Fold => "the fold".to_owned(),

@@ -48,16 +48,18 @@ fn small_gaps(garment: &Garment, sized: &SizedGarment) -> Vec<Finding> {
             let (is, needed) = (amount(length, garment.unit), amount(least, garment.unit));
             // Below nothing is reported as such.
             if (0.0..=garment.tolerance).contains(&length) {
-                let title = Title::new(format!("a gap of {is} in {} is none", seam.name)).in_sizes();
+                let title = Title::new(format!("a gap of {is} in {} is none", seam.words())).in_sizes();
                 let mistake = Diagnostic::new(&catalogue::GAP_NOTHING, gap.span, title)
                     .label("nothing is turned through this")
                     .help(format!("makers leave {needed} or more; or take the gap out"));
                 found.push(Finding::new(sized.size, least - length, mistake).figure("gap", is));
                 continue;
             }
-            let title =
-                Title::new(format!("a gap of {is} in {} is small to turn a garment through{why}", seam.name))
-                    .in_sizes();
+            let title = Title::new(format!(
+                "a gap of {is} in {} is small to turn a garment through{why}",
+                seam.words()
+            ))
+            .in_sizes();
             let advice = Diagnostic::new(&catalogue::GAP_SMALL, gap.span, title)
                 .label(is.clone())
                 .help(format!("makers leave {needed} or more"));
@@ -144,7 +146,7 @@ pub(super) fn needless_gaps(
     needless
         .filter_map(|(id, seam)| {
             let gap = seam.gaps.first().filter(|gap| has_room(id, gap))?;
-            let title = format!("nothing is turned through the gap in {}", seam.name);
+            let title = format!("nothing is turned through the gap in {}", seam.words());
             let warning = Diagnostic::new(&catalogue::GAP_NEEDLESS, gap.span, title)
                 .label("no closed space lies behind it")
                 .also(seam.name_span, "sewn to no second layer that closes one")

@@ -113,7 +113,7 @@ fn of_allowances(garment: &Garment, look: &mut Look) {
             }
         }
         for gap in &seam.gaps {
-            look(Some(&gap.length), Least::Nothing, &|| format!("the gap in {}", seam.name));
+            look(Some(&gap.length), Least::Nothing, &|| format!("the gap in {}", seam.words()));
         }
     }
 }

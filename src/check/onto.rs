@@ -41,9 +41,9 @@ fn unequal(garment: &Garment, size: &WorkedSize, finish: &Finish, seam: SeamId) 
     let (is, along) = (amount(edge, unit), amount(stitched, unit));
     let edges: Vec<String> = finish.edges.iter().map(|sewn| words::edge(garment, sewn.edge)).collect();
     let title = Title::new(format!(
-        "{} is {is} long, the seam {} that it is felled onto {along}",
+        "{} is {is} long, {} that it is felled onto {along}",
         words::listed(&edges),
-        seam.name
+        seam.words()
     ));
     let mistake = Diagnostic::new(&catalogue::FINISH_ONTO, finish.kind_span, title.in_sizes())
         .label(match edge > stitched {

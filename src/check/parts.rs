@@ -167,8 +167,7 @@ fn unqualified(garment: &Garment, cut: &Cut, seam: &Seam) -> Option<Diagnostic> 
             names.push(name);
         }
     }
-    let title =
-        format!("no layer has all of {}, so the seam {} is sewn in none", words::listed(&names), seam.name);
+    let title = format!("no layer has all of {}, so {} is sewn in none", words::listed(&names), seam.words());
     let other = sewn_layers.iter().find(|&&layer| cut.has(layer, missing)).map(|&id| garment.layer(id));
     let help = match other {
         Some(other) => format!(

@@ -124,7 +124,7 @@ fn nothing(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
                 .chain(&seam.second)
                 .flat_map(|chain| &chain.edges)
                 .find(|edge| is_taken(edge));
-            report(format!("the seam {}", seam.name), seam.name_span, edge);
+            report(seam.words(), seam.name_span, edge);
         }
     }
     for (_, closure) in ClosureId::enumerate(&garment.closures) {
@@ -197,17 +197,17 @@ fn turned_runs(
     let seam = garment.seam(sewn.seam);
     let title = match drawn_apart {
         true => format!(
-            "{name} and {other_name} are both drawn {}, but as the seam {} joins them their drawn copies are worn \
+            "{name} and {other_name} are both drawn {}, but as {} joins them their drawn copies are worn \
              on different sides",
             hand.word(),
-            seam.name
+            seam.words()
         ),
         false => format!(
-            "{name} is drawn {} and {other_name} {}, but as the seam {} joins them their drawn copies are worn on \
+            "{name} is drawn {} and {other_name} {}, but as {} joins them their drawn copies are worn on \
              one side",
             hand.word(),
             other_hand.word(),
-            seam.name
+            seam.words()
         ),
     };
     let mistake = Diagnostic::new(&catalogue::SIDE_TURNED, other_span, title)

@@ -4,12 +4,14 @@ use super::{Check, Run};
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::report::{Diagnostic, Finding, Title, amount, catalogue};
+use crate::shape::outline::extents;
+use crate::shape::path::Path;
 
 pub(super) static CHECK: Check = Check { kinds: &[&catalogue::BAND_UNDERLAP], run: Run::PerSize(run) };
 
 /// Hooks, a button or a buckle need 3 to 5 cm below them (common practice: 1 to 2 in); more than 4 in, in millimetres,
 /// is no underlap.
-const LONG: f64 = 101.6;
+const LONG: f64 = 102.0;
 
 fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
     for sewn in &size.sewn.seams {
@@ -21,9 +23,11 @@ fn run(garment: &Garment, size: &WorkedSize, findings: &mut Vec<Finding>) {
             continue;
         }
         let own = garment.paper_of(edge.layer, edge.piece).and_then(|paper| size.drawn.paper(paper));
-        let whole = own.and_then(|own| Some(own.edges.first()?.path.length()));
-        let (Some(whole), Some(ply)) = (whole, sewn.first.plies.first()) else { continue };
-        let beyond = whole - ply.length;
+        // A rectangle, of whose lower edge the seam takes a run.
+        let (Some(own), Some(ply)) = (own, sewn.first.plies.first()) else { continue };
+        let paths: Vec<Path> = own.edges.iter().map(|edge| edge.path.clone()).collect();
+        let Some(bounds) = extents(&paths) else { continue };
+        let beyond = bounds.width() - ply.length;
         if beyond <= LONG {
             continue;
         }

@@ -104,6 +104,11 @@ impl Maker<'_> {
                 entry.children = self.items(&one.items);
                 entry
             }
+            StatementNode::ChangeBand(one) => {
+                let bands = one.names.iter();
+                return bands.map(|name| self.named(name, all, SymbolKind::CLASS, None)).collect();
+            }
+            StatementNode::ChangeSeam(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Seam(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Closure(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),
             StatementNode::Placket(one) => self.named(&one.name, all, SymbolKind::INTERFACE, None),

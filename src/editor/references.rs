@@ -204,7 +204,7 @@ impl ReferenceIndex {
 
     fn symbol(&mut self, analysis: &Analysis, garment: usize, symbol: Symbol) -> usize {
         let origin = analysis.compiled.garment.origin(symbol);
-        match analysis.given_at(origin) {
+        match analysis.given_at(origin).or_else(|| understitched(analysis, origin)) {
             Some(place) => self.entry(Entry::Written(place)),
             None => self.entry(Entry::Given(garment, origin)),
         }
@@ -225,6 +225,16 @@ impl ReferenceIndex {
                     names.extend(
                         replaced(inner, &base.1.compiled.garment).map(|(name, symbol)| (name, base, symbol)),
                     );
+                }
+                (StatementNode::ChangeBand(change), Some(base)) => {
+                    let garment = &base.1.compiled.garment;
+                    let bands =
+                        change.names.iter().filter_map(|name| called(SymbolKind::Seam, name, garment));
+                    names.extend(bands.map(|(name, symbol)| (name, base, symbol)));
+                }
+                (StatementNode::ChangeSeam(change), Some(base)) => {
+                    let found = called(SymbolKind::Seam, &change.name, &base.1.compiled.garment);
+                    names.extend(found.map(|(name, symbol)| (name, base, symbol)));
                 }
                 (StatementNode::Set(set), Some(base)) => {
                     let symbol = base.1.compiled.garment.symbol_called(SymbolKind::Value, &set.name.text);
@@ -295,6 +305,14 @@ impl ReferenceIndex {
             }
         }
     }
+}
+
+/// Where the facing is named whose understitching a row is: it is called after that.
+fn understitched(analysis: &Analysis, row: Symbol) -> Option<Place> {
+    let garment = &analysis.compiled.garment;
+    let Symbol::Row(id) = row else { return None };
+    let facing = garment.row(id).name.strip_suffix("_under")?;
+    analysis.given_at(garment.symbol_called(SymbolKind::Seam, facing)?)
 }
 
 /// The files whose facts a file changes: its base, or all that it combines.

@@ -99,6 +99,8 @@ const FORMS: &[Form] = &[
         "facing",
         "facing neck_facing \"Neck facing\" in outer 5 wide behind front.neckline + back.neckline stiffened firm understitched",
     ),
+    (Context::File, "in", "in band collar, hem_band opening at front_zip"),
+    (Context::File, "in", "in seam side add { leaving gap 12 in lining }"),
     (Context::File, "seam", "seam collar_edge outer.collar to inside.collar along left + top + right"),
     (Context::File, "opening", "opening front.neckline + back.neckline passes head"),
     (Context::File, "cord", "cord neck_cord 120 through collar.top"),

@@ -200,7 +200,15 @@ fn sewing() {
         ("deck-smock.fus", include_str!("../../examples/deck-smock.fus")),
         ("crew-library.fus", include_str!("../../examples/crew-library.fus")),
     ];
-    let (resolved, sewn) = measured(&loader(&files), "deck-jacket.fus");
+    let jacket = loader(&files);
+    let (resolved, sewn) = measured(&jacket, "deck-jacket.fus");
+    let compiled = compile(&jacket, "deck-jacket.fus");
+    let of_steps: Vec<&Check> =
+        CHECKS.iter().filter(|one| one.kinds[0].slug.starts_with("step")).copied().collect();
+    let steps = time(50, || run(&of_steps, &compiled.garment, &compiled.sizes));
+    let whole = time(50, || compile(&jacket, "deck-jacket.fus"));
+    println!("deck jacket: compiled {whole:?}, its steps checked {steps:?}");
+    told("percent that checking steps takes of compiling the jacket", 100.0 * per(steps, whole), 3.0);
     told("seams, fates and steps checked, to resolving the jacket", per(sewn, resolved), 1.0);
     let awning = |pieces: usize| {
         let text = big::garment(pieces, 2);

@@ -1,7 +1,7 @@
 //! What is called after a band or a facing: renamed with it, shown, completed, and drawn on though it is said in one line.
 
 use crate::wire::{Client, crew, edited, uri};
-use crate::workbench::{in_memory, said, told, with};
+use crate::workbench::{example, in_memory, said, told, with};
 use fustian::emit::{document, to_text};
 use fustian::source::MemoryLoader;
 use fustian::{Compiled, compile, expanded, packed};
@@ -149,8 +149,8 @@ fn what_is_drawn_wrongly_on_a_band_is_told() {
         ("in piece hem_band add { notch tp 4 from top_left }", "name/unknown"),
         ("in piece hem_band add { cut 2 }", "name/declared-twice"),
         ("in piece hem_band replace { line row across at (0, 3) }", "replace/nothing"),
-        ("in piece hem_band_ends add { mark tab = (1, 1) }", "replace/nothing"),
-        ("in piece top_facing add { mark tab = (1, 1) }", "replace/nothing"),
+        ("in piece hem_band_ends add { mark tab = (1, 1) }", "variation/place"),
+        ("in piece top_facing add { mark tab = (1, 1) }", "name/unknown"),
     ] {
         let found = bad(words);
         assert!(found.iter().any(|(one, _)| *one == slug), "{words}: {found:?}");
@@ -201,4 +201,88 @@ fn a_band_is_joined_in_the_middle_of_a_ring() {
             told(&alone)
         );
     }
+}
+
+/// What is said anew of bands and seams says the same as the whole of them in their place.
+#[test]
+fn some_of_a_band_or_a_seam_is_said_anew() {
+    let files = ["deck-smock.fus", "deck-zip.fus", "deck-lined.fus", "deck-jacket.fus", "crew-library.fus"];
+    let all = |changes: &[(&str, &str)]| {
+        files.iter().fold(MemoryLoader::new(), |loader, file| {
+            let own: Vec<(&str, &str)> =
+                changes.iter().filter(|(short, _)| example(file).contains(short)).copied().collect();
+            loader.with(file, with(&example(file), &own))
+        })
+    };
+    let said = all(&[]);
+    let whole = all(&[
+        (
+            "in band collar, hem_band opening at front_zip\n",
+            "replace band collar in outer 6 deep folded along front.neckline + back.neckline opening at front_zip\n\
+             replace band hem_band in knit 6 deep folded along front.hem + back.hem at 85% opening at front_zip {\n  stitch 504\n}\n",
+        ),
+        (
+            "in band collar, hem_band inside lining\n",
+            "replace band collar in outer 6 deep folded along front.neckline + back.neckline inside lining.front.neckline + \
+             lining.back.neckline opening at front_zip\n\
+             replace band hem_band in knit 6 deep folded along front.hem + back.hem inside lining.front.hem + lining.back.hem \
+             at 85% opening at front_zip {\n  stitch 504\n}\n",
+        ),
+        (
+            "in seam sleeve add { leaving gap 16 in lining, left }\n",
+            "replace seam sleeve sleeve.under_front to sleeve.under_back {\n  matching sleeve.wrist_front with sleeve.wrist_back\n  \
+             leaving gap 16 in lining, left\n}\n",
+        ),
+    ]);
+    for file in ["deck-zip.fus", "deck-jacket.fus"] {
+        let (one, other) = (compile(&said, file), compile(&whole, file));
+        assert_eq!(bytes(&one), bytes(&other), "{file}");
+        let packed = packed(&said, file);
+        let again = MemoryLoader::new()
+            .with("crew-library.fus", example("crew-library.fus"))
+            .with("one.fus", packed.as_str());
+        assert_eq!(bytes(&compile(&again, "one.fus")), bytes(&one), "{packed}");
+    }
+}
+
+#[test]
+fn what_is_said_anew_of_nothing_is_told() {
+    let said = |words: &str| {
+        let files = in_memory(&[
+            ("vest.fus", VEST),
+            ("long.fus", &format!("variation \"Long\" of \"vest.fus\"\n{words}\n")),
+        ]);
+        let found = compile(&files, "long.fus").diagnostics;
+        found
+            .iter()
+            .filter(|one| one.severity() == fustian::report::Severity::Mistake)
+            .map(|one| one.slug())
+            .collect::<Vec<_>>()
+    };
+    for (words, slug) in [
+        ("in band hem_bnd 9 deep", "replace/nothing"),
+        ("in band top_facing 9 deep", "replace/nothing"),
+        ("in band hem_band opening at zip", "name/unknown"),
+        ("in band hem_band inside lning", "name/unknown"),
+        ("in band hem_band underlap 3 at left", "band/ends"),
+        ("in band hem_band 9 deep\nin band hem_band 8 deep", "name/declared-twice"),
+        ("in seam sde add { allowance 2 }", "replace/nothing"),
+        ("in seam hem_band_ends add { stitch 301 }", "replace/nothing"),
+        ("in seam side add { leaving gap 6 in lning }", "name/unknown"),
+        ("in seam side add { matching front.bottom_right with back.bottom_rigt }", "name/unknown"),
+    ] {
+        assert!(said(words).contains(&slug), "{words}: {:?}", said(words));
+    }
+    for sound in [
+        "in band hem_band 9 deep { stitch 301 }",
+        "in band hem_band joined at front.bottom_left",
+        "in seam side add { allowance 2 }",
+        "in seam hem_band replace { stitch 301 }",
+        "in seam top_facing add { allowance 0.7 }",
+    ] {
+        assert_eq!(said(sound), Vec::<&str>::new(), "{sound}");
+    }
+    // In a garment nothing of another file stands.
+    let own = format!("{VEST}in band hem_band 9 deep\n");
+    assert!(told(&own).iter().any(|(slug, _)| *slug == "variation/place"), "{:?}", told(&own));
 }

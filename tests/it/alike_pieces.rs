@@ -16,7 +16,7 @@ const FRONT: &str = "garment \"Deckhand's vest\"\nunits cm\nallowance 1\ntoleran
     \x20   shoulder to tip\n    armhole to underarm curve leaving square to shoulder arriving right\n\
     \x20   side to hem_side\n    hem to hem_centre\n  }\n\
     \x20 line waist across at (0, -40)\n  mark pocket_corner = (8, -50)\n\
-    \x20 dart chest on side at 6 from underarm width 2 to (12, -30) pressed down\n\
+    \x20 dart chest on side at 6 from underarm width 2 to (12, -30) pressed down trued\n\
     \x20 notch hem in the middle\n  notch neckline in the middle\n  corner side/hem square\n}\n";
 const SEWN: &str = "seam shoulder front.shoulder to back.shoulder\n\
     finish front.neckline, back.neckline, front.armhole, back.armhole bound 1\nfinish front.hem, back.hem hem 2\n\
@@ -158,10 +158,10 @@ fn a_dart_in_the_outline_is_left_out() {
     let front = with(
         FRONT,
         &[
-            ("  dart chest on side at 6 from underarm width 2 to (12, -30) pressed down\n", ""),
+            ("  dart chest on side at 6 from underarm width 2 to (12, -30) pressed down trued\n", ""),
             (
                 "    side to hem_side\n",
-                "    side to up; chest dart about (12, -31) to low pressed down; side to hem_side\n",
+                "    side to up; chest dart about (12, -31) to low pressed down trued; side to hem_side\n",
             ),
             ("  point hem_side", "  point up = (26, -30)\n  point low = (26, -32)\n  point hem_side"),
         ],

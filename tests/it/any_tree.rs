@@ -461,20 +461,23 @@ fn piece_item() -> BoxedStrategy<PieceItem> {
             PieceItemNode::Corner(CornerFact { first, second, style: CornerStyle::Blunt })
         }),
         Just(PieceItemNode::NeverFlipped),
-        vec(left_out(), 1..4).prop_map(PieceItemNode::Without),
+        left_outs().prop_map(PieceItemNode::Without),
         hand().prop_map(PieceItemNode::Drawn),
     ]
     .prop_map(|node| PieceItem { span: HERE, node })
     .boxed()
 }
 
-fn left_out() -> BoxedStrategy<LeftOut> {
-    prop_oneof![
+/// A notch, whose place may be a list, comes last.
+fn left_outs() -> BoxedStrategy<Vec<LeftOut>> {
+    let named = prop_oneof![
         name().prop_map(LeftOut::Named),
-        (name(), option::of(edge_place())).prop_map(|(edge, place)| LeftOut::Notch { edge, place }),
         (name(), name()).prop_map(|(one, other)| LeftOut::Corner(one, other)),
-    ]
-    .boxed()
+    ];
+    let notch = (name(), option::of(edge_place())).prop_map(|(edge, place)| LeftOut::Notch { edge, place });
+    (vec(named, 1..4), option::of(notch))
+        .prop_map(|(all, notch)| all.into_iter().chain(notch).collect())
+        .boxed()
 }
 
 fn edge_place() -> BoxedStrategy<EdgePlace> {
@@ -951,6 +954,36 @@ pub fn statement() -> BoxedStrategy<Statement> {
             span: HERE,
             node: StatementNode::AddToPiece(AddToPiece { piece, items, how: PieceChange::Adds }),
         }),
+        1 => change_of_what_is_sewn().prop_map(|node| Statement { span: HERE, node }),
     ]
     .boxed()
+}
+
+/// `in band … opening at …`, `in seam … add { … }`
+fn change_of_what_is_sewn() -> BoxedStrategy<StatementNode> {
+    let lies = (option::of((any::<bool>(), plain_chain(false))), option::of(plain_chain(false)));
+    let ends = (option::of(dotted()), option::of(dotted()), option::of((value(), name())));
+    let band = (names(), option::of(value()), lies, option::of(value()), ends, option::of(name()));
+    let band = (band, vec(allowance_item(), 0..3)).prop_map(
+        |((names, depth, (edges, inside), share, (joined, opening, underlap), stiffened), items)| {
+            let underlap = underlap.map(|(length, at)| Underlap { length, at });
+            StatementNode::ChangeBand(Box::new(BandChange {
+                names,
+                depth,
+                edges,
+                inside,
+                share,
+                joined,
+                opening,
+                underlap,
+                stiffened,
+                items,
+            }))
+        },
+    );
+    let seam = (name(), any::<bool>(), vec(allowance_item(), 1..3)).prop_map(|(name, replaces, items)| {
+        let how = if replaces { PieceChange::Replaces } else { PieceChange::Adds };
+        StatementNode::ChangeSeam(SeamChange { name, how, items })
+    });
+    prop_oneof![band, seam].boxed()
 }

@@ -201,7 +201,7 @@ fn a_mistake_in_the_base_shows_the_variation_too() {
         ("smock.fus", "garment \"Smock\"\nlet ease = 22\nlet ease = 24\n"),
     ]);
     let merged: Merged = merge(chain);
-    let one = merged.mistakes.first().cloned().map(|one| via_variation(&merged, &map, one));
+    let one = via_variation(&merged, &map, merged.mistakes.iter().take(1).cloned().collect());
     let places: Vec<_> = one
         .iter()
         .flat_map(|one| &one.labels)

@@ -120,7 +120,7 @@ fn an_edge_may_be_in_a_seam_and_in_the_closure_that_it_encloses() {
     };
     assert_eq!(told(&front("enclosing zip")), []);
     let found = told(&front(""));
-    let title = "the left of Front in outer is used twice: by the seam edge and by the closure zip";
+    let title = "the left of Front in outer is used twice: by the edge seam and by the closure zip";
     assert_eq!(found, [("edge/twice", title.to_owned())]);
 }
 

@@ -81,7 +81,7 @@ fn a_fold_is_not_sewn() {
         &body(&["front.right"], "seam x front.right to front.left"),
         "edge/twice",
         "front.left",
-        "the left of Front is cut on the fold, but the seam x uses it too",
+        "the left of Front is cut on the fold, but the x seam uses it too",
         "open front at left",
     );
     assert_eq!(told.labels[1].text, "by the fold");
@@ -212,7 +212,7 @@ fn a_seam_of_pieces_in_different_layers_says_which_are_meant() {
         &body(&["front.bottom", "yoke.bottom"], "seam x front.bottom to yoke.bottom"),
         "part/missing",
         "yoke.bottom",
-        "no layer has all of Front and Yoke, so the seam x is sewn in none",
+        "no layer has all of Front and Yoke, so the x seam is sewn in none",
         "add yoke to layer outer, or say which layer's is meant: lining.yoke",
     );
     assert_eq!(told.labels[0].text, "yoke is not in outer");

@@ -334,7 +334,7 @@ impl Looking<'_> {
             return None;
         }
         let percent = libm::round(share * 1e5) / 1e3;
-        let title = Title::new(format!("{percent} % of the {} seam from which end?", self.seam.name));
+        let title = Title::new(format!("{percent} % of {} from which end?", self.seam.words()));
         let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title.in_sizes())
             .label("from where?")
             .help(format!("say from where: {percent}% from a corner; 50% is the middle. {}", self.offer()));
@@ -364,7 +364,7 @@ impl Looking<'_> {
             return Some(self.no_room(notch, distance, ply.length));
         }
         let word = self.word(from);
-        let title = Title::new(format!("{word} lies inside the {} seam", self.seam.name));
+        let title = Title::new(format!("{word} lies inside {}", self.seam.words()));
         let title = title.in_sizes().then(": the notch may be counted either way from there");
         let diagnostic = Diagnostic::new(&catalogue::NOTCH_OFF_EDGE, notch.span, title)
             .label("which way?")

@@ -19,8 +19,7 @@ fn run(garment: &Garment, diagnostics: &mut Vec<Diagnostic>) {
             if sides.any(|side| own.iter().any(|sewn| is_same(garment, sewn, side))) {
                 continue;
             }
-            let title =
-                format!("{} encloses {}, and none of its edges is in the seam", seam.name, closure.name);
+            let title = format!("{} encloses {}, and none of its edges is in it", seam.words(), closure.name);
             diagnostics.push(
                 Diagnostic::new(&catalogue::SEAM_ENCLOSES, span, title)
                     .label("enclosed here")

@@ -104,7 +104,7 @@ impl Telling<'_> {
                 let (what, _) = self.what(bag);
                 let title = format!(
                     "{what} by {}, but only after turning, when nobody reaches in between",
-                    seam.name
+                    seam.words()
                 );
                 let mistake = Diagnostic::new(&catalogue::TURN_CLOSED, when.span, title)
                     .label("closes the last of it")

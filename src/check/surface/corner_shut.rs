@@ -157,13 +157,13 @@ impl Looking<'_> {
         let (seam, name, next) = (garment.seam(seam?), self.name(edge)?, self.name(beside)?);
         let title = match beside_seam {
             Some(_) => format!(
-                "the {} seam sews the {name} of {piece} left to right, and its {next} is sewn so too: the corner \
+                "{} sews the {name} of {piece} left to right, and its {next} is sewn so too: the corner \
                  between them is shut",
-                seam.name
+                seam.words()
             ),
             None => format!(
-                "the {} seam sews the {name} of {piece} to itself, beside the fold {next}: the corner there is shut",
-                seam.name
+                "{} sews the {name} of {piece} to itself, beside the fold {next}: the corner there is shut",
+                seam.words()
             ),
         };
         let mut warning = Diagnostic::new(&catalogue::SEAM_CORNER_SHUT, seam.name_span, title)
@@ -207,9 +207,9 @@ impl Looking<'_> {
             let shared = others(self.drawn.after(edge)).iter().find(|piece| before.contains(piece))?;
             let (piece, name) = (words::piece(self.garment, self.own.0), self.name(edge)?);
             let title = format!(
-                "the {} seam sews the {name} of the left {piece} to that of the right one, between two edges that are \
+                "{} sews the {name} of the left {piece} to that of the right one, between two edges that are \
                  sewn to {}: what goes round there is shut",
-                seam.name,
+                seam.words(),
                 words::piece(self.garment, *shared)
             );
             let warning = Diagnostic::new(&catalogue::SEAM_CORNER_SHUT, seam.name_span, title)

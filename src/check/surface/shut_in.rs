@@ -20,8 +20,9 @@ pub(super) fn seams_shut_in(
     let told = |one: ShutIn| {
         let (closing, seam) = (seam(one.closing)?, seam(one.seam)?);
         let title = format!(
-            "the seam {} is sewn when {} has shut in what it joins, which is not turned yet",
-            seam.name, closing.name
+            "{} is sewn when {} has shut in what it joins, which is not turned yet",
+            seam.words(),
+            closing.words()
         );
         let mistake = Diagnostic::new(&catalogue::STEP_SHUT, one.when.span, title)
             .label("lies between the plies")

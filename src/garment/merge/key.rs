@@ -267,6 +267,7 @@ pub(super) fn kind_word(node: &StatementNode) -> &'static str {
         StatementNode::ReplaceAlteration(_) | StatementNode::ReplaceStep(_) => "replace",
         StatementNode::Set(_) => "set",
         StatementNode::Drop(_) | StatementNode::DropAlteration(_) | StatementNode::DropOfPiece(_) => "drop",
+        StatementNode::ChangeBand(_) | StatementNode::ChangeSeam(_) => "in",
         StatementNode::AddToLayer(_) | StatementNode::AddSteps(_) | StatementNode::AddToPiece(_) => "add",
     }
 }

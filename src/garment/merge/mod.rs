@@ -4,6 +4,7 @@ mod add;
 mod alike;
 mod along;
 mod alteration;
+mod change_sewn;
 mod conflict;
 mod dart;
 mod drop;
@@ -278,6 +279,8 @@ impl Merging {
             match &statement.node {
                 StatementNode::Replace(new) => self.replace(statement.span, new),
                 StatementNode::Set(set) => self.set(statement.span, set),
+                StatementNode::ChangeBand(change) => self.change_bands(statement.span, change),
+                StatementNode::ChangeSeam(change) => self.change_seam(statement.span, change),
                 StatementNode::ReplaceAlteration(replace) => {
                     self.replace_alteration(statement.span, &replace.new, Some(&replace.of));
                 }
@@ -358,6 +361,8 @@ impl Merging {
                 | StatementNode::AddToLayer(_)
                 | StatementNode::AddSteps(_)
                 | StatementNode::AddToPiece(_)
+                | StatementNode::ChangeBand(_)
+                | StatementNode::ChangeSeam(_)
                     if !self.in_library => {}
                 // By itself a library is looked at without what it will be combined with.
                 node if self.in_library && !may_be_used(node) && self.merged.first == Some(file.id) => {}

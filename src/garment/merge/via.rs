@@ -1,15 +1,30 @@
-//! A mistake in a base, or in a library, seen from the file that leads to it.
+//! What leads to the place that a message speaks of: the words by which a file came into the chain, and what another
+//! file said in the place of it.
 
 use super::Merged;
 use crate::garment::chain::{FileKind, LinkWord};
 use crate::report::{Diagnostic, Label};
 use crate::source::{SourceMap, Span};
 
-/// The same message with the words that lead to its file shown too, from the first file on, if
-/// all its places are in other files than the first.
-pub fn via_variation(merged: &Merged, map: &SourceMap, mut diagnostic: Diagnostic) -> Diagnostic {
+/// The same messages with what leads to their places.
+pub fn via_variation(merged: &Merged, map: &SourceMap, messages: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    let mut changed: Vec<(Span, Span)> = merged
+        .declarations
+        .iter()
+        .filter_map(|one| Some((one.statement.span, one.replaced?)))
+        .filter(|(now, before)| map.file_of(*now) != map.file_of(*before))
+        .collect();
+    changed.sort_unstable_by_key(|(now, _)| now.lo);
+    let led = |mut message: Diagnostic| {
+        message.labels.extend(over(map, &changed, &message));
+        via(merged, map, message)
+    };
+    messages.into_iter().map(led).collect()
+}
+
+/// The words that lead to a message's file, from the first file on, if all its places are in other files than that.
+fn via(merged: &Merged, map: &SourceMap, mut diagnostic: Diagnostic) -> Diagnostic {
     let Some(first) = merged.first else { return diagnostic };
-    diagnostic.labels.extend(over(merged, map, &diagnostic));
     if diagnostic.labels.iter().any(|label| map.file_of(label.span) == first) {
         return diagnostic;
     }
@@ -33,26 +48,26 @@ pub fn via_variation(merged: &Merged, map: &SourceMap, mut diagnostic: Diagnosti
     diagnostic
 }
 
-/// What another file said in the place of what the message speaks of: "as longer.fus says, over smock.fus".
-fn over(merged: &Merged, map: &SourceMap, diagnostic: &Diagnostic) -> Option<Label> {
-    let span = diagnostic.span();
-    let is_in = |whole: Span| whole.lo <= span.lo && span.hi <= whole.hi;
-    let changed = merged.declarations.iter().filter(|one| one.replaced.is_some());
-    let changed =
-        changed.filter(|one| is_in(one.statement.span)).min_by_key(|one| one.statement.span.len())?;
-    let before = changed.replaced?;
-    let is_shown = |label: &Label| before.lo <= label.span.lo && label.span.hi <= before.hi;
-    if diagnostic.labels.iter().any(is_shown) || map.file_of(before) == map.file_of(span) {
+/// What another file said in the place of what a message on how it comes out speaks of: "as longer.fus says, over
+/// smock.fus". A slip of the pen is where it is written.
+fn over(map: &SourceMap, changed: &[(Span, Span)], diagnostic: &Diagnostic) -> Option<Label> {
+    if changed.is_empty() || diagnostic.sizes.is_empty() {
         return None;
     }
-    let name =
-        |span: Span| map.file(map.file_of(span)).name.rsplit('/').next().unwrap_or_default().to_owned();
+    let span = diagnostic.span();
+    let at = changed.partition_point(|(now, _)| now.lo <= span.lo).checked_sub(1)?;
+    let (_, before) = changed.get(at).copied().filter(|(now, _)| span.hi <= now.hi)?;
+    let is_shown = |label: &Label| before.lo <= label.span.lo && label.span.hi <= before.hi;
+    if diagnostic.labels.iter().any(is_shown) {
+        return None;
+    }
+    let name = |span: Span| {
+        let file = map.file(map.file_of(span));
+        file.name.rsplit('/').next().unwrap_or_default().to_owned()
+    };
     // The head of it is enough.
     let text = map.text(before);
-    let head = text.find(['{', '\n']).unwrap_or(text.len());
-    let head = before.lo + text.get(..head).unwrap_or(text).trim_end().len() as u32;
-    Some(Label {
-        span: Span::new(before.lo, head.max(before.lo)),
-        text: format!("as {} says, over {}", name(span), name(before)),
-    })
+    let head = text.find(['{', '\n']).and_then(|end| text.get(..end)).unwrap_or(text).trim_end();
+    let text = format!("as {} says, over {}", name(span), name(before));
+    Some(Label { span: Span::new(before.lo, before.lo + head.len() as u32), text })
 }

@@ -67,6 +67,16 @@ pub(super) fn to_nothing(made: &[Declaration], merged: &Merged, lost: &[Arc<str>
     unknown
         .map(|add| {
             let name = &add.piece;
+            let own: Vec<&str> = pieces()
+                .map(|piece| &**piece)
+                .filter(|piece| piece.strip_prefix(&*name.text).is_some_and(|rest| rest.starts_with('_')))
+                .collect();
+            if !own.is_empty() {
+                let title = format!("{} is no piece itself", name.text);
+                let mistake =
+                    Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("which of its pieces?");
+                return mistake.help(format!("it stands for {}", own.join(", ")));
+            }
             let title = format!("there is no piece called {} any more", name.text);
             let mistake = Diagnostic::new(&catalogue::NAME_UNKNOWN, name.span, title).label("no such piece");
             match nearest(&name.text, pieces().map(|piece| &**piece)) {

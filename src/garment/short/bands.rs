@@ -13,6 +13,8 @@ use std::sync::Arc;
 
 /// What a band stands for; where its ends are not told, only why.
 pub(super) fn written(writing: Writing, band: &Band) -> Written {
+    let in_layer = in_layer_inside(band);
+    let band = in_layer.as_ref().unwrap_or(band);
     let of = OfEdges { writing, band };
     let mut mistakes: Vec<Diagnostic> = of.without_share().into_iter().collect();
     mistakes.extend(cloth::wrong_layers(writing, &band.layer, band.stiffened.as_ref()));
@@ -29,6 +31,20 @@ pub(super) fn written(writing: Writing, band: &Band) -> Written {
     let layers = [Some(&band.layer), band.stiffened.as_ref()].into_iter().flatten();
     let layers = layers.map(|layer| (layer.text.clone(), band.name.clone())).collect();
     Written { parts, layers, mistakes }
+}
+
+/// The band whose far edge goes to the same edges in another layer, where that alone is named: `inside lining`.
+fn in_layer_inside(band: &Band) -> Option<Band> {
+    let inside = band.inside.as_ref()?;
+    let [sewn] = inside.edges.as_slice() else { return None };
+    let [layer] = sewn.edge.parts.as_slice() else { return None };
+    let mut edges = band.edges.edges.clone();
+    for own in &mut edges {
+        let skip = own.edge.parts.len().saturating_sub(2);
+        own.edge.parts.drain(..skip);
+        own.edge.parts.insert(0, layer.clone());
+    }
+    Some(Band { inside: Some(Chain { edges, ..inside.clone() }), ..band.clone() })
 }
 
 /// A band that is being written out.

@@ -27,6 +27,6 @@ catalogue_entries! {
         "band/underlap",
         "an underlap longer than a closure needs",
         "A band laps under its other end by as much as hooks, a button or a buckle need, 3 to 5 cm. Far more is most often \
-         a slip of the figure or its unit. What hangs beyond a band to be tied is a strap: strap tie 60 by 3 in outer …",
+         a slip of the figure or its unit. What hangs beyond a band to be tied is a strap.",
     );
 }

@@ -2,7 +2,7 @@
 
 use super::jobs::{Job, Work};
 use super::phase::{Phase, is_band};
-use super::plan::PlannedGroup;
+use super::planned::PlannedGroup;
 use crate::garment::{ActionTarget, Garment};
 use crate::syntax::tree::Verb;
 use indexmap::IndexSet;

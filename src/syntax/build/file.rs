@@ -89,6 +89,8 @@ impl Builder<'_> {
             Rule::add_to_layer => StatementNode::AddToLayer(self.add_to_layer(pair)?),
             Rule::add_steps => StatementNode::AddSteps(self.add_steps(pair)?),
             Rule::replace_dart => StatementNode::AddToPiece(self.replace_dart(pair)?),
+            Rule::in_band => StatementNode::ChangeBand(Box::new(self.band_change(pair)?)),
+            Rule::in_seam => StatementNode::ChangeSeam(self.seam_change(pair)?),
             Rule::add_to_piece => StatementNode::AddToPiece(self.add_to_piece(pair)?),
             _ => StatementNode::Alteration(self.alteration(pair)?),
         })

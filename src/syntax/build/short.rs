@@ -1,7 +1,8 @@
 use super::{Builder, Context, Kids};
 use crate::syntax::grammar::Rule;
 use crate::syntax::tree::{
-    Band, Chain, Dotted, Facing, Neatened, SeamAlong, SeamItem, SewnWords, Side, Underlap,
+    Band, BandChange, Chain, Dotted, Expr, Facing, Neatened, PieceChange, SeamAlong, SeamChange, SeamItem,
+    SewnWords, Side, Underlap,
 };
 use pest::iterators::Pair;
 
@@ -22,32 +23,10 @@ impl Builder<'_> {
         let round = kids.next()?.as_rule() == Rule::k_round;
         let edges = kids.next()?;
         let edges = self.plain_chain(edges);
-        let inside = match kids.has(Rule::k_inside) {
-            true => kids.next().map(|edges| self.plain_chain(edges)),
-            false => None,
-        };
-        let share = match kids.has(Rule::k_at) {
-            true => {
-                let share = kids.next()?;
-                Some(self.value(share)?)
-            }
-            false => None,
-        };
-        let joined = match kids.has(Rule::k_joined) {
-            true => kids.nth(1).map(|at| self.dotted(at)),
-            false => None,
-        };
-        let opening = match kids.has(Rule::k_opening) {
-            true => kids.nth(1).map(|at| self.dotted(at)),
-            false => None,
-        };
-        let underlap = match kids.has(Rule::k_underlap) {
-            true => {
-                let (length, at) = (kids.next()?, kids.nth(1)?);
-                Some(Underlap { length: self.value(length)?, at: self.name(at) })
-            }
-            false => None,
-        };
+        let inside = self.inside(&mut kids);
+        let share = self.share(&mut kids)?;
+        let (joined, opening) = self.ends(&mut kids);
+        let underlap = self.underlap(&mut kids)?;
         let stiffened = self.stiffened(&mut kids);
         let items = self.of_seam(&mut kids, from);
         Some(Band {
@@ -66,6 +45,85 @@ impl Builder<'_> {
             underlap,
             stiffened,
             items,
+        })
+    }
+
+    /// `in band collar, hem_band opening at front_zip`
+    pub(super) fn band_change(&mut self, pair: Pair<Rule>) -> Option<BandChange> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        let names = kids.nth(2)?;
+        let names = self.names(names);
+        let depth = match kids.only(Rule::value) {
+            Some(depth) => {
+                kids.has(Rule::k_deep);
+                Some(self.value(depth)?)
+            }
+            None => None,
+        };
+        let round = match kids.rule() {
+            Some(Rule::k_round) => Some(true),
+            Some(Rule::k_along) => Some(false),
+            _ => None,
+        };
+        let edges = match round {
+            Some(round) => kids.nth(1).map(|edges| (round, self.plain_chain(edges))),
+            None => None,
+        };
+        let inside = self.inside(&mut kids);
+        let share = self.share(&mut kids)?;
+        let (joined, opening) = self.ends(&mut kids);
+        let underlap = self.underlap(&mut kids)?;
+        let stiffened = self.stiffened(&mut kids);
+        let items = self.of_seam(&mut kids, from);
+        Some(BandChange { names, depth, edges, inside, share, joined, opening, underlap, stiffened, items })
+    }
+
+    /// `in seam sleeve add { … }`
+    pub(super) fn seam_change(&mut self, pair: Pair<Rule>) -> Option<SeamChange> {
+        let from = pair.as_span().start();
+        let mut kids = Kids::of(pair);
+        let (name, how) = (kids.nth(2)?, kids.next()?);
+        let how = match how.as_rule() {
+            Rule::k_replace => PieceChange::Replaces,
+            _ => PieceChange::Adds,
+        };
+        Some(SeamChange { name: self.name(name), how, items: self.of_seam(&mut kids, from) })
+    }
+
+    fn inside(&mut self, kids: &mut Kids) -> Option<Chain> {
+        match kids.has(Rule::k_inside) {
+            true => kids.next().map(|edges| self.plain_chain(edges)),
+            false => None,
+        }
+    }
+
+    fn share(&mut self, kids: &mut Kids) -> Option<Option<Expr>> {
+        Some(match kids.has(Rule::k_at) {
+            true => {
+                let share = kids.next()?;
+                Some(self.value(share)?)
+            }
+            false => None,
+        })
+    }
+
+    /// Where its ends are joined, and what lies between them.
+    fn ends(&mut self, kids: &mut Kids) -> (Option<Dotted>, Option<Dotted>) {
+        let mut said = |rule: Rule| match kids.has(rule) {
+            true => kids.nth(1).map(|at| self.dotted(at)),
+            false => None,
+        };
+        (said(Rule::k_joined), said(Rule::k_opening))
+    }
+
+    fn underlap(&mut self, kids: &mut Kids) -> Option<Option<Underlap>> {
+        Some(match kids.has(Rule::k_underlap) {
+            true => {
+                let (length, at) = (kids.next()?, kids.nth(1)?);
+                Some(Underlap { length: self.value(length)?, at: self.name(at) })
+            }
+            false => None,
         })
     }
 

@@ -1,9 +1,12 @@
 //! Bands and facings in the canonical spelling.
 
 use super::entry::Entry;
-use super::expression::{Printer, dotted};
+use super::expression::{Printer, dotted, names};
 use crate::source::Span;
-use crate::syntax::tree::{Band, Facing, Name, SeamAlong, SeamItem};
+use crate::syntax::tree::{
+    Band, BandChange, Chain, Dotted, Expr, Facing, Name, PieceChange, SeamAlong, SeamChange, SeamItem,
+    Underlap,
+};
 
 impl Printer<'_> {
     pub(super) fn band(&self, span: Span, band: &Band) -> Entry {
@@ -18,23 +21,62 @@ impl Printer<'_> {
         }
         words += if band.round { " round " } else { " along " };
         words += &self.chain(&band.edges);
-        if let Some(inside) = &band.inside {
-            words += &format!(" inside {}", self.chain(inside));
-        }
-        if let Some(share) = &band.share {
-            words += &format!(" at {}", self.expr(share));
-        }
-        if let Some(joined) = &band.joined {
-            words += &format!(" joined at {}", dotted(joined));
-        }
-        if let Some(opening) = &band.opening {
-            words += &format!(" opening at {}", dotted(opening));
-        }
-        if let Some(underlap) = &band.underlap {
-            words += &format!(" underlap {} at {}", self.expr(&underlap.length), underlap.at.text);
-        }
+        words += &self.band_ways(
+            (band.inside.as_ref(), band.share.as_ref()),
+            (band.joined.as_ref(), band.opening.as_ref()),
+            band.underlap.as_ref(),
+        );
         words += &stiffened(band.stiffened.as_ref());
         self.with_seam_items(Entry::line(span, words), &band.items)
+    }
+
+    pub(super) fn band_change(&self, span: Span, change: &BandChange) -> Entry {
+        let mut words = format!("in band {}", names(&change.names));
+        if let Some(depth) = &change.depth {
+            words += &format!(" {} deep", self.expr(depth));
+        }
+        if let Some((round, edges)) = &change.edges {
+            words += if *round { " round " } else { " along " };
+            words += &self.chain(edges);
+        }
+        words += &self.band_ways(
+            (change.inside.as_ref(), change.share.as_ref()),
+            (change.joined.as_ref(), change.opening.as_ref()),
+            change.underlap.as_ref(),
+        );
+        words += &stiffened(change.stiffened.as_ref());
+        self.with_seam_items(Entry::line(span, words), &change.items)
+    }
+
+    pub(super) fn seam_change(&self, span: Span, change: &SeamChange) -> Entry {
+        let how = if change.how == PieceChange::Replaces { "replace" } else { "add" };
+        Entry::line(span, format!("in seam {} {how}", change.name.text))
+            .block(change.items.iter().map(|item| self.seam_item(item)).collect())
+    }
+
+    fn band_ways(
+        &self,
+        (inside, share): (Option<&Chain>, Option<&Expr>),
+        (joined, opening): (Option<&Dotted>, Option<&Dotted>),
+        underlap: Option<&Underlap>,
+    ) -> String {
+        let mut words = String::new();
+        if let Some(inside) = inside {
+            words += &format!(" inside {}", self.chain(inside));
+        }
+        if let Some(share) = share {
+            words += &format!(" at {}", self.expr(share));
+        }
+        if let Some(joined) = joined {
+            words += &format!(" joined at {}", dotted(joined));
+        }
+        if let Some(opening) = opening {
+            words += &format!(" opening at {}", dotted(opening));
+        }
+        if let Some(underlap) = underlap {
+            words += &format!(" underlap {} at {}", self.expr(&underlap.length), underlap.at.text);
+        }
+        words
     }
 
     pub(super) fn facing(&self, span: Span, facing: &Facing) -> Entry {

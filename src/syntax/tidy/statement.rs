@@ -93,6 +93,8 @@ impl Printer<'_> {
                 let head = format!("in steps {place} {} add ", self.text(&add.anchor));
                 self.step_group(&add.group).after(&head, span)
             }
+            StatementNode::ChangeBand(change) => self.band_change(span, change),
+            StatementNode::ChangeSeam(change) => self.seam_change(span, change),
             StatementNode::AddToPiece(add) => {
                 let verb = match add.how {
                     PieceChange::ReplacesTakeUp => return line(self.replaced_dart(add)),

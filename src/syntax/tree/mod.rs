@@ -186,4 +186,8 @@ pub enum StatementNode {
     AddSteps(AddSteps),
     /// `in piece front add { … }`
     AddToPiece(AddToPiece),
+    /// `in band collar opening at front_zip`
+    ChangeBand(Box<BandChange>),
+    /// `in seam sleeve add { … }`
+    ChangeSeam(SeamChange),
 }

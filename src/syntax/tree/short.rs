@@ -1,6 +1,6 @@
 //! Bands and facings: pieces and how they are sewn, said in one line.
 
-use super::{Chain, Dotted, Expr, FinishKind, Name, SeamItem, Text};
+use super::{Chain, Dotted, Expr, FinishKind, Name, PieceChange, SeamItem, Text};
 use crate::source::Span;
 use std::sync::Arc;
 
@@ -23,7 +23,8 @@ pub struct Band {
     pub round: bool,
     /// The edges that it is sewn to.
     pub edges: Chain,
-    /// `inside lining.front.hem + lining.back.hem`: what its far edge is sewn to.
+    /// `inside lining.front.hem + lining.back.hem`: what its far edge is sewn to; a layer alone means the same edges in
+    /// that.
     pub inside: Option<Chain>,
     /// `at 85%`: its share of what it is sewn to.
     pub share: Option<Expr>,
@@ -49,6 +50,42 @@ impl Band {
         seams.extend(self.underlap.as_ref().map(|_| after("underlap")));
         seams
     }
+}
+
+/// `in band collar, hem_band opening at front_zip`: what is said anew of bands of the base; the rest of them stands.
+#[derive(Clone, Debug)]
+pub struct BandChange {
+    /// The bands.
+    pub names: Vec<Name>,
+    /// How deep they are.
+    pub depth: Option<Expr>,
+    /// What they are sewn to, and whether they go `round` it.
+    pub edges: Option<(bool, Chain)>,
+    /// What their far edges are sewn to.
+    pub inside: Option<Chain>,
+    /// Their share of what they are sewn to.
+    pub share: Option<Expr>,
+    /// Where their ends meet: then they go round.
+    pub joined: Option<Dotted>,
+    /// What lies between their ends: then they go along.
+    pub opening: Option<Dotted>,
+    /// How far one end lies under the other.
+    pub underlap: Option<Underlap>,
+    /// The layer that is fused on.
+    pub stiffened: Option<Name>,
+    /// In the place of what their seams' braces say of the same kind.
+    pub items: Vec<SeamItem>,
+}
+
+/// `in seam sleeve add { leaving gap 16 in lining }`
+#[derive(Clone, Debug)]
+pub struct SeamChange {
+    /// The seam.
+    pub name: Name,
+    /// `add`, or `replace` what is of the same kind.
+    pub how: PieceChange,
+    /// What is said in its braces.
+    pub items: Vec<SeamItem>,
 }
 
 /// What a band has beyond what it is sewn to.
