@@ -245,6 +245,26 @@ fn some_of_a_band_or_a_seam_is_said_anew() {
     }
 }
 
+/// What was said anew of a band is said again as it was: the base's bytes.
+#[test]
+fn what_is_said_of_a_band_is_taken_back() {
+    let files = in_memory(&[
+        ("vest.fus", VEST),
+        ("deep.fus", "variation \"Deep\" of \"vest.fus\"\nin band hem_band 9 deep { stitch 301 }\n"),
+        ("other.fus", "variation \"Deckhand's vest\" of \"deep.fus\" without \"deep.fus\"\n"),
+        (
+            "back.fus",
+            "variation \"Deckhand's vest\" of \"deep.fus\"\nreplace band hem_band \"Hem band\" in outer 6 deep folded round \
+             front.bottom + back.bottom joined at back.bottom_left\n",
+        ),
+    ]);
+    let base = bytes(&compile(&files, "vest.fus"));
+    assert_ne!(bytes(&compile(&files, "deep.fus")), base);
+    for back in ["back.fus", "other.fus"] {
+        assert_eq!(bytes(&compile(&files, back)), base, "{back}");
+    }
+}
+
 #[test]
 fn what_is_said_anew_of_nothing_is_told() {
     let said = |words: &str| {

@@ -93,7 +93,7 @@ fn an_edge_is_named_once_on_a_side() {
         &body(&["front.right", "back.right"], "seam x front.right + front.right to back.right"),
         "edge/twice",
         "front.right",
-        "the right of Front is named twice on one side of the seam x",
+        "the right of Front is named twice on one side of the x seam",
         "all copies are meant by one name",
     );
 }
@@ -300,7 +300,7 @@ fn amounts_of_cloth_are_not_less_than_nothing() {
     let sewn = &["front.right", "back.right"];
     for (more, place, title) in [
         ("{ allowance -20 }", "-20", "the allowance of the x seam is below 0"),
-        ("{ leaving gap 300 - 500 in outer }", "300 - 500", "the gap in x is below 0"),
+        ("{ leaving gap 300 - 500 in outer }", "300 - 500", "the gap in the x seam is below 0"),
     ] {
         let compiled = body(sewn, &format!("seam x front.right to back.right {more}"));
         let told: Vec<&Diagnostic> =

@@ -213,6 +213,11 @@ const SAID: &[(&str, &str, &str)] = &[
     ),
     ("drop", "drop mark bag.loop_mark", "in piece bag add { mark loop_mark = (18, 34) }"),
     ("add_to_layer", "add bag to layer firm", "replace layer firm in stay fused { flap }"),
+    (
+        "in_seam",
+        "in seam side add { allowance 2 }",
+        "replace seam side bag.left to bag.right { matching bag.top_left with bag.top_right }",
+    ),
     ("add_steps", "in steps before \"Flap\" add \"Press\" { press side }", "drop step \"Press\""),
     (
         "add_to_piece",
@@ -221,8 +226,9 @@ const SAID: &[(&str, &str, &str)] = &[
     ),
 ];
 
-/// What is no fact of a garment: headings, and a dart that is drawn within an outline's walk.
-const NOT_SAID: &[&str] = &["garment", "variation", "fitting", "library", "replace_altered"];
+/// What is no fact of a garment: headings, and a dart that is drawn within an outline's walk. The bag has no band of which
+/// something could be said anew: that is taken back in `after_bands`.
+const NOT_SAID: &[&str] = &["garment", "variation", "fitting", "library", "replace_altered", "in_band"];
 
 fn worked_out(files: &[(&str, &str)]) -> String {
     let compiled = compile(&in_memory(files), files[0].0);

@@ -139,12 +139,12 @@ fn each_rule_is_needed() {
 
 #[test]
 fn each_change_of_the_deck_family_is_noticed_or_sound() {
-    hold(DECK, 185);
+    hold(DECK, 175);
 }
 
 #[test]
 fn each_change_of_lined_jackets_is_noticed_or_sound() {
-    hold(LINED, 310);
+    hold(LINED, 270);
 }
 
 #[test]
