@@ -118,6 +118,7 @@ mod sheet_in_a_browser;
 mod sheet_page;
 mod sheet_pictures;
 mod sheet_sentences;
+mod sheet_words;
 mod shut_and_small;
 mod sides;
 mod slips;

@@ -2,9 +2,12 @@
 
 use crate::workbench::example;
 use fustian::cutting::WorkedSize;
+use fustian::garment::ActionTarget;
+use fustian::sewing::order::PlannedTarget;
 use fustian::sheet::sentences::{MOST_WORDS, StepText, step_texts, words_in};
 use fustian::sheet::{Facts, Figure, FigureKind, Language, Run, Text};
 use fustian::source::MemoryLoader;
+use fustian::syntax::tree::Verb;
 use fustian::{Compiled, compile};
 use std::fmt::Write as _;
 use std::fs;
@@ -144,4 +147,275 @@ fn no_sentence_has_more_than_twenty_five_words() {
             });
         }
     }
+}
+
+/// The words of a name as they are spoken, without a last word that says what it is.
+fn spoken(name: &str, last: &str) -> String {
+    let words = name.replace(['_', '.'], " ");
+    match words.strip_suffix(last) {
+        Some(before) if !before.trim().is_empty() => before.trim().to_owned(),
+        _ => words,
+    }
+}
+
+/// The number of the piece that a part of the document is cut by.
+fn number(facts: &Facts, part: &str) -> usize {
+    let is_it = |piece: &&fustian::sheet::NumberedPiece| {
+        let mut names = piece.parts.iter().map(|own| facts.garment.part_name(Some(own.layer), own.piece));
+        names.any(|name| name == part)
+    };
+    facts.pieces.iter().find(is_it).unwrap_or_else(|| panic!("{part} has a number")).number
+}
+
+/// An edge as a reader knows it: the number of its piece, and its name.
+type Edge = (usize, String);
+
+/// `outer.front.side` as a reader knows it.
+fn edge(facts: &Facts, name: &str) -> Edge {
+    let mut names = name.splitn(3, '.');
+    let (layer, piece) = (names.next().expect("a layer"), names.next().expect("a piece"));
+    (number(facts, &format!("{layer}.{piece}")), spoken(names.next().expect("an edge"), " edge"))
+}
+
+/// What the plan and `resolve`'s document say is sewn, in order: the letter, and the edges of both sides.
+fn sewn_by_the_plan(facts: &Facts) -> Vec<(String, Vec<Edge>)> {
+    let mut sewn = Vec::new();
+    for row in &facts.rows {
+        let action = row.action(&facts.plan).expect("an action");
+        for target in row.targets(&facts.plan) {
+            let ActionTarget::Seam(id) = target.target else { continue };
+            if action.verb != Verb::Sew {
+                continue;
+            }
+            let letter = facts.letters.letter(action, target).expect("a letter");
+            let layer = action.layer.map(|layer| facts.garment.layer(layer).name.to_string());
+            let name = &*facts.garment.seam(id).name;
+            let seams = facts.document.sizes[0].seams.iter().filter(|seam| seam.name == name);
+            let seams = seams.filter(|seam| layer.as_ref().is_none_or(|layer| seam.layers.contains(layer)));
+            let sides = seams.flat_map(|seam| [&seam.first, &seam.second]);
+            let runs = sides.flat_map(|side| &side.plies).flat_map(|ply| &ply.edges);
+            let mut edges: Vec<Edge> = runs.map(|run| edge(facts, &run.edge)).collect();
+            edges.sort();
+            edges.dedup();
+            sewn.push((letter, edges));
+        }
+    }
+    sewn
+}
+
+/// What a reader who knows nothing but the sentences finds sewn, in order.
+fn sewn_by_the_sentences(texts: &[StepText]) -> Vec<(String, Vec<Edge>)> {
+    let mut sewn = Vec::new();
+    for text in texts {
+        let mut found: Option<(String, String, Vec<Edge>)> = None;
+        for sentence in &text.sentences {
+            let plain = plain(sentence);
+            let begins = ["Sew the ", "Lap the ", "Fold at the fold line and sew the "];
+            let begins = begins.into_iter().find(|begin| plain.starts_with(begin));
+            let goes_on = ["On one side: ", "On the other side: ", "Then, on the same side: "];
+            match begins.filter(|_| plain.contains(" seam")) {
+                Some(begin) => {
+                    let name = plain[begin.len()..].split(" seam").next().expect("a name").to_owned();
+                    let letter = sentence.0.iter().find_map(|run| match run {
+                        Run::Letter(letter) => Some(letter.clone()),
+                        _ => None,
+                    });
+                    let edges = edges_of(sentence, &name, true);
+                    found = Some((letter.expect("a letter"), name, edges));
+                }
+                None if goes_on.iter().any(|begin| plain.starts_with(begin)) => {
+                    let (_, name, edges) = found.as_mut().expect("a seam before its sides");
+                    edges.extend(edges_of(sentence, name, false));
+                }
+                None => {}
+            }
+        }
+        if let Some((letter, _, mut edges)) = found {
+            edges.sort();
+            edges.dedup();
+            sewn.push((letter, edges));
+        }
+    }
+    sewn
+}
+
+/// The edges that a sentence names: "the cap edge of (3)", "the left and right edges"; of a seam that is called as its edges
+/// are, the pieces alone.
+fn edges_of(sentence: &Text, seam: &str, begins: bool) -> Vec<Edge> {
+    // What stands before the letter names the seam.
+    let after = sentence.0.iter().position(|run| matches!(run, Run::Letter(_)));
+    let runs = &sentence.0[if begins { after.expect("a letter") } else { 0 }..];
+    let mut edges: Vec<Edge> = Vec::new();
+    let mut names: Vec<String> = Vec::new();
+    let mut listed: Option<Vec<String>> = None;
+    let mut piece = None;
+    for run in runs {
+        match run {
+            Run::Words(words) => {
+                let is_list = matches!(words.as_str(), ", " | " and ");
+                if words.starts_with(" edge") {
+                    names = listed.take().unwrap_or_default();
+                    // "the left edge" of the piece that was named.
+                    if let (false, Some(piece)) = (words.contains(" of "), piece) {
+                        edges.extend(names.iter().map(|name| (piece, name.clone())));
+                    }
+                } else if words.ends_with("the ") {
+                    listed = Some(Vec::new());
+                } else if let (Some(listed), false) = (&mut listed, is_list) {
+                    listed.push(words.clone());
+                }
+            }
+            Run::Piece(number, _) => {
+                piece = Some(*number);
+                listed = None;
+                match names.is_empty() {
+                    true => edges.push((*number, seam.to_owned())),
+                    false => edges.extend(names.iter().map(|name| (*number, name.clone()))),
+                }
+            }
+            _ => {}
+        }
+    }
+    edges
+}
+
+/// From the sentences alone: which edges are sewn, in which order; and that is what the plan says.
+#[test]
+fn a_reader_finds_the_edges_that_the_plan_sews() {
+    for name in names() {
+        with_texts(&compiled(&name), Language::English, |facts, texts| {
+            assert_eq!(sewn_by_the_sentences(texts), sewn_by_the_plan(facts), "{name}");
+        });
+    }
+}
+
+/// Right sides together in each sentence that sews two edges, but for the first pass of a French seam, which says wrong sides,
+/// and for a lapped one, whose right sides lie up.
+#[test]
+fn each_seam_says_how_its_sides_lie() {
+    for name in names() {
+        for (language, right) in
+            [(Language::English, "right sides together"), (Language::German, "rechts auf rechts")]
+        {
+            with_texts(&compiled(&name), language, |facts, texts| {
+                for (row, text) in facts.rows.iter().zip(texts) {
+                    let action = row.action(&facts.plan).expect("an action");
+                    let sews = |target: &PlannedTarget| matches!(target.target, ActionTarget::Seam(_));
+                    if action.verb == Verb::Sew && row.targets(&facts.plan).iter().any(sews) {
+                        let all: Vec<String> = text.sentences.iter().map(plain).collect();
+                        assert!(all.join(" ").contains(right), "{name}, {}: {all:?}", row.code);
+                    }
+                }
+            });
+        }
+    }
+}
+
+/// A skirt of 96 cm on a band of 64 cm, with a rib of 72 cm stretched to its hem of 96 cm.
+const SKIRT: &str = r#"
+garment "Galley skirt"
+units cm
+allowance 1
+wearer adult
+fabric cotton "galley cotton" { width 150 }
+fabric rib "rib" { width 100; stretch 60% across }
+layer outer in cotton { skirt, band }
+layer knit in rib { hem_rib }
+piece skirt "Skirt" { cut 1; outline rectangle 96 by 50 }
+piece band "Band" { cut 1; outline rectangle 64 by 8; folded top to bottom }
+piece hem_rib "Hem rib" { cut 1; outline rectangle 72 by 10; folded top to bottom }
+seam join      skirt.left to skirt.right { allowance 1.5 }
+seam band_join band.left to band.right
+seam rib_join  hem_rib.left to hem_rib.right
+seam waist     skirt.top to band.top and band.bottom  gathering 1.5..1.5 { matching skirt.top_left with band.top_left }
+seam hem       knit.hem_rib.top and knit.hem_rib.bottom to outer.skirt.bottom  stretching 70%..80% { matching knit.hem_rib.top_left with outer.skirt.bottom_left }
+"#;
+
+/// All that is read of a text.
+fn read_of(text: &str, language: Language) -> String {
+    let compiled = compile(&MemoryLoader::new().with("a.fus", text), "a.fus");
+    with_texts(&compiled, language, read)
+}
+
+/// By hand: 96 cm are gathered to 64; 96 - 72 = 24 cm are stretched; the join's allowance is its own.
+#[test]
+fn amounts_of_gathers_and_stretching_are_those_of_the_drawing() {
+    let english = read_of(SKIRT, Language::English);
+    for said in [
+        "Gather (1) Skirt evenly to fit: 96 cm become 64 cm.",
+        "Stretch (3) Hem rib (knit) evenly as you sew: the edge is shorter by 24 cm.",
+        "The allowance is 1.5 cm here.",
+        "Sew the join seam",
+        "1 seam | 50 cm long",
+    ] {
+        assert!(english.contains(said), "{said}\n{english}");
+    }
+    let german = read_of(SKIRT, Language::German);
+    for said in
+        ["(1) Skirt gleichmäßig einkräuseln: aus 96 cm werden 64 cm.", "Die Nahtzugabe ist hier 1.5 cm."]
+    {
+        assert!(german.contains(said), "{said}\n{german}");
+    }
+}
+
+/// An inch of ease over the sleeve cap, as the smock says it: 2.54 cm in every size (1 in is 25.4 mm).
+#[test]
+fn the_cap_is_eased_by_what_the_smock_says() {
+    with_texts(&compiled("deck-smock"), Language::English, |facts, texts| {
+        let figures = texts.iter().flat_map(|text| &text.sentences).filter_map(|sentence| {
+            let is_ease = plain(sentence).starts_with("Ease in");
+            sentence.0.iter().find_map(|run| match run {
+                Run::Figure(figure) if is_ease => Some(figure.clone()),
+                _ => None,
+            })
+        });
+        let all: Vec<Figure> = figures.collect();
+        assert_eq!(all.len(), 1);
+        assert_eq!(all[0].values.len(), facts.sizes.len());
+        // The cap is solved for within a hundredth of a millimetre.
+        assert!(all[0].values.iter().all(|value| (value.expect("a size") - 25.4).abs() < 0.05), "{all:?}");
+    });
+}
+
+#[test]
+fn what_a_maker_calls_things_is_words_and_no_more() {
+    let long = "å".repeat(10_000);
+    let text = SKIRT
+        .replace(r#""Skirt""#, r#""<b>{what} [ease] & \"Skirt\"""#)
+        .replace(r#""Band""#, &format!("{long:?}"));
+    let compiled = compile(&MemoryLoader::new().with("a.fus", &*text), "a.fus");
+    with_texts(&compiled, Language::English, |_, texts| {
+        let titles: Vec<&String> = texts
+            .iter()
+            .flat_map(|text| &text.sentences)
+            .flat_map(|sentence| &sentence.0)
+            .filter_map(|run| match run {
+                Run::Piece(_, Some(title)) => Some(title),
+                _ => None,
+            })
+            .collect();
+        assert!(titles.iter().any(|title| title.contains("<b>{what} [ease] &")), "{titles:?}");
+        // 40 letters and a sign that more follows.
+        assert!(titles.iter().all(|title| title.chars().count() <= 41));
+        assert!(titles.iter().any(|title| title.ends_with('…')));
+    });
+}
+
+#[test]
+fn where_nothing_is_to_be_done_nothing_is_said() {
+    let text = "garment \"Cloth\"\nunits cm\nallowance 1\nfabric cotton { width 150 }\nlayer outer in cotton { cloth }\n\
+                piece cloth \"Cloth\" { cut 1; outline rectangle 30 by 30 }\n\
+                finish cloth.left, cloth.right, cloth.top, cloth.bottom  raw\n";
+    assert_eq!(read_of(text, Language::English), "");
+}
+
+/// Sentences of three garments, read by eye: wording alone is held here.
+#[test]
+fn sentences_of_three_garments() {
+    for name in ["deck-jacket", "purser-shirt", "mate-trousers-fly"] {
+        let english = with_texts(&compiled(name), Language::English, read);
+        insta::assert_snapshot!(format!("sentences_{name}_en"), english);
+    }
+    let german = with_texts(&compiled("deck-jacket"), Language::German, read);
+    insta::assert_snapshot!("sentences_deck-jacket_de", german);
 }

@@ -11,11 +11,7 @@ impl Teller<'_> {
         let closure = self.garment.closure(id);
         match &closure.kind {
             Some(ClosureKind::Zipper { kind, showing, .. }) => {
-                let is_enclosed =
-                    self.work().is_some_and(|work| work.jobs.contains(&crate::sewing::order::Job::PutIn(id)));
-                // What is basted before is sewn now.
-                let is_put_in = is_enclosed && !step.target.jobs.is_empty();
-                self.zip(step, id, *kind, basted || is_put_in, text);
+                self.zip(step, id, *kind, basted, text);
                 let showing = showing.as_ref().and_then(|said| self.amount(FigureKind::Length, said));
                 if let Some(showing) = showing {
                     text.say(self.forms().zip_shows(showing));

@@ -47,6 +47,11 @@ impl<'a> Teller<'a> {
                 let layers = self.words.list(layers.iter().map(|&layer| self.layer(layer)));
                 text.say(self.forms().each_layer(layers));
             }
+            let left =
+                sides.sewn.iter().filter_map(|&nth| self.sewn(nth)?.left).map(|(_, count)| count).max();
+            if let Some(count) = left.filter(|count| *count > 1) {
+                text.say(self.forms().in_stretches(self.count(count)));
+            }
             self.say_making(id, sides, text);
             self.say_meeting(id, sides, text);
             self.say_fit(id, sides, text);
@@ -160,6 +165,8 @@ impl<'a> Teller<'a> {
         let [one, other] = &sides.sides;
         let all_are = |edges: &[Named], hand| hands(edges).iter().all(|own| *own == Some(hand));
         let second = match plain(one) == plain(other) {
+            true if all_are(other, Hand::Right) && is_said => self.forms().the_right_piece(),
+            true if all_are(other, Hand::Left) && is_said => self.forms().the_left_piece(),
             true if all_are(other, Hand::Right) => self.forms().the_right_one(),
             true if all_are(other, Hand::Left) => self.forms().the_left_one(),
             true => second,
@@ -225,7 +232,7 @@ impl<'a> Teller<'a> {
             (first, (&|edges| forms.one_side(edges)) as &dyn Fn(Text) -> Text),
             (second, &|edges| forms.other_side(edges)),
         ] {
-            let groups = self.listed(edges, |edges| edges);
+            let groups = self.listed_in(edges, self.way_of_sides(sides), |edges| edges);
             let mut at = 0;
             let groups: Vec<Text> = groups.into_iter().map(|edges| further(&mut at, edges, begin)).collect();
             text.say_all(groups);
@@ -429,17 +436,18 @@ impl<'a> Teller<'a> {
             times => text.note(forms.fact_seams(self.count(times))),
         }
         for sides in groups {
-            let Some(&nth) = sides.sewn.first() else { continue };
-            let length = self.over_sizes(nth, stitchings, |sewn| {
-                // What is fitted comes to the length of what it is fitted to.
-                sewn.second.plies.first().map(|ply| ply.length)
-            });
-            if let Some(length) = length {
-                let each = self.sewings(sides) > 1;
-                text.note(if each { forms.fact_length_each(length) } else { forms.fact_length(length) });
-            }
-            if self.sewn(nth).is_some_and(|sewn| sewn.ring) {
-                text.note(forms.fact_round());
+            for &nth in &sides.sewn {
+                let length = self.over_sizes(nth, stitchings, |sewn| {
+                    // What is fitted comes to the length of what it is fitted to.
+                    sewn.second.plies.first().map(|ply| ply.length)
+                });
+                if let Some(length) = length {
+                    let each = self.sewings(sides) > 1;
+                    text.note(if each { forms.fact_length_each(length) } else { forms.fact_length(length) });
+                }
+                if self.sewn(nth).is_some_and(|sewn| sewn.ring) {
+                    text.note(forms.fact_round());
+                }
             }
         }
         if let Some(stitch) = &self.garment.seam(id).stitch {

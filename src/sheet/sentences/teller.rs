@@ -296,7 +296,11 @@ impl<'a> Teller<'a> {
 
     /// Sentences that list these edges: with the pieces' titles, or with their numbers alone where that would be too much.
     pub fn listed(&self, edges: &[Named], say: impl Fn(Text) -> Text) -> Vec<Text> {
-        let way = self.way_of(edges);
+        self.listed_in(edges, self.way_of(edges), say)
+    }
+
+    /// The same, where more than these edges is spoken of.
+    pub fn listed_in(&self, edges: &[Named], way: Way, say: impl Fn(Text) -> Text) -> Vec<Text> {
         let full = self.packed(&self.edges(edges, way), &say);
         match fit(&full) {
             true => full,

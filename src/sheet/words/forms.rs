@@ -31,6 +31,10 @@ patterns! {
         the_left_one();
         /// The same edge of the right one.
         the_right_one();
+        /// The left one, where no edge is named.
+        the_left_piece();
+        /// The right one, where no edge is named.
+        the_right_piece();
         /// An end of an edge.
         end_of(edge);
         /// A seam and its letter.
@@ -73,6 +77,8 @@ patterns! {
         other_side(edges);
         /// More of the same side.
         further(edges);
+        /// A seam with stretches between that are sewn by themselves.
+        in_stretches(count);
         /// A French seam, sewn the first time.
         sew_french(name, letter, first, second);
         /// The same, several times.
