@@ -132,7 +132,6 @@ impl<'a> Teller<'a> {
         let runs = side.plies.iter().flat_map(|ply| &ply.runs).filter(|run| !run.elsewhere);
         let named = runs.filter_map(|run| {
             let edge = work.finder.drawn(run.part)?.edge_at(run.edge)?.edge;
-            let edge = self.garment.whole_edge(edge);
             Some(Named {
                 part: work.finder.part(run.part),
                 edge,
@@ -148,7 +147,7 @@ impl<'a> Teller<'a> {
         let own = self.label_or(seam.label.as_deref(), &seam.name);
         let own = super::teller::without_last(&own, self.words.seam);
         let all = || sides.sides.iter().flatten();
-        let is_said = all().all(|named| self.edge_words(named.edge) == own);
+        let is_said = all().all(|named| self.edge_words(named.edge) == own && !self.is_run(named.edge));
         let [first, second] = [0, 1].map(|at| {
             let edges = &sides.sides[at];
             let words = if is_said { self.pieces(edges, way) } else { self.edges(edges, way) };
@@ -222,20 +221,20 @@ impl<'a> Teller<'a> {
             (_, false) => forms.sew_long(name.clone(), letter()),
             (_, true) => forms.sew_long_several(name.clone(), letter()),
         });
-        let [first, second] = &sides.sides;
-        let forms = self.forms();
-        let further = |at: &mut usize, edges: Text, begin: &dyn Fn(Text) -> Text| {
-            *at += 1;
-            if *at == 1 { begin(edges) } else { forms.further(edges) }
-        };
-        for (edges, begin) in [
-            (first, (&|edges| forms.one_side(edges)) as &dyn Fn(Text) -> Text),
-            (second, &|edges| forms.other_side(edges)),
-        ] {
-            let groups = self.listed_in(edges, self.way_of_sides(sides), |edges| edges);
-            let mut at = 0;
-            let groups: Vec<Text> = groups.into_iter().map(|edges| further(&mut at, edges, begin)).collect();
-            text.say_all(groups);
+        for (edges, is_first) in sides.sides.iter().zip([true, false]) {
+            let told = |way: Way| -> Vec<Text> {
+                // The longest beginning decides how much a sentence bears.
+                let lists = self.lists(&self.edges(edges, way), |edges| forms.further(edges));
+                let begun = lists.into_iter().enumerate().map(|(at, edges)| match (at, is_first) {
+                    (0, true) => forms.one_side(edges),
+                    (0, false) => forms.other_side(edges),
+                    _ => forms.further(edges),
+                });
+                begun.collect()
+            };
+            let way = self.way_of_sides(sides);
+            let full = told(way);
+            text.say_all(if fit(&full) { full } else { told(Way { short: true, ..way }) });
         }
     }
 

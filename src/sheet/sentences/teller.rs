@@ -83,6 +83,11 @@ impl<'a> Teller<'a> {
         without_last(&words, if self.is_line(edge) { self.words.line } else { self.words.edge })
     }
 
+    /// Whether that is a run of an edge that is taken by itself.
+    pub fn is_run(&self, edge: EdgeId) -> bool {
+        self.garment.is_portion(edge)
+    }
+
     /// Whether that is a line inside its piece.
     fn is_line(&self, edge: EdgeId) -> bool {
         self.garment.edge(self.garment.whole_edge(edge)).line
@@ -138,14 +143,15 @@ impl<'a> Teller<'a> {
     /// Edges in words, those of one name or of one piece together.
     pub fn edges(&self, edges: &[Named], way: Way) -> Vec<Text> {
         let forms = self.forms();
-        let mut names: Vec<(String, Vec<Named>)> = Vec::new();
+        let mut names: Vec<((String, bool), Vec<Named>)> = Vec::new();
         let mut parts: Vec<((Part, Option<Hand>), Vec<String>)> = Vec::new();
         for named in edges {
             let words = self.edge_words(named.edge);
-            match names.iter_mut().find(|(own, _)| *own == words) {
+            let called = (words.clone(), self.is_run(named.edge));
+            match names.iter_mut().find(|(own, _)| *own == called) {
                 Some((_, all)) if all.contains(named) => {}
                 Some((_, all)) => all.push(*named),
-                None => names.push((words.clone(), vec![*named])),
+                None => names.push((called, vec![*named])),
             }
             let key = (named.part, named.hand);
             match parts.iter_mut().find(|(own, _)| *own == key) {
@@ -154,15 +160,17 @@ impl<'a> Teller<'a> {
                 None => parts.push((key, vec![words])),
             }
         }
-        if names.len() <= parts.len() && (parts.len() > 1 || names.len() == 1) {
+        let has_runs = names.iter().any(|((_, is_run), _)| *is_run);
+        if has_runs || names.len() <= parts.len() && (parts.len() > 1 || names.len() == 1) {
             let mut groups = Vec::new();
-            for (words, all) in names {
+            for ((words, is_run), all) in names {
                 for some in all.chunks(PIECES_TOGETHER) {
                     let pieces = self.pieces(some, way);
                     let many = pieces.len() > 1;
                     let (name, pieces) = (self.name(&words), self.words.list(pieces));
                     let is_line = some.iter().any(|named| self.is_line(named.edge));
                     groups.push(match (is_line, many) {
+                        _ if is_run => forms.run_of_edge(name, pieces),
                         (true, false) => forms.line(name, pieces),
                         (true, true) => forms.lines(name, pieces),
                         (false, false) => forms.edge(name, pieces),
@@ -279,7 +287,12 @@ impl<'a> Teller<'a> {
 
     /// As many sentences as are needed to list all of these, each as long as it may be.
     pub fn packed(&self, groups: &[Text], say: impl Fn(Text) -> Text) -> Vec<Text> {
-        let mut sentences = Vec::new();
+        self.lists(groups, &say).into_iter().map(say).collect()
+    }
+
+    /// As few lists of these as sentences that are begun so can bear.
+    pub fn lists(&self, groups: &[Text], say: impl Fn(Text) -> Text) -> Vec<Text> {
+        let mut lists = Vec::new();
         let mut rest = groups;
         while !rest.is_empty() {
             let fits = |count: &usize| {
@@ -288,19 +301,15 @@ impl<'a> Teller<'a> {
             };
             let count = (1..=rest.len()).rev().find(fits).unwrap_or(1);
             let (some, others) = rest.split_at(count);
-            sentences.push(say(self.words.list(some.iter().cloned())));
+            lists.push(self.words.list(some.iter().cloned()));
             rest = others;
         }
-        sentences
+        lists
     }
 
     /// Sentences that list these edges: with the pieces' titles, or with their numbers alone where that would be too much.
     pub fn listed(&self, edges: &[Named], say: impl Fn(Text) -> Text) -> Vec<Text> {
-        self.listed_in(edges, self.way_of(edges), say)
-    }
-
-    /// The same, where more than these edges is spoken of.
-    pub fn listed_in(&self, edges: &[Named], way: Way, say: impl Fn(Text) -> Text) -> Vec<Text> {
+        let way = self.way_of(edges);
         let full = self.packed(&self.edges(edges, way), &say);
         match fit(&full) {
             true => full,

@@ -10,6 +10,7 @@ pub(super) static WORDS: Words = Words {
         right_name: "right {name}",
         edge: "the {name} edge of {pieces}",
         edges: "the {name} edges of {pieces}",
+        run_of_edge: "a run of the {name} edge of {pieces}",
         several_edges: "the {names} edges of {piece}",
         line: "the {name} line of {pieces}",
         lines: "the {name} lines of {pieces}",

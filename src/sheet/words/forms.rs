@@ -17,6 +17,8 @@ patterns! {
         edge(name, pieces);
         /// The same edge of several pieces.
         edges(name, pieces);
+        /// A run of an edge that is sewn by itself.
+        run_of_edge(name, pieces);
         /// Edges of one piece with unlike names.
         several_edges(names, piece);
         /// A line inside pieces.

@@ -10,6 +10,7 @@ pub(super) static WORDS: Words = Words {
         right_name: "{name} rechts",
         edge: "Kante {name} von {pieces}",
         edges: "Kanten {name} von {pieces}",
+        run_of_edge: "ein Stück der Kante {name} von {pieces}",
         several_edges: "Kanten {names} von {piece}",
         line: "Linie {name} von {pieces}",
         lines: "Linien {name} von {pieces}",
