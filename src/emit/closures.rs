@@ -5,10 +5,10 @@ use super::number::Figure;
 use super::openings::{edge_name, hand_of};
 use super::seams::hand;
 use super::sewn;
-use crate::garment::{Chain, ClosureId, ClosureKind, CutHow, Garment};
+use crate::garment::{Chain, ClosureId, ClosureKind, CutHow, Expression, Garment};
 use crate::resolve::SizedGarment;
-use crate::sewing::Sewing;
 use crate::sewing::surface::{ClosureLine, FaceId, StretchId, Surface};
+use crate::sewing::{Sewing, amount_of};
 use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
 /// The closures of a size.
@@ -28,11 +28,21 @@ pub(super) fn closures(garment: &Garment, sized: &SizedGarment, sewing: &Sewing)
             },
         };
         let fit = sized.zips.get(at).copied().flatten();
+        let of_zip =
+            |said: Option<&Expression>| said.and_then(|said| amount_of(garment, sized, said)).map(Figure);
+        let (showing, clear) = match &closure.kind {
+            Some(ClosureKind::Zipper { showing, clear, .. }) => {
+                (of_zip(showing.as_ref()), of_zip(clear.as_ref()))
+            }
+            _ => (None, None),
+        };
         Some(ClosureDocument {
             name: closure.name.to_string(),
             kind: way,
             count: sewing.closure_counts.as_ref().and_then(|counts| counts.get(at).copied()),
             zip: fit.map(|fit| Figure(fit.zip)),
+            showing,
+            clear,
             sides: fit.map(|fit| fit.sides.map(Figure)),
             chains: sewing.surface.as_ref().map(|surface| {
                 let lines = surface.closures.iter().filter(|line| line.closure == ClosureId::from_index(at));

@@ -13,18 +13,25 @@ use crate::syntax::tree::{Fastener, Hand, ZipperKind};
 
 /// What becomes of an edge.
 pub(super) fn fates(garment: &Garment, sized: &SizedGarment, fate: &EdgeFate) -> Vec<FateDocument> {
-    let inside = fate.folded_in.then_some(FateDocument {
-        by: FateWay::Inside,
-        name: None,
-        depth: None,
-        turned_under: None,
-        turn_up: None,
-        stitch: None,
-    });
-    fate.takers.iter().map(|taker| fate_of(garment, sized, taker)).chain(inside).collect()
+    let inside = fate.folded_in.then(|| plain(FateWay::Inside, None));
+    fate.takers.iter().map(|taker| fate_of(garment, sized, fate, taker)).chain(inside).collect()
 }
 
-fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocument {
+/// A fate of which no more is to be said.
+fn plain(by: FateWay, name: Option<String>) -> FateDocument {
+    FateDocument {
+        by,
+        name,
+        depth: None,
+        turned_under: None,
+        runs_on: Vec::new(),
+        loops: Vec::new(),
+        turn_up: None,
+        stitch: None,
+    }
+}
+
+fn fate_of(garment: &Garment, sized: &SizedGarment, own: &EdgeFate, taker: &Taker) -> FateDocument {
     let (by, name) = match taker.what {
         TakenBy::Seam(id, _) => (FateWay::Seam, Some(garment.seam(id).name.to_string())),
         TakenBy::Finish(id) => (FateWay::Finish, Some(finish_word(&garment.finish(id).kind).to_owned())),
@@ -40,7 +47,7 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
             (FateWay::Caught, Some(garment.closure(id).name.to_string()))
         }
     };
-    let mut fate = FateDocument { by, name, depth: None, turned_under: None, turn_up: None, stitch: None };
+    let mut fate = plain(by, name);
     if let TakenBy::Finish(id) = taker.what {
         let finish = garment.finish(id);
         let long = |said: &Expression| amount_of(garment, sized, said).map(Figure);
@@ -54,8 +61,17 @@ fn fate_of(garment: &Garment, sized: &SizedGarment, taker: &Taker) -> FateDocume
                 };
                 (long(&hem.depth), under.and_then(long))
             }
-            FinishKind::Bound(binding) => (long(&binding.width), None),
-            FinishKind::Casing(depth, _) | FinishKind::Elastic(depth, _) => (long(depth), None),
+            FinishKind::Bound(binding) => {
+                fate.runs_on = binding.running_on.iter().filter_map(|one| long(&one.length)).collect();
+                fate.loops = binding.loops.iter().filter_map(|one| long(&one.length)).collect();
+                (long(&binding.width), None)
+            }
+            FinishKind::Casing(depth, _) => {
+                // What is turned under lies beyond the place where it is turned.
+                let beyond = own.allowance.zip(own.turned_under).map(|(all, at)| all - at);
+                (long(depth), beyond.filter(|under| *under > 0.0).map(Figure))
+            }
+            FinishKind::Elastic(depth, _) => (long(depth), None),
             FinishKind::Tape(width) => (width.as_ref().and_then(long), None),
             FinishKind::TurnedUnderOnto(_)
             | FinishKind::Overlocked

@@ -208,6 +208,11 @@ fn pressed(garment: &Garment, verb: Verb, target: ActionTarget) -> Option<String
     if !matches!(verb, Verb::Sew | Verb::Baste | Verb::Press) {
         return None;
     }
+    pressed_words(garment, name)
+}
+
+/// "toward centre", "down": which way a take-up is said to be pressed or laid.
+pub(super) fn pressed_words(garment: &Garment, name: EdgeId) -> Option<String> {
     let edge = |edge: EdgeId| garment.edge(edge).name.to_string();
     Some(match garment.take_up(name)?.pressed()?.to {
         PressedTo::Edge(to) => format!("toward {}", edge(to)),

@@ -3,6 +3,7 @@
 use super::documents::{SlitDocument, TakeUpDocument, TakeUpKind};
 use super::number::Figure;
 use super::outline::point;
+use super::steps::pressed_words;
 use crate::garment::Garment;
 use crate::resolve::{DrawnPiece, DrawnPleat, DrawnSlit, DrawnTakeUp};
 
@@ -36,6 +37,7 @@ fn take_up(garment: &Garment, drawn: &DrawnTakeUp) -> TakeUpDocument {
         directed_to: (drawn.apex != drawn.wedge.point).then(|| point(drawn.apex)),
         legs: drawn.leg_lengths().map(Figure),
         pressed_to: drawn.pressed,
+        pressed: pressed_words(garment, drawn.name),
         trued_by: drawn.moved.map(Figure),
     }
 }

@@ -58,6 +58,15 @@ fn compiled(example: &Example, sample: &str) -> Compiled {
     compile(&loader, "example.fus")
 }
 
+/// The examples that are garments without mistakes, by the lines they start at.
+pub fn garments() -> Vec<(usize, Compiled)> {
+    let examples = examples();
+    let sample = examples.iter().find(|example| example.kind == "sample").expect("the sample").text.clone();
+    let all = examples.iter().filter(|example| !example.kind.starts_with("slip"));
+    let compiled = all.map(|example| (example.line, compiled(example, &sample)));
+    compiled.filter(|(_, compiled)| !compiled.has_mistakes() && !compiled.sizes.is_empty()).collect()
+}
+
 #[test]
 fn every_example_of_the_reference_compiles() {
     let examples = examples();

@@ -110,39 +110,84 @@ fn read(facts: &Facts, texts: &[StepText]) -> String {
     read
 }
 
+/// Every example, and every garment that the reference shows, by name.
+fn garments() -> Vec<(String, Compiled)> {
+    let examples = names().into_iter().map(|name| {
+        let compiled = compiled(&name);
+        (name, compiled)
+    });
+    let shown = crate::reference::garments().into_iter();
+    let shown: Vec<_> = shown.map(|(line, compiled)| (format!("reference, line {line}"), compiled)).collect();
+    assert!(shown.len() > 30, "only {} garments of the reference", shown.len());
+    examples.chain(shown).collect()
+}
+
+/// Nothing is told, or all of it.
+fn none(told: &[String]) {
+    assert!(told.is_empty(), "{}", told.join("\n"));
+}
+
 #[test]
 fn each_step_has_a_sentence_or_the_makers_words() {
-    for name in names() {
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
         for language in Language::ALL {
-            with_texts(&compiled(&name), language, |facts, texts| {
-                for (row, text) in facts.rows.iter().zip(texts) {
-                    let says = !text.sentences.is_empty() || text.words.is_some();
-                    assert!(says, "{name}: step {} says nothing in {}", row.code, language.tag());
-                }
-            });
+            told.extend(with_texts(&compiled, language, |facts, texts| {
+                let silent = facts.rows.iter().zip(texts);
+                let silent = silent.filter(|(_, text)| text.sentences.is_empty() && text.words.is_none());
+                let step = |(row, _): (&fustian::sheet::Row, _)| {
+                    format!("{name}, {}: {} ({:?})", language.tag(), row.code, row.action(&facts.plan))
+                };
+                silent.map(step).collect::<Vec<_>>()
+            }));
         }
     }
+    none(&told);
 }
 
 #[test]
 fn no_sentence_has_more_than_twenty_five_words() {
-    for name in names() {
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
         for language in Language::ALL {
-            with_texts(&compiled(&name), language, |facts, texts| {
-                for (row, text) in facts.rows.iter().zip(texts) {
-                    for sentence in &text.sentences {
-                        let words = words_in(sentence);
-                        assert!(
-                            words <= MOST_WORDS,
-                            "{name}, step {}: {words} words: {}",
-                            row.code,
-                            plain(sentence)
-                        );
-                    }
-                }
-            });
+            told.extend(with_texts(&compiled, language, |facts, texts| {
+                let all = facts.rows.iter().zip(texts);
+                let all = all.flat_map(|(row, text)| text.sentences.iter().map(move |one| (row, one)));
+                let long = all.filter(|(_, sentence)| words_in(sentence) > MOST_WORDS);
+                let long = long.map(|(row, one)| format!("{name}, {}: {}", row.code, plain(one)));
+                long.collect::<Vec<_>>()
+            }));
         }
     }
+    none(&told);
+}
+
+/// No slot is left open and no term unmarked: what a language writes in braces and brackets is never read.
+#[test]
+fn no_sentence_shows_how_it_is_made() {
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
+        for language in Language::ALL {
+            told.extend(with_texts(&compiled, language, |_, texts| {
+                let all = texts.iter().flat_map(|text| text.sentences.iter().chain(&text.facts));
+                let odd = |text: &String| {
+                    let is_odd = text.contains(['{', '}', '[', ']', '|']) || text.contains("  ");
+                    is_odd || text.contains(" :") || text.contains(" ,") || text.contains(" .")
+                };
+                // Letters stand in brackets here.
+                let plain = |text: &Text| {
+                    let without = |run: &Run| match run {
+                        Run::Letter(letter) => Run::Words(letter.clone()),
+                        other => other.clone(),
+                    };
+                    plain(&Text(text.0.iter().map(without).collect()))
+                };
+                let odd = all.map(plain).filter(odd).map(|text| format!("{name}: {text}"));
+                odd.collect::<Vec<_>>()
+            }));
+        }
+    }
+    none(&told);
 }
 
 /// The words of a name as they are spoken, without a last word that says what it is.
@@ -280,33 +325,45 @@ fn edges_of(sentence: &Text, seam: &str, begins: bool) -> Vec<Edge> {
 /// From the sentences alone: which edges are sewn, in which order; and that is what the plan says.
 #[test]
 fn a_reader_finds_the_edges_that_the_plan_sews() {
-    for name in names() {
-        with_texts(&compiled(&name), Language::English, |facts, texts| {
-            assert_eq!(sewn_by_the_sentences(texts), sewn_by_the_plan(facts), "{name}");
-        });
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
+        told.extend(with_texts(&compiled, Language::English, |facts, texts| {
+            let (read, planned) = (sewn_by_the_sentences(texts), sewn_by_the_plan(facts));
+            let other = read.iter().zip(&planned).find(|(read, planned)| read != planned);
+            let other = other.map(|(read, planned)| format!("{name}: {read:?} and not {planned:?}"));
+            other.or((read.len() != planned.len()).then(|| format!("{name}: {read:?} and not {planned:?}")))
+        }));
     }
+    none(&told);
 }
 
-/// Right sides together in each sentence that sews two edges, but for the first pass of a French seam, which says wrong sides,
-/// and for a lapped one, whose right sides lie up.
+/// Right sides together wherever two edges are sewn, of a French seam the second time; the right sides of a lapped one lie up.
 #[test]
 fn each_seam_says_how_its_sides_lie() {
-    for name in names() {
-        for (language, right) in
-            [(Language::English, "right sides together"), (Language::German, "rechts auf rechts")]
-        {
-            with_texts(&compiled(&name), language, |facts, texts| {
-                for (row, text) in facts.rows.iter().zip(texts) {
-                    let action = row.action(&facts.plan).expect("an action");
-                    let sews = |target: &PlannedTarget| matches!(target.target, ActionTarget::Seam(_));
-                    if action.verb == Verb::Sew && row.targets(&facts.plan).iter().any(sews) {
-                        let all: Vec<String> = text.sentences.iter().map(plain).collect();
-                        assert!(all.join(" ").contains(right), "{name}, {}: {all:?}", row.code);
-                    }
-                }
-            });
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
+        let right = [
+            (Language::English, ["right sides together", "right sides up"]),
+            (Language::German, ["rechts auf rechts", "rechte Seiten oben"]),
+        ];
+        for (language, right) in right {
+            told.extend(with_texts(&compiled, language, |facts, texts| {
+                let sews = |row: &fustian::sheet::Row| {
+                    let is_seam = |target: &PlannedTarget| matches!(target.target, ActionTarget::Seam(_));
+                    row.action(&facts.plan).is_some_and(|action| action.verb == Verb::Sew)
+                        && row.targets(&facts.plan).iter().any(is_seam)
+                };
+                let rows = facts.rows.iter().zip(texts).filter(|(row, _)| sews(row));
+                let all = rows.map(|(row, text)| {
+                    let all: Vec<String> = text.sentences.iter().map(plain).collect();
+                    (row, all.join(" "))
+                });
+                let silent = all.filter(|(_, text)| !right.iter().any(|words| text.contains(words)));
+                silent.map(|(row, text)| format!("{name}, {}: {text}", row.code)).collect::<Vec<_>>()
+            }));
         }
     }
+    none(&told);
 }
 
 /// A skirt of 96 cm on a band of 64 cm, with a rib of 72 cm stretched to its hem of 96 cm.
@@ -415,4 +472,45 @@ fn sentences_of_three_garments() {
     }
     let german = with_texts(&compiled("deck-jacket"), Language::German, read);
     insta::assert_snapshot!("sentences_deck-jacket_de", german);
+}
+
+/// Every figure of a sentence or a fact stands in what `resolve` writes, in each size.
+#[test]
+fn every_figure_is_in_the_document() {
+    fn numbers(value: &serde_json::Value, found: &mut std::collections::BTreeSet<i64>) {
+        match value {
+            serde_json::Value::Number(number) => {
+                // A difference is told without its sign.
+                found.insert((number.as_f64().expect("a number").abs() * 100.0).round() as i64);
+            }
+            serde_json::Value::Array(all) => all.iter().for_each(|one| numbers(one, found)),
+            serde_json::Value::Object(all) => all.values().for_each(|one| numbers(one, found)),
+            _ => {}
+        }
+    }
+    let mut told = Vec::new();
+    for (name, compiled) in garments() {
+        told.extend(with_texts(&compiled, Language::English, |facts, texts| {
+            let mut unknown = Vec::new();
+            for (at, size) in facts.document.sizes.iter().enumerate() {
+                let mut known = std::collections::BTreeSet::new();
+                numbers(&serde_json::to_value(size).expect("a document"), &mut known);
+                for (row, text) in facts.rows.iter().zip(texts) {
+                    let runs = text.sentences.iter().chain(&text.facts).flat_map(|one| &one.0);
+                    for run in runs {
+                        let Run::Figure(figure) = run else { continue };
+                        let is_length = matches!(figure.kind, FigureKind::Length | FigureKind::Small);
+                        let Some(value) = figure.values[at].filter(|_| is_length) else { continue };
+                        let hundredths = (value * 100.0).round() as i64;
+                        if !(-1..=1).any(|off| known.contains(&(hundredths + off))) {
+                            let all: Vec<String> = text.sentences.iter().map(plain).collect();
+                            unknown.push(format!("{name}, {}, {}: {value} mm: {all:?}", size.size, row.code));
+                        }
+                    }
+                }
+            }
+            unknown
+        }));
+    }
+    none(&told);
 }

@@ -394,6 +394,9 @@ pub struct TakeUpDocument {
     /// cut open.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub pressed_to: Option<usize>,
+    /// Which way its cloth is pressed or its fold laid, in the words of the steps, where that is said: `toward centre`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub pressed: Option<String>,
     /// How far its edge moved there when it was trued.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub trued_by: Option<Figure>,
@@ -530,6 +533,12 @@ pub struct ClosureDocument {
     /// The zip's length.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub zip: Option<Figure>,
+    /// How much of the zip's width shows, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub showing: Option<Figure>,
+    /// How far from the zip's teeth what lies behind it is kept, where that is said.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clear: Option<Figure>,
     /// The finished length of each side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<[Figure; 2]>,

@@ -17,9 +17,15 @@ pub struct FateDocument {
     /// How deep a hem or casing is, or how wide a binding, once it is finished.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub depth: Option<Figure>,
-    /// How far the raw edge of a hem is folded in.
+    /// How far the raw edge of a hem or casing is folded in.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub turned_under: Option<Figure>,
+    /// How far a binding runs on beyond each end of its edges where it does.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub runs_on: Vec<Figure>,
+    /// How long each loop is that a binding makes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub loops: Vec<Figure>,
     /// How deep its turn-up is, on the outside.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub turn_up: Option<Figure>,
