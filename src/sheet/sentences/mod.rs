@@ -11,6 +11,7 @@ mod making;
 mod placing;
 mod rows;
 mod seams;
+mod signs;
 mod straps;
 mod take_ups;
 mod teller;

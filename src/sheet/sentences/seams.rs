@@ -312,6 +312,7 @@ impl<'a> Teller<'a> {
             Some(1) => text.say(forms.match_notch()),
             Some(count) => text.say(forms.match_notches(self.count(count as u32))),
         }
+        self.say_signs(sides, text);
         let way = self.way_of_sides(sides);
         for (one, other) in &self.garment.seam(id).matching {
             let say = |way: Way| {

@@ -105,6 +105,12 @@ patterns! {
         match_notch();
         /// Several.
         match_notches(count);
+        /// What the signs of the picture stand for.
+        signs(list);
+        /// One of them.
+        at_sign(sign, what);
+        /// The middle of what is cut on the fold.
+        middle_of(piece);
         /// Ends or corners that meet.
         let_meet(one, other);
         /// The longer side is eased in.
