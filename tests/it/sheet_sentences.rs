@@ -12,6 +12,7 @@ use fustian::{Compiled, compile};
 use std::fmt::Write as _;
 use std::fs;
 use std::path::Path;
+use std::sync::LazyLock;
 
 /// All examples, by name.
 fn names() -> Vec<String> {
@@ -111,7 +112,12 @@ fn read(facts: &Facts, texts: &[StepText]) -> String {
 }
 
 /// Every example, and every garment that the reference shows, by name.
-fn garments() -> Vec<(String, Compiled)> {
+fn garments() -> &'static [(String, Compiled)] {
+    static ALL: LazyLock<Vec<(String, Compiled)>> = LazyLock::new(all_garments);
+    &ALL
+}
+
+fn all_garments() -> Vec<(String, Compiled)> {
     let examples = names().into_iter().map(|name| {
         let compiled = compiled(&name);
         (name, compiled)
@@ -132,7 +138,7 @@ fn each_step_has_a_sentence_or_the_makers_words() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
         for language in Language::ALL {
-            told.extend(with_texts(&compiled, language, |facts, texts| {
+            told.extend(with_texts(compiled, language, |facts, texts| {
                 let silent = facts.rows.iter().zip(texts);
                 let silent = silent.filter(|(_, text)| text.sentences.is_empty() && text.words.is_none());
                 let step = |(row, _): (&fustian::sheet::Row, _)| {
@@ -150,7 +156,7 @@ fn no_sentence_has_more_than_twenty_five_words() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
         for language in Language::ALL {
-            told.extend(with_texts(&compiled, language, |facts, texts| {
+            told.extend(with_texts(compiled, language, |facts, texts| {
                 let all = facts.rows.iter().zip(texts);
                 let all = all.flat_map(|(row, text)| text.sentences.iter().map(move |one| (row, one)));
                 let long = all.filter(|(_, sentence)| words_in(sentence) > MOST_WORDS);
@@ -168,7 +174,7 @@ fn no_sentence_shows_how_it_is_made() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
         for language in Language::ALL {
-            told.extend(with_texts(&compiled, language, |_, texts| {
+            told.extend(with_texts(compiled, language, |_, texts| {
                 let all = texts.iter().flat_map(|text| text.sentences.iter().chain(&text.facts));
                 let odd = |text: &String| {
                     let is_odd = text.contains(['{', '}', '[', ']', '|']) || text.contains("  ");
@@ -217,7 +223,11 @@ fn edge(facts: &Facts, name: &str) -> Edge {
     let (layer, piece) = (names.next().expect("a layer"), names.next().expect("a piece"));
     // Of a run of an edge the edge.
     let edge = names.next().expect("an edge").split(' ').next().expect("its name");
-    (number(facts, &format!("{layer}.{piece}")), spoken(edge, " edge"))
+    let part = format!("{layer}.{piece}");
+    let pieces = facts.document.sizes[0].pieces.iter().filter(|own| own.part == part);
+    let label = pieces.flat_map(|piece| &piece.edges).find(|own| own.name == edge);
+    let label = label.and_then(|own| own.label.clone());
+    (number(facts, &part), label.map_or_else(|| spoken(edge, " edge"), |label| spoken(&label, " edge")))
 }
 
 /// What the plan and `resolve`'s document say is sewn, in order: the letter, and the edges of both sides.
@@ -238,6 +248,10 @@ fn sewn_by_the_plan(facts: &Facts) -> Vec<(String, Vec<Edge>)> {
             let sides = seams.flat_map(|seam| [&seam.first, &seam.second]);
             let runs = sides.flat_map(|side| &side.plies).flat_map(|ply| &ply.edges);
             let mut edges: Vec<Edge> = runs.map(|run| edge(facts, &run.edge)).collect();
+            // A seam goes away where its pieces are joined.
+            if edges.is_empty() {
+                continue;
+            }
             edges.sort();
             edges.dedup();
             sewn.push((letter, edges));
@@ -257,14 +271,19 @@ fn sewn_by_the_sentences(texts: &[StepText]) -> Vec<(String, Vec<Edge>)> {
             let begins = begins.into_iter().find(|begin| plain.starts_with(begin));
             let goes_on = ["On one side: ", "On the other side: ", "Then, on the same side: "];
             match begins.filter(|_| plain.contains(" seam")) {
-                Some(begin) => {
-                    let name = plain[begin.len()..].split(" seam").next().expect("a name").to_owned();
+                Some(_) => {
+                    // "left " and "right " are no part of the name.
+                    let ends = |run: &Run| matches!(run, Run::Words(words) if words.starts_with(" seam"));
+                    let at = sentence.0.iter().position(ends).expect("the word");
+                    let Run::Words(name) = &sentence.0[at - 1] else { panic!("a name") };
+                    let name = name.clone();
                     let letter = sentence.0.iter().find_map(|run| match run {
                         Run::Letter(letter) => Some(letter.clone()),
                         _ => None,
                     });
                     let edges = edges_of(sentence, &name, true);
-                    found = Some((letter.expect("a letter"), name, edges));
+                    let before = found.take().map_or_else(Vec::new, |(.., edges)| edges);
+                    found = Some((letter.expect("a letter"), name, [before, edges].concat()));
                 }
                 None if goes_on.iter().any(|begin| plain.starts_with(begin)) => {
                     let (_, name, edges) = found.as_mut().expect("a seam before its sides");
@@ -327,7 +346,7 @@ fn edges_of(sentence: &Text, seam: &str, begins: bool) -> Vec<Edge> {
 fn a_reader_finds_the_edges_that_the_plan_sews() {
     let mut told = Vec::new();
     for (name, compiled) in garments() {
-        told.extend(with_texts(&compiled, Language::English, |facts, texts| {
+        told.extend(with_texts(compiled, Language::English, |facts, texts| {
             let (read, planned) = (sewn_by_the_sentences(texts), sewn_by_the_plan(facts));
             let other = read.iter().zip(&planned).find(|(read, planned)| read != planned);
             let other = other.map(|(read, planned)| format!("{name}: {read:?} and not {planned:?}"));
@@ -347,13 +366,16 @@ fn each_seam_says_how_its_sides_lie() {
             (Language::German, ["rechts auf rechts", "rechte Seiten oben"]),
         ];
         for (language, right) in right {
-            told.extend(with_texts(&compiled, language, |facts, texts| {
+            told.extend(with_texts(compiled, language, |facts, texts| {
                 let sews = |row: &fustian::sheet::Row| {
                     let is_seam = |target: &PlannedTarget| matches!(target.target, ActionTarget::Seam(_));
                     row.action(&facts.plan).is_some_and(|action| action.verb == Verb::Sew)
                         && row.targets(&facts.plan).iter().any(is_seam)
                 };
-                let rows = facts.rows.iter().zip(texts).filter(|(row, _)| sews(row));
+                let done = |row: &fustian::sheet::Row| {
+                    row.targets(&facts.plan).iter().any(|target| !target.jobs.is_empty())
+                };
+                let rows = facts.rows.iter().zip(texts).filter(|(row, _)| sews(row) && done(row));
                 let all = rows.map(|(row, text)| {
                     let all: Vec<String> = text.sentences.iter().map(plain).collect();
                     (row, all.join(" "))
@@ -490,7 +512,7 @@ fn every_figure_is_in_the_document() {
     }
     let mut told = Vec::new();
     for (name, compiled) in garments() {
-        told.extend(with_texts(&compiled, Language::English, |facts, texts| {
+        told.extend(with_texts(compiled, Language::English, |facts, texts| {
             let mut unknown = Vec::new();
             for (at, size) in facts.document.sizes.iter().enumerate() {
                 let mut known = std::collections::BTreeSet::new();

@@ -16,7 +16,11 @@ impl Teller<'_> {
         let way = self.way_of(&all);
         let row = Row {
             count: self.of_row(id, FigureKind::Count, |row| Some(f64::from(row.count))),
-            size: self.of_row(id, FigureKind::Small, |row| row.size),
+            size: self.of_row(
+                id,
+                if said.kind == Fastener::Tie { FigureKind::Length } else { FigureKind::Small },
+                |row| row.size,
+            ),
             spacing: self.of_row(id, FigureKind::Length, |row| row.spacing),
             hole: self.of_row(id, FigureKind::Small, |row| row.buttonhole),
         };
@@ -29,6 +33,9 @@ impl Teller<'_> {
                 false => full,
             };
             text.say_all(full);
+        }
+        if let (Fastener::Tie, Some(apart)) = (said.kind, row.spacing.clone()) {
+            text.say(forms.apart(apart));
         }
         let same = is_same(&sides[0], &sides[1]);
         match said.over {
@@ -86,8 +93,8 @@ impl Teller<'_> {
                         forms.toggles(letter, first, second, count, row.size.clone()?, apart)
                     }
                     (Fastener::Toggle, None) => forms.toggle(letter, first, second, row.size.clone()?),
-                    (Fastener::Tie, Some((count, apart))) => {
-                        forms.ties(letter, first, second, count, row.size.clone()?, apart)
+                    (Fastener::Tie, Some((count, _))) => {
+                        forms.ties(letter, first, second, count, row.size.clone()?)
                     }
                     (Fastener::Tie, None) => forms.tie(letter, first, second, row.size.clone()?),
                     (Fastener::Buckle | Fastener::Button, _) => {

@@ -94,10 +94,13 @@ impl<'a> Teller<'a> {
             FinishKind::Elastic(width, _) => {
                 let width = self.amount(FigureKind::Small, width);
                 if let Some((width, long)) = width.zip(self.needed(id, |need| need.length)) {
-                    text.say_all(self.listed(named, |edges| {
-                        forms.elastic_on(edges, letter(), width.clone(), long.clone())
-                    }));
-                    self.say_joined(id, text);
+                    text.say_all(
+                        self.listed(named, |edges| forms.elastic_on(edges, letter(), width.clone())),
+                    );
+                    if self.is_last_of(step, id) {
+                        text.say(forms.cut_of_it(long));
+                        self.say_joined(id, text);
+                    }
                 }
             }
             FinishKind::Tape(width) => {
@@ -145,6 +148,9 @@ impl<'a> Teller<'a> {
                 forms.hem_once(edges, letter(), depth.clone())
             }
         }));
+        if under.is_some() {
+            text.say(forms.casing_stitched());
+        }
         if let Some(turn_up) = hem.turn_up.as_ref().and_then(|said| self.amount(FigureKind::Length, said)) {
             text.say(forms.turn_up(turn_up));
         }

@@ -22,7 +22,10 @@ impl Teller<'_> {
         let forms = self.forms();
         let placement = self.garment.placement(id);
         let part = self.part(layer, placement.piece);
-        let Some((part, host)) = part.zip(self.part_of(placement.on_layer, placement.on)) else { return };
+        // What it lies on may have been joined into another piece since.
+        let lies_on = self.facts.sizes.first().and_then(|size| size.drawn.placed.get(id.index())?.as_ref());
+        let on = lies_on.map_or(placement.on, |placed| self.garment.paper(placed.on).piece);
+        let Some((part, host)) = part.zip(self.part_of(placement.on_layer, on)) else { return };
         let copies = self.copies(id, layer);
         let say = |way: Way| {
             let corners = placement.corners.iter().map(|corner| {

@@ -56,7 +56,12 @@ impl Teller<'_> {
     }
 
     fn tack_end(&self, end: &TackEnd, way: Way) -> Text {
-        let Some(part) = self.part_of(end.layer, end.piece) else { return Text::default() };
+        let Some(part) = self.part_of(end.layer, end.piece) else {
+            return self.name(&match &end.spot {
+                TackSpot::Point(point) => self.garment.point_words(*point),
+                TackSpot::Edge(edge, _) => self.edge_words(*edge),
+            });
+        };
         match &end.spot {
             TackSpot::Point(point) => self.point(*point, part, end.hand, way),
             TackSpot::Edge(edge, _) => {

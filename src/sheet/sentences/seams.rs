@@ -27,6 +27,10 @@ impl<'a> Teller<'a> {
             self.seam_facts(step, id, &[], &stitchings, text);
             return;
         }
+        if stitchings.is_empty() {
+            text.say(self.forms().joined_away(self.seam_name(id)));
+            return;
+        }
         if let Some((code, layer)) = self.sewn_before(step, id, &stitchings) {
             text.say(self.forms().as_step(code, self.layer(layer)));
         }

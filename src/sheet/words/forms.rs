@@ -65,6 +65,8 @@ patterns! {
         each_layer(layers);
         /// The same as in an earlier step, in another layer.
         as_step(step, layer);
+        /// A seam that went away when its pieces were joined.
+        joined_away(name);
         /// A seam whose edges the next sentences list.
         sew_long(name, letter);
         /// The same, several times.
@@ -216,7 +218,9 @@ patterns! {
         /// Elastic that is drawn through a finished casing.
         thread_elastic(edges, letter, width, length);
         /// Elastic that is sewn on.
-        elastic_on(edges, letter, width, length);
+        elastic_on(edges, letter, width);
+        /// How much of something is cut.
+        cut_of_it(length);
         /// Tape over a raw edge.
         tape(edges, letter);
         /// Tape of a width that is said.
@@ -320,7 +324,9 @@ patterns! {
         /// One pair of ties.
         tie(letter, first, second, size);
         /// Several.
-        ties(letter, first, second, count, size, spacing);
+        ties(letter, first, second, count, size);
+        /// How far apart such are.
+        apart(spacing);
         /// Ties that are pieces.
         tie_pieces(letter, first, second);
         /// How many times such a closure is there.
