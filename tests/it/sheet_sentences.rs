@@ -485,17 +485,6 @@ fn where_nothing_is_to_be_done_nothing_is_said() {
     assert_eq!(read_of(text, Language::English), "");
 }
 
-/// Sentences of three garments, read by eye: wording alone is held here.
-#[test]
-fn sentences_of_three_garments() {
-    for name in ["deck-jacket", "purser-shirt", "mate-trousers-fly"] {
-        let english = with_texts(&compiled(name), Language::English, read);
-        insta::assert_snapshot!(format!("sentences_{name}_en"), english);
-    }
-    let german = with_texts(&compiled("deck-jacket"), Language::German, read);
-    insta::assert_snapshot!("sentences_deck-jacket_de", german);
-}
-
 /// Every figure of a sentence or a fact stands in what `resolve` writes, in each size.
 #[test]
 fn every_figure_is_in_the_document() {
