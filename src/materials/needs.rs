@@ -73,33 +73,36 @@ pub fn needs_beside_cloth(garment: &Garment, size: &WorkedSize) -> Needs {
 }
 
 /// The cloths, each at its own width or at each of these.
-pub(super) fn cloth_needs(
-    garment: &Garment,
-    size: &WorkedSize,
-    order: LayOrder,
-    widths: &[f64],
-) -> Vec<ClothNeed> {
+fn cloth_needs(garment: &Garment, size: &WorkedSize, order: LayOrder, widths: &[f64]) -> Vec<ClothNeed> {
+    let own = |fabric| Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);
     let mut cloths = Vec::new();
     for fabric in cloths_of(garment, &[size]) {
-        let own = Cloth::of(garment, &size.drawn, fabric).map_or(0.0, |cloth| cloth.width);
-        // The squares that bindings are cut from lie one after the other beyond the lay.
-        let own_bindings = bindings_of(size, fabric);
-        let bindings: f64 = own_bindings.iter().map(|cut| cut.square).sum();
-        let asked = if widths.is_empty() { vec![own] } else { widths.to_vec() };
-        for width in asked {
-            let at_width = LayOrder { width: Some(width), ..order };
-            let laid = lay_garment(garment, &[size], fabric, at_width, &mut |_| {}).map(|lay| {
-                let bought = buying(&lay.cloth, lay.length + bindings, lay.main_length, garment.unit);
-                (lay, bought)
-            });
-            let price = garment.fabric(fabric).price.as_ref();
-            let cost = price
-                .zip(laid.as_ref().ok())
-                .and_then(|(price, (_, bought))| cost_of(price, None, Some(bought.to_buy)));
-            cloths.push(ClothNeed { fabric, width, laid, cost });
-        }
+        let asked = if widths.is_empty() { vec![own(fabric)] } else { widths.to_vec() };
+        cloths.extend(asked.into_iter().map(|width| cloth_at(garment, size, fabric, width, order)));
     }
     cloths
+}
+
+/// One cloth at one width.
+pub(super) fn cloth_at(
+    garment: &Garment,
+    size: &WorkedSize,
+    fabric: FabricId,
+    width: f64,
+    order: LayOrder,
+) -> ClothNeed {
+    // The squares that bindings are cut from lie one after the other beyond the lay.
+    let bindings: f64 = bindings_of(size, fabric).iter().map(|cut| cut.square).sum();
+    let at_width = LayOrder { width: Some(width), ..order };
+    let laid = lay_garment(garment, &[size], fabric, at_width, &mut |_| {}).map(|lay| {
+        let bought = buying(&lay.cloth, lay.length + bindings, lay.main_length, garment.unit);
+        (lay, bought)
+    });
+    let price = garment.fabric(fabric).price.as_ref();
+    let cost = price
+        .zip(laid.as_ref().ok())
+        .and_then(|(price, (_, bought))| cost_of(price, None, Some(bought.to_buy)));
+    ClothNeed { fabric, width, laid, cost }
 }
 
 /// All of it; with sums where all cloths are among it, each once.

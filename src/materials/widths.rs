@@ -1,7 +1,7 @@
 //! Cloth at the widths that shops have beside its own.
 
 use super::garment_lay::{GarmentLay, LayOrder};
-use super::needs::{ClothNeed, Needs, cloth_needs, needs};
+use super::needs::{ClothNeed, Needs, cloth_at, needs};
 use crate::cutting::WorkedSize;
 use crate::garment::Garment;
 use crate::lay::{Allowance, Effort};
@@ -23,13 +23,23 @@ pub fn needs_at_widths(garment: &Garment, size: &WorkedSize, order: LayOrder, wi
         Allowance::Work(_) => Allowance::Work(Effort::Brief),
         until => until,
     };
-    let mut others = cloth_needs(garment, size, LayOrder { allowance, ..order }, widths);
-    others.retain(|cloth| {
-        let is_own =
-            |own: &&ClothNeed| own.fabric == cloth.fabric && (own.width - cloth.width).abs() < SAME_WIDTH;
-        let fused = garment.layers.iter().any(|layer| layer.fabric == Some(cloth.fabric) && layer.fused);
-        !fused && !garment.fabric(cloth.fabric).tubular && !all.cloths.iter().any(|own| is_own(&own))
-    });
+    let short = LayOrder { allowance, ..order };
+    let mut others: Vec<ClothNeed> = Vec::new();
+    for own in &all.cloths {
+        let fused = garment.layers.iter().any(|layer| layer.fabric == Some(own.fabric) && layer.fused);
+        if fused || garment.fabric(own.fabric).tubular {
+            continue;
+        }
+        // It is spread as it is best spread at its own width, unless that does not hold the pieces.
+        let spread = own.laid.as_ref().ok().map(|(lay, _)| lay.spread);
+        for &width in widths.iter().filter(|width| (own.width - **width).abs() >= SAME_WIDTH) {
+            let alike = cloth_at(garment, size, own.fabric, width, LayOrder { spread, ..short });
+            others.push(match alike.laid {
+                Ok(_) => alike,
+                Err(_) => cloth_at(garment, size, own.fabric, width, short),
+            });
+        }
+    }
     // What lies on a narrow cloth lies on a wider one too.
     others.sort_by(|one, other| one.fabric.cmp(&other.fabric).then(one.width.total_cmp(&other.width)));
     for at in 0..others.len() {

@@ -116,7 +116,7 @@ fn the_jackets_sheet_says_what_resolve_says() {
                 let yards = if eighths < 8 { yards.trim_start_matches('0').to_owned() } else { yards };
                 let found = cloth.iter().filter(|(title, _)| title == label).any(|(_, cells)| {
                     cells[at] == (metres.clone(), yards.clone())
-                        || told["trouble"].is_string() && cells[at].0 == "too narrow"
+                        || told["trouble"].is_string() && cells[at].1 == "too narrow"
                 });
                 assert!(found, "{label} {metres} m, {yards} yd in size {at}: {cloth:#?}");
                 compared += 1;

@@ -91,7 +91,7 @@ pub fn way(page: &Page, spread: SpreadDocument) -> &'static str {
 /// Metres, and yards. Each is rounded up from what is needed before washing, never from the other.
 fn bought(page: &Page, cloth: &ClothDocument) -> Written {
     let Some(buy) = cloth.buy else {
-        return Written { main: page.say.too_narrow.to_owned(), beside: None };
+        return Written { main: "–".to_owned(), beside: Some(page.say.too_narrow.to_owned()) };
     };
     let unwashed = buy.before_washing.rounded();
     // `to_buy` is rounded up as cloth is sold in the unit of the garment.
@@ -279,8 +279,11 @@ fn notes(page: &Page) -> Vec<Html> {
         let names: Vec<String> = unpriced.into_iter().map(|name| isolated(name, NAME_LETTERS)).collect();
         notes.push(Value::from_safe_string(format!("{} {}.", page.say.unpriced, names.join(", "))));
     }
-    let troubles: IndexSet<&String> =
-        materials(page).flatten().flat_map(all_cloths).filter_map(|cloth| cloth.trouble.as_ref()).collect();
+    let troubles: IndexSet<&String> = materials(page)
+        .flatten()
+        .flat_map(|size| &size.cloths)
+        .filter_map(|cloth| cloth.trouble.as_ref())
+        .collect();
     notes.extend(troubles.into_iter().map(|trouble| said(trouble, 400)));
     notes
 }

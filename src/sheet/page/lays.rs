@@ -52,7 +52,7 @@ pub fn lays(page: &Page) -> Option<Lays> {
     let all = || sizes.iter().filter_map(|size| size.lays.as_ref()).flatten();
     let longest = all().map(|lay| lay.length.rounded()).fold(0.0, f64::max);
     let scale = LONGEST / longest.max(LONGEST * LEAST);
-    let drawn = of_shown.iter().enumerate().map(|(_, lay)| {
+    let drawn = of_shown.iter().map(|lay| {
         let is_own = |other: &&LayDocument| {
             other.fabric == lay.fabric
                 && other.cloth_width.rounded().to_bits() == lay.cloth_width.rounded().to_bits()

@@ -16,7 +16,11 @@ use std::fmt::Write as _;
 
 /// How wide and high a picture of a piece may be, in units of the page.
 const WIDEST: f64 = 150.0;
-const TALLEST: f64 = 190.0;
+const TALLEST: f64 = 210.0;
+/// A strip takes the room of two, so that it does not make all others small.
+const STRIP: f64 = 330.0;
+/// So many times as wide as high is a strip.
+const STRIPS: f64 = 3.0;
 
 #[derive(Debug, Serialize)]
 pub struct Pieces {
@@ -30,6 +34,8 @@ struct Card {
     number: usize,
     title: Html,
     picture: Html,
+    /// It is wider than the others.
+    wide: bool,
     cuts: Vec<Html>,
     size: Html,
 }
@@ -66,6 +72,7 @@ pub fn pieces(page: &Page, writer: &Writer) -> Pieces {
             picture: Value::from_safe_string(
                 part.map_or(String::new(), |part| picture(page, piece, part, scale)),
             ),
+            wide: part.is_some_and(|part| bounds(part).width() * scale > WIDEST),
             cuts: cuts.collect(),
             size: Value::from_safe_string(
                 rows.first().map_or(String::new(), |row| cut_size(page, writer, row)),
@@ -93,7 +100,11 @@ fn cut_of<'p>(page: &'p Page, piece: &NumberedPiece) -> Option<&'p CutPart> {
 /// Units a millimetre, so that the widest and the tallest fit.
 fn scale(parts: &[Option<&CutPart>]) -> f64 {
     let bounds = parts.iter().flatten().map(|part| bounds(part));
-    let fit = bounds.map(|bounds| (WIDEST / bounds.width().max(1.0)).min(TALLEST / bounds.height().max(1.0)));
+    let fit = bounds.map(|bounds| {
+        let (width, height) = (bounds.width().max(1.0), bounds.height().max(1.0));
+        let widest = if width > STRIPS * height { STRIP } else { WIDEST };
+        (widest / width).min(TALLEST / height)
+    });
     fit.fold(0.5, f64::min)
 }
 
@@ -214,12 +225,12 @@ fn rows_of<'p>(page: &'p Page, part: crate::garment::Part, hand: Option<Hand>) -
     let is_of = |row: &&CutDocument| {
         row.layer == layer
             && row.piece == piece
-            && match (row.side, hand) {
-                (Some(HandDocument::Left), Some(Hand::Left))
-                | (Some(HandDocument::Right), Some(Hand::Right)) => true,
-                (None, _) => true,
-                _ => false,
-            }
+            && matches!(
+                (row.side, hand),
+                (None, _)
+                    | (Some(HandDocument::Left), Some(Hand::Left))
+                    | (Some(HandDocument::Right), Some(Hand::Right))
+            )
     };
     size.cut_list.iter().filter(is_of).collect()
 }
