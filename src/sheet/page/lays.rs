@@ -155,7 +155,7 @@ fn svg(page: &Page, lay: &LayDocument, scale: f64, alt: &str) -> String {
         let _ = write!(shapes, "<path class=\"onfold\" d=\"{folds}\"/>");
     }
     format!(
-        "<svg class=\"lay\" role=\"img\" aria-label=\"{alt}\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\">{shapes}{numbers}</svg>",
+        "<svg class=\"lay\" style=\"--long:{0}\" role=\"img\" aria-label=\"{alt}\" width=\"{0}\" height=\"{1}\" viewBox=\"0 0 {0} {1}\">{shapes}{numbers}</svg>",
         tenth(long + 4.0),
         tenth(wide + 4.0)
     )
